@@ -1,0 +1,10 @@
+//! What is to be said about a text: a [`Finding`] with its places and ways out.
+//!
+//! One finding serves every reader: terminal, JSON, editor. So it holds no
+//! output format and no colour, and it does not know the language.
+
+mod finding;
+mod fix;
+
+pub use finding::{Finding, Label, Level};
+pub use fix::{Edit, Fix, apply};

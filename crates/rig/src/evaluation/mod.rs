@@ -1,0 +1,246 @@
+//! A rig evaluated: lengths, lets and measures by need, each computed once.
+//!
+//! A value that needs itself is one fault that names the members of the loop.
+
+mod conditions;
+mod joins;
+mod paths;
+
+pub use conditions::judge;
+pub use joins::JoinKind;
+pub use paths::Meaning;
+
+use crate::blocks::wrong_dimension;
+use crate::evaluate::{Scope, evaluate};
+use crate::faults;
+use crate::fit::Fit;
+use crate::keywords::Take;
+use crate::measure::{Get, Measure, Thing};
+use crate::project::LineRef;
+use crate::rig::Rig;
+use crate::value::{Assumed, Faults, Lack, Outcome};
+use crate::world::World;
+use report::Finding;
+use rustc_hash::FxHashMap;
+use std::cell::RefCell;
+use syntax::{Expr, Word};
+use text::{Place, Span};
+use units::Dimension;
+
+/// A rig with what is known of its values so far.
+#[derive(Debug)]
+pub struct Evaluation<'w, 'p> {
+    /// The blocks that it stands on.
+    pub world: &'w World<'p>,
+    /// The rig.
+    pub rig: Rig<'p>,
+    faults: Faults,
+    known: RefCell<FxHashMap<Key, Outcome>>,
+    open: RefCell<Vec<Step>>,
+    assumed: RefCell<Vec<Assumed>>,
+}
+
+/// What is computed once.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+enum Key {
+    /// The expression at a place.
+    At(Place),
+    /// A measure of a thing.
+    Measure(&'static str, Thing),
+}
+
+/// A value that is being computed.
+#[derive(Clone, Debug)]
+struct Step {
+    key: Key,
+    name: String,
+    place: Option<Place>,
+}
+
+impl<'w, 'p> Evaluation<'w, 'p> {
+    /// An evaluation in which nothing is known yet.
+    pub fn new(world: &'w World<'p>, rig: Rig<'p>) -> Self {
+        Self {
+            world,
+            rig,
+            faults: Faults::default(),
+            known: RefCell::default(),
+            open: RefCell::default(),
+            assumed: RefCell::default(),
+        }
+    }
+
+    /// Evaluates all that the rig says: every length and setting, lets, joins and claims.
+    pub fn run(&self) {
+        let layout = &self.rig.layout;
+        for (index, section) in layout.sections.iter().enumerate() {
+            if section.part.length().is_some() {
+                let _ = self.section_length(index);
+            }
+        }
+        for index in 0..layout.droppers.len() {
+            let _ = self.dropper_length(index);
+        }
+        let joins = layout.joins.iter().flat_map(|join| [join.tags, join.ring]);
+        let settings = &self.rig.settings;
+        let stated = [settings.reach, settings.tip, settings.off_bed, settings.drift];
+        for fit in joins.chain(stated).flatten() {
+            let _ = self.value(fit, fit.line.written(fit.expr.span));
+        }
+        for item in &layout.on_line {
+            for fit in item.given.fits.iter().filter(|fit| fit.take.dimension().is_some()) {
+                let _ = self.value(*fit, fit.line.written(fit.expr.span));
+            }
+        }
+        for index in 0..self.rig.lets.len() {
+            let _ = self.let_value(index);
+        }
+        for (line, claim) in &self.rig.expects {
+            judge(self, *line, claim);
+        }
+    }
+
+    /// The findings so far.
+    pub fn into_findings(self) -> Vec<Finding> {
+        self.faults.into_inner()
+    }
+
+    /// What was assumed so far, in order.
+    pub fn assumed(&self) -> Vec<Assumed> {
+        self.assumed.borrow().clone()
+    }
+
+    /// Notes something that was taken because the rig leaves it unsaid.
+    pub fn assume(&self, assumed: Assumed) {
+        let mut all = self.assumed.borrow_mut();
+        if !all.contains(&assumed) {
+            all.push(assumed);
+        }
+    }
+
+    /// A measure of a thing.
+    pub fn measure(&self, measure: &'static Measure, thing: Thing) -> Outcome {
+        let Get::Value(get) = measure.get else {
+            return Err(Lack::Faulty);
+        };
+        let step = Step {
+            key: Key::Measure(measure.name, thing),
+            name: measure.name.to_owned(),
+            place: None,
+        };
+        self.by_need(step, || get(self, thing))
+    }
+
+    /// The value in a place of one of the rig's lines.
+    pub fn value(&self, fit: Fit<'p>, name: &str) -> Outcome {
+        let step = Step {
+            key: Key::At(fit.place()),
+            name: name.to_owned(),
+            place: Some(fit.place()),
+        };
+        self.by_need(step, || {
+            let value = evaluate(self, fit.line, fit.expr)?;
+            match fit.take.dimension() {
+                Some(dimension) if dimension != value.dimension() => {
+                    Err(self.faults.lack(wrong_dimension(fit, &value)))
+                }
+                _ if fit.take == Take::PartLength && value.si() <= 0.0 => {
+                    let message = format!("this length comes to {}", value.written());
+                    let finding = Finding::fault(faults::LENGTH_NOT_POSITIVE, fit.place(), message);
+                    let finding = finding.help("a part has a length of more than nothing");
+                    Err(self.faults.lack(crate::evaluate::with_causes(finding, &value)))
+                }
+                _ => Ok(value),
+            }
+        })
+    }
+
+    /// A section's finished length.
+    pub fn section_length(&self, index: usize) -> Outcome {
+        let name = self.rig.layout.section_name(index);
+        let part = &self.rig.layout.sections[index].part;
+        match part.length() {
+            Some(fit) => self.value(fit, &name),
+            None => Err(Lack::need(format!("the length of the {name}"), Some(part.given.line.whole()))),
+        }
+    }
+
+    /// A dropper's length from its knot to the fly's eye.
+    pub fn dropper_length(&self, index: usize) -> Outcome {
+        let name = self.rig.layout.dropper_name(index);
+        let part = &self.rig.layout.droppers[index].part;
+        match part.length() {
+            Some(fit) => self.value(fit, &name),
+            None => Err(Lack::need(format!("the length of the {name}"), Some(part.given.line.whole()))),
+        }
+    }
+
+    fn let_value(&self, index: usize) -> Outcome {
+        let (line, bind) = self.rig.lets[index];
+        let place = line.place(bind.name.span);
+        let step = Step {
+            key: Key::At(place),
+            name: bind.name.folded.to_string(),
+            place: Some(place),
+        };
+        self.by_need(step, || evaluate(self, line, &bind.value))
+    }
+
+    /// Computes a value once, and tells a loop.
+    fn by_need(&self, step: Step, compute: impl FnOnce() -> Outcome) -> Outcome {
+        let key = step.key;
+        if let Some(known) = self.known.borrow().get(&key) {
+            return known.clone();
+        }
+        let start = self.open.borrow().iter().position(|open| open.key == key);
+        if let Some(start) = start {
+            return Err(self.tell_loop(start));
+        }
+        self.open.borrow_mut().push(step);
+        let outcome = compute();
+        self.open.borrow_mut().pop();
+        self.known.borrow_mut().entry(key).or_insert(outcome).clone()
+    }
+
+    fn tell_loop(&self, start: usize) -> Lack {
+        let open = self.open.borrow();
+        let members = &open[start..];
+        for member in members {
+            self.known.borrow_mut().insert(member.key, Err(Lack::Faulty));
+        }
+        let names: Vec<String> = members.iter().map(|member| format!("`{}`", member.name)).collect();
+        let message = match names.as_slice() {
+            [one] => format!("{one} needs itself to be computed"),
+            _ => format!("{} need one another to be computed", names.join(", ")),
+        };
+        let mut places: Vec<_> = members.iter().filter_map(|member| Some((member.place?, &member.name))).collect();
+        places.sort();
+        let first = places.first().map_or_else(|| self.rig.place(), |(place, _)| *place);
+        let mut finding = Finding::fault(faults::LOOP, first, message);
+        for (place, name) in places.into_iter().skip(1) {
+            finding = finding.label(place, format!("`{name}`"));
+        }
+        self.faults.lack(finding.help("write one of them as a plain value"))
+    }
+}
+
+impl<'p> Scope<'p> for Evaluation<'_, 'p> {
+    fn path(&self, line: LineRef<'p>, path: &'p [Word], span: Span) -> Outcome {
+        self.path_value(line, path, span)
+    }
+
+    fn faults(&self) -> &Faults {
+        &self.faults
+    }
+}
+
+/// The value of an expression that the rig's claims write.
+pub(crate) fn of_claim<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, expr: &'p Expr) -> Outcome {
+    evaluate(evaluation, line, expr)
+}
+
+/// Whether two dimensions may be compared: a mass stands for its weight beside a force.
+pub(crate) fn comparable(left: Dimension, right: Dimension) -> bool {
+    let weights = [Dimension::MASS, Dimension::FORCE];
+    left == right || (weights.contains(&left) && weights.contains(&right))
+}

@@ -1,0 +1,213 @@
+//! What a dotted name means in a rig: a let, a label, a measure, a thing and
+//! its neighbours, the rod and the water.
+
+use super::Evaluation;
+use crate::faults;
+use crate::measure::{self, Get, Kind, Measure, Thing};
+use crate::project::LineRef;
+use crate::value::{Lack, Outcome};
+use report::{Finding, Fix};
+use syntax::Word;
+use text::Span;
+
+/// What a dotted name means.
+#[derive(Clone, Debug)]
+pub enum Meaning {
+    /// A value, or why there is none.
+    Value(Outcome),
+    /// A measure of a thing.
+    Measure(&'static Measure, Thing),
+    /// A thing itself.
+    Thing(Thing),
+}
+
+impl<'p> Evaluation<'_, 'p> {
+    /// The value of a dotted name.
+    pub(super) fn path_value(&self, line: LineRef<'p>, path: &'p [Word], span: Span) -> Outcome {
+        match self.meaning(line, path)? {
+            Meaning::Value(outcome) => outcome,
+            Meaning::Measure(measure, thing) => match measure.get {
+                Get::Value(_) => self.measure(measure, thing),
+                Get::Words(_) => Err(self.no_value(line, span, "is told in words, which cannot be reckoned with")),
+            },
+            Meaning::Thing(Thing::Section(index)) => self.section_length(index),
+            Meaning::Thing(Thing::Dropper(index)) => self.dropper_length(index),
+            Meaning::Thing(thing) => {
+                let what = format!("is a {}; name one of its measures, such as `{}`", thing.kind().word(), example(thing));
+                Err(self.no_value(line, span, &what))
+            }
+        }
+    }
+
+    fn no_value(&self, line: LineRef<'_>, span: Span, what: &str) -> Lack {
+        crate::evaluate::no_value(&self.faults, line, span, what)
+    }
+
+    /// What a dotted name means.
+    ///
+    /// # Errors
+    /// It means nothing, which has been reported.
+    pub fn meaning(&self, line: LineRef<'p>, path: &'p [Word]) -> Result<Meaning, Lack> {
+        let mut at = self.first(line, path)?;
+        for (index, word) in path.iter().enumerate().skip(1) {
+            at = match self.next(&at, word) {
+                Some(next) => next,
+                None => return Err(self.unknown_step(line, &path[index - 1], word, &at)),
+            };
+        }
+        Ok(at)
+    }
+
+    fn first(&self, line: LineRef<'p>, path: &'p [Word]) -> Result<Meaning, Lack> {
+        let word = &path[0];
+        let folded = &*word.folded;
+        let lets = &self.rig.lets;
+        if let Some(index) = lets.iter().position(|(_, bind)| bind.name.folded == word.folded) {
+            return Ok(Meaning::Value(self.let_value(index)));
+        }
+        if let Some(thing) = self.labelled(folded) {
+            return Ok(Meaning::Thing(thing));
+        }
+        if let Some(measure) = measure::of_rig(folded) {
+            return Ok(Meaning::Measure(measure, Thing::Rig));
+        }
+        match self.only(folded) {
+            Only::One(thing) => Ok(Meaning::Thing(thing)),
+            Only::Many(count) => Err(self.which(line, word, count)),
+            Only::None => Err(self.unknown_name(line, word)),
+        }
+    }
+
+    /// The section or dropper that has a label.
+    fn labelled(&self, label: &str) -> Option<Thing> {
+        let layout = &self.rig.layout;
+        let has = |part: &crate::rig::Part<'_>| part.label().is_some_and(|(_, word)| &*word.folded == label);
+        let section = layout.sections.iter().position(|section| has(&section.part)).map(Thing::Section);
+        let dropper = || layout.droppers.iter().position(|dropper| has(&dropper.part)).map(Thing::Dropper);
+        let fly = || layout.flies.iter().position(|fly| has(&fly.part)).map(Thing::Fly);
+        section.or_else(dropper).or_else(fly)
+    }
+
+    /// A thing that may be named by its kind or role, because the rig has only one.
+    fn only(&self, word: &str) -> Only {
+        let layout = &self.rig.layout;
+        let one = |count: usize, thing: fn(usize) -> Thing| match count {
+            0 => Only::None,
+            1 => Only::One(thing(0)),
+            _ => Only::Many(count),
+        };
+        match word {
+            "rod" => Only::One(Thing::Rod),
+            "water" => Only::One(Thing::Water),
+            "gap" => one(layout.flies.len().saturating_sub(1), Thing::Gap),
+            "dropper" => one(layout.droppers.len(), Thing::Dropper),
+            "fly" => one(layout.flies.len(), Thing::Fly),
+            "join" => one(layout.joins.len(), Thing::Join),
+            "point" => match layout.flies.iter().position(|fly| fly.at == crate::rig::FlyAt::Point) {
+                Some(index) => Only::One(Thing::Fly(index)),
+                None => Only::None,
+            },
+            role => {
+                let of_role = |(index, section): (usize, &crate::rig::Section<'_>)| (section.role == role).then_some(index);
+                let all: Vec<usize> = layout.sections.iter().enumerate().filter_map(of_role).collect();
+                match all.as_slice() {
+                    [] => Only::None,
+                    [index] => Only::One(Thing::Section(*index)),
+                    many => Only::Many(many.len()),
+                }
+            }
+        }
+    }
+
+    /// One step along a dotted name.
+    fn next(&self, at: &Meaning, word: &Word) -> Option<Meaning> {
+        let folded = &*word.folded;
+        let end = |outcome: Outcome, high: bool| {
+            Meaning::Value(outcome.map(|value| {
+                let si = if high { value.high() } else { value.low() };
+                let dimension = value.dimension();
+                value.with(si, dimension)
+            }))
+        };
+        match (at, folded) {
+            (Meaning::Value(outcome), "low" | "high") => Some(end(outcome.clone(), folded == "high")),
+            (Meaning::Measure(measure, thing), "low" | "high") => {
+                Some(end(self.measure(measure, *thing), folded == "high"))
+            }
+            (Meaning::Thing(thing), _) => match measure::of(thing.kind(), folded) {
+                Some(measure) => Some(Meaning::Measure(measure, *thing)),
+                None => self.neighbour(*thing, folded).map(Meaning::Thing),
+            },
+            _ => None,
+        }
+    }
+
+    /// What lies next to a thing.
+    pub fn neighbour(&self, thing: Thing, word: &str) -> Option<Thing> {
+        let layout = &self.rig.layout;
+        match (thing, word) {
+            (Thing::Join(index), "above") => Some(Thing::Section(index)),
+            (Thing::Join(index), "below") => Some(Thing::Section(index + 1)),
+            (Thing::Gap(index), "upper") => Some(Thing::Fly(index)),
+            (Thing::Gap(index), "lower") => Some(Thing::Fly(index + 1)),
+            (Thing::Dropper(index), "fly") => Some(Thing::Fly(layout.droppers[index].fly)),
+            (Thing::Dropper(index), "gap") => {
+                let fly = layout.droppers[index].fly;
+                (fly + 1 < layout.flies.len()).then_some(Thing::Gap(fly))
+            }
+            (Thing::Fly(index), "section") => layout.flies[index].above.checked_sub(1).map(Thing::Section),
+            _ => None,
+        }
+    }
+
+    fn which(&self, line: LineRef<'_>, word: &Word, count: usize) -> Lack {
+        let written = line.spelled(word);
+        let message = format!("this rig has {count} of `{written}`");
+        let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message).here("which of them?");
+        self.faults.lack(finding.help("give the one that is meant a label with `as`, and write the label"))
+    }
+
+    fn unknown_name(&self, line: LineRef<'_>, word: &Word) -> Lack {
+        let place = line.place(word.span);
+        let written = line.spelled(word);
+        let message = format!("`{written}` is no value here");
+        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+        let lets = self.rig.lets.iter().map(|(_, bind)| &*bind.name.folded);
+        let labels: Vec<_> = self.rig.layout.labels().map(|(_, word)| &*word.folded).collect();
+        let measures = measure::MEASURES.iter().filter(|measure| measure.of == Kind::Rig).map(|measure| measure.name);
+        let known = lets.chain(labels).chain(measures);
+        self.faults.lack(match units::nearest(&word.folded, known) {
+            Some(near) => finding
+                .here(format!("did you mean `{near}`?"))
+                .fix(Fix::offered(format!("write `{near}`"), place, near)),
+            None => finding.help("values are this rig's lets, its labels, measures such as `total`, `rod.length` and `water.depth`"),
+        })
+    }
+
+    fn unknown_step(&self, line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Lack {
+        let place = line.place(word.span);
+        let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
+        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+        let known: Vec<&str> = match at {
+            Meaning::Thing(thing) => measure::all_of(thing.kind()).map(|measure| measure.name).collect(),
+            _ => vec!["low", "high"],
+        };
+        let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
+        let finding = finding.help(format!("it has {}", listed.join(", ")));
+        self.faults.lack(match units::nearest(&word.folded, known) {
+            Some(near) => finding.fix(Fix::offered(format!("write `{near}`"), place, near)),
+            None => finding,
+        })
+    }
+}
+
+/// How many things a word may mean.
+enum Only {
+    None,
+    One(Thing),
+    Many(usize),
+}
+
+fn example(thing: Thing) -> &'static str {
+    measure::all_of(thing.kind()).next().map_or("length", |measure| measure.name)
+}

@@ -1,0 +1,76 @@
+//! Words with a meaning of their own as values: methods, casts, colours.
+
+/// A word and what it means.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Named {
+    /// The word.
+    pub word: &'static str,
+    /// What it means, in one line.
+    pub about: &'static str,
+}
+
+const fn named(word: &'static str, about: &'static str) -> Named {
+    Named { word, about }
+}
+
+/// Methods of fishing.
+pub const METHODS: &[Named] = &[
+    named("tight-line", "Weighted flies on a leader held clear of the water, in touch all the way."),
+    named("float", "Flies under a float that carries them."),
+    named("dry-dropper", "A dry fly that carries a sunk one."),
+    named("team", "Two or more wet flies on tags, fished across and down."),
+    named("dry", "A floating fly on a tapered leader."),
+    named("streamer", "A large fly moved against or across the stream."),
+];
+
+/// How the flies are laid on the water.
+pub const CASTS: &[Named] = &[
+    named("tuck", "The flies drop in first, line slack above them."),
+    named("up", "Straight, upstream along the surface."),
+    named("down", "Straight, downstream along the surface."),
+];
+
+/// What a knot joins.
+pub const JOINED: &[Named] = &[
+    named("lines", "Two pieces of line."),
+    named("ring", "Line to a tippet ring."),
+    named("fly", "Line to a fly's eye."),
+    named("loops", "Two loops."),
+    named("tag", "Leaves an end that carries a fly."),
+];
+
+pub(super) const TAGS: &[Named] = &[named("tags", "The cut ends of the knot that are left standing.")];
+pub(super) const SLOTTED: &[Named] = &[named("slotted", "A bead with a slot, for a bent hook.")];
+pub(super) const BEND: &[Named] = &[named("bend", "The line below leaves from the bend of the hook.")];
+pub(super) const FREE: &[Named] = &[named("free", "The rig goes with the water.")];
+pub(super) const MEAN: &[Named] = &[
+    named("mean", "The speed is the mean over the depth."),
+    named("surface", "The speed is that of the surface."),
+];
+pub(super) const LEVELS: &[Named] = &[
+    named("fault", "The rig must not stay so."),
+    named("caution", "An expert would stop here."),
+    named("advice", "Worth knowing."),
+];
+pub(super) const EACH: &[Named] = &[named("each", "The rule looks at each of these in turn.")];
+pub(super) const THINGS: &[Named] = &[
+    named("section", "A piece of line."),
+    named("join", "Where two sections meet."),
+    named("dropper", "A tag with its fly."),
+    named("gap", "Two flies next to each other, and the line between."),
+    named("fly", "A fly."),
+    named("shot", "A shot."),
+];
+
+/// Colours that a word may name without a material before it.
+pub const COLOURS: &[&str] = &[
+    "amber", "black", "blue", "bronze", "brown", "chartreuse", "clear", "copper", "cream", "fluorescent", "gold", "green",
+    "grey", "gray", "lime", "natural", "olive", "orange", "pink", "purple", "red", "silver", "tan", "two-tone", "violet",
+    "white", "yellow",
+];
+
+/// Whether a word names a colour: one of [`COLOURS`], alone or as the last part of a compound.
+pub fn is_colour(word: &str) -> bool {
+    let last = word.rsplit('-').next().unwrap_or(word);
+    COLOURS.contains(&word) || COLOURS.contains(&last)
+}

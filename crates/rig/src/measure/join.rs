@@ -1,0 +1,43 @@
+//! Measures of where two sections meet.
+
+use super::{Thing, section};
+use crate::evaluation::{Evaluation, JoinKind};
+use crate::value::{Lack, Outcome, Value};
+use units::Dimension;
+
+/// The diameters that meet: the lower end of the piece above, the upper end of the piece below.
+fn meeting(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<(Value, Value), Lack> {
+    let (_, above) = section::ends(evaluation, Thing::Section(index))?;
+    let (below, _) = section::ends(evaluation, Thing::Section(index + 1))?;
+    Ok((above, below))
+}
+
+pub(super) fn step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let (above, below) = meeting(evaluation, thing.index())?;
+    let si = above.si() - below.si();
+    Ok(above.joined(&below).with(si, Dimension::LENGTH))
+}
+
+/// The thicker diameter over the thinner; at least 1.
+pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    ratio_of(evaluation, thing.index())
+}
+
+pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome {
+    let (above, below) = meeting(evaluation, index)?;
+    let (a, b) = (above.si(), below.si());
+    let ratio = a.max(b) / a.min(b);
+    if !ratio.is_finite() {
+        return Err(Lack::Faulty);
+    }
+    Ok(above.joined(&below).with(ratio, Dimension::NONE))
+}
+
+pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+    match evaluation.join_kind(thing.index()) {
+        Some(JoinKind::Through) => vec!["through".to_owned()],
+        Some(JoinKind::Ring(_)) => vec!["ring".to_owned()],
+        Some(JoinKind::Knot(id)) => vec!["knot".to_owned(), evaluation.world.name(id).to_owned()],
+        None => Vec::new(),
+    }
+}

@@ -1,0 +1,121 @@
+//! Lengths along the rig, and the depth they are held against.
+
+use super::Thing;
+use crate::evaluation::Evaluation;
+use crate::rig::Section;
+use crate::value::{Cause, Lack, Outcome, Value, all};
+use std::ops::Range;
+use units::Dimension;
+
+/// A tag shorter than this is to be tied anew. Source: common practice, no source.
+const SHORTEST_TAG: f64 = 0.06;
+/// The line that tying on another fly costs a tag. Source: common practice, no source (2-4 cm; the
+/// cautious end).
+const COST_OF_A_CHANGE: f64 = 0.04;
+
+/// The finished lengths of some sections, summed; each keeps its own part as a cause.
+pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Outcome {
+    let lengths = all(range.clone().map(|index| evaluation.section_length(index)))?;
+    let mut sum = Value::plain(0.0, Dimension::LENGTH);
+    for (index, length) in range.zip(lengths) {
+        let part = &evaluation.rig.layout.sections[index].part;
+        let si = sum.si() + length.si();
+        sum.system = sum.system.or(length.system);
+        if let Some(fit) = part.length() {
+            sum.causes.push(Cause {
+                place: fit.place(),
+                part: length.quantity,
+                system: length.system,
+            });
+        }
+        sum = sum.with(si, Dimension::LENGTH);
+    }
+    Ok(sum)
+}
+
+fn lacks(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    Err(Lack::need(what, Some(evaluation.rig.place())))
+}
+
+/// The sum of all sections that `wanted` picks; unknown where it picks none.
+fn picked(evaluation: &Evaluation<'_, '_>, what: &str, wanted: impl Fn(usize, &Section<'_>) -> bool) -> Outcome {
+    let sections = &evaluation.rig.layout.sections;
+    let picked: Vec<usize> = (0..sections.len()).filter(|index| wanted(*index, &sections[*index])).collect();
+    let Some((first, last)) = picked.first().zip(picked.last()) else {
+        return lacks(evaluation, what);
+    };
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    if picked.len() == last - first + 1 {
+        return along(evaluation, *first..last + 1);
+    }
+    let parts = all(picked.iter().map(|index| along(evaluation, *index..index + 1)))?;
+    let mut sum = Value::plain(0.0, Dimension::LENGTH);
+    for part in &parts {
+        sum = sum.plus(part);
+    }
+    Ok(sum)
+}
+
+pub(super) fn total(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    picked(evaluation, "a piece of leader", |_, section| section.role != "line")
+}
+
+pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    picked(evaluation, "a sighter", |_, section| section.role == "sighter")
+}
+
+pub(super) fn tippet(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let sections = &evaluation.rig.layout.sections;
+    let below_sighter = sections.iter().rposition(|section| section.role == "sighter").map(|last| last + 1);
+    let first_tippet = || sections.iter().position(|section| section.role == "tippet");
+    match below_sighter.or_else(first_tippet) {
+        Some(first) => picked(evaluation, "a tippet", |index, _| index >= first),
+        None => lacks(evaluation, "a tippet"),
+    }
+}
+
+pub(super) fn depth(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    match &evaluation.rig.settings.water {
+        Some(water) => water.value.depth.clone(),
+        None => lacks(evaluation, "a water"),
+    }
+}
+
+pub(super) fn speed(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    match &evaluation.rig.settings.water {
+        Some(water) => water.value.speed.0.clone(),
+        None => lacks(evaluation, "a water"),
+    }
+}
+
+pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    match &evaluation.rig.settings.rod {
+        Some(rod) => rod.value.length.clone(),
+        None => lacks(evaluation, "a rod"),
+    }
+}
+
+pub(super) fn tippet_ratio(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let parts = all([tippet(evaluation, thing), depth(evaluation, thing)])?;
+    let ratio = parts[0].si() / parts[1].si();
+    if !ratio.is_finite() {
+        return lacks(evaluation, "a depth of more than nothing");
+    }
+    Ok(parts[0].clone().joined(&parts[1]).with(ratio, Dimension::NONE))
+}
+
+pub(super) fn dropper(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    evaluation.dropper_length(thing.index())
+}
+
+pub(super) fn changes(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let length = evaluation.dropper_length(thing.index())?;
+    // A hair of tolerance, so that 10 cm is not short by the last bit of a double.
+    let spare = (length.si() - SHORTEST_TAG) / COST_OF_A_CHANGE + 1e-9;
+    Ok(length.with(spare.floor().max(0.0), Dimension::NONE))
+}

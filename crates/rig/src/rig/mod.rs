@@ -1,0 +1,157 @@
+//! A rig: its settings, and its line from the reel to the point as sections,
+//! joins and flies.
+//!
+//! Only what was written is here. Lengths may be expressions, so what they
+//! come to, and all that follows from it, is for `evaluation`.
+
+mod edits;
+mod layout;
+mod parts;
+mod settings;
+
+pub use layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Section};
+pub use parts::Part;
+pub use settings::{Settings, Stated};
+
+use crate::blocks::{self, Chain, chain, line_key, merged};
+use crate::fit::{Fitting, Given};
+use crate::keywords;
+use crate::measure;
+use crate::project::{BlockRef, LineRef};
+use crate::value::Faults;
+use crate::world::World;
+use rustc_hash::FxHashSet;
+use syntax::{Bind, BlockKind, Claim, ExprKind, Form};
+
+/// A rig as it is written, bases and edits put together.
+#[derive(Debug)]
+pub struct Rig<'p> {
+    /// Its block.
+    pub block: BlockRef<'p>,
+    /// Its name as written.
+    pub name: String,
+    /// The name of the rig that it is made from.
+    pub base: Option<&'p str>,
+    /// What it says but for its parts.
+    pub settings: Settings<'p>,
+    /// Its `let` lines.
+    pub lets: Vec<(LineRef<'p>, &'p Bind)>,
+    /// Its `expect` lines.
+    pub expects: Vec<(LineRef<'p>, &'p Claim)>,
+    /// Its `allow` lines.
+    pub allows: Vec<Given<'p>>,
+    /// Its line.
+    pub layout: Layout<'p>,
+    /// Whether a line of it, or of a base, could not be read: what would count its parts is not known.
+    pub broken: bool,
+}
+
+/// Puts a rig together. `None` where its base cannot be had.
+pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Option<Rig<'p>> {
+    let chain = match chain(world, block) {
+        Ok(chain) => chain,
+        Err(finding) => {
+            finding.into_iter().for_each(|finding| faults.report(*finding));
+            return None;
+        }
+    };
+    let values = value_names(&chain);
+    let is_value = |word: &str| measure::of_rig(word).is_some() || values.contains(word);
+    let fitting = Fitting {
+        world,
+        is_value: &is_value,
+        faults,
+        partial: false,
+    };
+    let mut broken = chain.iter().any(|block| block.block.broken);
+    let parts = edits::parts(&fitting, &chain, &mut broken);
+    let mut rig = Rig {
+        block,
+        name: name(block),
+        base: block.head().and_then(|head| head.base.as_ref()).zip(block.head_line()).map(|(base, line)| line.spelled(base)),
+        settings: Settings::default(),
+        lets: Vec::new(),
+        expects: Vec::new(),
+        allows: Vec::new(),
+        layout: layout::lay_out(&fitting, parts, &mut broken),
+        broken: false,
+    };
+    for line in merged(&chain, faults) {
+        rig.take(&fitting, line, &mut broken);
+    }
+    rig.broken = broken;
+    rig.check_names(faults);
+    Some(rig)
+}
+
+/// A block's name as written; of lines before any block, the file's.
+pub fn name(block: BlockRef<'_>) -> String {
+    match (block.head(), block.head_line()) {
+        (Some(head), Some(line)) => line.spelled(&head.name).to_owned(),
+        _ => block.source.name.clone(),
+    }
+}
+
+impl<'p> Rig<'p> {
+    fn take(&mut self, fitting: &Fitting<'_, 'p>, line: LineRef<'p>, broken: &mut bool) {
+        match &*line.line.form {
+            Form::Bind(bind) if &*bind.key.folded == "let" => self.lets.push((line, bind)),
+            Form::Claim(claim) if &*claim.key.folded == "expect" => self.expects.push((line, claim)),
+            Form::Change(_) => {}
+            Form::Plain(plain) if edits::is_for_parts(&plain.key.folded) => {}
+            _ => match blocks::fit_line(fitting, BlockKind::Rig, line) {
+                Some(given) if given.row.key == "allow" => self.allows.push(given),
+                Some(given) => self.settings.take(fitting, &given),
+                None => *broken = true,
+            },
+        }
+    }
+
+    /// A let or label named like a measure or a role would make expressions mean two things.
+    fn check_names(&self, faults: &Faults) {
+        let lets = self.lets.iter().map(|(line, bind)| (*line, &bind.name));
+        let labels = self.layout.labels().map(|(line, word)| (line, word));
+        let mut seen: Vec<&str> = Vec::new();
+        for (line, word) in lets.chain(labels) {
+            let taken = measure::of_rig(&word.folded).is_some() || keywords::is_part(&word.folded);
+            if taken {
+                faults.report(layout::name_taken(line, word));
+            } else if seen.contains(&&*word.folded) {
+                faults.report(layout::name_twice(line, word));
+            }
+            seen.push(&word.folded);
+        }
+    }
+
+    /// Where its name stands.
+    pub fn place(&self) -> text::Place {
+        self.block.name_place()
+    }
+
+    /// Its title for people.
+    pub fn title(&self) -> Option<&'p str> {
+        self.block.title()
+    }
+}
+
+/// The names of lets and labels in a chain, known before any line is sorted.
+fn value_names<'p>(chain: &Chain<'p>) -> FxHashSet<&'p str> {
+    let mut names = FxHashSet::default();
+    for line in chain.iter().flat_map(|block| block.lines()) {
+        match &*line.line.form {
+            Form::Bind(bind) if line_key(line).0 == "let" => {
+                names.insert(&*bind.name.folded);
+            }
+            Form::Plain(plain) => {
+                let labels = plain.clauses.iter().filter(|clause| clause.joint == syntax::Joint::As);
+                for item in labels.filter_map(|clause| clause.items.first()) {
+                    if let ExprKind::Path(words) = &item.kind {
+                        names.insert(&*words[0].folded);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    names
+}

@@ -1,0 +1,195 @@
+//! A value that remembers where it came from, and what may be missing of one.
+
+use report::Finding;
+use std::cell::RefCell;
+use text::Place;
+use units::{Dimension, Quantity, System};
+
+/// A quantity with its spread, the author's units and the places that made it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Value {
+    /// The quantity; of a spread, its middle.
+    pub quantity: Quantity,
+    /// Of a spread, its lower and higher end in SI.
+    pub ends: Option<(f64, f64)>,
+    /// The units that its author writes in.
+    pub system: Option<System>,
+    /// Where it came from, each place with its own part.
+    pub causes: Vec<Cause>,
+}
+
+/// A place that a value came from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cause {
+    /// Where.
+    pub place: Place,
+    /// The value that stands there.
+    pub part: Quantity,
+    /// The units that it is written in.
+    pub system: Option<System>,
+}
+
+impl Value {
+    /// A value that comes from nowhere in a text: a count, a figure of the trade.
+    pub fn plain(si: f64, dimension: Dimension) -> Self {
+        Self {
+            quantity: Quantity { si, dimension },
+            ends: None,
+            system: None,
+            causes: Vec::new(),
+        }
+    }
+
+    /// A count.
+    pub fn count(count: usize) -> Self {
+        Self::plain(count as f64, Dimension::NONE)
+    }
+
+    /// In SI.
+    pub fn si(&self) -> f64 {
+        self.quantity.si
+    }
+
+    /// Its dimension.
+    pub fn dimension(&self) -> Dimension {
+        self.quantity.dimension
+    }
+
+    /// The lower end of its spread, or itself.
+    pub fn low(&self) -> f64 {
+        self.ends.map_or(self.si(), |(low, _)| low)
+    }
+
+    /// The higher end of its spread, or itself.
+    pub fn high(&self) -> f64 {
+        self.ends.map_or(self.si(), |(_, high)| high)
+    }
+
+    /// The same causes and units with another quantity, spread dropped.
+    #[must_use]
+    pub fn with(mut self, si: f64, dimension: Dimension) -> Self {
+        self.quantity = Quantity { si, dimension };
+        self.ends = None;
+        self
+    }
+
+    /// Sums both; the dimensions must be equal. Spreads count as their middle.
+    #[must_use]
+    pub fn plus(self, other: &Self) -> Self {
+        let si = self.si() + other.si();
+        let dimension = self.dimension();
+        self.joined(other).with(si, dimension)
+    }
+
+    /// This value with the causes of `other` added, and its units where this one has none.
+    #[must_use]
+    pub fn joined(mut self, other: &Self) -> Self {
+        self.system = self.system.or(other.system);
+        self.causes.extend_from_slice(&other.causes);
+        self
+    }
+
+    /// As its author would write it.
+    pub fn written(&self) -> String {
+        self.written_in(self.system.unwrap_or(System::Metric))
+    }
+
+    /// In the units of one system; a spread as its ends.
+    pub fn written_in(&self, system: System) -> String {
+        let one = |si| {
+            units::write(
+                Quantity {
+                    si,
+                    dimension: self.dimension(),
+                },
+                system,
+            )
+        };
+        match self.ends {
+            Some((low, high)) => format!("{} to {}", one(low), one(high)),
+            None => one(self.si()),
+        }
+    }
+}
+
+/// Why there is no value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Lack {
+    /// The rig does not say enough; what it would need.
+    Unknown(Vec<Need>),
+    /// A fault stands in the way, and has been reported.
+    Faulty,
+}
+
+/// Something that a rig leaves unsaid.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Need {
+    /// What is missing, in words: `the length of the line`.
+    pub what: String,
+    /// Where it could be said.
+    pub place: Option<Place>,
+}
+
+impl Lack {
+    /// One thing is missing.
+    pub fn need(what: impl Into<String>, place: Option<Place>) -> Self {
+        let what = what.into();
+        Self::Unknown(vec![Need { what, place }])
+    }
+}
+
+/// A value, or why there is none.
+pub type Outcome = Result<Value, Lack>;
+
+/// Every value, or all that is missing; a fault wins over what is unknown.
+pub fn all(outcomes: impl IntoIterator<Item = Outcome>) -> Result<Vec<Value>, Lack> {
+    let mut values = Vec::new();
+    let mut needs: Vec<Need> = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(value) => values.push(value),
+            Err(Lack::Faulty) => return Err(Lack::Faulty),
+            Err(Lack::Unknown(more)) => {
+                for need in more {
+                    if !needs.contains(&need) {
+                        needs.push(need);
+                    }
+                }
+            }
+        }
+    }
+    if needs.is_empty() { Ok(values) } else { Err(Lack::Unknown(needs)) }
+}
+
+/// Something taken because the rig leaves it unsaid.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Assumed {
+    /// What it is about: `the knot between butt and taper 1`.
+    pub what: String,
+    /// What was taken.
+    pub value: String,
+    /// Why.
+    pub why: String,
+}
+
+/// Where an evaluation leaves its faults.
+#[derive(Debug, Default)]
+pub struct Faults(RefCell<Vec<Finding>>);
+
+impl Faults {
+    /// Keeps a finding.
+    pub fn report(&self, finding: Finding) {
+        self.0.borrow_mut().push(finding);
+    }
+
+    /// Keeps a finding and stands for the value that it spoils.
+    pub fn lack(&self, finding: Finding) -> Lack {
+        self.report(finding);
+        Lack::Faulty
+    }
+
+    /// All findings kept.
+    pub fn into_inner(self) -> Vec<Finding> {
+        self.0.into_inner()
+    }
+}

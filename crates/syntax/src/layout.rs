@@ -1,0 +1,72 @@
+//! How lines stand on the page: their margin, blank ones, comments, and
+//! whether a text has lost its indent.
+//!
+//! It doesn't know what a line says beyond its first two characters.
+
+use text::Span;
+
+/// The spaces of the language, with those that have no width.
+pub(crate) fn is_space(c: char) -> bool {
+    matches!(
+        c,
+        ' ' | '\t' | '\u{A0}' | '\u{2009}' | '\u{202F}' | '\u{200B}' | '\u{FEFF}' | '\u{3000}'
+    )
+}
+
+/// What a line is before it is read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Shape {
+    /// Nothing but spaces.
+    Blank,
+    /// Nothing but a comment.
+    Comment,
+    /// Words, indented or not.
+    Words {
+        /// Whether there is room before the first word.
+        indented: bool,
+    },
+}
+
+impl Shape {
+    /// The shape of `line`.
+    pub(crate) fn of(line: &str) -> Self {
+        let words = line.trim_start_matches(is_space);
+        if words.is_empty() {
+            Self::Blank
+        } else if words.starts_with("//") {
+            Self::Comment
+        } else {
+            Self::Words {
+                indented: is_indented(line),
+            }
+        }
+    }
+}
+
+/// Whether there is room before the first word. A byte-order mark or another
+/// space without width is none.
+pub(crate) fn is_indented(line: &str) -> bool {
+    line.trim_start_matches(['\u{FEFF}', '\u{200B}']).starts_with(is_space)
+}
+
+/// Whether no line is indented at all, so that indent cannot tell which lines
+/// belong to a block.
+pub(crate) fn has_lost_indent(text: &str, passage: &[Span]) -> bool {
+    passage
+        .iter()
+        .map(|line| line.of(text))
+        .all(|line| !is_indented(line) || Shape::of(line) == Shape::Blank)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shapes() {
+        assert_eq!(Shape::of(" \u{A0}\t"), Shape::Blank);
+        assert_eq!(Shape::of("  // a"), Shape::Comment);
+        assert_eq!(Shape::of("\u{FEFF}rig a"), Shape::Words { indented: false });
+        assert_eq!(Shape::of("\u{3000}rig a"), Shape::Words { indented: true });
+    }
+}

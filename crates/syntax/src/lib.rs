@@ -1,0 +1,21 @@
+//! Rig files read: text in, a typed tree and located faults out.
+//!
+//! A file is read line by line, so a broken line costs that line and one
+//! finding, nothing else. This crate knows how a line is built, not what its
+//! words mean: it looks up no name and judges no unit. `tidy` lays a file out
+//! anew without changing what it says.
+
+mod faults;
+mod layout;
+mod lower;
+mod parse;
+mod reader;
+mod tree;
+mod words;
+
+pub use faults::FAULTS;
+pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
+pub use tree::{
+    Bind, Block, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Joint,
+    Line, Number, Operator, Plain, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,
+};

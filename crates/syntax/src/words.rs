@@ -1,0 +1,101 @@
+//! Words and units in the one form in which they are compared.
+//!
+//! Equal words share one allocation, since a notebook says the same few
+//! hundred words over and over. It doesn't know which words mean anything.
+
+use rustc_hash::FxHashMap;
+use std::sync::Arc;
+use unicode_normalization::UnicodeNormalization;
+
+/// The words and units met so far, by the way they were written.
+#[derive(Default)]
+pub(crate) struct Words {
+    folded: FxHashMap<Box<str>, Arc<str>>,
+    units: FxHashMap<Box<str>, Arc<str>>,
+}
+
+impl Words {
+    /// A name or key in NFC and lower case, with plain hyphens.
+    pub(crate) fn fold(&mut self, written: &str) -> Arc<str> {
+        shared(&mut self.folded, written, fold)
+    }
+
+    /// A unit in plain form.
+    pub(crate) fn unit(&mut self, written: &str) -> Arc<str> {
+        shared(&mut self.units, written, plain_unit)
+    }
+}
+
+fn shared(known: &mut FxHashMap<Box<str>, Arc<str>>, written: &str, form: fn(&str) -> String) -> Arc<str> {
+    if let Some(word) = known.get(written) {
+        return Arc::clone(word);
+    }
+    let word: Arc<str> = form(written).into();
+    known.insert(written.into(), Arc::clone(&word));
+    word
+}
+
+/// `written` in NFC and lower case, with plain hyphens.
+pub(crate) fn fold(written: &str) -> String {
+    if written.is_ascii() {
+        return written.to_ascii_lowercase();
+    }
+    // Lowering may take a letter apart (İ), so it is put together once more.
+    let lower = written.nfc().flat_map(char::to_lowercase);
+    lower.nfc().map(|c| if c == '\u{2011}' { '-' } else { c }).collect()
+}
+
+/// `'` and `"` for the marks, `C`, `F` or `deg` for degree signs, plain powers.
+fn plain_unit(written: &str) -> String {
+    match written {
+        "\"" | "”" | "“" | "″" => return "\"".to_owned(),
+        "'" | "’" | "‘" | "′" => return "'".to_owned(),
+        _ => {}
+    }
+    if written.starts_with(['\'', '’', '‘', '′']) {
+        return "\"".to_owned();
+    }
+    if written.starts_with(['°', 'º']) {
+        return match written.chars().next_back() {
+            Some('c' | 'C') => "C",
+            Some('f' | 'F') => "F",
+            _ => "deg",
+        }
+        .to_owned();
+    }
+    written.replace('²', "2").replace('³', "3")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_compare_without_case_and_composition() {
+        assert_eq!(fold("Tippet"), "tippet");
+        assert_eq!(fold("GRÖßE"), "größe");
+        assert_eq!(fold("gro\u{308}ße"), "größe");
+        assert_eq!(fold("off\u{2011}white"), "off-white");
+        assert_eq!(fold("off\u{2011}white"), fold("Off-White"));
+    }
+
+    #[test]
+    fn units_in_plain_form() {
+        let cases = [
+            ("mm", "mm"),
+            ("''", "\""),
+            ("′′", "\""),
+            ("’", "'"),
+            ("″", "\""),
+            ("° C", "C"),
+            ("ºf", "F"),
+            ("°", "deg"),
+            ("g/cm³", "g/cm3"),
+            ("%", "%"),
+            ("Meters", "Meters"),
+        ];
+        for (written, plain) in cases {
+            assert_eq!(plain_unit(written), plain);
+        }
+    }
+}

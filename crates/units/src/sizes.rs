@@ -1,0 +1,83 @@
+//! The X sizes of leader and tippet: 0X is 0.011 in, each X a thousandth less.
+//!
+//! From 9X on labels leave that formula, so there it gives no answer. Hook and
+//! line numbers (`#14`, `#5`) are labels without a formula and not known here.
+//! Source: common practice.
+
+use crate::table::factor;
+
+const THOU: f64 = factor("thou");
+const ZERO_X: f64 = 11.0;
+const FIRST_WITHOUT_FORMULA: f64 = 9.0;
+
+/// How far a diameter may lie from a size to be called by it, m. A step of
+/// half an X is 0.0127 mm, so two sizes never claim one diameter.
+const NEAR: f64 = 0.004e-3;
+
+/// The diameter of an X size in metres. `x` is 0 to 8.5 in halves; `None` for
+/// anything else.
+pub fn diameter_of_x(x: f64) -> Option<f64> {
+    let in_range = (0.0..FIRST_WITHOUT_FORMULA).contains(&x);
+    let in_halves = (x * 2.0).fract() == 0.0;
+    (in_range && in_halves).then_some((ZERO_X - x) * THOU)
+}
+
+/// The X size, to the nearest half, whose diameter lies within 0.004 mm of
+/// this one in metres.
+pub fn x_of_diameter(metres: f64) -> Option<f64> {
+    let exact = ZERO_X - metres / THOU;
+    // Adding zero turns the -0 of a rounded trifle into 0.
+    let x = (exact * 2.0).round() / 2.0 + 0.0;
+    let off = (diameter_of_x(x)? - metres).abs();
+    (off <= NEAR).then_some(x)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn assert_millimetres(x: f64, millimetres: f64) {
+        let diameter = diameter_of_x(x).unwrap();
+        assert!(
+            (diameter * 1e3 - millimetres).abs() < 1e-12,
+            "{x}X is {diameter} m"
+        );
+    }
+
+    // The table printed on spools; common practice, so without a source.
+    #[test]
+    fn sizes_of_the_trade() {
+        assert_millimetres(0.0, 0.2794);
+        assert_millimetres(5.0, 0.006 * 25.4);
+        assert_millimetres(5.5, 0.0055 * 25.4);
+        assert_millimetres(6.0, 0.127);
+        assert_millimetres(8.0, 0.0762);
+    }
+
+    #[test]
+    fn no_formula_outside_the_range() {
+        for x in [-1.0, -0.5, 5.3, 9.0, 10.0, f64::NAN, f64::INFINITY] {
+            assert_eq!(diameter_of_x(x), None, "{x}");
+        }
+    }
+
+    #[test]
+    fn a_measured_diameter_gets_the_size_that_is_near() {
+        assert_eq!(x_of_diameter(0.128e-3), Some(6.0));
+        assert_eq!(x_of_diameter(0.28e-3), Some(0.0));
+        assert_eq!(x_of_diameter(0.2e-3), Some(3.0));
+        assert_eq!(x_of_diameter(0.133e-3), None);
+        assert_eq!(x_of_diameter(0.30e-3), None);
+        assert_eq!(x_of_diameter(0.04e-3), None);
+        assert_eq!(x_of_diameter(f64::NAN), None);
+    }
+
+    proptest! {
+        #[test]
+        fn every_half_size_comes_back(halves in 0_u8..18) {
+            let x = f64::from(halves) / 2.0;
+            prop_assert_eq!(x_of_diameter(diameter_of_x(x).unwrap()), Some(x));
+        }
+    }
+}
