@@ -1,1 +1,18 @@
-//! x
+//! The facade: files in; findings, evaluated rigs and laid-out texts out.
+//!
+//! It knows no editor protocol and no output format; places are spans of
+//! texts, and what is shown is plain data.
+
+mod check;
+mod disk;
+mod document;
+mod faults;
+mod load;
+pub mod view;
+mod why;
+
+pub use check::check;
+pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
+pub use document::{Document, Kind};
+pub use load::Notebook;
+pub use why::{Explained, explain, fault_names};

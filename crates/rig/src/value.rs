@@ -3,7 +3,7 @@
 use report::Finding;
 use std::cell::RefCell;
 use text::Place;
-use units::{Dimension, Quantity, System};
+use units::{Dimension, Quantity, System, Unit};
 
 /// A quantity with its spread, the author's units and the places that made it.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,6 +14,8 @@ pub struct Value {
     pub ends: Option<(f64, f64)>,
     /// The units that its author writes in.
     pub system: Option<System>,
+    /// The unit that it is written with, where it is one written quantity.
+    pub unit: Option<&'static Unit>,
     /// Where it came from, each place with its own part.
     pub causes: Vec<Cause>,
 }
@@ -25,8 +27,25 @@ pub struct Cause {
     pub place: Place,
     /// The value that stands there.
     pub part: Quantity,
+    /// The unit that it is written with, where it is one written quantity.
+    pub unit: Option<&'static Unit>,
     /// The units that it is written in.
     pub system: Option<System>,
+}
+
+impl Cause {
+    /// As its author would write it.
+    pub fn written(&self) -> String {
+        write(self.part, self.unit, self.system.unwrap_or(System::Metric))
+    }
+}
+
+/// In the author's own unit where that is of the system, or else as the system writes it.
+fn write(quantity: Quantity, unit: Option<&'static Unit>, system: System) -> String {
+    match unit.filter(|unit| unit.dimension == quantity.dimension && unit.system == Some(system)) {
+        Some(unit) => units::write_as(quantity, &unit.into()),
+        None => units::write(quantity, system),
+    }
 }
 
 impl Value {
@@ -36,6 +55,7 @@ impl Value {
             quantity: Quantity { si, dimension },
             ends: None,
             system: None,
+            unit: None,
             causes: Vec::new(),
         }
     }
@@ -65,10 +85,21 @@ impl Value {
         self.ends.map_or(self.si(), |(_, high)| high)
     }
 
-    /// The same causes and units with another quantity, spread dropped.
+    /// The same causes and system of units with another quantity; spread and unit are dropped.
     #[must_use]
-    pub fn with(mut self, si: f64, dimension: Dimension) -> Self {
-        self.quantity = Quantity { si, dimension };
+    pub fn with(self, si: f64, dimension: Dimension) -> Self {
+        Self {
+            quantity: Quantity { si, dimension },
+            unit: None,
+            ends: None,
+            ..self
+        }
+    }
+
+    /// One end of its spread, in its own unit.
+    #[must_use]
+    pub fn at(mut self, si: f64) -> Self {
+        self.quantity.si = si;
         self.ends = None;
         self
     }
@@ -96,15 +127,8 @@ impl Value {
 
     /// In the units of one system; a spread as its ends.
     pub fn written_in(&self, system: System) -> String {
-        let one = |si| {
-            units::write(
-                Quantity {
-                    si,
-                    dimension: self.dimension(),
-                },
-                system,
-            )
-        };
+        let dimension = self.dimension();
+        let one = |si| write(Quantity { si, dimension }, self.unit, system);
         match self.ends {
             Some((low, high)) => format!("{} to {}", one(low), one(high)),
             None => one(self.si()),
@@ -128,13 +152,32 @@ pub struct Need {
     pub what: String,
     /// Where it could be said.
     pub place: Option<Place>,
+    /// Whether the rig is none that has such a thing, rather than one that leaves it unsaid.
+    pub other_kind: bool,
 }
 
 impl Lack {
     /// One thing is missing.
     pub fn need(what: impl Into<String>, place: Option<Place>) -> Self {
-        let what = what.into();
-        Self::Unknown(vec![Need { what, place }])
+        Self::Unknown(vec![Need {
+            what: what.into(),
+            place,
+            other_kind: false,
+        }])
+    }
+
+    /// The rig has no such thing, and need not have one.
+    pub fn without(what: impl Into<String>, place: Option<Place>) -> Self {
+        Self::Unknown(vec![Need {
+            what: what.into(),
+            place,
+            other_kind: true,
+        }])
+    }
+
+    /// Whether it only says that the rig is of another kind.
+    pub fn is_of_other_kind(&self) -> bool {
+        matches!(self, Self::Unknown(needs) if needs.iter().any(|need| need.other_kind))
     }
 }
 

@@ -56,7 +56,8 @@ pub(crate) fn parse(entry: Entry, line: &str, tokens: &mut Vec<Token>) -> Result
     let pairs = LineParser::parse(rule, &words).map_err(|error| match error.location {
         InputLocation::Pos(at) | InputLocation::Span((at, _)) => lead + at,
     })?;
-    tokens.extend(pairs.flatten().map(|pair| {
+    let pairs = pairs.flatten().filter(|pair| pair.as_rule() != Rule::row);
+    tokens.extend(pairs.map(|pair| {
         let span = pair.as_span();
         Token {
             rule: pair.as_rule(),

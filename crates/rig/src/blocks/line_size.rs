@@ -5,7 +5,6 @@ use super::constant;
 use crate::fit::Fit;
 use crate::value::{Faults, Lack, Outcome};
 use syntax::{ExprKind, Single, SingleKind};
-use units::Dimension;
 
 /// A size as written behind `#`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,7 +57,7 @@ impl LineSize {
         };
         let whole = constant(faults, fit);
         let end = |si: f64| match &whole {
-            Ok(value) => Ok(value.clone().with(si, Dimension::LENGTH)),
+            Ok(value) => Ok(value.clone().at(si)),
             Err(lack) => Err(lack.clone()),
         };
         match &whole {

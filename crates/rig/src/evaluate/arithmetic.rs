@@ -55,13 +55,19 @@ pub(super) fn product<'p>(
             Operator::Times => (whole.si() * part.si(), whole.dimension().times(part.dimension())),
             Operator::Over => (whole.si() / part.si(), whole.dimension().over(part.dimension())),
         };
-        if !si.is_finite() {
+        if !si.is_finite() || wild(dimension) {
             return Err(unbounded(scope, line, first.span.to(expr.span)));
         }
         whole = whole.joined(&part).with(si, dimension);
         before = expr;
     }
     Ok(whole)
+}
+
+/// Whether a dimension is beyond anything that a rig could mean, such as a length to the tenth power.
+fn wild(dimension: Dimension) -> bool {
+    let exponents = [dimension.length, dimension.mass, dimension.time, dimension.temperature];
+    exponents.iter().any(|exponent| exponent.unsigned_abs() > 9)
 }
 
 /// `2.2 ft / s`, where a unit was meant and a name is read.
@@ -112,19 +118,13 @@ pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
     for cause in &value.causes {
         let there = |label: &report::Label| label.place.text == cause.place.text && label.place.span.holds(cause.place.span);
         if !finding.labels[1..].iter().any(there) && finding.labels[0].place != cause.place {
-            let part = Value {
-                quantity: cause.part,
-                ends: None,
-                system: cause.system,
-                causes: Vec::new(),
-            };
-            finding = finding.label(cause.place, part.written());
+            finding = finding.label(cause.place, cause.written());
         }
     }
     finding
 }
 
 fn unbounded<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, span: Span) -> Lack {
-    let message = format!("`{}` comes to no finite number", line.written(span));
+    let message = format!("`{}` comes to nothing that could be measured", line.written(span));
     scope.faults().lack(Finding::fault(faults::DIVIDED_BY_NOTHING, line.place(span), message))
 }

@@ -21,7 +21,7 @@ const OUNCE: f64 = POUND / 16.0;
 /// # Errors
 /// A fault of the text, which has been reported.
 pub fn single(faults: &Faults, line: LineRef<'_>, written: &Single) -> Outcome {
-    let made = |si: f64, dimension, system: Option<System>| value(line, written.span, si, dimension, system);
+    let made = |si: f64, dimension, system: Option<System>| value(line, written.span, (si, dimension), system, None);
     let checked = |number: &Number| check(faults, line, number);
     match &written.kind {
         SingleKind::Feet(feet, inches) => {
@@ -54,7 +54,7 @@ fn with_unit(faults: &Faults, line: LineRef<'_>, written: &Single, number: f64, 
     match units::resolve(&unit.plain) {
         Ok(known) => {
             let Quantity { si, dimension } = known.quantity(number);
-            Ok(value(line, written.span, si, dimension, known.system))
+            Ok(value(line, written.span, (si, dimension), known.system, known.unit))
         }
         Err(_) => Err(faults.lack(unknown(line, unit))),
     }
@@ -100,22 +100,32 @@ pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Singl
         ));
     }
     let (a, b) = (low.si(), high.si());
-    let mut whole = value(line, span, (a + b) / 2.0, low.dimension(), low.system.or(high.system));
+    let unit = low.unit.filter(|unit| high.unit.is_some_and(|other| other.name == unit.name));
+    let middle = ((a + b) / 2.0, low.dimension());
+    let mut whole = value(line, span, middle, low.system.or(high.system), unit);
     whole.ends = Some((a.min(b), a.max(b)));
     Ok(whole)
 }
 
-fn value(line: LineRef<'_>, span: Span, si: f64, dimension: Dimension, system: Option<System>) -> Value {
+fn value(
+    line: LineRef<'_>,
+    span: Span,
+    (si, dimension): (f64, Dimension),
+    system: Option<System>,
+    unit: Option<&'static units::Unit>,
+) -> Value {
     let quantity = Quantity { si, dimension };
     let cause = Cause {
         place: line.place(span),
         part: quantity,
+        unit,
         system,
     };
     Value {
         quantity,
         ends: None,
         system,
+        unit,
         causes: vec![cause],
     }
 }

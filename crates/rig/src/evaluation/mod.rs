@@ -17,7 +17,7 @@ use crate::fit::Fit;
 use crate::keywords::Take;
 use crate::measure::{Get, Measure, Thing};
 use crate::project::LineRef;
-use crate::rig::Rig;
+use crate::rig::{Part, Rig};
 use crate::value::{Assumed, Faults, Lack, Outcome};
 use crate::world::World;
 use report::Finding;
@@ -50,11 +50,20 @@ enum Key {
 }
 
 /// A value that is being computed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 struct Step {
     key: Key,
-    name: String,
-    place: Option<Place>,
+    subject: Subject,
+}
+
+/// What a value is of, for those who have to name it.
+#[derive(Clone, Copy, Debug)]
+enum Subject {
+    Section(usize),
+    Dropper(usize),
+    Let(usize),
+    Written,
+    Measure(&'static str),
 }
 
 impl<'w, 'p> Evaluation<'w, 'p> {
@@ -85,11 +94,11 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let settings = &self.rig.settings;
         let stated = [settings.reach, settings.tip, settings.off_bed, settings.drift];
         for fit in joins.chain(stated).flatten() {
-            let _ = self.value(fit, fit.line.written(fit.expr.span));
+            let _ = self.value(fit);
         }
         for item in &layout.on_line {
             for fit in item.given.fits.iter().filter(|fit| fit.take.dimension().is_some()) {
-                let _ = self.value(*fit, fit.line.written(fit.expr.span));
+                let _ = self.value(*fit);
             }
         }
         for index in 0..self.rig.lets.len() {
@@ -125,20 +134,19 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         };
         let step = Step {
             key: Key::Measure(measure.name, thing),
-            name: measure.name.to_owned(),
-            place: None,
+            subject: Subject::Measure(measure.name),
         };
         self.by_need(step, || get(self, thing))
     }
 
     /// The value in a place of one of the rig's lines.
-    pub fn value(&self, fit: Fit<'p>, name: &str) -> Outcome {
-        let step = Step {
-            key: Key::At(fit.place()),
-            name: name.to_owned(),
-            place: Some(fit.place()),
-        };
-        self.by_need(step, || {
+    pub fn value(&self, fit: Fit<'p>) -> Outcome {
+        self.value_of(fit, Subject::Written)
+    }
+
+    fn value_of(&self, fit: Fit<'p>, subject: Subject) -> Outcome {
+        let key = Key::At(fit.place());
+        self.by_need(Step { key, subject }, || {
             let value = evaluate(self, fit.line, fit.expr)?;
             match fit.take.dimension() {
                 Some(dimension) if dimension != value.dimension() => {
@@ -157,22 +165,24 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// A section's finished length.
     pub fn section_length(&self, index: usize) -> Outcome {
-        let name = self.rig.layout.section_name(index);
         let part = &self.rig.layout.sections[index].part;
         match part.length() {
-            Some(fit) => self.value(fit, &name),
-            None => Err(Lack::need(format!("the length of the {name}"), Some(part.given.line.whole()))),
+            Some(fit) => self.value_of(fit, Subject::Section(index)),
+            None => Err(self.no_length(&self.rig.layout.section_name(index), part)),
         }
     }
 
     /// A dropper's length from its knot to the fly's eye.
     pub fn dropper_length(&self, index: usize) -> Outcome {
-        let name = self.rig.layout.dropper_name(index);
         let part = &self.rig.layout.droppers[index].part;
         match part.length() {
-            Some(fit) => self.value(fit, &name),
-            None => Err(Lack::need(format!("the length of the {name}"), Some(part.given.line.whole()))),
+            Some(fit) => self.value_of(fit, Subject::Dropper(index)),
+            None => Err(self.no_length(&self.rig.layout.dropper_name(index), part)),
         }
+    }
+
+    fn no_length(&self, name: &str, part: &Part<'p>) -> Lack {
+        Lack::need(format!("the length of the {name}"), Some(part.given.line.whole()))
     }
 
     fn let_value(&self, index: usize) -> Outcome {
@@ -180,8 +190,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let place = line.place(bind.name.span);
         let step = Step {
             key: Key::At(place),
-            name: bind.name.folded.to_string(),
-            place: Some(place),
+            subject: Subject::Let(index),
         };
         self.by_need(step, || evaluate(self, line, &bind.value))
     }
@@ -208,19 +217,34 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         for member in members {
             self.known.borrow_mut().insert(member.key, Err(Lack::Faulty));
         }
-        let names: Vec<String> = members.iter().map(|member| format!("`{}`", member.name)).collect();
+        let names: Vec<String> = members.iter().map(|member| format!("`{}`", self.name_of(member))).collect();
         let message = match names.as_slice() {
             [one] => format!("{one} needs itself to be computed"),
             _ => format!("{} need one another to be computed", names.join(", ")),
         };
-        let mut places: Vec<_> = members.iter().filter_map(|member| Some((member.place?, &member.name))).collect();
+        let place_of = |(member, name): (&Step, _)| match member.key {
+            Key::At(place) => Some((place, name)),
+            Key::Measure(..) => None,
+        };
+        let mut places: Vec<_> = members.iter().zip(&names).filter_map(place_of).collect();
         places.sort();
         let first = places.first().map_or_else(|| self.rig.place(), |(place, _)| *place);
         let mut finding = Finding::fault(faults::LOOP, first, message);
         for (place, name) in places.into_iter().skip(1) {
-            finding = finding.label(place, format!("`{name}`"));
+            finding = finding.label(place, name.as_str());
         }
         self.faults.lack(finding.help("write one of them as a plain value"))
+    }
+
+    fn name_of(&self, step: &Step) -> String {
+        let layout = &self.rig.layout;
+        match step.subject {
+            Subject::Section(index) => layout.section_name(index),
+            Subject::Dropper(index) => layout.dropper_name(index),
+            Subject::Let(index) => self.rig.lets[index].1.name.folded.to_string(),
+            Subject::Measure(name) => name.to_owned(),
+            Subject::Written => "a value of this rig".to_owned(),
+        }
     }
 }
 

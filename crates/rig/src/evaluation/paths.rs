@@ -125,8 +125,7 @@ impl<'p> Evaluation<'_, 'p> {
         let end = |outcome: Outcome, high: bool| {
             Meaning::Value(outcome.map(|value| {
                 let si = if high { value.high() } else { value.low() };
-                let dimension = value.dimension();
-                value.with(si, dimension)
+                value.at(si)
             }))
         };
         match (at, folded) {
@@ -168,6 +167,10 @@ impl<'p> Evaluation<'_, 'p> {
     }
 
     fn unknown_name(&self, line: LineRef<'_>, word: &Word) -> Lack {
+        // The name may be that of a part that could not be read.
+        if self.rig.broken {
+            return Lack::Faulty;
+        }
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("`{written}` is no value here");

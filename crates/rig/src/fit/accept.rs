@@ -152,7 +152,7 @@ impl<'p> Run<'_, 'p> {
             Shape::NoUnit { word, span } => Accept::Wrong(slips::unit_unknown(self, expr, take, word, *span)),
             Shape::Quantity { dimension, si, x, unit, .. } => {
                 let counted = matches!(unit, Some("turns" | "wt"));
-                let short = take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0;
+                let short = take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
                 if counted || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension) {
                     return Accept::No;
                 }

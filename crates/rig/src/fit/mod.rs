@@ -72,6 +72,13 @@ impl<'p> Given<'p> {
         self.fits.iter().filter(move |fit| fit.joint == joint && fit.take == take).copied()
     }
 
+    /// Its values before the first clause, as they are written.
+    pub fn written_values(&self) -> String {
+        let own = self.fits.iter().filter(|fit| fit.joint.is_none());
+        let words: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
+        words.join(" ")
+    }
+
     /// Whether a clause stands there.
     pub fn has(&self, joint: Joint) -> bool {
         self.joints.contains(&joint)

@@ -3,7 +3,7 @@
 use super::shape::{Shape, shape};
 use super::{Given, Run, accept::Accept};
 use crate::faults;
-use crate::keywords::{ClauseRow, Slot, Take};
+use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::project::LineRef;
 use report::{Finding, Fix};
 use syntax::{Clause, Expr, ExprKind, Number, Operator, SingleKind, Text};
@@ -231,6 +231,15 @@ pub(super) fn text_missing(given: &Given<'_>, span: Span) -> Found {
 pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> Found {
     let written = run.written(expr);
     let expected: Vec<&Slot> = run.slots.iter().skip(next).collect();
+    let help = format!("the line reads `{}`", run.row.shape());
+    if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
+        let wanted = slot.take.dimension();
+        if slot.need == Need::Must && wanted.is_some_and(|wanted| wanted != *dimension) {
+            let message = format!("`{written}` is {} where another is needed", dimension.name());
+            let finding = Finding::fault(faults::UNIT_WRONG, run.place(expr), message);
+            return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
+        }
+    }
     if let Some(finding) = joining_word_missing(run, expr, shape) {
         return finding;
     }
@@ -240,19 +249,10 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     if let Shape::NoUnit { word, span } = shape {
         return unit_unknown(run, expr, Take::Any, word, *span);
     }
-    let help = format!("the line reads `{}`", run.row.shape());
     let passed = run.slots.iter().take(next).any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
     if passed {
         let message = format!("`{written}` stands too late, or is said twice");
         return Box::new(Finding::fault(faults::VALUE_LATE, run.place(expr), message).help(help));
-    }
-    if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
-        let message = format!("`{written}` is {} where another is needed", dimension.name());
-        return Box::new(
-            Finding::fault(faults::UNIT_WRONG, run.place(expr), message)
-                .here(format!("{} goes here", slot.take.told()))
-                .help(help),
-        );
     }
     let message = format!("`{written}` has no place here");
     Box::new(Finding::fault(faults::VALUE_MISPLACED, run.place(expr), message).help(help))

@@ -210,6 +210,11 @@ impl Row {
 }
 
 fn push_values(shape: &mut String, slots: &[Slot]) {
+    if let Some((word, _)) = rigs::GROUPS.iter().find(|(_, group)| *group == slots) {
+        shape.push(' ');
+        shape.push_str(word);
+        return;
+    }
     for slot in slots {
         shape.push(' ');
         let word = slot.take.word();

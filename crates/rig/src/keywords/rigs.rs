@@ -28,6 +28,9 @@ const A_FLY: &[Slot] = &[
     may(Mass),
 ];
 
+/// Values that go by one word in the shape of a line.
+pub(super) const GROUPS: &[(&str, &[Slot])] = &[("STUFF", STUFF), ("FLY", A_FLY)];
+
 const OF_STUFF: ClauseRow = clause(Joint::Of, STUFF);
 const AS_LABEL: ClauseRow = clause(Joint::As, &[must(Label)]);
 const ON_KNOT: ClauseRow = clause(Joint::On, &[must(Name(BlockKind::Knot))]);

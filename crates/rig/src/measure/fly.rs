@@ -73,7 +73,7 @@ pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String>
 pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     match &on(evaluation, thing).fly.bead {
         Some(bead) => bead.size.clone(),
-        None => Err(lacks(evaluation, thing, "a bead")),
+        None => Err(Lack::without(format!("a bead of {}", on(evaluation, thing).name), None)),
     }
 }
 
@@ -181,7 +181,7 @@ pub(super) fn lead(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
         let material = item.given.get(Take::Name(BlockKind::Material));
         let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
         if let (true, Some(fit)) = (is_lead(&material), item.given.get(Take::Mass)) {
-            masses.push(evaluation.value(fit, "shot"));
+            masses.push(evaluation.value(fit));
         }
     }
     Ok(sum(all(masses)?))

@@ -6,13 +6,6 @@ use crate::rig::{FlyAt, OnLineKind};
 use crate::value::{Lack, Outcome, Value, all};
 use units::Dimension;
 
-fn lacks(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
-    match evaluation.rig.broken {
-        true => Err(Lack::Faulty),
-        false => Err(Lack::need(what, Some(evaluation.rig.place()))),
-    }
-}
-
 /// Along the line between the places of two flies.
 fn between(evaluation: &Evaluation<'_, '_>, upper: usize, lower: usize) -> Outcome {
     if evaluation.rig.broken {
@@ -48,7 +41,7 @@ fn tag(evaluation: &Evaluation<'_, '_>, fly: usize) -> Outcome {
 
 pub(super) fn spread(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     match evaluation.rig.layout.flies.len() {
-        0 | 1 => lacks(evaluation, "two flies"),
+        0 | 1 => length::without(evaluation, "two flies"),
         count => between(evaluation, 0, count - 1),
     }
 }
@@ -59,6 +52,6 @@ pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outco
     match (float, layout.sections.len()) {
         (Some(_), _) if evaluation.rig.broken => Err(Lack::Faulty),
         (Some(float), end) => length::along(evaluation, float.above..end),
-        (None, _) => lacks(evaluation, "a float"),
+        (None, _) => length::without(evaluation, "a float"),
     }
 }

@@ -25,6 +25,7 @@ pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Out
             sum.causes.push(Cause {
                 place: fit.place(),
                 part: length.quantity,
+                unit: length.unit,
                 system: length.system,
             });
         }
@@ -33,6 +34,7 @@ pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Out
     Ok(sum)
 }
 
+/// What the rig leaves unsaid.
 fn lacks(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
@@ -40,12 +42,20 @@ fn lacks(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
     Err(Lack::need(what, Some(evaluation.rig.place())))
 }
 
+/// What a rig of this kind need not have.
+pub(super) fn without(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    Err(Lack::without(what, Some(evaluation.rig.place())))
+}
+
 /// The sum of all sections that `wanted` picks; unknown where it picks none.
 fn picked(evaluation: &Evaluation<'_, '_>, what: &str, wanted: impl Fn(usize, &Section<'_>) -> bool) -> Outcome {
     let sections = &evaluation.rig.layout.sections;
     let picked: Vec<usize> = (0..sections.len()).filter(|index| wanted(*index, &sections[*index])).collect();
     let Some((first, last)) = picked.first().zip(picked.last()) else {
-        return lacks(evaluation, what);
+        return without(evaluation, what);
     };
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
@@ -65,6 +75,13 @@ pub(super) fn total(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     picked(evaluation, "a piece of leader", |_, section| section.role != "line")
 }
 
+pub(super) fn to_point(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    along(evaluation, thing.index() + 1..evaluation.rig.layout.sections.len())
+}
+
 pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     picked(evaluation, "a sighter", |_, section| section.role == "sighter")
 }
@@ -75,7 +92,7 @@ pub(super) fn tippet(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     let first_tippet = || sections.iter().position(|section| section.role == "tippet");
     match below_sighter.or_else(first_tippet) {
         Some(first) => picked(evaluation, "a tippet", |index, _| index >= first),
-        None => lacks(evaluation, "a tippet"),
+        None => without(evaluation, "a tippet"),
     }
 }
 

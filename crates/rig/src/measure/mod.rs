@@ -171,6 +171,7 @@ pub static MEASURES: &[Measure] = &[
     value(Kind::Rig, "float-to-point", LENGTH, gap::float_to_point, "Along the line from the float to the point."),
     words(Kind::Rig, "method", fly::method, "The method that the rig is for."),
     value(Kind::Section, "length", LENGTH, section::length, "Its finished length between knots."),
+    value(Kind::Section, "to-point", LENGTH, length::to_point, "From its lower end along the line to the point."),
     value(Kind::Section, "diameter", LENGTH, section::diameter, "Its diameter: as measured, or else by its label; of a tapered piece, the middle of its ends."),
     value(Kind::Section, "area", Dimension::AREA, section::area, "The area of its cross-section; of a tapered piece, the mean along it."),
     value(Kind::Section, "mass", MASS, section::mass, "Its mass, out of length, area and material; of a fly line, by its weight."),

@@ -49,7 +49,7 @@ pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome
         return Ok(upper);
     }
     let (a, b) = (upper.si(), lower.si());
-    let mut middle = upper.with((a + b) / 2.0, Dimension::LENGTH);
+    let mut middle = upper.at((a + b) / 2.0);
     middle.ends = Some((a.min(b), a.max(b)));
     Ok(middle)
 }
@@ -67,7 +67,7 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
         let length = length(evaluation, thing)?;
         let by_length = fly_line(weight).ok_or_else(|| lacks(evaluation, thing, "the mass by length"))?;
         let si = by_length * length.si();
-        return Ok(length.with(si, Dimension::MASS));
+        return Ok(in_grams(length, si));
     }
     let material = section.stuff.material.map(|id| evaluation.world.read(id));
     let density = match material {
@@ -76,7 +76,14 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     };
     let parts = all([length(evaluation, thing), area(evaluation, thing), density])?;
     let si = parts.iter().map(Value::si).product();
-    Ok(parts[0].clone().joined(&parts[1]).with(si, Dimension::MASS))
+    Ok(in_grams(parts[0].clone().joined(&parts[1]), si))
+}
+
+/// A mass out of a length: it is not told in the units of the length.
+fn in_grams(length: Value, si: f64) -> Value {
+    let mut mass = length.with(si, Dimension::MASS);
+    mass.system = None;
+    mass
 }
 
 /// Grains of the first 30 ft of a fly line, by its weight from #1 on.

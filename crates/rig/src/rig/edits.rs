@@ -15,23 +15,22 @@ pub(super) fn is_for_parts(key: &str) -> bool {
     keywords::is_part(key) || matches!(key, "remove" | "add" | "change")
 }
 
-/// The parts at the end of a chain.
+/// The parts at the end of a chain. What is wrong with a base breaks a rig made from it too; that both
+/// report it is mended where findings are collected.
 pub(super) fn parts<'p>(fitting: &Fitting<'_, 'p>, chain: &Chain<'p>, broken: &mut bool) -> Vec<Part<'p>> {
     let mut parts: Vec<Part<'p>> = Vec::new();
-    for (depth, block) in chain.iter().enumerate() {
-        let last = depth + 1 == chain.len();
+    for block in chain {
         let mut edits = Edits {
             fitting,
             base: parts.into_iter().map(Standing::new).collect(),
-            derived: depth > 0,
+            derived: block.head().is_some_and(|head| head.base.is_some()),
             edited: Vec::new(),
             own: Vec::new(),
-            broken: false,
+            base_broken: *broken,
+            broken: *broken || block.block.broken,
         };
         edits.take(*block);
-        // What is wrong with a base breaks this rig too, but is the base's to report; the same
-        // finding from both is dropped where findings are collected.
-        *broken |= edits.broken && (last || depth < chain.len());
+        *broken = edits.broken;
         parts = edits.made();
     }
     parts
@@ -61,6 +60,8 @@ struct Edits<'a, 'f, 'p> {
     /// Which parts of the base were changed or removed, and by which line.
     edited: Vec<(usize, LineRef<'p>)>,
     own: Vec<Part<'p>>,
+    /// Whether a part of the base could not be read, so that what an edit names may be that part.
+    base_broken: bool,
     broken: bool,
 }
 
@@ -225,7 +226,7 @@ impl<'p> Edits<'_, '_, 'p> {
             None => None,
             Some(count) => all.get(usize::from(count).wrapping_sub(1)).copied(),
         };
-        if found.is_none() {
+        if found.is_none() && !self.base_broken {
             self.fault(self.target_unknown(line, aim, all.len()));
         }
         found

@@ -165,6 +165,18 @@ impl<'p> Layout<'p> {
         format!("{} to {}", self.section_name(index), self.section_name(index + 1))
     }
 
+    /// What a gap is called: by the flies above and below it.
+    pub fn gap_name(&self, index: usize) -> String {
+        format!("{} to {}", self.fly_name(index), self.fly_name(index + 1))
+    }
+
+    /// What a fly is called: its label, or its name as the line writes it.
+    pub fn fly_name(&self, index: usize) -> String {
+        let fly = &self.flies[index];
+        let label = fly.part.label().filter(|_| !matches!(fly.at, FlyAt::Dropper(_)));
+        label.map_or_else(|| fly.name.clone(), |(_, label)| label.folded.to_string())
+    }
+
     /// What a dropper is called: its label, or its number where there are several.
     pub fn dropper_name(&self, index: usize) -> String {
         match self.droppers[index].part.label() {
@@ -172,6 +184,14 @@ impl<'p> Layout<'p> {
             None if self.droppers.len() > 1 => format!("dropper {}", index + 1),
             None => "dropper".to_owned(),
         }
+    }
+}
+
+impl FlyOn<'_> {
+    /// Its name, with its title where its block has one.
+    pub fn described(&self, world: &World<'_>) -> String {
+        let title = self.block.and_then(|id| world.project.block(id).title());
+        title.map_or_else(|| self.name.clone(), |title| format!("{}, {title}", self.name))
     }
 }
 
@@ -184,7 +204,8 @@ pub(super) fn lay_out<'p>(fitting: &Fitting<'_, 'p>, parts: Vec<Part<'p>>, broke
         open: Join::default(),
         waiting: Vec::new(),
         point: None,
-        broken: false,
+        holes: *broken,
+        broken: *broken,
     };
     for part in parts {
         builder.take(part);
@@ -203,12 +224,17 @@ struct Builder<'a, 'p> {
     /// Lines that need a section below them, and what to say if none comes.
     waiting: Vec<(Place, &'static str)>,
     point: Option<Place>,
+    /// Whether a part could not be read at all.
+    holes: bool,
     broken: bool,
 }
 
 impl<'p> Builder<'_, 'p> {
+    /// Where a part could not be read, what seems to be wrong around it may follow from that alone.
     fn fault(&mut self, finding: Finding) {
-        self.faults.report(finding);
+        if !self.holes {
+            self.faults.report(finding);
+        }
         self.broken = true;
     }
 

@@ -46,24 +46,25 @@ pub struct Rig<'p> {
     pub broken: bool,
 }
 
-/// Puts a rig together. `None` where its base cannot be had.
-pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Option<Rig<'p>> {
-    let chain = match chain(world, block) {
-        Ok(chain) => chain,
+/// Puts a rig together. Where its base cannot be had, what it says itself is still read.
+pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<'p> {
+    let (chain, whole) = match chain(world, block) {
+        Ok(chain) => (chain, true),
         Err(finding) => {
             finding.into_iter().for_each(|finding| faults.report(*finding));
-            return None;
+            (vec![block], false)
         }
     };
     let values = value_names(&chain);
-    let is_value = |word: &str| measure::of_rig(word).is_some() || values.contains(word);
+    // Without its base, any word may be a value that the base names.
+    let is_value = |word: &str| !whole || measure::of_rig(word).is_some() || values.contains(word);
     let fitting = Fitting {
         world,
         is_value: &is_value,
         faults,
         partial: false,
     };
-    let mut broken = chain.iter().any(|block| block.block.broken);
+    let mut broken = !whole;
     let parts = edits::parts(&fitting, &chain, &mut broken);
     let mut rig = Rig {
         block,
@@ -81,7 +82,7 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Opti
     }
     rig.broken = broken;
     rig.check_names(faults);
-    Some(rig)
+    rig
 }
 
 /// A block's name as written; of lines before any block, the file's.
@@ -109,17 +110,18 @@ impl<'p> Rig<'p> {
 
     /// A let or label named like a measure or a role would make expressions mean two things.
     fn check_names(&self, faults: &Faults) {
-        let lets = self.lets.iter().map(|(line, bind)| (*line, &bind.name));
-        let labels = self.layout.labels().map(|(line, word)| (line, word));
-        let mut seen: Vec<&str> = Vec::new();
-        for (line, word) in lets.chain(labels) {
-            let taken = measure::of_rig(&word.folded).is_some() || keywords::is_part(&word.folded);
-            if taken {
-                faults.report(layout::name_taken(line, word));
-            } else if seen.contains(&&*word.folded) {
-                faults.report(layout::name_twice(line, word));
+        let lets: Vec<_> = self.lets.iter().map(|(line, bind)| (*line, &bind.name)).collect();
+        let labels: Vec<_> = self.layout.labels().collect();
+        for (line, word) in lets.iter().chain(&labels) {
+            if measure::of_rig(&word.folded).is_some() || keywords::is_part(&word.folded) {
+                faults.report(layout::name_taken(*line, word));
             }
-            seen.push(&word.folded);
+        }
+        for (at, (line, word)) in labels.iter().enumerate() {
+            let earlier = lets.iter().chain(&labels[..at]);
+            if earlier.into_iter().any(|(_, other)| other.folded == word.folded) {
+                faults.report(layout::name_twice(*line, word));
+            }
         }
     }
 

@@ -46,8 +46,19 @@ impl<'p> Part<'p> {
         }
     }
 
+    /// What it is made of, as its line writes it.
+    pub fn written_stuff(&self) -> String {
+        written(self.given.fits.iter().filter(|fit| fit.joint == Some(Joint::Of)))
+    }
+
     /// Its finished length, where it has one.
     pub fn length(&self) -> Option<Fit<'p>> {
         self.given.get(Take::PartLength)
     }
+}
+
+/// Values as they are written, one behind the other.
+pub(super) fn written<'f, 'p: 'f>(fits: impl Iterator<Item = &'f Fit<'p>>) -> String {
+    let words: Vec<&str> = fits.map(|fit| fit.line.written(fit.expr.span)).collect();
+    words.join(" ")
 }

@@ -16,6 +16,9 @@ impl Slip {
     pub(crate) fn too_large(span: Span) -> Self {
         Self(report::Finding::fault("number-too-large", Place::new(TextId(0), span), "x"))
     }
+    pub(crate) fn malformed_number(_written: &str, span: Span) -> Self {
+        Self(report::Finding::fault("number-malformed", Place::new(TextId(0), span), "x"))
+    }
     pub(crate) fn unreadable(span: Span) -> Self {
         Self(report::Finding::fault("line-unreadable", Place::new(TextId(0), span), "x"))
     }

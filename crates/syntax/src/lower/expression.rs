@@ -111,7 +111,7 @@ impl Walk<'_> {
 
     fn quantity(&mut self, token: Token) -> Result<Expr, Slip> {
         let low = self.single(token)?;
-        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_none() {
+        if !self.takes_upper_end(low.span.end) {
             return Ok(Expr {
                 span: low.span,
                 kind: ExprKind::Single(low),
@@ -123,6 +123,26 @@ impl Walk<'_> {
             span: low.span.to(high.span),
             kind: ExprKind::Spread(Box::new(low), Box::new(high)),
         })
+    }
+
+    /// Whether the quantity that ends at `end` goes on as a spread; passes what
+    /// says so. In a row of values that is a joining word with nothing but
+    /// space and the two quantities beside it.
+    fn takes_upper_end(&mut self, end: u32) -> bool {
+        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_some() {
+            return true;
+        }
+        let [to, high, ..] = self.tokens[self.at.min(self.tokens.len())..] else {
+            return false;
+        };
+        let goes_on = to.rule == Rule::joint
+            && matches!(high.rule, Rule::number | Rule::size)
+            && self.written(to).eq_ignore_ascii_case("to")
+            && !self.line[end as usize..high.start as usize].contains(',');
+        if goes_on {
+            self.at += 1;
+        }
+        goes_on
     }
 
     fn single(&mut self, token: Token) -> Result<Single, Slip> {

@@ -12,6 +12,9 @@ const LARGEST: f64 = 1e12;
 
 /// Reads a number that the grammar took for one.
 pub(super) fn number(written: &str, span: Span) -> Result<Number, Slip> {
+    if is_malformed(written) {
+        return Err(Slip::malformed_number(written, span));
+    }
     let value = value(written);
     if value.is_nan() || (value.is_infinite() && written.contains(['/', '⁄'])) {
         return Err(Slip::over_zero(span));
@@ -40,6 +43,15 @@ fn value(written: &str) -> f64 {
     let digits = above.trim_end_matches(|c: char| c.is_ascii_digit());
     let (whole, above) = (&above[..digits.len()], &above[digits.len()..]);
     decimal(spaceless(whole)) + decimal(above) / decimal(below)
+}
+
+/// Whether more stands there than one number can hold: `1.2.3`, `1,200.5`.
+fn is_malformed(written: &str) -> bool {
+    let joints = written.chars().filter(|c| matches!(c, '.' | ',' | '/' | '⁄')).count();
+    match written.char_indices().find(|(_, c)| vulgar(*c).is_some()) {
+        Some((at, sign)) => joints > 0 || at + sign.len_utf8() < written.len(),
+        None => joints > 1,
+    }
 }
 
 /// Plain digits; none at all counts as nothing.
@@ -119,6 +131,9 @@ mod tests {
     fn no_number_is_endless() {
         assert!(number(&"9".repeat(400), Span::default()).is_err());
         assert!(number("1/0", Span::default()).is_err());
+        for written in ["1.2.3", "1,200.5", "1/2/3", "½5", "7 1/2.5", "½.5"] {
+            assert!(number(written, Span::default()).is_err(), "{written}");
+        }
         assert!(number("0/0", Span::default()).is_err());
         assert!(number("7 1/0", Span::default()).is_err());
         assert_eq!(read(&format!("0.{}", "0".repeat(400))), 0.0);

@@ -1,0 +1,101 @@
+//! Reading files, behind a trait so that a browser or an editor can stand in
+//! for the disk.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+/// The largest file that is read, in bytes: a hundred times a season's notebook.
+pub const FILE_LIMIT: u64 = 8 * 1024 * 1024;
+
+/// Why a file was not read.
+#[derive(Debug, thiserror::Error)]
+pub enum Unread {
+    /// It is not there.
+    #[error("there is no such file")]
+    Missing,
+    /// It is a folder.
+    #[error("it is a folder, not a file")]
+    Folder,
+    /// It is larger than [`FILE_LIMIT`].
+    #[error("it is larger than 8 MiB, which no notebook needs; split it, or leave it out")]
+    TooLarge,
+    /// It is not text in UTF-8. Holds what could be read before that.
+    #[error("it is not text in UTF-8")]
+    NotUtf8(String),
+    /// The system says no.
+    #[error("{0}")]
+    System(#[from] io::Error),
+}
+
+/// What the notebook asks of a file system.
+pub trait Disk {
+    /// The text of a file.
+    ///
+    /// # Errors
+    /// Why it was not read.
+    fn read(&self, path: &Path) -> Result<String, Unread>;
+
+    /// A path with every link followed; equal for equal files.
+    ///
+    /// # Errors
+    /// The file is not there, or the system says no.
+    fn real(&self, path: &Path) -> Result<PathBuf, Unread>;
+
+    /// The project folder of a file: the nearest one above it with version control, else the file's own.
+    fn project(&self, real: &Path) -> PathBuf;
+}
+
+/// The disk of this machine.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct LocalDisk;
+
+/// Folders that version control keeps at a project's top.
+const VERSION_CONTROL: &[&str] = &[".git", ".hg", ".jj", ".svn"];
+
+impl Disk for LocalDisk {
+    fn read(&self, path: &Path) -> Result<String, Unread> {
+        let file = File::open(path).map_err(told)?;
+        if file.metadata()?.is_dir() {
+            return Err(Unread::Folder);
+        }
+        from_reader(file)
+    }
+
+    fn real(&self, path: &Path) -> Result<PathBuf, Unread> {
+        path.canonicalize().map_err(told)
+    }
+
+    fn project(&self, real: &Path) -> PathBuf {
+        let own = real.parent().unwrap_or(real);
+        let holds = |folder: &&Path| VERSION_CONTROL.iter().any(|name| folder.join(name).exists());
+        own.ancestors().find(holds).unwrap_or(own).to_owned()
+    }
+}
+
+fn told(error: io::Error) -> Unread {
+    match error.kind() {
+        io::ErrorKind::NotFound => Unread::Missing,
+        io::ErrorKind::IsADirectory => Unread::Folder,
+        _ => Unread::System(error),
+    }
+}
+
+/// Text out of a reader, never more than [`FILE_LIMIT`] of it.
+///
+/// # Errors
+/// It is too large, not UTF-8, or cannot be read.
+pub fn from_reader(reader: impl Read) -> Result<String, Unread> {
+    let mut bytes = Vec::new();
+    reader.take(FILE_LIMIT + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > FILE_LIMIT {
+        return Err(Unread::TooLarge);
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let sound = error.utf8_error().valid_up_to();
+        let mut bytes = error.into_bytes();
+        bytes.truncate(sound);
+        // The bytes up to `sound` were found to be UTF-8.
+        Unread::NotUtf8(String::from_utf8(bytes).unwrap_or_default())
+    })
+}

@@ -1,0 +1,162 @@
+//! What a name means: a unit, a measure, a shipped block, a keyword, a fault.
+
+use rig::keywords;
+use rig::measure::MEASURES;
+use rig::project::BlockRef;
+use rig::{Project, World};
+use syntax::BlockKind;
+
+/// The words that explain a name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Explained {
+    /// What kind of thing it is: `unit`, `measure of a rig`, `knot`.
+    pub kind: String,
+    /// Its name.
+    pub name: String,
+    /// What it means, in one or a few sentences.
+    pub about: String,
+    /// Facts, each with a word for it.
+    pub facts: Vec<(String, String)>,
+}
+
+impl Explained {
+    fn new(kind: impl Into<String>, name: &str, about: impl Into<String>) -> Self {
+        Self {
+            kind: kind.into(),
+            name: name.to_owned(),
+            about: about.into(),
+            facts: Vec::new(),
+        }
+    }
+
+    fn fact(mut self, word: &str, fact: impl Into<String>) -> Self {
+        self.facts.push((word.to_owned(), fact.into()));
+        self
+    }
+}
+
+/// All that a name means.
+///
+/// # Errors
+/// It means nothing; the nearest name, if one is near.
+pub fn explain(name: &str) -> Result<Vec<Explained>, Option<String>> {
+    let folded = name.to_lowercase();
+    let mut found: Vec<Explained> = Vec::new();
+    found.extend(unit(name));
+    found.extend(MEASURES.iter().filter(|measure| measure.name == folded).map(measure));
+    found.extend(shipped(&folded));
+    found.extend(keys(&folded));
+    found.extend(words(&folded));
+    let faults = fault_names().filter(|(fault, _)| *fault == folded);
+    found.extend(faults.map(|(fault, about)| Explained::new("fault", fault, about)));
+    if found.is_empty() { Err(nearest(&folded)) } else { Ok(found) }
+}
+
+/// Every fault by name, with what it means.
+pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let all = [syntax::FAULTS, rig::faults::FAULTS, crate::faults::FAULTS];
+    all.into_iter().flatten().copied()
+}
+
+fn unit(name: &str) -> Option<Explained> {
+    if let Some(size) = name.strip_suffix(['x', 'X']).and_then(|digits| digits.parse::<f64>().ok()) {
+        let metres = units::diameter_of_x(size)?;
+        let diameter = units::Quantity::new(metres, units::Dimension::LENGTH);
+        let about = "A tippet size. Its diameter is 0.011 in less a thousandth of an inch for each X; halves count. From 9X on labels differ.";
+        let inches = units::write(diameter, units::System::Imperial);
+        return Some(
+            Explained::new("size", name, about)
+                .fact("diameter", format!("{} ({inches})", units::write(diameter, units::System::Metric)))
+                .fact("source", "common practice, no source"),
+        );
+    }
+    let known = units::resolve(name).ok()?;
+    let one = known.quantity(1.0);
+    let explained = match known.unit {
+        Some(unit) => {
+            let spellings = unit.words.join(", ");
+            let explained = Explained::new("unit", unit.name, unit.about);
+            let explained = if spellings.is_empty() { explained } else { explained.fact("also written", spellings) };
+            explained.fact("source", unit.source)
+        }
+        None => Explained::new("unit", &known.plain, format!("A unit of {}.", known.dimension.name())),
+    };
+    let si = format!("{} {}", units::write_number(one.si), known.dimension.si_unit());
+    Some(explained.fact("measures", known.dimension.name()).fact("one is", si.trim_end()))
+}
+
+fn measure(measure: &'static rig::measure::Measure) -> Explained {
+    let kind = format!("measure of a {}", measure.of.word());
+    let told = match measure.get {
+        rig::measure::Get::Value(_) => measure.dimension.name().into_owned(),
+        rig::measure::Get::Words(_) => "words, asked with `is`".to_owned(),
+    };
+    Explained::new(kind, measure.name, measure.about).fact("told in", told)
+}
+
+/// The shipped blocks of a name, with their lines as they are written.
+fn shipped(name: &str) -> Vec<Explained> {
+    let project = Project::default();
+    let (world, _) = World::new(&project);
+    let kinds = BlockKind::ALL.into_iter().filter_map(|kind| world.shipped(kind, name));
+    let ids: Vec<_> = kinds.collect();
+    ids.into_iter().map(|id| block(&world, project.block(id))).collect()
+}
+
+fn block(world: &World<'_>, block: BlockRef<'_>) -> Explained {
+    let head = block.head();
+    let kind = head.map_or("", |head| head.kind.word());
+    let title = block.title().unwrap_or("It ships with snell; `from` adjusts it.");
+    let mut explained = Explained::new(format!("{kind} that ships"), world.name(block.id), title);
+    let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
+    if let [.., base, _] = chain.as_slice() {
+        explained = explained.fact("from", world.name(base.id));
+    }
+    for line in rig::blocks::merged(&chain, &rig::value::Faults::default()) {
+        let (key, place) = rig::blocks::line_key(line);
+        let whole = line.written(line.line.span);
+        let rest = whole[place.span.len() as usize..].trim();
+        explained = explained.fact(key, rest.trim_matches('"'));
+    }
+    explained
+}
+
+/// What a keyword means in each kind of block.
+fn keys(name: &str) -> Vec<Explained> {
+    let mut found = Vec::new();
+    for kind in BlockKind::ALL {
+        if let Some(row) = keywords::row(kind, name) {
+            let explained = Explained::new(format!("line of a {}", kind.word()), row.key, row.about);
+            found.push(explained.fact("reads", row.shape()));
+        }
+    }
+    let own = keywords::OWN_FORMS.iter().filter(|form| form.key == name);
+    found.extend(own.map(|form| {
+        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
+        Explained::new(format!("line of a {}", kinds.join(" or ")), form.key, form.about).fact("reads", form.shape)
+    }));
+    found
+}
+
+fn words(name: &str) -> Vec<Explained> {
+    let tables = [("method", keywords::METHODS), ("cast", keywords::CASTS)];
+    let found = tables.into_iter().flat_map(|(kind, words)| words.iter().map(move |named| (kind, named)));
+    let named = found.filter(|(_, named)| named.word == name);
+    named.map(|(kind, named)| Explained::new(kind, named.word, named.about)).collect()
+}
+
+fn nearest(name: &str) -> Option<String> {
+    let project = Project::default();
+    let (world, _) = World::new(&project);
+    let shipped = BlockKind::ALL.into_iter().flat_map(|kind| {
+        project.files().next().map(|file| world.visible(file, kind)).unwrap_or_default()
+    });
+    let mut known: Vec<String> = shipped.collect();
+    known.extend(MEASURES.iter().map(|measure| measure.name.to_owned()));
+    known.extend(units::UNITS.iter().map(|unit| unit.name.to_owned()));
+    known.extend(fault_names().map(|(name, _)| name.to_owned()));
+    for kind in BlockKind::ALL {
+        known.extend(keywords::rows(kind).iter().map(|row| row.key.to_owned()));
+    }
+    units::nearest(name, known.iter().map(String::as_str)).map(str::to_owned)
+}
