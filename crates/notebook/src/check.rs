@@ -4,8 +4,9 @@ use crate::load::Notebook;
 use report::Finding;
 use rig::project::BlockRef;
 use rig::value::Faults;
-use rig::{Evaluation, World};
-use rustc_hash::FxHashSet;
+use rig::{BlockId, Evaluation, World};
+use rules::{Books, Found, Skipped};
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::thread;
 use syntax::BlockKind;
 use text::Place;
@@ -13,14 +14,46 @@ use text::Place;
 /// Below this many rigs a second thread costs more than it brings.
 const WORTH_A_THREAD: usize = 64;
 
-/// All findings: of reading, of names, of blocks, of rigs and their claims.
+/// What a check came to.
+#[derive(Debug, Default)]
+pub struct Checked {
+    /// All findings: of reading, of names, of blocks, of rigs, their claims and their rules.
+    pub findings: Vec<Finding>,
+    /// Rules that could not be judged.
+    pub skipped: Vec<Skipped>,
+    /// How many rigs were held against them.
+    pub rigs: usize,
+}
+
+/// Every finding of a notebook.
 pub fn check(notebook: &Notebook) -> Vec<Finding> {
+    examine(notebook).findings
+}
+
+/// Checks every file of a notebook, and keeps what could not be told.
+pub fn examine(notebook: &Notebook) -> Checked {
     let project = notebook.project();
     let (world, found) = World::new(project);
+    let faults = Faults::default();
+    let books = Books::read(&world, &faults);
+    let rigs = rigs(&world);
+    let checked = of_rigs(&books, &rigs);
+    books.check_rulebooks(&faults);
     let mut findings = notebook.reading().to_vec();
     findings.extend(found);
-    findings.extend(of_rigs(&world, &rigs(&world)));
-    ordered(findings)
+    findings.extend(faults.into_inner());
+    let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
+    for one in checked {
+        findings.extend(one.findings);
+        by_rules.extend(one.found);
+        skipped.extend(one.skipped);
+    }
+    findings.extend(not_repeated(&world, by_rules));
+    Checked {
+        findings: ordered(findings),
+        skipped,
+        rigs: rigs.len(),
+    }
 }
 
 /// Every rig's block, and lines before any block, which make a rig.
@@ -31,37 +64,64 @@ pub(crate) fn rigs<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
     own.flat_map(|file| project.blocks(file)).filter(is_rig).collect()
 }
 
-fn of_rigs(world: &World<'_>, rigs: &[BlockRef<'_>]) -> Vec<Finding> {
+/// What one rig came to.
+struct OfRig {
+    findings: Vec<Finding>,
+    found: Vec<Found>,
+    skipped: Vec<Skipped>,
+}
+
+fn of_rigs(books: &Books<'_, '_>, rigs: &[BlockRef<'_>]) -> Vec<OfRig> {
     let threads = thread::available_parallelism().map_or(1, usize::from);
     if threads == 1 || rigs.len() < WORTH_A_THREAD {
-        return rigs.iter().flat_map(|block| of_rig(world, *block)).collect();
+        return rigs.iter().map(|block| of_rig(books, *block)).collect();
     }
     let share = rigs.len().div_ceil(threads);
     thread::scope(|scope| {
-        let work = |share: &'_ [BlockRef<'_>]| -> Vec<Finding> { share.iter().flat_map(|block| of_rig(world, *block)).collect() };
+        let work = |share: &[BlockRef<'_>]| share.iter().map(|block| of_rig(books, *block)).collect::<Vec<_>>();
         let running: Vec<_> = rigs.chunks(share).map(|share| scope.spawn(move || work(share))).collect();
-        let joined = running.into_iter().map(|thread| thread.join());
-        joined.flat_map(|findings| findings.unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
+        let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
+        joined.flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })
 }
 
-fn of_rig(world: &World<'_>, block: BlockRef<'_>) -> Vec<Finding> {
+fn of_rig(books: &Books<'_, '_>, block: BlockRef<'_>) -> OfRig {
     let faults = Faults::default();
-    let rig = rig::rig::read(world, block, &faults);
-    let mut findings = faults.into_inner();
-    let evaluation = Evaluation::new(world, rig);
+    let rig = rig::rig::read(books.world(), block, &faults);
+    let evaluation = Evaluation::new(books.world(), &rig);
     evaluation.run();
+    let applied = rules::apply(books, &evaluation);
+    let mut findings = faults.into_inner();
     findings.extend(evaluation.into_findings());
-    findings
+    findings.extend(applied.faults);
+    OfRig {
+        findings,
+        found: applied.found,
+        skipped: applied.skipped,
+    }
+}
+
+/// A finding whose every cause lies in the base, and which the base shows, is not repeated.
+fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
+    let mut shown: FxHashMap<BlockId, FxHashSet<(String, Vec<Place>)>> = FxHashMap::default();
+    for one in &found {
+        let key = (one.finding.code.to_string(), one.blame.clone());
+        shown.entry(one.rig).or_default().insert(key);
+    }
+    let repeats = |one: &Found| {
+        let chain = rig::blocks::chain(world, world.project.block(one.rig)).unwrap_or_default();
+        let key = (one.finding.code.to_string(), one.blame.clone());
+        let bases = chain.iter().filter(|base| base.id != one.rig);
+        one.inherited && bases.into_iter().any(|base| shown.get(&base.id).is_some_and(|shown| shown.contains(&key)))
+    };
+    let kept: Vec<bool> = found.iter().map(|one| !repeats(one)).collect();
+    found.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(one, _)| one.finding).collect()
 }
 
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.
-pub(crate) fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
-    let mut seen: FxHashSet<(String, Place, Option<String>)> = FxHashSet::default();
-    findings.retain(|finding| {
-        let rig = finding.rig.clone().filter(|_| finding.code == "expect");
-        seen.insert((finding.code.to_string(), finding.place(), rig))
-    });
+fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
+    let mut seen: FxHashSet<(String, Place, String)> = FxHashSet::default();
+    findings.retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));
     findings.sort_by_key(Finding::place);
     findings
 }

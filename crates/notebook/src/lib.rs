@@ -11,7 +11,8 @@ mod load;
 pub mod view;
 mod why;
 
-pub use check::check;
+pub use check::{Checked, check, examine};
+pub use rules::Skipped;
 pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
 pub use load::Notebook;

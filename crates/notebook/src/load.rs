@@ -13,7 +13,6 @@ use syntax::Reader;
 use text::{Place, Span, TextId};
 
 /// Texts and the files in them, ready to be evaluated.
-#[derive(Default)]
 pub struct Notebook {
     documents: Vec<Document>,
     project: Project,
@@ -30,6 +29,19 @@ struct Waiting {
     id: FileId,
     source: Source,
     real: Option<PathBuf>,
+}
+
+impl Default for Notebook {
+    fn default() -> Self {
+        Self {
+            documents: Vec::new(),
+            project: rules::project(),
+            findings: Vec::new(),
+            known: FxHashMap::default(),
+            reader: Reader::default(),
+            waiting: VecDeque::new(),
+        }
+    }
 }
 
 impl Notebook {

@@ -54,7 +54,7 @@ pub fn explain(name: &str) -> Result<Vec<Explained>, Option<String>> {
 
 /// Every fault by name, with what it means.
 pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let all = [syntax::FAULTS, rig::faults::FAULTS, crate::faults::FAULTS];
+    let all = [syntax::FAULTS, rig::faults::FAULTS, rules::FAULTS, crate::faults::FAULTS];
     all.into_iter().flatten().copied()
 }
 

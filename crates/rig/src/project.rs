@@ -42,13 +42,19 @@ pub struct Project {
 
 impl Default for Project {
     fn default() -> Self {
-        let sources = crate::shelf::sources();
-        let shipped = sources.len() as u32;
-        Self { sources, shipped }
+        Self::with_shipped(&[])
     }
 }
 
 impl Project {
+    /// A project with further shipped files behind those of the shelf.
+    pub fn with_shipped(more: &[Arc<Source>]) -> Self {
+        let mut sources = crate::shelf::sources();
+        sources.extend_from_slice(more);
+        let shipped = sources.len() as u32;
+        Self { sources, shipped }
+    }
+
     /// Adds a file. Its `uses` may name files that are added later.
     pub fn add(&mut self, source: Source) -> FileId {
         self.sources.push(Arc::new(source));

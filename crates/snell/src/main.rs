@@ -1,1 +1,56 @@
-fn main() {}
+//! The binary `snell`: reads the command line, runs one command, and turns how
+//! it ended into an exit status.
+
+mod cli;
+mod commands;
+mod forms;
+mod inputs;
+mod prose;
+mod sheet;
+mod terminal;
+mod trouble;
+mod write;
+
+use clap::Parser;
+use cli::{Cli, Command};
+use commands::{Ended, Outcome, Session};
+use std::io::{BufWriter, Write, stdout};
+use std::process::ExitCode;
+
+/// The tool could not do its work.
+const NOT_DONE: u8 = 2;
+/// Something was found.
+const FOUND: u8 = 1;
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    let mut session = Session {
+        out: BufWriter::with_capacity(1 << 16, stdout().lock()),
+        colour: cli.colour,
+    };
+    let ended = run(cli.command, &mut session);
+    let flushed = session.out.flush();
+    match ended.and_then(|ended| Ok(flushed.map(|()| ended)?)) {
+        Ok(Ended::Well) => ExitCode::SUCCESS,
+        Ok(Ended::Found) => FOUND.into(),
+        // Whoever read the output has seen enough.
+        Err(trouble) if trouble.is_broken_pipe() => ExitCode::SUCCESS,
+        Err(trouble) => {
+            // If standard error is gone as well, the status must do.
+            let _ = writeln!(std::io::stderr(), "snell: {}", prose::printable(&trouble.to_string()));
+            NOT_DONE.into()
+        }
+    }
+}
+
+fn run(command: Command, session: &mut Session) -> Outcome {
+    match command {
+        Command::Check(options) => commands::check::run(&options, session),
+        Command::Show(options) => commands::show::run(&options, session),
+        Command::Tidy(options) => commands::tidy::run(&options, session),
+        Command::Why(options) => commands::why::run(&options, session),
+        Command::Start(options) => commands::start::run(&options, session),
+        Command::Shell(options) => commands::shell::run(&options, session),
+        Command::Manual(options) => commands::manual::run(&options, session),
+    }
+}

@@ -58,9 +58,60 @@ pub(crate) fn has_lost_indent(text: &str, passage: &[Span]) -> bool {
         .all(|line| !is_indented(line) || Shape::of(line) == Shape::Blank)
 }
 
+/// Whether a line names a file to use. Such a line stands for itself even
+/// where a text has lost its indent.
+pub(crate) fn is_use(line: &str) -> bool {
+    let words = line.trim_start_matches(is_space);
+    let key = words.get(..3).is_some_and(|key| key.eq_ignore_ascii_case("use"));
+    key && words[3..].trim_start_matches(is_space).starts_with(is_quote)
+}
+
+/// The quotes that a text may begin and end with.
+pub(crate) fn is_quote(c: char) -> bool {
+    matches!(c, '"' | '“' | '”' | '„' | '«' | '»')
+}
+
+/// The first parenthesis that opens deeper than `limit`. What stands in quotes
+/// or behind `//` does not count.
+pub(crate) fn too_deep(line: &str, limit: usize) -> Option<Span> {
+    let parentheses = line.bytes().filter(|byte| *byte == b'(').count();
+    if parentheses <= limit {
+        return None;
+    }
+    let mut depth = 0;
+    let mut before = ' ';
+    for (at, c) in line.char_indices() {
+        match c {
+            '(' if depth == limit => return Some(Span::from(at..at + 1)),
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            // A quote behind a digit is an inch mark; any other opens a text.
+            c if is_quote(c) && !before.is_numeric() => return None,
+            '/' if before == '/' => return None,
+            _ => {}
+        }
+        before = c;
+    }
+    None
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn depth_is_counted_outside_of_texts() {
+        assert_eq!(too_deep(&"(".repeat(33), 32), Some(Span::new(32, 33)));
+        assert_eq!(too_deep(&"()".repeat(33), 32), None);
+        assert_eq!(too_deep(&format!("note \"{}\"", "(".repeat(40)), 32), None);
+        assert_eq!(too_deep(&format!("a // {}", "(".repeat(40)), 32), None);
+    }
+
+    #[test]
+    fn used_files() {
+        assert!(is_use("use \"a.rig\"") && is_use(" USE“a.rig”"));
+        assert!(!is_use("use spools.rig") && !is_use("used \"a\"") && !is_use("uße"));
+    }
 
     #[test]
     fn shapes() {

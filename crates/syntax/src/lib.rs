@@ -6,14 +6,17 @@
 //! anew without changing what it says.
 
 mod faults;
+mod kept;
 mod layout;
 mod lower;
 mod parse;
 mod reader;
+mod standalone;
 mod tree;
 mod words;
 
 pub use faults::FAULTS;
+pub use standalone::expression;
 pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
 pub use tree::{
     Bind, Block, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Joint,

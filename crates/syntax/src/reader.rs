@@ -1,19 +1,19 @@
 //! The driver: lines in, blocks and findings out.
 //!
 //! It knows how lines make blocks, and keeps what it read of a line, so that a
-//! line that stands again, in this text or in the next version of it, is not
+//! line that stands again, in this text or in the next state of it, is not
 //! read again.
 
-use crate::faults::Slip;
+use crate::faults::{self, Slip};
+use crate::kept::Kept;
 use crate::layout::{self, Shape};
 use crate::lower::lower;
 use crate::parse::{self, Entry, Token};
 use crate::tree::{Block, File, Form, Line, UseLine};
 use crate::words::Words;
+use ::text::{Span, TextId};
 use report::Finding;
-use rustc_hash::FxHashMap;
 use std::sync::Arc;
-use text::{Span, TextId};
 
 /// The longest line that is read, in bytes.
 pub const LINE_LIMIT: usize = 16 * 1024;
@@ -24,26 +24,44 @@ pub const NESTING_LIMIT: usize = 32;
 /// How many findings are kept of one text.
 pub const FINDING_LIMIT: usize = 2_000;
 
-/// Lines longer than this are read afresh each time instead of being kept.
-const KEPT_LENGTH: usize = 512;
-
-/// When so many lines are kept, those not met since the last such moment go.
-const KEPT_LINES: usize = 1 << 16;
-
 /// What became of a line.
 #[derive(Clone)]
 enum Outcome {
+    /// It says nothing.
     Empty,
+    /// Its tree and extent.
     Sound(Arc<Form>, Span),
-    Broken(Arc<Finding>),
+    Broken(Arc<Broken>),
+}
+
+/// A line that could not be read.
+struct Broken {
+    finding: Finding,
+    opens: Opens,
+}
+
+/// What a broken line at the margin still opens, so that the lines below it do
+/// not fall to the block above.
+enum Opens {
+    Nothing,
+    /// A block without a name.
+    Nameless,
+    /// A block whose kind and name can be made out.
+    Named(Arc<Form>, Span),
 }
 
 /// Reads texts and keeps the trees of their lines.
 #[derive(Default)]
 pub struct Reader {
+    kept: [Kept<Outcome>; 2],
+    one: OneLine,
+}
+
+/// What it takes to read one line.
+#[derive(Default)]
+struct OneLine {
     words: Words,
     tokens: Vec<Token>,
-    kept: [FxHashMap<Box<str>, Outcome>; 2],
 }
 
 /// Reads one text once; see [`Reader::read`].
@@ -53,7 +71,7 @@ pub fn read(text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
 
 /// All lines of `text` as one passage, as a file of its own has them.
 pub fn whole(text: &str) -> Vec<Vec<Span>> {
-    vec![text::lines(text).collect()]
+    vec![::text::lines(text).collect()]
 }
 
 impl Reader {
@@ -63,88 +81,182 @@ impl Reader {
     }
 
     /// Reads `text`. A passage is the lines of one file, or of one fence of a
-    /// page; a block never goes on from one passage to the next.
+    /// page; no block goes on from one passage to the next. Lines outside of
+    /// all passages are not looked at.
     pub fn read(&mut self, text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
-        let mut file = File {
-            text: id,
-            ..File::default()
-        };
+        let aged = self.kept.iter_mut().fold(false, |aged, kept| kept.age() || aged);
+        if aged {
+            self.one.words = Words::default();
+        }
+        let mut file = Building::new(id);
         for passage in passages {
+            file.open = None;
+            file.broken_above = false;
             self.passage(text, passage, &mut file);
         }
-        file
+        file.done()
     }
 
-    fn passage(&mut self, text: &str, passage: &[Span], file: &mut File) {
+    fn passage(&mut self, text: &str, passage: &[Span], file: &mut Building) {
         let lost = layout::has_lost_indent(text, passage);
-        let mut open = false;
-        let mut may_open = true;
+        // Without indent, a word like `rod` or `knot` opens a block only where
+        // a new thought begins; elsewhere it is a line of the block above.
+        let mut begins = true;
         for span in passage {
             let written = span.of(text);
             let Shape::Words { indented } = Shape::of(written) else {
-                may_open = true;
+                begins = true;
                 continue;
             };
-            let entry = if indented || (lost && !may_open) { Entry::Body } else { Entry::Margin };
-            may_open = false;
-            let (form, extent) = match self.line(written, entry) {
-                Outcome::Empty => continue,
-                Outcome::Sound(form, extent) => (form, extent),
-                Outcome::Broken(finding) => { file.findings.push((*finding).clone()); continue }
-            };
-            let line = Line {
-                offset: span.start,
-                form,
-                span: extent,
-            };
-            match *line.form {
-                Form::Use(path) => {
-                    file.uses.push(UseLine { line, path });
-                }
-                Form::Block(_) => {
-                    open = true;
-                    file.blocks.push(Block {
-                        head: Some(line),
-                        body: Vec::new(),
-                        broken: false,
-                    });
-                }
-                _ => {
-                    if !open {
-                        open = true;
-                        file.blocks.push(Block {
-                            head: None,
-                            body: Vec::new(),
-                            broken: false,
-                        });
-                    }
-                    if let Some(block) = file.blocks.last_mut() {
-                        block.body.push(line);
-                    }
-                }
+            let is_head = !indented && (!lost || begins || layout::is_use(written));
+            let entry = if is_head { Entry::Margin } else { Entry::Body };
+            let outcome = self.kept[entry as usize].get(written, |line| self.one.read(line, entry));
+            let used = file.add(span.start, outcome);
+            begins = begins && used;
+        }
+    }
+}
+
+impl OneLine {
+    fn read(&mut self, line: &str, entry: Entry) -> Outcome {
+        let read = self.check(line).and_then(|()| {
+            parse::parse(entry, line, &mut self.tokens).map_err(|at| faults::find(line, at, entry))?;
+            let lowered = lower(line, &self.tokens, &mut self.words);
+            lowered.map_err(|bad| Slip::number(&bad, line, entry))
+        });
+        match read {
+            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span),
+            Ok(None) => Outcome::Empty,
+            Err(slip) => Outcome::Broken(Arc::new(Broken {
+                finding: self.doubt(slip.into_finding(line), line, entry),
+                opens: self.opened(line, entry),
+            })),
+        }
+    }
+
+    /// A way out is only sure if the line reads once it is taken.
+    fn doubt(&mut self, mut finding: Finding, line: &str, entry: Entry) -> Finding {
+        for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
+            let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
+            let mended = report::apply(line, edits);
+            fix.sure = parse::parse(entry, &mended, &mut self.tokens).is_ok();
+        }
+        finding
+    }
+
+    /// Limits that keep any line from stalling or overrunning the parser.
+    fn check(&self, line: &str) -> Result<(), Slip> {
+        if line.len() > LINE_LIMIT {
+            return Err(Slip::too_long(line));
+        }
+        layout::too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
+    }
+
+    fn opened(&mut self, line: &str, entry: Entry) -> Opens {
+        let Some(head) = faults::head(line).filter(|_| entry == Entry::Margin) else {
+            return Opens::Nothing;
+        };
+        if parse::parse(entry, head.of(line), &mut self.tokens).is_err() {
+            return Opens::Nameless;
+        }
+        match lower(head.of(line), &self.tokens, &mut self.words) {
+            Ok(Some((form @ Form::Block(_), span))) => Opens::Named(Arc::new(form), span),
+            _ => Opens::Nameless,
+        }
+    }
+}
+
+/// A file in the making.
+struct Building {
+    file: File,
+    /// The block that takes the next line.
+    open: Option<usize>,
+    /// Whether a line broke before any block of the passage.
+    broken_above: bool,
+    left_out: Option<(Finding, usize)>,
+}
+
+impl Building {
+    fn new(text: TextId) -> Self {
+        Self {
+            file: File {
+                text,
+                ..File::default()
+            },
+            open: None,
+            broken_above: false,
+            left_out: None,
+        }
+    }
+
+    fn done(mut self) -> File {
+        if let Some((first, count)) = self.left_out {
+            self.file.findings.push(faults::too_many(first.place(), count));
+        }
+        self.file
+    }
+
+    /// Adds a line. Says whether it stands outside of all blocks.
+    fn add(&mut self, offset: u32, outcome: Outcome) -> bool {
+        match outcome {
+            Outcome::Empty => false,
+            Outcome::Sound(form, span) => self.sound(Line { offset, form, span }),
+            Outcome::Broken(broken) => {
+                self.broken(offset, &broken);
+                false
             }
         }
     }
 
-    fn line(&mut self, written: &str, entry: Entry) -> Outcome {
-        let kept = &self.kept[entry as usize];
-        if let Some(outcome) = kept.get(written) {
-            return outcome.clone();
+    fn sound(&mut self, line: Line) -> bool {
+        match *line.form {
+            Form::Use(path) => {
+                self.file.uses.push(UseLine { line, path });
+                return true;
+            }
+            Form::Block(_) => self.block(Some(line), false),
+            _ => {
+                let block = self.open.unwrap_or_else(|| {
+                    self.block(None, self.broken_above);
+                    self.file.blocks.len() - 1
+                });
+                self.file.blocks[block].body.push(line);
+            }
         }
-        let outcome = self.fresh(written, entry);
-        self.kept[entry as usize].insert(written.into(), outcome.clone());
-        outcome
+        false
     }
 
-    fn fresh(&mut self, written: &str, entry: Entry) -> Outcome {
-        let read = match parse::parse(entry, written, &mut self.tokens) {
-            Ok(()) => lower(written, &self.tokens, &mut self.words),
-            Err(at) => Err(Slip::unreadable(Span::empty(at as u32))),
-        };
-        match read {
-            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span),
-            Ok(None) => Outcome::Empty,
-            Err(slip) => Outcome::Broken(Arc::new(slip.0)),
+    fn block(&mut self, head: Option<Line>, broken: bool) {
+        self.open = Some(self.file.blocks.len());
+        self.file.blocks.push(Block {
+            head,
+            body: Vec::new(),
+            broken,
+        });
+    }
+
+    fn broken(&mut self, offset: u32, broken: &Broken) {
+        match &broken.opens {
+            Opens::Named(form, span) => self.block(
+                Some(Line {
+                    offset,
+                    form: Arc::clone(form),
+                    span: *span,
+                }),
+                true,
+            ),
+            Opens::Nameless => self.block(None, true),
+            Opens::Nothing => match self.open {
+                Some(block) => self.file.blocks[block].broken = true,
+                None => self.broken_above = true,
+            },
+        }
+        if self.file.findings.len() < FINDING_LIMIT {
+            self.file.findings.push(faults::placed(&broken.finding, self.file.text, offset));
+        } else if let Some((_, count)) = &mut self.left_out {
+            *count += 1;
+        } else {
+            self.left_out = Some((faults::placed(&broken.finding, self.file.text, offset), 1));
         }
     }
 }
@@ -152,13 +264,11 @@ impl Reader {
     /// timing only
     pub fn time_fresh(&mut self, line: &str) -> usize {
         let e = if line.starts_with(' ') { Entry::Body } else { Entry::Margin };
-        match self.fresh(line, e) { Outcome::Sound(f, _) => { std::hint::black_box(&f); 1 } _ => 0 }
+        match self.one.read(line, e) { Outcome::Sound(f, _) => { std::hint::black_box(&f); 1 } _ => 0 }
     }
-}
-impl Reader {
     /// timing only
     pub fn time_parse(&mut self, line: &str) -> usize {
         let e = if line.starts_with(' ') { Entry::Body } else { Entry::Margin };
-        let _ = parse::parse(e, line, &mut self.tokens); self.tokens.len()
+        let _ = parse::parse(e, line, &mut self.one.tokens); self.one.tokens.len()
     }
 }

@@ -122,10 +122,10 @@ fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
 fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
-    let evaluation = Evaluation::new(world, rig);
+    let evaluation = Evaluation::new(world, &rig);
     let mut shower = Shower {
         evaluation: &evaluation,
-        units: units.of_rig(&evaluation),
+        units,
         unknown: Vec::new(),
     };
     let layout = &evaluation.rig.layout;
@@ -229,13 +229,27 @@ impl Shower<'_, '_, '_> {
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
-                Ok(value) => Some(Written::of(&value, self.units)),
+                Ok(value) => {
+                    let written = Written::of(&value, self.units, self.evaluation);
+                    Some(written.estimated(self.is_estimate(measure, thing)))
+                }
                 Err(lack) => {
                     self.keep(measure, lack, of);
                     None
                 }
             },
         }
+    }
+
+    /// Whether a measure is an estimate by its own documentation; what was weighed is none.
+    fn is_estimate(&self, measure: &Measure, thing: Thing) -> bool {
+        let flies = &self.evaluation.rig.layout.flies;
+        let weighed = match (thing, measure.name) {
+            (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
+            (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
+            _ => false,
+        };
+        !weighed && measure.about.contains("estimate")
     }
 
     /// Keeps what cannot be told; what a rig of this kind need not have is passed over.
@@ -256,7 +270,7 @@ impl Shower<'_, '_, '_> {
     }
 
     fn written(&self, outcome: &Outcome) -> Option<Written> {
-        outcome.as_ref().ok().map(|value| Written::of(value, self.units))
+        outcome.as_ref().ok().map(|value| Written::of(value, self.units, self.evaluation))
     }
 }
 

@@ -64,7 +64,7 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
     let names: Vec<String> = members.iter().map(|member| format!("`{}`", name(member))).collect();
     let message = match names.as_slice() {
         [one] => format!("{one} is made from itself"),
-        _ => format!("{} are made from one another in a circle", names.join(", ")),
+        _ => format!("{} are made from one another in a circle", names.join(" and ")),
     };
     let mut finding = Finding::fault(faults::FROM_LOOP, asker.name_place(), message);
     for member in members.iter().filter(|member| member.id != asker.id) {
@@ -109,7 +109,8 @@ impl<'p> Identity<'p> {
             Form::Claim(claim) if &*claim.key.folded == "expect" => {
                 named(&claim.key.folded, line.written(claim.subject.span))
             }
-            Form::Plain(plain) if ["allow", "set", "level"].contains(&&*plain.key.folded) => {
+            // A rulebook's `level RULE caution` names a rule; a rule's own `level caution` does not.
+            Form::Plain(plain) if names_something(plain) => {
                 match plain.items.first().map(|item| (&item.kind, item.span)) {
                     Some((ExprKind::Path(_), span)) => named(&plain.key.folded, line.written(span)),
                     _ => Self { key: &plain.key.folded, name: None },
@@ -117,6 +118,14 @@ impl<'p> Identity<'p> {
             }
             _ => Self { key: line_key(line).0, name: None },
         }
+    }
+}
+
+fn names_something(plain: &syntax::Plain) -> bool {
+    match &*plain.key.folded {
+        "allow" | "set" => true,
+        "level" => plain.items.len() > 1,
+        _ => false,
     }
 }
 

@@ -154,6 +154,15 @@ impl<'a, 'p> Lines<'a, 'p> {
         }
     }
 
+    /// Two lines of which a block says one.
+    fn exclusive(&self, one: &str, other: &str) {
+        if let (Some(first), Some(second)) = (self.get(one), self.get(other)) {
+            let message = format!("a {} says `{one}` or `{other}`, not both", self.kind.word());
+            let finding = Finding::fault(faults::LINE_TWICE, second.line.whole(), message);
+            self.faults.report(finding.label(first.line.whole(), "the first").help("keep the one that was measured"));
+        }
+    }
+
     /// What stands for a line that is not there.
     fn lacks(&self, key: &str) -> Lack {
         if self.holes {

@@ -70,6 +70,7 @@ pub struct Water {
 impl Water {
     pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
         let bed = lines.get("bed");
+        lines.exclusive("surface", "mean");
         let speed = match lines.get("mean") {
             Some(_) if lines.get("surface").is_none() => (lines.value("mean", Take::Speed), SpeedOf::Mean),
             _ => (lines.value("surface", Take::Speed), SpeedOf::Surface),

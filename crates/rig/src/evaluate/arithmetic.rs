@@ -9,12 +9,7 @@ use syntax::{Expr, Operator, Sign};
 use text::Span;
 use units::Dimension;
 
-pub(super) fn sum<'p>(
-    scope: &dyn Scope<'p>,
-    line: LineRef<'p>,
-    first: &'p Expr,
-    rest: &'p [(Sign, Expr)],
-) -> Outcome {
+pub(super) fn sum(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(Sign, Expr)]) -> Outcome {
     let mut whole = evaluate(scope, line, first)?;
     let mut so_far = first.span;
     for (sign, expr) in rest {
@@ -38,12 +33,7 @@ pub(super) fn sum<'p>(
     Ok(whole)
 }
 
-pub(super) fn product<'p>(
-    scope: &dyn Scope<'p>,
-    line: LineRef<'p>,
-    first: &'p Expr,
-    rest: &'p [(Operator, Expr)],
-) -> Outcome {
+pub(super) fn product(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(Operator, Expr)]) -> Outcome {
     let mut whole = evaluate(scope, line, first)?;
     let mut before = first;
     for (operator, expr) in rest {
@@ -93,9 +83,9 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
 }
 
 /// Two quantities that cannot be put together.
-pub(super) fn differ<'p>(
-    scope: &dyn Scope<'p>,
-    line: LineRef<'p>,
+pub(super) fn differ(
+    scope: &dyn Scope,
+    line: LineRef<'_>,
     left: (&Expr, &Value),
     right: (&Expr, &Value),
 ) -> Lack {
@@ -124,7 +114,7 @@ pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
     finding
 }
 
-fn unbounded<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, span: Span) -> Lack {
+fn unbounded(scope: &dyn Scope, line: LineRef<'_>, span: Span) -> Lack {
     let message = format!("`{}` comes to nothing that could be measured", line.written(span));
     scope.faults().lack(Finding::fault(faults::DIVIDED_BY_NOTHING, line.place(span), message))
 }

@@ -17,9 +17,9 @@ use syntax::{Expr, ExprKind, Word};
 use text::Span;
 
 /// What names mean where an expression stands.
-pub trait Scope<'p> {
+pub trait Scope {
     /// The value of a dotted name.
-    fn path(&self, line: LineRef<'p>, path: &'p [Word], span: Span) -> Outcome;
+    fn path(&self, line: LineRef<'_>, path: &[Word], span: Span) -> Outcome;
 
     /// Where faults go.
     fn faults(&self) -> &Faults;
@@ -29,7 +29,7 @@ pub trait Scope<'p> {
 ///
 /// # Errors
 /// Why there is no value; what is a fault of the text has been reported.
-pub fn evaluate<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, expr: &'p Expr) -> Outcome {
+pub fn evaluate(scope: &dyn Scope, line: LineRef<'_>, expr: &Expr) -> Outcome {
     match &expr.kind {
         ExprKind::Single(written) => single(scope.faults(), line, written),
         ExprKind::Spread(first, second) => spread(scope.faults(), line, first, second),
@@ -40,7 +40,7 @@ pub fn evaluate<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, expr: &'p Expr) ->
     }
 }
 
-fn call<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, name: &'p Word, arguments: &'p [Expr]) -> Outcome {
+fn call(scope: &dyn Scope, line: LineRef<'_>, name: &Word, arguments: &[Expr]) -> Outcome {
     let pick: fn(f64, f64) -> bool = match &*name.folded {
         "min" => |new, best| new < best,
         "max" => |new, best| new > best,
@@ -69,8 +69,8 @@ fn call<'p>(scope: &dyn Scope<'p>, line: LineRef<'p>, name: &'p Word, arguments:
 /// The scope of blocks other than rigs: there are no names in it.
 pub struct Constants<'a>(pub &'a Faults);
 
-impl<'p> Scope<'p> for Constants<'_> {
-    fn path(&self, line: LineRef<'p>, _path: &'p [Word], span: Span) -> Outcome {
+impl Scope for Constants<'_> {
+    fn path(&self, line: LineRef<'_>, _path: &[Word], span: Span) -> Outcome {
         let message = format!("`{}` means nothing here", line.written(span));
         let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(span), message);
         Err(self.0.lack(finding.help("names of values can be used in rigs only; write the value itself")))

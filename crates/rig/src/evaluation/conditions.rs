@@ -1,86 +1,103 @@
-//! Claims judged: whether an `expect` holds, with the lines to blame.
+//! Conditions: whether a value lies where it should, or a thing carries a word.
+//!
+//! Claims of rigs and conditions of rules are judged alike; what is said when
+//! one does not hold is for those who ask.
 
-use super::{Evaluation, Meaning, comparable, of_claim};
-use crate::evaluate::with_causes;
+use super::{Evaluation, Meaning, comparable};
+use crate::evaluate::{Scope, evaluate};
 use crate::faults;
 use crate::measure::{Get, Thing};
 use crate::project::LineRef;
 use crate::value::{Lack, Outcome, Value};
 use report::Finding;
-use syntax::{Bound, Claim, Condition, Expr, ExprKind, Single, SingleKind};
-use units::{Dimension, System};
+use syntax::{Bound, Claim, Condition, Expr, ExprKind, Single, SingleKind, Word};
+use units::Dimension;
 
 /// How far `about` may be off.
 const ABOUT: f64 = 0.02;
 /// What rounding may do to a sum of written lengths.
 const ROUNDING: f64 = 1e-9;
 
-/// Judges an `expect` line of a rig and reports what does not hold.
-pub fn judge<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, claim: &'p Claim) {
-    let outcome = match &claim.condition {
-        Condition::Is { negated, words } => is(evaluation, line, claim, *negated, words),
-        _ => compared(evaluation, line, claim),
-    };
-    match outcome {
-        Ok(None) | Err(Lack::Faulty) => {}
-        Ok(Some(finding)) => evaluation.faults.report(finding.rig(&evaluation.rig.name)),
-        Err(Lack::Unknown(needs)) => {
-            let subject = line.written(claim.subject.span);
-            let message = format!("`{subject}` cannot be told for `{}`", evaluation.rig.name);
-            let mut finding = Finding::fault(faults::EXPECT_UNKNOWN, line.whole(), message).rig(&evaluation.rig.name);
-            let told: Vec<String> = needs.iter().map(|need| need.what.clone()).collect();
-            for need in &needs {
-                if let Some(place) = need.place.filter(|place| *place != line.whole()) {
-                    finding = finding.label(place, format!("lacks {}", need.what));
-                }
-            }
-            evaluation.faults.report(finding.help(format!("say {}", told.join(", and "))));
-        }
+/// Where a condition stands: what its names mean.
+pub trait Subjects: Scope {
+    /// What a dotted name means.
+    ///
+    /// # Errors
+    /// It means nothing, which has been reported.
+    fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack>;
+
+    /// The rig that is asked.
+    fn evaluation(&self) -> &Evaluation<'_, '_>;
+}
+
+/// What became of a condition.
+#[derive(Clone, Debug)]
+pub struct Verdict {
+    /// Whether it holds.
+    pub holds: bool,
+    /// What was found.
+    pub found: Answer,
+    /// The limits that it was held against.
+    pub limits: Vec<Value>,
+}
+
+/// What was found of a condition's subject.
+#[derive(Clone, Debug)]
+pub enum Answer {
+    /// A value.
+    Value(Value),
+    /// The words that it carries, and the thing that carries them, where it is one.
+    Words(Vec<String>, Option<Thing>),
+}
+
+/// Judges a condition.
+///
+/// # Errors
+/// It cannot be told; what is a fault of the text has been reported.
+pub fn verdict(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+    match &claim.condition {
+        Condition::Is { negated, words } => is(scope, line, claim, *negated, words),
+        Condition::Between(..) | Condition::Bound(..) => compared(scope, line, claim),
     }
 }
 
-type Judged = Result<Option<Finding>, Lack>;
-
-fn compared<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, claim: &'p Claim) -> Judged {
-    let value = of_claim(evaluation, line, &claim.subject)?;
-    let (low, high) = limits(evaluation, line, claim)?;
+fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+    let value = evaluate(scope, line, &claim.subject)?;
+    let (low, high) = limits(scope, line, claim)?;
     for (_, limit) in [&low, &high].into_iter().flatten() {
         if !comparable(value.dimension(), limit.dimension()) {
-            return Err(evaluation.faults.lack(unlike(line, claim, &value, limit)));
+            return Err(scope.faults().lack(unlike(line, claim, &value, limit)));
         }
     }
     let si = weight(&value);
     let slack = ROUNDING * si.abs();
-    let kept = |limit: &Option<Limit>, keeps: fn(f64, f64, f64) -> bool, strict: fn(f64, f64) -> bool| {
-        limit.as_ref().is_none_or(|(strictly, limit)| match strictly {
-            true => strict(si, weight(limit)),
-            false => keeps(si, weight(limit), slack),
-        })
-    };
-    let over = kept(&low, |si, limit, slack| si >= limit - slack, |si, limit| si > limit);
-    let under = kept(&high, |si, limit, slack| si <= limit + slack, |si, limit| si < limit);
-    if over && under {
-        return Ok(None);
-    }
-    Ok(Some(fails(evaluation, line, claim, &value, limit_system(&low, &high))))
+    let over = low.as_ref().is_none_or(|(strict, limit)| match (strict, weight(limit)) {
+        (true, limit) => si > limit + slack,
+        (false, limit) => si >= limit - slack,
+    });
+    let under = high.as_ref().is_none_or(|(strict, limit)| match (strict, weight(limit)) {
+        (true, limit) => si < limit - slack,
+        (false, limit) => si <= limit + slack,
+    });
+    Ok(Verdict {
+        holds: over && under,
+        found: Answer::Value(value),
+        limits: [low, high].into_iter().flatten().map(|(_, limit)| limit).collect(),
+    })
 }
 
 /// An end of what is allowed, and whether the value must lie beyond it.
 type Limit = (bool, Value);
 
-fn limits<'p>(
-    evaluation: &Evaluation<'_, 'p>,
-    line: LineRef<'p>,
-    claim: &'p Claim,
-) -> Result<(Option<Limit>, Option<Limit>), Lack> {
+fn limits(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<(Option<Limit>, Option<Limit>), Lack> {
     match &claim.condition {
         Condition::Between(low, high) => {
-            let high_value = of_claim(evaluation, line, high)?;
-            let low_value = shared_unit(evaluation, line, low, high)?;
+            let high_value = evaluate(scope, line, high)?;
+            let low_value = shared_unit(scope, line, low, high)?;
             Ok((Some((false, low_value)), Some((false, high_value))))
         }
         Condition::Bound(bound, limit) => {
-            let limit = of_claim(evaluation, line, limit)?;
+            let limit = evaluate(scope, line, limit)?;
             Ok(match bound {
                 Bound::AtLeast => (Some((false, limit)), None),
                 Bound::AtMost => (None, Some((false, limit))),
@@ -98,17 +115,22 @@ fn limits<'p>(
 }
 
 /// `between 15 and 17 ft`: a bare lower end takes the upper's unit.
-fn shared_unit<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, low: &'p Expr, high: &Expr) -> Outcome {
-    let unit = match &high.kind {
-        ExprKind::Single(Single { kind: SingleKind::Number(_, Some(unit)), .. }) => unit,
-        _ => return of_claim(evaluation, line, low),
-    };
-    match &low.kind {
-        ExprKind::Single(Single { kind: SingleKind::Number(number, None), span }) => {
+fn shared_unit(scope: &dyn Subjects, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
+    match (&low.kind, &high.kind) {
+        (
+            ExprKind::Single(Single {
+                kind: SingleKind::Number(number, None),
+                span,
+            }),
+            ExprKind::Single(Single {
+                kind: SingleKind::Number(_, Some(unit)),
+                ..
+            }),
+        ) => {
             let kind = SingleKind::Number(*number, Some(unit.clone()));
-            crate::evaluate::single(&evaluation.faults, line, &Single { kind, span: *span })
+            crate::evaluate::single(scope.faults(), line, &Single { kind, span: *span })
         }
-        _ => of_claim(evaluation, line, low),
+        _ => evaluate(scope, line, low),
     }
 }
 
@@ -120,43 +142,6 @@ fn weight(value: &Value) -> f64 {
     }
 }
 
-fn limit_system(low: &Option<Limit>, high: &Option<Limit>) -> Option<System> {
-    [low, high].into_iter().flatten().find_map(|(_, limit)| limit.system)
-}
-
-fn fails(
-    evaluation: &Evaluation<'_, '_>,
-    line: LineRef<'_>,
-    claim: &Claim,
-    value: &Value,
-    system: Option<System>,
-) -> Finding {
-    let subject = line.written(claim.subject.span);
-    let told = match value.system.or(system) {
-        Some(system) => value.written_in(system),
-        None => value.written(),
-    };
-    let condition = line.written(claim.condition_span);
-    let condition = condition.strip_prefix("is ").unwrap_or(condition);
-    let message = format!("`{subject}` of `{}` is {told}, not {condition}", evaluation.rig.name);
-    // In a derived rig a claim of the base is told at the derived rig's own name.
-    let own = line.file == evaluation.rig.block.id.file && stands_in(evaluation, line);
-    let place = if own { line.whole() } else { evaluation.rig.place() };
-    let mut finding = Finding::fault(faults::EXPECT, place, message);
-    if own {
-        finding = finding.here(format!("{subject} is {told}"));
-    } else {
-        let from = evaluation.rig.base.unwrap_or("its base");
-        finding = finding.here("of this rig").label(line.whole(), format!("the claim, from {from}"));
-    }
-    with_causes(finding, value)
-}
-
-/// Whether a line stands in the rig's own block.
-fn stands_in(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> bool {
-    evaluation.rig.block.lines().any(|own| own.line.offset == line.line.offset)
-}
-
 fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Finding {
     let message = format!("{} cannot be compared with {}", value.dimension().name(), limit.dimension().name());
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
@@ -166,65 +151,61 @@ fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Fin
 }
 
 /// `is [not] WORD or WORD`
-fn is<'p>(
-    evaluation: &Evaluation<'_, 'p>,
-    line: LineRef<'p>,
-    claim: &'p Claim,
+fn is(
+    scope: &dyn Subjects,
+    line: LineRef<'_>,
+    claim: &Claim,
     negated: bool,
-    asked: &'p [Expr],
-) -> Judged {
+    asked: &[Expr],
+) -> Result<Verdict, Lack> {
     let ExprKind::Path(path) = &claim.subject.kind else {
-        return Err(no_words(evaluation, line, claim));
+        return Err(no_words(scope, line, claim));
     };
-    let carried = match evaluation.meaning(line, path)? {
-        Meaning::Thing(thing) => words_of(evaluation, thing),
+    let (carried, thing) = match scope.meaning(line, path)? {
+        Meaning::Thing(thing) => (words_of(scope.evaluation(), thing), Some(thing)),
         Meaning::Measure(measure, thing) => match measure.get {
-            Get::Words(get) => get(evaluation, thing),
-            Get::Value(_) => return Err(no_words(evaluation, line, claim)),
+            Get::Words(get) => (get(scope.evaluation(), thing), Some(thing)),
+            Get::Value(_) => return Err(no_words(scope, line, claim)),
         },
-        Meaning::Value(_) => return Err(no_words(evaluation, line, claim)),
+        Meaning::Value(_) => return Err(no_words(scope, line, claim)),
     };
     if carried.is_empty() {
         let what = format!("the {}", line.written(claim.subject.span));
-        return Err(Lack::need(what, Some(evaluation.rig.place())));
+        return Err(Lack::need(what, Some(scope.evaluation().rig.place())));
     }
     let is_carried = |word: &Expr| carried.iter().any(|carried| carried.eq_ignore_ascii_case(line.written(word.span)));
-    if asked.iter().any(is_carried) != negated {
-        return Ok(None);
-    }
-    let subject = line.written(claim.subject.span);
-    let message = format!(
-        "`{subject}` of `{}` is {}, not {}",
-        evaluation.rig.name,
-        carried.join(", "),
-        asked.iter().map(|word| line.written(word.span)).collect::<Vec<_>>().join(" or ")
-    );
-    Ok(Some(Finding::fault(faults::EXPECT, line.whole(), message)))
+    Ok(Verdict {
+        holds: asked.iter().any(is_carried) != negated,
+        found: Answer::Words(carried, thing),
+        limits: Vec::new(),
+    })
 }
 
-fn no_words(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim) -> Lack {
+fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` carries no words that `is` could ask for");
     let finding = Finding::fault(faults::WORD_MISPLACED, line.place(claim.subject.span), message);
     let help = "compare a quantity with `at least`, `at most` or `between`; `is` asks a part for its role, kind or material";
-    evaluation.faults.lack(finding.help(help))
+    scope.faults().lack(finding.help(help))
 }
 
-/// The words that a thing carries: role, kind, flags, material, method.
-pub(crate) fn words_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let measures = crate::measure::all_of(thing.kind());
+/// The words that a thing carries: its kind, role, material, flags.
+pub fn words_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
     let mut words: Vec<String> = vec![thing.kind().word().to_owned()];
-    for measure in measures {
+    for measure in crate::measure::all_of(thing.kind()) {
         if let Get::Words(get) = measure.get {
             words.extend(get(evaluation, thing));
         }
     }
     if let Thing::Fly(index) = thing {
-        let fly = &evaluation.rig.layout.flies[index].fly;
+        let on = &evaluation.rig.layout.flies[index];
         let flags = [
-            ("barbless", fly.barbless),
-            ("weighted", fly.bead.is_some() || fly.wire.is_some()),
-            ("floating", fly.floats.is_some()),
+            ("barbless", on.fly.barbless),
+            ("weighted", on.fly.bead.is_some() || on.fly.wire.is_some()),
+            ("floating", on.fly.floats.is_some()),
+            ("inline", on.at == crate::rig::FlyAt::Inline),
+            ("point", on.at == crate::rig::FlyAt::Point),
+            ("dropper", matches!(on.at, crate::rig::FlyAt::Dropper(_))),
         ];
         words.extend(flags.iter().filter(|(_, carried)| *carried).map(|(word, _)| (*word).to_owned()));
     }

@@ -2,11 +2,12 @@
 //!
 //! A value that needs itself is one fault that names the members of the loop.
 
+mod claims;
 mod conditions;
 mod joins;
 mod paths;
 
-pub use conditions::judge;
+pub use conditions::{Answer, Subjects, Verdict, verdict, words_of};
 pub use joins::JoinKind;
 pub use paths::Meaning;
 
@@ -18,14 +19,14 @@ use crate::keywords::Take;
 use crate::measure::{Get, Measure, Thing};
 use crate::project::LineRef;
 use crate::rig::{Part, Rig};
-use crate::value::{Assumed, Faults, Lack, Outcome};
+use crate::value::{Assumed, Faults, Lack, Outcome, Value};
 use crate::world::World;
 use report::Finding;
 use rustc_hash::FxHashMap;
 use std::cell::RefCell;
-use syntax::{Expr, Word};
+use syntax::Word;
 use text::{Place, Span};
-use units::Dimension;
+use units::{Dimension, System};
 
 /// A rig with what is known of its values so far.
 #[derive(Debug)]
@@ -33,7 +34,7 @@ pub struct Evaluation<'w, 'p> {
     /// The blocks that it stands on.
     pub world: &'w World<'p>,
     /// The rig.
-    pub rig: Rig<'p>,
+    pub rig: &'w Rig<'p>,
     faults: Faults,
     known: RefCell<FxHashMap<Key, Outcome>>,
     open: RefCell<Vec<Step>>,
@@ -68,7 +69,7 @@ enum Subject {
 
 impl<'w, 'p> Evaluation<'w, 'p> {
     /// An evaluation in which nothing is known yet.
-    pub fn new(world: &'w World<'p>, rig: Rig<'p>) -> Self {
+    pub fn new(world: &'w World<'p>, rig: &'w Rig<'p>) -> Self {
         Self {
             world,
             rig,
@@ -105,8 +106,16 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             let _ = self.let_value(index);
         }
         for (line, claim) in &self.rig.expects {
-            judge(self, *line, claim);
+            claims::judge(self, *line, claim);
         }
+    }
+
+    /// Where the claims stand that do not hold.
+    pub fn broken_claims(&self) -> Vec<Place> {
+        let broken = self.rig.expects.iter().filter(|(line, claim)| {
+            verdict(self, *line, claim).is_ok_and(|verdict| !verdict.holds)
+        });
+        broken.map(|(line, _)| line.whole()).collect()
     }
 
     /// The findings so far.
@@ -125,6 +134,34 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         if !all.contains(&assumed) {
             all.push(assumed);
         }
+    }
+
+    /// The same rig with the value at a place replaced, to ask what would be.
+    #[must_use]
+    pub fn supposing(&self, place: Place, value: Value) -> Self {
+        let other = Self::new(self.world, self.rig);
+        other.known.borrow_mut().insert(Key::At(place), Ok(value));
+        other
+    }
+
+    /// The units that the rig is written in: those of its first length.
+    pub fn system(&self) -> System {
+        let sections = 0..self.rig.layout.sections.len();
+        let mut lengths = sections.filter_map(|index| self.section_length(index).ok()?.system);
+        lengths.next().unwrap_or(System::Metric)
+    }
+
+    /// A value as the author of the rig would write it. What comes from sizes and figures alone is metric if
+    /// it is a diameter or a mass, for those are written so even by people who count in feet.
+    pub fn written(&self, value: &Value) -> String {
+        value.written_in(self.system_of(value))
+    }
+
+    /// The units in which to write a value of this rig.
+    pub fn system_of(&self, value: &Value) -> System {
+        let fine = value.dimension() != Dimension::LENGTH || (value.si() != 0.0 && value.si().abs() < 0.005);
+        let own = || if fine { System::Metric } else { self.system() };
+        value.system.unwrap_or_else(own)
     }
 
     /// A measure of a thing.
@@ -220,7 +257,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let names: Vec<String> = members.iter().map(|member| format!("`{}`", self.name_of(member))).collect();
         let message = match names.as_slice() {
             [one] => format!("{one} needs itself to be computed"),
-            _ => format!("{} need one another to be computed", names.join(", ")),
+            _ => format!("{} need one another to be computed", names.join(" and ")),
         };
         let place_of = |(member, name): (&Step, _)| match member.key {
             Key::At(place) => Some((place, name)),
@@ -248,19 +285,14 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     }
 }
 
-impl<'p> Scope<'p> for Evaluation<'_, 'p> {
-    fn path(&self, line: LineRef<'p>, path: &'p [Word], span: Span) -> Outcome {
+impl Scope for Evaluation<'_, '_> {
+    fn path(&self, line: LineRef<'_>, path: &[Word], span: Span) -> Outcome {
         self.path_value(line, path, span)
     }
 
     fn faults(&self) -> &Faults {
         &self.faults
     }
-}
-
-/// The value of an expression that the rig's claims write.
-pub(crate) fn of_claim<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, expr: &'p Expr) -> Outcome {
-    evaluate(evaluation, line, expr)
 }
 
 /// Whether two dimensions may be compared: a mass stands for its weight beside a force.

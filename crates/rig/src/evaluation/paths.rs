@@ -5,7 +5,7 @@ use super::Evaluation;
 use crate::faults;
 use crate::measure::{self, Get, Kind, Measure, Thing};
 use crate::project::LineRef;
-use crate::value::{Lack, Outcome};
+use crate::value::{Faults, Lack, Outcome};
 use report::{Finding, Fix};
 use syntax::Word;
 use text::Span;
@@ -21,9 +21,9 @@ pub enum Meaning {
     Thing(Thing),
 }
 
-impl<'p> Evaluation<'_, 'p> {
+impl Evaluation<'_, '_> {
     /// The value of a dotted name.
-    pub(super) fn path_value(&self, line: LineRef<'p>, path: &'p [Word], span: Span) -> Outcome {
+    pub(super) fn path_value(&self, line: LineRef<'_>, path: &[Word], span: Span) -> Outcome {
         match self.meaning(line, path)? {
             Meaning::Value(outcome) => outcome,
             Meaning::Measure(measure, thing) => match measure.get {
@@ -47,18 +47,50 @@ impl<'p> Evaluation<'_, 'p> {
     ///
     /// # Errors
     /// It means nothing, which has been reported.
-    pub fn meaning(&self, line: LineRef<'p>, path: &'p [Word]) -> Result<Meaning, Lack> {
-        let mut at = self.first(line, path)?;
+    pub fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
+        let start = self.first(line, path)?;
+        self.follow(&self.faults, line, start, path)
+    }
+
+    /// The steps of a dotted name behind its first.
+    ///
+    /// # Errors
+    /// A step leads nowhere, which has been reported.
+    pub fn follow(&self, faults: &Faults, line: LineRef<'_>, start: Meaning, path: &[Word]) -> Result<Meaning, Lack> {
+        let mut at = start;
         for (index, word) in path.iter().enumerate().skip(1) {
             at = match self.next(&at, word) {
                 Some(next) => next,
-                None => return Err(self.unknown_step(line, &path[index - 1], word, &at)),
+                None => return Err(faults.lack(unknown_step(line, &path[index - 1], word, &at))),
             };
         }
         Ok(at)
     }
 
-    fn first(&self, line: LineRef<'p>, path: &'p [Word]) -> Result<Meaning, Lack> {
+    /// What a name means to a rule: a measure of the rig, its rod, its water, or its only thing of a kind.
+    ///
+    /// # Errors
+    /// It means nothing, which has been reported; or the rig has several such things, or none.
+    pub fn named(&self, faults: &Faults, line: LineRef<'_>, word: &Word) -> Result<Meaning, Lack> {
+        let folded = &*word.folded;
+        if let Some(measure) = measure::of_rig(folded) {
+            return Ok(Meaning::Measure(measure, Thing::Rig));
+        }
+        match self.only(folded) {
+            Only::One(thing) => Ok(Meaning::Thing(thing)),
+            Only::Many(_) => Err(Lack::need(format!("which {folded} is meant"), Some(self.rig.place()))),
+            Only::None if Kind::of(folded).is_some() || crate::keywords::is_part(folded) => {
+                Err(Lack::without(format!("a {folded}"), Some(self.rig.place())))
+            }
+            Only::None => {
+                let message = format!("`{}` is no value here", line.spelled(word));
+                let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message);
+                Err(faults.lack(finding.help("a rule names its own limits, the thing that it looks at, and measures")))
+            }
+        }
+    }
+
+    fn first(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
         let word = &path[0];
         let folded = &*word.folded;
         let lets = &self.rig.lets;
@@ -149,6 +181,7 @@ impl<'p> Evaluation<'_, 'p> {
             (Thing::Join(index), "below") => Some(Thing::Section(index + 1)),
             (Thing::Gap(index), "upper") => Some(Thing::Fly(index)),
             (Thing::Gap(index), "lower") => Some(Thing::Fly(index + 1)),
+            (Thing::Dropper(index), "join") => Some(Thing::Join(layout.droppers[index].join)),
             (Thing::Dropper(index), "fly") => Some(Thing::Fly(layout.droppers[index].fly)),
             (Thing::Dropper(index), "gap") => {
                 let fly = layout.droppers[index].fly;
@@ -186,21 +219,22 @@ impl<'p> Evaluation<'_, 'p> {
             None => finding.help("values are this rig's lets, its labels, measures such as `total`, `rod.length` and `water.depth`"),
         })
     }
+}
 
-    fn unknown_step(&self, line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Lack {
-        let place = line.place(word.span);
-        let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
-        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
-        let known: Vec<&str> = match at {
-            Meaning::Thing(thing) => measure::all_of(thing.kind()).map(|measure| measure.name).collect(),
-            _ => vec!["low", "high"],
-        };
-        let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
-        let finding = finding.help(format!("it has {}", listed.join(", ")));
-        self.faults.lack(match units::nearest(&word.folded, known) {
-            Some(near) => finding.fix(Fix::offered(format!("write `{near}`"), place, near)),
-            None => finding,
-        })
+/// A step of a dotted name that leads nowhere.
+fn unknown_step(line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Finding {
+    let place = line.place(word.span);
+    let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
+    let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+    let known: Vec<&str> = match at {
+        Meaning::Thing(thing) => measure::all_of(thing.kind()).map(|measure| measure.name).collect(),
+        _ => vec!["low", "high"],
+    };
+    let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
+    let finding = finding.help(format!("it has {}", listed.join(", ")));
+    match units::nearest(&word.folded, known) {
+        Some(near) => finding.fix(Fix::offered(format!("write `{near}`"), place, near)),
+        None => finding,
     }
 }
 

@@ -17,16 +17,22 @@ fn at_end(line: LineRef<'_>, span: Span) -> Place {
 }
 
 pub(super) fn unit_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
-    let written = run.written(expr);
+    unit_left_out_at(run, expr.span, take)
+}
+
+/// No unit stands behind the number at `span`.
+fn unit_left_out_at(run: &Run<'_, '_>, span: Span, take: Take) -> Found {
+    let written = run.line.written(span);
     let fitting = match take {
         Take::Turns => vec!["turns"],
         Take::LineSize => vec!["X", "mm", "in"],
+        Take::Diameter | Take::BeadSize => vec!["mm", "in"],
         _ => take.dimension().map(units::fitting).unwrap_or_default(),
     };
     let named: Vec<String> = fitting.iter().take(5).map(|unit| format!("`{unit}`")).collect();
     let mut finding = Finding::fault(
         faults::UNIT_MISSING,
-        run.place(expr),
+        run.line.place(span),
         format!("`{written}` has no unit"),
     )
     .here(format!("{} goes here", take.told()))
@@ -34,7 +40,7 @@ pub(super) fn unit_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found 
     for unit in fitting.iter().take(2) {
         let glue = if *unit == "X" { "" } else { " " };
         let put = format!("{glue}{unit}");
-        let at = at_end(run.line, expr.span);
+        let at = at_end(run.line, span);
         finding = finding.fix(Fix::offered(format!("write `{written}{put}`"), at, put));
     }
     Box::new(finding)
@@ -65,13 +71,34 @@ pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &st
                 .fix(Fix::sure(format!("write `{stuff}`"), at, " ")),
         );
     }
-    Box::new(match units::resolve(word) {
-        Err(units::UnitFault::Unknown { nearest: Some(near), .. }) => finding
+    if candidates(run).iter().any(|known| known == &word.to_lowercase()) {
+        return unit_left_out(run, expr, take);
+    }
+    // A unit that fits here is meant before one that only looks more alike.
+    let fitting = take.dimension().map(units::fitting).unwrap_or_default();
+    let near = nearest(word, fitting).map(str::to_owned).or_else(|| match units::resolve(word) {
+        Err(units::UnitFault::Unknown { nearest, .. }) => nearest.map(Into::into),
+        _ => None,
+    });
+    Box::new(match near {
+        Some(near) => finding
             .here(format!("did you mean `{near}`?"))
             .help(format!("`snell why {near}` tells what it is"))
             .fix(Fix::offered(format!("write `{near}`"), place, near)),
-        _ => finding.help(format!("{} goes here", take.told())),
+        None => finding.help(format!("{} goes here", take.told())),
     })
+}
+
+/// `2.8 tungsten`: the word behind the number is no unit but the name that comes next.
+fn unit_left_out(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
+    let number = match &expr.kind {
+        ExprKind::Single(single) => match &single.kind {
+            SingleKind::Number(number, _) => number.span,
+            _ => expr.span,
+        },
+        _ => expr.span,
+    };
+    unit_left_out_at(run, number, take)
 }
 
 /// `6Xfluoro` as it was meant: `6X fluoro`.
@@ -101,7 +128,7 @@ pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
     if *operator != Operator::Times || !is_x || !unvalued || number > 12.0 {
         return None;
     }
-    let size = Span::new(first.span.start, second.span.start);
+    let size = Span::new(first.span.start, first.span.end + between.trim_end().len() as u32);
     let written = run.line.written(first.span);
     let gap = run.line.place(Span::new(first.span.end, second.span.start));
     Some(Box::new(
@@ -234,8 +261,8 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     let help = format!("the line reads `{}`", run.row.shape());
     if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
         let wanted = slot.take.dimension();
-        if slot.need == Need::Must && wanted.is_some_and(|wanted| wanted != *dimension) {
-            let message = format!("`{written}` is {} where another is needed", dimension.name());
+        if let (Need::Must, Some(wanted)) = (slot.need, wanted.filter(|wanted| wanted != dimension)) {
+            let message = format!("`{written}` is {} where {} is needed", dimension.name(), wanted.name());
             let finding = Finding::fault(faults::UNIT_WRONG, run.place(expr), message);
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }

@@ -70,6 +70,31 @@ pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String>
     hook.map(|size| format!("#{}", size.written)).into_iter().collect()
 }
 
+pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    match on(evaluation, thing).fly.hook.as_ref().and_then(|size| size.whole) {
+        Some(size) => Ok(Value::count(size as usize)),
+        None => Err(lacks(evaluation, thing, "the hook")),
+    }
+}
+
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+    let knot = evaluation.fly_knot(thing.index());
+    knot.map(|id| evaluation.world.name(id).to_owned()).into_iter().collect()
+}
+
+pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    match evaluation.rig.layout.on_line[thing.index()].given.get(Take::Mass) {
+        Some(fit) => evaluation.value(fit),
+        None => Err(Lack::without("a shot", None)),
+    }
+}
+
+pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+    let material = evaluation.rig.layout.on_line[thing.index()].given.get(Take::Name(BlockKind::Material));
+    let id = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
+    id.map(|id| evaluation.world.name(id).to_owned()).into_iter().collect()
+}
+
 pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     match &on(evaluation, thing).fly.bead {
         Some(bead) => bead.size.clone(),

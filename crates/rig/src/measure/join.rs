@@ -33,6 +33,13 @@ pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome
     Ok(above.joined(&below).with(ratio, Dimension::NONE))
 }
 
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+    match evaluation.join_kind(thing.index()) {
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => vec![evaluation.world.name(id).to_owned()],
+        Some(JoinKind::Through) | None => Vec::new(),
+    }
+}
+
 pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
     match evaluation.join_kind(thing.index()) {
         Some(JoinKind::Through) => vec!["through".to_owned()],

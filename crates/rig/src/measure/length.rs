@@ -117,6 +117,16 @@ pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {
     }
 }
 
+pub(super) fn rod_weight(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let Some(rod) = &evaluation.rig.settings.rod else {
+        return lacks(evaluation, "a rod");
+    };
+    match rod.value.weight.as_ref().and_then(|weight| weight.whole) {
+        Some(weight) => Ok(Value::count(weight as usize)),
+        None => lacks(evaluation, "the rod's line weight"),
+    }
+}
+
 pub(super) fn tippet_ratio(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     let parts = all([tippet(evaluation, thing), depth(evaluation, thing)])?;
     let ratio = parts[0].si() / parts[1].si();

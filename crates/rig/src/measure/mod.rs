@@ -8,8 +8,10 @@ mod gap;
 mod join;
 mod length;
 mod section;
+mod strength;
 
 pub(crate) use join::ratio_of as join_ratio;
+pub use strength::{places as breaking_places, weakest_place};
 
 use crate::evaluation::Evaluation;
 use crate::value::Outcome;
@@ -30,6 +32,8 @@ pub enum Kind {
     Gap,
     /// A fly.
     Fly,
+    /// A shot.
+    Shot,
     /// The rod.
     Rod,
     /// The water.
@@ -37,6 +41,14 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// The kinds that a rule may look at one by one.
+    pub const EACH: [Self; 6] = [Self::Section, Self::Join, Self::Dropper, Self::Gap, Self::Fly, Self::Shot];
+
+    /// The kind that a word names, among those.
+    pub fn of(word: &str) -> Option<Self> {
+        Self::EACH.into_iter().find(|kind| kind.word() == word)
+    }
+
     /// The word for it in the language.
     pub const fn word(self) -> &'static str {
         match self {
@@ -46,6 +58,7 @@ impl Kind {
             Self::Dropper => "dropper",
             Self::Gap => "gap",
             Self::Fly => "fly",
+            Self::Shot => "shot",
             Self::Rod => "rod",
             Self::Water => "water",
         }
@@ -67,6 +80,8 @@ pub enum Thing {
     Gap(usize),
     /// A fly.
     Fly(usize),
+    /// A shot, counted among what sits on the line.
+    Shot(usize),
     /// The rod.
     Rod,
     /// The water.
@@ -83,6 +98,7 @@ impl Thing {
             Self::Dropper(_) => Kind::Dropper,
             Self::Gap(_) => Kind::Gap,
             Self::Fly(_) => Kind::Fly,
+            Self::Shot(_) => Kind::Shot,
             Self::Rod => Kind::Rod,
             Self::Water => Kind::Water,
         }
@@ -91,7 +107,12 @@ impl Thing {
     /// Its number among its kind, from 0.
     pub const fn index(self) -> usize {
         match self {
-            Self::Section(index) | Self::Join(index) | Self::Dropper(index) | Self::Gap(index) | Self::Fly(index) => index,
+            Self::Section(index)
+            | Self::Join(index)
+            | Self::Dropper(index)
+            | Self::Gap(index)
+            | Self::Fly(index)
+            | Self::Shot(index) => index,
             Self::Rig | Self::Rod | Self::Water => 0,
         }
     }
@@ -154,6 +175,7 @@ const fn words(
 
 const LENGTH: Dimension = Dimension::LENGTH;
 const MASS: Dimension = Dimension::MASS;
+const FORCE: Dimension = Dimension::FORCE;
 const NONE: Dimension = Dimension::NONE;
 
 /// Every measure.
@@ -167,20 +189,30 @@ pub static MEASURES: &[Measure] = &[
     value(Kind::Rig, "weight", MASS, fly::weight, "The mass of all flies together, an estimate unless they were weighed."),
     value(Kind::Rig, "lead", MASS, fly::lead, "The mass of lead on the rig: beads, wire and shot."),
     value(Kind::Rig, "leader-mass", MASS, section::leader_mass, "The mass of the leader's pieces, without the line and the flies."),
+    value(Kind::Rig, "weakest", FORCE, strength::weakest, "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength."),
+    value(Kind::Rig, "cushion", Dimension::SPEED, strength::cushion, "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %."),
     value(Kind::Rig, "fly-spread", LENGTH, gap::spread, "Along the line from the first fly to the last."),
     value(Kind::Rig, "float-to-point", LENGTH, gap::float_to_point, "Along the line from the float to the point."),
     words(Kind::Rig, "method", fly::method, "The method that the rig is for."),
     value(Kind::Section, "length", LENGTH, section::length, "Its finished length between knots."),
     value(Kind::Section, "to-point", LENGTH, length::to_point, "From its lower end along the line to the point."),
     value(Kind::Section, "diameter", LENGTH, section::diameter, "Its diameter: as measured, or else by its label; of a tapered piece, the middle of its ends."),
+    value(Kind::Section, "x", NONE, section::x, "Its diameter as an X size: 6 for 0.127 mm. Less than nothing above 0X."),
     value(Kind::Section, "area", Dimension::AREA, section::area, "The area of its cross-section; of a tapered piece, the mean along it."),
     value(Kind::Section, "mass", MASS, section::mass, "Its mass, out of length, area and material; of a fly line, by its weight."),
-    value(Kind::Section, "rated", Dimension::FORCE, section::rated, "The strength that its label claims."),
+    value(Kind::Section, "rated", FORCE, section::rated, "The strength that its label claims."),
+    value(Kind::Section, "strength", FORCE, strength::of_section, "Its strength wet and without a knot: as tested, or 85 % of its label times its material's wet factor."),
+    value(Kind::Section, "stress", Dimension::STRESS, strength::stress, "The strength that its label claims over its area: what the claim asks of the material."),
+    value(Kind::Section, "stretch", NONE, strength::stretch, "How far it stretches before it breaks, as a share of its length."),
+    value(Kind::Section, "off-label", LENGTH, strength::off_label, "What its size by the label and its measured diameter differ by."),
     words(Kind::Section, "role", section::role, "Its role: line, butt, taper, sighter or tippet."),
     words(Kind::Section, "material", section::material, "What it is made of."),
     words(Kind::Section, "colour", section::colour, "Its colours as written."),
     value(Kind::Join, "step", LENGTH, join::step, "How much thinner the piece below is; less than nothing where it is thicker."),
     value(Kind::Join, "ratio", NONE, join::ratio, "The thicker of the two diameters over the thinner."),
+    value(Kind::Join, "knot-ratio", NONE, strength::knot_step, "The largest ratio of diameters that its knot joins well."),
+    value(Kind::Join, "strength", FORCE, strength::of_join, "The weaker side's strength times its knot's share."),
+    words(Kind::Join, "knot", join::knot, "Its knot's name."),
     words(Kind::Join, "kind", join::kind, "The knot's name, `ring`, or `through` where one piece of line goes on."),
     value(Kind::Dropper, "length", LENGTH, length::dropper, "From its knot to the fly's eye."),
     value(Kind::Dropper, "changes", NONE, length::changes, "How many more flies can be tied on before the tag is too short."),
@@ -188,7 +220,13 @@ pub static MEASURES: &[Measure] = &[
     value(Kind::Gap, "hung", LENGTH, gap::hung, "From eye to eye when the rig hangs straight down."),
     value(Kind::Fly, "mass", MASS, fly::mass, "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing."),
     value(Kind::Fly, "bead", LENGTH, fly::bead, "The diameter of its bead."),
+    value(Kind::Fly, "strength", FORCE, strength::of_fly, "The strength at the knot that ties it on."),
+    value(Kind::Fly, "hook-size", NONE, fly::hook_size, "Its hook's size as a number: 14 for `#14`."),
+    words(Kind::Fly, "knot", fly::knot, "The knot that ties it on."),
     words(Kind::Fly, "hook", fly::hook, "Its hook's size."),
+    value(Kind::Shot, "mass", MASS, fly::shot_mass, "Its mass."),
+    words(Kind::Shot, "material", fly::shot_material, "What it is made of."),
+    value(Kind::Rod, "weight", NONE, |evaluation, _| length::rod_weight(evaluation), "The line weight that it is built for, as a number."),
     value(Kind::Rod, "length", LENGTH, |evaluation, _| length::rod(evaluation), "The rod's length."),
     value(Kind::Water, "depth", LENGTH, |evaluation, _| length::depth(evaluation, Thing::Rig), "Its depth."),
     value(Kind::Water, "speed", Dimension::SPEED, |evaluation, _| length::speed(evaluation), "Its speed as it is given, of the surface or the mean."),

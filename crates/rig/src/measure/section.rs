@@ -54,6 +54,13 @@ pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome
     Ok(middle)
 }
 
+/// The X scale carried on beyond its ends: (0.011 in - d) / 0.001 in.
+pub(super) fn x(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let (_, lower) = ends(evaluation, thing)?;
+    let x = 11.0 - lower.si() / 0.0254e-3;
+    Ok(lower.with(x, Dimension::NONE))
+}
+
 /// The mean area along the piece: of a cone, pi/12 (a^2 + a b + b^2) for end diameters a and b.
 pub(super) fn area(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     let (upper, lower) = ends(evaluation, thing)?;

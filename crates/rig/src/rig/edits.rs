@@ -89,7 +89,10 @@ impl<'p> Edits<'_, '_, 'p> {
         }
     }
 
-    fn made(self) -> Vec<Part<'p>> {
+    fn made(mut self) -> Vec<Part<'p>> {
+        for (standing, target) in self.targets().into_iter().enumerate() {
+            self.base[standing].part.target = Some(target);
+        }
         let mut parts = Vec::with_capacity(self.base.len() + self.own.len());
         for standing in self.base {
             if !standing.removed {
@@ -111,7 +114,7 @@ impl<'p> Edits<'_, '_, 'p> {
             return self.fault(self.part_in_derived(line, plain));
         }
         let given = blocks::fit_line(self.fitting, BlockKind::Rig, line)?;
-        self.own.push(Part { given });
+        self.own.push(Part { given, target: None });
         Some(())
     }
 
@@ -173,7 +176,7 @@ impl<'p> Edits<'_, '_, 'p> {
         let at = self.find(line, &aim)?;
         let given = self.fitting.added(line, row, plain, key.span);
         let given: Given<'p> = (!given.faulty).then_some(given)?;
-        self.base[at].behind.push(Part { given });
+        self.base[at].behind.push(Part { given, target: None });
         Some(())
     }
 

@@ -54,6 +54,10 @@ pub struct Stuff<'p> {
     pub measured: Option<Outcome>,
     /// The strength that its label claims.
     pub rated: Option<Outcome>,
+    /// The strength as tested wet.
+    pub test: Option<Outcome>,
+    /// How far it stretches before it breaks.
+    pub stretch: Option<Outcome>,
     /// What it is made of.
     pub material: Option<BlockId>,
     /// Its colours as written.
@@ -435,7 +439,11 @@ fn stuff<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Stuff<'p>
         stuff.material = blocks::named(world, fit, BlockKind::Material);
     }
     stuff.measured = own(Take::Diameter).or(stuff.measured);
-    stuff.rated = own(Take::Force).or(stuff.rated);
+    if let Some(rated) = own(Take::Force) {
+        // A strength on the rig's own line is a claim about this piece; the spool's test is of another.
+        stuff.rated = Some(rated);
+        stuff.test = None;
+    }
     let colours: Vec<&str> = own_colours.collect();
     if !colours.is_empty() {
         stuff.colours = colours;
@@ -449,6 +457,8 @@ fn from_spool<'p>(id: Option<BlockId>, spool: &Spool<'p>) -> Stuff<'p> {
         size: spool.size.clone(),
         measured: spool.measured.clone(),
         rated: Some(spool.rated.clone()),
+        test: spool.test.clone().ok().map(Ok),
+        stretch: spool.stretch.clone().ok().map(Ok),
         material: spool.material,
         colours: spool.colours.clone(),
     }

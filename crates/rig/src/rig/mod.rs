@@ -9,7 +9,7 @@ mod layout;
 mod parts;
 mod settings;
 
-pub use layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Section};
+pub use layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Section, Stuff};
 pub use parts::Part;
 pub use settings::{Settings, Stated};
 
@@ -128,6 +128,17 @@ impl<'p> Rig<'p> {
     /// Where its name stands.
     pub fn place(&self) -> text::Place {
         self.block.name_place()
+    }
+
+    /// Whether a line stands in its own block, and not in one that it is made from.
+    pub fn owns(&self, line: LineRef<'_>) -> bool {
+        let own = self.block.block.body.iter();
+        line.file == self.block.id.file && own.into_iter().any(|own| own.offset == line.line.offset)
+    }
+
+    /// Whether a place lies on a line of its own block.
+    pub fn owns_place(&self, place: text::Place) -> bool {
+        self.block.lines().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
     }
 
     /// Its title for people.

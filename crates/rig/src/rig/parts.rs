@@ -10,6 +10,8 @@ use syntax::{ExprKind, Joint, Word};
 pub struct Part<'p> {
     /// Its line's values; those that were changed stand in the lines that change them.
     pub given: Given<'p>,
+    /// How an edit of the rig's own names it, where it comes from a base.
+    pub target: Option<String>,
 }
 
 impl<'p> Part<'p> {

@@ -4,8 +4,7 @@
 //! settled here. Nothing is calculated.
 
 use super::Walk;
-use super::number::number;
-use crate::faults::Slip;
+use super::number::{Misread, number};
 use crate::parse::{Rule, Token};
 use crate::tree::{Expr, ExprKind, Number, Operator, Sign, Single, SingleKind, Unit};
 use text::Span;
@@ -18,7 +17,7 @@ enum Joined {
 
 impl Walk<'_> {
     /// Terms joined by `+` and `-`.
-    pub(super) fn expression(&mut self) -> Result<Expr, Slip> {
+    pub(super) fn expression(&mut self) -> Result<Expr, Misread> {
         let first = self.product()?;
         let mut rest = Vec::new();
         while let Some(Joined::Terms(sign)) = self.operator() {
@@ -34,7 +33,7 @@ impl Walk<'_> {
         })
     }
 
-    fn product(&mut self) -> Result<Expr, Slip> {
+    fn product(&mut self) -> Result<Expr, Misread> {
         let first = self.factor()?;
         let mut rest = Vec::new();
         while let Some(Joined::Factors(operator)) = self.operator() {
@@ -64,7 +63,7 @@ impl Walk<'_> {
         }
     }
 
-    fn factor(&mut self) -> Result<Expr, Slip> {
+    fn factor(&mut self) -> Result<Expr, Misread> {
         let token = self.expect();
         match token.rule {
             Rule::name => self.path_or_call(token),
@@ -80,7 +79,7 @@ impl Walk<'_> {
         }
     }
 
-    fn path_or_call(&mut self, name: Token) -> Result<Expr, Slip> {
+    fn path_or_call(&mut self, name: Token) -> Result<Expr, Misread> {
         let mut span = name.span();
         let name = self.word(name);
         if let Some(arguments) = self.take(Rule::arguments) {
@@ -100,7 +99,7 @@ impl Walk<'_> {
         })
     }
 
-    fn arguments(&mut self) -> Result<Vec<Expr>, Slip> {
+    fn arguments(&mut self) -> Result<Vec<Expr>, Misread> {
         let before = self.pending.len();
         while self.peek().is_some_and(|token| token.start < self.until) {
             let argument = self.expression()?;
@@ -109,7 +108,7 @@ impl Walk<'_> {
         Ok(self.pending.drain(before..).collect())
     }
 
-    fn quantity(&mut self, token: Token) -> Result<Expr, Slip> {
+    fn quantity(&mut self, token: Token) -> Result<Expr, Misread> {
         let low = self.single(token)?;
         if !self.takes_upper_end(low.span.end) {
             return Ok(Expr {
@@ -119,6 +118,9 @@ impl Walk<'_> {
         }
         let high = self.expect();
         let high = self.single(high)?;
+        if let Some(third) = self.take(Rule::range) {
+            return Err(Misread::ThirdEnd(third.span()));
+        }
         Ok(Expr {
             span: low.span.to(high.span),
             kind: ExprKind::Spread(Box::new(low), Box::new(high)),
@@ -145,7 +147,7 @@ impl Walk<'_> {
         goes_on
     }
 
-    fn single(&mut self, token: Token) -> Result<Single, Slip> {
+    fn single(&mut self, token: Token) -> Result<Single, Misread> {
         let mut span = token.span();
         if token.rule == Rule::size {
             return Ok(Single {
@@ -187,7 +189,7 @@ impl Walk<'_> {
 
     /// A number with nothing behind it. `2/0` is no number, but the way hooks
     /// larger than 1 are written, with or without the `#`.
-    fn bare(&mut self, token: Token) -> Result<Single, Slip> {
+    fn bare(&mut self, token: Token) -> Result<Single, Misread> {
         let span = token.span();
         let digits = self.written(token).strip_suffix("/0");
         let kind = if digits.is_some_and(|digits| digits.bytes().all(|byte| byte.is_ascii_digit())) {
@@ -198,7 +200,7 @@ impl Walk<'_> {
         Ok(Single { kind, span })
     }
 
-    fn number(&self, token: Token) -> Result<Number, Slip> {
+    fn number(&self, token: Token) -> Result<Number, Misread> {
         number(self.written(token), token.span())
     }
 }

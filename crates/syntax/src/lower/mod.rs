@@ -7,7 +7,8 @@
 mod expression;
 mod number;
 
-use crate::faults::Slip;
+pub(crate) use number::{Misread, is_malformed};
+
 use crate::parse::{Rule, Token};
 use crate::tree::{
     Bind, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, Form, Head, Joint, Plain, Target, Text, Word,
@@ -16,7 +17,7 @@ use crate::words::Words;
 use text::Span;
 
 /// The tree of a line that was read, with its extent; nothing for an empty line.
-pub(crate) fn lower(line: &str, tokens: &[Token], words: &mut Words) -> Result<Option<(Form, Span)>, Slip> {
+pub(crate) fn lower(line: &str, tokens: &[Token], words: &mut Words) -> Result<Option<(Form, Span)>, Misread> {
     let mut walk = Walk {
         line,
         tokens,
@@ -128,7 +129,7 @@ impl<'a> Walk<'a> {
         }
     }
 
-    fn change(&mut self) -> Result<Change, Slip> {
+    fn change(&mut self) -> Result<Change, Misread> {
         let target = self.expect();
         let name = self.expect();
         let name = self.word(name);
@@ -148,7 +149,7 @@ impl<'a> Walk<'a> {
         })
     }
 
-    fn bind(&mut self) -> Result<Bind, Slip> {
+    fn bind(&mut self) -> Result<Bind, Misread> {
         let key = self.expect();
         let key = self.word(key);
         let name = self.expect();
@@ -157,7 +158,7 @@ impl<'a> Walk<'a> {
         Ok(Bind { key, name, value })
     }
 
-    fn plain(&mut self) -> Result<Plain, Slip> {
+    fn plain(&mut self) -> Result<Plain, Misread> {
         let key = self.expect();
         let key = self.word(key);
         let items = self.items()?;
@@ -171,7 +172,7 @@ impl<'a> Walk<'a> {
     }
 
     /// Values up to the next joining word, text or end.
-    fn items(&mut self) -> Result<Vec<Expr>, Slip> {
+    fn items(&mut self) -> Result<Vec<Expr>, Misread> {
         let before = self.pending.len();
         while let Some(token) = self.peek() {
             if matches!(token.rule, Rule::joint | Rule::text) {
@@ -185,7 +186,7 @@ impl<'a> Walk<'a> {
 
     /// Clauses to the end of the line, and the text behind the line's own
     /// values where there is no clause to own it.
-    fn clauses(&mut self) -> Result<(Vec<Clause>, Option<Text>), Slip> {
+    fn clauses(&mut self) -> Result<(Vec<Clause>, Option<Text>), Misread> {
         let joints = self.tokens[self.at..].iter().filter(|token| token.rule == Rule::joint);
         let mut clauses = Vec::with_capacity(joints.count());
         while let Some(token) = self.take(Rule::joint) {
@@ -207,7 +208,7 @@ impl<'a> Walk<'a> {
         }
     }
 
-    fn claim(&mut self) -> Result<Claim, Slip> {
+    fn claim(&mut self) -> Result<Claim, Misread> {
         let key = self.expect();
         let key = self.word(key);
         let subject = self.expression()?;
@@ -220,7 +221,7 @@ impl<'a> Walk<'a> {
         })
     }
 
-    fn condition(&mut self) -> Result<Condition, Slip> {
+    fn condition(&mut self) -> Result<Condition, Misread> {
         let token = self.expect();
         Ok(match token.rule {
             Rule::between => {

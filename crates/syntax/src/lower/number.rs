@@ -3,24 +3,36 @@
 //!
 //! It knows nothing of units.
 
-use crate::faults::Slip;
 use crate::tree::Number;
 use text::Span;
+
+/// What is wrong with a quantity that the grammar took for one.
+#[derive(Debug)]
+pub(crate) enum Misread {
+    /// More points, commas and slashes than a number can hold.
+    Malformed(Span),
+    /// A fraction over nothing.
+    OverZero(Span),
+    /// Larger than anything.
+    TooLarge(Span),
+    /// A spread with a third end.
+    ThirdEnd(Span),
+}
 
 /// Nothing on a rig, in any unit, is counted in more than this.
 const LARGEST: f64 = 1e12;
 
 /// Reads a number that the grammar took for one.
-pub(super) fn number(written: &str, span: Span) -> Result<Number, Slip> {
+pub(super) fn number(written: &str, span: Span) -> Result<Number, Misread> {
     if is_malformed(written) {
-        return Err(Slip::malformed_number(written, span));
+        return Err(Misread::Malformed(span));
     }
     let value = value(written);
     if value.is_nan() || (value.is_infinite() && written.contains(['/', '⁄'])) {
-        return Err(Slip::over_zero(span));
+        return Err(Misread::OverZero(span));
     }
     if value > LARGEST {
-        return Err(Slip::too_large(span));
+        return Err(Misread::TooLarge(span));
     }
     Ok(Number {
         value,
@@ -46,7 +58,7 @@ fn value(written: &str) -> f64 {
 }
 
 /// Whether more stands there than one number can hold: `1.2.3`, `1,200.5`.
-fn is_malformed(written: &str) -> bool {
+pub(crate) fn is_malformed(written: &str) -> bool {
     let joints = written.chars().filter(|c| matches!(c, '.' | ',' | '/' | '⁄')).count();
     match written.char_indices().find(|(_, c)| vulgar(*c).is_some()) {
         Some((at, sign)) => joints > 0 || at + sign.len_utf8() < written.len(),

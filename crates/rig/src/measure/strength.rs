@@ -1,0 +1,249 @@
+//! Where a rig breaks, how far it stretches, and what sudden run it bears.
+//!
+//! All of it is an estimate: testers agree that no knot has one strength, and
+//! springs that stay straight miss the energy to break by 30 % either way.
+
+use super::{Thing, section};
+use crate::blocks::{Knot, Material, Read};
+use crate::evaluation::{Evaluation, JoinKind};
+use crate::project::BlockId;
+use crate::rig::{FlyAt, Stuff};
+use crate::value::{Assumed, Lack, Outcome, Value, all};
+use text::Place;
+use units::{Dimension, STANDARD_GRAVITY};
+
+/// What an untested label is worth. Source: common practice, no source.
+const UNTESTED: f64 = 0.85;
+
+/// The fish of the sudden run, in kilograms, unless a rig says another.
+const FISH: f64 = 1.0;
+
+/// A rod's tip is pulled down by this share of its length by the mass that it `bends` under.
+/// Source: physics of the measure as rod builders take it, common practice, no source.
+const BENT: f64 = 1.0 / 3.0;
+
+/// The mass that bends a rod so, by its line weight from #0 to #8, in kilograms. Source: from memory.
+const BENDS: [f64; 9] = [0.030, 0.037, 0.045, 0.055, 0.065, 0.080, 0.095, 0.115, 0.140];
+
+/// The strength of a piece of line wet and without a knot.
+fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, name: &str, place: Place) -> Outcome {
+    if let Some(test) = &stuff.test {
+        return Ok(section::as_force(test.clone()?));
+    }
+    let Some(rated) = &stuff.rated else {
+        return Err(Lack::need(format!("the strength of the {name}"), Some(place)));
+    };
+    let rated = section::as_force(rated.clone()?);
+    let wet = match material(evaluation, stuff) {
+        Some(material) => material.wet.clone()?,
+        None => return Err(Lack::need(format!("the material of the {name}"), Some(place))),
+    };
+    evaluation.assume(Assumed {
+        what: "what an untested label is worth".to_owned(),
+        value: "85 %".to_owned(),
+        why: "common practice; test a spool wet to know".to_owned(),
+    });
+    let si = rated.si() * UNTESTED * wet.si();
+    Ok(rated.with(si, Dimension::FORCE))
+}
+
+fn material<'e>(evaluation: &'e Evaluation<'_, '_>, stuff: &Stuff<'_>) -> Option<&'e Material> {
+    match evaluation.world.read(stuff.material?) {
+        Read::Material(material) => Some(material),
+        _ => None,
+    }
+}
+
+fn knot<'e>(evaluation: &'e Evaluation<'_, '_>, id: BlockId) -> Option<&'e Knot> {
+    match evaluation.world.read(id) {
+        Read::Knot(knot) => Some(knot),
+        _ => None,
+    }
+}
+
+/// Wet and without a knot, of a section.
+pub(super) fn of_section(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let section = &evaluation.rig.layout.sections[thing.index()];
+    let name = evaluation.rig.layout.section_name(thing.index());
+    bare(evaluation, &section.stuff, &name, section.part.given.line.whole())
+}
+
+/// The weaker of the two sides, times the knot's share; where a line goes through, its own.
+pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let index = thing.index();
+    let above = of_section(evaluation, Thing::Section(index));
+    let below = of_section(evaluation, Thing::Section(index + 1));
+    let sides = all([above, below])?;
+    let weaker = if sides[0].si() <= sides[1].si() { 0 } else { 1 };
+    let weaker = sides[weaker].clone();
+    match evaluation.join_kind(index) {
+        Some(JoinKind::Through) => Ok(weaker),
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => knotted(evaluation, weaker, id),
+        None => Err(Lack::need("a knot", Some(evaluation.rig.place()))),
+    }
+}
+
+fn knotted(evaluation: &Evaluation<'_, '_>, strength: Value, id: BlockId) -> Outcome {
+    let share = match knot(evaluation, id) {
+        Some(knot) => knot.strength.clone()?,
+        None => return Err(Lack::Faulty),
+    };
+    let si = strength.si() * share.si();
+    Ok(strength.with(si, Dimension::FORCE))
+}
+
+/// At the knot that ties the fly on.
+pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let layout = &evaluation.rig.layout;
+    let fly = &layout.flies[thing.index()];
+    let above = fly.above.checked_sub(1).map(Thing::Section);
+    let strength = match (fly.at, above) {
+        (FlyAt::Dropper(index), _) if layout.droppers[index].stuff.is_some() => {
+            let dropper = &layout.droppers[index];
+            let stuff = dropper.stuff.clone().unwrap_or_default();
+            bare(evaluation, &stuff, &layout.dropper_name(index), dropper.part.given.line.whole())?
+        }
+        (_, Some(section)) => of_section(evaluation, section)?,
+        (_, None) => return Err(Lack::need("a line above the fly", Some(evaluation.rig.place()))),
+    };
+    let id = evaluation.fly_knot(thing.index()).ok_or(Lack::Faulty)?;
+    knotted(evaluation, strength, id)
+}
+
+/// Every place where the leader may break, from the first piece below the line.
+pub fn places(evaluation: &Evaluation<'_, '_>) -> Vec<Thing> {
+    let layout = &evaluation.rig.layout;
+    let leader = |index: usize| layout.sections[index].role != "line";
+    let joins = (0..layout.joins.len()).filter(|index| leader(*index)).map(Thing::Join);
+    joins.chain((0..layout.flies.len()).map(Thing::Fly)).collect()
+}
+
+/// The weakest place of the leader and its strength; a tie goes to the place nearest the point.
+pub fn weakest_place(evaluation: &Evaluation<'_, '_>) -> Result<(Thing, Value), Lack> {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    let places = places(evaluation);
+    let strength = |thing: &Thing| match thing {
+        Thing::Join(_) => of_join(evaluation, *thing),
+        _ => of_fly(evaluation, *thing),
+    };
+    let strengths = all(places.iter().map(strength))?;
+    let along = |thing: &Thing| match *thing {
+        Thing::Fly(index) => evaluation.rig.layout.flies[index].above * 2,
+        thing => thing.index() * 2 + 3,
+    };
+    let order = |(a, x): &(Thing, Value), (b, y): &(Thing, Value)| {
+        x.si().total_cmp(&y.si()).then(along(b).cmp(&along(a)))
+    };
+    let weakest = places.into_iter().zip(strengths).min_by(order);
+    weakest.ok_or_else(|| Lack::need("a knot", Some(evaluation.rig.place())))
+}
+
+pub(super) fn weakest(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    weakest_place(evaluation).map(|(_, strength)| strength)
+}
+
+/// How far a section stretches before it breaks, as a share of its length.
+pub(super) fn stretch(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let stuff = &evaluation.rig.layout.sections[thing.index()].stuff;
+    match (&stuff.stretch, material(evaluation, stuff)) {
+        (Some(stretch), _) => stretch.clone(),
+        (None, Some(material)) => material.stretch.clone(),
+        (None, None) => {
+            let section = &evaluation.rig.layout.sections[thing.index()];
+            let name = evaluation.rig.layout.section_name(thing.index());
+            Err(Lack::need(format!("the material of the {name}"), Some(section.part.given.line.whole())))
+        }
+    }
+}
+
+/// The stress that a label claims: its strength over the area.
+pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let parts = all([section::rated(evaluation, thing), section::area(evaluation, thing)])?;
+    let si = parts[0].si() / parts[1].si();
+    let mut stress = parts[0].clone().joined(&parts[1]).with(si, Dimension::STRESS);
+    stress.system = None;
+    Ok(stress)
+}
+
+/// Compliance of a section, in metres per newton: L / (E A).
+fn compliance(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<f64, Lack> {
+    let stuff = &evaluation.rig.layout.sections[thing.index()].stuff;
+    let name = evaluation.rig.layout.section_name(thing.index());
+    let place = evaluation.rig.layout.sections[thing.index()].part.given.line.whole();
+    let modulus = match material(evaluation, stuff) {
+        Some(material) => material.modulus.clone(),
+        None => Err(Lack::need(format!("the material of the {name}"), Some(place))),
+    };
+    let parts = all([evaluation.section_length(thing.index()), section::area(evaluation, thing), modulus])?;
+    Ok(parts[0].si() / (parts[1].si() * parts[2].si()))
+}
+
+/// The rod's compliance at its tip, in metres per newton.
+fn rod_compliance(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
+    let Some(rod) = &evaluation.rig.settings.rod else {
+        return Err(Lack::need("a rod", Some(evaluation.rig.place())));
+    };
+    let length = rod.value.length.clone()?.si();
+    let mass = match (&rod.value.bends, &rod.value.weight) {
+        (Ok(bends), _) => bends.si(),
+        (Err(Lack::Faulty), _) => return Err(Lack::Faulty),
+        (Err(lack), weight) => {
+            let usual = weight.as_ref().and_then(|weight| BENDS.get(weight.whole? as usize).copied());
+            let mass = usual.ok_or_else(|| lack.clone())?;
+            evaluation.assume(Assumed {
+                what: "the mass that the rod bends under".to_owned(),
+                value: units::write(units::Quantity::new(mass, Dimension::MASS), units::System::Metric),
+                why: "usual for its line weight, from memory".to_owned(),
+            });
+            mass
+        }
+    };
+    Ok(length * BENT / (mass * STANDARD_GRAVITY))
+}
+
+/// The speed of a fish's sudden run that the weakest place just bears with the reel held:
+/// v = T / sqrt(k m), springs in series, from a slack line.
+pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (_, weakest) = weakest_place(evaluation)?;
+    let sections = &evaluation.rig.layout.sections;
+    let leader = (0..sections.len()).filter(|index| sections[*index].role != "line");
+    let mut sum = rod_compliance(evaluation)?;
+    for index in leader {
+        sum += compliance(evaluation, Thing::Section(index))?;
+    }
+    evaluation.assume(Assumed {
+        what: "the fish of the sudden run".to_owned(),
+        value: "1 kg".to_owned(),
+        why: "a round figure to compare rigs by".to_owned(),
+    });
+    let speed = weakest.si() * (sum / FISH).sqrt();
+    Ok(weakest.with(speed, Dimension::SPEED))
+}
+
+/// What the label's size and the measured diameter differ by.
+pub(super) fn off_label(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let section = &evaluation.rig.layout.sections[thing.index()];
+    let place = section.part.given.line.whole();
+    match (&section.stuff.size, &section.stuff.measured) {
+        (Some(crate::blocks::LineSize::Level(label)), Some(measured)) => {
+            let parts = all([label.clone(), measured.clone()])?;
+            let si = (parts[0].si() - parts[1].si()).abs();
+            Ok(parts[1].clone().joined(&parts[0]).with(si, Dimension::LENGTH))
+        }
+        _ => Err(Lack::without("a size and a measured diameter", Some(place))),
+    }
+}
+
+/// The knot of a join or of a ring, by its block.
+pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    match evaluation.join_kind(thing.index()) {
+        Some(JoinKind::Knot(id)) => match knot(evaluation, id) {
+            Some(knot) => knot.step.clone(),
+            None => Err(Lack::Faulty),
+        },
+        _ => Err(Lack::without("a knot", None)),
+    }
+}
+

@@ -1,0 +1,50 @@
+//! `allow` lines: which findings a rig silences, and which lines silence
+//! nothing.
+
+use crate::apply::{Breach, Skipped};
+use crate::faults;
+use crate::rulebook::Books;
+use report::{Finding, Level};
+use rig::Evaluation;
+use rig::fit::Given;
+use rig::keywords::Take;
+use rig::value::Faults;
+use syntax::{ExprKind, Word};
+
+/// Whether a breach is to be heard, with the rig's `allow` lines judged.
+pub(crate) fn heard<'a>(
+    books: &Books<'_, '_>,
+    evaluation: &'a Evaluation<'_, '_>,
+    breaches: &[Breach<'_, '_>],
+    skipped: &[Skipped],
+    faults: &Faults,
+) -> impl Fn(&Breach<'_, '_>) -> bool + use<'a> {
+    let rig = evaluation.rig;
+    let mut silenced = Vec::new();
+    for allow in &rig.allows {
+        let Some(word) = rule_word(allow) else { continue };
+        let Some(rule) = books.find(allow.line.file, word) else {
+            faults.report(books.unknown(allow.line, word, allow.line.file));
+            continue;
+        };
+        let used = breaches.iter().any(|breach| breach.applied.rule.name == rule.name);
+        let untold = rig.broken || skipped.iter().any(|skipped| skipped.rule == rule.name);
+        if !used && !untold && rig.owns(allow.line) {
+            faults.report(idle(allow, word));
+        }
+        silenced.push(word.folded.clone());
+    }
+    move |breach| !silenced.iter().any(|name| **name == *breach.applied.rule.name)
+}
+
+fn rule_word<'p>(allow: &Given<'p>) -> Option<&'p Word> {
+    match &allow.get(Take::Path)?.expr.kind {
+        ExprKind::Path(words) => words.first(),
+        _ => None,
+    }
+}
+
+fn idle(allow: &Given<'_>, word: &Word) -> Finding {
+    let message = format!("this silences nothing: `{}` finds nothing here", allow.line.spelled(word));
+    Finding::new(faults::ALLOW_IDLE, Level::Advice, allow.line.whole(), message).help("take the line out")
+}

@@ -1,0 +1,243 @@
+//! Rules applied to a rig: what each finds, with the lines to blame, and what
+//! could not be told.
+
+use crate::allow;
+use crate::mend;
+use crate::rulebook::{Applied, Books};
+use crate::say;
+use crate::scope::RuleScope;
+use report::{Finding, Fix};
+use rig::Evaluation;
+use rig::evaluation::{Answer, verdict};
+use rig::measure::{Kind, Thing};
+use rig::project::LineRef;
+use rig::value::{Cause, Faults, Lack};
+use rig::BlockId;
+use syntax::Claim;
+use text::Place;
+
+/// What a rule found.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// What is to be said.
+    pub finding: Finding,
+    /// The rig.
+    pub rig: BlockId,
+    /// The places to blame, sorted; a base that shows the same blames the same.
+    pub blame: Vec<Place>,
+    /// Whether every place to blame lies in a rig that this one is made from.
+    pub inherited: bool,
+}
+
+/// A rule that could not be judged.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Skipped {
+    /// The rule.
+    pub rule: String,
+    /// The rig.
+    pub rig: String,
+    /// What the rule looked at: a part's name, or the rig's.
+    pub of: String,
+    /// What is missing.
+    pub needs: Vec<String>,
+}
+
+/// What a rule found at one thing, before it is made a finding.
+pub(crate) struct Breach<'r, 'p> {
+    pub(crate) applied: &'r Applied<'r, 'p>,
+    pub(crate) thing: Thing,
+    said: String,
+    causes: Vec<Cause>,
+}
+
+/// What came of one rig.
+#[derive(Default)]
+pub struct Outcome {
+    /// What the rules found, silenced ones left out.
+    pub found: Vec<Found>,
+    /// Faults of rules and rulebooks, and idle `allow` lines.
+    pub faults: Vec<Finding>,
+    /// What could not be told.
+    pub skipped: Vec<Skipped>,
+}
+
+/// Holds a rig against its rules.
+pub fn apply(books: &Books<'_, '_>, evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let faults = Faults::default();
+    let mut outcome = Outcome::default();
+    let applied = books.of_rig(evaluation.rig, &faults);
+    let breaches = breaches(&applied, evaluation, &faults, &mut outcome.skipped);
+    let heard = allow::heard(books, evaluation, &breaches, &outcome.skipped, &faults);
+    for breach in breaches.iter().filter(|breach| heard(breach)) {
+        let fixes = mend::fixes(&applied, evaluation, breach);
+        outcome.found.push(found(evaluation, breach, fixes));
+    }
+    drop(heard);
+    outcome.faults = faults.into_inner();
+    outcome
+}
+
+/// Every breach of the rules, in the rules' order.
+pub(crate) fn breaches<'r, 'p>(
+    applied: &'r [Applied<'r, 'p>],
+    evaluation: &Evaluation<'_, 'p>,
+    faults: &Faults,
+    skipped: &mut Vec<Skipped>,
+) -> Vec<Breach<'r, 'p>> {
+    let mut breaches = Vec::new();
+    for applied in applied {
+        for thing in things(evaluation, applied.rule.each) {
+            match judge(applied, evaluation, thing, faults) {
+                Ok(breach) => breaches.extend(breach),
+                Err(Lack::Faulty) => {}
+                // A rule about something that this kind of rig need not have has nothing to ask.
+                Err(lack) if lack.is_of_other_kind() => {}
+                Err(Lack::Unknown(needs)) => skipped.push(Skipped {
+                    rule: applied.rule.name.to_owned(),
+                    rig: evaluation.rig.name.clone(),
+                    of: name(applied, evaluation, thing, faults),
+                    needs: needs.into_iter().map(|need| need.what).collect(),
+                }),
+            }
+        }
+    }
+    breaches
+}
+
+fn name(applied: &Applied<'_, '_>, evaluation: &Evaluation<'_, '_>, thing: Thing, faults: &Faults) -> String {
+    say::name(&RuleScope::new(evaluation, thing, &applied.limits, faults), thing)
+}
+
+/// Every thing of a kind on the rig.
+fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
+    let layout = &evaluation.rig.layout;
+    let all = |count: usize, thing: fn(usize) -> Thing| (0..count).map(thing).collect();
+    match each {
+        Some(Kind::Section) => all(layout.sections.len(), Thing::Section),
+        Some(Kind::Join) => all(layout.joins.len(), Thing::Join),
+        Some(Kind::Dropper) => all(layout.droppers.len(), Thing::Dropper),
+        Some(Kind::Gap) => all(layout.flies.len().saturating_sub(1), Thing::Gap),
+        Some(Kind::Fly) => all(layout.flies.len(), Thing::Fly),
+        Some(Kind::Shot) => {
+            let shots = layout.on_line.iter().enumerate().filter(|(_, item)| item.kind == rig::rig::OnLineKind::Shot);
+            shots.map(|(index, _)| Thing::Shot(index)).collect()
+        }
+        _ => vec![Thing::Rig],
+    }
+}
+
+fn judge<'r, 'p>(
+    applied: &'r Applied<'r, 'p>,
+    evaluation: &Evaluation<'_, 'p>,
+    thing: Thing,
+    faults: &Faults,
+) -> Result<Option<Breach<'r, 'p>>, Lack> {
+    let rule = applied.rule;
+    let scope = RuleScope::new(evaluation, thing, &applied.limits, faults);
+    let holds = |(line, claim): &(LineRef<'p>, &Claim)| verdict(&scope, *line, claim).map(|verdict| verdict.holds);
+    for condition in &rule.when {
+        if !holds(condition)? {
+            return Ok(None);
+        }
+    }
+    for condition in &rule.unless {
+        if holds(condition)? {
+            return Ok(None);
+        }
+    }
+    let mut causes = Vec::new();
+    let mut broken = false;
+    for (line, claim) in &rule.keep {
+        let verdict = verdict(&scope, *line, claim)?;
+        if !verdict.holds {
+            broken = true;
+            let values = match verdict.found {
+                Answer::Value(value) => vec![value],
+                Answer::Words(..) => Vec::new(),
+            };
+            causes.extend(values.into_iter().chain(verdict.limits).flat_map(|value| value.causes));
+        }
+    }
+    let Some(line) = rule.say_line.filter(|_| broken) else {
+        return Ok(None);
+    };
+    let (said, values) = say::fill(&scope, line, &rule.say)?;
+    causes.extend(values.into_iter().flat_map(|value| value.causes));
+    Ok(Some(Breach {
+        applied,
+        thing,
+        said,
+        causes: unlike(causes),
+    }))
+}
+
+/// Each place once, in the order in which it was met.
+fn unlike(causes: Vec<Cause>) -> Vec<Cause> {
+    let mut kept: Vec<Cause> = Vec::new();
+    for cause in causes {
+        if !kept.iter().any(|other| other.place == cause.place) {
+            kept.push(cause);
+        }
+    }
+    kept
+}
+
+fn found(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>, fixes: Vec<Fix>) -> Found {
+    let rig = evaluation.rig;
+    let own = |place: &Place| rig.owns_place(*place);
+    let part = place_of(evaluation, breach.thing);
+    let mut labels: Vec<(Place, String)> = breach.causes.iter().map(|cause| (cause.place, cause.written())).collect();
+    if labels.is_empty() {
+        labels.push((part, String::new()));
+    }
+    let inherited = rig.base.is_some() && !labels.iter().any(|(place, _)| own(place));
+    let main = labels.iter().position(|(place, _)| own(place));
+    let mut blame: Vec<Place> = labels.iter().map(|(place, _)| *place).collect();
+    blame.sort_unstable();
+    let (place, here) = match main {
+        Some(index) => labels.remove(index),
+        None if inherited => (rig.place(), "in this rig".to_owned()),
+        None => (part, String::new()),
+    };
+    let rule = breach.applied.rule;
+    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, &breach.said).here(here).rig(&rig.name);
+    for (place, told) in labels {
+        let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {
+            Some(base) if told.is_empty() => format!("from {base}"),
+            Some(base) => format!("{told}, from {base}"),
+            None => told,
+        };
+        finding = finding.label(place, told);
+    }
+    if let Some(about) = rule.about {
+        finding = finding.note(about);
+    }
+    finding.fixes = fixes;
+    Found {
+        finding,
+        rig: rig.block.id,
+        blame,
+        inherited,
+    }
+}
+
+/// Whether a place lies in one of the rigs that this one is made from.
+fn in_base(evaluation: &Evaluation<'_, '_>, place: Place) -> bool {
+    let chain = rig::blocks::chain(evaluation.world, evaluation.rig.block).unwrap_or_default();
+    let lines = chain.iter().flat_map(|block| block.lines());
+    lines.into_iter().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
+}
+
+/// The line that writes a thing; of the whole rig, its name.
+fn place_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Place {
+    let layout = &evaluation.rig.layout;
+    match thing {
+        Thing::Section(index) => layout.sections[index].part.given.line.whole(),
+        Thing::Join(index) => layout.sections[index + 1].part.given.line.whole(),
+        Thing::Dropper(index) => layout.droppers[index].part.given.line.whole(),
+        Thing::Gap(index) => layout.flies[index].part.given.line.whole(),
+        Thing::Fly(index) => layout.flies[index].part.given.line.whole(),
+        Thing::Shot(index) => layout.on_line[index].given.line.whole(),
+        Thing::Rig | Thing::Rod | Thing::Water => evaluation.rig.place(),
+    }
+}

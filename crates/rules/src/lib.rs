@@ -1,0 +1,20 @@
+//! The linter: rules and rulebooks written in the language, applied to rigs.
+//!
+//! A rule is a page of `book/`, or a block of a user's; this crate knows how a
+//! rule is read and judged, and no rule by name.
+
+mod allow;
+mod apply;
+mod book;
+mod faults;
+mod mend;
+mod rule;
+mod rulebook;
+mod say;
+mod scope;
+
+pub use apply::{Found, Skipped, apply};
+pub use book::{Page, page, pages, project};
+pub use faults::FAULTS;
+pub use rule::{Mend, Rule};
+pub use rulebook::{Applied, Books};

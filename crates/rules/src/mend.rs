@@ -1,0 +1,179 @@
+//! Mends: which one length, changed alone, makes a rule hold.
+//!
+//! Each plain length of a part is tried by itself: solved for, rounded to what
+//! a person would cut, and the whole rig judged again. One that raises a new
+//! finding is dropped.
+
+use crate::apply::{Breach, breaches};
+use crate::rulebook::Applied;
+use crate::scope::RuleScope;
+use report::{Edit, Fix};
+use rig::Evaluation;
+use rig::evaluate::evaluate;
+use rig::fit::Fit;
+use rig::measure::Thing;
+use rig::rig::Part;
+use rig::value::{Faults, Value};
+use syntax::{ExprKind, Single, SingleKind};
+use text::{Place, Span};
+use units::{Dimension, System};
+
+/// What a person cuts to, in metres: half an inch, a centimetre.
+const HALF_INCH: f64 = 0.0127;
+const CENTIMETRE: f64 = 0.01;
+
+/// Steps of the secant; lengths enter measures in straight lines, so two are the rule.
+const STEPS: usize = 6;
+
+/// A length that may be changed.
+struct Candidate<'e, 'p> {
+    name: String,
+    part: &'e Part<'p>,
+    fit: Fit<'p>,
+    value: Value,
+}
+
+/// The mends of a breach: one is sure, several are offered.
+pub(crate) fn fixes<'p>(
+    applied: &[Applied<'_, 'p>],
+    evaluation: &Evaluation<'_, 'p>,
+    breach: &Breach<'_, 'p>,
+) -> Vec<Fix> {
+    if breach.applied.rule.mend.is_none() || evaluation.rig.broken {
+        return Vec::new();
+    }
+    let before = codes(applied, evaluation);
+    let mut fixes: Vec<Fix> = candidates(evaluation)
+        .iter()
+        .filter_map(|candidate| {
+            let length = solved(applied, evaluation, breach, candidate, &before)?;
+            written(evaluation, candidate, length)
+        })
+        .collect();
+    let sure = fixes.len() == 1;
+    fixes.iter_mut().for_each(|fix| fix.sure = sure);
+    fixes
+}
+
+/// Every part whose length is one plain quantity.
+fn candidates<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>) -> Vec<Candidate<'e, 'p>> {
+    let layout = &evaluation.rig.layout;
+    let sections = layout.sections.iter().enumerate().map(|(index, section)| (layout.section_name(index), &section.part));
+    let droppers = layout.droppers.iter().enumerate().map(|(index, dropper)| (layout.dropper_name(index), &dropper.part));
+    let plain = |(name, part): (String, &'e Part<'p>)| {
+        let fit = part.length()?;
+        let plain = matches!(&fit.expr.kind, ExprKind::Single(single) if is_quantity(single));
+        let value = evaluation.value(fit).ok().filter(|_| plain)?;
+        Some(Candidate { name, part, fit, value })
+    };
+    sections.chain(droppers).filter_map(plain).collect()
+}
+
+fn is_quantity(single: &Single) -> bool {
+    matches!(single.kind, SingleKind::Feet(..) | SingleKind::Number(_, Some(_)))
+}
+
+/// What a rig is found guilty of: rules by name and thing, claims by place.
+fn codes(applied: &[Applied<'_, '_>], evaluation: &Evaluation<'_, '_>) -> Vec<(String, Option<Thing>)> {
+    let faults = Faults::default();
+    let breaches = breaches(applied, evaluation, &faults, &mut Vec::new());
+    let rules = breaches.iter().map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
+    let claims = evaluation.broken_claims().into_iter().map(|place| (format!("{place:?}"), None));
+    rules.chain(claims).collect()
+}
+
+/// The length that makes the rule hold and raises nothing new.
+fn solved<'p>(
+    applied: &[Applied<'_, 'p>],
+    evaluation: &Evaluation<'_, 'p>,
+    breach: &Breach<'_, 'p>,
+    candidate: &Candidate<'_, 'p>,
+    before: &[(String, Option<Thing>)],
+) -> Option<f64> {
+    let exact = root(evaluation, breach, candidate)?;
+    let step = if system(candidate) == System::Imperial { HALF_INCH } else { CENTIMETRE };
+    let key = (breach.applied.rule.name.to_owned(), Some(breach.thing));
+    let near = (exact / step).round();
+    let tries = [near, (exact / step).ceil(), (exact / step).floor()];
+    tries.into_iter().map(|steps| steps * step).find(|length| {
+        *length > 0.0 && {
+            let supposed = suppose(evaluation, candidate, *length);
+            let after = codes(applied, &supposed);
+            !after.contains(&key) && after.iter().all(|code| before.contains(code))
+        }
+    })
+}
+
+/// Where the mended measure reaches its value, by the secant.
+fn root<'p>(evaluation: &Evaluation<'_, 'p>, breach: &Breach<'_, 'p>, candidate: &Candidate<'_, 'p>) -> Option<f64> {
+    let off = |length: f64| distance(&suppose(evaluation, candidate, length), breach);
+    let (mut a, mut b) = (candidate.value.si(), candidate.value.si() * 1.05 + 1e-3);
+    let (mut fa, mut fb) = (off(a)?, off(b)?);
+    for _ in 0..STEPS {
+        if fb.abs() < 1e-9 {
+            break;
+        }
+        let slope = (fb - fa) / (b - a);
+        // A length on which the measure does not hang mends nothing.
+        if !slope.is_finite() || slope.abs() < 1e-9 {
+            return None;
+        }
+        (a, fa) = (b, fb);
+        b -= fb / slope;
+        fb = off(b)?;
+    }
+    (b.is_finite() && b > 0.0 && fb.abs() < 1e-6).then_some(b)
+}
+
+/// How far the mended measure is from its value.
+fn distance(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>) -> Option<f64> {
+    let mend = breach.applied.rule.mend?;
+    let faults = Faults::default();
+    let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
+    let what = evaluate(&scope, mend.line, mend.what).ok()?;
+    let to = evaluate(&scope, mend.line, mend.to).ok()?;
+    Some(what.si() - to.si())
+}
+
+fn suppose<'w, 'p>(evaluation: &Evaluation<'w, 'p>, candidate: &Candidate<'_, 'p>, length: f64) -> Evaluation<'w, 'p> {
+    let value = candidate.value.clone().with(length, Dimension::LENGTH);
+    evaluation.supposing(candidate.fit.place(), value)
+}
+
+fn system(candidate: &Candidate<'_, '_>) -> System {
+    candidate.value.system.unwrap_or(System::Metric)
+}
+
+/// The edit that writes a length: at its own place, or in a derived rig as a `change` line.
+fn written(evaluation: &Evaluation<'_, '_>, candidate: &Candidate<'_, '_>, length: f64) -> Option<Fix> {
+    let value = candidate.value.clone().with(length, Dimension::LENGTH);
+    let new = units::write(value.quantity, system(candidate));
+    let title = format!("make {} {new}", candidate.name);
+    let place = candidate.fit.place();
+    if evaluation.rig.owns_place(place) {
+        return Some(Fix::offered(title, place, new));
+    }
+    let target = candidate.part.target.as_deref()?;
+    let edit = change_line(evaluation, target, &new)?;
+    Some(Fix {
+        title,
+        sure: false,
+        edits: vec![edit],
+    })
+}
+
+/// A `change` line behind the last line of the rig's own block, with that line's margin.
+fn change_line(evaluation: &Evaluation<'_, '_>, target: &str, new: &str) -> Option<Edit> {
+    let block = evaluation.rig.block;
+    let last = block.lines().last().or_else(|| block.head_line())?;
+    let text = &last.source.text;
+    let offset = last.line.offset as usize;
+    let start = text[..offset].rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let end = text[offset..].find(['\n', '\r']).map_or(text.len(), |length| offset + length);
+    let margin = &text[start..offset];
+    let line_end = if text[end..].starts_with("\r\n") { "\r\n" } else { "\n" };
+    Some(Edit {
+        place: Place::new(last.text_id(), Span::empty(end as u32)),
+        new: format!("{line_end}{margin}  change {target} to {new}"),
+    })
+}

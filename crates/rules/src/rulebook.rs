@@ -1,0 +1,264 @@
+//! Which rules a rig is held against, with what limits and levels.
+
+use crate::book::SAFETY;
+use crate::faults;
+use crate::rule::{Rule, level};
+use crate::scope::Limit;
+use report::{Finding, Fix, Level};
+use rig::project::{BlockRef, FileId, LineRef};
+use rig::rig::Rig;
+use rig::value::Faults;
+use rig::{BlockId, Found, World};
+use rustc_hash::FxHashMap;
+use syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
+
+/// A rule as a rig is held against it.
+#[derive(Clone, Debug)]
+pub struct Applied<'r, 'p> {
+    /// The rule.
+    pub rule: &'r Rule<'p>,
+    /// The level of its findings.
+    pub level: Level,
+    /// Its figures, as the rulebooks set them.
+    pub limits: Vec<Limit<'p>>,
+}
+
+/// Every rule of a project, read once.
+#[derive(Debug)]
+pub struct Books<'w, 'p> {
+    world: &'w World<'p>,
+    rules: FxHashMap<BlockId, Rule<'p>>,
+}
+
+/// Rules put together so far, in order.
+struct Gathering<'r, 'p> {
+    applied: Vec<Applied<'r, 'p>>,
+    open: Vec<BlockId>,
+}
+
+impl<'w, 'p> Books<'w, 'p> {
+    /// Reads every rule.
+    pub fn read(world: &'w World<'p>, faults: &Faults) -> Self {
+        let mut rules = FxHashMap::default();
+        for block in world.project.files().flat_map(|file| world.project.blocks(file)) {
+            if block.head().is_some_and(|head| head.kind == BlockKind::Rule) {
+                rules.extend(Rule::read(world, block, faults).map(|rule| (block.id, rule)));
+            }
+        }
+        Self { world, rules }
+    }
+
+    /// The rules for a rig: those that guard people and fish, then those of its rulebooks in order; where it
+    /// names none, those of its method, and where it has no method, those for every rig.
+    pub fn of_rig(&self, rig: &Rig<'p>, faults: &Faults) -> Vec<Applied<'_, 'p>> {
+        let file = rig.block.id.file;
+        let mut gathering = Gathering {
+            applied: Vec::new(),
+            open: Vec::new(),
+        };
+        let method = rig.settings.method.as_ref().map_or("every-rig", |method| method.value.as_str());
+        let mut books: Vec<BlockId> = self.world.shipped(BlockKind::Rulebook, SAFETY).into_iter().collect();
+        if rig.settings.rules.is_empty() {
+            books.extend(self.world.shipped(BlockKind::Rulebook, method));
+        }
+        books.extend(rig.settings.rules.iter().map(|(book, _)| *book));
+        for book in books {
+            self.open(self.world.project.block(book), file, &mut gathering, faults);
+        }
+        gathering.applied
+    }
+
+    /// Reads every rulebook that is not shipped as its own file sees it, so that its faults are told even if no
+    /// rig keeps to it.
+    pub fn check_rulebooks(&self, faults: &Faults) {
+        let project = self.world.project;
+        let own = project.files().filter(|file| !project.ships(*file));
+        for block in own.flat_map(|file| project.blocks(file)) {
+            if block.head().is_some_and(|head| head.kind == BlockKind::Rulebook) {
+                let mut gathering = Gathering {
+                    applied: Vec::new(),
+                    open: Vec::new(),
+                };
+                self.open(block, block.id.file, &mut gathering, faults);
+            }
+        }
+    }
+
+    /// Every rule that a file sees by a name.
+    pub fn find(&self, file: FileId, word: &Word) -> Option<&Rule<'p>> {
+        match self.world.find(file, BlockKind::Rule, &word.folded) {
+            Found::Block(id) => self.rules.get(&id),
+            _ => None,
+        }
+    }
+
+    /// The world that the rules stand in.
+    pub fn world(&self) -> &'w World<'p> {
+        self.world
+    }
+
+    fn open<'r>(&'r self, book: BlockRef<'p>, file: FileId, gathering: &mut Gathering<'r, 'p>, faults: &Faults) {
+        if gathering.open.contains(&book.id) {
+            let name = self.world.name(book.id);
+            let message = format!("the rulebook `{name}` takes itself in");
+            faults.report(Finding::fault(faults::BOOK_LOOP, book.name_place(), message));
+            return;
+        }
+        gathering.open.push(book.id);
+        let Ok(chain) = rig::blocks::chain(self.world, book) else {
+            return;
+        };
+        let lines = rig::blocks::merged(&chain, &Faults::default());
+        let plain = |line: &LineRef<'p>| match &*line.line.form {
+            Form::Plain(plain) => Some((*line, plain)),
+            _ => None,
+        };
+        // Rules are taken in before they are adjusted, in whatever order the lines stand.
+        for key in ["with", "without", "set", "level"] {
+            for (line, plain) in lines.iter().filter_map(plain).filter(|(_, plain)| *plain.key.folded == *key) {
+                match key {
+                    "with" => self.with(line, plain, file, gathering, faults),
+                    "without" => self.without(line, plain, file, gathering, faults),
+                    "set" => self.set(line, plain, file, gathering, faults),
+                    _ => self.level(line, plain, file, gathering, faults),
+                }
+            }
+        }
+        gathering.open.pop();
+    }
+
+    fn with<'r>(
+        &'r self,
+        line: LineRef<'p>,
+        plain: &Plain,
+        file: FileId,
+        gathering: &mut Gathering<'r, 'p>,
+        faults: &Faults,
+    ) {
+        for word in plain.items.iter().filter_map(word_of) {
+            match self.world.find(file, BlockKind::Rule, &word.folded) {
+                Found::Block(id) => match self.rules.get(&id) {
+                    Some(rule) => take_in(rule, gathering),
+                    None => self.open(self.world.project.block(id), file, gathering, faults),
+                },
+                _ => faults.report(self.unknown(line, word, file)),
+            }
+        }
+    }
+
+    fn without(
+        &self,
+        line: LineRef<'p>,
+        plain: &Plain,
+        file: FileId,
+        gathering: &mut Gathering<'_, 'p>,
+        faults: &Faults,
+    ) {
+        for word in plain.items.iter().filter_map(word_of) {
+            match self.find(file, word) {
+                Some(rule) => gathering.applied.retain(|applied| applied.rule.id != rule.id),
+                None => faults.report(self.unknown(line, word, file)),
+            }
+        }
+    }
+
+    /// `set RULE.LIMIT to VALUE`
+    fn set(
+        &self,
+        line: LineRef<'p>,
+        plain: &'p Plain,
+        file: FileId,
+        gathering: &mut Gathering<'_, 'p>,
+        faults: &Faults,
+    ) {
+        let Some(ExprKind::Path(path)) = plain.items.first().map(|item| &item.kind) else {
+            return;
+        };
+        let value = plain.clauses.iter().find(|clause| clause.joint == Joint::To).and_then(|clause| clause.items.first());
+        let (Some(rule), [word, limit], Some(value)) = (self.find(file, &path[0]), path.as_slice(), value) else {
+            faults.report(self.unknown(line, &path[0], file));
+            return;
+        };
+        if !rule.limits.iter().any(|(_, bind)| bind.name.folded == limit.folded) {
+            faults.report(no_limit(line, rule, word, limit));
+        }
+        for applied in gathering.applied.iter_mut().filter(|applied| applied.rule.id == rule.id) {
+            for old in applied.limits.iter_mut().filter(|old| *old.name == *limit.folded) {
+                *old = Limit {
+                    name: old.name,
+                    line,
+                    value,
+                };
+            }
+        }
+    }
+
+    fn level(
+        &self,
+        line: LineRef<'p>,
+        plain: &Plain,
+        file: FileId,
+        gathering: &mut Gathering<'_, 'p>,
+        faults: &Faults,
+    ) {
+        let mut words = plain.items.iter().filter_map(word_of);
+        let (Some(word), Some(to)) = (words.next(), words.next().and_then(|word| level(&word.folded))) else {
+            return;
+        };
+        match self.find(file, word) {
+            Some(rule) => {
+                let named = gathering.applied.iter_mut().filter(|applied| applied.rule.id == rule.id);
+                named.for_each(|applied| applied.level = to);
+            }
+            None => faults.report(self.unknown(line, word, file)),
+        }
+    }
+
+    /// A rule's name that means nothing.
+    pub(crate) fn unknown(&self, line: LineRef<'_>, word: &Word, file: FileId) -> Finding {
+        let place = line.place(word.span);
+        let written = line.spelled(word);
+        let message = format!("there is no rule `{written}` in sight");
+        let finding = Finding::fault(faults::RULE_UNKNOWN, place, message);
+        let known = self.world.visible(file, BlockKind::Rule);
+        match units::nearest(&word.folded, known.iter().map(String::as_str)) {
+            Some(near) => finding
+                .here(format!("did you mean `{near}`?"))
+                .fix(Fix::offered(format!("write `{near}`"), place, near)),
+            None => finding.help("the rules that ship are listed in the reference; `snell why RULE` explains one"),
+        }
+    }
+}
+
+fn take_in<'r, 'p>(rule: &'r Rule<'p>, gathering: &mut Gathering<'r, 'p>) {
+    if gathering.applied.iter().any(|applied| applied.rule.id == rule.id) {
+        return;
+    }
+    let limits = rule.limits.iter().map(|(line, bind)| Limit {
+        name: &bind.name.folded,
+        line: *line,
+        value: &bind.value,
+    });
+    gathering.applied.push(Applied {
+        rule,
+        level: rule.level,
+        limits: limits.collect(),
+    });
+}
+
+fn word_of(expr: &Expr) -> Option<&Word> {
+    match &expr.kind {
+        ExprKind::Path(words) => words.first(),
+        _ => None,
+    }
+}
+
+fn no_limit(line: LineRef<'_>, rule: &Rule<'_>, word: &Word, limit: &Word) -> Finding {
+    let message = format!("the rule `{}` has no limit `{}`", line.spelled(word), line.spelled(limit));
+    let finding = Finding::fault(faults::RULE_UNKNOWN, line.place(limit.span), message);
+    let known: Vec<String> = rule.limits.iter().map(|(_, bind)| format!("`{}`", bind.name.folded)).collect();
+    match known.as_slice() {
+        [] => finding.help("it has no limits; copy it with `rule NAME from` it, and change its `keep`"),
+        known => finding.help(format!("it has {}", known.join(", "))),
+    }
+}

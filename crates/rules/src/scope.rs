@@ -1,0 +1,104 @@
+//! What names mean in a rule: its limits, the thing that it looks at, and the
+//! measures of the rig. A rig's own lets and labels mean nothing here.
+
+use rig::Evaluation;
+use rig::evaluate::{Scope, evaluate};
+use rig::evaluation::{Meaning, Subjects};
+use rig::measure::{Get, Thing};
+use rig::project::LineRef;
+use rig::value::{Faults, Lack, Outcome};
+use std::cell::Cell;
+use syntax::{Expr, Word};
+use text::Span;
+
+/// A figure of a rule: its line and its value, a rulebook's where one sets it.
+#[derive(Clone, Copy, Debug)]
+pub struct Limit<'p> {
+    /// Its name.
+    pub name: &'p str,
+    /// The line that gives the value.
+    pub line: LineRef<'p>,
+    /// The value.
+    pub value: &'p Expr,
+}
+
+/// Limits that name one another are followed this far.
+const DEEPEST: u32 = 16;
+
+/// One rule at one thing of one rig.
+pub struct RuleScope<'a, 'w, 'p> {
+    /// The rig.
+    pub evaluation: &'a Evaluation<'w, 'p>,
+    /// What the rule looks at.
+    pub thing: Thing,
+    /// Its figures.
+    pub limits: &'a [Limit<'p>],
+    faults: &'a Faults,
+    depth: Cell<u32>,
+}
+
+impl<'a, 'w, 'p> RuleScope<'a, 'w, 'p> {
+    /// A rule at a thing.
+    pub fn new(
+        evaluation: &'a Evaluation<'w, 'p>,
+        thing: Thing,
+        limits: &'a [Limit<'p>],
+        faults: &'a Faults,
+    ) -> Self {
+        Self {
+            evaluation,
+            thing,
+            limits,
+            faults,
+            depth: Cell::new(0),
+        }
+    }
+
+    fn limit(&self, limit: &Limit<'p>) -> Outcome {
+        if self.depth.get() >= DEEPEST {
+            return Err(Lack::Faulty);
+        }
+        self.depth.set(self.depth.get() + 1);
+        let outcome = evaluate(self, limit.line, limit.value);
+        self.depth.set(self.depth.get() - 1);
+        // A figure of a rule is no line of the rig to blame.
+        outcome.map(|mut value| {
+            value.causes.clear();
+            value
+        })
+    }
+}
+
+impl Scope for RuleScope<'_, '_, '_> {
+    fn path(&self, line: LineRef<'_>, path: &[Word], span: Span) -> Outcome {
+        match self.meaning(line, path)? {
+            Meaning::Value(outcome) => outcome,
+            Meaning::Measure(measure, thing) => match measure.get {
+                Get::Value(_) => self.evaluation.measure(measure, thing),
+                Get::Words(_) => Err(rig::evaluate::no_value(self.faults, line, span, "is told in words, which cannot be reckoned with")),
+            },
+            Meaning::Thing(_) => Err(rig::evaluate::no_value(self.faults, line, span, "is a thing; name one of its measures")),
+        }
+    }
+
+    fn faults(&self) -> &Faults {
+        self.faults
+    }
+}
+
+impl Subjects for RuleScope<'_, '_, '_> {
+    fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
+        let first = &path[0];
+        let limit = self.limits.iter().find(|limit| limit.name == &*first.folded);
+        let start = match limit {
+            Some(limit) => Meaning::Value(self.limit(limit)),
+            None if *first.folded == *self.thing.kind().word() => Meaning::Thing(self.thing),
+            None => self.evaluation.named(self.faults, line, first)?,
+        };
+        self.evaluation.follow(self.faults, line, start, path)
+    }
+
+    fn evaluation(&self) -> &Evaluation<'_, '_> {
+        self.evaluation
+    }
+}

@@ -1,0 +1,166 @@
+//! The commands and their options, with every word of their help: the one
+//! table that parsing, completions and man pages are made from.
+//!
+//! It knows nothing of what a command does.
+
+use crate::forms::Form;
+use crate::sheet::Form as SheetForm;
+use crate::terminal::Colour;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+use std::path::PathBuf;
+
+/// Fishing rigs as plain text: checked, laid out and shown.
+///
+/// A rig file reads like the card one angler writes for another: rod end first, one line a part, a unit on every
+/// number. snell reads such files, and the `rig` fences of Markdown pages.
+#[derive(Debug, Parser)]
+#[command(name = "snell", version, propagate_version = true, max_term_width = 100)]
+#[command(after_help = "Exit status: 0 all is well, 1 something was found, 2 snell could not do its work.")]
+pub struct Cli {
+    /// When to colour what is printed
+    #[arg(long, global = true, value_enum, default_value_t, value_name = "WHEN")]
+    pub colour: Colour,
+    /// What to do
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check rigs: read them, work them out, say what does not hold together
+    Check(Check),
+    /// Show a rig from rod to fly, with its measures and what it leaves unsaid
+    Show(Show),
+    /// Lay files out: indents, columns, plain spelling; what they say stays the same
+    Tidy(Tidy),
+    /// Explain a word: a unit, measure, knot, material, line of the language or fault
+    Why(Why),
+    /// Write a first notebook to start from
+    Start(Start),
+    /// Print completions for a shell
+    Shell(ShellFor),
+    /// Print the manual page, or write the pages of all commands into a folder
+    Manual(Manual),
+}
+
+/// `snell check`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Folders are searched for .rig, .md and .markdown files; hidden files and those that an ignore file names are passed over."
+)]
+pub struct Check {
+    /// Files or folders to check; - reads standard input
+    #[arg(default_value = ".", value_name = "PATH", hide_default_value = false)]
+    pub paths: Vec<PathBuf>,
+    /// The form of the findings
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: Form,
+    /// The lightest level that makes the exit status 1
+    #[arg(long, value_enum, default_value_t, value_name = "LEVEL")]
+    pub bar: Bar,
+    /// Read standard input as if it were this file: its ending says what it is, its folder where `use` looks
+    #[arg(long, value_name = "FILE")]
+    pub stdin_name: Option<PathBuf>,
+}
+
+/// From which level findings count.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum Bar {
+    /// Only faults.
+    Fault,
+    /// Cautions and faults.
+    #[default]
+    Caution,
+    /// Everything that is found.
+    Advice,
+}
+
+impl From<Bar> for report::Level {
+    fn from(bar: Bar) -> Self {
+        match bar {
+            Bar::Fault => Self::Fault,
+            Bar::Caution => Self::Caution,
+            Bar::Advice => Self::Advice,
+        }
+    }
+}
+
+/// `snell show`.
+#[derive(Debug, Args)]
+pub struct Show {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+    /// The form of the rigs
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: SheetForm,
+}
+
+/// The units that values are shown in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub enum UnitsShown {
+    /// Feet, inches, pounds.
+    Imperial,
+    /// Metres, millimetres, grams.
+    Metric,
+    /// The author's, with the others behind them.
+    Both,
+}
+
+/// `snell tidy`.
+#[derive(Debug, Args)]
+#[command(after_help = "Lines that cannot be read are left as they are; `snell check` says what is wrong with them.")]
+pub struct Tidy {
+    /// Files or folders to lay out; - reads standard input and writes to standard output
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Change nothing; list the files that would change, and exit with 1 if there are any
+    #[arg(long)]
+    pub check: bool,
+    /// Change nothing; print what would change, line by line
+    #[arg(long)]
+    pub diff: bool,
+    /// Read standard input as if it were this file: its ending says what it is
+    #[arg(long, value_name = "FILE")]
+    pub stdin_name: Option<PathBuf>,
+}
+
+/// `snell why`.
+#[derive(Debug, Args)]
+pub struct Why {
+    /// Words to explain, such as blood, 6X, tippet-ratio, dropper
+    #[arg(required = true, value_name = "NAME")]
+    pub names: Vec<String>,
+}
+
+/// `snell start`.
+#[derive(Debug, Args)]
+pub struct Start {
+    /// The folder to write into; it is made if need be, and nothing in it is written over
+    #[arg(default_value = ".", value_name = "FOLDER")]
+    pub folder: PathBuf,
+}
+
+/// `snell shell`.
+#[derive(Debug, Args)]
+pub struct ShellFor {
+    /// The shell
+    #[arg(value_enum, value_name = "SHELL")]
+    pub shell: Shell,
+}
+
+/// `snell manual`.
+#[derive(Debug, Args)]
+pub struct Manual {
+    /// The folder to write all pages into; it is made if need be
+    #[arg(value_name = "FOLDER")]
+    pub folder: Option<PathBuf>,
+}

@@ -1,0 +1,41 @@
+//! The commands, one a module: each takes its options, does its work through
+//! the notebook and says whether something was found.
+
+pub mod check;
+pub mod manual;
+pub mod shell;
+pub mod show;
+pub mod start;
+pub mod tidy;
+pub mod why;
+
+use crate::terminal::Colour;
+use crate::trouble::Trouble;
+use std::io::{BufWriter, StdoutLock};
+
+/// What every command is given.
+pub struct Session {
+    /// Standard output.
+    pub out: BufWriter<StdoutLock<'static>>,
+    /// When to colour.
+    pub colour: Colour,
+}
+
+/// How a run ended.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Ended {
+    /// All is well.
+    Well,
+    /// Something was found.
+    Found,
+}
+
+impl Ended {
+    /// Found, if so.
+    pub fn found_if(found: bool) -> Self {
+        if found { Self::Found } else { Self::Well }
+    }
+}
+
+/// How a command ended, or why it could not do its work.
+pub type Outcome = Result<Ended, Trouble>;

@@ -1,0 +1,149 @@
+//! Findings as JSON: a contract with the programs that read it.
+//!
+//! Names and shapes change only with `VERSION`. Bytes count from 0, lines and
+//! columns from 1, columns in characters.
+
+use super::places::Places;
+use crate::trouble::Trouble;
+use report::{Edit, Finding, Fix, Label};
+use serde::Serialize;
+use std::io::Write;
+
+/// The version of this form.
+pub const VERSION: u32 = 1;
+
+#[derive(Serialize)]
+struct Report<'f> {
+    version: u32,
+    findings: Vec<Found<'f>>,
+}
+
+#[derive(Serialize)]
+struct Found<'f> {
+    rule: &'f str,
+    level: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rig: Option<&'f str>,
+    message: &'f str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    note: Option<&'f str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    help: Option<&'f str>,
+    labels: Vec<Labelled<'f>>,
+    mends: Vec<Mend<'f>>,
+}
+
+#[derive(Serialize)]
+struct Labelled<'f> {
+    file: String,
+    start: u32,
+    end: u32,
+    line: u32,
+    column: u32,
+    text: &'f str,
+    primary: bool,
+}
+
+#[derive(Serialize)]
+struct Mend<'f> {
+    title: &'f str,
+    sure: bool,
+    edits: Vec<Edited<'f>>,
+}
+
+#[derive(Serialize)]
+struct Edited<'f> {
+    file: String,
+    start: u32,
+    end: u32,
+    new: &'f str,
+}
+
+/// Writes all findings as one value.
+///
+/// # Errors
+/// The output cannot be written.
+pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>) -> Result<(), Trouble> {
+    let findings = findings.iter().map(|finding| found(finding, places)).collect();
+    let report = Report {
+        version: VERSION,
+        findings,
+    };
+    serde_json::to_writer_pretty(&mut *out, &report)?;
+    Ok(writeln!(out)?)
+}
+
+fn found<'f>(finding: &'f Finding, places: &Places<'_>) -> Found<'f> {
+    let labels = finding.labels.iter().enumerate();
+    Found {
+        rule: &finding.code,
+        level: finding.level.word(),
+        rig: finding.rig.as_deref(),
+        message: &finding.message,
+        note: finding.note.as_deref(),
+        help: finding.help.as_deref(),
+        labels: labels.map(|(index, label)| labelled(label, index == 0, places)).collect(),
+        mends: finding.fixes.iter().map(|fix| mend(fix, places)).collect(),
+    }
+}
+
+fn labelled<'f>(label: &'f Label, primary: bool, places: &Places<'_>) -> Labelled<'f> {
+    let (file, line, column) = match places.start(label.place) {
+        Some((file, at)) => (file, at.line, at.column),
+        None => (String::new(), 1, 1),
+    };
+    Labelled {
+        file,
+        start: label.place.span.start,
+        end: label.place.span.end,
+        line,
+        column,
+        text: &label.text,
+        primary,
+    }
+}
+
+fn mend<'f>(fix: &'f Fix, places: &Places<'_>) -> Mend<'f> {
+    Mend {
+        title: &fix.title,
+        sure: fix.sure,
+        edits: fix.edits.iter().map(|edit| edited(edit, places)).collect(),
+    }
+}
+
+fn edited<'f>(edit: &'f Edit, places: &Places<'_>) -> Edited<'f> {
+    let document = places.document(edit.place.text);
+    Edited {
+        file: document.map(|document| document.path.display().to_string()).unwrap_or_default(),
+        start: edit.place.span.start,
+        end: edit.place.span.end,
+        new: &edit.new,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use notebook::{Kind, LocalDisk, Notebook};
+    use report::Level;
+    use std::path::Path;
+    use text::{Place, Span, TextId};
+
+    #[test]
+    fn the_shape_is_the_contract() {
+        let text = "// é\nfly a\n  hook 14\n".to_owned();
+        let notebook = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text, &LocalDisk);
+        let place = Place::new(TextId(0), Span::new(19, 21));
+        let finding = Finding::new("unit-missing", Level::Fault, place, "no unit")
+            .here("of what?")
+            .label(Place::new(TextId(0), Span::new(6, 9)), "in this fly")
+            .rig("low")
+            .note("a note")
+            .help("say it")
+            .fix(Fix::sure("write `#14`", Place::new(TextId(0), Span::empty(19)), "#"));
+        let mut out = Vec::new();
+        write(&mut out, &[finding], &Places::new(&notebook)).unwrap();
+        insta::assert_snapshot!(String::from_utf8(out).unwrap());
+    }
+
+}

@@ -1,0 +1,25 @@
+//! Rigs as JSON: a contract with the programs that read it.
+
+use crate::trouble::Trouble;
+use notebook::view::ShownRig;
+use serde::Serialize;
+use std::io::Write;
+
+/// The version of this form.
+pub const VERSION: u32 = 1;
+
+#[derive(Serialize)]
+struct Shown<'r> {
+    version: u32,
+    rigs: &'r [ShownRig],
+}
+
+/// Writes all rigs as one value.
+///
+/// # Errors
+/// The output cannot be written.
+pub fn write(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
+    let shown = Shown { version: VERSION, rigs };
+    serde_json::to_writer_pretty(&mut *out, &shown)?;
+    Ok(writeln!(out)?)
+}

@@ -1,0 +1,231 @@
+//! A sheet for the terminal: a block of the language grown to a table.
+//!
+//! The name stands at the margin, all else indented below it. Where the table
+//! is too wide, words wrap first; on a phone each part takes lines of its own.
+
+use super::{Column, Named, Part, Sheet};
+use crate::prose::{pad, printable, width, wrap};
+use crate::terminal::Terminal;
+
+const INDENT: usize = 2;
+/// Between two columns.
+const GAP: usize = 2;
+/// What a column of words is never wrapped below.
+const LEAST_WORDS: usize = 11;
+/// Names that are wider stand on a line of their own on a narrow screen.
+const WIDEST_NAME: usize = 18;
+/// Beyond this a line of prose is hard to read back from.
+const WIDEST: usize = 100;
+
+/// Writes a sheet.
+pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
+    let mut page = Page {
+        text: String::new(),
+        terminal,
+    };
+    page.heading(sheet);
+    page.named(&sheet.settings);
+    page.gap();
+    page.table(sheet);
+    page.gap();
+    page.grid(&sheet.measures);
+    page.gap();
+    page.named(&sheet.remarks);
+    page.gap();
+    page.list("assumed", &sheet.assumed);
+    page.gap();
+    page.list("unknown", &sheet.unknown);
+    let mut text = page.text.trim_end().to_owned();
+    text.push('\n');
+    text
+}
+
+struct Page<'t> {
+    text: String,
+    terminal: &'t Terminal,
+}
+
+impl Page<'_> {
+    fn width(&self) -> usize {
+        self.terminal.width
+    }
+
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    /// One empty line, never two.
+    fn gap(&mut self) {
+        if !self.text.ends_with("\n\n") {
+            self.text.push('\n');
+        }
+    }
+
+    fn heading(&mut self, sheet: &Sheet) {
+        let title = sheet.title.as_deref().map(printable).unwrap_or_default();
+        let name = printable(&sheet.name);
+        if width(&name) + GAP + width(&title) <= self.width() {
+            let heading = format!("{}{}{title}", self.terminal.strong(&name), " ".repeat(GAP));
+            self.line(&heading);
+        } else {
+            self.line(&self.terminal.strong(&name));
+            for line in wrap(&title, self.width() - INDENT) {
+                self.line(&format!("{}{line}", " ".repeat(INDENT)));
+            }
+        }
+        let from = sheet.from.as_deref().map(|from| format!(", made from {}", printable(from)));
+        let place = format!("{}{}", printable(&sheet.place), from.unwrap_or_default());
+        for line in wrap(&place, self.width() - INDENT) {
+            self.line(&format!("{}{}", " ".repeat(INDENT), self.terminal.quiet(&line)));
+        }
+        self.gap();
+    }
+
+    /// Names at one column, their texts hanging behind them.
+    fn named(&mut self, all: &[Named]) {
+        let narrow = self.width() < 60;
+        let beside = |one: &&Named| !narrow || width(&one.name) <= WIDEST_NAME;
+        let column = all.iter().filter(beside).map(|one| width(&one.name)).max().unwrap_or(0);
+        for one in all {
+            if width(&one.name) <= column {
+                self.hang(&pad(&one.name, column), &one.text);
+            } else {
+                let name = format!("{}{}", " ".repeat(INDENT), self.terminal.quiet(&one.name));
+                self.line(&name);
+                self.hang("  ", &one.text);
+            }
+        }
+    }
+
+    /// A word and a list, one line each, hanging behind it.
+    fn list(&mut self, word: &str, items: &[String]) {
+        let mut word = word.to_owned();
+        for item in items {
+            self.hang(&word, item);
+            word = " ".repeat(word.len());
+        }
+    }
+
+    fn hang(&mut self, word: &str, text: &str) {
+        let column = INDENT + width(word) + GAP;
+        let room = self.width().min(WIDEST).saturating_sub(column);
+        let mut before = format!("{}{}{}", " ".repeat(INDENT), self.terminal.quiet(word), " ".repeat(GAP));
+        for line in wrap(&printable(text), room) {
+            self.line(&format!("{before}{line}"));
+            before = " ".repeat(column);
+        }
+    }
+
+    /// Names and values in as many pairs of columns as fit, read down.
+    fn grid(&mut self, measures: &[Named]) {
+        let names = measures.iter().map(|one| width(&one.name)).max().unwrap_or(0);
+        let values = measures.iter().map(|one| width(&one.text)).max().unwrap_or(0);
+        let pair = names + GAP + values;
+        let across = ((self.width().min(WIDEST).saturating_sub(INDENT) + 2 * GAP) / (pair + 2 * GAP)).clamp(1, 3);
+        let down = measures.len().div_ceil(across);
+        for row in 0..down {
+            let mut line = " ".repeat(INDENT);
+            for one in measures.iter().skip(row).step_by(down.max(1)) {
+                let name = self.terminal.quiet(&pad(&one.name, names));
+                line.push_str(&format!("{name}{}{}{}", " ".repeat(GAP), pad(&one.text, values), " ".repeat(2 * GAP)));
+            }
+            self.line(&line);
+        }
+    }
+
+    fn table(&mut self, sheet: &Sheet) {
+        match widths(sheet, self.width().saturating_sub(INDENT)) {
+            Some(widths) => self.rows(sheet, &widths),
+            None => self.stack(sheet),
+        }
+    }
+
+    fn rows(&mut self, sheet: &Sheet, widths: &[usize]) {
+        let headings: Vec<String> = sheet.columns.iter().map(|column| column.heading().to_owned()).collect();
+        let heading = cells(sheet, widths, &headings).remove(0);
+        self.line(&self.terminal.quiet(heading.trim_end()));
+        for part in &sheet.parts {
+            let texts: Vec<String> = sheet.columns.iter().map(|column| printable(part.cell(*column)).into_owned()).collect();
+            for line in cells(sheet, widths, &texts) {
+                self.line(&line);
+            }
+        }
+    }
+
+    /// Each part with its length on a line, the rest of it below.
+    fn stack(&mut self, sheet: &Sheet) {
+        let names = sheet.parts.iter().map(|part| width(part.cell(Column::Part))).max().unwrap_or(0);
+        for part in &sheet.parts {
+            let name = self.terminal.strong(&pad(&printable(part.cell(Column::Part)), names));
+            let what = part.cell(Column::What);
+            let both = [part.cell(Column::Length), what].into_iter().filter(|text| !text.is_empty());
+            let head = printable(&both.collect::<Vec<_>>().join(" of ")).into_owned();
+            let head = if part.hangs { head.replacen(" of ", ", ", 1) } else { head };
+            let column = INDENT + names + GAP;
+            let mut before = format!("{}{name}{}", " ".repeat(INDENT), " ".repeat(GAP));
+            for line in wrap(&head, self.width().saturating_sub(column)) {
+                self.line(&format!("{before}{line}"));
+                before = " ".repeat(column);
+            }
+            let more = printable(&more(part)).into_owned();
+            if !more.is_empty() {
+                for line in wrap(&more, self.width().saturating_sub(column)) {
+                    self.line(&format!("{before}{}", self.terminal.quiet(&line)));
+                }
+            }
+        }
+    }
+}
+
+/// What a part's line has no room for.
+fn more(part: &Part) -> String {
+    let told = |column, before: &str, after: &str| {
+        let text = part.cell(column);
+        (!text.is_empty()).then(|| format!("{before}{text}{after}"))
+    };
+    let diameter = told(Column::Diameter, "", "").filter(|text| *text != part.cell(Column::What));
+    let to_point = if part.hangs { None } else { told(Column::ToPoint, "", " to the point") };
+    let knot = told(Column::Knot, "", if part.hangs { "" } else { " below" });
+    let all = [to_point, diameter, told(Column::Rated, "rated ", ""), knot];
+    all.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// The widths of the columns; columns of words give way first. `None` where even that is too wide.
+fn widths(sheet: &Sheet, room: usize) -> Option<Vec<usize>> {
+    let natural = |column: &Column| {
+        let cells = sheet.parts.iter().map(|part| width(part.cell(*column)));
+        cells.chain([width(column.heading())]).max().unwrap_or(0)
+    };
+    let mut widths: Vec<usize> = sheet.columns.iter().map(natural).collect();
+    let gaps = GAP * sheet.columns.len().saturating_sub(1);
+    loop {
+        let over = (widths.iter().sum::<usize>() + gaps).saturating_sub(room);
+        if over == 0 {
+            return Some(widths);
+        }
+        let words = sheet.columns.iter().zip(&mut widths).filter(|(column, _)| matches!(column, Column::What | Column::Knot));
+        let widest = words.map(|(_, width)| width).max()?;
+        if *widest <= LEAST_WORDS {
+            return None;
+        }
+        *widest -= 1;
+    }
+}
+
+/// One row of the table as lines.
+fn cells(sheet: &Sheet, widths: &[usize], texts: &[String]) -> Vec<String> {
+    let wrapped: Vec<Vec<String>> = texts.iter().zip(widths).map(|(text, width)| wrap(text, *width)).collect();
+    let height = wrapped.iter().map(Vec::len).max().unwrap_or(0);
+    let line = |row: usize| {
+        let mut line = " ".repeat(INDENT);
+        for ((column, cell), wide) in sheet.columns.iter().zip(&wrapped).zip(widths) {
+            let text = cell.get(row).map_or("", String::as_str);
+            let missing = " ".repeat(wide.saturating_sub(width(text)));
+            let (before, after) = if column.is_of_figures() { (&*missing, "") } else { ("", &*missing) };
+            line.push_str(&format!("{before}{text}{after}{}", " ".repeat(GAP)));
+        }
+        line.trim_end().to_owned()
+    };
+    (0..height).map(line).collect()
+}

@@ -1,0 +1,109 @@
+//! Why the tool could not do its work, each told in one plain line.
+//!
+//! These are not findings about a rig; they end a run with status 2.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// What went wrong.
+#[derive(Debug, thiserror::Error)]
+pub enum Trouble {
+    /// A file was not read.
+    #[error("`{path}` was not read: {why}")]
+    Unread {
+        /// The file as it was named.
+        path: String,
+        /// Why.
+        why: String,
+    },
+    /// A file was not written.
+    #[error("`{path}` was not written: {why}")]
+    Unwritten {
+        /// The file as it was named.
+        path: String,
+        /// Why.
+        why: String,
+    },
+    /// Standard input stands beside other paths.
+    #[error("`-` reads standard input and stands alone: leave the other paths out")]
+    InputNotAlone,
+    /// A name means nothing here.
+    #[error("there is no {what} `{name}`{}{}", places(.places), meant(.near.as_deref()))]
+    Unknown {
+        /// What was looked for.
+        what: &'static str,
+        /// The name.
+        name: String,
+        /// Where it was looked for; empty where that is plain.
+        places: String,
+        /// The nearest name.
+        near: Option<String>,
+    },
+    /// There is nothing to show.
+    #[error("there is no rig in {0}")]
+    NoRig(String),
+    /// What is there already would be written over.
+    #[error("`{0}` is there already, so nothing was written; choose an empty folder")]
+    There(String),
+    /// Nobody reads the output any more, or it cannot be written.
+    #[error("the output could not be written: {0}")]
+    Output(#[from] io::Error),
+    /// Data could not be put into its form.
+    #[error("the output could not be written: {0}")]
+    Form(String),
+}
+
+fn places(places: &str) -> String {
+    if places.is_empty() { String::new() } else { format!(" in {places}") }
+}
+
+fn meant(near: Option<&str>) -> String {
+    near.map_or_else(String::new, |near| format!("; did you mean `{near}`?"))
+}
+
+impl Trouble {
+    /// A file was not read.
+    pub fn unread(path: &Path, why: impl ToString) -> Self {
+        Self::Unread {
+            path: path.display().to_string(),
+            why: why.to_string(),
+        }
+    }
+
+    /// A file was not written.
+    pub fn unwritten(path: &Path, why: impl ToString) -> Self {
+        Self::Unwritten {
+            path: path.display().to_string(),
+            why: why.to_string(),
+        }
+    }
+
+    /// Whether only the reader of the output went away, as `head` does.
+    pub fn is_broken_pipe(&self) -> bool {
+        matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+    }
+}
+
+impl From<(PathBuf, notebook::Unread)> for Trouble {
+    fn from((path, unread): (PathBuf, notebook::Unread)) -> Self {
+        Self::unread(&path, unread)
+    }
+}
+
+impl From<serde_json::Error> for Trouble {
+    fn from(error: serde_json::Error) -> Self {
+        match error.io_error_kind() {
+            Some(kind) => Self::Output(kind.into()),
+            None => Self::Form(error.to_string()),
+        }
+    }
+}
+
+impl From<csv::Error> for Trouble {
+    fn from(error: csv::Error) -> Self {
+        match error.into_kind() {
+            csv::ErrorKind::Io(error) => Self::Output(error),
+            other => Self::Form(format!("{other:?}")),
+        }
+    }
+}

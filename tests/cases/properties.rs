@@ -1,0 +1,183 @@
+//! What holds of every text, however wrong: it is read and checked without a
+//! panic, every finding points into its text, and a sure fix mends what it
+//! says it mends.
+
+use notebook::{Kind, LocalDisk, Notebook};
+use proptest::collection::vec;
+use proptest::prelude::*;
+use proptest::sample::{Index, select};
+use report::{Finding, Fix};
+use snell_tests::{PIECES, generated_notebook, top};
+use std::path::Path;
+use text::{Place, Span};
+
+fn opened(kind: Kind, text: &str) -> Notebook {
+    Notebook::of_text(Path::new("asked.rig"), kind, text.to_owned(), &LocalDisk)
+}
+
+/// The text that a place lies in: of the notebook, or of a page that ships.
+fn text_of(book: &Notebook, place: Place) -> &str {
+    match book.document(place.text) {
+        Some(document) => &document.text,
+        None => rig::shelf::page(place.text).map_or("", |(_, page)| page),
+    }
+}
+
+fn in_its_text(book: &Notebook, place: Place) -> Result<(), TestCaseError> {
+    let text = text_of(book, place);
+    let (start, end) = (place.span.start as usize, place.span.end as usize);
+    prop_assert!(start <= end && end <= text.len(), "{place:?} of {} bytes", text.len());
+    prop_assert!(text.is_char_boundary(start) && text.is_char_boundary(end), "{place:?} cuts a character");
+    Ok(())
+}
+
+/// Checks a text and holds every place of every finding against it.
+fn sound(kind: Kind, text: &str) -> Result<(), TestCaseError> {
+    let book = opened(kind, text);
+    for finding in notebook::check(&book) {
+        prop_assert!(!finding.labels.is_empty() && !finding.message.is_empty());
+        for label in &finding.labels {
+            in_its_text(&book, label.place)?;
+            let words = label.place.span.of(text_of(&book, label.place));
+            prop_assert!(!words.contains('\n'), "{finding:?} goes on over a line's end");
+        }
+        prop_assert!(!finding.place().span.is_empty(), "{finding:?} points at nothing");
+        for edit in finding.fixes.iter().flat_map(|fix| &fix.edits) {
+            in_its_text(&book, edit.place)?;
+        }
+    }
+    let shown = notebook::view::show(&book, notebook::view::Units::Both, |_, _| true);
+    prop_assert_eq!(shown.len(), notebook::view::names(&book).len());
+    Ok(())
+}
+
+/// A text with fixes made; all of them must lie in the notebook's own first text.
+fn fixed<'f>(book: &Notebook, fixes: impl IntoIterator<Item = &'f Fix>) -> String {
+    let document = &book.documents()[0];
+    let edits = fixes.into_iter().flat_map(|fix| &fix.edits).map(|edit| {
+        assert_eq!(edit.place.text, document.id);
+        (edit.place.span, edit.new.clone())
+    });
+    report::apply(&document.text, edits)
+}
+
+fn line_of(text: &str, span: Span) -> usize {
+    text[..span.start as usize].matches('\n').count()
+}
+
+fn sure(finding: &Finding) -> Option<&Fix> {
+    finding.fixes.iter().find(|fix| fix.sure)
+}
+
+fn example(name: &str) -> String {
+    std::fs::read_to_string(top().join("examples").join(name)).unwrap()
+}
+
+/// A text with pieces put in or put in place of characters.
+fn disturbed(text: &str, changes: &[(Index, usize, &str)]) -> String {
+    let mut letters: Vec<String> = text.chars().map(String::from).collect();
+    for (at, goes, comes) in changes {
+        let at = at.index(letters.len() + 1);
+        let end = (at + goes).min(letters.len());
+        letters.splice(at..end, [(*comes).to_owned()]);
+    }
+    letters.concat()
+}
+
+fn changes() -> impl Strategy<Value = Vec<(Index, usize, &'static str)>> {
+    vec((any::<Index>(), 0..6_usize, select(PIECES)), 1..6)
+}
+
+proptest! {
+    #[test]
+    fn any_bytes_are_read_and_checked(bytes in vec(any::<u8>(), 0..400)) {
+        let text = String::from_utf8_lossy(&bytes);
+        sound(Kind::Rig, &text)?;
+        sound(Kind::Markdown, &text)?;
+    }
+
+    #[test]
+    fn any_pieces_of_the_language_are_read_and_checked(pieces in vec(select(PIECES), 0..80), glue in select(&["", " "][..])) {
+        let text = pieces.join(glue);
+        sound(Kind::Rig, &text)?;
+        sound(Kind::Markdown, &format!("A page.\n\n```rig\n{text}\n```\n"))?;
+    }
+
+    #[test]
+    fn a_disturbed_notebook_is_read_and_checked(changes in changes()) {
+        sound(Kind::Rig, &disturbed(&example("harrow.rig"), &changes))?;
+        sound(Kind::Markdown, &disturbed(&example("evening-on-the-weir.md"), &changes))?;
+    }
+
+    /// Each round mends something, so the rounds end: no fix makes the slip that it mends.
+    #[test]
+    fn sure_fixes_come_to_an_end(changes in changes()) {
+        let mut text = disturbed(&example("harrow.rig"), &changes);
+        for _ in 0..40 {
+            let book = opened(Kind::Rig, &text);
+            let findings = notebook::check(&book);
+            let Some(fix) = findings.iter().find_map(sure) else { return Ok(()) };
+            let next = fixed(&book, [fix]);
+            prop_assert_ne!(&next, &text, "a fix that changes nothing: {:?}", fix);
+            text = next;
+        }
+        prop_assert!(false, "forty fixes did not mend five slips:\n{text}");
+    }
+}
+
+/// Slips that can only mean one thing, each a line of a rig or fly.
+const SURE: &[&str] = &[
+    "fly a\n  hook 14",
+    "fly a\n  hook # 14",
+    "fly a\n  hook: #14",
+    "rod a\n  length 10 ft\n  weight 2",
+    "water a\n  depth 2 ft\n  surface 2 ft / s",
+    "rig a\n  tippet 3'8 of 6X fluoro",
+    "rig a\n  tippet 20 in of 6 X fluoro",
+    "rig a\n  tippet 20 in of 6Xfluoro",
+    "rig a\n  tippet 20 in 6X fluoro",
+    "rig a\n  tippet 20 in. of 6X fluoro",
+    "rig a\n  tippet = 20 in of 6X fluoro",
+    "rig a\n  tippet 20 in of 6X fluoro\n  let half = tippet/2",
+    "rig a\n  tippet 20 in of 6X fluoro\n  dropper 8 in #14\n  tippet 20 in of 6X fluoro",
+    "rig a\n  tippet 2 m of 6X fluoro\n  expect total > 1 m",
+    "rig a\n  tippet 2 m of 6X fluoro\n  note \"not closed",
+    "rig a\n  tippet 2 m of 6X fluoro as upper\n\nrig b from a\n  tippet 3 m",
+];
+
+#[test]
+fn a_sure_fix_removes_its_finding_and_brings_no_other() {
+    for text in SURE {
+        let book = opened(Kind::Rig, text);
+        let findings = notebook::check(&book);
+        assert_eq!(findings.len(), 1, "{text}: {findings:#?}");
+        let fix = sure(&findings[0]).unwrap_or_else(|| panic!("{text}: no sure fix in {findings:#?}"));
+        let mended = fixed(&book, [fix]);
+        let left: Vec<String> = notebook::check(&opened(Kind::Rig, &mended)).into_iter().map(|finding| finding.message).collect();
+        assert_eq!(left, Vec::<String>::new(), "{text}\nmade\n{mended}");
+    }
+}
+
+/// All sure fixes of a file with forty faults at once, as `check --mend` makes them.
+#[test]
+fn sure_fixes_made_together_remove_their_findings() {
+    let text = std::fs::read_to_string(top().join("tests/data/forty.rig")).unwrap();
+    let book = opened(Kind::Rig, &text);
+    let findings = notebook::check(&book);
+    let mended: Vec<_> = findings.iter().filter(|finding| sure(finding).is_some()).collect();
+    assert!(mended.len() >= 5, "the file holds usual slips");
+    let after = fixed(&book, mended.iter().filter_map(|finding| sure(finding)));
+    let left: Vec<_> = notebook::check(&opened(Kind::Rig, &after)).iter().map(|finding| (line_of(&after, finding.place().span), finding.code.clone())).collect();
+    for finding in mended {
+        let was = (line_of(&text, finding.place().span), finding.code.clone());
+        assert!(!left.contains(&was), "{finding:#?} is still there");
+    }
+}
+
+#[test]
+fn the_generated_notebook_is_sound_when_cut_anywhere() {
+    let text = generated_notebook(20);
+    for end in (0..text.len()).step_by(97) {
+        sound(Kind::Rig, &text[..end]).unwrap();
+    }
+}
