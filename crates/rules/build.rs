@@ -1,8 +1,10 @@
 //! Lists the pages of `book/`, so that a new rule is a new page and nothing else.
+//! Which lines of a page define its rule is found here, once, and not at every start.
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::{env, fs, io};
+use text::FenceTag;
 
 fn main() -> io::Result<()> {
     let root = PathBuf::from(env::var("CARGO_MANIFEST_DIR").map_err(io::Error::other)?).join("book");
@@ -12,13 +14,24 @@ fn main() -> io::Result<()> {
         println!("cargo::rerun-if-changed={}", folder.display());
         for page in sorted(&folder)? {
             println!("cargo::rerun-if-changed={}", page.display());
-            let (folder, name) = (stem(&folder), stem(&page));
-            writeln!(list, "    ({folder:?}, {name:?}, include_str!({:?})),", page.display()).map_err(io::Error::other)?;
+            let (folder, name, path) = (stem(&folder), stem(&page), page.display().to_string());
+            let lines = shared_lines(&fs::read_to_string(&page)?);
+            writeln!(list, "    ({folder:?}, {name:?}, include_str!({path:?}), &{lines:?}),").map_err(io::Error::other)?;
         }
     }
     list.push_str("]\n");
     let out = PathBuf::from(env::var("OUT_DIR").map_err(io::Error::other)?);
     fs::write(out.join("pages.rs"), list)
+}
+
+/// The lines of a page's plain fences, as byte offsets; a fence ends with an empty pair.
+fn shared_lines(page: &str) -> Vec<(u32, u32)> {
+    let shared = text::fences(page).into_iter().filter(|fence| fence.tag == FenceTag::Shared);
+    let lines = |fence: text::Fence| {
+        let spans = fence.lines.into_iter().map(|span| (span.start, span.end));
+        spans.chain([(0, 0)]).collect::<Vec<_>>()
+    };
+    shared.flat_map(lines).collect()
 }
 
 fn sorted(folder: &Path) -> io::Result<Vec<PathBuf>> {

@@ -19,3 +19,5 @@ use std::path::{Path, PathBuf};
 pub fn top() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().map(Path::to_owned).unwrap_or_default()
 }
+
+pub mod reference;

@@ -71,21 +71,21 @@ struct OfRig {
     skipped: Vec<Skipped>,
 }
 
-fn of_rigs(books: &Books<'_, '_>, rigs: &[BlockRef<'_>]) -> Vec<OfRig> {
+fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>]) -> Vec<OfRig> {
     let threads = thread::available_parallelism().map_or(1, usize::from);
     if threads == 1 || rigs.len() < WORTH_A_THREAD {
         return rigs.iter().map(|block| of_rig(books, *block)).collect();
     }
     let share = rigs.len().div_ceil(threads);
     thread::scope(|scope| {
-        let work = |share: &[BlockRef<'_>]| share.iter().map(|block| of_rig(books, *block)).collect::<Vec<_>>();
+        let work = |share: &[BlockRef<'p>]| share.iter().map(|block| of_rig(books, *block)).collect::<Vec<_>>();
         let running: Vec<_> = rigs.chunks(share).map(|share| scope.spawn(move || work(share))).collect();
         let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
         joined.flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })
 }
 
-fn of_rig(books: &Books<'_, '_>, block: BlockRef<'_>) -> OfRig {
+fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>) -> OfRig {
     let faults = Faults::default();
     let rig = rig::rig::read(books.world(), block, &faults);
     let evaluation = Evaluation::new(books.world(), &rig);

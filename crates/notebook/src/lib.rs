@@ -16,4 +16,4 @@ pub use rules::Skipped;
 pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
 pub use load::Notebook;
-pub use why::{Explained, explain, fault_names};
+pub use why::{Explained, explain, explain_in, fault_names};

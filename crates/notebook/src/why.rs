@@ -1,9 +1,10 @@
 //! What a name means: a unit, a measure, a shipped block, a keyword, a fault.
 
+use crate::load::Notebook;
 use rig::keywords;
 use rig::measure::MEASURES;
 use rig::project::BlockRef;
-use rig::{Project, World};
+use rig::World;
 use syntax::BlockKind;
 
 /// The words that explain a name.
@@ -35,21 +36,30 @@ impl Explained {
     }
 }
 
-/// All that a name means.
+/// All that a name means to the language and what ships with it.
 ///
 /// # Errors
 /// It means nothing; the nearest name, if one is near.
 pub fn explain(name: &str) -> Result<Vec<Explained>, Option<String>> {
+    explain_in(&Notebook::default(), name)
+}
+
+/// All that a name means, also to the files of a notebook.
+///
+/// # Errors
+/// It means nothing; the nearest name, if one is near.
+pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Option<String>> {
     let folded = name.to_lowercase();
+    let (world, _) = World::new(notebook.project());
     let mut found: Vec<Explained> = Vec::new();
     found.extend(unit(name));
     found.extend(MEASURES.iter().filter(|measure| measure.name == folded).map(measure));
-    found.extend(shipped(&folded));
+    found.extend(blocks(notebook, &world, &folded));
     found.extend(keys(&folded));
     found.extend(words(&folded));
     let faults = fault_names().filter(|(fault, _)| *fault == folded);
     found.extend(faults.map(|(fault, about)| Explained::new("fault", fault, about)));
-    if found.is_empty() { Err(nearest(&folded)) } else { Ok(found) }
+    if found.is_empty() { Err(nearest(&world, &folded)) } else { Ok(found) }
 }
 
 /// Every fault by name, with what it means.
@@ -94,20 +104,24 @@ fn measure(measure: &'static rig::measure::Measure) -> Explained {
     Explained::new(kind, measure.name, measure.about).fact("told in", told)
 }
 
-/// The shipped blocks of a name, with their lines as they are written.
-fn shipped(name: &str) -> Vec<Explained> {
-    let project = Project::default();
-    let (world, _) = World::new(&project);
-    let kinds = BlockKind::ALL.into_iter().filter_map(|kind| world.shipped(kind, name));
-    let ids: Vec<_> = kinds.collect();
-    ids.into_iter().map(|id| block(&world, project.block(id))).collect()
+/// The blocks of a name, shipped ones and the notebook's own, with their lines as they are written.
+fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> {
+    let all = world.project.files().flat_map(|file| world.project.blocks(file));
+    let named = all.filter(|block| block.head().is_some_and(|head| *head.name.folded == *name && head.kind != BlockKind::Rig));
+    named.map(|block| explained(notebook, world, block)).collect()
 }
 
-fn block(world: &World<'_>, block: BlockRef<'_>) -> Explained {
-    let head = block.head();
-    let kind = head.map_or("", |head| head.kind.word());
-    let title = block.title().unwrap_or("It ships with snell; `from` adjusts it.");
-    let mut explained = Explained::new(format!("{kind} that ships"), world.name(block.id), title);
+fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
+    let word = block.head().map_or("", |head| head.kind.word());
+    let place = block.name_place();
+    let document = notebook.document(place.text);
+    let kind = match document {
+        Some(document) => format!("{word} of {}", document.path.display()),
+        None => format!("{word} that ships"),
+    };
+    let prose = rules::page(place.text).map(|(_, page)| prose(page)).filter(|prose| !prose.is_empty());
+    let about = prose.unwrap_or_else(|| block.title().unwrap_or_default().to_owned());
+    let mut explained = Explained::new(kind, world.name(block.id), about);
     let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
     if let [.., base, _] = chain.as_slice() {
         explained = explained.fact("from", world.name(base.id));
@@ -119,6 +133,14 @@ fn block(world: &World<'_>, block: BlockRef<'_>) -> Explained {
         explained = explained.fact(key, rest.trim_matches('"'));
     }
     explained
+}
+
+/// What a page says before its first fence, without its heading.
+fn prose(page: &str) -> String {
+    let lines = page.lines().take_while(|line| !line.starts_with("```"));
+    let lines: Vec<&str> = lines.skip_while(|line| line.starts_with('#') || line.is_empty()).collect();
+    let paragraphs: Vec<String> = lines.split(|line| line.is_empty()).map(|lines| lines.join(" ")).collect();
+    paragraphs.join("\n\n").trim().to_owned()
 }
 
 /// What a keyword means in each kind of block.
@@ -145,13 +167,10 @@ fn words(name: &str) -> Vec<Explained> {
     named.map(|(kind, named)| Explained::new(kind, named.word, named.about)).collect()
 }
 
-fn nearest(name: &str) -> Option<String> {
-    let project = Project::default();
-    let (world, _) = World::new(&project);
-    let shipped = BlockKind::ALL.into_iter().flat_map(|kind| {
-        project.files().next().map(|file| world.visible(file, kind)).unwrap_or_default()
-    });
-    let mut known: Vec<String> = shipped.collect();
+fn nearest(world: &World<'_>, name: &str) -> Option<String> {
+    let files: Vec<_> = world.project.files().collect();
+    let seen = |kind| files.iter().flat_map(move |file| world.visible(*file, kind));
+    let mut known: Vec<String> = BlockKind::ALL.into_iter().filter(|kind| *kind != BlockKind::Rig).flat_map(seen).collect();
     known.extend(MEASURES.iter().map(|measure| measure.name.to_owned()));
     known.extend(units::UNITS.iter().map(|unit| unit.name.to_owned()));
     known.extend(fault_names().map(|(name, _)| name.to_owned()));

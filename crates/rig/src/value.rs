@@ -2,6 +2,7 @@
 
 use report::Finding;
 use std::cell::RefCell;
+use std::sync::Arc;
 use text::Place;
 use units::{Dimension, Quantity, System, Unit};
 
@@ -17,7 +18,35 @@ pub struct Value {
     /// The unit that it is written with, where it is one written quantity.
     pub unit: Option<&'static Unit>,
     /// Where it came from, each place with its own part.
-    pub causes: Vec<Cause>,
+    pub causes: Causes,
+}
+
+/// The places that a value came from. Values are handed on far more often than they are asked where they
+/// came from, so a copy costs nothing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Causes(Option<Arc<[Cause]>>);
+
+impl Causes {
+    /// Each place, in the order in which the value was made.
+    pub fn iter(&self) -> impl Iterator<Item = &Cause> {
+        self.0.iter().flat_map(|causes| causes.iter())
+    }
+
+    /// These, then those of `other`.
+    #[must_use]
+    pub fn joined(&self, other: &Self) -> Self {
+        match (&self.0, &other.0) {
+            (_, None) => self.clone(),
+            (None, _) => other.clone(),
+            (Some(own), Some(others)) => Self(Some(own.iter().chain(others.iter()).copied().collect())),
+        }
+    }
+}
+
+impl FromIterator<Cause> for Causes {
+    fn from_iter<I: IntoIterator<Item = Cause>>(causes: I) -> Self {
+        Self(Some(causes.into_iter().collect()))
+    }
 }
 
 /// A place that a value came from.
@@ -56,7 +85,7 @@ impl Value {
             ends: None,
             system: None,
             unit: None,
-            causes: Vec::new(),
+            causes: Causes::default(),
         }
     }
 
@@ -116,7 +145,7 @@ impl Value {
     #[must_use]
     pub fn joined(mut self, other: &Self) -> Self {
         self.system = self.system.or(other.system);
-        self.causes.extend_from_slice(&other.causes);
+        self.causes = self.causes.joined(&other.causes);
         self
     }
 

@@ -3,6 +3,7 @@
 
 use crate::allow;
 use crate::mend;
+use crate::rule::Guard;
 use crate::rulebook::{Applied, Books};
 use crate::say;
 use crate::scope::RuleScope;
@@ -10,10 +11,8 @@ use report::{Finding, Fix};
 use rig::Evaluation;
 use rig::evaluation::{Answer, verdict};
 use rig::measure::{Kind, Thing};
-use rig::project::LineRef;
 use rig::value::{Cause, Faults, Lack};
 use rig::BlockId;
-use syntax::Claim;
 use text::Place;
 
 /// What a rule found.
@@ -44,7 +43,7 @@ pub struct Skipped {
 
 /// What a rule found at one thing, before it is made a finding.
 pub(crate) struct Breach<'r, 'p> {
-    pub(crate) applied: &'r Applied<'r, 'p>,
+    pub(crate) applied: &'r Applied<'p>,
     pub(crate) thing: Thing,
     said: String,
     causes: Vec<Cause>,
@@ -62,7 +61,7 @@ pub struct Outcome {
 }
 
 /// Holds a rig against its rules.
-pub fn apply(books: &Books<'_, '_>, evaluation: &Evaluation<'_, '_>) -> Outcome {
+pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Outcome {
     let faults = Faults::default();
     let mut outcome = Outcome::default();
     let applied = books.of_rig(evaluation.rig, &faults);
@@ -79,23 +78,32 @@ pub fn apply(books: &Books<'_, '_>, evaluation: &Evaluation<'_, '_>) -> Outcome 
 
 /// Every breach of the rules, in the rules' order.
 pub(crate) fn breaches<'r, 'p>(
-    applied: &'r [Applied<'r, 'p>],
+    applied: &'r [Applied<'p>],
     evaluation: &Evaluation<'_, 'p>,
     faults: &Faults,
     skipped: &mut Vec<Skipped>,
 ) -> Vec<Breach<'r, 'p>> {
     let mut breaches = Vec::new();
     for applied in applied {
-        for thing in things(evaluation, applied.rule.each) {
-            match judge(applied, evaluation, thing, faults) {
+        let rule = &applied.rule;
+        let (of_rig, of_thing): (Vec<&Guard<'p>>, _) = rule.when.iter().partition(|guard| guard.asks_the_rig(rule.each));
+        let whole = RuleScope::new(evaluation, Thing::Rig, &applied.limits, faults);
+        let open = passes(&whole, &of_rig);
+        if matches!(open, Ok(false)) {
+            continue;
+        }
+        for thing in things(evaluation, rule.each) {
+            let scope = RuleScope::new(evaluation, thing, &applied.limits, faults);
+            let judged = open.clone().and_then(|_| judge(applied, &scope, &of_thing));
+            match judged {
                 Ok(breach) => breaches.extend(breach),
                 Err(Lack::Faulty) => {}
                 // A rule about something that this kind of rig need not have has nothing to ask.
                 Err(lack) if lack.is_of_other_kind() => {}
                 Err(Lack::Unknown(needs)) => skipped.push(Skipped {
-                    rule: applied.rule.name.to_owned(),
+                    rule: rule.name.to_owned(),
                     rig: evaluation.rig.name.clone(),
-                    of: name(applied, evaluation, thing, faults),
+                    of: say::name(&scope, thing),
                     needs: needs.into_iter().map(|need| need.what).collect(),
                 }),
             }
@@ -104,8 +112,14 @@ pub(crate) fn breaches<'r, 'p>(
     breaches
 }
 
-fn name(applied: &Applied<'_, '_>, evaluation: &Evaluation<'_, '_>, thing: Thing, faults: &Faults) -> String {
-    say::name(&RuleScope::new(evaluation, thing, &applied.limits, faults), thing)
+/// Whether a rule speaks, by some of its guards.
+fn passes(scope: &RuleScope<'_, '_, '_>, guards: &[&Guard<'_>]) -> Result<bool, Lack> {
+    for guard in guards {
+        if verdict(scope, guard.line, guard.claim)?.holds == guard.silences {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 /// Every thing of a kind on the rig.
@@ -127,45 +141,36 @@ fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
 }
 
 fn judge<'r, 'p>(
-    applied: &'r Applied<'r, 'p>,
-    evaluation: &Evaluation<'_, 'p>,
-    thing: Thing,
-    faults: &Faults,
+    applied: &'r Applied<'p>,
+    scope: &RuleScope<'_, '_, 'p>,
+    guards: &[&Guard<'p>],
 ) -> Result<Option<Breach<'r, 'p>>, Lack> {
-    let rule = applied.rule;
-    let scope = RuleScope::new(evaluation, thing, &applied.limits, faults);
-    let holds = |(line, claim): &(LineRef<'p>, &Claim)| verdict(&scope, *line, claim).map(|verdict| verdict.holds);
-    for condition in &rule.when {
-        if !holds(condition)? {
-            return Ok(None);
-        }
-    }
-    for condition in &rule.unless {
-        if holds(condition)? {
-            return Ok(None);
-        }
+    let rule = &applied.rule;
+    if !passes(scope, guards)? {
+        return Ok(None);
     }
     let mut causes = Vec::new();
     let mut broken = false;
     for (line, claim) in &rule.keep {
-        let verdict = verdict(&scope, *line, claim)?;
+        let verdict = verdict(scope, *line, claim)?;
         if !verdict.holds {
             broken = true;
             let values = match verdict.found {
                 Answer::Value(value) => vec![value],
                 Answer::Words(..) => Vec::new(),
             };
-            causes.extend(values.into_iter().chain(verdict.limits).flat_map(|value| value.causes));
+            let values = values.into_iter().chain(verdict.limits);
+            causes.extend(values.flat_map(|value| value.causes.iter().copied().collect::<Vec<_>>()));
         }
     }
     let Some(line) = rule.say_line.filter(|_| broken) else {
         return Ok(None);
     };
-    let (said, values) = say::fill(&scope, line, &rule.say)?;
-    causes.extend(values.into_iter().flat_map(|value| value.causes));
+    let (said, values) = say::fill(scope, line, &rule.say)?;
+    causes.extend(values.iter().flat_map(|value| value.causes.iter().copied()));
     Ok(Some(Breach {
         applied,
-        thing,
+        thing: scope.thing,
         said,
         causes: unlike(causes),
     }))
@@ -199,7 +204,7 @@ fn found(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>, fixes: Vec<Fi
         None if inherited => (rig.place(), "in this rig".to_owned()),
         None => (part, String::new()),
     };
-    let rule = breach.applied.rule;
+    let rule = &breach.applied.rule;
     let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, &breach.said).here(here).rig(&rig.name);
     for (place, told) in labels {
         let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {

@@ -7,7 +7,8 @@
 use rig::project::Source;
 use rig::Project;
 use std::sync::{Arc, LazyLock};
-use text::{FenceTag, Span, TextId};
+use syntax::Reader;
+use text::{Span, TextId};
 
 /// A page of the book.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -20,7 +21,10 @@ pub struct Page {
     pub text: &'static str,
 }
 
-const PAGES: &[(&str, &str, &str)] = include!(concat!(env!("OUT_DIR"), "/pages.rs"));
+/// Folder, name, text, and the lines of the page's plain fences; a fence ends with an empty pair.
+type Listed = (&'static str, &'static str, &'static str, &'static [(u32, u32)]);
+
+const PAGES: &[Listed] = include!(concat!(env!("OUT_DIR"), "/pages.rs"));
 
 /// The rulebook of rules that every rig is held against.
 const EVERY_RIG: &str = "every-rig";
@@ -32,18 +36,18 @@ const FIRST_TEXT: u32 = u32::MAX - 1000;
 
 /// Every page, by folder and name.
 pub fn pages() -> impl Iterator<Item = Page> {
-    PAGES.iter().map(|(folder, name, text)| Page { folder, name, text })
+    PAGES.iter().map(|(folder, name, text, _)| Page { folder, name, text })
 }
 
 static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
-    let pages = pages().enumerate().map(|(index, page)| {
-        let shared = text::fences(page.text).into_iter().filter(|fence| fence.tag == FenceTag::Shared);
-        let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
-        source(page.name, page.text, index, &passages)
-    });
-    let mut sources: Vec<Arc<Source>> = pages.collect();
+    // One reader for all: many lines of the book are alike.
+    let mut reader = Reader::new();
+    let mut sources = Vec::with_capacity(PAGES.len() + BOOKS.len());
+    for (index, (_, name, text, lines)) in PAGES.iter().enumerate() {
+        sources.push(source(&mut reader, name, text, index, &passages(lines)));
+    }
     for (index, (folder, text)) in BOOKS.iter().enumerate() {
-        sources.push(source(folder, text, PAGES.len() + index, &syntax::whole(text)));
+        sources.push(source(&mut reader, folder, text, PAGES.len() + index, &syntax::whole(text)));
     }
     sources
 });
@@ -62,12 +66,17 @@ fn rulebook(folder: &str) -> String {
     format!("rulebook {folder}\n{common}  with {}\n", rules.join(", "))
 }
 
-fn source(name: &str, text: &str, index: usize, passages: &[Vec<Span>]) -> Arc<Source> {
+fn passages(lines: &[(u32, u32)]) -> Vec<Vec<Span>> {
+    let fences = lines.split(|line| *line == (0, 0)).filter(|fence| !fence.is_empty());
+    fences.map(|fence| fence.iter().map(|(start, end)| Span::new(*start, *end)).collect()).collect()
+}
+
+fn source(reader: &mut Reader, name: &str, text: &str, index: usize, passages: &[Vec<Span>]) -> Arc<Source> {
     let id = TextId(FIRST_TEXT - index as u32);
     Arc::new(Source {
         name: name.to_owned(),
         text: Arc::from(text),
-        file: syntax::read(text, id, passages),
+        file: reader.read(text, id, passages),
         uses: Vec::new(),
     })
 }
@@ -80,7 +89,7 @@ pub fn project() -> Project {
 /// The name and text of a shipped page, for reports that point into it.
 pub fn page(text: TextId) -> Option<(&'static str, &'static str)> {
     let index = FIRST_TEXT.checked_sub(text.0)? as usize;
-    let written = PAGES.get(index).map(|(_, name, text)| (*name, *text));
+    let written = PAGES.get(index).map(|(_, name, text, _)| (*name, *text));
     written.or_else(|| {
         let (folder, text) = BOOKS.get(index - PAGES.len())?;
         Some((*folder, text.as_str()))

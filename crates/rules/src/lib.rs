@@ -16,5 +16,5 @@ mod scope;
 pub use apply::{Found, Skipped, apply};
 pub use book::{Page, page, pages, project};
 pub use faults::FAULTS;
-pub use rule::{Mend, Rule};
+pub use rule::{Guard, Mend, Rule};
 pub use rulebook::{Applied, Books};

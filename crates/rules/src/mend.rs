@@ -35,7 +35,7 @@ struct Candidate<'e, 'p> {
 
 /// The mends of a breach: one is sure, several are offered.
 pub(crate) fn fixes<'p>(
-    applied: &[Applied<'_, 'p>],
+    applied: &[Applied<'p>],
     evaluation: &Evaluation<'_, 'p>,
     breach: &Breach<'_, 'p>,
 ) -> Vec<Fix> {
@@ -74,7 +74,7 @@ fn is_quantity(single: &Single) -> bool {
 }
 
 /// What a rig is found guilty of: rules by name and thing, claims by place.
-fn codes(applied: &[Applied<'_, '_>], evaluation: &Evaluation<'_, '_>) -> Vec<(String, Option<Thing>)> {
+fn codes(applied: &[Applied<'_>], evaluation: &Evaluation<'_, '_>) -> Vec<(String, Option<Thing>)> {
     let faults = Faults::default();
     let breaches = breaches(applied, evaluation, &faults, &mut Vec::new());
     let rules = breaches.iter().map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
@@ -84,7 +84,7 @@ fn codes(applied: &[Applied<'_, '_>], evaluation: &Evaluation<'_, '_>) -> Vec<(S
 
 /// The length that makes the rule hold and raises nothing new.
 fn solved<'p>(
-    applied: &[Applied<'_, 'p>],
+    applied: &[Applied<'p>],
     evaluation: &Evaluation<'_, 'p>,
     breach: &Breach<'_, 'p>,
     candidate: &Candidate<'_, 'p>,

@@ -7,7 +7,7 @@ use rig::measure::Kind;
 use rig::project::{BlockRef, LineRef};
 use rig::value::Faults;
 use rig::{BlockId, World};
-use syntax::{Bind, Claim, Expr, ExprKind, Form, Joint, Plain};
+use syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain};
 
 /// A rule.
 #[derive(Debug)]
@@ -20,10 +20,8 @@ pub struct Rule<'p> {
     pub about: Option<&'p str>,
     /// What it looks at; the whole rig where there is none.
     pub each: Option<Kind>,
-    /// It speaks only where all of these hold.
-    pub when: Vec<(LineRef<'p>, &'p Claim)>,
-    /// It is silent where one of these holds.
-    pub unless: Vec<(LineRef<'p>, &'p Claim)>,
+    /// It speaks only where all of these hold, and none of those marked `unless`.
+    pub when: Vec<Guard<'p>>,
     /// What it asks for.
     pub keep: Vec<(LineRef<'p>, &'p Claim)>,
     /// Its figures by name.
@@ -38,6 +36,34 @@ pub struct Rule<'p> {
     pub mend: Option<Mend<'p>>,
     /// Where it comes from.
     pub source: Option<&'p str>,
+}
+
+/// A `when` or `unless`.
+#[derive(Clone, Copy, Debug)]
+pub struct Guard<'p> {
+    /// Its line.
+    pub line: LineRef<'p>,
+    /// Its condition.
+    pub claim: &'p Claim,
+    /// Whether the rule is silent where it holds, and not where it does not.
+    pub silences: bool,
+}
+
+impl Guard<'_> {
+    /// Whether it asks the rig as a whole, and not each thing that the rule looks at.
+    pub fn asks_the_rig(&self, each: Option<Kind>) -> bool {
+        let asks_thing = |expr: &Expr| match &expr.kind {
+            ExprKind::Path(words) => each.is_some_and(|kind| *words[0].folded == *kind.word()),
+            ExprKind::Single(_) | ExprKind::Spread(..) => false,
+            _ => true,
+        };
+        let limits = match &self.claim.condition {
+            Condition::Between(low, high) => asks_thing(low) || asks_thing(high),
+            Condition::Bound(_, limit) => asks_thing(limit),
+            Condition::Is { .. } => false,
+        };
+        !limits && !asks_thing(&self.claim.subject)
+    }
 }
 
 /// `mend X to Y`
@@ -61,7 +87,6 @@ impl<'p> Rule<'p> {
             about: None,
             each: None,
             when: Vec::new(),
-            unless: Vec::new(),
             keep: Vec::new(),
             limits: Vec::new(),
             level: Level::Caution,
@@ -81,8 +106,11 @@ impl<'p> Rule<'p> {
         match &*line.line.form {
             Form::Bind(bind) => self.limits.push((line, bind)),
             Form::Claim(claim) => match &*claim.key.folded {
-                "when" => self.when.push((line, claim)),
-                "unless" => self.unless.push((line, claim)),
+                key @ ("when" | "unless") => self.when.push(Guard {
+                    line,
+                    claim,
+                    silences: key == "unless",
+                }),
                 "keep" => self.keep.push((line, claim)),
                 _ => {}
             },

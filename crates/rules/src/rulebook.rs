@@ -10,13 +10,14 @@ use rig::rig::Rig;
 use rig::value::Faults;
 use rig::{BlockId, Found, World};
 use rustc_hash::FxHashMap;
+use std::sync::{Arc, Mutex, PoisonError};
 use syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
 
 /// A rule as a rig is held against it.
 #[derive(Clone, Debug)]
-pub struct Applied<'r, 'p> {
+pub struct Applied<'p> {
     /// The rule.
-    pub rule: &'r Rule<'p>,
+    pub rule: Arc<Rule<'p>>,
     /// The level of its findings.
     pub level: Level,
     /// Its figures, as the rulebooks set them.
@@ -27,12 +28,15 @@ pub struct Applied<'r, 'p> {
 #[derive(Debug)]
 pub struct Books<'w, 'p> {
     world: &'w World<'p>,
-    rules: FxHashMap<BlockId, Rule<'p>>,
+    rules: FxHashMap<BlockId, Arc<Rule<'p>>>,
+    /// What was gathered for a file and its rulebooks: most rigs of a file keep to the same.
+    gathered: Mutex<FxHashMap<(FileId, Vec<BlockId>), Arc<[Applied<'p>]>>>,
 }
 
 /// Rules put together so far, in order.
-struct Gathering<'r, 'p> {
-    applied: Vec<Applied<'r, 'p>>,
+#[derive(Default)]
+struct Gathering<'p> {
+    applied: Vec<Applied<'p>>,
     open: Vec<BlockId>,
 }
 
@@ -42,30 +46,39 @@ impl<'w, 'p> Books<'w, 'p> {
         let mut rules = FxHashMap::default();
         for block in world.project.files().flat_map(|file| world.project.blocks(file)) {
             if block.head().is_some_and(|head| head.kind == BlockKind::Rule) {
-                rules.extend(Rule::read(world, block, faults).map(|rule| (block.id, rule)));
+                rules.extend(Rule::read(world, block, faults).map(|rule| (block.id, Arc::new(rule))));
             }
         }
-        Self { world, rules }
+        Self {
+            world,
+            rules,
+            gathered: Mutex::default(),
+        }
     }
 
     /// The rules for a rig: those that guard people and fish, then those of its rulebooks in order; where it
     /// names none, those of its method, and where it has no method, those for every rig.
-    pub fn of_rig(&self, rig: &Rig<'p>, faults: &Faults) -> Vec<Applied<'_, 'p>> {
+    pub fn of_rig(&self, rig: &Rig<'p>, faults: &Faults) -> Arc<[Applied<'p>]> {
         let file = rig.block.id.file;
-        let mut gathering = Gathering {
-            applied: Vec::new(),
-            open: Vec::new(),
-        };
         let method = rig.settings.method.as_ref().map_or("every-rig", |method| method.value.as_str());
         let mut books: Vec<BlockId> = self.world.shipped(BlockKind::Rulebook, SAFETY).into_iter().collect();
         if rig.settings.rules.is_empty() {
             books.extend(self.world.shipped(BlockKind::Rulebook, method));
         }
         books.extend(rig.settings.rules.iter().map(|(book, _)| *book));
-        for book in books {
-            self.open(self.world.project.block(book), file, &mut gathering, faults);
+        let key = (file, books);
+        // A thread that panicked leaves a map of whole entries, so it can still be used.
+        let mut gathered = self.gathered.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = gathered.get(&key) {
+            return known.clone();
         }
-        gathering.applied
+        let mut gathering = Gathering::default();
+        for book in &key.1 {
+            self.open(self.world.project.block(*book), file, &mut gathering, faults);
+        }
+        let applied: Arc<[Applied<'p>]> = gathering.applied.into();
+        gathered.insert(key, applied.clone());
+        applied
     }
 
     /// Reads every rulebook that is not shipped as its own file sees it, so that its faults are told even if no
@@ -75,17 +88,13 @@ impl<'w, 'p> Books<'w, 'p> {
         let own = project.files().filter(|file| !project.ships(*file));
         for block in own.flat_map(|file| project.blocks(file)) {
             if block.head().is_some_and(|head| head.kind == BlockKind::Rulebook) {
-                let mut gathering = Gathering {
-                    applied: Vec::new(),
-                    open: Vec::new(),
-                };
-                self.open(block, block.id.file, &mut gathering, faults);
+                self.open(block, block.id.file, &mut Gathering::default(), faults);
             }
         }
     }
 
     /// Every rule that a file sees by a name.
-    pub fn find(&self, file: FileId, word: &Word) -> Option<&Rule<'p>> {
+    pub fn find(&self, file: FileId, word: &Word) -> Option<&Arc<Rule<'p>>> {
         match self.world.find(file, BlockKind::Rule, &word.folded) {
             Found::Block(id) => self.rules.get(&id),
             _ => None,
@@ -97,7 +106,7 @@ impl<'w, 'p> Books<'w, 'p> {
         self.world
     }
 
-    fn open<'r>(&'r self, book: BlockRef<'p>, file: FileId, gathering: &mut Gathering<'r, 'p>, faults: &Faults) {
+    fn open(&self, book: BlockRef<'p>, file: FileId, gathering: &mut Gathering<'p>, faults: &Faults) {
         if gathering.open.contains(&book.id) {
             let name = self.world.name(book.id);
             let message = format!("the rulebook `{name}` takes itself in");
@@ -127,12 +136,12 @@ impl<'w, 'p> Books<'w, 'p> {
         gathering.open.pop();
     }
 
-    fn with<'r>(
-        &'r self,
+    fn with(
+        &self,
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
-        gathering: &mut Gathering<'r, 'p>,
+        gathering: &mut Gathering<'p>,
         faults: &Faults,
     ) {
         for word in plain.items.iter().filter_map(word_of) {
@@ -151,7 +160,7 @@ impl<'w, 'p> Books<'w, 'p> {
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
-        gathering: &mut Gathering<'_, 'p>,
+        gathering: &mut Gathering<'p>,
         faults: &Faults,
     ) {
         for word in plain.items.iter().filter_map(word_of) {
@@ -168,7 +177,7 @@ impl<'w, 'p> Books<'w, 'p> {
         line: LineRef<'p>,
         plain: &'p Plain,
         file: FileId,
-        gathering: &mut Gathering<'_, 'p>,
+        gathering: &mut Gathering<'p>,
         faults: &Faults,
     ) {
         let Some(ExprKind::Path(path)) = plain.items.first().map(|item| &item.kind) else {
@@ -184,11 +193,7 @@ impl<'w, 'p> Books<'w, 'p> {
         }
         for applied in gathering.applied.iter_mut().filter(|applied| applied.rule.id == rule.id) {
             for old in applied.limits.iter_mut().filter(|old| *old.name == *limit.folded) {
-                *old = Limit {
-                    name: old.name,
-                    line,
-                    value,
-                };
+                *old = Limit::new(old.name, line, value);
             }
         }
     }
@@ -198,7 +203,7 @@ impl<'w, 'p> Books<'w, 'p> {
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
-        gathering: &mut Gathering<'_, 'p>,
+        gathering: &mut Gathering<'p>,
         faults: &Faults,
     ) {
         let mut words = plain.items.iter().filter_map(word_of);
@@ -230,17 +235,13 @@ impl<'w, 'p> Books<'w, 'p> {
     }
 }
 
-fn take_in<'r, 'p>(rule: &'r Rule<'p>, gathering: &mut Gathering<'r, 'p>) {
+fn take_in<'p>(rule: &Arc<Rule<'p>>, gathering: &mut Gathering<'p>) {
     if gathering.applied.iter().any(|applied| applied.rule.id == rule.id) {
         return;
     }
-    let limits = rule.limits.iter().map(|(line, bind)| Limit {
-        name: &bind.name.folded,
-        line: *line,
-        value: &bind.value,
-    });
+    let limits = rule.limits.iter().map(|(line, bind)| Limit::new(&bind.name.folded, *line, &bind.value));
     gathering.applied.push(Applied {
-        rule,
+        rule: rule.clone(),
         level: rule.level,
         limits: limits.collect(),
     });

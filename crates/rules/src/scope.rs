@@ -2,24 +2,46 @@
 //! measures of the rig. A rig's own lets and labels mean nothing here.
 
 use rig::Evaluation;
-use rig::evaluate::{Scope, evaluate};
+use rig::evaluate::{Constants, Scope, evaluate};
 use rig::evaluation::{Meaning, Subjects};
 use rig::measure::{Get, Thing};
 use rig::project::LineRef;
-use rig::value::{Faults, Lack, Outcome};
+use rig::value::{Causes, Faults, Lack, Outcome, Value};
 use std::cell::Cell;
-use syntax::{Expr, Word};
+use syntax::{Expr, ExprKind, Word};
 use text::Span;
 
 /// A figure of a rule: its line and its value, a rulebook's where one sets it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Limit<'p> {
     /// Its name.
     pub name: &'p str,
-    /// The line that gives the value.
-    pub line: LineRef<'p>,
-    /// The value.
-    pub value: &'p Expr,
+    line: LineRef<'p>,
+    value: &'p Expr,
+    /// What it comes to, where it is one written quantity.
+    constant: Option<Value>,
+}
+
+impl<'p> Limit<'p> {
+    /// A figure with the value that a line gives it.
+    pub fn new(name: &'p str, line: LineRef<'p>, value: &'p Expr) -> Self {
+        let written = matches!(value.kind, ExprKind::Single(_) | ExprKind::Spread(..));
+        // What is wrong with it is told where it is asked for.
+        let faults = Faults::default();
+        let constant = written.then(|| evaluate(&Constants(&faults), line, value).ok()).flatten();
+        Self {
+            name,
+            line,
+            value,
+            constant: constant.map(blameless),
+        }
+    }
+}
+
+/// A figure of a rule is no line of the rig to blame.
+fn blameless(mut value: Value) -> Value {
+    value.causes = Causes::default();
+    value
 }
 
 /// Limits that name one another are followed this far.
@@ -55,17 +77,16 @@ impl<'a, 'w, 'p> RuleScope<'a, 'w, 'p> {
     }
 
     fn limit(&self, limit: &Limit<'p>) -> Outcome {
+        if let Some(constant) = &limit.constant {
+            return Ok(constant.clone());
+        }
         if self.depth.get() >= DEEPEST {
             return Err(Lack::Faulty);
         }
         self.depth.set(self.depth.get() + 1);
         let outcome = evaluate(self, limit.line, limit.value);
         self.depth.set(self.depth.get() - 1);
-        // A figure of a rule is no line of the rig to blame.
-        outcome.map(|mut value| {
-            value.causes.clear();
-            value
-        })
+        outcome.map(blameless)
     }
 }
 

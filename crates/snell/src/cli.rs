@@ -15,7 +15,7 @@ use std::path::PathBuf;
 /// A rig file reads like the card one angler writes for another: rod end first, one line a part, a unit on every
 /// number. snell reads such files, and the `rig` fences of Markdown pages.
 #[derive(Debug, Parser)]
-#[command(name = "snell", version, propagate_version = true, max_term_width = 100)]
+#[command(name = "snell", version, max_term_width = 100)]
 #[command(after_help = "Exit status: 0 all is well, 1 something was found, 2 snell could not do its work.")]
 pub struct Cli {
     /// When to colour what is printed
@@ -52,7 +52,7 @@ pub enum Command {
 )]
 pub struct Check {
     /// Files or folders to check; - reads standard input
-    #[arg(default_value = ".", value_name = "PATH", hide_default_value = false)]
+    #[arg(default_value = ".", value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// The form of the findings
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
@@ -117,7 +117,9 @@ pub enum UnitsShown {
 
 /// `snell tidy`.
 #[derive(Debug, Args)]
-#[command(after_help = "Lines that cannot be read are left as they are; `snell check` says what is wrong with them.")]
+#[command(
+    after_help = "Lines that cannot be read are left as they are; `snell check` says what is wrong with them."
+)]
 pub struct Tidy {
     /// Files or folders to lay out; - reads standard input and writes to standard output
     #[arg(default_value = ".", value_name = "PATH")]
@@ -139,6 +141,10 @@ pub struct Why {
     /// Words to explain, such as blood, 6X, tippet-ratio, dropper
     #[arg(required = true, value_name = "NAME")]
     pub names: Vec<String>,
+    /// Files or folders whose own blocks count as well; without it, those of this folder, for words that
+    /// the language does not have
+    #[arg(long = "in", value_name = "PATH", num_args = 1..)]
+    pub within: Vec<PathBuf>,
 }
 
 /// `snell start`.

@@ -19,7 +19,11 @@ pub const STANDARD_INPUT: &str = "-";
 /// It stands beside other paths.
 pub fn is_standard_input(paths: &[PathBuf]) -> Result<bool, Trouble> {
     let named = paths.iter().any(|path| path.as_os_str() == STANDARD_INPUT);
-    if named && paths.len() > 1 { Err(Trouble::InputNotAlone) } else { Ok(named) }
+    if named && paths.len() > 1 {
+        Err(Trouble::InputNotAlone)
+    } else {
+        Ok(named)
+    }
 }
 
 /// A notebook of the files and folders, or of standard input for `-`, which is read as if it stood
@@ -36,9 +40,17 @@ pub fn open(paths: &[PathBuf], stdin_name: Option<&Path>) -> Result<Notebook, Tr
 
 fn from_standard_input(name: Option<&Path>) -> Result<Notebook, Trouble> {
     let name = name.unwrap_or(Path::new(STANDARD_INPUT));
-    let text = from_reader(stdin().lock()).map_err(|unread| Trouble::unread(Path::new(STANDARD_INPUT), unread))?;
+    let text = standard_input()?;
     let kind = Kind::of(name).unwrap_or(Kind::Rig);
     Ok(Notebook::of_text(name, kind, text, &LocalDisk))
+}
+
+/// The text on standard input.
+///
+/// # Errors
+/// It is no text, or too large.
+pub fn standard_input() -> Result<String, Trouble> {
+    from_reader(stdin().lock()).map_err(|unread| Trouble::unread(Path::new(STANDARD_INPUT), unread))
 }
 
 /// The files that paths stand for, each once, in the order of the paths and sorted within a folder.
@@ -89,7 +101,14 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let at = |name: &str| folder.path().join(name);
         fs::create_dir_all(at("b/.hidden")).unwrap();
-        for name in ["b/two.rig", "a.md", "c.txt", "b/.hidden/x.rig", "old.rig", "b/one.MARKDOWN"] {
+        for name in [
+            "b/two.rig",
+            "a.md",
+            "c.txt",
+            "b/.hidden/x.rig",
+            "old.rig",
+            "b/one.MARKDOWN",
+        ] {
             fs::write(at(name), "").unwrap();
         }
         fs::write(at(".gitignore"), "old.rig\n").unwrap();

@@ -36,8 +36,7 @@ fn main() -> ExitCode {
         // Whoever read the output has seen enough.
         Err(trouble) if trouble.is_broken_pipe() => ExitCode::SUCCESS,
         Err(trouble) => {
-            // If standard error is gone as well, the status must do.
-            let _ = writeln!(std::io::stderr(), "snell: {}", prose::printable(&trouble.to_string()));
+            trouble.tell();
             NOT_DONE.into()
         }
     }

@@ -19,8 +19,8 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
     let mut filled = 0;
-    for word in text.split_whitespace() {
-        let mut word = word;
+    for word in &words(text) {
+        let mut word = word.as_str();
         let mut wide = word.width();
         if filled > 0 && filled + 1 + wide > width {
             lines.push(std::mem::take(&mut line));
@@ -45,14 +45,37 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     lines
 }
 
-/// Splits off what fits in `width` cells; at least one character, so that there is an end.
+/// The words of a text, a figure and its unit as one: `0.28 mm` is not torn apart.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match words.last_mut() {
+            Some(figure) if figure.ends_with(|letter: char| letter.is_ascii_digit()) && is_unit(word) => {
+                figure.push(' ');
+                figure.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+fn is_unit(word: &str) -> bool {
+    let letters = word.trim_end_matches([',', ';', '.', ')']);
+    units::resolve(letters).is_ok()
+}
+
+/// Splits off what fits in `width` cells, behind a hyphen where there is one; at least one character, so
+/// that there is an end.
 fn split_at_width(word: &str, width: usize) -> (&str, &str) {
     let mut filled = 0;
     let cut = word.char_indices().find(|(at, letter)| {
         filled += unicode_width::UnicodeWidthChar::width(*letter).unwrap_or(0);
         filled > width && *at > 0
     });
-    word.split_at(cut.map_or(word.len(), |(at, _)| at))
+    let cut = cut.map_or(word.len(), |(at, _)| at);
+    let hyphen = word[..cut].rfind('-').map(|at| at + 1);
+    word.split_at(hyphen.unwrap_or(cut))
 }
 
 /// A text filled with spaces to `width` cells.
@@ -96,7 +119,12 @@ mod tests {
     fn words_are_kept_whole_where_they_fit() {
         assert_eq!(wrap("a tag of eight inches", 9), ["a tag of", "eight", "inches"]);
         assert_eq!(wrap("", 9), [""]);
-        assert_eq!(wrap("butt sixtyinches end", 5), ["butt", "sixty", "inche", "s end"]);
+        assert_eq!(wrap("bead 2 mm, hook", 8), ["bead", "2 mm,", "hook"]);
+        assert_eq!(
+            wrap("butt sixtyinches end", 5),
+            ["butt", "sixty", "inche", "s end"]
+        );
+        assert_eq!(wrap("three-turn-surgeon", 12), ["three-turn-", "surgeon"]);
     }
 
     #[test]

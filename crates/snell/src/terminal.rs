@@ -108,7 +108,9 @@ fn draws_lines() -> bool {
 }
 
 fn width(stream: Stream) -> usize {
-    let told = env::var("COLUMNS").ok().and_then(|columns| columns.trim().parse().ok());
+    let told = env::var("COLUMNS")
+        .ok()
+        .and_then(|columns| columns.trim().parse().ok());
     let asked = || {
         let size = match stream {
             Stream::Out => terminal_size::terminal_size_of(stdout()),
@@ -116,5 +118,7 @@ fn width(stream: Stream) -> usize {
         };
         size.map(|(width, _)| usize::from(width.0))
     };
-    told.filter(|columns| *columns > 0).or_else(asked).unwrap_or(USUAL_WIDTH)
+    told.filter(|columns| *columns > 0)
+        .or_else(asked)
+        .unwrap_or(USUAL_WIDTH)
 }

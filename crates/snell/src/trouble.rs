@@ -2,7 +2,8 @@
 //!
 //! These are not findings about a rig; they end a run with status 2.
 
-use std::io;
+use crate::prose::printable;
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// What went wrong.
@@ -28,7 +29,7 @@ pub enum Trouble {
     #[error("`-` reads standard input and stands alone: leave the other paths out")]
     InputNotAlone,
     /// A name means nothing here.
-    #[error("there is no {what} `{name}`{}{}", places(.places), meant(.near.as_deref()))]
+    #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {
         /// What was looked for.
         what: &'static str,
@@ -53,8 +54,12 @@ pub enum Trouble {
     Form(String),
 }
 
-fn places(places: &str) -> String {
-    if places.is_empty() { String::new() } else { format!(" in {places}") }
+fn within(places: &str) -> String {
+    if places.is_empty() {
+        String::new()
+    } else {
+        format!(" in {places}")
+    }
 }
 
 fn meant(near: Option<&str>) -> String {
@@ -76,6 +81,11 @@ impl Trouble {
             path: path.display().to_string(),
             why: why.to_string(),
         }
+    }
+
+    /// Tells it on standard error. If that is gone as well, the exit status must do.
+    pub fn tell(&self) {
+        let _ = writeln!(io::stderr(), "snell: {}", printable(&self.to_string()));
     }
 
     /// Whether only the reader of the output went away, as `head` does.

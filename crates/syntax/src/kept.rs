@@ -45,7 +45,10 @@ impl<T: Clone> Kept<T> {
         if line.len() > LONGEST {
             return read(line);
         }
-        let (key, value) = self.stale.remove_entry(line).unwrap_or_else(|| (line.into(), read(line)));
+        let (key, value) = self
+            .stale
+            .remove_entry(line)
+            .unwrap_or_else(|| (line.into(), read(line)));
         self.fresh.insert(key, value.clone());
         value
     }

@@ -46,7 +46,8 @@ impl Shape {
 /// Whether there is room before the first word. A byte-order mark or another
 /// space without width is none.
 pub(crate) fn is_indented(line: &str) -> bool {
-    line.trim_start_matches(['\u{FEFF}', '\u{200B}']).starts_with(is_space)
+    line.trim_start_matches(['\u{FEFF}', '\u{200B}'])
+        .starts_with(is_space)
 }
 
 /// Whether no line is indented at all, so that indent cannot tell which lines

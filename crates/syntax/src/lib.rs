@@ -10,14 +10,18 @@ mod kept;
 mod layout;
 mod lower;
 mod parse;
+mod pieces;
 mod reader;
+mod spans;
 mod standalone;
+mod tidy;
 mod tree;
 mod words;
 
 pub use faults::FAULTS;
-pub use standalone::expression;
 pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
+pub use standalone::expression;
+pub use tidy::tidy;
 pub use tree::{
     Bind, Block, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Joint,
     Line, Number, Operator, Plain, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,

@@ -26,6 +26,8 @@ pub(crate) enum Entry {
     Margin,
     /// Indented.
     Body,
+    /// No line, but an expression by itself.
+    Alone,
 }
 
 /// A named stretch of a line.
@@ -52,6 +54,7 @@ pub(crate) fn parse(entry: Entry, line: &str, tokens: &mut Vec<Token>) -> Result
     let rule = match entry {
         Entry::Margin => Rule::margin,
         Entry::Body => Rule::body,
+        Entry::Alone => Rule::alone,
     };
     let pairs = LineParser::parse(rule, &words).map_err(|error| match error.location {
         InputLocation::Pos(at) | InputLocation::Span((at, _)) => lead + at,

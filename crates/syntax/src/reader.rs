@@ -84,8 +84,8 @@ impl Reader {
     /// page; no block goes on from one passage to the next. Lines outside of
     /// all passages are not looked at.
     pub fn read(&mut self, text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
-        let aged = self.kept.iter_mut().fold(false, |aged, kept| kept.age() || aged);
-        if aged {
+        let [margin, body] = &mut self.kept;
+        if margin.age() | body.age() {
             self.one.words = Words::default();
         }
         let mut file = Building::new(id);
@@ -252,23 +252,13 @@ impl Building {
             },
         }
         if self.file.findings.len() < FINDING_LIMIT {
-            self.file.findings.push(faults::placed(&broken.finding, self.file.text, offset));
+            self.file
+                .findings
+                .push(faults::placed(&broken.finding, self.file.text, offset));
         } else if let Some((_, count)) = &mut self.left_out {
             *count += 1;
         } else {
             self.left_out = Some((faults::placed(&broken.finding, self.file.text, offset), 1));
         }
-    }
-}
-impl Reader {
-    /// timing only
-    pub fn time_fresh(&mut self, line: &str) -> usize {
-        let e = if line.starts_with(' ') { Entry::Body } else { Entry::Margin };
-        match self.one.read(line, e) { Outcome::Sound(f, _) => { std::hint::black_box(&f); 1 } _ => 0 }
-    }
-    /// timing only
-    pub fn time_parse(&mut self, line: &str) -> usize {
-        let e = if line.starts_with(' ') { Entry::Body } else { Entry::Margin };
-        let _ = parse::parse(e, line, &mut self.one.tokens); self.one.tokens.len()
     }
 }

@@ -156,7 +156,9 @@ impl BlockKind {
 
     /// The kind that a word opens, without regard to case.
     pub fn of(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.word().eq_ignore_ascii_case(word))
+        Self::ALL
+            .into_iter()
+            .find(|kind| kind.word().eq_ignore_ascii_case(word))
     }
 }
 
@@ -334,7 +336,9 @@ impl Joint {
 
     /// The joining word that `word` is, without regard to case.
     pub fn of(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|joint| joint.word().eq_ignore_ascii_case(word))
+        Self::ALL
+            .into_iter()
+            .find(|joint| joint.word().eq_ignore_ascii_case(word))
     }
 }
 

@@ -42,7 +42,10 @@ pub(crate) fn fold(written: &str) -> String {
     }
     // Lowering may take a letter apart (İ), so it is put together once more.
     let lower = written.nfc().flat_map(char::to_lowercase);
-    lower.nfc().map(|c| if c == '\u{2011}' { '-' } else { c }).collect()
+    lower
+        .nfc()
+        .map(|c| if c == '\u{2011}' { '-' } else { c })
+        .collect()
 }
 
 /// `'` and `"` for the marks, `C`, `F` or `deg` for degree signs, plain powers.

@@ -37,7 +37,11 @@ fn compare(text: &str) {
         })
         .collect();
     let only = |these: &[Found], those: &[Found]| -> Vec<Found> {
-        these.iter().filter(|found| !those.contains(found)).cloned().collect()
+        these
+            .iter()
+            .filter(|found| !those.contains(found))
+            .cloned()
+            .collect()
     };
     assert_eq!(only(&found, &expected), only(&expected, &found));
     assert_eq!(found, expected);
@@ -94,7 +98,10 @@ fn usual_slips_are_mended() {
         ("  let a = min(1,2,3)", "  let a = min(1, 2, 3)"),
         ("fly a \"b\" from c", "fly a from c \"b\""),
         ("  let a = min (1 ft, 2 ft)", "  let a = min(1 ft, 2 ft)"),
-        ("  let a = (depth times 2 // twice", "  let a = (depth times 2) // twice"),
+        (
+            "  let a = (depth times 2 // twice",
+            "  let a = (depth times 2) // twice",
+        ),
         ("  tippet (1 ft + 2 in of 6X", "  tippet (1 ft + 2 in) of 6X"),
         ("  tippet. 20 in", "  tippet 20 in"),
         ("  tippet 3 ft. 8 in. of 6X", "  tippet 3 ft 8 in of 6X"),
@@ -141,13 +148,23 @@ fn a_flood_of_faults_is_cut_off() {
     assert!(last.message.starts_with("8000 more lines"), "{}", last.message);
     let index = LineIndex::new(&text);
     let place = index.position(&text, last.place().span.start, Encoding::Utf8);
-    assert_eq!(place, Position { line: 2_000, column: 7 });
+    assert_eq!(
+        place,
+        Position {
+            line: 2_000,
+            column: 7
+        }
+    );
 }
 
 #[test]
 fn every_name_is_explained() {
     for finding in faults(FIXTURE) {
-        assert!(syntax::FAULTS.iter().any(|(name, _)| *name == finding.code), "{}", finding.code);
+        assert!(
+            syntax::FAULTS.iter().any(|(name, _)| *name == finding.code),
+            "{}",
+            finding.code
+        );
         assert!(finding.help.is_some(), "{} has no way out", finding.code);
         assert!(finding.message.ends_with('.'), "{}", finding.message);
     }

@@ -9,19 +9,121 @@ use text::{Span, TextId};
 
 /// Pieces of the language, so that chance builds lines that are nearly sound.
 const PIECES: &[&str] = &[
-    "tippet", "rig", "fly", "let", "limit", "expect", "keep", "when", "change", "use", "rod", "water", "note", "is",
-    "not", "at", "least", "most", "between", "and", "or", "about", "over", "under", "of", "off", "to", "with", "as",
-    "on", "from", "because", "after", "times", "x", "min(", "(", ")", ",", ".", "=", "+", "-", "–", "/", "*", "×",
-    "÷", "#", "#14", "#2/0", "6X", "5½X", "03X", "44", "3", "0,28", "1,200", "1.2.3", ".22", "½", "7 1/2", "7-1/2",
-    "5/64", "in", "ft", "mm", "lb", "oz", "ft/s", "g/cm³", "%", "°C", "'", "\"", "’", "″", "“", "”", "«", "//",
-    "größe", "gap.length", "a-b", "off\u{2011}white", "fluoro", "2 ft to 3 ft", "5X-7X", "\u{A0}", "\u{3000}", "\t",
-    "\u{FEFF}", "\u{0}", "🎣", "e\u{301}", "\n", "\r\n", "\r", "\n  ", "\n\n", "\nrig ", "\n  tippet ",
+    "tippet",
+    "rig",
+    "fly",
+    "let",
+    "limit",
+    "expect",
+    "keep",
+    "when",
+    "change",
+    "use",
+    "rod",
+    "water",
+    "note",
+    "is",
+    "not",
+    "at",
+    "least",
+    "most",
+    "between",
+    "and",
+    "or",
+    "about",
+    "over",
+    "under",
+    "of",
+    "off",
+    "to",
+    "with",
+    "as",
+    "on",
+    "from",
+    "because",
+    "after",
+    "times",
+    "x",
+    "min(",
+    "(",
+    ")",
+    ",",
+    ".",
+    "=",
+    "+",
+    "-",
+    "–",
+    "/",
+    "*",
+    "×",
+    "÷",
+    "#",
+    "#14",
+    "#2/0",
+    "6X",
+    "5½X",
+    "03X",
+    "44",
+    "3",
+    "0,28",
+    "1,200",
+    "1.2.3",
+    ".22",
+    "½",
+    "7 1/2",
+    "7-1/2",
+    "5/64",
+    "in",
+    "ft",
+    "mm",
+    "lb",
+    "oz",
+    "ft/s",
+    "g/cm³",
+    "%",
+    "°C",
+    "'",
+    "\"",
+    "’",
+    "″",
+    "“",
+    "”",
+    "«",
+    "//",
+    "größe",
+    "gap.length",
+    "a-b",
+    "off\u{2011}white",
+    "fluoro",
+    "2 ft to 3 ft",
+    "5X-7X",
+    "\u{A0}",
+    "\u{3000}",
+    "\t",
+    "\u{FEFF}",
+    "\u{0}",
+    "🎣",
+    "e\u{301}",
+    "\n",
+    "\r\n",
+    "\r",
+    "\n  ",
+    "\n\n",
+    "\nrig ",
+    "\n  tippet ",
 ];
 
 fn pieced() -> impl Strategy<Value = String> {
-    let piece = (prop::sample::select(PIECES), prop::sample::select(&["", " ", " ", "  "][..]));
-    prop::collection::vec(piece, 0..24)
-        .prop_map(|pieces| pieces.into_iter().flat_map(|(piece, space)| [piece, space]).collect())
+    let piece = (
+        prop::sample::select(PIECES),
+        prop::sample::select(&["", " ", " ", "  "][..]),
+    );
+    prop::collection::vec(piece, 0..24).prop_map(|pieces| {
+        pieces
+            .into_iter()
+            .flat_map(|(piece, space)| [piece, space])
+            .collect()
+    })
 }
 
 fn any_text() -> impl Strategy<Value = String> {
@@ -57,7 +159,10 @@ fn spans(form: &Form) -> Vec<Span> {
         let (start, end) = word.split_once("..")?;
         Some(Span::new(start.parse().ok()?, end.parse().ok()?))
     };
-    debugged.split(|c: char| !(c.is_ascii_digit() || c == '.')).filter_map(is_span).collect()
+    debugged
+        .split(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .filter_map(is_span)
+        .collect()
 }
 
 fn check_places(text: &str) {
@@ -75,12 +180,18 @@ fn check_places(text: &str) {
     }
     for finding in &file.findings {
         for label in &finding.labels {
-            assert!(!label.place.span.is_empty() && fits(label.place.span), "{finding:?}");
+            assert!(
+                !label.place.span.is_empty() && fits(label.place.span),
+                "{finding:?}"
+            );
             assert!(!label.place.span.of(text).contains(['\n', '\r']), "{finding:?}");
         }
         let edits = finding.fixes.iter().flat_map(|fix| &fix.edits);
         edits.for_each(|edit| assert!(fits(edit.place.span), "{finding:?}"));
-        assert!(FAULTS.iter().any(|(name, _)| *name == finding.code), "{finding:?}");
+        assert!(
+            FAULTS.iter().any(|(name, _)| *name == finding.code),
+            "{finding:?}"
+        );
     }
 }
 

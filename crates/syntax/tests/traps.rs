@@ -18,7 +18,12 @@ fn every_trap_is_read_as_the_list_says() {
         }
         count += 1;
     }
-    assert!(wrong.is_empty(), "{} of {count} traps:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(
+        wrong.is_empty(),
+        "{} of {count} traps:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
     assert!(count >= 200, "only {count} traps left");
 }
 
@@ -32,5 +37,8 @@ fn read(line: &str) -> String {
     let heads = file.blocks.iter().filter_map(|block| block.head.as_ref());
     let bodies = file.blocks.iter().flat_map(|block| &block.body);
     let read = used.chain(heads).chain(bodies).next();
-    read.map_or_else(|| "nothing".to_owned(), |line_read| show::form(&line_read.form, line))
+    read.map_or_else(
+        || "nothing".to_owned(),
+        |line_read| show::form(&line_read.form, line),
+    )
 }

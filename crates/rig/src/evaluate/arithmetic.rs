@@ -105,7 +105,7 @@ pub(super) fn differ(
 
 /// Adds the places that a value came from, where they are not on the finding yet.
 pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
-    for cause in &value.causes {
+    for cause in value.causes.iter() {
         let there = |label: &report::Label| label.place.text == cause.place.text && label.place.span.holds(cause.place.span);
         if !finding.labels[1..].iter().any(there) && finding.labels[0].place != cause.place {
             finding = finding.label(cause.place, cause.written());

@@ -3,7 +3,7 @@
 use crate::faults;
 use crate::fit::slips;
 use crate::project::LineRef;
-use crate::value::{Cause, Faults, Lack, Outcome, Value};
+use crate::value::{Cause, Causes, Faults, Lack, Outcome, Value};
 use report::{Finding, Fix};
 use syntax::{Number, Single, SingleKind, Unit};
 use text::Span;
@@ -126,7 +126,7 @@ fn value(
         ends: None,
         system,
         unit,
-        causes: vec![cause],
+        causes: Causes::from_iter([cause]),
     }
 }
 

@@ -16,21 +16,18 @@ const COST_OF_A_CHANGE: f64 = 0.04;
 /// The finished lengths of some sections, summed; each keeps its own part as a cause.
 pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Outcome {
     let lengths = all(range.clone().map(|index| evaluation.section_length(index)))?;
-    let mut sum = Value::plain(0.0, Dimension::LENGTH);
-    for (index, length) in range.zip(lengths) {
-        let part = &evaluation.rig.layout.sections[index].part;
-        let si = sum.si() + length.si();
-        sum.system = sum.system.or(length.system);
-        if let Some(fit) = part.length() {
-            sum.causes.push(Cause {
-                place: fit.place(),
-                part: length.quantity,
-                unit: length.unit,
-                system: length.system,
-            });
-        }
-        sum = sum.with(si, Dimension::LENGTH);
-    }
+    let parts = range.zip(&lengths).filter_map(|(index, length)| {
+        let fit = evaluation.rig.layout.sections[index].part.length()?;
+        Some(Cause {
+            place: fit.place(),
+            part: length.quantity,
+            unit: length.unit,
+            system: length.system,
+        })
+    });
+    let mut sum = Value::plain(lengths.iter().map(Value::si).sum(), Dimension::LENGTH);
+    sum.causes = parts.collect();
+    sum.system = lengths.iter().find_map(|length| length.system);
     Ok(sum)
 }
 

@@ -15,6 +15,8 @@ pub use strength::{places as breaking_places, weakest_place};
 
 use crate::evaluation::Evaluation;
 use crate::value::Outcome;
+use rustc_hash::FxHashMap;
+use std::sync::LazyLock;
 use units::Dimension;
 
 /// What a measure is of.
@@ -232,9 +234,12 @@ pub static MEASURES: &[Measure] = &[
     value(Kind::Water, "speed", Dimension::SPEED, |evaluation, _| length::speed(evaluation), "Its speed as it is given, of the surface or the mean."),
 ];
 
+static BY_NAME: LazyLock<FxHashMap<(Kind, &str), &'static Measure>> =
+    LazyLock::new(|| MEASURES.iter().map(|measure| ((measure.of, measure.name), measure)).collect());
+
 /// The measure of a kind of thing with a name.
 pub fn of(kind: Kind, name: &str) -> Option<&'static Measure> {
-    MEASURES.iter().find(|measure| measure.of == kind && measure.name == name)
+    BY_NAME.get(&(kind, name)).copied()
 }
 
 /// The measure of rigs with a name.

@@ -45,14 +45,19 @@ enum Wanted {
 impl Wanted {
     fn read(word: &str) -> Self {
         let path = PathBuf::from(word);
-        let is_path = word == inputs::STANDARD_INPUT || word.contains(['/', '\\']) || Kind::of(&path).is_some();
+        let is_path =
+            word == inputs::STANDARD_INPUT || word.contains(['/', '\\']) || Kind::of(&path).is_some();
         if let Some((file, rig)) = word.rsplit_once(':').filter(|_| !path.exists())
             && !file.is_empty()
             && !rig.is_empty()
         {
             return Self::InFile(PathBuf::from(file), rig.to_owned());
         }
-        if is_path || path.exists() { Self::All(path) } else { Self::Name(word.to_owned()) }
+        if is_path || path.exists() {
+            Self::All(path)
+        } else {
+            Self::Name(word.to_owned())
+        }
     }
 }
 
@@ -86,7 +91,9 @@ fn wanted(notebook: &Notebook, words: &[Wanted], options: &Show) -> Result<Vec<S
             return Err(word.missing(&names, &options.within));
         }
     }
-    Ok(view::show(notebook, units, |name, file| words.iter().any(|word| word.takes(name, file))))
+    Ok(view::show(notebook, units, |name, file| {
+        words.iter().any(|word| word.takes(name, file))
+    }))
 }
 
 impl Wanted {
@@ -100,7 +107,13 @@ impl Wanted {
 
     /// Why there is no rig for it.
     fn missing(&self, names: &[(String, String)], within: &[PathBuf]) -> Trouble {
-        let in_files = |path: &Path| names.iter().filter(|(_, file)| is_within(Path::new(file), path)).map(|(name, _)| name.as_str()).collect::<Vec<_>>();
+        let in_files = |path: &Path| {
+            names
+                .iter()
+                .filter(|(_, file)| is_within(Path::new(file), path))
+                .map(|(name, _)| name.as_str())
+                .collect::<Vec<_>>()
+        };
         let unknown = |name: &str, places: String, known: Vec<&str>| Trouble::Unknown {
             what: "rig",
             name: name.to_owned(),
@@ -108,7 +121,11 @@ impl Wanted {
             near: units::nearest(name, known).map(str::to_owned),
         };
         match self {
-            Self::Name(name) => unknown(name, listed(within), names.iter().map(|(name, _)| name.as_str()).collect()),
+            Self::Name(name) => unknown(
+                name,
+                listed(within),
+                names.iter().map(|(name, _)| name.as_str()).collect(),
+            ),
             Self::InFile(path, name) => unknown(name, listed(std::slice::from_ref(path)), in_files(path)),
             Self::All(path) => Trouble::NoRig(listed(std::slice::from_ref(path))),
         }
@@ -145,7 +162,12 @@ fn tell_faults(notebook: &Notebook, rigs: &[ShownRig], session: &Session) -> Res
     findings.retain(|finding| finding.level == Level::Fault);
     if !findings.is_empty() {
         let terminal = Terminal::of(Stream::Err, session.colour);
-        text::write(&mut stderr().lock(), &findings, &Places::new(notebook), &terminal)?;
+        text::write(
+            &mut stderr().lock(),
+            &findings,
+            &Places::new(notebook, &findings),
+            &terminal,
+        )?;
     }
     Ok(!findings.is_empty())
 }

@@ -30,12 +30,23 @@ pub fn run(options: &Start, session: &mut Session) -> Outcome {
         create(path, text).map_err(|error| Trouble::unwritten(path, error))?;
         writeln!(session.out, "wrote {}", path.display())?;
     }
-    let here = if folder == Path::new(".") { String::new() } else { format!(" {}", quoted(folder)) };
-    let within = if here.is_empty() { String::new() } else { format!(" --in{here}") };
+    let here = if folder == Path::new(".") {
+        String::new()
+    } else {
+        format!(" {}", quoted(folder))
+    };
+    let within = if here.is_empty() {
+        String::new()
+    } else {
+        format!(" --in{here}")
+    };
     writeln!(session.out, "\nnext:")?;
     writeln!(session.out, "  snell check{here}")?;
     writeln!(session.out, "  snell show stones-pair{within}")?;
-    writeln!(session.out, "then open rigs.rig and make it yours; `snell why tippet` explains a word.")?;
+    writeln!(
+        session.out,
+        "then open rigs.rig and make it yours; `snell why tippet` explains a word."
+    )?;
     Ok(Ended::Well)
 }
 
@@ -48,7 +59,10 @@ fn create(path: &Path, text: &str) -> std::io::Result<()> {
 /// A path as it may be pasted into a shell.
 fn quoted(path: &Path) -> String {
     let path = path.display().to_string();
-    if path.chars().all(|letter| letter.is_alphanumeric() || "/\\.-_:".contains(letter)) {
+    if path
+        .chars()
+        .all(|letter| letter.is_alphanumeric() || "/\\.-_:".contains(letter))
+    {
         path
     } else {
         format!("\"{path}\"")

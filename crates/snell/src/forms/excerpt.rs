@@ -43,7 +43,12 @@ const AROUND: u32 = 1;
 impl Excerpt {
     /// The lines around `marks`, and for each mark its bytes in the excerpt; `None` where it lies
     /// outside the window of its line or the text has no character to put it on.
-    pub fn new(document: &Document, heading: String, marks: &[Span], cut: Cut<'_>) -> (Self, Vec<Option<Span>>) {
+    pub fn new(
+        document: &Document,
+        heading: String,
+        marks: &[Span],
+        cut: Cut<'_>,
+    ) -> (Self, Vec<Option<Span>>) {
         let text = &*document.text;
         let marks: Vec<Option<Span>> = marks.iter().map(|mark| clamped(text, *mark)).collect();
         let mut wanted: BTreeMap<u32, Option<Span>> = BTreeMap::new();
@@ -75,7 +80,8 @@ impl Excerpt {
             for (index, mark) in marks.iter().enumerate() {
                 moved[index] = moved[index].or_else(|| {
                     let mark = mark.filter(|mark| window.start <= mark.start && mark.start < window.end)?;
-                    let before = excerpt.text.len() + shown(Span::new(window.start, mark.start).of(text)).len();
+                    let before =
+                        excerpt.text.len() + shown(Span::new(window.start, mark.start).of(text)).len();
                     let marked = shown(Span::new(mark.start, mark.end.min(window.end)).of(text)).len();
                     Some(Span::from(before..before + marked))
                 });
@@ -100,7 +106,9 @@ impl Excerpt {
     /// The characters before a place on its line.
     pub fn column(&self, at: u32) -> usize {
         let line = self.lines.iter().rfind(|line| line.bytes.start <= at);
-        line.map_or(0, |line| Span::new(line.bytes.start, at).of(&self.text).chars().count())
+        line.map_or(0, |line| {
+            Span::new(line.bytes.start, at).of(&self.text).chars().count()
+        })
     }
 }
 
@@ -121,9 +129,23 @@ pub fn clamped(text: &str, mark: Span) -> Option<Span> {
         return Some(Span::from(start..start + first_line));
     }
     let is_end = |letter: char| letter == '\n' || letter == '\r';
-    let before = text[..start].char_indices().next_back().filter(|(_, letter)| !is_end(*letter));
-    let here = || text[start..].chars().next().filter(|letter| !is_end(*letter)).map(|letter| (start, letter));
-    let earlier = || text[..start].char_indices().rev().find(|(_, letter)| !is_end(*letter));
+    let before = text[..start]
+        .char_indices()
+        .next_back()
+        .filter(|(_, letter)| !is_end(*letter));
+    let here = || {
+        text[start..]
+            .chars()
+            .next()
+            .filter(|letter| !is_end(*letter))
+            .map(|letter| (start, letter))
+    };
+    let earlier = || {
+        text[..start]
+            .char_indices()
+            .rev()
+            .find(|(_, letter)| !is_end(*letter))
+    };
     let (at, letter) = before.or_else(here).or_else(earlier)?;
     Some(Span::from(at..at + letter.len_utf8()))
 }
@@ -140,7 +162,11 @@ fn window(line: Span, text: &str, mark: Option<Span>, longest: usize) -> Span {
     if content.len() <= longest || content.chars().nth(longest).is_none() {
         return line;
     }
-    let bounds: Vec<u32> = content.char_indices().map(|(at, _)| line.start + at as u32).chain([line.end]).collect();
+    let bounds: Vec<u32> = content
+        .char_indices()
+        .map(|(at, _)| line.start + at as u32)
+        .chain([line.end])
+        .collect();
     let last = bounds.len() - 1;
     let at = mark.map_or(0, |mark| bounds.partition_point(|bound| *bound < mark.start));
     let end = (at.saturating_sub(longest / 3) + longest).min(last);
@@ -160,7 +186,11 @@ impl SourceCode for Excerpt {
         after: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
         let last = (span.offset() + span.len().max(1) - 1) as u32;
-        let holds = |at: u32| self.lines.iter().position(|line| line.bytes.start <= at && at < line.bytes.end);
+        let holds = |at: u32| {
+            self.lines
+                .iter()
+                .position(|line| line.bytes.start <= at && at < line.bytes.end)
+        };
         let first = holds(span.offset() as u32).ok_or(MietteError::OutOfBounds)?;
         let last = holds(last).ok_or(MietteError::OutOfBounds)?;
         // Lines that are not neighbours in the text are drawn in frames of their own.
@@ -168,8 +198,15 @@ impl SourceCode for Excerpt {
         if !(first..last).all(neighbours) {
             return Err(MietteError::OutOfBounds);
         }
-        let from = (first.saturating_sub(before)..first).rev().take_while(|line| neighbours(*line)).last().unwrap_or(first);
-        let to = (last..last + after).take_while(|line| line + 1 < self.lines.len() && neighbours(*line)).count() + last;
+        let from = (first.saturating_sub(before)..first)
+            .rev()
+            .take_while(|line| neighbours(*line))
+            .last()
+            .unwrap_or(first);
+        let to = (last..last + after)
+            .take_while(|line| line + 1 < self.lines.len() && neighbours(*line))
+            .count()
+            + last;
         let bytes = self.lines[from].bytes.to(self.lines[to].bytes);
         Ok(Box::new(MietteSpanContents::new_named(
             self.heading.clone(),
@@ -195,14 +232,27 @@ mod tests {
 
     fn cut(text: &str, marks: &[Span], longest: usize) -> (Excerpt, Vec<Option<String>>) {
         let document = document(text);
-        let (excerpt, moved) = Excerpt::new(&document, String::new(), marks, Cut { longest, ellipsis: "…" });
-        let words = moved.iter().map(|mark| mark.map(|mark| mark.of(&excerpt.text).to_owned())).collect();
+        let (excerpt, moved) = Excerpt::new(
+            &document,
+            String::new(),
+            marks,
+            Cut {
+                longest,
+                ellipsis: "…",
+            },
+        );
+        let words = moved
+            .iter()
+            .map(|mark| mark.map(|mark| mark.of(&excerpt.text).to_owned()))
+            .collect();
         (excerpt, words)
     }
 
     #[test]
     fn marks_always_lie_on_a_character() {
-        let on = |text: &str, start, end| clamped(text, Span::new(start, end)).map(|mark| mark.of(text).to_owned());
+        let on = |text: &str, start, end| {
+            clamped(text, Span::new(start, end)).map(|mark| mark.of(text).to_owned())
+        };
         assert_eq!(on("", 0, 0), None);
         assert_eq!(on("\n\n", 1, 2), None);
         assert_eq!(on("ab\n", 3, 3), Some("b".into()));
@@ -229,7 +279,10 @@ mod tests {
         let both = (4, excerpt.text.len() - 5).into();
         assert!(excerpt.read_span(&both, 1, 1).is_err());
         let one = excerpt.read_span(&(4, 3).into(), 1, 1).unwrap();
-        assert_eq!((one.data(), one.line(), one.line_count()), (&b"one\ntwo\nthree\n"[..], 0, 3));
+        assert_eq!(
+            (one.data(), one.line(), one.line_count()),
+            (&b"one\ntwo\nthree\n"[..], 0, 3)
+        );
     }
 
     #[test]

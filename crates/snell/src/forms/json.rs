@@ -82,7 +82,9 @@ fn found<'f>(finding: &'f Finding, places: &Places<'_>) -> Found<'f> {
         message: &finding.message,
         note: finding.note.as_deref(),
         help: finding.help.as_deref(),
-        labels: labels.map(|(index, label)| labelled(label, index == 0, places)).collect(),
+        labels: labels
+            .map(|(index, label)| labelled(label, index == 0, places))
+            .collect(),
         mends: finding.fixes.iter().map(|fix| mend(fix, places)).collect(),
     }
 }
@@ -114,7 +116,9 @@ fn mend<'f>(fix: &'f Fix, places: &Places<'_>) -> Mend<'f> {
 fn edited<'f>(edit: &'f Edit, places: &Places<'_>) -> Edited<'f> {
     let document = places.document(edit.place.text);
     Edited {
-        file: document.map(|document| document.path.display().to_string()).unwrap_or_default(),
+        file: document
+            .map(|document| document.path.display().to_string())
+            .unwrap_or_default(),
         start: edit.place.span.start,
         end: edit.place.span.end,
         new: &edit.new,
@@ -140,10 +144,14 @@ mod tests {
             .rig("low")
             .note("a note")
             .help("say it")
-            .fix(Fix::sure("write `#14`", Place::new(TextId(0), Span::empty(19)), "#"));
+            .fix(Fix::sure(
+                "write `#14`",
+                Place::new(TextId(0), Span::empty(19)),
+                "#",
+            ));
         let mut out = Vec::new();
-        write(&mut out, &[finding], &Places::new(&notebook)).unwrap();
+        let findings = [finding];
+        write(&mut out, &findings, &Places::new(&notebook, &findings)).unwrap();
         insta::assert_snapshot!(String::from_utf8(out).unwrap());
     }
-
 }

@@ -13,7 +13,13 @@ pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>) ->
     for finding in findings {
         let place = places.written(finding.place());
         let message = printable(&finding.message);
-        writeln!(out, "{}: {}: {}: {message}", printable(&place), finding.level.word(), finding.code)?;
+        writeln!(
+            out,
+            "{}: {}: {}: {message}",
+            printable(&place),
+            finding.level.word(),
+            finding.code
+        )?;
     }
     Ok(())
 }

@@ -4,31 +4,32 @@
 //! It finds a text and its name for people; it changes and judges nothing.
 
 use notebook::{Document, Kind, Notebook};
-use std::cell::OnceCell;
+use report::Finding;
 use std::path::Path;
 use text::{LineColumn, Place, TextId};
 
 /// Finds texts by number.
 pub struct Places<'n> {
     notebook: &'n Notebook,
-    shipped: OnceCell<Vec<Document>>,
+    shipped: Vec<Document>,
 }
 
 impl<'n> Places<'n> {
-    /// The places of a notebook.
-    pub fn new(notebook: &'n Notebook) -> Self {
-        Self {
-            notebook,
-            shipped: OnceCell::new(),
+    /// The places of a notebook, and those that its findings have in shipped pages.
+    pub fn new(notebook: &'n Notebook, findings: &[Finding]) -> Self {
+        let mut shipped: Vec<Document> = Vec::new();
+        for label in findings.iter().flat_map(|finding| &finding.labels) {
+            let id = label.place.text;
+            let known = notebook.document(id).is_some() || shipped.iter().any(|document| document.id == id);
+            shipped.extend((!known).then(|| page(id)).flatten());
         }
+        Self { notebook, shipped }
     }
 
     /// The text with this number.
     pub fn document(&self, id: TextId) -> Option<&Document> {
-        self.notebook.document(id).or_else(|| {
-            let shipped = self.shipped.get_or_init(shipped);
-            shipped.iter().find(|document| document.id == id)
-        })
+        let shipped = || self.shipped.iter().find(|document| document.id == id);
+        self.notebook.document(id).or_else(shipped)
     }
 
     /// A text's name for people, and where a place starts in it.
@@ -40,19 +41,15 @@ impl<'n> Places<'n> {
 
     /// `file:line:column`.
     pub fn written(&self, place: Place) -> String {
-        self.start(place).map_or_else(String::new, |(file, at)| format!("{file}:{}:{}", at.line, at.column))
+        self.start(place).map_or_else(String::new, |(file, at)| {
+            format!("{file}:{}:{}", at.line, at.column)
+        })
     }
 }
 
-/// The shipped pages, numbered from the top down.
-fn shipped() -> Vec<Document> {
-    let pages = (0..).map_while(|index| {
-        let id = TextId(u32::MAX - index);
-        rig::shelf::page(id).map(|(name, text)| (id, name, text))
-    });
-    let read = |(id, name, text): (TextId, &str, &str)| {
-        let path = Path::new("shipped").join(name).with_extension("md");
-        Document::new(id, path, Kind::Markdown, text.into())
-    };
-    pages.map(read).collect()
+/// A page that ships.
+fn page(id: TextId) -> Option<Document> {
+    let (name, text) = rig::shelf::page(id).or_else(|| rules::page(id))?;
+    let path = Path::new("shipped").join(name).with_extension("md");
+    Some(Document::new(id, path, Kind::Markdown, text.into()))
 }

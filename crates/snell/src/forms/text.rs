@@ -26,7 +26,12 @@ const WIDEST: usize = 100;
 ///
 /// # Errors
 /// The output cannot be written.
-pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>, terminal: &Terminal) -> io::Result<()> {
+pub fn write(
+    out: &mut impl Write,
+    findings: &[Finding],
+    places: &Places<'_>,
+    terminal: &Terminal,
+) -> io::Result<()> {
     let writer = Writer { places, terminal };
     for finding in findings.iter().take(MOST_REPORTS) {
         writeln!(out, "{}", writer.report(finding))?;
@@ -65,7 +70,11 @@ impl Writer<'_> {
         }
         for label in left {
             let place = self.places.written(label.place);
-            let also = if label.text.is_empty() { place } else { format!("{place}: {}", label.text) };
+            let also = if label.text.is_empty() {
+                place
+            } else {
+                format!("{place}: {}", label.text)
+            };
             self.line(&mut report, "also", &also);
         }
         if let Some(note) = &finding.note {
@@ -74,8 +83,9 @@ impl Writer<'_> {
         if let Some(help) = &finding.help {
             self.line(&mut report, "help", help);
         }
-        for fix in &finding.fixes {
-            self.line(&mut report, "mend", &fix.title);
+        let told = |fix: &&report::Fix| finding.help.as_ref() != Some(&fix.title);
+        for (index, fix) in finding.fixes.iter().filter(told).enumerate() {
+            self.line(&mut report, if index == 0 { "mend" } else { "or" }, &fix.title);
         }
         report
     }
@@ -89,16 +99,26 @@ impl Writer<'_> {
         };
         let room = self.width() - MARGIN;
         let mut lines: Vec<String> = wrap(&printable(&finding.message), room);
-        let fits = lines.last().is_some_and(|line| width(line) + 1 + width(&name) <= room);
+        let fits = lines
+            .last()
+            .is_some_and(|line| width(line) + 1 + width(&name) <= room);
         let (names, lone) = if fits { (name.clone(), false) } else { (name, true) };
         let mut head = self.terminal.paint(level, style(finding.level));
         head.push_str(&" ".repeat(MARGIN.saturating_sub(width(level))));
         let last = lines.pop().unwrap_or_default();
         for line in lines {
-            head.push_str(&format!("{}\n{}", self.terminal.strong(&line), " ".repeat(MARGIN)));
+            head.push_str(&format!(
+                "{}\n{}",
+                self.terminal.strong(&line),
+                " ".repeat(MARGIN)
+            ));
         }
         head.push_str(&self.terminal.strong(&last));
-        head.push_str(&if lone { format!("\n{}", " ".repeat(MARGIN)) } else { " ".to_owned() });
+        head.push_str(&if lone {
+            format!("\n{}", " ".repeat(MARGIN))
+        } else {
+            " ".to_owned()
+        });
         head.push_str(&self.terminal.quiet(&printable(&names)));
         head.push('\n');
         head
@@ -115,7 +135,13 @@ impl Writer<'_> {
     }
 
     /// The lines of one text with their labels; labels that found no room are left to the caller.
-    fn frame<'f>(&self, finding: &Finding, labels: &[&'f Label], main: bool, left: &mut Vec<&'f Label>) -> String {
+    fn frame<'f>(
+        &self,
+        finding: &Finding,
+        labels: &[&'f Label],
+        main: bool,
+        left: &mut Vec<&'f Label>,
+    ) -> String {
         let Some(document) = self.places.document(labels[0].place.text) else {
             return String::new();
         };
@@ -145,20 +171,47 @@ impl Writer<'_> {
         if spans.is_empty() {
             return String::new();
         }
-        let primary = spans.first().filter(|_| main).map(|span| (span.offset(), span.len()));
-        let drawn = Drawn { excerpt, labels: spans };
+        let primary = spans
+            .first()
+            .filter(|_| main)
+            .map(|span| (span.offset(), span.len()));
+        let drawn = Drawn {
+            excerpt,
+            labels: spans,
+        };
         self.drawn(finding.level, &drawn, primary)
     }
 
     fn drawn(&self, level: Level, drawn: &Drawn, primary: Option<(usize, usize)>) -> String {
         // The drawer gives its colours out in the order of the marks.
-        let mut sorted: Vec<(usize, usize)> = drawn.labels.iter().map(|label| (label.offset(), label.len())).collect();
+        let mut sorted: Vec<(usize, usize)> = drawn
+            .labels
+            .iter()
+            .map(|label| (label.offset(), label.len()))
+            .collect();
         sorted.sort_by_key(|(offset, _)| *offset);
         let other = Style::new().blue();
-        let marks = sorted.iter().map(|mark| if Some(*mark) == primary { style(level) } else { other }).collect();
+        let marks = sorted
+            .iter()
+            .map(|mark| {
+                if Some(*mark) == primary {
+                    style(level)
+                } else {
+                    other
+                }
+            })
+            .collect();
         let theme = GraphicalTheme {
-            characters: if self.terminal.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() },
-            styles: if self.terminal.colour { styles(marks) } else { ThemeStyles::none() },
+            characters: if self.terminal.unicode {
+                ThemeCharacters::unicode()
+            } else {
+                ThemeCharacters::ascii()
+            },
+            styles: if self.terminal.colour {
+                styles(marks)
+            } else {
+                ThemeStyles::none()
+            },
         };
         let handler = GraphicalReportHandler::new_themed(theme)
             .with_width(self.terminal.width)
@@ -173,7 +226,10 @@ impl Writer<'_> {
         }
         // The drawer opens with a line for a message, which stands in the head already.
         let frame = text.split_once('\n').map_or("", |(_, frame)| frame);
-        frame.lines().map(|line| format!("{}\n", line.trim_end())).collect()
+        frame
+            .lines()
+            .map(|line| format!("{}\n", line.trim_end()))
+            .collect()
     }
 
     /// A label's words, broken into lines where they would run over the edge.

@@ -7,8 +7,19 @@ use notebook::view::{ShownRig, Written};
 use std::io::Write;
 
 const HEADINGS: [&str; 13] = [
-    "file", "rig", "part", "length", "to_point", "diameter", "rated", "what", "knot", "length_m", "to_point_m",
-    "diameter_m", "rated_N",
+    "file",
+    "rig",
+    "part",
+    "length",
+    "to_point",
+    "diameter",
+    "rated",
+    "what",
+    "knot",
+    "length_m",
+    "to_point_m",
+    "diameter_m",
+    "rated_N",
 ];
 
 /// Writes a line of headings and one line a part.
@@ -24,8 +35,19 @@ pub fn write(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
             let [length, to_point, diameter, rated] = figures.map(text);
             let [length_m, to_point_m, diameter_m, rated_n] = figures.map(si);
             writer.write_record([
-                &rig.file, &rig.name, &row.part, length, to_point, diameter, rated, &row.what, &row.knot, &length_m,
-                &to_point_m, &diameter_m, &rated_n,
+                &rig.file,
+                &rig.name,
+                &row.part,
+                length,
+                to_point,
+                diameter,
+                rated,
+                &row.what,
+                &row.knot,
+                &length_m,
+                &to_point_m,
+                &diameter_m,
+                &rated_n,
             ])?;
         }
     }
@@ -62,7 +84,10 @@ mod tests {
         write(&mut out, &rigs).unwrap();
         let out = String::from_utf8(out).unwrap();
         let line = out.lines().nth(1).unwrap();
-        assert_eq!(line, "\"a, b.rig\",a,tippet,30 in,0 in,0.127 mm,,\"6X, \"\"pink\"\"\",,0.762,0,0.000127,");
+        assert_eq!(
+            line,
+            "\"a, b.rig\",a,tippet,30 in,0 in,0.127 mm,,\"6X, \"\"pink\"\"\",,0.762,0,0.000127,"
+        );
         assert_eq!(out.lines().count(), 3);
     }
 }

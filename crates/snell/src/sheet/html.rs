@@ -21,8 +21,16 @@ pub fn write(sheets: &[Sheet]) -> String {
 }
 
 fn section(sheet: &Sheet) -> String {
-    let title = sheet.title.as_deref().map(|title| format!(" <span>{}</span>", escaped(title))).unwrap_or_default();
-    let from = sheet.from.as_deref().map(|from| format!(", made from {}", escaped(from))).unwrap_or_default();
+    let title = sheet
+        .title
+        .as_deref()
+        .map(|title| format!(" <span>{}</span>", escaped(title)))
+        .unwrap_or_default();
+    let from = sheet
+        .from
+        .as_deref()
+        .map(|from| format!(", made from {}", escaped(from)))
+        .unwrap_or_default();
     format!(
         "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}</article>\n",
         escaped(&sheet.name),
@@ -42,7 +50,11 @@ fn table(sheet: &Sheet) -> String {
     }
     let class = |figures: bool| if figures { " class=\"figure\"" } else { "" };
     let heading = |column: &super::Column| {
-        format!("<th scope=\"col\"{}>{}</th>", class(column.is_of_figures()), column.heading())
+        format!(
+            "<th scope=\"col\"{}>{}</th>",
+            class(column.is_of_figures()),
+            column.heading()
+        )
     };
     let headings: String = sheet.columns.iter().map(heading).collect();
     let row = |part: &super::Part| {
@@ -67,7 +79,11 @@ fn figures(measures: &[Named]) -> String {
         return String::new();
     }
     let row = |one: &Named| {
-        format!("<tr><th scope=\"row\">{}</th><td class=\"figure\">{}</td></tr>\n", escaped(&one.name), escaped(&one.text))
+        format!(
+            "<tr><th scope=\"row\">{}</th><td class=\"figure\">{}</td></tr>\n",
+            escaped(&one.name),
+            escaped(&one.text)
+        )
     };
     let rows: String = measures.iter().map(row).collect();
     format!("<table>\n<caption>Measures</caption>\n<tbody>\n{rows}</tbody>\n</table>\n")
@@ -85,7 +101,10 @@ fn list(heading: &str, items: &[String]) -> String {
     if items.is_empty() {
         return String::new();
     }
-    let items: String = items.iter().map(|item| format!("<li>{}</li>\n", escaped(item))).collect();
+    let items: String = items
+        .iter()
+        .map(|item| format!("<li>{}</li>\n", escaped(item)))
+        .collect();
     format!("<h2>{heading}</h2>\n<ul>\n{items}</ul>\n")
 }
 

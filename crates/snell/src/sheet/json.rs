@@ -19,7 +19,10 @@ struct Shown<'r> {
 /// # Errors
 /// The output cannot be written.
 pub fn write(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
-    let shown = Shown { version: VERSION, rigs };
+    let shown = Shown {
+        version: VERSION,
+        rigs,
+    };
     serde_json::to_writer_pretty(&mut *out, &shown)?;
     Ok(writeln!(out)?)
 }

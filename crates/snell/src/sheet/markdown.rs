@@ -6,9 +6,17 @@ use crate::prose::printable;
 
 /// Writes a sheet.
 pub fn write(sheet: &Sheet) -> String {
-    let title = sheet.title.as_deref().map(|title| format!(": {}", escaped(title))).unwrap_or_default();
+    let title = sheet
+        .title
+        .as_deref()
+        .map(|title| format!(": {}", escaped(title)))
+        .unwrap_or_default();
     let mut page = format!("## {}{title}\n\n", escaped(&sheet.name));
-    let from = sheet.from.as_deref().map(|from| format!(", made from {}", escaped(from))).unwrap_or_default();
+    let from = sheet
+        .from
+        .as_deref()
+        .map(|from| format!(", made from {}", escaped(from)))
+        .unwrap_or_default();
     page.push_str(&format!("{}{from}\n", escaped(&sheet.place)));
     pairs(&mut page, &sheet.settings);
     table(&mut page, sheet);
@@ -29,18 +37,31 @@ fn table(page: &mut String, sheet: &Sheet) {
         return;
     }
     let row = |cells: Vec<String>| format!("| {} |\n", cells.join(" | "));
-    let headings = sheet.columns.iter().map(|column| column.heading().to_owned()).collect();
-    let rule = sheet.columns.iter().map(|column| if column.is_of_figures() { "---:" } else { "---" }.to_owned());
+    let headings = sheet
+        .columns
+        .iter()
+        .map(|column| column.heading().to_owned())
+        .collect();
+    let rule = sheet
+        .columns
+        .iter()
+        .map(|column| if column.is_of_figures() { "---:" } else { "---" }.to_owned());
     page.push('\n');
     page.push_str(&row(headings));
     page.push_str(&row(rule.collect()));
     for part in &sheet.parts {
-        page.push_str(&row(sheet.columns.iter().map(|column| escaped(part.cell(*column))).collect()));
+        page.push_str(&row(sheet
+            .columns
+            .iter()
+            .map(|column| escaped(part.cell(*column)))
+            .collect()));
     }
 }
 
 fn pairs(page: &mut String, all: &[Named]) {
-    let lines = all.iter().map(|one| format!("- {}: {}\n", escaped(&one.name), escaped(&one.text)));
+    let lines = all
+        .iter()
+        .map(|one| format!("- {}: {}\n", escaped(&one.name), escaped(&one.text)));
     let lines: String = lines.collect();
     if !lines.is_empty() {
         page.push_str(&format!("\n{lines}"));
@@ -49,7 +70,10 @@ fn pairs(page: &mut String, all: &[Named]) {
 
 fn list(page: &mut String, heading: &str, items: &[String]) {
     if !items.is_empty() {
-        let lines: String = items.iter().map(|item| format!("- {}\n", escaped(item))).collect();
+        let lines: String = items
+            .iter()
+            .map(|item| format!("- {}\n", escaped(item)))
+            .collect();
         page.push_str(&format!("\n{heading}:\n\n{lines}"));
     }
 }
@@ -60,7 +84,10 @@ fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     let starts_line = text.starts_with(['#', '+', '-', '>', '=', '~']);
     for (index, letter) in printable(text).chars().enumerate() {
-        let always = matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '&' | '~');
+        let always = matches!(
+            letter,
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '&' | '~'
+        );
         if always || (index == 0 && starts_line) {
             safe.push('\\');
         }

@@ -87,15 +87,22 @@ pub enum Column {
 }
 
 impl Column {
-    const ALL: [Self; 7] =
-        [Self::Part, Self::Length, Self::ToPoint, Self::Diameter, Self::Rated, Self::What, Self::Knot];
+    const ALL: [Self; 7] = [
+        Self::Part,
+        Self::Length,
+        Self::ToPoint,
+        Self::Diameter,
+        Self::Rated,
+        Self::What,
+        Self::Knot,
+    ];
 
     /// Its heading.
     pub fn heading(self) -> &'static str {
         match self {
             Self::Part => "part",
             Self::Length => "length",
-            Self::ToPoint => "to the point",
+            Self::ToPoint => "to point",
             Self::Diameter => "diameter",
             Self::Rated => "rated",
             Self::What => "what it is",
@@ -147,7 +154,11 @@ impl Sheet {
 }
 
 fn part(row: &notebook::view::Row) -> Part {
-    let text = |written: &Option<Written>| written.as_ref().map_or_else(String::new, |written| written.text.clone());
+    let text = |written: &Option<Written>| {
+        written
+            .as_ref()
+            .map_or_else(String::new, |written| written.text.clone())
+    };
     Part {
         hangs: row.place != Place::Section,
         cells: [
@@ -156,14 +167,17 @@ fn part(row: &notebook::view::Row) -> Part {
             text(&row.to_point),
             text(&row.diameter),
             text(&row.rated),
-            row.what.clone(),
+            title_alone(&row.what).to_owned(),
             row.knot.clone(),
         ],
     }
 }
 
 fn settings(rig: &ShownRig) -> Vec<Named> {
-    let settings = rig.settings.iter().map(|(name, text)| named(name, text));
+    let settings = rig
+        .settings
+        .iter()
+        .map(|(name, text)| named(name, title_alone(text)));
     let notes = rig.notes.iter().map(|note| named("note", note));
     settings.chain(notes).collect()
 }
@@ -171,7 +185,23 @@ fn settings(rig: &ShownRig) -> Vec<Named> {
 /// The rig's measures; those in words say what its settings say already.
 fn measures(rig: &ShownRig) -> Vec<Named> {
     let figures = rig.measures.iter().filter(|(_, written)| written.value.is_some());
-    figures.map(|(name, written)| named(name, &words::value(Kind::Rig, name, written))).collect()
+    figures
+        .map(|(name, written)| named(name, &words::value(Kind::Rig, name, written)))
+        .collect()
+}
+
+/// `slate, slate spider` as `slate spider`: a title that opens with its name needs no name before it.
+fn title_alone(described: &str) -> &str {
+    match described.split_once(", ") {
+        Some((name, title))
+            if title
+                .strip_prefix(name)
+                .is_some_and(|rest| rest.starts_with([' ', ','])) =>
+        {
+            title
+        }
+        _ => described,
+    }
 }
 
 fn named(name: &str, text: &str) -> Named {

@@ -12,6 +12,8 @@ const INDENT: usize = 2;
 const GAP: usize = 2;
 /// What a column of words is never wrapped below.
 const LEAST_WORDS: usize = 11;
+/// The width of `0.203 mm to`.
+const HALF_A_SPREAD: usize = 11;
 /// Names that are wider stand on a line of their own on a narrow screen.
 const WIDEST_NAME: usize = 18;
 /// Beyond this a line of prose is hard to read back from.
@@ -74,7 +76,10 @@ impl Page<'_> {
                 self.line(&format!("{}{line}", " ".repeat(INDENT)));
             }
         }
-        let from = sheet.from.as_deref().map(|from| format!(", made from {}", printable(from)));
+        let from = sheet
+            .from
+            .as_deref()
+            .map(|from| format!(", made from {}", printable(from)));
         let place = format!("{}{}", printable(&sheet.place), from.unwrap_or_default());
         for line in wrap(&place, self.width() - INDENT) {
             self.line(&format!("{}{}", " ".repeat(INDENT), self.terminal.quiet(&line)));
@@ -86,7 +91,12 @@ impl Page<'_> {
     fn named(&mut self, all: &[Named]) {
         let narrow = self.width() < 60;
         let beside = |one: &&Named| !narrow || width(&one.name) <= WIDEST_NAME;
-        let column = all.iter().filter(beside).map(|one| width(&one.name)).max().unwrap_or(0);
+        let column = all
+            .iter()
+            .filter(beside)
+            .map(|one| width(&one.name))
+            .max()
+            .unwrap_or(0);
         for one in all {
             if width(&one.name) <= column {
                 self.hang(&pad(&one.name, column), &one.text);
@@ -110,7 +120,12 @@ impl Page<'_> {
     fn hang(&mut self, word: &str, text: &str) {
         let column = INDENT + width(word) + GAP;
         let room = self.width().min(WIDEST).saturating_sub(column);
-        let mut before = format!("{}{}{}", " ".repeat(INDENT), self.terminal.quiet(word), " ".repeat(GAP));
+        let mut before = format!(
+            "{}{}{}",
+            " ".repeat(INDENT),
+            self.terminal.quiet(word),
+            " ".repeat(GAP)
+        );
         for line in wrap(&printable(text), room) {
             self.line(&format!("{before}{line}"));
             before = " ".repeat(column);
@@ -122,19 +137,28 @@ impl Page<'_> {
         let names = measures.iter().map(|one| width(&one.name)).max().unwrap_or(0);
         let values = measures.iter().map(|one| width(&one.text)).max().unwrap_or(0);
         let pair = names + GAP + values;
-        let across = ((self.width().min(WIDEST).saturating_sub(INDENT) + 2 * GAP) / (pair + 2 * GAP)).clamp(1, 3);
+        let across =
+            ((self.width().min(WIDEST).saturating_sub(INDENT) + 2 * GAP) / (pair + 2 * GAP)).clamp(1, 3);
         let down = measures.len().div_ceil(across);
         for row in 0..down {
             let mut line = " ".repeat(INDENT);
             for one in measures.iter().skip(row).step_by(down.max(1)) {
                 let name = self.terminal.quiet(&pad(&one.name, names));
-                line.push_str(&format!("{name}{}{}{}", " ".repeat(GAP), pad(&one.text, values), " ".repeat(2 * GAP)));
+                line.push_str(&format!(
+                    "{name}{}{}{}",
+                    " ".repeat(GAP),
+                    pad(&one.text, values),
+                    " ".repeat(2 * GAP)
+                ));
             }
             self.line(&line);
         }
     }
 
     fn table(&mut self, sheet: &Sheet) {
+        if sheet.parts.is_empty() {
+            return;
+        }
         match widths(sheet, self.width().saturating_sub(INDENT)) {
             Some(widths) => self.rows(sheet, &widths),
             None => self.stack(sheet),
@@ -142,11 +166,20 @@ impl Page<'_> {
     }
 
     fn rows(&mut self, sheet: &Sheet, widths: &[usize]) {
-        let headings: Vec<String> = sheet.columns.iter().map(|column| column.heading().to_owned()).collect();
-        let heading = cells(sheet, widths, &headings).remove(0);
-        self.line(&self.terminal.quiet(heading.trim_end()));
+        let headings: Vec<String> = sheet
+            .columns
+            .iter()
+            .map(|column| column.heading().to_owned())
+            .collect();
+        for line in cells(sheet, widths, &headings) {
+            self.line(&self.terminal.quiet(&line));
+        }
         for part in &sheet.parts {
-            let texts: Vec<String> = sheet.columns.iter().map(|column| printable(part.cell(*column)).into_owned()).collect();
+            let texts: Vec<String> = sheet
+                .columns
+                .iter()
+                .map(|column| printable(part.cell(*column)).into_owned())
+                .collect();
             for line in cells(sheet, widths, &texts) {
                 self.line(&line);
             }
@@ -155,13 +188,17 @@ impl Page<'_> {
 
     /// Each part with its length on a line, the rest of it below.
     fn stack(&mut self, sheet: &Sheet) {
-        let names = sheet.parts.iter().map(|part| width(part.cell(Column::Part))).max().unwrap_or(0);
+        let names = sheet
+            .parts
+            .iter()
+            .map(|part| width(part.cell(Column::Part)))
+            .max()
+            .unwrap_or(0);
         for part in &sheet.parts {
-            let name = self.terminal.strong(&pad(&printable(part.cell(Column::Part)), names));
-            let what = part.cell(Column::What);
-            let both = [part.cell(Column::Length), what].into_iter().filter(|text| !text.is_empty());
-            let head = printable(&both.collect::<Vec<_>>().join(" of ")).into_owned();
-            let head = if part.hangs { head.replacen(" of ", ", ", 1) } else { head };
+            let name = self
+                .terminal
+                .strong(&pad(&printable(part.cell(Column::Part)), names));
+            let head = printable(&head(part)).into_owned();
             let column = INDENT + names + GAP;
             let mut before = format!("{}{name}{}", " ".repeat(INDENT), " ".repeat(GAP));
             for line in wrap(&head, self.width().saturating_sub(column)) {
@@ -178,51 +215,117 @@ impl Page<'_> {
     }
 }
 
-/// What a part's line has no room for.
+/// What a part is, as its line in the language has it.
+fn head(part: &Part) -> String {
+    let [length, what, knot] = [Column::Length, Column::What, Column::Knot].map(|column| part.cell(column));
+    let (between, knot) = if part.hangs { (", ", knot) } else { (" of ", "") };
+    let told: Vec<&str> = [length, what]
+        .into_iter()
+        .filter(|text| !text.is_empty())
+        .collect();
+    let on = if knot.is_empty() {
+        String::new()
+    } else {
+        format!(" on {knot}")
+    };
+    format!("{}{on}", told.join(between))
+}
+
+/// What else is known of a piece of line.
 fn more(part: &Part) -> String {
+    if part.hangs {
+        return String::new();
+    }
     let told = |column, before: &str, after: &str| {
         let text = part.cell(column);
         (!text.is_empty()).then(|| format!("{before}{text}{after}"))
     };
-    let diameter = told(Column::Diameter, "", "").filter(|text| *text != part.cell(Column::What));
-    let to_point = if part.hangs { None } else { told(Column::ToPoint, "", " to the point") };
-    let knot = told(Column::Knot, "", if part.hangs { "" } else { " below" });
-    let all = [to_point, diameter, told(Column::Rated, "rated ", ""), knot];
+    let all = [
+        told(Column::ToPoint, "", " to the point"),
+        told(Column::Diameter, "", "").filter(|text| !part.cell(Column::What).starts_with(text)),
+        told(Column::Rated, "rated ", ""),
+        told(Column::Knot, "", " below"),
+    ];
     all.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
-/// The widths of the columns; columns of words give way first. `None` where even that is too wide.
+/// The widths of the columns. Where not all fit, the columns of words share what is left so that the
+/// table takes the fewest lines; `None` where even their shortest lines do not fit.
 fn widths(sheet: &Sheet, room: usize) -> Option<Vec<usize>> {
-    let natural = |column: &Column| {
-        let cells = sheet.parts.iter().map(|part| width(part.cell(*column)));
-        cells.chain([width(column.heading())]).max().unwrap_or(0)
-    };
-    let mut widths: Vec<usize> = sheet.columns.iter().map(natural).collect();
+    let is_of_words = |column: Column| matches!(column, Column::What | Column::Knot);
+    let mut widths: Vec<usize> = sheet
+        .columns
+        .iter()
+        .map(|column| natural(sheet, *column))
+        .collect();
     let gaps = GAP * sheet.columns.len().saturating_sub(1);
-    loop {
-        let over = (widths.iter().sum::<usize>() + gaps).saturating_sub(room);
-        if over == 0 {
-            return Some(widths);
-        }
-        let words = sheet.columns.iter().zip(&mut widths).filter(|(column, _)| matches!(column, Column::What | Column::Knot));
-        let widest = words.map(|(_, width)| width).max()?;
-        if *widest <= LEAST_WORDS {
-            return None;
-        }
-        *widest -= 1;
+    if widths.iter().sum::<usize>() + gaps <= room {
+        return Some(widths);
     }
+    let words: Vec<usize> = (0..widths.len())
+        .filter(|index| is_of_words(sheet.columns[*index]))
+        .collect();
+    let figures: usize = (0..widths.len())
+        .filter(|index| !words.contains(index))
+        .map(|index| widths[index])
+        .sum();
+    let mut left = room.checked_sub(figures + gaps)?;
+    // A spread of diameters gives way as well: it reads as well on two lines.
+    let diameter = sheet
+        .columns
+        .iter()
+        .position(|column| *column == Column::Diameter);
+    if let Some(diameter) = diameter.filter(|index| left < 2 * LEAST_WORDS && widths[*index] > HALF_A_SPREAD)
+    {
+        left += widths[diameter] - HALF_A_SPREAD;
+        widths[diameter] = HALF_A_SPREAD;
+    }
+    match words[..] {
+        [one] if left >= LEAST_WORDS => widths[one] = left,
+        [what, knot] => {
+            let most = widths[knot].min(left.saturating_sub(LEAST_WORDS));
+            let height = |knot_width: &usize| lines(sheet, left - knot_width, *knot_width);
+            let best = (LEAST_WORDS.min(widths[knot])..=most).rev().min_by_key(height)?;
+            widths[knot] = best;
+            widths[what] = widths[what].min(left - best);
+        }
+        _ => return None,
+    }
+    Some(widths)
+}
+
+fn natural(sheet: &Sheet, column: Column) -> usize {
+    let cells = sheet.parts.iter().map(|part| width(part.cell(column)));
+    cells.chain([width(column.heading())]).max().unwrap_or(0)
+}
+
+/// How many lines the table takes with these widths of its columns of words.
+fn lines(sheet: &Sheet, what: usize, knot: usize) -> usize {
+    let height = |part: &Part| {
+        let height = |column, width| wrap(part.cell(column), width).len();
+        height(Column::What, what).max(height(Column::Knot, knot))
+    };
+    sheet.parts.iter().map(height).sum()
 }
 
 /// One row of the table as lines.
 fn cells(sheet: &Sheet, widths: &[usize], texts: &[String]) -> Vec<String> {
-    let wrapped: Vec<Vec<String>> = texts.iter().zip(widths).map(|(text, width)| wrap(text, *width)).collect();
+    let wrapped: Vec<Vec<String>> = texts
+        .iter()
+        .zip(widths)
+        .map(|(text, width)| wrap(text, *width))
+        .collect();
     let height = wrapped.iter().map(Vec::len).max().unwrap_or(0);
     let line = |row: usize| {
         let mut line = " ".repeat(INDENT);
         for ((column, cell), wide) in sheet.columns.iter().zip(&wrapped).zip(widths) {
             let text = cell.get(row).map_or("", String::as_str);
             let missing = " ".repeat(wide.saturating_sub(width(text)));
-            let (before, after) = if column.is_of_figures() { (&*missing, "") } else { ("", &*missing) };
+            let (before, after) = if column.is_of_figures() {
+                (&*missing, "")
+            } else {
+                ("", &*missing)
+            };
             line.push_str(&format!("{before}{text}{after}{}", " ".repeat(GAP)));
         }
         line.trim_end().to_owned()

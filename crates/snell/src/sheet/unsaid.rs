@@ -1,27 +1,54 @@
 //! What a rig leaves unsaid, in few lines: what was assumed for the same
 //! reason stands together, and so do the parts that lack the same thing.
 
-use notebook::view::{ShownAssumed, ShownRig};
+use notebook::view::{ShownAssumed, ShownRig, ShownUnknown};
 
 /// What was assumed, one line for each value and reason.
 pub fn assumed(assumed: &[ShownAssumed]) -> Vec<String> {
     let mut groups: Vec<(&ShownAssumed, Vec<&str>)> = Vec::new();
     for one in assumed {
-        let same = groups.iter_mut().find(|(first, _)| first.value == one.value && first.why == one.why);
+        let same = groups
+            .iter_mut()
+            .find(|(first, _)| first.value == one.value && first.why == one.why);
         match same {
             Some((_, whats)) => whats.push(&one.what),
             None => groups.push((one, vec![&one.what])),
         }
     }
-    let line = |(first, whats): (&ShownAssumed, Vec<&str>)| {
-        format!("{}: {} ({})", together(&whats), first.value, first.why)
-    };
-    groups.into_iter().map(line).collect()
+    groups
+        .into_iter()
+        .map(|(first, whats)| told(first, &whats))
+        .collect()
+}
+
+/// Knots by their own name, all else by what it is about.
+fn told(first: &ShownAssumed, whats: &[&str]) -> String {
+    let knots: Option<Vec<&str>> = whats.iter().map(|what| of_knot(what)).collect();
+    match knots {
+        Some(knots) => {
+            let between = if knots.iter().any(|knot| knot.contains(',')) {
+                "; "
+            } else {
+                ", "
+            };
+            format!("{} knot: {} ({})", first.value, knots.join(between), first.why)
+        }
+        None => format!("{}: {} ({})", together(whats), first.value, first.why),
+    }
+}
+
+/// `the knot butt to taper` as `butt to taper`.
+fn of_knot(what: &str) -> Option<&str> {
+    what.strip_prefix("the knot ")
+        .or_else(|| what.strip_prefix("the knots "))
 }
 
 /// Several names in one list, the words that all begin with said once.
 fn together(names: &[&str]) -> String {
-    let shared = names.iter().skip(1).fold(names[0], |shared, name| shared_words(shared, name));
+    let shared = names
+        .iter()
+        .skip(1)
+        .fold(names[0], |shared, name| shared_words(shared, name));
     let rest: Vec<&str> = names.iter().map(|name| &name[shared.len()..]).collect();
     format!("{shared}{}", rest.join(", "))
 }
@@ -45,22 +72,29 @@ struct Missing<'r> {
     measures: Vec<&'r str>,
 }
 
-/// What is missing, one line for each thing.
+/// What is missing, one line for each thing. Of the parts only that counts which the sheet has a place for.
 pub fn unknown(rig: &ShownRig) -> Vec<String> {
     let parts = [&rig.sections, &rig.joins, &rig.droppers, &rig.gaps, &rig.flies];
-    let names: Vec<&str> = parts.into_iter().flatten().map(|part| part.name.as_str()).collect();
+    let names: Vec<&str> = parts
+        .into_iter()
+        .flatten()
+        .map(|part| part.name.as_str())
+        .collect();
     let mut missing: Vec<Missing<'_>> = Vec::new();
-    for unknown in &rig.unknown {
+    for unknown in rig.unknown.iter().filter(|unknown| is_missed(rig, unknown)) {
         for need in &unknown.needs {
             let (what, part) = split(need, &names);
-            let index = missing.iter().position(|one| one.what == what).unwrap_or_else(|| {
-                missing.push(Missing {
-                    what,
-                    parts: Vec::new(),
-                    measures: Vec::new(),
+            let index = missing
+                .iter()
+                .position(|one| one.what == what)
+                .unwrap_or_else(|| {
+                    missing.push(Missing {
+                        what,
+                        parts: Vec::new(),
+                        measures: Vec::new(),
+                    });
+                    missing.len() - 1
                 });
-                missing.len() - 1
-            });
             let one = &mut missing[index];
             if let Some(part) = part.filter(|part| !one.parts.contains(part)) {
                 one.parts.push(part);
@@ -73,23 +107,56 @@ pub fn unknown(rig: &ShownRig) -> Vec<String> {
     missing.iter().map(line).collect()
 }
 
+/// Whether a reader of the sheet misses it. How long a line is need not be said, and what a strength comes
+/// to the measures of the whole rig tell.
+fn is_missed(rig: &ShownRig, unknown: &ShownUnknown) -> bool {
+    let Some(part) = &unknown.part else { return true };
+    let is_join = rig.joins.iter().any(|join| join.name == *part);
+    match rig.sections.iter().find(|section| section.name == *part) {
+        Some(section) => {
+            let is_line = section
+                .measures
+                .get("role")
+                .is_some_and(|role| role.text == "line");
+            matches!(unknown.measure, "length" | "diameter") && !is_line
+        }
+        None => !is_join && unknown.measure != "hook-size",
+    }
+}
+
 /// `the length of the line` as `length` and `line`, where that is a part's name.
 fn split<'n>(need: &'n str, names: &[&str]) -> (&'n str, Option<&'n str>) {
     let part = names.iter().find_map(|name| {
         let before = need.strip_suffix(name)?;
-        let what = before.strip_suffix(" of the ").or_else(|| before.strip_suffix(" of "))?;
-        Some((what.strip_prefix("the ").unwrap_or(what), Some(&need[before.len()..])))
+        let what = before
+            .strip_suffix(" of the ")
+            .or_else(|| before.strip_suffix(" of "))?;
+        Some((
+            what.strip_prefix("the ").unwrap_or(what),
+            Some(&need[before.len()..]),
+        ))
     });
     part.unwrap_or((need, None))
 }
 
+/// What a measure needs that a fault stands in the way of.
+const MENDED: &str = "a fault to be mended";
+
 fn line(missing: &Missing<'_>) -> String {
+    if missing.what == MENDED {
+        return format!("{}, until the faults are mended", missing.measures.join(", "));
+    }
     let mut line = missing.what.to_owned();
     if !missing.parts.is_empty() {
         line.push_str(&format!(": {}", missing.parts.join(", ")));
     }
     // That a length is unknown for want of a length need not be said.
-    let waiting: Vec<&str> = missing.measures.iter().copied().filter(|measure| !missing.what.contains(measure)).collect();
+    let waiting: Vec<&str> = missing
+        .measures
+        .iter()
+        .copied()
+        .filter(|measure| !missing.what.contains(measure))
+        .collect();
     if !waiting.is_empty() {
         line.push_str(&format!(" (so no {})", waiting.join(", ")));
     }
@@ -115,21 +182,43 @@ mod tests {
             one("the knot line to butt", "nail"),
             one("the knot taper to tippet", "blood"),
         ]);
-        assert_eq!(lines, ["the knot butt to taper, taper to tippet: blood (usual)", "the knot line to butt: nail (usual)"]);
+        assert_eq!(
+            lines,
+            [
+                "blood knot: butt to taper, taper to tippet (usual)",
+                "nail knot: line to butt (usual)"
+            ]
+        );
+        let lines = assumed(&[
+            one("the knots of the ring, a to b", "clinch"),
+            one("the knot of slate", "clinch"),
+        ]);
+        assert_eq!(lines, ["clinch knot: of the ring, a to b; of slate (usual)"]);
+        let lines = assumed(&[
+            one("how slate is dressed", "dressed"),
+            one("how peat is dressed", "dressed"),
+        ]);
+        assert_eq!(lines, ["how slate is dressed, peat is dressed: dressed (usual)"]);
     }
 
     #[test]
     fn names_that_are_equal_or_unlike_are_kept_whole() {
         assert_eq!(together(&["tip height"]), "tip height");
         assert_eq!(together(&["the tip", "the tip"]), "the tip, tip");
-        assert_eq!(together(&["tip height", "temperature"]), "tip height, temperature");
+        assert_eq!(
+            together(&["tip height", "temperature"]),
+            "tip height, temperature"
+        );
     }
 
     #[test]
     fn needs_are_split_at_their_part() {
         let names = ["line", "taper 1", "fluoro of mine"];
         assert_eq!(split("the length of the line", &names), ("length", Some("line")));
-        assert_eq!(split("the hook of fluoro of mine", &names), ("hook", Some("fluoro of mine")));
+        assert_eq!(
+            split("the hook of fluoro of mine", &names),
+            ("hook", Some("fluoro of mine"))
+        );
         assert_eq!(split("a water", &names), ("a water", None));
     }
 }

@@ -11,12 +11,25 @@ pub fn remarks(rig: &ShownRig) -> Vec<Named> {
     let droppers = rig.droppers.iter().map(|part| remark(Kind::Dropper, part));
     let gaps = rig.gaps.iter().map(|part| remark(Kind::Gap, part));
     let flies = rig.flies.iter().map(|part| remark(Kind::Fly, part));
-    droppers.chain(gaps).chain(flies).filter(|remark| !remark.text.is_empty()).collect()
+    droppers
+        .chain(gaps)
+        .chain(flies)
+        .filter(|remark| !remark.text.is_empty())
+        .collect()
 }
 
 fn remark(kind: Kind, part: &ShownPart) -> Named {
-    let said: Vec<String> = part.measures.iter().map(|(name, written)| said(kind, name, written)).collect();
+    let told = part
+        .measures
+        .iter()
+        .filter(|(name, _)| !stands_elsewhere(kind, name));
+    let said: Vec<String> = told.map(|(name, written)| said(kind, name, written)).collect();
     named(&part.name, &said.join(", "))
+}
+
+/// Whether the table, or another measure, says it already.
+fn stands_elsewhere(kind: Kind, name: &str) -> bool {
+    kind == Kind::Fly && matches!(name, "hook-size" | "knot")
 }
 
 fn said(kind: Kind, name: &str, written: &Written) -> String {
@@ -31,11 +44,19 @@ fn said(kind: Kind, name: &str, written: &Written) -> String {
         (Kind::Gap, "length") => format!("{text} along the line"),
         (Kind::Gap, "hung") => format!("{text} hanging"),
         (Kind::Fly, "mass") => text,
+        (Kind::Fly, "strength") => format!("knot holds {text}"),
         _ => format!("{name} {text}"),
     }
 }
 
 /// A value, called an estimate where it is one.
-pub fn value(_kind: Kind, _name: &str, written: &Written) -> String {
-    if written.estimate { format!("{} (estimate)", written.text) } else { written.text.clone() }
+pub fn value(kind: Kind, name: &str, written: &Written) -> String {
+    if (kind, name) == (Kind::Rig, "lead") && written.value == Some(0.0) {
+        return "none".to_owned();
+    }
+    if written.estimate {
+        format!("{} (estimate)", written.text)
+    } else {
+        written.text.clone()
+    }
 }

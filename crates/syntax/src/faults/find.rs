@@ -4,7 +4,7 @@
 //! Every check here and in the modules beside it holds only where no sound
 //! line could look so; how to read a line is the grammar's business alone.
 
-use super::pieces::{Kind, Line};
+use crate::pieces::{Kind, Line};
 use super::{Slip, punctuation, signs, text, words};
 use crate::parse::Entry;
 use crate::tree::BlockKind;
@@ -33,14 +33,17 @@ impl Form {
     }
 }
 
+/// Looks for a slip at one piece of a line.
+type Check = fn(&Line, usize, Form) -> Option<Slip>;
+
+const CHECKS: [Check; 4] = [text::check, punctuation::check, words::check, signs::check];
+
 /// The fault of a line that could not be read; `furthest` is the last place at
 /// which the parser looked for a word.
 pub(crate) fn find(written: &str, furthest: usize, entry: Entry) -> Slip {
     let line = Line::new(written);
     let form = Form::of(&line, entry);
-    let checks: [fn(&Line, usize, Form) -> Option<Slip>; 4] =
-        [text::check, punctuation::check, words::check, signs::check];
-    let local = |at| checks.iter().find_map(|check| check(&line, at, form));
+    let local = |at| CHECKS.iter().find_map(|check| check(&line, at, form));
     words::key(&line)
         .or_else(|| (0..line.pieces.len()).find_map(local))
         .or_else(|| punctuation::left_open(&line))
@@ -56,7 +59,8 @@ pub(crate) fn head(written: &str) -> Option<Span> {
     let [kind, name, ..] = line.pieces[..] else {
         return None;
     };
-    let goes_on = |piece: Kind, at: usize| matches!(piece, Kind::Text | Kind::Open) || line.is_word(at, &["from"]);
+    let goes_on =
+        |piece: Kind, at: usize| matches!(piece, Kind::Text | Kind::Open) || line.is_word(at, &["from"]);
     let named = name.kind == Kind::Word && !words::is_kept(line.of(name));
     if named && line.get(2).is_none_or(|next| goes_on(next.kind, 2)) {
         return Some(Span::new(0, name.span.end));
@@ -69,7 +73,11 @@ fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
     let at = line.pieces.iter().position(|piece| piece.span.end > furthest);
     let at = at.unwrap_or(line.pieces.len().saturating_sub(1));
     let Some(piece) = line.get(at) else {
-        return Slip::new("line-unreadable", Span::empty(furthest), "This line cannot be read.");
+        return Slip::new(
+            "line-unreadable",
+            Span::empty(furthest),
+            "This line cannot be read.",
+        );
     };
     if matches!(form, Form::Bind | Form::Claim) && at > 2 && piece.kind != Kind::Open {
         let span = Span::new(piece.span.start, line.end());
@@ -77,7 +85,10 @@ fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
         return Slip::new(
             "value-extra",
             span,
-            format!("The {key} line is complete before `{}`.", short(span.of(line.written))),
+            format!(
+                "The {key} line is complete before `{}`.",
+                short(span.of(line.written))
+            ),
         )
         .help("join the values with + - / or times, or write a line of its own");
     }

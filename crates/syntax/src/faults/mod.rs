@@ -5,7 +5,6 @@
 //! counted from the line's start until the driver puts the fault in its text.
 
 mod find;
-mod pieces;
 mod punctuation;
 mod signs;
 mod table;
@@ -23,36 +22,43 @@ use report::{Edit, Finding, Fix};
 
 /// A fault of one line.
 #[derive(Debug)]
-pub(crate) struct Slip(Finding);
+pub(crate) struct Slip(Box<Finding>);
 
 impl Slip {
     fn new(name: &'static str, span: Span, message: impl Into<String>) -> Self {
         debug_assert!(table::knows(name), "{name} is not in the table of faults");
-        Self(Finding::fault(name, here(span), message))
+        Self(Box::new(Finding::fault(name, here(span), message)))
     }
 
     fn help(self, help: impl Into<String>) -> Self {
-        Self(self.0.help(help))
+        Self(Box::new(self.0.help(help)))
     }
 
     /// A way out that can only be what was meant.
     fn sure(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
-        Self(self.0.fix(Fix::sure(title, here(span), new)))
+        self.fix(Fix::sure(title, here(span), new))
     }
 
     /// The same with several edits.
     fn sure_edits(self, title: impl Into<String>, edits: impl Iterator<Item = (Span, String)>) -> Self {
-        let edits = edits.map(|(span, new)| Edit { place: here(span), new });
-        Self(self.0.fix(Fix {
+        let edits = edits.map(|(span, new)| Edit {
+            place: here(span),
+            new,
+        });
+        self.fix(Fix {
             title: title.into(),
             sure: true,
             edits: edits.collect(),
-        }))
+        })
     }
 
     /// A way out that may be what was meant.
     fn offer(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
-        Self(self.0.fix(Fix::offered(title, here(span), new)))
+        self.fix(Fix::offered(title, here(span), new))
+    }
+
+    fn fix(self, fix: Fix) -> Self {
+        Self(Box::new(self.0.fix(fix)))
     }
 
     /// The finding for `line`, its places fit to be shown: none is empty, none
@@ -61,7 +67,7 @@ impl Slip {
         for label in &mut self.0.labels {
             label.place.span = visible(label.place.span, line);
         }
-        self.0
+        *self.0
     }
 
     /// A quantity without a value.
@@ -76,8 +82,12 @@ impl Slip {
     }
 
     fn too_large(span: Span) -> Self {
-        Self::new("number-too-large", span, "This number is too large for anything on a rig.")
-            .help("check the digits, or choose a larger unit")
+        Self::new(
+            "number-too-large",
+            span,
+            "This number is too large for anything on a rig.",
+        )
+        .help("check the digits, or choose a larger unit")
     }
 
     fn over_zero(span: Span) -> Self {
@@ -87,7 +97,11 @@ impl Slip {
 
     /// A line longer than any that is read.
     pub(crate) fn too_long(line: &str) -> Self {
-        let first = line.trim_start().split(char::is_whitespace).next().unwrap_or(line);
+        let first = line
+            .trim_start()
+            .split(char::is_whitespace)
+            .next()
+            .unwrap_or(line);
         let start = line.find(first).unwrap_or(0);
         let end = first.char_indices().nth(40).map_or(first.len(), |(at, _)| at);
         let span = Span::from(start..start + end);

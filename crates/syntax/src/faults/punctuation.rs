@@ -3,7 +3,7 @@
 
 use super::Slip;
 use super::find::Form;
-use super::pieces::{Kind, Line, Piece, is_dash};
+use crate::pieces::{Kind, Line, Piece, is_dash};
 use super::words::is_kept;
 use crate::tree::Joint;
 use text::Span;
@@ -46,7 +46,10 @@ fn comma(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
         Some(Kind::Sign(',')) => "Two commas stand here for one.",
         Some(Kind::Sign(')' | '.')) => "Nothing stands between this comma and what closes the values.",
         Some(Kind::Text | Kind::Open) => "No comma stands before a text.",
-        _ if line.before(at).is_some_and(|before| before.kind == Kind::Sign('(')) => {
+        _ if line
+            .before(at)
+            .is_some_and(|before| before.kind == Kind::Sign('(')) =>
+        {
             "Nothing stands before this comma."
         }
         _ => return None,
@@ -74,9 +77,13 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
         }
         if at == 2 && form == Form::Bind {
             return Some(
-                Slip::new("name-missing", dotted, format!("`{written}` cannot be given a value here."))
-                    .help("a name of your own has no full stop in it; a hyphen may stand there")
-                    .offer("join it with a hyphen", piece.span, "-"),
+                Slip::new(
+                    "name-missing",
+                    dotted,
+                    format!("`{written}` cannot be given a value here."),
+                )
+                .help("a name of your own has no full stop in it; a hyphen may stand there")
+                .offer("join it with a hyphen", piece.span, "-"),
             );
         }
         let name = line.pieces[at + 1];
@@ -90,14 +97,19 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     let space = |at: usize| if line.glued_after(at).is_some() { " " } else { "" };
     let edits = stops.map(|at| (line.pieces[at].span, space(at).to_owned()));
     Some(
-        Slip::new("full-stop-inside", span, "A full stop may end a line but not stand inside it.")
-            .help("leave it out; units and keys are written without one")
-            .sure_edits("leave the full stop out", edits),
+        Slip::new(
+            "full-stop-inside",
+            span,
+            "A full stop may end a line but not stand inside it.",
+        )
+        .help("leave it out; units and keys are written without one")
+        .sure_edits("leave the full stop out", edits),
     )
 }
 
 fn is_stray_stop(line: &Line, at: usize) -> bool {
-    let joins_a_path = line.pieces[at].glued && line.glued_after(at).is_some_and(|next| next.kind == Kind::Word);
+    let joins_a_path =
+        line.pieces[at].glued && line.glued_after(at).is_some_and(|next| next.kind == Kind::Word);
     line.pieces[at].kind == Kind::Sign('.') && !joins_a_path
 }
 
@@ -106,14 +118,21 @@ fn equals(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     if form == Form::Bind && at <= 2 {
         return None;
     }
-    let slip = Slip::new("equals-misplaced", piece.span, "Only let and limit lines take an equals sign.");
+    let slip = Slip::new(
+        "equals-misplaced",
+        piece.span,
+        "Only let and limit lines take an equals sign.",
+    );
     Some(if form == Form::Claim {
         slip.help("conditions are written in words: method is dry, total about 15 ft")
             .offer("write is", around(line, at), " is ")
             .offer("write about", around(line, at), " about ")
     } else {
-        slip.help("put the value right behind its key")
-            .sure("leave the equals sign out", around(line, at), " ")
+        slip.help("put the value right behind its key").sure(
+            "leave the equals sign out",
+            around(line, at),
+            " ",
+        )
     })
 }
 
@@ -127,18 +146,31 @@ fn comparison(line: &Line, at: usize, piece: Piece) -> Slip {
     };
     let last = if equal.is_some() { at + 1 } else { at };
     let span = piece.span.to(line.pieces[last].span);
-    Slip::new("comparison-in-signs", span, format!("`{}` is written in words.", span.of(line.written)))
-        .help(format!("write {words}"))
-        .sure(format!("write {words}"), around(line, at).to(around(line, last)), format!(" {words} "))
+    Slip::new(
+        "comparison-in-signs",
+        span,
+        format!("`{}` is written in words.", span.of(line.written)),
+    )
+    .help(format!("write {words}"))
+    .sure(
+        format!("write {words}"),
+        around(line, at).to(around(line, last)),
+        format!(" {words} "),
+    )
 }
 
 fn colon(line: &Line, at: usize, piece: Piece) -> Slip {
-    let slip = Slip::new("colon-misplaced", piece.span, "No colon stands in a line outside of a text.");
+    let slip = Slip::new(
+        "colon-misplaced",
+        piece.span,
+        "No colon stands in a line outside of a text.",
+    );
     if at == 1 {
         slip.help("put the values right behind the key")
             .sure("leave the colon out", around(line, at), " ")
     } else {
-        slip.help("leave it out").offer("leave the colon out", around(line, at), " ")
+        slip.help("leave it out")
+            .offer("leave the colon out", around(line, at), " ")
     }
 }
 
@@ -146,16 +178,24 @@ fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     let inside = line.get(at + 1);
     if let Some(close) = inside.filter(|next| next.kind == Kind::Sign(')')) {
         return Some(
-            Slip::new("parenthesis-empty", piece.span.to(close.span), "Nothing stands in these parentheses.")
-                .help("put a value between them, or leave them out"),
+            Slip::new(
+                "parenthesis-empty",
+                piece.span.to(close.span),
+                "Nothing stands in these parentheses.",
+            )
+            .help("put a value between them, or leave them out"),
         );
     }
     let before = line.before(at)?;
     if piece.glued && matches!(before.kind, Kind::Number | Kind::Mark) {
         return Some(
-            Slip::new("operator-missing", before.span.to(piece.span), "Nothing says how these two values are joined.")
-                .help("put times, /, + or - between them")
-                .offer("multiply them", Span::empty(piece.span.start), " times "),
+            Slip::new(
+                "operator-missing",
+                before.span.to(piece.span),
+                "Nothing says how these two values are joined.",
+            )
+            .help("put times, /, + or - between them")
+            .offer("multiply them", Span::empty(piece.span.start), " times "),
         );
     }
     let close = closing(line, at)?;
@@ -168,8 +208,12 @@ fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     let name = line.of(before);
     let span = before.span.to(line.pieces[close].span);
     let gap = Span::new(before.span.end, piece.span.start);
-    let slip = Slip::new("call-apart", span, format!("A space stands between {name} and its parentheses."))
-        .help(format!("write {name}( close together"));
+    let slip = Slip::new(
+        "call-apart",
+        span,
+        format!("A space stands between {name} and its parentheses."),
+    )
+    .help(format!("write {name}( close together"));
     Some(if several || matches!(name, "min" | "max") {
         slip.sure("close the gap", gap, "")
     } else {
@@ -191,9 +235,13 @@ fn closed(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
     }
     let next = line.glued_after(at)?;
     matches!(next.kind, Kind::Number | Kind::Word | Kind::Sign('(')).then(|| {
-        Slip::new("operator-missing", piece.span.to(next.span), "Nothing says how these two values are joined.")
-            .help("put times, /, + or - between them")
-            .offer("multiply them", Span::empty(next.span.start), " times ")
+        Slip::new(
+            "operator-missing",
+            piece.span.to(next.span),
+            "Nothing says how these two values are joined.",
+        )
+        .help("put times, /, + or - between them")
+        .offer("multiply them", Span::empty(next.span.start), " times ")
     })
 }
 
@@ -211,7 +259,9 @@ fn closing(line: &Line, at: usize) -> Option<usize> {
 }
 
 fn has_comma(line: &Line, open: usize, close: usize) -> bool {
-    line.pieces[open..close].iter().any(|piece| piece.kind == Kind::Sign(','))
+    line.pieces[open..close]
+        .iter()
+        .any(|piece| piece.kind == Kind::Sign(','))
 }
 
 /// An opening parenthesis that nothing closes.
@@ -224,12 +274,19 @@ pub(super) fn left_open(line: &Line) -> Option<Slip> {
         Kind::Text | Kind::Sign('.') => true,
         _ => line.word(*at).is_some_and(|word| Joint::of(&word).is_some()),
     };
-    let last = (at + 1..line.pieces.len()).find(ends).unwrap_or(line.pieces.len()) - 1;
+    let last = (at + 1..line.pieces.len())
+        .find(ends)
+        .unwrap_or(line.pieces.len())
+        - 1;
     let end = line.pieces[last].span.end;
     Some(
-        Slip::new("parenthesis-open", line.pieces[at].span, "This parenthesis is never closed.")
-            .help("close it where the calculation ends")
-            .offer("close it at the end", Span::empty(end), ")"),
+        Slip::new(
+            "parenthesis-open",
+            line.pieces[at].span,
+            "This parenthesis is never closed.",
+        )
+        .help("close it where the calculation ends")
+        .offer("close it at the end", Span::empty(end), ")"),
     )
 }
 
@@ -241,9 +298,15 @@ fn unknown(piece: Piece, sign: char) -> Slip {
             .help("take it out")
             .sure("take the invisible character out", piece.span, "");
     }
-    let slip = Slip::new("character-unknown", piece.span, format!("`{sign}` means nothing here."));
+    let slip = Slip::new(
+        "character-unknown",
+        piece.span,
+        format!("`{sign}` means nothing here."),
+    );
     if sign == ';' {
-        return slip.help("values are parted by spaces or commas").offer("write a comma", piece.span, ",");
+        return slip
+            .help("values are parted by spaces or commas")
+            .offer("write a comma", piece.span, ",");
     }
     slip.help("words for people stand in quotes, or behind // as a comment")
 }

@@ -2,7 +2,7 @@
 
 use super::Slip;
 use super::find::Form;
-use super::pieces::{Kind, Line, Piece, is_dash};
+use crate::pieces::{Kind, Line, Piece, is_dash};
 use super::words::is_kept;
 use crate::lower::is_malformed;
 use text::Span;
@@ -17,9 +17,8 @@ pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {
             let help = "close together, a slash makes fractions like 5/64 and units like ft/s";
             apart(line, at, "spaces-around-slash", sign, help).or_else(|| dangling(line, at))
         }
-        Kind::Sign('+') => {
-            apart(line, at, "spaces-around-plus", '+', "write it like 2 ft + 3 in").or_else(|| dangling(line, at))
-        }
+        Kind::Sign('+') => apart(line, at, "spaces-around-plus", '+', "write it like 2 ft + 3 in")
+            .or_else(|| dangling(line, at)),
         Kind::Sign('*' | '×') => dangling(line, at),
         Kind::Sign(sign) if is_dash(sign) => dash(line, at, piece),
         Kind::Word if at > 0 && line.is_word(at, &["times", "x"]) && !piece.glued => dangling(line, at),
@@ -38,7 +37,8 @@ impl Slip {
             && !written.contains('/')
             && groups[1..groups.len() - 1].iter().all(|group| group.len() == 3);
         if !thousands {
-            return slip.help("write a number with one decimal point, like 1.25, or as a fraction, like 7 1/2");
+            return slip
+                .help("write a number with one decimal point, like 1.25, or as a fraction, like 7 1/2");
         }
         let (last, before) = groups.split_last().unwrap_or((&"", &[]));
         let decimal = written.contains('.') && written.contains(',');
@@ -53,7 +53,9 @@ impl Slip {
 fn malformed(line: &Line, at: usize, piece: Piece) -> Slip {
     let written = line.of(piece);
     let slip = Slip::malformed_number(written, piece.span);
-    let inside = line.pieces[..at].iter().any(|before| before.kind == Kind::Sign('('));
+    let inside = line.pieces[..at]
+        .iter()
+        .any(|before| before.kind == Kind::Sign('('));
     if !inside || written.contains(['.', '/', '⁄']) {
         return slip;
     }
@@ -65,25 +67,44 @@ fn malformed(line: &Line, at: usize, piece: Piece) -> Slip {
 fn inch_mark(line: &Line, at: usize) -> Option<Slip> {
     let number = line.get(at)?;
     let mark = line.glued_after(at).filter(|mark| mark.kind == Kind::Mark)?;
-    let inches = line.glued_after(at + 1).filter(|inches| inches.kind == Kind::Number)?;
-    let said = line.glued_after(at + 2).is_some_and(|next| matches!(next.kind, Kind::Mark | Kind::Word));
-    if said || line.is_word(at + 3, &["in", "inch", "inches"]) || !line.of(mark).starts_with(['\'', '’', '‘', '′']) {
+    let inches = line
+        .glued_after(at + 1)
+        .filter(|inches| inches.kind == Kind::Number)?;
+    let said = line
+        .glued_after(at + 2)
+        .is_some_and(|next| matches!(next.kind, Kind::Mark | Kind::Word));
+    if said
+        || line.is_word(at + 3, &["in", "inch", "inches"])
+        || !line.of(mark).starts_with(['\'', '’', '‘', '′'])
+    {
         return None;
     }
     let span = number.span.to(inches.span);
     let written = span.of(line.written);
     Some(
-        Slip::new("inch-mark-missing", span, format!("`{written}` has a mark for feet but none for inches."))
-            .help(format!("write {written}\" or {} ft {} in", line.of(number), line.of(inches)))
-            .sure("add the inch mark", Span::empty(span.end), "\""),
+        Slip::new(
+            "inch-mark-missing",
+            span,
+            format!("`{written}` has a mark for feet but none for inches."),
+        )
+        .help(format!(
+            "write {written}\" or {} ft {} in",
+            line.of(number),
+            line.of(inches)
+        ))
+        .sure("add the inch mark", Span::empty(span.end), "\""),
     )
 }
 
 fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
     let Some(number) = line.get(at + 1).filter(|next| next.kind == Kind::Number) else {
         return Some(
-            Slip::new("size-unfinished", hash.span, "`#` opens a size, but no number follows.")
-                .help("write the number close behind it: #14"),
+            Slip::new(
+                "size-unfinished",
+                hash.span,
+                "`#` opens a size, but no number follows.",
+            )
+            .help("write the number close behind it: #14"),
         );
     };
     let span = hash.span.to(number.span);
@@ -98,20 +119,27 @@ fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
     let next = line.glued_after(at + 1)?;
     let word = match next.kind {
         Kind::Word => next,
-        Kind::Sign(sign) if is_dash(sign) => line.glued_after(at + 2).filter(|word| word.kind == Kind::Word)?,
+        Kind::Sign(sign) if is_dash(sign) => {
+            line.glued_after(at + 2).filter(|word| word.kind == Kind::Word)?
+        }
         _ => return None,
     };
     let size = span.of(line.written);
-    Some(
-        size_glued(line, span.to(word.span), size, line.of(word))
-            .offer("put a space between", Span::new(span.end, word.span.start), " "),
-    )
+    Some(size_glued(line, span.to(word.span), size, line.of(word)).offer(
+        "put a space between",
+        Span::new(span.end, word.span.start),
+        " ",
+    ))
 }
 
 fn size_glued(line: &Line, span: Span, size: &str, word: &str) -> Slip {
     let written = span.of(line.written);
-    Slip::new("size-glued", span, format!("`{written}` runs a size and a word together."))
-        .help(format!("write {size} {word}"))
+    Slip::new(
+        "size-glued",
+        span,
+        format!("`{written}` runs a size and a word together."),
+    )
+    .help(format!("write {size} {word}"))
 }
 
 /// A word right behind a number that cannot be its unit.
@@ -119,9 +147,13 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
     let written = line.of(word);
     if is_kept(written) && !written.eq_ignore_ascii_case("x") {
         return Some(
-            Slip::new("unit-glued", word.span, format!("`{written}` sticks to the number before it."))
-                .help("put a space between")
-                .sure("put a space between", Span::empty(word.span.start), " "),
+            Slip::new(
+                "unit-glued",
+                word.span,
+                format!("`{written}` sticks to the number before it."),
+            )
+            .help("put a space between")
+            .sure("put a space between", Span::empty(word.span.start), " "),
         );
     }
     let (unit, tail) = written.split_once('-')?;
@@ -142,7 +174,10 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
 /// A sign that needs a space on both sides.
 fn apart(line: &Line, at: usize, name: &'static str, sign: char, help: &str) -> Option<Slip> {
     let (slip, fixed) = spaced(line, at, name, sign)?;
-    Some(slip.help(help.to_owned()).sure("put spaces around it", line.get(at)?.span, fixed))
+    Some(
+        slip.help(help.to_owned())
+            .sure("put spaces around it", line.get(at)?.span, fixed),
+    )
 }
 
 /// The slip of a sign that lacks a space, and the sign with its spaces.
@@ -160,16 +195,15 @@ fn spaced(line: &Line, at: usize, name: &'static str, sign: char) -> Option<(Sli
         span = span.to(after.span);
         fixed.push(' ');
     }
-    if before.or(after).is_none() {
-        return None;
-    }
+    before.or(after)?;
     let slip = Slip::new(name, span, format!("`{sign}` needs a space on both sides."));
     Some((slip, fixed))
 }
 
 /// `ft/s` behind a number.
 fn is_unit_slash(line: &Line, at: usize) -> bool {
-    let word = |piece: Option<Piece>| piece.is_some_and(|piece| matches!(piece.kind, Kind::Word | Kind::UnitSign));
+    let word =
+        |piece: Option<Piece>| piece.is_some_and(|piece| matches!(piece.kind, Kind::Word | Kind::UnitSign));
     let number = |at: usize| line.get(at).is_some_and(|piece| piece.kind == Kind::Number);
     let glued = line.get(at).is_some_and(|piece| piece.glued);
     let behind_number = at.checked_sub(2).is_some_and(number) || at.checked_sub(3).is_some_and(number);
@@ -189,8 +223,12 @@ fn dash(line: &Line, at: usize, dash: Piece) -> Option<Slip> {
         if !is_value(line, at.checked_sub(1)) && number.kind == Kind::Number {
             let span = dash.span.to(number.span);
             return Some(
-                Slip::new("number-negative", span, "There are no negative numbers in a rig file.")
-                    .help("for a difference write what is taken from what: depth - 2 ft"),
+                Slip::new(
+                    "number-negative",
+                    span,
+                    "There are no negative numbers in a rig file.",
+                )
+                .help("for a difference write what is taken from what: depth - 2 ft"),
             );
         }
         return apart(line, at, name, '-', "write it like depth - 20 in");
@@ -205,10 +243,14 @@ fn dash(line: &Line, at: usize, dash: Piece) -> Option<Slip> {
     if unit_before && is(after_glued, &[Kind::Number]) {
         let span = before?.span.to(after?.span);
         return Some(
-            Slip::new("spread-unclear", span, "A dash between two quantities with units may mean a spread or a minus.")
-                .help("write 2 ft to 3 ft for a spread, 3 ft - 2 ft for a difference")
-                .offer("make it a spread", dash.span, " to ")
-                .offer("make it a difference", dash.span, fixed),
+            Slip::new(
+                "spread-unclear",
+                span,
+                "A dash between two quantities with units may mean a spread or a minus.",
+            )
+            .help("write 2 ft to 3 ft for a spread, 3 ft - 2 ft for a difference")
+            .offer("make it a spread", dash.span, " to ")
+            .offer("make it a difference", dash.span, fixed),
         );
     }
     let slip = slip.help("close together, a hyphen is part of a name: low-water");
@@ -233,8 +275,12 @@ fn dangling(line: &Line, at: usize) -> Option<Slip> {
     let side = if behind { "before" } else { "behind" };
     let written = line.of(sign);
     Some(
-        Slip::new("operator-dangling", sign.span, format!("`{written}` has no value {side} it."))
-            .help(format!("put a value on both sides of {written}, or leave it out")),
+        Slip::new(
+            "operator-dangling",
+            sign.span,
+            format!("`{written}` has no value {side} it."),
+        )
+        .help(format!("put a value on both sides of {written}, or leave it out")),
     )
 }
 

@@ -2,7 +2,7 @@
 
 use super::Slip;
 use super::find::{Form, short};
-use super::pieces::{Kind, Line, Piece};
+use crate::pieces::{Kind, Line, Piece};
 use crate::layout::is_space;
 use crate::tree::Joint;
 use text::Span;
@@ -70,7 +70,10 @@ fn not_last(line: &Line, at: usize, piece: Piece, form: Form) -> Slip {
     Slip::new(
         "text-not-last",
         behind,
-        format!("`{}` stands behind the closing quote, but a text ends its line.", short(rest)),
+        format!(
+            "`{}` stands behind the closing quote, but a text ends its line.",
+            short(rest)
+        ),
     )
     .help("put it before the text, or inside the quotes")
     .offer("put the text last", both, swapped)

@@ -2,7 +2,7 @@
 
 use super::Slip;
 use super::find::{Form, short};
-use super::pieces::{Kind, Line, Piece, is_dash};
+use crate::pieces::{Kind, Line, Piece, is_dash};
 use crate::tree::Joint;
 use text::Span;
 
@@ -16,8 +16,12 @@ pub(super) fn is_kept(word: &str) -> bool {
 
 /// A joining word where a name is wanted.
 pub(super) fn kept(word: &str, span: Span) -> Slip {
-    Slip::new("word-kept", span, format!("`{word}` joins the parts of a line and cannot be a name."))
-        .help("choose another name, or make it part of one: low-water, on-it")
+    Slip::new(
+        "word-kept",
+        span,
+        format!("`{word}` joins the parts of a line and cannot be a name."),
+    )
+    .help("choose another name, or make it part of one: low-water, on-it")
 }
 
 /// A line that begins with no word.
@@ -40,10 +44,12 @@ pub(super) fn key(line: &Line) -> Option<Slip> {
     Some(match word {
         Some(word) => {
             let bullet = Span::new(first.span.start, word.span.start);
-            slip.help("lines need no list marks").offer("leave the list mark out", bullet, "")
+            slip.help("lines need no list marks")
+                .offer("leave the list mark out", bullet, "")
         }
         None if first.kind == Kind::Sign('#') => {
-            slip.help("a comment begins with //").offer("make it a comment", first.span, "//")
+            slip.help("a comment begins with //")
+                .offer("make it a comment", first.span, "//")
         }
         None => slip.help("begin with what the line is about: tippet 20 in, hook #14, note \"...\""),
     })
@@ -74,8 +80,12 @@ pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
 
 fn name_missing(line: &Line, piece: Piece) -> Slip {
     let key = line.of(line.pieces[0]);
-    Slip::new("name-missing", piece.span, format!("`{key}` gives a value a name, but no name stands here."))
-        .help(format!("write {key}, a name, and its value: {key} low = 2 ft"))
+    Slip::new(
+        "name-missing",
+        piece.span,
+        format!("`{key}` gives a value a name, but no name stands here."),
+    )
+    .help(format!("write {key}, a name, and its value: {key} low = 2 ft"))
 }
 
 fn from(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
@@ -83,23 +93,33 @@ fn from(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
         return None;
     }
     Some(
-        Slip::new("value-missing", piece.span, "`from` needs the name of a block behind it.")
-            .help("name the block to start from, or leave from out"),
+        Slip::new(
+            "value-missing",
+            piece.span,
+            "`from` needs the name of a block behind it.",
+        )
+        .help("name the block to start from, or leave from out"),
     )
 }
 
 /// A joining word that joins nothing where it stands.
 fn misplaced(line: &Line, piece: Piece) -> Slip {
     let word = line.of(piece);
-    let slip = Slip::new("word-misplaced", piece.span, format!("`{word}` joins nothing in this line."));
+    let slip = Slip::new(
+        "word-misplaced",
+        piece.span,
+        format!("`{word}` joins nothing in this line."),
+    );
     let between = around(line, piece);
     match word.to_lowercase().as_str() {
         "and" | "or" => slip
             .help("values stand side by side, with or without commas")
             .offer("write a comma", between, ", "),
-        "is" => slip
-            .help("a key and its values stand side by side")
-            .offer(format!("leave {word} out"), between, " "),
+        "is" => slip.help("a key and its values stand side by side").offer(
+            format!("leave {word} out"),
+            between,
+            " ",
+        ),
         "from" => slip.help("from stands behind the name in the line that opens a block: rig b from a"),
         "between" | "under" => slip.help("conditions stand in expect, keep, when and unless lines"),
         _ => slip.help("take it out, or give it a line that it can join"),
@@ -107,8 +127,14 @@ fn misplaced(line: &Line, piece: Piece) -> Slip {
 }
 
 fn around(line: &Line, piece: Piece) -> Span {
-    let before = line.pieces.iter().rfind(|other| other.span.end <= piece.span.start);
-    let after = line.pieces.iter().find(|other| other.span.start >= piece.span.end);
+    let before = line
+        .pieces
+        .iter()
+        .rfind(|other| other.span.end <= piece.span.start);
+    let after = line
+        .pieces
+        .iter()
+        .find(|other| other.span.start >= piece.span.end);
     Span::new(
         before.map_or(piece.span.start, |before| before.span.end),
         after.map_or(piece.span.end, |after| after.span.start),
@@ -124,13 +150,24 @@ fn claim(line: &Line, at: usize, piece: Piece, lower: &str) -> Option<Slip> {
             let second = Span::new(piece.span.end, line.end());
             let second = second.of(line.written).trim_start();
             Some(
-                Slip::new("and-in-condition", piece.span, "`and` does not join conditions; each has a line of its own.")
-                    .help(format!("write two lines: {} and {key} {second}", first.of(line.written))),
+                Slip::new(
+                    "and-in-condition",
+                    piece.span,
+                    "`and` does not join conditions; each has a line of its own.",
+                )
+                .help(format!(
+                    "write two lines: {} and {key} {second}",
+                    first.of(line.written)
+                )),
             )
         }
         "or" if count(&["is"]) == 0 => Some(
-            Slip::new("or-in-condition", piece.span, "`or` stands only between words behind `is`.")
-                .help("write a rule, or a line, for each case"),
+            Slip::new(
+                "or-in-condition",
+                piece.span,
+                "`or` stands only between words behind `is`.",
+            )
+            .help("write a rule, or a line, for each case"),
         ),
         "and" | "or" | "is" | "between" | "at" | "over" | "under" | "times" | "x" => None,
         _ => Some(misplaced(line, piece)),
@@ -143,14 +180,20 @@ pub(super) fn unfinished(line: &Line, form: Form) -> Option<Slip> {
     let piece = line.pieces[last];
     if form == Form::Bind && piece.kind == Kind::Sign('=') {
         return Some(
-            Slip::new("value-missing", piece.span, "No value stands behind the equals sign.")
-                .help("write the value: let low = 2 ft"),
+            Slip::new(
+                "value-missing",
+                piece.span,
+                "No value stands behind the equals sign.",
+            )
+            .help("write the value: let low = 2 ft"),
         );
     }
     if form != Form::Claim {
         return None;
     }
-    let joins = ["is", "not", "between", "and", "or", "at", "least", "most", "over", "under", "about"];
+    let joins = [
+        "is", "not", "between", "and", "or", "at", "least", "most", "over", "under", "about",
+    ];
     let slip = |span: Span| Slip::new("condition-unfinished", span, "This condition breaks off.");
     if last > 0 && line.is_word(last, &joins) {
         return Some(slip(piece.span).help(format!("say what stands behind `{}`", line.of(piece))));

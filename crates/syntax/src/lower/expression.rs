@@ -131,7 +131,11 @@ impl Walk<'_> {
     /// says so. In a row of values that is a joining word with nothing but
     /// space and the two quantities beside it.
     fn takes_upper_end(&mut self, end: u32) -> bool {
-        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_some() {
+        if self
+            .take(Rule::until)
+            .or_else(|| self.take(Rule::range))
+            .is_some()
+        {
             return true;
         }
         let [to, high, ..] = self.tokens[self.at.min(self.tokens.len())..] else {

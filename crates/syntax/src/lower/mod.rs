@@ -7,25 +7,29 @@
 mod expression;
 mod number;
 
-pub(crate) use number::{Misread, is_malformed};
+pub(crate) use number::{Misread, is_malformed, value};
 
 use crate::parse::{Rule, Token};
 use crate::tree::{
-    Bind, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, Form, Head, Joint, Plain, Target, Text, Word,
+    Bind, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, Form, Head, Joint, Plain, Target, Text,
+    Word,
 };
 use crate::words::Words;
 use text::Span;
 
+/// The tree of an expression that stands by itself.
+pub(crate) fn lower_alone(written: &str, tokens: &[Token], words: &mut Words) -> Result<Expr, Misread> {
+    // The first token is the whole.
+    Walk::new(written, tokens.get(1..).unwrap_or(&[]), words).expression()
+}
+
 /// The tree of a line that was read, with its extent; nothing for an empty line.
-pub(crate) fn lower(line: &str, tokens: &[Token], words: &mut Words) -> Result<Option<(Form, Span)>, Misread> {
-    let mut walk = Walk {
-        line,
-        tokens,
-        at: 0,
-        until: u32::MAX,
-        words,
-        pending: Vec::new(),
-    };
+pub(crate) fn lower(
+    line: &str,
+    tokens: &[Token],
+    words: &mut Words,
+) -> Result<Option<(Form, Span)>, Misread> {
+    let mut walk = Walk::new(line, tokens, words);
     while let Some(token) = walk.next() {
         let form = match token.rule {
             Rule::margin | Rule::body => continue,
@@ -62,6 +66,17 @@ struct Walk<'a> {
 }
 
 impl<'a> Walk<'a> {
+    fn new(line: &'a str, tokens: &'a [Token], words: &'a mut Words) -> Self {
+        Self {
+            line,
+            tokens,
+            at: 0,
+            until: u32::MAX,
+            words,
+            pending: Vec::new(),
+        }
+    }
+
     /// The next token that says something.
     fn next(&mut self) -> Option<Token> {
         let token = self.tokens.get(self.at).copied();
@@ -187,7 +202,9 @@ impl<'a> Walk<'a> {
     /// Clauses to the end of the line, and the text behind the line's own
     /// values where there is no clause to own it.
     fn clauses(&mut self) -> Result<(Vec<Clause>, Option<Text>), Misread> {
-        let joints = self.tokens[self.at..].iter().filter(|token| token.rule == Rule::joint);
+        let joints = self.tokens[self.at..]
+            .iter()
+            .filter(|token| token.rule == Rule::joint);
         let mut clauses = Vec::with_capacity(joints.count());
         while let Some(token) = self.take(Rule::joint) {
             let joint = Joint::of(self.written(token)).unwrap_or_else(|| unreachable!("a joining word"));

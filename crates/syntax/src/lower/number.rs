@@ -41,7 +41,8 @@ pub(super) fn number(written: &str, span: Span) -> Result<Number, Misread> {
     })
 }
 
-fn value(written: &str) -> f64 {
+/// The value of a number that is not malformed.
+pub(crate) fn value(written: &str) -> f64 {
     if written.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
         return decimal(written);
     }
@@ -59,7 +60,10 @@ fn value(written: &str) -> f64 {
 
 /// Whether more stands there than one number can hold: `1.2.3`, `1,200.5`.
 pub(crate) fn is_malformed(written: &str) -> bool {
-    let joints = written.chars().filter(|c| matches!(c, '.' | ',' | '/' | '⁄')).count();
+    let joints = written
+        .chars()
+        .filter(|c| matches!(c, '.' | ',' | '/' | '⁄'))
+        .count();
     match written.char_indices().find(|(_, c)| vulgar(*c).is_some()) {
         Some((at, sign)) => joints > 0 || at + sign.len_utf8() < written.len(),
         None => joints > 1,

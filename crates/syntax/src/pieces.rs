@@ -1,4 +1,4 @@
-//! A broken line cut into pieces, forgivingly: words, numbers, signs, texts.
+//! A line cut into pieces, forgivingly: words, numbers, signs, texts.
 //!
 //! This sees every character of a line, also those that the grammar has no
 //! place for. It says what stands there, not whether it may.
@@ -9,7 +9,7 @@ use unicode_normalization::char::is_combining_mark;
 
 /// What a piece is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Kind {
+pub(crate) enum Kind {
     /// A letter and what may follow it in a name.
     Word,
     /// Digits with points, commas and slashes between them, or a `½`.
@@ -28,61 +28,61 @@ pub(super) enum Kind {
 
 /// A piece of a line.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) struct Piece {
-    pub(super) kind: Kind,
-    pub(super) span: Span,
+pub(crate) struct Piece {
+    pub(crate) kind: Kind,
+    pub(crate) span: Span,
     /// Whether no space parts it from the piece before.
-    pub(super) glued: bool,
+    pub(crate) glued: bool,
 }
 
 /// A line and its pieces, without the comment.
-pub(super) struct Line<'a> {
-    pub(super) written: &'a str,
-    pub(super) pieces: Vec<Piece>,
+pub(crate) struct Line<'a> {
+    pub(crate) written: &'a str,
+    pub(crate) pieces: Vec<Piece>,
 }
 
 impl<'a> Line<'a> {
-    pub(super) fn new(written: &'a str) -> Self {
+    pub(crate) fn new(written: &'a str) -> Self {
         Self {
             written,
             pieces: cut(written),
         }
     }
 
-    pub(super) fn get(&self, at: usize) -> Option<Piece> {
+    pub(crate) fn get(&self, at: usize) -> Option<Piece> {
         self.pieces.get(at).copied()
     }
 
-    pub(super) fn before(&self, at: usize) -> Option<Piece> {
+    pub(crate) fn before(&self, at: usize) -> Option<Piece> {
         self.get(at.checked_sub(1)?)
     }
 
     /// The piece right behind `at` with no space between.
-    pub(super) fn glued_after(&self, at: usize) -> Option<Piece> {
+    pub(crate) fn glued_after(&self, at: usize) -> Option<Piece> {
         self.get(at + 1).filter(|next| next.glued)
     }
 
-    pub(super) fn of(&self, piece: Piece) -> &'a str {
+    pub(crate) fn of(&self, piece: Piece) -> &'a str {
         piece.span.of(self.written)
     }
 
     /// The word at `at` in lower case.
-    pub(super) fn word(&self, at: usize) -> Option<String> {
+    pub(crate) fn word(&self, at: usize) -> Option<String> {
         let piece = self.get(at).filter(|piece| piece.kind == Kind::Word)?;
         Some(self.of(piece).to_lowercase())
     }
 
-    pub(super) fn is_word(&self, at: usize, words: &[&str]) -> bool {
+    pub(crate) fn is_word(&self, at: usize, words: &[&str]) -> bool {
         self.word(at).is_some_and(|word| words.contains(&word.as_str()))
     }
 
     /// One past the last piece.
-    pub(super) fn end(&self) -> u32 {
+    pub(crate) fn end(&self) -> u32 {
         self.pieces.last().map_or(0, |last| last.span.end)
     }
 }
 
-pub(super) fn is_dash(c: char) -> bool {
+pub(crate) fn is_dash(c: char) -> bool {
     matches!(c, '-' | '–' | '—' | '−')
 }
 
@@ -95,7 +95,9 @@ fn is_vulgar(c: char) -> bool {
 }
 
 fn goes_on_in_a_name(c: char) -> bool {
-    c.is_alphanumeric() && !is_vulgar(c) && !matches!(c, '²' | '³') || is_combining_mark(c) || matches!(c, '-' | '\u{2011}')
+    c.is_alphanumeric() && !is_vulgar(c) && !matches!(c, '²' | '³')
+        || is_combining_mark(c)
+        || matches!(c, '-' | '\u{2011}')
 }
 
 fn cut(line: &str) -> Vec<Piece> {
@@ -184,7 +186,10 @@ fn text(rest: &str, quote: char) -> (Kind, usize) {
 
 fn ends_line(rest: &str) -> bool {
     let rest = rest.trim_start_matches(is_space);
-    let rest = rest.strip_prefix('.').unwrap_or(rest).trim_start_matches(is_space);
+    let rest = rest
+        .strip_prefix('.')
+        .unwrap_or(rest)
+        .trim_start_matches(is_space);
     rest.is_empty() || rest.starts_with("//")
 }
 
@@ -194,9 +199,18 @@ mod tests {
 
     #[test]
     fn everything_is_cut_somewhere() {
-        let kinds = |written: &str| Line::new(written).pieces.iter().map(|piece| piece.kind).collect::<Vec<_>>();
+        let kinds = |written: &str| {
+            Line::new(written)
+                .pieces
+                .iter()
+                .map(|piece| piece.kind)
+                .collect::<Vec<_>>()
+        };
         use Kind::*;
-        assert_eq!(kinds("  a-b 3'8\" of .5"), [Word, Number, Mark, Number, Mark, Word, Number]);
+        assert_eq!(
+            kinds("  a-b 3'8\" of .5"),
+            [Word, Number, Mark, Number, Mark, Word, Number]
+        );
         assert_eq!(kinds("note \"a\" b \"c\" // d"), [Word, Text]);
         assert_eq!(kinds("note \"a\" b"), [Word, Text, Word]);
         assert_eq!(kinds("note “a b // c"), [Word, Open]);

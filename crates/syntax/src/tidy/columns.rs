@@ -1,0 +1,94 @@
+//! The columns of a block: its keys in one, the lengths of its sections in
+//! another, so that what follows them stands in line.
+
+use super::line::{Laid, lay as lay_line};
+use super::{Role, Row};
+use crate::layout::is_space;
+use crate::tree::{File, Line};
+use rustc_hash::FxHashMap;
+
+/// The room of a key with the space behind it, at least.
+const KEY_COLUMN: usize = 8;
+
+/// Keys and lengths longer than this do not widen their column.
+const WIDEST: usize = 16;
+
+/// The columns of one block.
+#[derive(Clone, Copy)]
+struct Columns {
+    key: usize,
+    length: usize,
+}
+
+/// The new look of every line; `None` for one that keeps its own.
+pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>> {
+    let laid: Vec<_> = lines.iter().map(|row| lay_row(text, file, row)).collect();
+    let columns = columns(lines, &laid);
+    let finish = |(row, laid): (&Row, &Option<Laid>)| match row.role {
+        Role::Comment { indented } => {
+            let comment = row.span.of(text).trim_matches(is_space);
+            Some(format!("{}{comment}", if indented { "  " } else { "" }))
+        }
+        Role::Body(block, _) => Some(body(laid.as_ref()?, columns[&block])),
+        _ => Some(with_comment(laid.as_ref()?.values.clone(), laid.as_ref()?)),
+    };
+    lines.iter().zip(&laid).map(finish).collect()
+}
+
+fn lay_row(text: &str, file: &File, row: &Row) -> Option<Laid> {
+    let line: &Line = match row.role {
+        Role::Use(at) => &file.uses[at].line,
+        Role::Head(block) => file.blocks[block].head.as_ref()?,
+        Role::Body(block, at) => &file.blocks[block].body[at],
+        Role::Blank | Role::Comment { .. } | Role::Kept => return None,
+    };
+    let end = row.span.end as usize;
+    lay_line(&text[line.offset as usize..end], line)
+}
+
+fn columns(lines: &[Row], laid: &[Option<Laid>]) -> FxHashMap<usize, Columns> {
+    let mut columns = FxHashMap::default();
+    for (row, laid) in lines.iter().zip(laid) {
+        let Role::Body(block, _) = row.role else { continue };
+        let column = columns.entry(block).or_insert(Columns {
+            key: KEY_COLUMN,
+            length: 0,
+        });
+        let Some(laid) = laid else { continue };
+        let fits = |cell: &str| Some(width(cell)).filter(|width| *width <= WIDEST);
+        column.key = column.key.max(fits(&laid.key).map_or(0, |width| width + 1));
+        if laid.is_section {
+            column.length = column.length.max(fits(&laid.values).map_or(0, |width| width + 2));
+        }
+    }
+    columns
+}
+
+fn body(laid: &Laid, columns: Columns) -> String {
+    let mut line = "  ".to_owned();
+    let mut cell = |text: &str, column: usize| {
+        line.push_str(text);
+        let room = column.saturating_sub(width(text)).max(1);
+        line.extend(std::iter::repeat_n(' ', room));
+    };
+    cell(&laid.key, columns.key);
+    if laid.is_section {
+        cell(&laid.values, columns.length);
+    } else if !laid.values.is_empty() {
+        cell(&laid.values, 0);
+    }
+    line.push_str(&laid.rest);
+    with_comment(line.trim_end_matches(' ').to_owned(), laid)
+}
+
+fn with_comment(mut line: String, laid: &Laid) -> String {
+    if let Some(comment) = &laid.comment {
+        line.push_str("  ");
+        line.push_str(comment);
+    }
+    line
+}
+
+fn width(cell: &str) -> usize {
+    cell.chars().count()
+}
