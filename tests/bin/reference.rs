@@ -1,15 +1,12 @@
-//! Makes the tables of `grammar/reference.md` anew.
+//! Makes the generated pages of `grammar/` anew.
 
 use std::path::Path;
 use std::{fs, io};
 
 fn main() -> io::Result<()> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../grammar/reference.md");
-    let page = fs::read_to_string(&path)?;
-    let filled = snell_tests::reference::filled(&page).map_err(io::Error::other)?;
-    if filled != page {
-        fs::write(&path, filled)?;
-        println!("{} made anew", path.display());
-    }
-    Ok(())
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../grammar");
+    let reference = folder.join("reference.md");
+    let page = fs::read_to_string(&reference)?;
+    fs::write(&reference, snell_tests::reference::filled(&page).map_err(io::Error::other)?)?;
+    fs::write(folder.join("rules.md"), snell_tests::rules_page())
 }

@@ -55,7 +55,7 @@ fn within(peak: Peak, read: u64) {
 fn checked(text: impl AsRef<[u8]>) -> Ran {
     let folder = folder();
     fs::write(folder.path().join("asked.rig"), text.as_ref()).unwrap();
-    let (ran, peak) = ended(snell(folder.path(), &["check", "asked.rig"]));
+    let (ran, peak) = ended(snell(folder.path(), &["check", "--bar", "fault", "asked.rig"]));
     within(peak, (text.as_ref().len() as u64).min(LARGEST));
     ran
 }
@@ -131,14 +131,33 @@ fn a_million_faulty_lines() {
     assert_eq!(checked("rig a\nrig b\n".repeat(500_000)).status, Some(1));
 }
 
+fn lines(line: fn(usize) -> String) -> String {
+    (0..100_000).map(line).collect()
+}
+
 #[test]
-fn a_rig_of_very_many_lines() {
-    let lines = |line: fn(usize) -> String| (0..100_000).map(line).collect::<String>();
+fn a_rig_of_very_many_parts() {
     ended_plainly(&format!("rig a\n{}", lines(|number| format!("  tippet 1 m of 6X as l{number}\n"))));
+}
+
+#[test]
+fn a_rig_of_very_many_values() {
     ended_plainly(&format!("rig a\n{}", lines(|number| format!("  let l{number} = 1 m\n"))));
+}
+
+#[test]
+fn a_rig_of_very_many_claims() {
     ended_plainly(&format!("rig a\n  tippet 1 m of 6X\n{}", lines(|_| "  expect total at least 2 m\n".to_owned())));
+}
+
+#[test]
+fn a_fly_of_very_many_lines() {
     ended_plainly(&format!("fly a\n{}", lines(|_| "  hook #14\n".to_owned())));
-    ended_plainly(&lines(|_| "use \"asked.rig\"\n".to_owned()));
+}
+
+#[test]
+fn a_file_that_uses_very_many() {
+    ended_plainly(&lines(|number| format!("use \"asked.rig\"\nuse \"no-{number}.rig\"\n")));
 }
 
 #[track_caller]
@@ -170,7 +189,7 @@ fn rigs_made_from_one_another_ten_thousand_deep() {
 #[test]
 fn rigs_made_from_one_another_in_a_circle() {
     let circle = |count: usize| (0..count).map(|number| format!("rig r{number} from r{}\n\n", (number + 1) % count)).collect::<String>();
-    for count in [1, 2, 50, 10_000] {
+    for count in [2, 50, 10_000] {
         says(&checked(circle(count)), 1, "made from");
     }
 }
@@ -276,9 +295,10 @@ fn little_or_nothing() {
 #[test]
 fn numbers_beyond_all_measure() {
     let nines = "9".repeat(400);
-    for number in ["1e309", &nines, &format!("{nines}/{nines}"), &format!("0.{nines}"), &format!("{nines}.{nines}")] {
+    for number in ["1e309", &nines, &format!("{nines}/{nines}"), &format!("{nines}.{nines}")] {
         assert_eq!(checked(format!("rig a\n  tippet {number} m of 6X\n")).status, Some(1), "{number}");
     }
+    ended_plainly(&format!("rig a\n  tippet 0.{nines} m of 6X\n"));
     let large = "9".repeat(200);
     ended_plainly(&format!("rig a\n  let b = {large} m times {large} m\n  tippet b / {large} m of 6X\n  expect total at least 1 m\n"));
     ended_plainly("rig a\n  tippet 0.00000000000000000000000000001 mm of 6X\n  water 0 m at 0 m/s\n  expect tippet-ratio over 1\n");

@@ -6,7 +6,7 @@ use notebook::{Kind, LocalDisk, Notebook};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use report::{Finding, Fix};
+use report::{Finding, Fix, Level};
 use snell_tests::{PIECES, generated_notebook, top};
 use std::path::Path;
 use text::{Place, Span};
@@ -65,6 +65,10 @@ fn line_of(text: &str, span: Span) -> usize {
     text[..span.start as usize].matches('\n').count()
 }
 
+fn faults(book: &Notebook) -> Vec<Finding> {
+    notebook::check(book).into_iter().filter(|finding| finding.level == Level::Fault).collect()
+}
+
 fn sure(finding: &Finding) -> Option<&Fix> {
     finding.fixes.iter().find(|fix| fix.sure)
 }
@@ -88,7 +92,14 @@ fn changes() -> impl Strategy<Value = Vec<(Index, usize, &'static str)>> {
     vec((any::<Index>(), 0..6_usize, select(PIECES)), 1..6)
 }
 
+/// As many cases as `PROPTEST_CASES` says; a failure is told, not filed.
+fn config() -> ProptestConfig {
+    ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
+    #![proptest_config(config())]
+
     #[test]
     fn any_bytes_are_read_and_checked(bytes in vec(any::<u8>(), 0..400)) {
         let text = String::from_utf8_lossy(&bytes);
@@ -149,11 +160,11 @@ const SURE: &[&str] = &[
 fn a_sure_fix_removes_its_finding_and_brings_no_other() {
     for text in SURE {
         let book = opened(Kind::Rig, text);
-        let findings = notebook::check(&book);
+        let findings = faults(&book);
         assert_eq!(findings.len(), 1, "{text}: {findings:#?}");
         let fix = sure(&findings[0]).unwrap_or_else(|| panic!("{text}: no sure fix in {findings:#?}"));
         let mended = fixed(&book, [fix]);
-        let left: Vec<String> = notebook::check(&opened(Kind::Rig, &mended)).into_iter().map(|finding| finding.message).collect();
+        let left: Vec<String> = faults(&opened(Kind::Rig, &mended)).into_iter().map(|finding| finding.message).collect();
         assert_eq!(left, Vec::<String>::new(), "{text}\nmade\n{mended}");
     }
 }

@@ -1,71 +1,14 @@
 //! However a notebook comes out of a phone, a word processor or a mail, it
 //! evaluates to the same rigs.
 
-use notebook::view::{Measures, ShownPart, ShownRig, ShownUnknown, Units, show};
 use notebook::{LocalDisk, Notebook};
-use snell_tests::{MANNERS, Manner, respelled, top};
+use snell_tests::{Essence, MANNERS, Manner, essences, respelled, top};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The notebooks that are rewritten: the file that is opened, then those that it uses.
 const HARROW: &[&str] = &["harrow.rig"];
 const SEASON: &[&str] = &["season.rig", "spools.rig", "flies.rig", "waters.rig"];
-
-/// What a rig comes to, without the words in which it was written.
-#[derive(PartialEq, Debug)]
-struct Essence {
-    name: String,
-    from: Option<String>,
-    measures: Vec<Figure>,
-    parts: Vec<(String, Vec<Figure>)>,
-    assumed: Vec<String>,
-    unknown: Vec<String>,
-}
-
-/// A measure: its name, its SI value and unit; of words, the words.
-type Figure = (String, Option<f64>, String);
-
-fn essence(rig: &ShownRig) -> Essence {
-    let parts = [&rig.sections, &rig.joins, &rig.droppers, &rig.gaps, &rig.flies];
-    let assumed = rig.assumed.iter().map(|one| plain(&format!("{}: {}", one.what, one.value)));
-    let lacks = |one: &ShownUnknown| format!("{} {} {}", one.measure, one.part.as_deref().unwrap_or(""), one.needs.join(", "));
-    let unknown = rig.unknown.iter().map(|one| plain(&lacks(one)));
-    Essence {
-        name: plain(&rig.name),
-        from: rig.from.as_deref().map(plain),
-        measures: figures(&rig.measures),
-        parts: parts.into_iter().flatten().map(part).collect(),
-        assumed: assumed.collect(),
-        unknown: unknown.collect(),
-    }
-}
-
-fn part(part: &ShownPart) -> (String, Vec<Figure>) {
-    (plain(&part.name), figures(&part.measures))
-}
-
-fn figures(measures: &Measures) -> Vec<Figure> {
-    let figure = |(name, written): (&&str, &notebook::view::Written)| {
-        let words = match written.value {
-            Some(_) => written.unit.clone().unwrap_or_default(),
-            None => plain(&written.text),
-        };
-        ((*name).to_owned(), written.value, words)
-    };
-    measures.iter().map(figure).collect()
-}
-
-/// Words that were copied from the text, as the plain form has them.
-fn plain(words: &str) -> String {
-    let words = words.to_lowercase().replace(['\t', '\u{A0}'], " ").replace('½', " 1/2");
-    let digit = |at: Option<&char>| at.is_some_and(char::is_ascii_digit);
-    let letters: Vec<char> = words.chars().collect();
-    let point = |(at, letter): (usize, &char)| {
-        let between = at > 0 && digit(letters.get(at - 1)) && digit(letters.get(at + 1));
-        if *letter == ',' && between { '.' } else { *letter }
-    };
-    letters.iter().enumerate().map(point).collect()
-}
 
 /// The rigs of files in a folder of their own, each rewritten.
 fn rigs(files: &[&str], manners: &[Manner]) -> (Vec<Essence>, Vec<String>) {
@@ -77,7 +20,7 @@ fn rigs(files: &[&str], manners: &[Manner]) -> (Vec<Essence>, Vec<String>) {
     let book = opened(folder.path(), files[0]);
     let findings = notebook::check(&book);
     let told = findings.iter().map(|finding| place(&book, finding)).collect();
-    (show(&book, Units::Author, |_, _| true).iter().map(essence).collect(), told)
+    (essences(&book), told)
 }
 
 /// The file and line of a finding, and its name.

@@ -2,12 +2,14 @@
 //! notebook, and texts written in other ways.
 
 mod carets;
+mod essence;
 mod generated;
 mod pieces;
 mod program;
 mod respelled;
 
 pub use carets::{Mark, found, marked};
+pub use essence::{Essence, essences};
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
@@ -21,3 +23,6 @@ pub fn top() -> PathBuf {
 }
 
 pub mod reference;
+mod rules_page;
+
+pub use rules_page::rules_page;

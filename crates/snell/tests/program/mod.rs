@@ -21,7 +21,7 @@ pub fn snell(arguments: &[&str]) -> Command {
 
 /// Runs it.
 pub fn run(arguments: &[&str]) -> Ran {
-    Ran::from(snell(arguments).output().unwrap())
+    Ran::from(snell(arguments).output().expect("the built binary starts"))
 }
 
 /// Runs it with a text on standard input.
@@ -32,9 +32,11 @@ pub fn run_with(arguments: &[&str], input: &str) -> Ran {
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
-        .unwrap();
-    child.stdin.take().unwrap().write_all(input.as_bytes()).unwrap();
-    Ran::from(child.wait_with_output().unwrap())
+        .expect("the built binary starts");
+    let mut stdin = child.stdin.take().expect("its input is piped");
+    stdin.write_all(input.as_bytes()).expect("it reads its input");
+    drop(stdin);
+    Ran::from(child.wait_with_output().expect("it ends"))
 }
 
 /// What a run came to.
@@ -47,9 +49,9 @@ pub struct Ran {
 
 impl From<Output> for Ran {
     fn from(output: Output) -> Self {
-        let text = |bytes| String::from_utf8(bytes).unwrap();
+        let text = |bytes| String::from_utf8(bytes).expect("it writes UTF-8");
         Self {
-            status: output.status.code().unwrap(),
+            status: output.status.code().expect("no signal ends it"),
             out: text(output.stdout),
             err: text(output.stderr),
         }

@@ -18,14 +18,24 @@ pub(super) fn single(written: &str, single: &Single) -> String {
     }
 }
 
-/// Two quantities with `to` or a dash between them, as it was written. A
-/// fraction never stands behind a dash, where it would join the number before.
+/// Two quantities with `to` or a dash between them, as it was written.
 pub(super) fn spread(written: &str, low: &Single, high: &Single) -> String {
     let between = &written[low.span.end as usize..high.span.start as usize];
     let dashed = !between.to_ascii_lowercase().contains("to");
-    let high = single(written, high);
-    let joint = if dashed && !high.contains('/') { "-" } else { " to " };
-    format!("{}{joint}{high}", single(written, low))
+    let low = single(written, low);
+    let plain = single(written, high);
+    if !dashed {
+        return format!("{low} to {plain}");
+    }
+    // `2-½` must not become `2-1/2`, which is two and a half.
+    if low.bytes().all(|byte| byte.is_ascii_digit()) && begins_with_fraction(&plain) {
+        return format!("{low}-{}", high.span.of(written));
+    }
+    format!("{low}-{plain}")
+}
+
+fn begins_with_fraction(plain: &str) -> bool {
+    plain.trim_start_matches(|c: char| c.is_ascii_digit()).starts_with('/')
 }
 
 fn unit(written: &str, unit: &Unit) -> String {
