@@ -5,6 +5,7 @@
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use notebook::{Kind, LocalDisk, Notebook};
+use rig::value::Faults;
 use rig::{Evaluation, World};
 use std::hint::black_box;
 use std::path::Path;
@@ -35,7 +36,8 @@ fn evaluating(c: &mut Criterion) {
     c.bench_function("evaluate the rigs, one thread", |b| {
         b.iter(|| {
             for block in &rigs {
-                let evaluation = Evaluation::new(&world, rig::rig::read(&world, **block, &rig::value::Faults::default()));
+                let rig = rig::rig::read(&world, **block, &Faults::default());
+                let evaluation = Evaluation::new(&world, &rig);
                 evaluation.run();
                 black_box(evaluation.into_findings());
             }

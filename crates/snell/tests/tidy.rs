@@ -6,7 +6,7 @@ use program::{run, run_with};
 use std::fs;
 
 const LOOSE: &str = "rig a\n tippet 20in of 6X   fluoro\n point #14 2.8mm tungsten\n";
-const LAID_OUT: &str = "rig a\n  tippet 20 in  of 6X fluoro\n  point  #14 2.8 mm tungsten\n";
+const LAID_OUT: &str = "rig a\n  tippet  20 in  of 6X fluoro\n  point   #14 2.8 mm tungsten\n";
 
 #[test]
 fn files_are_laid_out_in_place_once() {

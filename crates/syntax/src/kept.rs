@@ -9,8 +9,9 @@ use rustc_hash::FxHashMap;
 /// Lines longer than this are read afresh instead of being kept.
 const LONGEST: usize = 512;
 
-/// So many lines are kept before those not met meanwhile are let go.
-const GENERATION: usize = 1 << 16;
+/// So many lines are kept before those not met meanwhile are let go. Larger
+/// than any notebook, so that reading one again finds all its lines.
+const GENERATION: usize = 1 << 17;
 
 /// Values by line, in two generations.
 pub(crate) struct Kept<T> {
@@ -28,15 +29,6 @@ impl<T> Default for Kept<T> {
 }
 
 impl<T: Clone> Kept<T> {
-    /// To be called between two texts. Says whether lines were let go.
-    pub(crate) fn age(&mut self) -> bool {
-        let full = self.fresh.len() > GENERATION;
-        if full {
-            self.stale = std::mem::take(&mut self.fresh);
-        }
-        full
-    }
-
     /// What is kept of `line`, else what `read` makes of it.
     pub(crate) fn get(&mut self, line: &str, read: impl FnOnce(&str) -> T) -> T {
         if let Some(value) = self.fresh.get(line) {
@@ -45,12 +37,24 @@ impl<T: Clone> Kept<T> {
         if line.len() > LONGEST {
             return read(line);
         }
+        if self.fresh.len() >= GENERATION {
+            self.stale = std::mem::take(&mut self.fresh);
+        }
         let (key, value) = self
             .stale
             .remove_entry(line)
             .unwrap_or_else(|| (line.into(), read(line)));
         self.fresh.insert(key, value.clone());
         value
+    }
+
+    /// Keeps what is kept there, too.
+    pub(crate) fn take_over(&mut self, other: Self) {
+        if self.fresh.is_empty() {
+            self.fresh = other.fresh;
+        } else {
+            self.fresh.extend(other.fresh);
+        }
     }
 }
 
@@ -63,12 +67,13 @@ mod tests {
         let mut kept = Kept::default();
         assert_eq!(kept.get("a", str::len), 1);
         assert_eq!(kept.get("a", |_| unreachable!()), 1);
-        for number in 0..=GENERATION {
-            kept.get(&number.to_string(), str::len);
-        }
-        assert!(kept.age());
+        let meet = |kept: &mut Kept<usize>, lines: std::ops::Range<usize>| {
+            lines.for_each(|line| _ = kept.get(&line.to_string(), str::len));
+        };
+        meet(&mut kept, 0..GENERATION);
         assert_eq!(kept.get("a", |_| unreachable!()), 1);
-        assert!(!kept.age());
-        assert_eq!(kept.fresh.len(), 1);
+        meet(&mut kept, GENERATION..3 * GENERATION);
+        assert_eq!(kept.get("a", |_| 7), 7);
+        assert!(kept.fresh.len() + kept.stale.len() <= 2 * GENERATION);
     }
 }

@@ -5,6 +5,7 @@
 //! words mean: it looks up no name and judges no unit. `tidy` lays a file out
 //! anew without changing what it says.
 
+mod ahead;
 mod faults;
 mod kept;
 mod layout;

@@ -3,7 +3,7 @@
 //! This is the one module that knows pest. It knows no meaning: the tokens are
 //! only named stretches of the line, an outer one before those inside it.
 
-use crate::layout::is_space;
+use crate::layout::{is_quote, is_space};
 use pest::Parser;
 use pest::error::InputLocation;
 use pest_derive::Parser;
@@ -50,6 +50,10 @@ pub(crate) fn parse(entry: Entry, line: &str, tokens: &mut Vec<Token>) -> Result
     tokens.clear();
     let words = line.trim_start_matches(is_space);
     let lead = line.len() - words.len();
+    let words = match entry {
+        Entry::Alone => words,
+        Entry::Margin | Entry::Body => without_comment(words),
+    };
     let words = plain_spaces(words);
     let rule = match entry {
         Entry::Margin => Rule::margin,
@@ -69,6 +73,21 @@ pub(crate) fn parse(entry: Entry, line: &str, tokens: &mut Vec<Token>) -> Result
         }
     }));
     Ok(())
+}
+
+/// The line without its comment, where there is no text whose quotes could
+/// hide the start of it. The grammar knows comments too; this only spares it
+/// the search for one more word.
+fn without_comment(line: &str) -> &str {
+    let mut slashes = line.match_indices('/').map(|(at, _)| at);
+    let words = slashes
+        .find(|at| line[*at..].starts_with("//"))
+        .map(|at| &line[..at]);
+    match words {
+        Some(words) if !words.contains(is_quote) => words,
+        _ => line,
+    }
+    .trim_end_matches(is_space)
 }
 
 /// The line with plain spaces for all others, each as long as the one it

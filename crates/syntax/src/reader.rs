@@ -26,7 +26,7 @@ pub const FINDING_LIMIT: usize = 2_000;
 
 /// What became of a line.
 #[derive(Clone)]
-enum Outcome {
+pub(crate) enum Outcome {
     /// It says nothing.
     Empty,
     /// Its tree and extent.
@@ -35,7 +35,7 @@ enum Outcome {
 }
 
 /// A line that could not be read.
-struct Broken {
+pub(crate) struct Broken {
     finding: Finding,
     opens: Opens,
 }
@@ -84,10 +84,8 @@ impl Reader {
     /// page; no block goes on from one passage to the next. Lines outside of
     /// all passages are not looked at.
     pub fn read(&mut self, text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
-        let [margin, body] = &mut self.kept;
-        if margin.age() | body.age() {
-            self.one.words = Words::default();
-        }
+        self.one.words.trim();
+        self.read_ahead(text, passages);
         let mut file = Building::new(id);
         for passage in passages {
             file.open = None;
@@ -110,9 +108,23 @@ impl Reader {
             };
             let is_head = !indented && (!lost || begins || layout::is_use(written));
             let entry = if is_head { Entry::Margin } else { Entry::Body };
-            let outcome = self.kept[entry as usize].get(written, |line| self.one.read(line, entry));
+            let outcome = self.outcome(written, entry);
             let used = file.add(span.start, outcome);
             begins = begins && used;
+        }
+    }
+}
+
+impl Reader {
+    /// What a line says, read or kept.
+    pub(crate) fn outcome(&mut self, line: &str, entry: Entry) -> Outcome {
+        self.kept[entry as usize].get(line, |line| self.one.read(line, entry))
+    }
+
+    /// Keeps what another reader read, too.
+    pub(crate) fn take_over(&mut self, other: Self) {
+        for (own, others) in self.kept.iter_mut().zip(other.kept) {
+            own.take_over(others);
         }
     }
 }

@@ -7,6 +7,9 @@ use rustc_hash::FxHashMap;
 use std::sync::Arc;
 use unicode_normalization::UnicodeNormalization;
 
+/// When more words than this are known, they are forgotten before the next text.
+const MOST: usize = 1 << 16;
+
 /// The words and units met so far, by the way they were written.
 #[derive(Default)]
 pub(crate) struct Words {
@@ -15,6 +18,13 @@ pub(crate) struct Words {
 }
 
 impl Words {
+    /// Forgets all words if they are too many. To be called between two texts.
+    pub(crate) fn trim(&mut self) {
+        if self.folded.len() + self.units.len() > MOST {
+            *self = Self::default();
+        }
+    }
+
     /// A name or key in NFC and lower case, with plain hyphens.
     pub(crate) fn fold(&mut self, written: &str) -> Arc<str> {
         shared(&mut self.folded, written, fold)

@@ -46,10 +46,16 @@ fn lines_take_their_plain_form() {
     let cases = [
         ("tippet 3'8\" of 6x Fluoro", "tippet  3 ft 8 in  of 6X Fluoro"),
         ("tippet 3’8” of 6X", "tippet  3 ft 8 in  of 6X"),
-        ("Sighter 15″ Of .2mm nylon,pink.", "sighter 15 in  of 0.2 mm nylon, pink"),
+        (
+            "Sighter 15″ Of .2mm nylon,pink.",
+            "sighter 15 in  of 0.2 mm nylon, pink",
+        ),
         ("butt 7½ft of 0,55 mm", "butt    7 1/2 ft  of 0.55 mm"),
         ("butt 1,200 mm of 0,55 mm", "butt    1,200 mm  of 0.55 mm"),
-        ("tippet 1.75×depth – 20 inches of 6X", "tippet  1.75 times depth - 20 in of 6X"),
+        (
+            "tippet 1.75×depth – 20 inches of 6X",
+            "tippet  1.75 times depth - 20 in of 6X",
+        ),
         ("tippet 2*( depth-a + 3 in )", "tippet  2 times (depth-a + 3 in)"),
         ("tippet 6 X fluoro ÷ 2", "tippet  6 times fluoro / 2"),
         ("depth 2–3 ft", "depth   2-3 ft"),
@@ -62,12 +68,24 @@ fn lines_take_their_plain_form() {
         ("strength 80%", "strength 80 %"),
         ("hook #14", "hook    #14"),
         ("hook 2/0", "hook    2/0"),
-        ("wire 0.015\u{A0}in lead ,  8 turns", "wire    0.015 in lead, 8 turns"),
-        ("note “the 15″ sighter” // why", "note    \"the 15″ sighter\"  // why"),
+        (
+            "wire 0.015\u{A0}in lead ,  8 turns",
+            "wire    0.015 in lead, 8 turns",
+        ),
+        (
+            "note “the 15″ sighter” // why",
+            "note    \"the 15″ sighter\"  // why",
+        ),
         ("let  a=MIN( 1 ft ,2 ft )", "let     a = MIN(1 ft, 2 ft)"),
         ("limit Least 16 in", "limit   Least 16 in"),
-        ("expect total Between 15 And 17 ft", "expect  total between 15 and 17 ft"),
-        ("keep method IS Not dry OR team", "keep    method is not dry or team"),
+        (
+            "expect total Between 15 And 17 ft",
+            "expect  total between 15 and 17 ft",
+        ),
+        (
+            "keep method IS Not dry OR team",
+            "keep    method is not dry or team",
+        ),
         ("keep a At   Least b.c", "keep    a at least b.c"),
         ("change Taper 2 TO 54 in", "change  Taper 2 to 54 in"),
         ("test 4lb 8oz", "test    4 lb 8 oz"),
@@ -76,7 +94,10 @@ fn lines_take_their_plain_form() {
         ("a-very-long-key-for-a-line 3 m", "a-very-long-key-for-a-line 3 m"),
     ];
     for (line, plain) in cases {
-        assert_eq!(tidied(&format!("rig a\n\t{line}  \n")), format!("rig a\n  {plain}\n"));
+        assert_eq!(
+            tidied(&format!("rig a\n\t{line}  \n")),
+            format!("rig a\n  {plain}\n")
+        );
     }
 }
 
@@ -91,7 +112,8 @@ fn heads_and_used_files_stand_at_the_margin() {
 
 #[test]
 fn blank_lines_part_blocks_and_never_double() {
-    let text = "\n\n// a\nrig a\n  point b\n\n\n  // c\n  ring 2 mm\n// of d\nfly d\n\n  hook #14\nrod e\n \n\n";
+    let text =
+        "\n\n// a\nrig a\n  point b\n\n\n  // c\n  ring 2 mm\n// of d\nfly d\n\n  hook #14\nrod e\n \n\n";
     assert_eq!(
         tidied(text),
         "// a\nrig a\n  point   b\n\n  // c\n  ring    2 mm\n\n// of d\nfly d\n\n  hook    #14\n\nrod e\n"
@@ -116,7 +138,10 @@ fn line_ends_and_byte_order_mark_stay() {
         tidied(text),
         "\u{FEFF}  rod     b\r\n\r\nrig a\r\n  tippet  1 m\r\n\r\nfly b\r\n"
     );
-    assert_eq!(tidied("rig a\rhook #14\rrig b\r"), "rig a\r  hook    #14\r  rig     b\r");
+    assert_eq!(
+        tidied("rig a\rhook #14\rrig b\r"),
+        "rig a\r  hook    #14\r  rig     b\r"
+    );
     assert_eq!(tidied("rig a\n\tpoint b"), "rig a\n  point   b");
 }
 
@@ -130,19 +155,115 @@ fn a_page_keeps_all_that_is_not_a_fence() {
 }
 
 const PIECES: &[&str] = &[
-    "tippet", "sighter", "rig a", "fly b", "rod", "let a =", "limit low", "expect", "keep", "change", "use", "note",
-    "is", "not", "at least", "between", "and", "or", "over", "of", "to", "with", "as", "from", "times", "x", "min(",
-    "(", ")", ",", ",", ".", "=", "+", "-", "–", "/", "*", "×", "÷", "#14", "#2/0", "6X", "5½X", "44", "3", "0,28",
-    "1,200", ".22", "½", "7 ½", "7-1/2", "5/64", "in", "ft", "mm", "Inches", "lb", "oz", "ft/s", "g/cm³", "%", "°C",
-    "'", "\"", "″", "“", "”", "//", "// why", "größe", "gap.length", "a-b", "Fluoro", "2 ft to 3 ft", "2-½", "5X–7X",
-    "3'8\"", "\u{A0}", "\u{FEFF}", "\t", "\"a  b\"", "“c”", "\n", "\n", "\n  ", "\n\t", "\n\n\n", "\nrig ",
-    "\n  tippet ", "\n  sighter 3 in of ", "\n// c\n", "\n  // d\n", "\r\n", "\nfly b\n", "\nrod ",
+    "tippet",
+    "sighter",
+    "rig a",
+    "fly b",
+    "rod",
+    "let a =",
+    "limit low",
+    "expect",
+    "keep",
+    "change",
+    "use",
+    "note",
+    "is",
+    "not",
+    "at least",
+    "between",
+    "and",
+    "or",
+    "over",
+    "of",
+    "to",
+    "with",
+    "as",
+    "from",
+    "times",
+    "x",
+    "min(",
+    "(",
+    ")",
+    ",",
+    ",",
+    ".",
+    "=",
+    "+",
+    "-",
+    "–",
+    "/",
+    "*",
+    "×",
+    "÷",
+    "#14",
+    "#2/0",
+    "6X",
+    "5½X",
+    "44",
+    "3",
+    "0,28",
+    "1,200",
+    ".22",
+    "½",
+    "7 ½",
+    "7-1/2",
+    "5/64",
+    "in",
+    "ft",
+    "mm",
+    "Inches",
+    "lb",
+    "oz",
+    "ft/s",
+    "g/cm³",
+    "%",
+    "°C",
+    "'",
+    "\"",
+    "″",
+    "“",
+    "”",
+    "//",
+    "// why",
+    "größe",
+    "gap.length",
+    "a-b",
+    "Fluoro",
+    "2 ft to 3 ft",
+    "2-½",
+    "5X–7X",
+    "3'8\"",
+    "\u{A0}",
+    "\u{FEFF}",
+    "\t",
+    "\"a  b\"",
+    "“c”",
+    "\n",
+    "\n",
+    "\n  ",
+    "\n\t",
+    "\n\n\n",
+    "\nrig ",
+    "\n  tippet ",
+    "\n  sighter 3 in of ",
+    "\n// c\n",
+    "\n  // d\n",
+    "\r\n",
+    "\nfly b\n",
+    "\nrod ",
 ];
 
 fn texts() -> impl Strategy<Value = String> {
-    let piece = (prop::sample::select(PIECES), prop::sample::select(&["", " ", " ", "  "][..]));
-    let pieced = prop::collection::vec(piece, 0..40)
-        .prop_map(|pieces| pieces.into_iter().flat_map(|(piece, space)| [piece, space]).collect());
+    let piece = (
+        prop::sample::select(PIECES),
+        prop::sample::select(&["", " ", " ", "  "][..]),
+    );
+    let pieced = prop::collection::vec(piece, 0..40).prop_map(|pieces| {
+        pieces
+            .into_iter()
+            .flat_map(|(piece, space)| [piece, space])
+            .collect()
+    });
     prop_oneof![4 => pieced, 1 => any::<String>()]
 }
 
@@ -159,7 +280,13 @@ fn said(text: &str, passages: &[Vec<Span>]) -> Vec<String> {
         said.push(format!("{head} {}", block.broken));
         said.extend(block.body.iter().map(written));
     }
-    said.push(format!("{:?}", file.findings.iter().map(|finding| &finding.code).collect::<Vec<_>>()));
+    said.push(format!(
+        "{:?}",
+        file.findings
+            .iter()
+            .map(|finding| &finding.code)
+            .collect::<Vec<_>>()
+    ));
     said
 }
 
@@ -200,7 +327,13 @@ fn comments(text: &str) -> Vec<String> {
         let from = line.map_or(0, |line| line.span.end) as usize;
         let written = &span.of(text)[from..];
         let comment = &written[written.find("//")?..];
-        Some(comment.trim_matches([' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}', '\u{200B}', '\u{FEFF}', '\u{3000}']).to_owned())
+        Some(
+            comment
+                .trim_matches([
+                    ' ', '\t', '\u{A0}', '\u{2009}', '\u{202F}', '\u{200B}', '\u{FEFF}', '\u{3000}',
+                ])
+                .to_owned(),
+        )
     };
     text::lines(text).filter_map(comment).collect()
 }

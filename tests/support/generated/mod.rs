@@ -50,7 +50,8 @@ struct Book {
     chance: Chance,
     waters: Vec<(String, f64)>,
     flies: Vec<String>,
-    spools: Vec<String>,
+    /// Each with its X.
+    spools: Vec<(String, usize)>,
     made: Vec<Made>,
 }
 

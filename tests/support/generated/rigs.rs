@@ -97,10 +97,10 @@ impl Book {
     }
 
     /// A named spool or the stuff itself.
-    fn stuff(&mut self, written: &[&str]) -> String {
-        if !self.spools.is_empty() && self.chance.in_ten(3) {
-            let at = self.chance.below(self.spools.len());
-            return self.spools[at].clone();
+    fn stuff(&mut self, written: &[&str], fits: fn(usize) -> bool) -> String {
+        let fitting: Vec<&str> = self.spools.iter().filter(|(_, x)| fits(*x)).map(|(name, _)| &**name).collect();
+        if !fitting.is_empty() && self.chance.in_ten(3) {
+            return self.chance.pick(&fitting).to_owned();
         }
         self.chance.pick(written).to_owned()
     }
@@ -135,7 +135,7 @@ impl Book {
         let unit = if self.chance.in_ten(6) { Unit::Inch } else { Unit::Centimetre };
         self.body("line", "           of 0.55 mm");
         let mut above = 0;
-        let pieces = [("butt", 40..120, words::BUTTS), ("taper", 16..40, words::TAPERS), ("taper", 14..30, words::TAPERS)];
+        let pieces = [("butt", 40..120, words::BUTTS), ("taper", 16..40, words::TAPERS), ("taper", 14..30, words::LOW_TAPERS)];
         for (key, lengths, stuff) in pieces.into_iter().take(self.chance.within(1..4)) {
             let length = self.length(unit, lengths);
             let stuff = self.chance.pick(stuff);
@@ -143,25 +143,26 @@ impl Book {
             above += length;
         }
         let colours = self.chance.within(1..3);
+        let sighter = self.chance.pick(words::SIGHTERS);
         for at in 0..colours {
             if at > 0 {
                 self.body("knot", if unit == Unit::Inch { "blood with tags 1 in" } else { "blood with tags 2 cm" });
             }
             let length = self.length(unit, 10..19);
-            let stuff = format!("{}, {}", self.chance.pick(words::SIGHTERS), self.chance.pick(words::COLOURS));
+            let stuff = format!("{sighter}, {}", self.chance.pick(words::COLOURS));
             self.section("sighter", (unit, length), &stuff);
             above += length;
         }
         let ring = self.chance.pick(&["1.5 mm", "2 mm"]);
         self.body("ring", ring);
-        let (upper, lower) = (self.length(unit, 24..60), self.length(unit, 15..27));
-        let stuff = self.stuff(words::UPPERS);
+        let (upper, lower) = (self.length(unit, 24..60), self.length(unit, 17..28));
+        let stuff = self.stuff(words::UPPERS, |x| x < 6);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
         let dropper = self.chance.in_ten(7);
         if dropper {
             self.dropper(unit);
         }
-        let stuff = self.stuff(words::LOWERS);
+        let stuff = self.stuff(words::LOWERS, |x| x >= 6);
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
         let fly = self.tied();
         self.body("point", &fly);
@@ -208,14 +209,14 @@ impl Book {
         let mut above = self.length(unit, 40..70);
         self.section("butt", (unit, above), "0.33 mm nylon");
         let (first, upper, lower) = (self.length(unit, 18..30), self.length(unit, 18..30), self.length(unit, 18..30));
-        let stuff = self.chance.pick(words::SOFT);
+        let stuff = self.chance.pick(words::TOPS);
         self.section("tippet", (unit, first), &format!("{stuff} as top"));
         above += first;
         self.dropper(unit);
         let stuff = self.chance.pick(words::SOFT);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
         self.dropper(unit);
-        let stuff = self.chance.pick(words::SOFT);
+        let stuff = self.chance.pick(words::SOFT_LOW);
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
         let fly = self.tied();
         self.body("point", &fly);
@@ -225,7 +226,7 @@ impl Book {
     fn card(&mut self, name: String) {
         self.head(&name, None);
         let unit = if self.chance.in_ten(5) { Unit::Inch } else { Unit::Centimetre };
-        let (upper, lower) = (self.length(unit, 30..60), self.length(unit, 15..27));
+        let (upper, lower) = (self.length(unit, 30..60), self.length(unit, 17..28));
         let stuff = self.chance.pick(words::UPPERS);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
         let tag = self.length(unit, 5..10);
@@ -257,7 +258,7 @@ impl Book {
             self.body("change", &format!("point to {fly}"));
         }
         if made.lower > 0 && self.chance.in_ten(4) {
-            made.lower = self.length(base.unit, 12..30);
+            made.lower = self.length(base.unit, 17..30);
             let length = base.unit.write(made.lower, false);
             let stuff = self.chance.pick(words::LOWERS);
             self.body("change", &format!("lower to {length} of {stuff}"));

@@ -104,6 +104,6 @@ impl Book {
         self.body("measured", &format!("{:.3} mm", inches * 25.4));
         self.body("left", &format!("{left} m"));
         self.blank();
-        self.spools.push(name);
+        self.spools.push((name, x));
     }
 }

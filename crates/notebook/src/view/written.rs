@@ -39,7 +39,8 @@ impl Written {
     pub(super) fn of(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> Self {
         let unit = value.dimension().si_unit();
         Self {
-            value: Some(value.si()),
+            // An empty sum is the negative nought, which no reader wants to see.
+            value: Some(value.si() + 0.0),
             unit: (!unit.is_empty()).then(|| unit.into_owned()),
             text: text(value, units, evaluation),
             estimate: false,

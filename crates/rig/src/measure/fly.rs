@@ -102,6 +102,56 @@ pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     }
 }
 
+pub(super) fn floats(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    match &on(evaluation, thing).fly.floats {
+        Some(floats) => floats.clone(),
+        None => Err(Lack::without(format!("a lift of {}", on(evaluation, thing).name), None)),
+    }
+}
+
+/// What hangs in the water: the flies that do not float, and the shots.
+pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    let layout = &evaluation.rig.layout;
+    let sinking = (0..layout.flies.len()).filter(|index| layout.flies[*index].fly.floats.is_none());
+    let flies = sinking.map(|index| mass(evaluation, Thing::Fly(index)));
+    let shots = layout.on_line.iter().enumerate().filter(|(_, item)| item.kind == OnLineKind::Shot);
+    let shots = shots.map(|(index, _)| shot_mass(evaluation, Thing::Shot(index)));
+    Ok(sum(all(flies.chain(shots))?))
+}
+
+/// The density of water, in kg/m3, to within what a float's shape is worth. Source: Kell 1975, at 10 C, rounded.
+const WATER: f64 = 1000.0;
+
+/// The lift of the uppermost float: a ball's volume times what it is lighter than water.
+pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    let float = evaluation.rig.layout.on_line.iter().find(|item| item.kind == OnLineKind::Float);
+    let Some(float) = float else {
+        return super::length::without(evaluation, "a float");
+    };
+    let place = Some(float.given.line.whole());
+    let material = float.given.get(Take::Name(BlockKind::Material));
+    let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
+    let density = match material.map(|id| evaluation.world.read(id)) {
+        Some(Read::Material(material)) => material.density.clone(),
+        _ => Err(Lack::need("the material of the float", place)),
+    };
+    let size = match float.given.get(Take::Diameter) {
+        Some(fit) => evaluation.value(fit),
+        None => Err(Lack::need("the size of the float", place)),
+    };
+    let parts = all([size, density])?;
+    let si = (WATER - parts[1].si()) * PI / 6.0 * parts[0].si().powi(3);
+    let mut lift = parts[0].clone().with(si, Dimension::MASS);
+    lift.system = None;
+    Ok(lift)
+}
+
 fn lacks(evaluation: &Evaluation<'_, '_>, thing: Thing, what: &str) -> Lack {
     let fly = on(evaluation, thing);
     let place = match fly.block {

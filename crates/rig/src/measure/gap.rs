@@ -39,6 +39,16 @@ fn tag(evaluation: &Evaluation<'_, '_>, fly: usize) -> Outcome {
     }
 }
 
+/// The line between a dropper's knot and the next fly below it.
+pub(super) fn room(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let layout = &evaluation.rig.layout;
+    let fly = layout.droppers[thing.index()].fly;
+    match layout.flies.len() {
+        count if fly + 1 < count => between(evaluation, fly, fly + 1),
+        _ => length::without(evaluation, "a fly below the dropper"),
+    }
+}
+
 pub(super) fn spread(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     match evaluation.rig.layout.flies.len() {
         0 | 1 => length::without(evaluation, "two flies"),

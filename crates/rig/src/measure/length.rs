@@ -1,6 +1,7 @@
 //! Lengths along the rig, and the depth they are held against.
 
 use super::Thing;
+use crate::blocks::{Read, SpeedOf, Water};
 use crate::evaluation::Evaluation;
 use crate::rig::Section;
 use crate::value::{Cause, Lack, Outcome, Value, all};
@@ -105,6 +106,44 @@ pub(super) fn speed(evaluation: &Evaluation<'_, '_>) -> Outcome {
         Some(water) => water.value.speed.0.clone(),
         None => lacks(evaluation, "a water"),
     }
+}
+
+pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    match &evaluation.rig.settings.water {
+        Some(water) => water.value.temperature.clone(),
+        None => lacks(evaluation, "a water"),
+    }
+}
+
+/// Depth times mean speed, each at its worse end.
+pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let Some(water) = &evaluation.rig.settings.water else {
+        return lacks(evaluation, "a water");
+    };
+    let water = &water.value;
+    let parts = all([water.depth.clone(), water.speed.0.clone()])?;
+    let depth = parts[0].high();
+    let mean = parts[1].high() * mean_of_surface(evaluation, water, depth);
+    Ok(parts[0].clone().joined(&parts[1]).with(depth * mean, Dimension::SPEED_BY_DEPTH))
+}
+
+/// The mean speed over a surface speed, 1 - (1 - 1/X) / ln X with X = 30 h / grain; 1 where the mean was given, and
+/// where the bed is not known, which errs to the safe side. Source: computed from the logarithmic profile over a
+/// rough bed; an estimate.
+fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water: &Water, depth: f64) -> f64 {
+    if water.speed.1 == SpeedOf::Mean {
+        return 1.0;
+    }
+    let bed = water.bed.map(|id| evaluation.world.read(id));
+    let grain = match (&water.grain, bed) {
+        (Some(Ok(grain)), _) => grain.high(),
+        (None, Some(Read::Bed(bed))) => bed.grain.as_ref().map_or(0.0, Value::high),
+        _ => 0.0,
+    };
+    let x = 30.0 * depth / grain;
+    let share = 1.0 - (1.0 - 1.0 / x) / x.ln();
+    // Shallower than its stones, a water has no such profile.
+    if x.is_finite() && depth > grain { share } else { 1.0 }
 }
 
 pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {

@@ -3,7 +3,7 @@
 use super::Thing;
 use crate::blocks::{LineSize, Read, Size};
 use crate::evaluation::Evaluation;
-use crate::rig::Section;
+use crate::rig::{FlyAt, Section, Stuff};
 use crate::value::{Lack, Outcome, Value, all};
 use std::f64::consts::PI;
 use text::Place;
@@ -28,7 +28,11 @@ pub(super) fn length(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 
 /// The diameters of a section's upper and lower end.
 pub(super) fn ends(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<(Value, Value), Lack> {
-    let stuff = &section(evaluation, thing).stuff;
+    ends_of(&section(evaluation, thing).stuff, || lacks(evaluation, thing, "the diameter"))
+}
+
+/// The diameters of the upper and lower end of a piece of some stuff.
+fn ends_of(stuff: &Stuff<'_>, lack: impl Fn() -> Lack) -> Result<(Value, Value), Lack> {
     if let Some(measured) = &stuff.measured {
         let measured = measured.clone()?;
         return Ok((measured.clone(), measured));
@@ -39,8 +43,29 @@ pub(super) fn ends(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<(Val
             Ok((diameter.clone(), diameter))
         }
         Some(LineSize::Tapered(upper, lower)) => Ok((upper.clone()?, lower.clone()?)),
-        Some(LineSize::FlyLine(_)) | None => Err(lacks(evaluation, thing, "the diameter")),
+        Some(LineSize::FlyLine(_)) | None => Err(lack()),
     }
+}
+
+/// The diameter of the line that a fly is tied to: its tag's own where that is said, or the lower end of the
+/// piece above.
+pub(super) fn diameter_at_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let layout = &evaluation.rig.layout;
+    let fly = &layout.flies[thing.index()];
+    if let FlyAt::Dropper(index) = fly.at
+        && let Some(stuff) = &layout.droppers[index].stuff
+    {
+        let lack = || Lack::need(format!("the diameter of the {}", layout.dropper_name(index)), Some(fly.part.given.line.whole()));
+        return ends_of(stuff, lack).map(|(_, lower)| lower);
+    }
+    match fly.above.checked_sub(1) {
+        Some(above) => ends(evaluation, Thing::Section(above)).map(|(_, lower)| lower),
+        None => Err(Lack::Faulty),
+    }
+}
+
+pub(super) fn x_at_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    diameter_at_fly(evaluation, thing).map(as_x)
 }
 
 pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
@@ -54,11 +79,14 @@ pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome
     Ok(middle)
 }
 
-/// The X scale carried on beyond its ends: (0.011 in - d) / 0.001 in.
 pub(super) fn x(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let (_, lower) = ends(evaluation, thing)?;
-    let x = 11.0 - lower.si() / 0.0254e-3;
-    Ok(lower.with(x, Dimension::NONE))
+    ends(evaluation, thing).map(|(_, lower)| as_x(lower))
+}
+
+/// The X scale carried on beyond its ends: (0.011 in - d) / 0.001 in.
+fn as_x(diameter: Value) -> Value {
+    let x = 11.0 - diameter.si() / 0.0254e-3;
+    diameter.with(x, Dimension::NONE)
 }
 
 /// The mean area along the piece: of a cone, pi/12 (a^2 + a b + b^2) for end diameters a and b.

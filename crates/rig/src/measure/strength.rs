@@ -3,7 +3,7 @@
 //! All of it is an estimate: testers agree that no knot has one strength, and
 //! springs that stay straight miss the energy to break by 30 % either way.
 
-use super::{Thing, section};
+use super::{Thing, length, section};
 use crate::blocks::{Knot, Material, Read};
 use crate::evaluation::{Evaluation, JoinKind};
 use crate::project::BlockId;
@@ -142,6 +142,32 @@ pub fn weakest_place(evaluation: &Evaluation<'_, '_>) -> Result<(Thing, Value), 
 
 pub(super) fn weakest(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     weakest_place(evaluation).map(|(_, strength)| strength)
+}
+
+/// How far above the point the rig gives way, where that is neither a fly's own knot nor in the last run. Of two
+/// sides that are as strong the lower counts.
+pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (place, strength) = weakest_place(evaluation)?;
+    let layout = &evaluation.rig.layout;
+    let last = layout.sections.len().saturating_sub(1);
+    let (below, piece) = match place {
+        Thing::Join(index) => {
+            let above = of_section(evaluation, Thing::Section(index))?;
+            let lower = of_section(evaluation, Thing::Section(index + 1))?;
+            (index + 1, index + usize::from(lower.si() <= above.si() * (1.0 + 1e-9)))
+        }
+        Thing::Fly(index) if layout.flies[index].at == FlyAt::Inline => {
+            let above = layout.flies[index].above;
+            (above, above.saturating_sub(1))
+        }
+        _ => (last, last),
+    };
+    let mut high = match piece < last {
+        true => strength.with(length::along(evaluation, below..last + 1)?.si(), Dimension::LENGTH),
+        false => strength.with(0.0, Dimension::LENGTH),
+    };
+    high.system = None;
+    Ok(high)
 }
 
 /// How far a section stretches before it breaks, as a share of its length.

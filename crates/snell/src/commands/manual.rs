@@ -12,7 +12,8 @@ use std::io::Write;
 /// # Errors
 /// The folder or the output cannot be written.
 pub fn run(options: &Manual, session: &mut Session) -> Outcome {
-    let mut command = Cli::command();
+    // A page about the word `help` helps nobody.
+    let mut command = Cli::command().disable_help_subcommand(true);
     command.build();
     let Some(folder) = &options.folder else {
         let mut page = Vec::new();

@@ -20,17 +20,17 @@ const FILES: [(&str, &str); 2] = [
 /// # Errors
 /// A file is there already, or the folder cannot be written.
 pub fn run(options: &Start, session: &mut Session) -> Outcome {
-    let folder = &options.folder;
+    let folder = options.folder.strip_prefix(".").unwrap_or(&options.folder);
     let paths = FILES.map(|(name, text)| (folder.join(name), text));
     if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
         return Err(Trouble::There(there.display().to_string()));
     }
-    fs::create_dir_all(folder).map_err(|error| Trouble::unwritten(folder, error))?;
+    fs::create_dir_all(Path::new(".").join(folder)).map_err(|error| Trouble::unwritten(folder, error))?;
     for (path, text) in &paths {
         create(path, text).map_err(|error| Trouble::unwritten(path, error))?;
         writeln!(session.out, "wrote {}", path.display())?;
     }
-    let here = if folder == Path::new(".") {
+    let here = if folder.as_os_str().is_empty() {
         String::new()
     } else {
         format!(" {}", quoted(folder))

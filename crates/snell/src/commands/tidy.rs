@@ -104,7 +104,7 @@ fn standard_input(options: &Tidy, session: &mut Session) -> Outcome {
 fn laid_out(path: &Path, kind: Kind, text: String) -> (std::sync::Arc<str>, String) {
     let id = TextId(0);
     let document = Document::new(id, path.to_owned(), kind, text.into());
-    let edits: Vec<report::Edit> = Vec::new();
+    let edits = syntax::tidy(&document.text, id, &document.passages());
     let edits = edits.into_iter().map(|edit| (edit.place.span, edit.new));
     let new = report::apply(&document.text, edits);
     (document.text, new)

@@ -4,7 +4,7 @@
 //! An excerpt keeps the real line numbers, moves empty marks onto a character,
 //! and lets nothing through that steers a terminal. It knows no finding.
 
-use crate::prose::printed;
+use crate::prose::{printable, printed};
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
 use notebook::Document;
 use std::collections::BTreeMap;
@@ -16,8 +16,8 @@ pub struct Excerpt {
     /// The lines one after the other, each with its end.
     text: String,
     lines: Vec<Line>,
-    /// What stands over the frame.
-    heading: String,
+    /// What stands over a frame, by the mark that it is drawn for.
+    headings: Vec<(usize, String)>,
 }
 
 #[derive(Debug)]
@@ -43,13 +43,9 @@ const AROUND: u32 = 1;
 impl Excerpt {
     /// The lines around `marks`, and for each mark its bytes in the excerpt; `None` where it lies
     /// outside the window of its line or the text has no character to put it on.
-    pub fn new(
-        document: &Document,
-        heading: String,
-        marks: &[Span],
-        cut: Cut<'_>,
-    ) -> (Self, Vec<Option<Span>>) {
+    pub fn new(document: &Document, marks: &[Span], cut: Cut<'_>) -> (Self, Vec<Option<Span>>) {
         let text = &*document.text;
+        let headings: Vec<String> = marks.iter().map(|mark| heading(document, mark.start)).collect();
         let marks: Vec<Option<Span>> = marks.iter().map(|mark| clamped(text, *mark)).collect();
         let mut wanted: BTreeMap<u32, Option<Span>> = BTreeMap::new();
         for mark in marks.iter().flatten() {
@@ -64,7 +60,7 @@ impl Excerpt {
         let mut excerpt = Self {
             text: String::new(),
             lines: Vec::new(),
-            heading,
+            headings: Vec::new(),
         };
         let mut moved = vec![None; marks.len()];
         for (number, mark) in wanted {
@@ -95,6 +91,11 @@ impl Excerpt {
             let number = number as usize;
             excerpt.lines.push(Line { number, bytes });
         }
+        let drawn = moved
+            .iter()
+            .zip(headings)
+            .filter_map(|(mark, heading)| Some(((*mark)?.start as usize, heading)));
+        excerpt.headings = drawn.collect();
         (excerpt, moved)
     }
 
@@ -110,6 +111,13 @@ impl Excerpt {
             Span::new(line.bytes.start, at).of(&self.text).chars().count()
         })
     }
+}
+
+/// `file:line:column` of a place.
+fn heading(document: &Document, at: u32) -> String {
+    let at = document.index().line_column(&document.text, at);
+    let heading = format!("{}:{}:{}", document.path.display(), at.line, at.column);
+    printable(&heading).into_owned()
 }
 
 /// A mark as it can be drawn: on one line, on one character at least.
@@ -207,9 +215,10 @@ impl SourceCode for Excerpt {
             .take_while(|line| line + 1 < self.lines.len() && neighbours(*line))
             .count()
             + last;
+        let heading = self.headings.iter().find(|(mark, _)| *mark == span.offset());
         let bytes = self.lines[from].bytes.to(self.lines[to].bytes);
         Ok(Box::new(MietteSpanContents::new_named(
-            self.heading.clone(),
+            heading.map_or_else(String::new, |(_, heading)| heading.clone()),
             bytes.of(&self.text).as_bytes(),
             (bytes.start as usize, bytes.len() as usize).into(),
             self.lines[from].number,
@@ -234,7 +243,6 @@ mod tests {
         let document = document(text);
         let (excerpt, moved) = Excerpt::new(
             &document,
-            String::new(),
             marks,
             Cut {
                 longest,

@@ -146,12 +146,11 @@ impl Writer<'_> {
             return String::new();
         };
         let marks: Vec<_> = labels.iter().map(|label| label.place.span).collect();
-        let heading = printable(&self.places.written(labels[0].place)).into_owned();
         let cut = Cut {
             longest: self.terminal.width.saturating_sub(12).max(32),
             ellipsis: self.terminal.ellipsis(),
         };
-        let (excerpt, moved) = Excerpt::new(document, heading, &marks, cut);
+        let (excerpt, moved) = Excerpt::new(document, &marks, cut);
         let mut spans = Vec::new();
         for (label, mark) in labels.iter().zip(moved) {
             match mark {

@@ -184,7 +184,11 @@ fn settings(rig: &ShownRig) -> Vec<Named> {
 
 /// The rig's measures; those in words say what its settings say already.
 fn measures(rig: &ShownRig) -> Vec<Named> {
-    let figures = rig.measures.iter().filter(|(_, written)| written.value.is_some());
+    let told = rig
+        .measures
+        .iter()
+        .filter(|(name, _)| words::is_told(Kind::Rig, name));
+    let figures = told.filter(|(_, written)| written.value.is_some());
     figures
         .map(|(name, written)| named(name, &words::value(Kind::Rig, name, written)))
         .collect()

@@ -1,7 +1,9 @@
 //! What a rig leaves unsaid, in few lines: what was assumed for the same
 //! reason stands together, and so do the parts that lack the same thing.
 
-use notebook::view::{ShownAssumed, ShownRig, ShownUnknown};
+use super::words::is_told;
+use notebook::view::{ShownAssumed, ShownPart, ShownRig, ShownUnknown};
+use rig::measure::Kind;
 
 /// What was assumed, one line for each value and reason.
 pub fn assumed(assumed: &[ShownAssumed]) -> Vec<String> {
@@ -107,21 +109,23 @@ pub fn unknown(rig: &ShownRig) -> Vec<String> {
     missing.iter().map(line).collect()
 }
 
-/// Whether a reader of the sheet misses it. How long a line is need not be said, and what a strength comes
-/// to the measures of the whole rig tell.
+/// Whether a reader of the sheet misses it. How long and thick a line is need not be said.
 fn is_missed(rig: &ShownRig, unknown: &ShownUnknown) -> bool {
-    let Some(part) = &unknown.part else { return true };
-    let is_join = rig.joins.iter().any(|join| join.name == *part);
-    match rig.sections.iter().find(|section| section.name == *part) {
-        Some(section) => {
-            let is_line = section
-                .measures
-                .get("role")
-                .is_some_and(|role| role.text == "line");
-            matches!(unknown.measure, "length" | "diameter") && !is_line
-        }
-        None => !is_join && unknown.measure != "hook-size",
-    }
+    let Some(part) = &unknown.part else {
+        return is_told(Kind::Rig, unknown.measure);
+    };
+    let kinds = [
+        (Kind::Section, &rig.sections),
+        (Kind::Dropper, &rig.droppers),
+        (Kind::Gap, &rig.gaps),
+        (Kind::Fly, &rig.flies),
+    ];
+    let of = kinds.into_iter().find_map(|(kind, parts)| {
+        let part = parts.iter().find(|one| one.name == *part)?;
+        Some((kind, part))
+    });
+    let is_line = |part: &ShownPart| part.measures.get("role").is_some_and(|role| role.text == "line");
+    of.is_some_and(|(kind, part)| is_told(kind, unknown.measure) && !is_line(part))
 }
 
 /// `the length of the line` as `length` and `line`, where that is a part's name.

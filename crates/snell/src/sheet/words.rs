@@ -1,6 +1,7 @@
 //! Droppers, gaps and flies as an angler would say them.
 //!
-//! A measure without words of its own here is told by its name.
+//! A measure without words of its own here is told by its name; `show --form
+//! json` has all of them.
 
 use super::{Named, named};
 use notebook::view::{ShownPart, ShownRig, Written};
@@ -19,17 +20,33 @@ pub fn remarks(rig: &ShownRig) -> Vec<Named> {
 }
 
 fn remark(kind: Kind, part: &ShownPart) -> Named {
-    let told = part
-        .measures
-        .iter()
-        .filter(|(name, _)| !stands_elsewhere(kind, name));
+    let told = part.measures.iter().filter(|(name, _)| is_told(kind, name));
     let said: Vec<String> = told.map(|(name, written)| said(kind, name, written)).collect();
     named(&part.name, &said.join(", "))
 }
 
-/// Whether the table, or another measure, says it already.
-fn stands_elsewhere(kind: Kind, name: &str) -> bool {
-    kind == Kind::Fly && matches!(name, "hook-size" | "knot")
+/// Whether the sheet tells a measure: what an angler asks of a part, and of a rig all but what only rules ask.
+pub fn is_told(kind: Kind, name: &str) -> bool {
+    let of_fly = [
+        "mass",
+        "wet-weight",
+        "sinks",
+        "hang",
+        "rides",
+        "off-bed",
+        "lag",
+        "bead",
+        "hook",
+        "strength",
+    ];
+    match kind {
+        Kind::Rig => !["sunk-mass", "breaks-above"].contains(&name),
+        Kind::Section => ["length", "diameter"].contains(&name),
+        Kind::Dropper => ["length", "changes"].contains(&name),
+        Kind::Gap => ["length", "hung"].contains(&name),
+        Kind::Fly => of_fly.contains(&name),
+        _ => false,
+    }
 }
 
 fn said(kind: Kind, name: &str, written: &Written) -> String {

@@ -4,9 +4,9 @@
 //! Every check here and in the modules beside it holds only where no sound
 //! line could look so; how to read a line is the grammar's business alone.
 
-use crate::pieces::{Kind, Line};
 use super::{Slip, punctuation, signs, text, words};
 use crate::parse::Entry;
+use crate::pieces::{Kind, Line};
 use crate::tree::BlockKind;
 use ::text::Span;
 

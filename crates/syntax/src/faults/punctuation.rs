@@ -3,8 +3,8 @@
 
 use super::Slip;
 use super::find::Form;
-use crate::pieces::{Kind, Line, Piece, is_dash};
 use super::words::is_kept;
+use crate::pieces::{Kind, Line, Piece, is_dash};
 use crate::tree::Joint;
 use text::Span;
 

@@ -2,9 +2,9 @@
 
 use super::Slip;
 use super::find::Form;
-use crate::pieces::{Kind, Line, Piece, is_dash};
 use super::words::is_kept;
 use crate::lower::is_malformed;
+use crate::pieces::{Kind, Line, Piece, is_dash};
 use text::Span;
 
 pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {

@@ -2,8 +2,8 @@
 
 use super::Slip;
 use super::find::{Form, short};
-use crate::pieces::{Kind, Line, Piece};
 use crate::layout::is_space;
+use crate::pieces::{Kind, Line, Piece};
 use crate::tree::Joint;
 use text::Span;
 

@@ -57,7 +57,9 @@ fn keep(text: &str, id: TextId, lines: &[Row], blanks: &[usize], wanted: usize, 
 
 fn put_in(text: &str, id: TextId, before: Span) -> Edit {
     let start = line_start(text, before.start);
-    let margin = Span::new(start, before.start).of(text).trim_end_matches([' ', '\t']);
+    let margin = Span::new(start, before.start)
+        .of(text)
+        .trim_end_matches([' ', '\t']);
     let above = &text[..start as usize];
     let end = if above.ends_with("\r\n") {
         "\r\n"
@@ -76,13 +78,21 @@ fn put_in(text: &str, id: TextId, before: Span) -> Edit {
 fn line_start(text: &str, at: u32) -> u32 {
     let before = &text[..at as usize];
     let start = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let mark = if start == 0 && text.starts_with('\u{FEFF}') { '\u{FEFF}'.len_utf8() } else { 0 };
+    let mark = if start == 0 && text.starts_with('\u{FEFF}') {
+        '\u{FEFF}'.len_utf8()
+    } else {
+        0
+    };
     start.max(mark) as u32
 }
 
 /// Where the next line begins.
 fn line_end(text: &str, at: u32) -> u32 {
     let rest = &text[at as usize..];
-    let length = if rest.starts_with("\r\n") { 2 } else { usize::from(!rest.is_empty()) };
+    let length = if rest.starts_with("\r\n") {
+        2
+    } else {
+        usize::from(!rest.is_empty())
+    };
     at + length as u32
 }

@@ -93,10 +93,12 @@ impl Leaves<'_> {
     fn expr(&mut self, expr: &Expr) {
         match &expr.kind {
             ExprKind::Single(single) => {
-                self.found.push((single.span, quantity::single(self.written, single)));
+                self.found
+                    .push((single.span, quantity::single(self.written, single)));
             }
             ExprKind::Spread(low, high) => {
-                self.found.push((low.span.to(high.span), quantity::spread(self.written, low, high)));
+                self.found
+                    .push((low.span.to(high.span), quantity::spread(self.written, low, high)));
             }
             ExprKind::Path(words) => {
                 let ends = words.first().zip(words.last());

@@ -41,13 +41,17 @@ pub(super) fn lay(written: &str, line: &Line) -> Option<Laid> {
         key: fold(written.get(key.start as usize..key.end as usize)?),
         values: join(written, Span::new(key.end, cut), &leaves),
         rest: join(written, Span::new(cut, line.span.end), &leaves),
-        comment: behind.find("//").map(|at| behind[at..].trim_end_matches(is_space).to_owned()),
+        comment: behind
+            .find("//")
+            .map(|at| behind[at..].trim_end_matches(is_space).to_owned()),
         is_section: false,
     };
     let joins = clause.is_some_and(|clause| matches!(clause.joint, Joint::Of | Joint::With));
     laid.is_section = joins && SECTIONS.contains(&laid.key.as_str());
     let entry = entry_of(&line.form);
-    let plain = [&laid.key, &laid.values, &laid.rest].map(String::as_str).join(" ");
+    let plain = [&laid.key, &laid.values, &laid.rest]
+        .map(String::as_str)
+        .join(" ");
     if !says_the_same(entry, written, &plain) {
         return None;
     }

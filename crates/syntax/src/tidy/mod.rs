@@ -94,7 +94,11 @@ fn lines(text: &str, passage: &[Span], places: &Places) -> Vec<Row> {
             },
             Shape::Words { .. } => places.0.get(&span.start).copied().unwrap_or(Role::Kept),
         };
-        let mark = if span.start == 0 && written.starts_with('\u{FEFF}') { 3 } else { 0 };
+        let mark = if span.start == 0 && written.starts_with('\u{FEFF}') {
+            3
+        } else {
+            0
+        };
         Row {
             span: Span::new(span.start + mark, span.end),
             role,
@@ -128,7 +132,11 @@ fn change(text: &str, id: TextId, span: Span, new: &str) -> Option<Edit> {
     let ahead = old.chars().zip(new.chars()).take_while(alike);
     let ahead: usize = ahead.map(|(c, _)| c.len_utf8()).sum();
     let (old_rest, new_rest) = (&old[ahead..], &new[ahead..]);
-    let behind = old_rest.chars().rev().zip(new_rest.chars().rev()).take_while(alike);
+    let behind = old_rest
+        .chars()
+        .rev()
+        .zip(new_rest.chars().rev())
+        .take_while(alike);
     let behind: usize = behind.map(|(c, _)| c.len_utf8()).sum();
     let place = Span::new(span.start + ahead as u32, span.end - behind as u32);
     Some(Edit {

@@ -35,7 +35,9 @@ pub(super) fn spread(written: &str, low: &Single, high: &Single) -> String {
 }
 
 fn begins_with_fraction(plain: &str) -> bool {
-    plain.trim_start_matches(|c: char| c.is_ascii_digit()).starts_with('/')
+    plain
+        .trim_start_matches(|c: char| c.is_ascii_digit())
+        .starts_with('/')
 }
 
 fn unit(written: &str, unit: &Unit) -> String {
