@@ -18,20 +18,27 @@ fn reading(c: &mut Criterion) {
     let text = snell_tests::generated_notebook(RIGS);
     let lines = syntax::whole(&text);
     c.bench_function("cut into lines", |b| b.iter(|| syntax::whole(black_box(&text))));
-    c.bench_function("read", |b| b.iter(|| syntax::read(black_box(&text), TextId(0), &lines)));
+    c.bench_function("read", |b| {
+        b.iter(|| syntax::read(black_box(&text), TextId(0), &lines))
+    });
     let mut reader = syntax::Reader::new();
     reader.read(&text, TextId(0), &lines);
-    c.bench_function("read again, every line known", |b| b.iter(|| reader.read(black_box(&text), TextId(0), &lines)));
+    c.bench_function("read again, every line known", |b| {
+        b.iter(|| reader.read(black_box(&text), TextId(0), &lines))
+    });
 }
 
 fn evaluating(c: &mut Criterion) {
     let book = opened(snell_tests::generated_notebook(RIGS));
     let project = book.project();
-    c.bench_function("look up names and shared blocks", |b| b.iter(|| World::new(black_box(project)).1.len()));
+    c.bench_function("look up names and shared blocks", |b| {
+        b.iter(|| World::new(black_box(project)).1.len())
+    });
     let (world, _) = World::new(project);
     let own = project.files().filter(|file| !project.ships(*file));
     let blocks: Vec<_> = own.flat_map(|file| project.blocks(file)).collect();
-    let is_rig = |block: &&rig::project::BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);
+    let is_rig =
+        |block: &&rig::project::BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);
     let rigs: Vec<_> = blocks.iter().filter(is_rig).collect();
     c.bench_function("evaluate the rigs, one thread", |b| {
         b.iter(|| {
@@ -43,13 +50,19 @@ fn evaluating(c: &mut Criterion) {
             }
         });
     });
-    c.bench_function("check what was read", |b| b.iter(|| notebook::check(black_box(&book)).len()));
+    c.bench_function("check what was read", |b| {
+        b.iter(|| notebook::check(black_box(&book)).len())
+    });
 }
 
 fn whole(c: &mut Criterion) {
     let text = snell_tests::generated_notebook(RIGS);
     c.bench_function("check, from text to findings", |b| {
-        b.iter_batched(|| text.clone(), |text| notebook::check(&opened(text)).len(), BatchSize::LargeInput);
+        b.iter_batched(
+            || text.clone(),
+            |text| notebook::check(&opened(text)).len(),
+            BatchSize::LargeInput,
+        );
     });
 }
 

@@ -4,7 +4,9 @@ use std::io::{self, Write};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let rigs = std::env::args().nth(1).map_or(Ok(700), |rigs| rigs.parse::<usize>());
+    let rigs = std::env::args()
+        .nth(1)
+        .map_or(Ok(700), |rigs| rigs.parse::<usize>());
     let Ok(rigs) = rigs else {
         eprintln!("say how many rigs, such as 700");
         return ExitCode::from(2);

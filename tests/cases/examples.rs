@@ -1,20 +1,30 @@
 //! Everything under `examples/` is what a reader may copy: it checks without
 //! faults and cautions, it is laid out, and its rigs can be shown.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use serde_json::Value;
 use snell_tests::{Build, Ran, Run, top};
 use std::fs;
 
 fn run(arguments: &[&str]) -> Ran {
-    Run::new(Build::AsTests, arguments).within(&top().join("examples")).finish()
+    Run::new(Build::AsTests, arguments)
+        .within(&top().join("examples"))
+        .finish()
 }
 
 #[test]
 fn they_check_without_faults_and_cautions() {
     let ran = run(&["check", ".", "--form", "json"]);
     let answer: Value = serde_json::from_str(&ran.out).unwrap_or_else(|why| panic!("{why}: {}", ran.told()));
-    let findings = answer["findings"].as_array().unwrap().iter().filter(|finding| finding["level"] != "advice");
-    let told: Vec<String> = findings.map(|finding| format!("{}: {}", finding["labels"][0]["file"], finding["message"])).collect();
+    let findings = answer["findings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|finding| finding["level"] != "advice");
+    let told: Vec<String> = findings
+        .map(|finding| format!("{}: {}", finding["labels"][0]["file"], finding["message"]))
+        .collect();
     assert_eq!(told, Vec::<String>::new());
     assert_eq!(ran.status, Some(0));
 }
@@ -43,10 +53,16 @@ fn they_hold_a_season_of_rigs() {
     assert_eq!(ran.status, Some(0), "{}", ran.told());
     let answer: Value = serde_json::from_str(&ran.out).unwrap();
     let rigs = answer["rigs"].as_array().unwrap();
-    let mut methods: Vec<&str> = rigs.iter().filter_map(|rig| rig["measures"]["method"]["text"].as_str()).collect();
+    let mut methods: Vec<&str> = rigs
+        .iter()
+        .filter_map(|rig| rig["measures"]["method"]["text"].as_str())
+        .collect();
     methods.sort_unstable();
     methods.dedup();
     assert!(rigs.len() >= 12, "{} rigs", rigs.len());
     assert!(methods.len() >= 5, "{methods:?}");
-    assert!(rigs.iter().any(|rig| rig["file"].as_str().is_some_and(|file| file.ends_with(".md"))));
+    assert!(
+        rigs.iter()
+            .any(|rig| rig["file"].as_str().is_some_and(|file| file.ends_with(".md")))
+    );
 }

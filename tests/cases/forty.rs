@@ -3,6 +3,8 @@
 //!
 //! What is expected is written into `data/forty.rig` itself, as carets.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use notebook::view::{Units, show};
 use notebook::{LocalDisk, Notebook};
 use report::{Finding, Level};
@@ -13,7 +15,11 @@ use std::fs;
 use tempfile::TempDir;
 
 /// The sound rigs and their totals in metres, worked out by hand: 60 + 15 + 32 + 20 = 127 in; 12 in more; 1 m.
-const SOUND: [(&str, f64); 3] = [("first-sound", 127.0 * 0.0254), ("second-sound", 139.0 * 0.0254), ("last-sound", 1.0)];
+const SOUND: [(&str, f64); 3] = [
+    ("first-sound", 127.0 * 0.0254),
+    ("second-sound", 139.0 * 0.0254),
+    ("last-sound", 1.0),
+];
 
 fn forty() -> String {
     fs::read_to_string(top().join("tests/data/forty.rig")).unwrap()
@@ -24,13 +30,18 @@ fn alone(text: &str) -> (TempDir, Notebook) {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("forty.rig");
     fs::write(&path, text).unwrap();
-    let book = Notebook::open(&[path], &LocalDisk).map_err(|(_, why)| why).unwrap();
+    let book = Notebook::open(&[path], &LocalDisk)
+        .map_err(|(_, why)| why)
+        .unwrap();
     (folder, book)
 }
 
 /// The faults of a notebook; what rules say about broken rigs is for their own tests.
 fn faults(book: &Notebook) -> Vec<Finding> {
-    notebook::check(book).into_iter().filter(|finding| finding.level == Level::Fault).collect()
+    notebook::check(book)
+        .into_iter()
+        .filter(|finding| finding.level == Level::Fault)
+        .collect()
 }
 
 #[track_caller]
@@ -54,7 +65,10 @@ fn also_where_lines_end_in_carriage_returns() {
 #[test]
 fn also_behind_a_comment_of_many_bytes() {
     as_marked(&format!("// Fünf Würfe, ½ Stunde, «kühl» 🎣\n{}", forty()));
-    as_marked(&format!("\u{FEFF}// Fünf Würfe 🎣\r\n{}", forty().replace('\n', "\r\n")));
+    as_marked(&format!(
+        "\u{FEFF}// Fünf Würfe 🎣\r\n{}",
+        forty().replace('\n', "\r\n")
+    ));
 }
 
 #[test]
@@ -73,15 +87,23 @@ fn every_fault_says_a_way_out() {
         let labelled = finding.labels.iter().any(|label| !label.text.is_empty());
         let told = finding.help.is_some() || !finding.fixes.is_empty() || labelled;
         assert!(told, "{finding:#?}");
-        assert!(!finding.message.is_empty() && !finding.message.contains('\n'), "{finding:#?}");
+        assert!(
+            !finding.message.is_empty() && !finding.message.contains('\n'),
+            "{finding:#?}"
+        );
     }
 }
 
 #[test]
 fn the_sound_rigs_still_stand() {
     let (_folder, book) = alone(&forty());
-    let shown = show(&book, Units::Author, |name, _| SOUND.iter().any(|(sound, _)| *sound == name));
-    let totals: Vec<(&str, Option<f64>)> = shown.iter().map(|rig| (&*rig.name, rig.measures["total"].value)).collect();
+    let shown = show(&book, Units::Author, |name, _| {
+        SOUND.iter().any(|(sound, _)| *sound == name)
+    });
+    let totals: Vec<(&str, Option<f64>)> = shown
+        .iter()
+        .map(|rig| (&*rig.name, rig.measures["total"].value))
+        .collect();
     assert_eq!(totals.len(), SOUND.len());
     for ((name, total), (sound, wanted)) in totals.into_iter().zip(SOUND) {
         assert_eq!(name, sound);
@@ -92,17 +114,39 @@ fn the_sound_rigs_still_stand() {
 #[test]
 fn the_program_says_the_same() {
     let (folder, _) = alone(&forty());
-    let ran = Run::new(Build::AsTests, ["check", "forty.rig", "--form", "json"]).within(folder.path()).finish();
+    let ran = Run::new(Build::AsTests, ["check", "forty.rig", "--form", "json"])
+        .within(folder.path())
+        .finish();
     assert_eq!(ran.status, Some(1), "{}", ran.err);
     let answer: Value = serde_json::from_str(&ran.out).unwrap();
     let findings = answer["findings"].as_array().unwrap();
-    assert_eq!(findings.iter().filter(|finding| finding["level"] == "fault").count(), 40);
-    let lines = Run::new(Build::AsTests, ["check", "forty.rig", "--form", "lines"]).within(folder.path()).finish();
-    assert_eq!(lines.out.lines().filter(|line| line.contains(": fault: ")).count(), 40, "{}", lines.out);
+    assert_eq!(
+        findings
+            .iter()
+            .filter(|finding| finding["level"] == "fault")
+            .count(),
+        40
+    );
+    let lines = Run::new(Build::AsTests, ["check", "forty.rig", "--form", "lines"])
+        .within(folder.path())
+        .finish();
+    assert_eq!(
+        lines
+            .out
+            .lines()
+            .filter(|line| line.contains(": fault: "))
+            .count(),
+        40,
+        "{}",
+        lines.out
+    );
     for (sound, total) in SOUND {
         let rig = format!("forty.rig:{sound}");
-        let ran = Run::new(Build::AsTests, ["show", &rig, "--form", "json"]).within(folder.path()).finish();
-        let answer: Value = serde_json::from_str(&ran.out).unwrap_or_else(|why| panic!("{sound}: {why}: {}", ran.told()));
+        let ran = Run::new(Build::AsTests, ["show", &rig, "--form", "json"])
+            .within(folder.path())
+            .finish();
+        let answer: Value =
+            serde_json::from_str(&ran.out).unwrap_or_else(|why| panic!("{sound}: {why}: {}", ran.told()));
         let value = answer["rigs"][0]["measures"]["total"]["value"].as_f64().unwrap();
         assert!((value - total).abs() < 1e-9, "{sound}: {value}");
     }

@@ -1,6 +1,8 @@
 //! The house keeps its own rules: which crate may know which, how long a file
 //! may get, what a page must say, and what lies at the top.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use rig::{Project, World};
 use serde_json::Value;
 use snell_tests::top;
@@ -34,8 +36,14 @@ const TESTS: &str = "snell-tests";
 const LONGEST: usize = 500;
 
 fn below(name: &str) -> BTreeSet<&'static str> {
-    let direct = ARROWS.iter().find(|(from, _)| *from == name).map_or(&[][..], |(_, to)| to);
-    direct.iter().flat_map(|to| below(to).into_iter().chain([*to])).collect()
+    let direct = ARROWS
+        .iter()
+        .find(|(from, _)| *from == name)
+        .map_or(&[][..], |(_, to)| to);
+    direct
+        .iter()
+        .flat_map(|to| below(to).into_iter().chain([*to]))
+        .collect()
 }
 
 /// Every package of the workspace with what it depends on.
@@ -50,7 +58,19 @@ fn packages() -> BTreeMap<String, Vec<String>> {
     let metadata: Value = serde_json::from_slice(&told.stdout).unwrap();
     let name = |of: &Value| of["name"].as_str().unwrap().to_owned();
     let packages = metadata["packages"].as_array().unwrap().iter();
-    packages.map(|package| (name(package), package["dependencies"].as_array().unwrap().iter().map(name).collect())).collect()
+    packages
+        .map(|package| {
+            (
+                name(package),
+                package["dependencies"]
+                    .as_array()
+                    .unwrap()
+                    .iter()
+                    .map(name)
+                    .collect(),
+            )
+        })
+        .collect()
 }
 
 #[test]
@@ -58,7 +78,10 @@ fn arrows_between_crates_only_point_down() {
     let packages = packages();
     assert!(packages.len() >= 8, "{packages:?}");
     for (name, needs) in packages.iter().filter(|(name, _)| *name != TESTS) {
-        assert!(ARROWS.iter().any(|(known, _)| known == name), "the crate `{name}` has no place in the list of arrows");
+        assert!(
+            ARROWS.iter().any(|(known, _)| known == name),
+            "the crate `{name}` has no place in the list of arrows"
+        );
         let allowed = below(name);
         for need in needs.iter().filter(|need| packages.contains_key(*need)) {
             assert!(allowed.contains(&**need), "`{name}` must not know `{need}`");
@@ -69,16 +92,26 @@ fn arrows_between_crates_only_point_down() {
 /// The parser stays behind `syntax`, the editor protocol behind `serve`.
 #[test]
 fn parser_and_protocol_stay_in_their_crates() {
-    let homes = [("pest", "syntax"), ("pest_derive", "syntax"), ("tower-lsp-server", "serve"), ("lsp-types", "serve")];
+    let homes = [
+        ("pest", "syntax"),
+        ("pest_derive", "syntax"),
+        ("tower-lsp-server", "serve"),
+        ("lsp-types", "serve"),
+    ];
     for (name, needs) in packages().iter().filter(|(name, _)| *name != TESTS) {
         for (library, home) in homes {
-            assert!(name == home || !needs.iter().any(|need| need == library), "`{name}` must not know `{library}`");
+            assert!(
+                name == home || !needs.iter().any(|need| need == library),
+                "`{name}` must not know `{library}`"
+            );
         }
     }
     let offered = public_items("crates/syntax/src");
     assert!(offered.len() > 20, "the tree is public");
     for (path, item) in offered {
-        let foreign = ["pest", "Pair<", "Pairs<", "Rule::", ": Rule", "-> Rule"].into_iter().find(|word| item.contains(word));
+        let foreign = ["pest", "Pair<", "Pairs<", "Rule::", ": Rule", "-> Rule"]
+            .into_iter()
+            .find(|word| item.contains(word));
         assert_eq!(foreign, None, "{}: {item}", path.display());
     }
 }
@@ -91,7 +124,10 @@ fn public_items(folder: &str) -> Vec<(PathBuf, String)> {
             let line_start = text[..at].rfind('\n').map_or(0, |end| end + 1);
             if text[line_start..at].trim().is_empty() {
                 let rest = &text[at..];
-                let end = rest.find(['{', ';', '=']).or(rest.find(",\n")).unwrap_or(rest.len());
+                let end = rest
+                    .find(['{', ';', '='])
+                    .or(rest.find(",\n"))
+                    .unwrap_or(rest.len());
                 items.push((path.clone(), rest[..end].to_owned()));
             }
         }
@@ -126,7 +162,10 @@ fn files(folder: &Path) -> Vec<PathBuf> {
 }
 
 fn all_rust() -> Vec<(PathBuf, String)> {
-    let all: Vec<_> = ["crates", "tests"].into_iter().flat_map(|folder| rust(&top().join(folder))).collect();
+    let all: Vec<_> = ["crates", "tests"]
+        .into_iter()
+        .flat_map(|folder| rust(&top().join(folder)))
+        .collect();
     assert!(all.len() > 60, "the files of Rust are found");
     all
 }
@@ -135,8 +174,15 @@ fn all_rust() -> Vec<(PathBuf, String)> {
 fn long_files_say_why() {
     for (path, text) in all_rust() {
         let lines = text.lines().count();
-        let reason = text.lines().take(12).any(|line| line.starts_with("//!") && line.contains("long"));
-        assert!(lines <= LONGEST || reason, "{} has {lines} lines and no reason at its top", path.display());
+        let reason = text
+            .lines()
+            .take(12)
+            .any(|line| line.starts_with("//!") && line.contains("long"));
+        assert!(
+            lines <= LONGEST || reason,
+            "{} has {lines} lines and no reason at its top",
+            path.display()
+        );
     }
 }
 
@@ -144,7 +190,11 @@ fn long_files_say_why() {
 fn every_file_says_what_it_is() {
     for (path, text) in all_rust() {
         let opening = text.lines().take_while(|line| line.starts_with("//!")).count();
-        assert!((1..=12).contains(&opening), "{} opens with {opening} lines of `//!`", path.display());
+        assert!(
+            (1..=12).contains(&opening),
+            "{} opens with {opening} lines of `//!`",
+            path.display()
+        );
     }
 }
 
@@ -152,9 +202,17 @@ fn every_file_says_what_it_is() {
 fn nothing_is_unsafe() {
     let workspace = fs::read_to_string(top().join("Cargo.toml")).unwrap();
     assert!(workspace.contains("unsafe_code = \"forbid\""));
-    for manifest in files(&top().join("crates")).into_iter().filter(|path| path.ends_with("Cargo.toml")).chain([top().join("tests/Cargo.toml")]) {
+    for manifest in files(&top().join("crates"))
+        .into_iter()
+        .filter(|path| path.ends_with("Cargo.toml"))
+        .chain([top().join("tests/Cargo.toml")])
+    {
         let text = fs::read_to_string(&manifest).unwrap();
-        assert!(text.contains("[lints]\nworkspace = true"), "{} does not take the workspace's lints", manifest.display());
+        assert!(
+            text.contains("[lints]\nworkspace = true"),
+            "{} does not take the workspace's lints",
+            manifest.display()
+        );
     }
 }
 
@@ -168,13 +226,28 @@ fn every_shipped_block_has_a_source() {
         let head = block.head().expect("a shipped block has a head");
         let chain = rig::blocks::chain(&world, block).unwrap();
         let lines = rig::blocks::merged(&chain, &rig::value::Faults::default());
-        let said = lines.iter().any(|line| rig::blocks::line_key(*line).0 == "source");
-        assert!(said, "the shipped {} `{}` names no source", head.kind.word(), head.name.folded);
+        let said = lines
+            .iter()
+            .any(|line| rig::blocks::line_key(*line).0 == "source");
+        assert!(
+            said,
+            "the shipped {} `{}` names no source",
+            head.kind.word(),
+            head.name.folded
+        );
         count += 1;
     }
     assert!(count >= 30, "only {count} blocks ship");
-    for kind in [BlockKind::Material, BlockKind::Knot, BlockKind::Bed, BlockKind::Dressing] {
-        let ships = project.files().flat_map(|file| project.blocks(file)).any(|block| block.head().is_some_and(|head| head.kind == kind));
+    for kind in [
+        BlockKind::Material,
+        BlockKind::Knot,
+        BlockKind::Bed,
+        BlockKind::Dressing,
+    ] {
+        let ships = project
+            .files()
+            .flat_map(|file| project.blocks(file))
+            .any(|block| block.head().is_some_and(|head| head.kind == kind));
         assert!(ships, "no {} ships", kind.word());
     }
 }
@@ -186,7 +259,9 @@ fn fault_names_are_plain_words_and_stand_once() {
     assert!(names.len() > 60);
     let mut twice = Vec::new();
     for (at, name) in names.iter().enumerate() {
-        let words = name.split('-').all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase()));
+        let words = name
+            .split('-')
+            .all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase()));
         assert!(words, "`{name}` is not plain words joined by hyphens");
         if names[..at].contains(name) {
             twice.push(*name);
@@ -200,11 +275,16 @@ fn fault_names_are_plain_words_and_stand_once() {
 
 #[test]
 fn every_rule_page_shows_both_sides() {
-    let pages: Vec<PathBuf> = files(&top().join("crates/rules/book")).into_iter().filter(|path| path.extension().is_some_and(|ending| ending == "md")).collect();
+    let pages: Vec<PathBuf> = files(&top().join("crates/rules/book"))
+        .into_iter()
+        .filter(|path| path.extension().is_some_and(|ending| ending == "md"))
+        .collect();
     let mut rules = 0;
     for path in pages {
         let page = fs::read_to_string(&path).unwrap();
-        let Some(_) = page.lines().find(|line| line.trim_start().starts_with("rule ")) else { continue };
+        let Some(_) = page.lines().find(|line| line.trim_start().starts_with("rule ")) else {
+            continue;
+        };
         for fence in ["```rig good", "```rig bad"] {
             assert!(page.contains(fence), "{} has no {fence}", path.display());
         }
@@ -216,12 +296,26 @@ fn every_rule_page_shows_both_sides() {
 
 #[test]
 fn the_top_holds_what_a_newcomer_reads() {
-    let known = ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "CHANGELOG.md", "grammar", "crates", "editors", "tests", "examples"];
+    let known = [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "CHANGELOG.md",
+        "grammar",
+        "crates",
+        "editors",
+        "tests",
+        "examples",
+    ];
     // Read by their tools under these names; `target` is where cargo builds.
     let tools = ["clippy.toml", "rustfmt.toml", "target"];
     for entry in fs::read_dir(top()).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
-        let fits = known.contains(&&*name) || tools.contains(&&*name) || name.starts_with('.') || name.starts_with("LICENSE");
+        let fits = known.contains(&&*name)
+            || tools.contains(&&*name)
+            || name.starts_with('.')
+            || name.starts_with("LICENSE");
         assert!(fits, "`{name}` lies at the top of the project");
     }
     for name in known {
@@ -235,6 +329,9 @@ fn the_test_command_of_the_readme_is_the_one_that_is_run() {
     let command = "cargo test --workspace";
     for page in ["README.md", ".ci/run"] {
         let text = fs::read_to_string(top().join(page)).unwrap();
-        assert!(text.lines().any(|line| line.trim() == command), "{page} does not run `{command}`");
+        assert!(
+            text.lines().any(|line| line.trim() == command),
+            "{page} does not run `{command}`"
+        );
     }
 }

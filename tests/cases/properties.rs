@@ -2,6 +2,8 @@
 //! panic, every finding points into its text, and a sure fix mends what it
 //! says it mends.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use notebook::{Kind, LocalDisk, Notebook};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -26,8 +28,15 @@ fn text_of(book: &Notebook, place: Place) -> &str {
 fn in_its_text(book: &Notebook, place: Place) -> Result<(), TestCaseError> {
     let text = text_of(book, place);
     let (start, end) = (place.span.start as usize, place.span.end as usize);
-    prop_assert!(start <= end && end <= text.len(), "{place:?} of {} bytes", text.len());
-    prop_assert!(text.is_char_boundary(start) && text.is_char_boundary(end), "{place:?} cuts a character");
+    prop_assert!(
+        start <= end && end <= text.len(),
+        "{place:?} of {} bytes",
+        text.len()
+    );
+    prop_assert!(
+        text.is_char_boundary(start) && text.is_char_boundary(end),
+        "{place:?} cuts a character"
+    );
     Ok(())
 }
 
@@ -66,7 +75,10 @@ fn line_of(text: &str, span: Span) -> usize {
 }
 
 fn faults(book: &Notebook) -> Vec<Finding> {
-    notebook::check(book).into_iter().filter(|finding| finding.level == Level::Fault).collect()
+    notebook::check(book)
+        .into_iter()
+        .filter(|finding| finding.level == Level::Fault)
+        .collect()
 }
 
 fn sure(finding: &Finding) -> Option<&Fix> {
@@ -94,7 +106,10 @@ fn changes() -> impl Strategy<Value = Vec<(Index, usize, &'static str)>> {
 
 /// As many cases as `PROPTEST_CASES` says; a failure is told, not filed.
 fn config() -> ProptestConfig {
-    ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
+    ProptestConfig {
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
 }
 
 proptest! {
@@ -164,7 +179,10 @@ fn a_sure_fix_removes_its_finding_and_brings_no_other() {
         assert_eq!(findings.len(), 1, "{text}: {findings:#?}");
         let fix = sure(&findings[0]).unwrap_or_else(|| panic!("{text}: no sure fix in {findings:#?}"));
         let mended = fixed(&book, [fix]);
-        let left: Vec<String> = faults(&opened(Kind::Rig, &mended)).into_iter().map(|finding| finding.message).collect();
+        let left: Vec<String> = faults(&opened(Kind::Rig, &mended))
+            .into_iter()
+            .map(|finding| finding.message)
+            .collect();
         assert_eq!(left, Vec::<String>::new(), "{text}\nmade\n{mended}");
     }
 }
@@ -175,10 +193,16 @@ fn sure_fixes_made_together_remove_their_findings() {
     let text = std::fs::read_to_string(top().join("tests/data/forty.rig")).unwrap();
     let book = opened(Kind::Rig, &text);
     let findings = notebook::check(&book);
-    let mended: Vec<_> = findings.iter().filter(|finding| sure(finding).is_some()).collect();
+    let mended: Vec<_> = findings
+        .iter()
+        .filter(|finding| sure(finding).is_some())
+        .collect();
     assert!(mended.len() >= 5, "the file holds usual slips");
     let after = fixed(&book, mended.iter().filter_map(|finding| sure(finding)));
-    let left: Vec<_> = notebook::check(&opened(Kind::Rig, &after)).iter().map(|finding| (line_of(&after, finding.place().span), finding.code.clone())).collect();
+    let left: Vec<_> = notebook::check(&opened(Kind::Rig, &after))
+        .iter()
+        .map(|finding| (line_of(&after, finding.place().span), finding.code.clone()))
+        .collect();
     for finding in mended {
         let was = (line_of(&text, finding.place().span), finding.code.clone());
         assert!(!left.contains(&was), "{finding:#?} is still there");

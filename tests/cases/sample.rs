@@ -6,7 +6,9 @@ use serde_json::Value;
 use snell_tests::{Build, Ran, Run, top};
 
 fn run(arguments: &[&str]) -> Ran {
-    Run::new(Build::AsTests, arguments).within(&top().join("examples")).finish()
+    Run::new(Build::AsTests, arguments)
+        .within(&top().join("examples"))
+        .finish()
 }
 
 fn shown(rig: &str) -> Value {
@@ -21,8 +23,13 @@ fn shown(rig: &str) -> Value {
 /// A measure's text; its SI value must be within a rounding of `si`.
 fn measure<'j>(of: &'j Value, name: &str, si: f64) -> &'j str {
     let measure = &of["measures"][name];
-    let value = measure["value"].as_f64().unwrap_or_else(|| panic!("no {name} in {of:#}"));
-    assert!((value - si).abs() <= 1e-9 * si.abs(), "{name} is {value}, not {si}");
+    let value = measure["value"]
+        .as_f64()
+        .unwrap_or_else(|| panic!("no {name} in {of:#}"));
+    assert!(
+        (value - si).abs() <= 1e-9 * si.abs(),
+        "{name} is {value}, not {si}"
+    );
     measure["text"].as_str().expect("a measure has a text")
 }
 
@@ -36,7 +43,10 @@ fn it_checks_clean_of_faults() {
     let ran = run(&["check", "harrow.rig", "--form", "json"]);
     let answer: Value = serde_json::from_str(&ran.out).expect("the answer is JSON");
     let findings = answer["findings"].as_array().expect("it holds findings");
-    assert!(findings.iter().all(|finding| finding["level"] != "fault"), "{findings:#?}");
+    assert!(
+        findings.iter().all(|finding| finding["level"] != "fault"),
+        "{findings:#?}"
+    );
 }
 
 /// By hand, in inches: butt 60, tapers 24 + 24, sighters 15 + 15, tippets 32 + 20. Sum 190, which is 15 ft 10 in.
@@ -60,14 +70,31 @@ fn the_low_rig_has_the_figures_worked_out_by_hand() {
 fn what_was_assumed_and_what_is_unknown_is_listed() {
     let rig = shown("harrow-low");
     let assumed = rig["assumed"].as_array().expect("a list");
-    let about = |what: &str| assumed.iter().any(|one| one["what"].as_str().is_some_and(|told| told.contains(what)));
-    assert!(about("butt to taper 1"), "the knot that nobody wrote is assumed: {assumed:#?}");
-    assert!(!about("sighter 1 to sighter 2"), "the knot that is written is not: {assumed:#?}");
-    assert!(assumed.iter().all(|one| one["value"].is_string() && one["why"].is_string()));
+    let about = |what: &str| {
+        assumed
+            .iter()
+            .any(|one| one["what"].as_str().is_some_and(|told| told.contains(what)))
+    };
+    assert!(
+        about("butt to taper 1"),
+        "the knot that nobody wrote is assumed: {assumed:#?}"
+    );
+    assert!(
+        !about("sighter 1 to sighter 2"),
+        "the knot that is written is not: {assumed:#?}"
+    );
+    assert!(
+        assumed
+            .iter()
+            .all(|one| one["value"].is_string() && one["why"].is_string())
+    );
     let unknown = rig["unknown"].as_array().expect("a list");
     let needs = |one: &Value| one["needs"].as_array().is_some_and(|needs| !needs.is_empty());
     assert!(!unknown.is_empty() && unknown.iter().all(needs), "{unknown:#?}");
-    assert!(unknown.iter().any(|one| one["measure"] == "rated"), "no strength is written: {unknown:#?}");
+    assert!(
+        unknown.iter().any(|one| one["measure"] == "rated"),
+        "no strength is written: {unknown:#?}"
+    );
 }
 
 /// By hand: the upper tippet goes from 32 to 44 in, so 190 + 12 = 202 in, which is 16 ft 10 in; the tippet is
@@ -86,7 +113,11 @@ fn the_rig_made_from_it_has_its_own_figures() {
 fn the_table_says_the_same() {
     let ran = run(&["show", "harrow.rig:harrow-low"]);
     assert_eq!(ran.status, Some(0), "{}", ran.err);
-    let has = |words: &[&str]| ran.out.lines().any(|line| words.iter().all(|word| line.contains(word)));
+    let has = |words: &[&str]| {
+        ran.out
+            .lines()
+            .any(|line| words.iter().all(|word| line.contains(word)))
+    };
     assert!(has(&["total", "15 ft 10 in"]), "{}", ran.out);
     assert!(has(&["tippet", "52 in"]), "{}", ran.out);
     assert!(has(&["tippet-ratio", "1.73"]), "{}", ran.out);

@@ -1,6 +1,8 @@
 //! However a notebook comes out of a phone, a word processor or a mail, it
 //! evaluates to the same rigs.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use notebook::{LocalDisk, Notebook};
 use snell_tests::{Essence, MANNERS, Manner, essences, respelled, top};
 use std::fs;
@@ -34,7 +36,9 @@ fn place(book: &Notebook, finding: &report::Finding) -> String {
 
 fn opened(folder: &Path, file: &str) -> Notebook {
     let path: PathBuf = folder.join(file);
-    Notebook::open(&[path], &LocalDisk).map_err(|(path, why)| format!("{}: {why}", path.display())).unwrap()
+    Notebook::open(&[path], &LocalDisk)
+        .map_err(|(path, why)| format!("{}: {why}", path.display()))
+        .unwrap()
 }
 
 fn same(manners: &[Manner]) {

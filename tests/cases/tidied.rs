@@ -2,11 +2,15 @@
 //! over the examples, a made-up notebook, and both of them written as phones
 //! and word processors write.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
 use notebook::{Kind, LocalDisk, Notebook};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use snell_tests::{Build, Essence, MANNERS, Manner, PIECES, Run, essences, generated_notebook, respelled, top};
+use snell_tests::{
+    Build, Essence, MANNERS, Manner, PIECES, Run, essences, generated_notebook, respelled, top,
+};
 use std::fs;
 use std::path::Path;
 use text::TextId;
@@ -23,13 +27,21 @@ fn opened(text: &str) -> Notebook {
 /// The rigs of a text, and its faults by name in order.
 fn meaning(text: &str) -> (Vec<Essence>, Vec<String>) {
     let book = opened(text);
-    let faults = notebook::check(&book).into_iter().map(|finding| finding.code.into_owned());
+    let faults = notebook::check(&book)
+        .into_iter()
+        .map(|finding| finding.code.into_owned());
     (essences(&book), faults.collect())
 }
 
 fn keeps_its_meaning(text: &str) -> Result<(), TestCaseError> {
     let once = tidied(text);
-    prop_assert_eq!(meaning(text), meaning(&once), "\n{}\nwas laid out as\n{}", text, &once);
+    prop_assert_eq!(
+        meaning(text),
+        meaning(&once),
+        "\n{}\nwas laid out as\n{}",
+        text,
+        &once
+    );
     prop_assert_eq!(&once, &tidied(&once), "it is not laid out at once:\n{}", text);
     Ok(())
 }
@@ -54,7 +66,10 @@ fn changed() -> impl Strategy<Value = String> {
 }
 
 fn config() -> ProptestConfig {
-    ProptestConfig { failure_persistence: None, ..ProptestConfig::default() }
+    ProptestConfig {
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
 }
 
 proptest! {
@@ -85,7 +100,14 @@ fn a_made_up_notebook_keeps_its_meaning_in_every_manner() {
 #[test]
 fn what_was_written_otherwise_comes_out_plain() {
     let plain = tidied(&harrow());
-    for manners in [&[Manner::Tabs][..], &[Manner::NoBreakSpaces], &[Manner::CurlyQuotes], &[Manner::DecimalCommas], &[Manner::LostIndent], &[Manner::FullStops]] {
+    for manners in [
+        &[Manner::Tabs][..],
+        &[Manner::NoBreakSpaces],
+        &[Manner::CurlyQuotes],
+        &[Manner::DecimalCommas],
+        &[Manner::LostIndent],
+        &[Manner::FullStops],
+    ] {
         assert_eq!(tidied(&respelled(&harrow(), manners)), plain, "{manners:?}");
     }
 }
@@ -98,23 +120,46 @@ fn the_examples_keep_their_meaning_on_disk() {
         let path = entry.unwrap().path();
         let text = fs::read_to_string(&path).unwrap();
         let untidy = match path.extension().is_some_and(|ending| ending == "rig") {
-            true => respelled(&text, &[Manner::Tabs, Manner::Capitals, Manner::Signs, Manner::CarriageReturns]),
+            true => respelled(
+                &text,
+                &[
+                    Manner::Tabs,
+                    Manner::Capitals,
+                    Manner::Signs,
+                    Manner::CarriageReturns,
+                ],
+            ),
             false => text.replace("  of ", " of ").replace("  with ", "    with "),
         };
         fs::write(folder.path().join(path.file_name().unwrap()), untidy).unwrap();
     }
     let rigs = |file: &str| {
-        let book = Notebook::open(&[folder.path().join(file)], &LocalDisk).map_err(|(_, why)| why).unwrap();
+        let book = Notebook::open(&[folder.path().join(file)], &LocalDisk)
+            .map_err(|(_, why)| why)
+            .unwrap();
         essences(&book)
     };
     let snell = |arguments: &[&str]| Run::new(Build::AsTests, arguments).within(folder.path()).finish();
     let files = ["harrow.rig", "season.rig", "evening-on-the-weir.md"];
     let before = files.map(rigs);
     assert!(before.iter().all(|rigs| rigs.len() >= 2));
-    assert_eq!(snell(&["tidy", "--check", "."]).status, Some(1), "there is something to lay out");
+    assert_eq!(
+        snell(&["tidy", "--check", "."]).status,
+        Some(1),
+        "there is something to lay out"
+    );
     let ran = snell(&["tidy", "."]);
     assert_eq!(ran.status, Some(0), "{}", ran.told());
     assert_eq!(files.map(rigs), before);
-    assert!(fs::read_to_string(folder.path().join("harrow.rig")).unwrap().contains("\r\n"), "line ends are kept");
-    assert_eq!(snell(&["tidy", "--check", "."]).status, Some(0), "nothing is left to lay out");
+    assert!(
+        fs::read_to_string(folder.path().join("harrow.rig"))
+            .unwrap()
+            .contains("\r\n"),
+        "line ends are kept"
+    );
+    assert_eq!(
+        snell(&["tidy", "--check", "."]).status,
+        Some(0),
+        "nothing is left to lay out"
+    );
 }

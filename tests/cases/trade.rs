@@ -26,30 +26,43 @@ fn opened(text: &str) -> Notebook {
 /// The one rig of a text without faults.
 fn rig(text: &str) -> ShownRig {
     let book = opened(text);
-    let faults = notebook::check(&book).into_iter().filter(|finding| finding.level == report::Level::Fault);
+    let faults = notebook::check(&book)
+        .into_iter()
+        .filter(|finding| finding.level == report::Level::Fault);
     let faults: Vec<String> = faults.map(|finding| finding.message).collect();
     assert!(faults.is_empty(), "{text}\n{faults:#?}");
     show(&book, Units::Author, |_, _| true).remove(0)
 }
 
 fn si(measures: &Measures, name: &str) -> f64 {
-    measures.get(name).and_then(|written| written.value).unwrap_or_else(|| panic!("no {name} in {measures:#?}"))
+    measures
+        .get(name)
+        .and_then(|written| written.value)
+        .unwrap_or_else(|| panic!("no {name} in {measures:#?}"))
 }
 
 /// A measure of the first section of a rig that has this one line of it.
 fn of_section(line: &str, measure: &str) -> f64 {
-    si(&rig(&format!("rig asked\n  {line}\n")).sections[0].measures, measure)
+    si(
+        &rig(&format!("rig asked\n  {line}\n")).sections[0].measures,
+        measure,
+    )
 }
 
 /// The mass of a fly with these lines.
 fn fly(lines: &str) -> f64 {
-    let rig = rig(&format!("fly asked\n{lines}\n\nrig asked-of\n  tippet 1 m of 5X fluoro\n  point asked\n"));
+    let rig = rig(&format!(
+        "fly asked\n{lines}\n\nrig asked-of\n  tippet 1 m of 5X fluoro\n  point asked\n"
+    ));
     si(&rig.flies[0].measures, "mass")
 }
 
 #[track_caller]
 fn near(value: f64, wanted: f64, part: f64) {
-    assert!((value - wanted).abs() <= part * wanted.abs(), "{value} is not within {part} of {wanted}");
+    assert!(
+        (value - wanted).abs() <= part * wanted.abs(),
+        "{value} is not within {part} of {wanted}"
+    );
 }
 
 /// Source: AFFTA fly line weight standard, grains of the first 30 ft by line weight.
@@ -73,16 +86,33 @@ fn fly_lines_weigh_what_the_standard_says() {
         (15, 550.0),
     ];
     for (weight, grains) in table {
-        near(of_section(&format!("line 30 ft of #{weight}"), "mass"), grains * GRAIN, 1e-9);
+        near(
+            of_section(&format!("line 30 ft of #{weight}"), "mass"),
+            grains * GRAIN,
+            1e-9,
+        );
     }
 }
 
 /// d = (0.011 - X/1000) in, halves too. Source: common practice, no source.
 #[test]
 fn x_sizes_fall_a_thousandth_of_an_inch_at_a_step() {
-    let table = [("0X", 0.011), ("1X", 0.010), ("3X", 0.008), ("5X", 0.006), ("5.5X", 0.0055), ("6X", 0.005), ("7X", 0.004), ("8X", 0.003)];
+    let table = [
+        ("0X", 0.011),
+        ("1X", 0.010),
+        ("3X", 0.008),
+        ("5X", 0.006),
+        ("5.5X", 0.0055),
+        ("6X", 0.005),
+        ("7X", 0.004),
+        ("8X", 0.003),
+    ];
     for (size, inches) in table {
-        near(of_section(&format!("tippet 1 m of {size} fluoro"), "diameter"), inches * INCH, 1e-12);
+        near(
+            of_section(&format!("tippet 1 m of {size} fluoro"), "diameter"),
+            inches * INCH,
+            1e-12,
+        );
     }
 }
 
@@ -93,7 +123,13 @@ fn from_9x_on_a_diameter_is_asked_for() {
         let findings = notebook::check(&opened(&format!("rig asked\n  tippet 1 m of {size} fluoro\n")));
         let codes: Vec<&str> = findings.iter().map(|finding| &*finding.code).collect();
         assert_eq!(codes, ["size-too-fine"], "{size}");
-        assert!(findings[0].help.as_deref().is_some_and(|help| help.contains("diameter")), "{findings:#?}");
+        assert!(
+            findings[0]
+                .help
+                .as_deref()
+                .is_some_and(|help| help.contains("diameter")),
+            "{findings:#?}"
+        );
     }
 }
 
@@ -101,15 +137,27 @@ fn from_9x_on_a_diameter_is_asked_for() {
 /// fluoride of 1.78 g/cm3 makes it 55.9 mg. Source of the densities: polymer handbooks.
 #[test]
 fn a_metre_of_line_weighs_what_its_volume_says() {
-    near(of_section("tippet 1 m of 0.20 mm nylon", "mass"), 35.8 * MILLIGRAM, 0.001);
-    near(of_section("tippet 1 m of 0.20 mm fluoro", "mass"), 55.9 * MILLIGRAM, 0.001);
+    near(
+        of_section("tippet 1 m of 0.20 mm nylon", "mass"),
+        35.8 * MILLIGRAM,
+        0.001,
+    );
+    near(
+        of_section("tippet 1 m of 0.20 mm fluoro", "mass"),
+        55.9 * MILLIGRAM,
+        0.001,
+    );
 }
 
 /// A cone, by hand: from 0.40 to 0.20 mm over 1 m its volume is pi/12 x (0.04^2 + 0.04 x 0.02 + 0.02^2) x 100
 /// = 0.073304 cm3, in nylon 83.6 mg. Source: the volume of a cone's frustum.
 #[test]
 fn a_tapered_piece_is_a_cone() {
-    near(of_section("taper 1 m of 0.40 mm to 0.20 mm nylon", "mass"), 83.6 * MILLIGRAM, 0.001);
+    near(
+        of_section("taper 1 m of 0.40 mm to 0.20 mm nylon", "mass"),
+        83.6 * MILLIGRAM,
+        0.001,
+    );
 }
 
 /// 18.0 g/cm3 x pi/6 x 0.28^3 x 0.70 = 0.1448 g, with a slot 0.64 in place of 0.70: 0.1324 g. Source of the alloy's
@@ -117,8 +165,16 @@ fn a_tapered_piece_is_a_cone() {
 #[test]
 fn a_tungsten_bead_weighs_what_its_ball_less_its_bore_does() {
     let without = fly("  hook #14\n  dressed bare");
-    near(fly("  hook #14\n  bead 2.8 mm tungsten\n  dressed bare") - without, 0.1448 * GRAM, 0.001);
-    near(fly("  hook #14\n  bead 2.8 mm tungsten, slotted\n  dressed bare") - without, 0.1324 * GRAM, 0.001);
+    near(
+        fly("  hook #14\n  bead 2.8 mm tungsten\n  dressed bare") - without,
+        0.1448 * GRAM,
+        0.001,
+    );
+    near(
+        fly("  hook #14\n  bead 2.8 mm tungsten, slotted\n  dressed bare") - without,
+        0.1324 * GRAM,
+        0.001,
+    );
 }
 
 /// Densities in g/cm3. Source: metals handbooks (brass, lead, steel), materials handbooks (glass); tin 7.3 from
@@ -126,7 +182,14 @@ fn a_tungsten_bead_weighs_what_its_ball_less_its_bore_does() {
 #[test]
 fn materials_have_their_handbook_densities() {
     let without = fly("  hook #10\n  dressed bare");
-    for (material, density) in [("tungsten", 18.0), ("lead", 11.34), ("brass", 8.5), ("steel", 7.85), ("tin", 7.3), ("glass", 2.5)] {
+    for (material, density) in [
+        ("tungsten", 18.0),
+        ("lead", 11.34),
+        ("brass", 8.5),
+        ("steel", 7.85),
+        ("tin", 7.3),
+        ("glass", 2.5),
+    ] {
         let bead = fly(&format!("  hook #10\n  bead 4 mm {material}\n  dressed bare")) - without;
         near(bead, density * 0.023_457 * GRAM, 0.001);
     }
@@ -135,20 +198,46 @@ fn materials_have_their_handbook_densities() {
 /// Labels of beads in inches stand for sizes and do not convert. Source: common practice, no source.
 #[test]
 fn inch_labels_of_beads_are_sizes() {
-    for (label, millimetres) in [("5/64", 2.0), ("3/32", 2.4), ("7/64", 2.8), ("1/8", 3.3), ("3/16", 4.6)] {
+    for (label, millimetres) in [
+        ("5/64", 2.0),
+        ("3/32", 2.4),
+        ("7/64", 2.8),
+        ("1/8", 3.3),
+        ("3/16", 4.6),
+    ] {
         let text = format!("rig asked\n  tippet 1 m of 5X fluoro\n  point #14 {label} in tungsten\n");
-        near(si(&rig(&text).flies[0].measures, "bead"), millimetres * 1e-3, 1e-9);
+        near(
+            si(&rig(&text).flies[0].measures, "bead"),
+            millimetres * 1e-3,
+            1e-9,
+        );
     }
     let two = opened("rig asked\n  tippet 1 m of 5X fluoro\n  point #10 5/32 in tungsten\n");
-    assert_eq!(notebook::check(&two).len(), 1, "5/32 in is sold for two sizes, so it is asked");
+    assert_eq!(
+        notebook::check(&two).len(),
+        1,
+        "5/32 in is sold for two sizes, so it is asked"
+    );
 }
 
 /// Grams by hook size, each to within 35 %. Source: computed from geometry.
 #[test]
 fn bare_hooks_weigh_what_the_table_says() {
-    let table = [(8, 0.10), (10, 0.075), (12, 0.057), (14, 0.050), (16, 0.030), (18, 0.020), (20, 0.013)];
+    let table = [
+        (8, 0.10),
+        (10, 0.075),
+        (12, 0.057),
+        (14, 0.050),
+        (16, 0.030),
+        (18, 0.020),
+        (20, 0.013),
+    ];
     for (size, grams) in table {
-        near(fly(&format!("  hook #{size}\n  dressed bare")), grams * GRAM, 1e-9);
+        near(
+            fly(&format!("  hook #{size}\n  dressed bare")),
+            grams * GRAM,
+            1e-9,
+        );
     }
 }
 
@@ -158,9 +247,20 @@ fn bare_hooks_weigh_what_the_table_says() {
 #[test]
 fn wire_weighs_what_its_length_does() {
     let without = fly("  hook #8\n  dressed bare");
-    for (inches, milligrams) in [(0.010, 14.6), (0.015, 32.8), (0.020, 58.4), (0.025, 91.2), (0.030, 131.0), (0.035, 179.0)] {
+    for (inches, milligrams) in [
+        (0.010, 14.6),
+        (0.015, 32.8),
+        (0.020, 58.4),
+        (0.025, 91.2),
+        (0.030, 131.0),
+        (0.035, 179.0),
+    ] {
         let wound = 10.0 * PI * (0.7e-3 + inches * INCH) / INCH;
-        let with = |metal: &str| fly(&format!("  hook #8\n  wire {inches} in {metal}, 10 turns\n  dressed bare")) - without;
+        let with = |metal: &str| {
+            fly(&format!(
+                "  hook #8\n  wire {inches} in {metal}, 10 turns\n  dressed bare"
+            )) - without
+        };
         near(with("lead"), milligrams * wound * MILLIGRAM, 0.005);
         near(with("tin"), 0.64 * milligrams * wound * MILLIGRAM, 0.01);
     }
@@ -170,15 +270,25 @@ fn wire_weighs_what_its_length_does() {
 /// strength is told so: common practice, no source.
 #[test]
 fn pounds_of_breaking_strength_are_a_force() {
-    near(of_section("tippet 1 m of 5X 4 lb fluoro", "rated"), 4.0 * POUND * GRAVITY, 1e-12);
-    near(of_section("tippet 1 m of 5X 1.8 kg fluoro", "rated"), 1.8 * GRAVITY, 1e-12);
+    near(
+        of_section("tippet 1 m of 5X 4 lb fluoro", "rated"),
+        4.0 * POUND * GRAVITY,
+        1e-12,
+    );
+    near(
+        of_section("tippet 1 m of 5X 1.8 kg fluoro", "rated"),
+        1.8 * GRAVITY,
+        1e-12,
+    );
     near(of_section("tippet 1 m of 5X 20 N fluoro", "rated"), 20.0, 1e-12);
 }
 
 /// 52 cm between the knots, a tag of 12 cm that hangs down: 40 cm from eye to eye. Source: computed from geometry.
 #[test]
 fn a_tag_shortens_the_hung_gap() {
-    let rig = rig("rig asked\n  tippet 1 m of 5X fluoro\n  dropper 12 cm with #16 2 mm tungsten\n  tippet 52 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n");
+    let rig = rig(
+        "rig asked\n  tippet 1 m of 5X fluoro\n  dropper 12 cm with #16 2 mm tungsten\n  tippet 52 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n",
+    );
     near(si(&rig.gaps[0].measures, "length"), 0.52, 1e-12);
     near(si(&rig.gaps[0].measures, "hung"), 0.40, 1e-12);
 }
@@ -187,7 +297,12 @@ fn a_tag_shortens_the_hung_gap() {
 /// to 4 cm a change, so three to seven changes. Source: common practice, no source.
 #[test]
 fn a_tag_of_eight_inches_lasts_a_handful_of_changes() {
-    let rig = rig("rig asked\n  tippet 40 in of 5X fluoro\n  dropper 8 in with #16 2 mm tungsten\n  tippet 20 in of 6X fluoro\n  point #14 2.8 mm tungsten\n");
+    let rig = rig(
+        "rig asked\n  tippet 40 in of 5X fluoro\n  dropper 8 in with #16 2 mm tungsten\n  tippet 20 in of 6X fluoro\n  point #14 2.8 mm tungsten\n",
+    );
     let changes = si(&rig.droppers[0].measures, "changes");
-    assert!((3.0..=7.0).contains(&changes) && changes.fract() == 0.0, "{changes}");
+    assert!(
+        (3.0..=7.0).contains(&changes) && changes.fract() == 0.0,
+        "{changes}"
+    );
 }

@@ -29,7 +29,11 @@ pub fn marked(text: &str) -> Vec<Mark> {
 /// `index` counts from 0, so it is the number of the line above.
 fn caret(index: usize, line: &str) -> Option<Mark> {
     let comment = line.trim_start().strip_prefix("//")?;
-    let name = comment.trim_start().strip_prefix('^')?.trim_start_matches('^').trim();
+    let name = comment
+        .trim_start()
+        .strip_prefix('^')?
+        .trim_start_matches('^')
+        .trim();
     let column = |byte: usize| line[..byte].chars().count() + 1;
     Some(Mark {
         line: index,
@@ -46,7 +50,11 @@ pub fn found(notebook: &Notebook, findings: &[Finding]) -> Vec<Mark> {
         let span = finding.place().span;
         let before = &text[..span.start as usize];
         let start_of_line = before.rfind('\n').map_or(0, |at| at + 1);
-        let start = text[start_of_line..span.start as usize].trim_start_matches('\u{FEFF}').chars().count() + 1;
+        let start = text[start_of_line..span.start as usize]
+            .trim_start_matches('\u{FEFF}')
+            .chars()
+            .count()
+            + 1;
         let wide = span.of(text).chars().count();
         Mark {
             line: before.matches('\n').count() + 1,

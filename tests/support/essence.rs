@@ -20,13 +20,26 @@ type Figure = (String, Option<f64>, String);
 
 /// The essence of every rig of a notebook, in order.
 pub fn essences(book: &Notebook) -> Vec<Essence> {
-    show(book, Units::Author, |_, _| true).iter().map(essence).collect()
+    show(book, Units::Author, |_, _| true)
+        .iter()
+        .map(essence)
+        .collect()
 }
 
 fn essence(rig: &ShownRig) -> Essence {
     let parts = [&rig.sections, &rig.joins, &rig.droppers, &rig.gaps, &rig.flies];
-    let assumed = rig.assumed.iter().map(|one| plain(&format!("{}: {}", one.what, one.value)));
-    let lacks = |one: &ShownUnknown| format!("{} {} {}", one.measure, one.part.as_deref().unwrap_or(""), one.needs.join(", "));
+    let assumed = rig
+        .assumed
+        .iter()
+        .map(|one| plain(&format!("{}: {}", one.what, one.value)));
+    let lacks = |one: &ShownUnknown| {
+        format!(
+            "{} {} {}",
+            one.measure,
+            one.part.as_deref().unwrap_or(""),
+            one.needs.join(", ")
+        )
+    };
     let unknown = rig.unknown.iter().map(|one| plain(&lacks(one)));
     Essence {
         name: plain(&rig.name),
@@ -55,7 +68,10 @@ fn figures(measures: &Measures) -> Vec<Figure> {
 
 /// Words that were copied from the text, as the plain form has them.
 fn plain(words: &str) -> String {
-    let words = words.to_lowercase().replace(['\t', '\u{A0}'], " ").replace('½', " 1/2");
+    let words = words
+        .to_lowercase()
+        .replace(['\t', '\u{A0}'], " ")
+        .replace('½', " 1/2");
     let digit = |at: Option<&char>| at.is_some_and(char::is_ascii_digit);
     let letters: Vec<char> = words.chars().collect();
     let point = |(at, letter): (usize, &char)| {

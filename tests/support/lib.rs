@@ -19,7 +19,10 @@ use std::path::{Path, PathBuf};
 
 /// The top folder of the project.
 pub fn top() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().map(Path::to_owned).unwrap_or_default()
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .parent()
+        .map(Path::to_owned)
+        .unwrap_or_default()
 }
 
 pub mod reference;

@@ -27,23 +27,44 @@ impl Build {
     pub fn program(self) -> &'static Path {
         static AS_TESTS: OnceLock<PathBuf> = OnceLock::new();
         static SHIPPED: OnceLock<PathBuf> = OnceLock::new();
-        let known = if self == Self::AsTests { &AS_TESTS } else { &SHIPPED };
+        let known = if self == Self::AsTests {
+            &AS_TESTS
+        } else {
+            &SHIPPED
+        };
         known.get_or_init(|| self.build())
     }
 
     fn build(self) -> PathBuf {
         let test = std::env::current_exe().expect("a test has a path");
-        let profile = test.ancestors().nth(2).expect("a test lies in target/PROFILE/deps");
+        let profile = test
+            .ancestors()
+            .nth(2)
+            .expect("a test lies in target/PROFILE/deps");
         let target = profile.parent().expect("target/PROFILE lies in target");
         let shipped = self == Self::Shipped || profile.ends_with("release");
         let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
         let mut command = Command::new(cargo);
-        command.args(["build", "--quiet", "--package", "snell", "--bin", "snell", "--target-dir"]).arg(target);
-        command.args(shipped.then_some("--release")).current_dir(crate::top());
+        command
+            .args([
+                "build",
+                "--quiet",
+                "--package",
+                "snell",
+                "--bin",
+                "snell",
+                "--target-dir",
+            ])
+            .arg(target);
+        command
+            .args(shipped.then_some("--release"))
+            .current_dir(crate::top());
         let built = command.status().expect("cargo starts");
         assert!(built.success(), "the program does not build");
         let folder = if shipped { "release" } else { "debug" };
-        target.join(folder).join(format!("snell{}", std::env::consts::EXE_SUFFIX))
+        target
+            .join(folder)
+            .join(format!("snell{}", std::env::consts::EXE_SUFFIX))
     }
 }
 
@@ -80,7 +101,10 @@ impl Run {
     /// The program with some arguments.
     pub fn new(build: Build, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Self {
         let mut command = Command::new(build.program());
-        command.args(arguments).env("NO_COLOR", "1").env_remove("RUST_BACKTRACE");
+        command
+            .args(arguments)
+            .env("NO_COLOR", "1")
+            .env_remove("RUST_BACKTRACE");
         Self { command, input: None }
     }
 
@@ -100,7 +124,10 @@ impl Run {
 
     /// With what `input` writes on standard input; it is not held in memory.
     #[must_use]
-    pub fn writes(mut self, input: impl FnOnce(&mut dyn Write) -> std::io::Result<()> + Send + 'static) -> Self {
+    pub fn writes(
+        mut self,
+        input: impl FnOnce(&mut dyn Write) -> std::io::Result<()> + Send + 'static,
+    ) -> Self {
         self.input = Some(Box::new(input));
         self
     }
@@ -113,8 +140,15 @@ impl Run {
     /// Runs it to its end and watches its memory. The limit only guards the test against a program that
     /// never ends.
     pub fn measured(mut self, limit: Duration) -> (Ran, Peak) {
-        let stdin = if self.input.is_some() { Stdio::piped() } else { Stdio::null() };
-        self.command.stdin(stdin).stdout(Stdio::piped()).stderr(Stdio::piped());
+        let stdin = if self.input.is_some() {
+            Stdio::piped()
+        } else {
+            Stdio::null()
+        };
+        self.command
+            .stdin(stdin)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped());
         let mut child = self.command.spawn().expect("the program starts");
         let pipes = (child.stdin.take(), child.stdout.take(), child.stderr.take());
         let input = self.input.take();
@@ -125,8 +159,13 @@ impl Run {
             let out = scope.spawn(move || read(stdout));
             let err = scope.spawn(move || read(stderr));
             let (status, peak) = watch(&mut child, limit);
-            let text = |thread: thread::ScopedJoinHandle<'_, String>| thread.join().expect("reading does not fail");
-            let ran = Ran { status, out: text(out), err: text(err) };
+            let text =
+                |thread: thread::ScopedJoinHandle<'_, String>| thread.join().expect("reading does not fail");
+            let ran = Ran {
+                status,
+                out: text(out),
+                err: text(err),
+            };
             (ran, peak)
         })
     }

@@ -18,11 +18,24 @@ pub fn filled(page: &str) -> Result<String, String> {
     let mut made = String::new();
     let mut rest = page;
     while let Some(at) = rest.find("<!-- table: ") {
-        let line_end = rest[at..].find('\n').map(|length| at + length + 1).ok_or("a marker ends the page")?;
-        let name = rest[at..line_end].trim().trim_start_matches("<!-- table: ").trim_end_matches(" -->");
-        let end = rest[line_end..].find(END).map(|length| line_end + length).ok_or("a table is left open")?;
+        let line_end = rest[at..]
+            .find('\n')
+            .map(|length| at + length + 1)
+            .ok_or("a marker ends the page")?;
+        let name = rest[at..line_end]
+            .trim()
+            .trim_start_matches("<!-- table: ")
+            .trim_end_matches(" -->");
+        let end = rest[line_end..]
+            .find(END)
+            .map(|length| line_end + length)
+            .ok_or("a table is left open")?;
         made.push_str(&rest[..line_end]);
-        let _ = write!(made, "\n{}\n{END}", table(name).ok_or_else(|| format!("there is no table `{name}`"))?);
+        let _ = write!(
+            made,
+            "\n{}\n{END}",
+            table(name).ok_or_else(|| format!("there is no table `{name}`"))?
+        );
         rest = &rest[end + END.len()..];
     }
     made.push_str(rest);
@@ -49,7 +62,9 @@ fn rows(heads: &[&str], rows: impl IntoIterator<Item = Vec<String>>) -> String {
     let mut made = line(heads.iter().map(|head| (*head).to_owned()).collect());
     made.push_str(&line(heads.iter().map(|_| "---".to_owned()).collect()));
     for row in rows {
-        made.push_str(&line(row.into_iter().map(|cell| cell.replace('|', "\\|")).collect()));
+        made.push_str(&line(
+            row.into_iter().map(|cell| cell.replace('|', "\\|")).collect(),
+        ));
     }
     made
 }
@@ -65,50 +80,101 @@ fn joining_words() -> String {
 
 fn units_table() -> String {
     let row = |unit: &units::Unit| {
-        let words: Vec<String> = unit.words.iter().map(|word| code(&word.replace('`', "'"))).collect();
-        vec![code(unit.name), words.join(", "), unit.about.to_owned(), unit.source.to_owned()]
+        let words: Vec<String> = unit
+            .words
+            .iter()
+            .map(|word| code(&word.replace('`', "'")))
+            .collect();
+        vec![
+            code(unit.name),
+            words.join(", "),
+            unit.about.to_owned(),
+            unit.source.to_owned(),
+        ]
     };
-    rows(&["unit", "also written", "what it is", "source"], units::UNITS.iter().map(row))
+    rows(
+        &["unit", "also written", "what it is", "source"],
+        units::UNITS.iter().map(row),
+    )
 }
 
 fn blocks() -> String {
-    let plain = BlockKind::ALL.into_iter().filter(|kind| !matches!(kind, BlockKind::Rig | BlockKind::Rule | BlockKind::Rulebook));
+    let plain = BlockKind::ALL
+        .into_iter()
+        .filter(|kind| !matches!(kind, BlockKind::Rig | BlockKind::Rule | BlockKind::Rulebook));
     let one = |kind: BlockKind| format!("### `{}`\n\n{}", kind.word(), keys(kind));
     let all: Vec<String> = plain.map(one).collect();
     all.join("\n")
 }
 
 fn keys(kind: BlockKind) -> String {
-    let often = |row: &keywords::Row| if row.often == keywords::Often::Needed { " Needed." } else { "" };
+    let often = |row: &keywords::Row| {
+        if row.often == keywords::Often::Needed {
+            " Needed."
+        } else {
+            ""
+        }
+    };
     let own = OWN_FORMS.iter().filter(|form| form.within.contains(&kind));
     let own = own.map(|form| vec![code(form.shape), form.about.to_owned()]);
-    let plain = keywords::rows(kind).iter().map(|row| vec![code(&row.shape()), format!("{}{}", row.about, often(row))]);
-    rows(&[&format!("line of a {}", kind.word()), "what it says"], plain.chain(own))
+    let plain = keywords::rows(kind)
+        .iter()
+        .map(|row| vec![code(&row.shape()), format!("{}{}", row.about, often(row))]);
+    rows(
+        &[&format!("line of a {}", kind.word()), "what it says"],
+        plain.chain(own),
+    )
 }
 
 fn words() -> String {
     let of = |name: &'static str, words: &'static [keywords::Named]| {
-        words.iter().map(move |named| vec![name.to_owned(), code(named.word), named.about.to_owned()])
+        words
+            .iter()
+            .map(move |named| vec![name.to_owned(), code(named.word), named.about.to_owned()])
     };
     let all = of("method", keywords::METHODS).chain(of("cast", keywords::CASTS));
     rows(&["of", "word", "what it means"], all)
 }
 
 fn measures() -> String {
-    let kinds = [Kind::Rig, Kind::Section, Kind::Join, Kind::Dropper, Kind::Gap, Kind::Fly, Kind::Shot, Kind::Rod, Kind::Water];
+    let kinds = [
+        Kind::Rig,
+        Kind::Section,
+        Kind::Join,
+        Kind::Dropper,
+        Kind::Gap,
+        Kind::Fly,
+        Kind::Shot,
+        Kind::Rod,
+        Kind::Water,
+    ];
     let told = |measure: &rig::measure::Measure| match measure.get {
         Get::Value(_) => measure.dimension.name().into_owned(),
         Get::Words(_) => "words".to_owned(),
     };
     let of = |kind: Kind| {
         let own = MEASURES.iter().filter(move |measure| measure.of == kind);
-        own.map(move |measure| vec![kind.word().to_owned(), code(measure.name), told(measure), measure.about.to_owned()])
+        own.map(move |measure| {
+            vec![
+                kind.word().to_owned(),
+                code(measure.name),
+                told(measure),
+                measure.about.to_owned(),
+            ]
+        })
     };
-    rows(&["of", "measure", "told in", "what it is"], kinds.into_iter().flat_map(of))
+    rows(
+        &["of", "measure", "told in", "what it is"],
+        kinds.into_iter().flat_map(of),
+    )
 }
 
 fn faults() -> String {
     let mut all: Vec<_> = notebook::fault_names().collect();
     all.sort_unstable();
-    rows(&["fault", "what it means"], all.into_iter().map(|(name, about)| vec![code(name), about.to_owned()]))
+    rows(
+        &["fault", "what it means"],
+        all.into_iter()
+            .map(|(name, about)| vec![code(name), about.to_owned()]),
+    )
 }

@@ -61,7 +61,11 @@ pub fn respelled(text: &str, manners: &[Manner]) -> String {
             made.push_str(quoted);
         }
         made.push_str(comment);
-        made.push_str(if has(Manner::CarriageReturns) { "\r\n" } else { "\n" });
+        made.push_str(if has(Manner::CarriageReturns) {
+            "\r\n"
+        } else {
+            "\n"
+        });
     }
     made
 }
@@ -70,7 +74,9 @@ pub fn respelled(text: &str, manners: &[Manner]) -> String {
 fn parts(line: &str) -> (&str, &str, &str) {
     let comment_at = line.find("//").unwrap_or(line.len());
     match (line.find('"'), line.rfind('"')) {
-        (Some(first), Some(last)) if first < comment_at => (&line[..first], &line[first..=last], &line[last + 1..]),
+        (Some(first), Some(last)) if first < comment_at => {
+            (&line[..first], &line[first..=last], &line[last + 1..])
+        }
         _ => {
             let code = line[..comment_at].trim_end();
             (code, "", &line[code.len()..])
@@ -85,7 +91,10 @@ fn words(code: &str, alone: bool, manners: &[Manner]) -> String {
         words = words.trim_start().to_owned();
     }
     if has(Manner::Signs) {
-        words = words.replace(" 1/2", "½").replace(" - ", " − ").replace(" times ", " × ");
+        words = words
+            .replace(" 1/2", "½")
+            .replace(" - ", " − ")
+            .replace(" times ", " × ");
     }
     if has(Manner::DecimalCommas) {
         words = with_commas(&words);
@@ -98,7 +107,10 @@ fn words(code: &str, alone: bool, manners: &[Manner]) -> String {
     }
     match (has(Manner::Tabs), has(Manner::NoBreakSpaces)) {
         (true, true) => by_turns(&words),
-        (true, false) => words.split(' ').filter(|word| !word.is_empty()).fold(margin(&words), |line, word| line + word + "\t"),
+        (true, false) => words
+            .split(' ')
+            .filter(|word| !word.is_empty())
+            .fold(margin(&words), |line, word| line + word + "\t"),
         (false, true) => words.replace(' ', "\u{A0}"),
         (false, false) => words,
     }
@@ -106,7 +118,11 @@ fn words(code: &str, alone: bool, manners: &[Manner]) -> String {
 
 /// A tab where a line is indented.
 fn margin(words: &str) -> String {
-    if words.starts_with(' ') { "\t".to_owned() } else { String::new() }
+    if words.starts_with(' ') {
+        "\t".to_owned()
+    } else {
+        String::new()
+    }
 }
 
 /// Every space a tab and a no-break space by turns.

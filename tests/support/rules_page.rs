@@ -28,7 +28,10 @@ pub fn rules_page() -> String {
     for page in rules::pages() {
         if page.folder != folder {
             folder = page.folder;
-            let _ = write!(made, "\n## {folder}\n\n| rule | level | what it asks | limits | source |\n|---|---|---|---|---|\n");
+            let _ = write!(
+                made,
+                "\n## {folder}\n\n| rule | level | what it asks | limits | source |\n|---|---|---|---|---|\n"
+            );
         }
         for row in rows(&world, page) {
             made.push_str(&row);
@@ -44,7 +47,10 @@ fn rows(world: &World<'_>, page: Page) -> Vec<String> {
         let name = rules::page(block.name_place().text).map(|(name, _)| name);
         name == Some(page.name) && block.head().is_some_and(|head| head.kind == BlockKind::Rule)
     };
-    let blocks = project.files().flat_map(|file| project.blocks(file)).filter(on_page);
+    let blocks = project
+        .files()
+        .flat_map(|file| project.blocks(file))
+        .filter(on_page);
     let rules = blocks.filter_map(|block| Rule::read(world, block, &Faults::default()));
     rules.map(|rule| row(&rule)).collect()
 }

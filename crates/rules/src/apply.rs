@@ -2,7 +2,7 @@
 //! could not be told.
 
 use crate::allow;
-use crate::mend;
+use crate::mend::Mends;
 use crate::rule::Guard;
 use crate::rulebook::{Applied, Books};
 use crate::say;
@@ -11,7 +11,7 @@ use report::{Finding, Fix};
 use rig::Evaluation;
 use rig::evaluation::{Answer, verdict};
 use rig::measure::{Kind, Thing};
-use rig::value::{Cause, Faults, Lack};
+use rig::value::{Cause, Faults, Lack, Value};
 use rig::BlockId;
 use text::Place;
 
@@ -26,6 +26,13 @@ pub struct Found {
     pub blame: Vec<Place>,
     /// Whether every place to blame lies in a rig that this one is made from.
     pub inherited: bool,
+}
+
+impl Found {
+    fn with(mut self, fixes: Vec<Fix>) -> Self {
+        self.finding.fixes = fixes;
+        self
+    }
 }
 
 /// A rule that could not be judged.
@@ -45,8 +52,8 @@ pub struct Skipped {
 pub(crate) struct Breach<'r, 'p> {
     pub(crate) applied: &'r Applied<'p>,
     pub(crate) thing: Thing,
-    said: String,
-    causes: Vec<Cause>,
+    /// What was found, and what it was held against.
+    values: Vec<Value>,
 }
 
 /// What came of one rig.
@@ -67,11 +74,16 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Outc
     let applied = books.of_rig(evaluation.rig, &faults);
     let breaches = breaches(&applied, evaluation, &faults, &mut outcome.skipped);
     let heard = allow::heard(books, evaluation, &breaches, &outcome.skipped, &faults);
+    let mends = Mends::new(&applied, evaluation);
+    let mut unsaid = Vec::new();
     for breach in breaches.iter().filter(|breach| heard(breach)) {
-        let fixes = mend::fixes(&applied, evaluation, breach);
-        outcome.found.push(found(evaluation, breach, fixes));
+        let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
+        match found(&scope, breach) {
+            Ok(found) => outcome.found.push(found.with(mends.of(breach))),
+            Err(lack) => unsaid.extend(skip(&scope, breach.applied, lack)),
+        }
     }
-    drop(heard);
+    outcome.skipped.extend(unsaid);
     outcome.faults = faults.into_inner();
     outcome
 }
@@ -97,19 +109,25 @@ pub(crate) fn breaches<'r, 'p>(
             let judged = open.clone().and_then(|_| judge(applied, &scope, &of_thing));
             match judged {
                 Ok(breach) => breaches.extend(breach),
-                Err(Lack::Faulty) => {}
-                // A rule about something that this kind of rig need not have has nothing to ask.
-                Err(lack) if lack.is_of_other_kind() => {}
-                Err(Lack::Unknown(needs)) => skipped.push(Skipped {
-                    rule: rule.name.to_owned(),
-                    rig: evaluation.rig.name.clone(),
-                    of: say::name(&scope, thing),
-                    needs: needs.into_iter().map(|need| need.what).collect(),
-                }),
+                Err(lack) => skipped.extend(skip(&scope, applied, lack)),
             }
         }
     }
     breaches
+}
+
+/// What is told of a rule that could not be judged; one about something that this kind of rig need not have
+/// has nothing to ask.
+fn skip(scope: &RuleScope<'_, '_, '_>, applied: &Applied<'_>, lack: Lack) -> Option<Skipped> {
+    match lack {
+        Lack::Unknown(needs) if !needs.iter().any(|need| need.other_kind) => Some(Skipped {
+            rule: applied.rule.name.to_owned(),
+            rig: scope.evaluation.rig.name.clone(),
+            of: say::name(scope, scope.thing),
+            needs: needs.into_iter().map(|need| need.what).collect(),
+        }),
+        Lack::Unknown(_) | Lack::Faulty => None,
+    }
 }
 
 /// Whether a rule speaks, by some of its guards.
@@ -149,49 +167,46 @@ fn judge<'r, 'p>(
     if !passes(scope, guards)? {
         return Ok(None);
     }
-    let mut causes = Vec::new();
+    let mut values = Vec::new();
     let mut broken = false;
     for (line, claim) in &rule.keep {
         let verdict = verdict(scope, *line, claim)?;
         if !verdict.holds {
             broken = true;
-            let values = match verdict.found {
-                Answer::Value(value) => vec![value],
-                Answer::Words(..) => Vec::new(),
-            };
-            let values = values.into_iter().chain(verdict.limits);
-            causes.extend(values.flat_map(|value| value.causes.iter().copied().collect::<Vec<_>>()));
+            if let Answer::Value(value) = verdict.found {
+                values.push(value);
+            }
+            values.extend(verdict.limits);
         }
     }
-    let Some(line) = rule.say_line.filter(|_| broken) else {
-        return Ok(None);
-    };
-    let (said, values) = say::fill(scope, line, &rule.say)?;
-    causes.extend(values.iter().flat_map(|value| value.causes.iter().copied()));
-    Ok(Some(Breach {
+    Ok(broken.then_some(Breach {
         applied,
         thing: scope.thing,
-        said,
-        causes: unlike(causes),
+        values,
     }))
 }
 
-/// Each place once, in the order in which it was met.
-fn unlike(causes: Vec<Cause>) -> Vec<Cause> {
+/// Each place that values came from once, in the order in which it is met.
+fn causes<'v>(values: impl Iterator<Item = &'v Value>) -> Vec<Cause> {
     let mut kept: Vec<Cause> = Vec::new();
-    for cause in causes {
+    for cause in values.flat_map(|value| value.causes.iter()) {
         if !kept.iter().any(|other| other.place == cause.place) {
-            kept.push(cause);
+            kept.push(*cause);
         }
     }
     kept
 }
 
-fn found(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>, fixes: Vec<Fix>) -> Found {
+/// A breach as it is told.
+fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found, Lack> {
+    let evaluation = scope.evaluation;
+    let line = breach.applied.rule.say_line.ok_or(Lack::Faulty)?;
+    let (said, values) = say::fill(scope, line, &breach.applied.rule.say)?;
     let rig = evaluation.rig;
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);
-    let mut labels: Vec<(Place, String)> = breach.causes.iter().map(|cause| (cause.place, cause.written())).collect();
+    let causes = causes(breach.values.iter().chain(&values));
+    let mut labels: Vec<(Place, String)> = causes.iter().map(|cause| (cause.place, cause.written())).collect();
     if labels.is_empty() {
         labels.push((part, String::new()));
     }
@@ -205,7 +220,7 @@ fn found(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>, fixes: Vec<Fi
         None => (part, String::new()),
     };
     let rule = &breach.applied.rule;
-    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, &breach.said).here(here).rig(&rig.name);
+    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, said).here(here).rig(&rig.name);
     for (place, told) in labels {
         let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {
             Some(base) if told.is_empty() => format!("from {base}"),
@@ -217,13 +232,12 @@ fn found(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>, fixes: Vec<Fi
     if let Some(about) = rule.about {
         finding = finding.note(about);
     }
-    finding.fixes = fixes;
-    Found {
+    Ok(Found {
         finding,
         rig: rig.block.id,
         blame,
         inherited,
-    }
+    })
 }
 
 /// Whether a place lies in one of the rigs that this one is made from.

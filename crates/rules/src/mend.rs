@@ -10,10 +10,12 @@ use crate::scope::RuleScope;
 use report::{Edit, Fix};
 use rig::Evaluation;
 use rig::evaluate::evaluate;
+use rig::evaluation::verdict;
 use rig::fit::Fit;
 use rig::measure::Thing;
 use rig::rig::Part;
 use rig::value::{Faults, Value};
+use std::cell::OnceCell;
 use syntax::{ExprKind, Single, SingleKind};
 use text::{Place, Span};
 use units::{Dimension, System};
@@ -33,26 +35,41 @@ struct Candidate<'e, 'p> {
     value: Value,
 }
 
-/// The mends of a breach: one is sure, several are offered.
-pub(crate) fn fixes<'p>(
-    applied: &[Applied<'p>],
-    evaluation: &Evaluation<'_, 'p>,
-    breach: &Breach<'_, 'p>,
-) -> Vec<Fix> {
-    if breach.applied.rule.mend.is_none() || evaluation.rig.broken {
-        return Vec::new();
+/// What a rig is found guilty of: rules by name and thing, claims by place.
+type Codes = Vec<(String, Option<Thing>)>;
+
+/// The mends of one rig's breaches.
+pub(crate) struct Mends<'a, 'w, 'p> {
+    applied: &'a [Applied<'p>],
+    evaluation: &'a Evaluation<'w, 'p>,
+    /// What the rig is found guilty of as it is.
+    before: OnceCell<Codes>,
+}
+
+impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
+    pub(crate) fn new(applied: &'a [Applied<'p>], evaluation: &'a Evaluation<'w, 'p>) -> Self {
+        Self {
+            applied,
+            evaluation,
+            before: OnceCell::new(),
+        }
     }
-    let before = codes(applied, evaluation);
-    let mut fixes: Vec<Fix> = candidates(evaluation)
-        .iter()
-        .filter_map(|candidate| {
-            let length = solved(applied, evaluation, breach, candidate, &before)?;
-            written(evaluation, candidate, length)
-        })
-        .collect();
-    let sure = fixes.len() == 1;
-    fixes.iter_mut().for_each(|fix| fix.sure = sure);
-    fixes
+
+    /// The mends of a breach: one is sure, several are offered.
+    pub(crate) fn of(&self, breach: &Breach<'_, 'p>) -> Vec<Fix> {
+        if breach.applied.rule.mend.is_none() || self.evaluation.rig.broken {
+            return Vec::new();
+        }
+        let before = self.before.get_or_init(|| codes(self.applied, self.evaluation));
+        let mend = |candidate: &Candidate<'_, 'p>| {
+            let length = solved(self.applied, self.evaluation, breach, candidate, before)?;
+            written(self.evaluation, candidate, length)
+        };
+        let mut fixes: Vec<Fix> = candidates(self.evaluation).iter().filter_map(mend).collect();
+        let sure = fixes.len() == 1;
+        fixes.iter_mut().for_each(|fix| fix.sure = sure);
+        fixes
+    }
 }
 
 /// Every part whose length is one plain quantity.
@@ -73,8 +90,7 @@ fn is_quantity(single: &Single) -> bool {
     matches!(single.kind, SingleKind::Feet(..) | SingleKind::Number(_, Some(_)))
 }
 
-/// What a rig is found guilty of: rules by name and thing, claims by place.
-fn codes(applied: &[Applied<'_>], evaluation: &Evaluation<'_, '_>) -> Vec<(String, Option<Thing>)> {
+fn codes(applied: &[Applied<'_>], evaluation: &Evaluation<'_, '_>) -> Codes {
     let faults = Faults::default();
     let breaches = breaches(applied, evaluation, &faults, &mut Vec::new());
     let rules = breaches.iter().map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
@@ -88,20 +104,26 @@ fn solved<'p>(
     evaluation: &Evaluation<'_, 'p>,
     breach: &Breach<'_, 'p>,
     candidate: &Candidate<'_, 'p>,
-    before: &[(String, Option<Thing>)],
+    before: &Codes,
 ) -> Option<f64> {
     let exact = root(evaluation, breach, candidate)?;
     let step = if system(candidate) == System::Imperial { HALF_INCH } else { CENTIMETRE };
-    let key = (breach.applied.rule.name.to_owned(), Some(breach.thing));
     let near = (exact / step).round();
     let tries = [near, (exact / step).ceil(), (exact / step).floor()];
     tries.into_iter().map(|steps| steps * step).find(|length| {
         *length > 0.0 && {
             let supposed = suppose(evaluation, candidate, *length);
-            let after = codes(applied, &supposed);
-            !after.contains(&key) && after.iter().all(|code| before.contains(code))
+            // The rule itself is asked first: it is the likeliest to be still broken.
+            !is_broken(breach, &supposed) && codes(applied, &supposed).iter().all(|code| before.contains(code))
         }
     })
+}
+
+/// Whether a rule is still broken at the same thing.
+fn is_broken(breach: &Breach<'_, '_>, supposed: &Evaluation<'_, '_>) -> bool {
+    let faults = Faults::default();
+    let scope = RuleScope::new(supposed, breach.thing, &breach.applied.limits, &faults);
+    breach.applied.rule.keep.iter().any(|(line, claim)| !verdict(&scope, *line, claim).is_ok_and(|verdict| verdict.holds))
 }
 
 /// Where the mended measure reaches its value, by the secant.

@@ -71,8 +71,8 @@ fn asked(scope: &RuleScope<'_, '_, '_>, line: LineRef<'_>, expr: &Expr, values: 
         match scope.meaning(line, path)? {
             Meaning::Thing(thing) => return Ok(name(scope, thing)),
             Meaning::Measure(measure, thing) => {
-                if let Get::Words(get) = measure.get {
-                    return Ok(get(scope.evaluation, thing).join(" "));
+                if let Get::Words(_) = measure.get {
+                    return Ok(measure.words(scope.evaluation, thing).join(" "));
                 }
             }
             Meaning::Value(_) => {}

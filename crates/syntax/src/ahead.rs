@@ -2,48 +2,73 @@
 //! them.
 //!
 //! Lines are read one by one, so half of them can be read beside the other
-//! half; what was read is kept, and the driver finds it there.
+//! half; what was read is kept, and the driver finds it there. Lines that are
+//! kept already are not read again.
 
+use crate::kept::GENERATION;
 use crate::layout::{self, Shape};
 use crate::parse::Entry;
 use crate::reader::Reader;
 use ::text::Span;
+use rustc_hash::FxHashSet;
 use std::thread;
 
-/// With fewer lines a second thread costs more than it brings.
+/// With fewer new lines a second thread costs more than it brings.
 const WORTH_A_THREAD: usize = 2_000;
 
+/// A line with what it may be.
+type NewLine<'a> = (&'a str, Entry);
+
 impl Reader {
-    /// Reads the lines of a large text ahead; of a small one, nothing.
+    /// Reads the new lines of a large text ahead; of a small one, nothing.
     pub(crate) fn read_ahead(&mut self, text: &str, passages: &[Vec<Span>]) {
         let count: usize = passages.iter().map(Vec::len).sum();
-        if count < WORTH_A_THREAD || thread::available_parallelism().is_ok_and(|threads| threads.get() == 1) {
+        // Where nothing is known of threads, as in a browser, there are none.
+        let threads = thread::available_parallelism().map_or(1, usize::from);
+        if count < WORTH_A_THREAD || threads == 1 {
             return;
         }
-        // Without indent, what a line may be hangs on the lines above it.
-        let whole = passages
-            .iter()
-            .filter(|passage| !layout::has_lost_indent(text, passage));
-        let lines: Vec<Span> = whole.flatten().copied().collect();
+        let lines = self.new_lines(text, passages);
+        if lines.len() < WORTH_A_THREAD {
+            return;
+        }
         let (first, second) = lines.split_at(lines.len() / 2);
         thread::scope(|scope| {
             let beside = scope.spawn(|| {
                 let mut reader = Self::new();
-                reader.read_each(text, second);
+                reader.read_each(second);
                 reader
             });
-            self.read_each(text, first);
+            self.read_each(first);
             if let Ok(reader) = beside.join() {
                 self.take_over(reader);
             }
         });
     }
 
-    fn read_each(&mut self, text: &str, lines: &[Span]) {
-        for line in lines.iter().map(|span| span.of(text)) {
-            if let Shape::Words { indented } = Shape::of(line) {
-                self.outcome(line, if indented { Entry::Body } else { Entry::Margin });
-            }
+    /// The lines that are not kept, each once, and no more than can be kept.
+    fn new_lines<'a>(&self, text: &'a str, passages: &[Vec<Span>]) -> Vec<NewLine<'a>> {
+        let mut met = FxHashSet::default();
+        passages
+            .iter()
+            // Without indent, what a line may be hangs on the lines above it.
+            .filter(|passage| !layout::has_lost_indent(text, passage))
+            .flatten()
+            .filter_map(|span| {
+                let line = span.of(text);
+                let Shape::Words { indented } = Shape::of(line) else {
+                    return None;
+                };
+                Some((line, if indented { Entry::Body } else { Entry::Margin }))
+            })
+            .filter(|(line, entry)| !self.keeps(line, *entry) && met.insert(*line))
+            .take(GENERATION)
+            .collect()
+    }
+
+    fn read_each(&mut self, lines: &[NewLine]) {
+        for (line, entry) in lines {
+            self.outcome(line, *entry);
         }
     }
 }

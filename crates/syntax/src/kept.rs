@@ -11,7 +11,7 @@ const LONGEST: usize = 512;
 
 /// So many lines are kept before those not met meanwhile are let go. Larger
 /// than any notebook, so that reading one again finds all its lines.
-const GENERATION: usize = 1 << 17;
+pub(crate) const GENERATION: usize = 1 << 17;
 
 /// Values by line, in two generations.
 pub(crate) struct Kept<T> {
@@ -46,6 +46,11 @@ impl<T: Clone> Kept<T> {
             .unwrap_or_else(|| (line.into(), read(line)));
         self.fresh.insert(key, value.clone());
         value
+    }
+
+    /// Whether there is something kept of `line`, or nothing ever will be.
+    pub(crate) fn holds(&self, line: &str) -> bool {
+        line.len() > LONGEST || self.fresh.contains_key(line) || self.stale.contains_key(line)
     }
 
     /// Keeps what is kept there, too.

@@ -113,9 +113,12 @@ impl Reader {
             begins = begins && used;
         }
     }
-}
 
-impl Reader {
+    /// Whether a line need not be read again.
+    pub(crate) fn keeps(&self, line: &str, entry: Entry) -> bool {
+        self.kept[entry as usize].holds(line)
+    }
+
     /// What a line says, read or kept.
     pub(crate) fn outcome(&mut self, line: &str, entry: Entry) -> Outcome {
         self.kept[entry as usize].get(line, |line| self.one.read(line, entry))

@@ -88,6 +88,9 @@ impl Book {
         let (place, month) = (self.chance.pick(words::PLACES), self.chance.pick(words::MONTHS));
         let (day, note) = (self.chance.within(1..29), self.chance.pick(words::NOTES));
         let degrees = self.chance.within(40..68);
-        format!("{day} {month}, {}, air {degrees} F. {note}", place.replace('-', " "))
+        format!(
+            "{day} {month}, {}, air {degrees} F. {note}",
+            place.replace('-', " ")
+        )
     }
 }

@@ -87,7 +87,11 @@ impl Book {
 
     fn length(&mut self, unit: Unit, inches: std::ops::Range<usize>) -> usize {
         let length = self.chance.within(inches);
-        if unit == Unit::Inch { length } else { length * 5 / 2 }
+        if unit == Unit::Inch {
+            length
+        } else {
+            length * 5 / 2
+        }
     }
 
     fn section(&mut self, key: &str, (unit, length): (Unit, usize), stuff: &str) {
@@ -98,7 +102,12 @@ impl Book {
 
     /// A named spool or the stuff itself.
     fn stuff(&mut self, written: &[&str], fits: fn(usize) -> bool) -> String {
-        let fitting: Vec<&str> = self.spools.iter().filter(|(_, x)| fits(*x)).map(|(name, _)| &**name).collect();
+        let fitting: Vec<&str> = self
+            .spools
+            .iter()
+            .filter(|(_, x)| fits(*x))
+            .map(|(name, _)| &**name)
+            .collect();
         if !fitting.is_empty() && self.chance.in_ten(3) {
             return self.chance.pick(&fitting).to_owned();
         }
@@ -111,7 +120,11 @@ impl Book {
             let at = self.chance.below(self.flies.len());
             return self.flies[at].clone();
         }
-        format!("{} {} tungsten", self.chance.pick(words::HOOKS), self.chance.pick(words::BEADS))
+        format!(
+            "{} {} tungsten",
+            self.chance.pick(words::HOOKS),
+            self.chance.pick(words::BEADS)
+        )
     }
 
     fn settings(&mut self, method: &str) -> f64 {
@@ -132,10 +145,18 @@ impl Book {
     fn tight_line(&mut self, name: String) {
         self.head(&name, None);
         let depth = self.settings("tight-line");
-        let unit = if self.chance.in_ten(6) { Unit::Inch } else { Unit::Centimetre };
+        let unit = if self.chance.in_ten(6) {
+            Unit::Inch
+        } else {
+            Unit::Centimetre
+        };
         self.body("line", "           of 0.55 mm");
         let mut above = 0;
-        let pieces = [("butt", 40..120, words::BUTTS), ("taper", 16..40, words::TAPERS), ("taper", 14..30, words::LOW_TAPERS)];
+        let pieces = [
+            ("butt", 40..120, words::BUTTS),
+            ("taper", 16..40, words::TAPERS),
+            ("taper", 14..30, words::LOW_TAPERS),
+        ];
         for (key, lengths, stuff) in pieces.into_iter().take(self.chance.within(1..4)) {
             let length = self.length(unit, lengths);
             let stuff = self.chance.pick(stuff);
@@ -146,7 +167,14 @@ impl Book {
         let sighter = self.chance.pick(words::SIGHTERS);
         for at in 0..colours {
             if at > 0 {
-                self.body("knot", if unit == Unit::Inch { "blood with tags 1 in" } else { "blood with tags 2 cm" });
+                self.body(
+                    "knot",
+                    if unit == Unit::Inch {
+                        "blood with tags 1 in"
+                    } else {
+                        "blood with tags 2 cm"
+                    },
+                );
             }
             let length = self.length(unit, 10..19);
             let stuff = format!("{sighter}, {}", self.chance.pick(words::COLOURS));
@@ -167,7 +195,16 @@ impl Book {
         let fly = self.tied();
         self.body("point", &fly);
         let depth = self.chance.in_ten(6).then_some(depth);
-        self.finish(Made { name, unit, above, upper, lower, depth, dropper, steps: 0 });
+        self.finish(Made {
+            name,
+            unit,
+            above,
+            upper,
+            lower,
+            depth,
+            dropper,
+            steps: 0,
+        });
     }
 
     fn dropper(&mut self, unit: Unit) {
@@ -186,7 +223,12 @@ impl Book {
         self.body("line", "           of #5");
         self.body("knot", "needle");
         let mut above = 0;
-        for (key, lengths, thou) in [("butt", 30..50, 18), ("butt", 18..30, 16), ("taper", 6..10, 13), ("taper", 6..10, 10)] {
+        for (key, lengths, thou) in [
+            ("butt", 30..50, 18),
+            ("butt", 18..30, 16),
+            ("taper", 6..10, 13),
+            ("taper", 6..10, 10),
+        ] {
             let length = self.length(Unit::Inch, lengths);
             self.section(key, (Unit::Inch, length), &format!("{thou} thou nylon"));
             above += length;
@@ -197,7 +239,16 @@ impl Book {
         let hook = self.chance.pick(words::HOOKS);
         let mass = self.chance.within(4..9);
         self.body("point", &format!("{hook} 0.0{mass} g"));
-        let made = Made { name, unit: Unit::Inch, above, upper, lower: 0, depth: None, dropper: false, steps: 0 };
+        let made = Made {
+            name,
+            unit: Unit::Inch,
+            above,
+            upper,
+            lower: 0,
+            depth: None,
+            dropper: false,
+            steps: 0,
+        };
         self.finish(made);
     }
 
@@ -208,7 +259,11 @@ impl Book {
         self.body("line", "           of #3");
         let mut above = self.length(unit, 40..70);
         self.section("butt", (unit, above), "0.33 mm nylon");
-        let (first, upper, lower) = (self.length(unit, 18..30), self.length(unit, 18..30), self.length(unit, 18..30));
+        let (first, upper, lower) = (
+            self.length(unit, 18..30),
+            self.length(unit, 18..30),
+            self.length(unit, 18..30),
+        );
         let stuff = self.chance.pick(words::TOPS);
         self.section("tippet", (unit, first), &format!("{stuff} as top"));
         above += first;
@@ -220,12 +275,25 @@ impl Book {
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
         let fly = self.tied();
         self.body("point", &fly);
-        self.finish(Made { name, unit, above, upper, lower, depth: None, dropper: false, steps: 0 });
+        self.finish(Made {
+            name,
+            unit,
+            above,
+            upper,
+            lower,
+            depth: None,
+            dropper: false,
+            steps: 0,
+        });
     }
 
     fn card(&mut self, name: String) {
         self.head(&name, None);
-        let unit = if self.chance.in_ten(5) { Unit::Inch } else { Unit::Centimetre };
+        let unit = if self.chance.in_ten(5) {
+            Unit::Inch
+        } else {
+            Unit::Centimetre
+        };
         let (upper, lower) = (self.length(unit, 30..60), self.length(unit, 17..28));
         let stuff = self.chance.pick(words::UPPERS);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
@@ -236,14 +304,27 @@ impl Book {
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
         let fly = self.tied();
         self.body("point", &fly);
-        self.finish(Made { name, unit, above: 0, upper, lower, depth: None, dropper: true, steps: 0 });
+        self.finish(Made {
+            name,
+            unit,
+            above: 0,
+            upper,
+            lower,
+            depth: None,
+            dropper: true,
+            steps: 0,
+        });
     }
 
     fn derived(&mut self, name: String) {
         let from = self.made.len().saturating_sub(40);
         let at = self.chance.within(from..self.made.len());
         let base = self.made[at].clone();
-        let mut made = Made { name, steps: base.steps + 1, ..base.clone() };
+        let mut made = Made {
+            name,
+            steps: base.steps + 1,
+            ..base.clone()
+        };
         self.head(&made.name.clone(), Some(&base.name));
         if base.dropper && self.chance.in_ten(3) {
             self.body("remove", "dropper");
@@ -273,8 +354,14 @@ impl Book {
         let written = made.unit.write(total, true);
         match self.chance.below(3) {
             0 => self.body("expect", &format!("total about {written}")),
-            1 => self.body("expect", &format!("total at most {}", made.unit.write(total + 3, true))),
-            _ => self.body("expect", &format!("total between {} and {written}", made.unit.write(total - 3, true))),
+            1 => self.body(
+                "expect",
+                &format!("total at most {}", made.unit.write(total + 3, true)),
+            ),
+            _ => self.body(
+                "expect",
+                &format!("total between {} and {written}", made.unit.write(total - 3, true)),
+            ),
         }
         if let Some(depth) = made.depth {
             let ratio = (made.upper + made.lower) as f64 * made.unit.metres() / depth;

@@ -18,7 +18,11 @@ impl Book {
     pub(super) fn open(&mut self) {
         self.line(format_args!("// Harrow dale, one season, made up by rule."));
         self.blank();
-        for (name, length, weight) in [("ten-two", "10 ft", 2), ("long-three", "10 ft 6 in", 3), ("nine-five", "9 ft", 5)] {
+        for (name, length, weight) in [
+            ("ten-two", "10 ft", 2),
+            ("long-three", "10 ft 6 in", 3),
+            ("nine-five", "9 ft", 5),
+        ] {
             self.line(format_args!("rod {name}"));
             self.body("length", length);
             self.body("weight", &format!("#{weight}"));
@@ -53,11 +57,19 @@ impl Book {
         let (depth, middle, speed) = if self.chance.in_ten(5) {
             let middle = (2 * low + wide) as f64 / 4.0 * FOOT;
             let depth = format!("{} ft to {} ft", low as f64 / 2.0, (low + wide) as f64 / 2.0);
-            (depth, middle, format!("{} ft/s", self.chance.within(8..31) as f64 / 10.0))
+            (
+                depth,
+                middle,
+                format!("{} ft/s", self.chance.within(8..31) as f64 / 10.0),
+            )
         } else {
             let (low, high) = (low * 15, (low + wide) * 15);
             let speed = format!("{} m/s", self.chance.within(20..95) as f64 / 100.0);
-            (format!("{low} cm to {high} cm"), (low + high) as f64 / 200.0, speed)
+            (
+                format!("{low} cm to {high} cm"),
+                (low + high) as f64 / 200.0,
+                speed,
+            )
         };
         self.line(format_args!("water {name} \"{beck}, {time}\""));
         self.body("depth", &depth);
@@ -76,7 +88,10 @@ impl Book {
         let kind = self.chance.pick(words::FLIES);
         let name = format!("{kind}-{}", self.flies.len() + 1);
         let hook = self.chance.pick(words::HOOKS);
-        self.line(format_args!("fly {name} \"{kind}, number {}\"", self.flies.len() + 1));
+        self.line(format_args!(
+            "fly {name} \"{kind}, number {}\"",
+            self.flies.len() + 1
+        ));
         self.body("hook", hook);
         if self.chance.in_ten(8) {
             let bead = self.chance.pick(words::BEADS);
@@ -98,7 +113,10 @@ impl Book {
         // The formula of the X sizes, d = (0.011 - X/1000) in: common practice, no source.
         let inches = 0.011 - x as f64 / 1000.0;
         let left = self.chance.within(4..30);
-        self.line(format_args!("spool {name} \"{x}X, bought in {}\"", words::MONTHS[self.spools.len() % 7]));
+        self.line(format_args!(
+            "spool {name} \"{x}X, bought in {}\"",
+            words::MONTHS[self.spools.len() % 7]
+        ));
         self.body("size", &format!("{x}X"));
         self.body("material", "fluoro");
         self.body("measured", &format!("{:.3} mm", inches * 25.4));

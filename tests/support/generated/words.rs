@@ -2,18 +2,57 @@
 //! valley that does not exist.
 
 pub(super) const PLACES: &[&str] = &[
-    "stones", "larches", "sheepwash", "alder-bend", "long-pool", "pool-tail", "mill-leat", "cattle-drink", "weir-sill",
-    "weir-edge", "top-run", "low-run", "footbridge", "wall-corner", "hut-glide", "gill-steps", "gill-foot", "tarn-neck",
-    "tarn-shelf", "quern-mouth", "quern-riffle", "ash-root", "broken-wall", "gate-run", "withy-bank", "slab-pocket",
+    "stones",
+    "larches",
+    "sheepwash",
+    "alder-bend",
+    "long-pool",
+    "pool-tail",
+    "mill-leat",
+    "cattle-drink",
+    "weir-sill",
+    "weir-edge",
+    "top-run",
+    "low-run",
+    "footbridge",
+    "wall-corner",
+    "hut-glide",
+    "gill-steps",
+    "gill-foot",
+    "tarn-neck",
+    "tarn-shelf",
+    "quern-mouth",
+    "quern-riffle",
+    "ash-root",
+    "broken-wall",
+    "gate-run",
+    "withy-bank",
+    "slab-pocket",
 ];
 
-pub(super) const WATERS: &[&str] = &["Harrow Beck", "Quern Beck", "Linnet Gill", "Tinker's Weir", "Dapple Tarn"];
+pub(super) const WATERS: &[&str] = &[
+    "Harrow Beck",
+    "Quern Beck",
+    "Linnet Gill",
+    "Tinker's Weir",
+    "Dapple Tarn",
+];
 
 pub(super) const MONTHS: &[&str] = &["april", "may", "june", "july", "august", "september", "october"];
 
 pub(super) const TIMES: &[&str] = &[
-    "first light", "a grey noon", "wind upstream", "low and clear", "colour going out", "after rain", "the hatch at two",
-    "bright sun", "last light", "a cold morning", "thunder about, gave up early", "nobody else there",
+    "first light",
+    "a grey noon",
+    "wind upstream",
+    "low and clear",
+    "colour going out",
+    "after rain",
+    "the hatch at two",
+    "bright sun",
+    "last light",
+    "a cold morning",
+    "thunder about, gave up early",
+    "nobody else there",
 ];
 
 pub(super) const NOTES: &[&str] = &[
@@ -32,8 +71,9 @@ pub(super) const NOTES: &[&str] = &[
 ];
 
 pub(super) const FLIES: &[&str] = &[
-    "bracken", "slate", "mote", "pebble", "hobnail", "anvil", "ballast", "bramble", "peat", "rush", "cinder", "tarn",
-    "thimble", "gorse", "flint", "sedge", "loam", "ember", "hazel", "marl", "teasel", "sorrel", "umber", "whin",
+    "bracken", "slate", "mote", "pebble", "hobnail", "anvil", "ballast", "bramble", "peat", "rush", "cinder",
+    "tarn", "thimble", "gorse", "flint", "sedge", "loam", "ember", "hazel", "marl", "teasel", "sorrel",
+    "umber", "whin",
 ];
 
 pub(super) const BEADS: &[&str] = &["2 mm", "2.4 mm", "2.8 mm", "3.3 mm", "3.8 mm"];
@@ -43,14 +83,56 @@ pub(super) const BEDS: &[&str] = &["gravel", "cobble", "weed"];
 pub(super) const COLOURS: &[&str] = &["pink", "yellow", "orange", "white", "chartreuse"];
 
 // Each list is thinner than the one before it, so that no leader grows toward the fly.
-pub(super) const BUTTS: &[&str] = &["0.33 mm 12 lb nylon", "0.30 mm nylon", "0.28 mm nylon", "0.45 mm nylon", "0.32 mm nylon"];
-pub(super) const TAPERS: &[&str] = &["0.27 mm nylon", "0.26 mm nylon", "0.25 mm nylon", "0.25 mm 8 lb nylon", "1X nylon"];
-pub(super) const LOW_TAPERS: &[&str] = &["0.24 mm nylon", "0.23 mm nylon", "0.22 mm nylon", "0.22 mm 6.5 lb nylon", "2X nylon"];
-pub(super) const SIGHTERS: &[&str] = &["0.20 mm nylon", "0.19 mm nylon", "0.21 mm nylon", "0.20 mm 4 lb nylon", "3X nylon"];
-pub(super) const UPPERS: &[&str] =
-    &["5X fluoro", "4X fluoro", "5.5X fluoro", "5X 0.152 mm 4.2 lb fluoro", "5X 4.2 lb fluoro", "0.14 mm fluoro"];
-pub(super) const LOWERS: &[&str] =
-    &["6X fluoro", "7X fluoro", "6.5X fluoro", "6X 0.125 mm 2.9 lb fluoro", "7X 1.8 lb fluoro", "0.12 mm fluoro"];
+pub(super) const BUTTS: &[&str] = &[
+    "0.33 mm 12 lb nylon",
+    "0.30 mm nylon",
+    "0.28 mm nylon",
+    "0.45 mm nylon",
+    "0.32 mm nylon",
+];
+pub(super) const TAPERS: &[&str] = &[
+    "0.27 mm nylon",
+    "0.26 mm nylon",
+    "0.25 mm nylon",
+    "0.25 mm 8 lb nylon",
+    "1X nylon",
+];
+pub(super) const LOW_TAPERS: &[&str] = &[
+    "0.24 mm nylon",
+    "0.23 mm nylon",
+    "0.22 mm nylon",
+    "0.22 mm 6.5 lb nylon",
+    "2X nylon",
+];
+pub(super) const SIGHTERS: &[&str] = &[
+    "0.20 mm nylon",
+    "0.19 mm nylon",
+    "0.21 mm nylon",
+    "0.20 mm 4 lb nylon",
+    "3X nylon",
+];
+pub(super) const UPPERS: &[&str] = &[
+    "5X fluoro",
+    "4X fluoro",
+    "5.5X fluoro",
+    "5X 0.152 mm 4.2 lb fluoro",
+    "5X 4.2 lb fluoro",
+    "0.14 mm fluoro",
+];
+pub(super) const LOWERS: &[&str] = &[
+    "6X fluoro",
+    "7X fluoro",
+    "6.5X fluoro",
+    "6X 0.125 mm 2.9 lb fluoro",
+    "7X 1.8 lb fluoro",
+    "0.12 mm fluoro",
+];
 pub(super) const TOPS: &[&str] = &["3X nylon", "0.21 mm nylon", "3X 0.205 mm nylon"];
-pub(super) const SOFT: &[&str] = &["4X nylon", "4.5X nylon", "0.17 mm nylon", "4X 5 lb nylon", "4X 0.178 mm nylon"];
+pub(super) const SOFT: &[&str] = &[
+    "4X nylon",
+    "4.5X nylon",
+    "0.17 mm nylon",
+    "4X 5 lb nylon",
+    "4X 0.178 mm nylon",
+];
 pub(super) const SOFT_LOW: &[&str] = &["5X nylon", "5.5X nylon", "0.15 mm nylon", "5X 4 lb nylon"];

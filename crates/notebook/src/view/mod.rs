@@ -224,8 +224,8 @@ impl Shower<'_, '_, '_> {
 
     fn measure(&mut self, measure: &'static Measure, thing: Thing, of: &str) -> Option<Written> {
         match measure.get {
-            Get::Words(get) => {
-                let words = get(self.evaluation, thing);
+            Get::Words(_) => {
+                let words = measure.words(self.evaluation, thing);
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {

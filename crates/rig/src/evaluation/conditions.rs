@@ -6,8 +6,9 @@
 use super::{Evaluation, Meaning, comparable};
 use crate::evaluate::{Scope, evaluate};
 use crate::faults;
-use crate::measure::{Get, Thing};
+use crate::measure::{Get, Measure, Thing, Told};
 use crate::project::LineRef;
+use crate::rig::FlyAt;
 use crate::value::{Lack, Outcome, Value};
 use report::Finding;
 use syntax::{Bound, Claim, Condition, Expr, ExprKind, Single, SingleKind, Word};
@@ -46,7 +47,7 @@ pub struct Verdict {
 pub enum Answer {
     /// A value.
     Value(Value),
-    /// The words that it carries, and the thing that carries them, where it is one.
+    /// The words that it carries, where it should carry others; and what carries them.
     Words(Vec<String>, Option<Thing>),
 }
 
@@ -161,22 +162,29 @@ fn is(
     let ExprKind::Path(path) = &claim.subject.kind else {
         return Err(no_words(scope, line, claim));
     };
-    let (carried, thing) = match scope.meaning(line, path)? {
-        Meaning::Thing(thing) => (words_of(scope.evaluation(), thing), Some(thing)),
-        Meaning::Measure(measure, thing) => match measure.get {
-            Get::Words(get) => (get(scope.evaluation(), thing), Some(thing)),
-            Get::Value(_) => return Err(no_words(scope, line, claim)),
-        },
-        Meaning::Value(_) => return Err(no_words(scope, line, claim)),
+    let (measure, thing) = match scope.meaning(line, path)? {
+        Meaning::Thing(thing) => (None, thing),
+        Meaning::Measure(measure, thing) if matches!(measure.get, Get::Words(_)) => (Some(measure), thing),
+        Meaning::Measure(..) | Meaning::Value(_) => return Err(no_words(scope, line, claim)),
     };
-    if carried.is_empty() {
+    let evaluation = scope.evaluation();
+    let (mut carries, mut any) = (false, false);
+    each_word(evaluation, thing, measure, &mut |word| {
+        any = true;
+        carries = carries || asked.iter().any(|asked| line.written(asked.span).eq_ignore_ascii_case(word));
+    });
+    if !any {
         let what = format!("the {}", line.written(claim.subject.span));
-        return Err(Lack::need(what, Some(scope.evaluation().rig.place())));
+        return Err(Lack::need(what, Some(evaluation.rig.place())));
     }
-    let is_carried = |word: &Expr| carried.iter().any(|carried| carried.eq_ignore_ascii_case(line.written(word.span)));
+    let holds = carries != negated;
+    let mut carried = Vec::new();
+    if !holds {
+        each_word(evaluation, thing, measure, &mut |word| carried.push(word.to_owned()));
+    }
     Ok(Verdict {
-        holds: asked.iter().any(is_carried) != negated,
-        found: Answer::Words(carried, thing),
+        holds,
+        found: Answer::Words(carried, Some(thing)),
         limits: Vec::new(),
     })
 }
@@ -189,12 +197,15 @@ fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
     scope.faults().lack(finding.help(help))
 }
 
-/// The words that a thing carries: its kind, role, material, flags.
-pub fn words_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let mut words: Vec<String> = vec![thing.kind().word().to_owned()];
+/// Each word that a thing carries: its kind, role, material, flags; or that one measure tells of it.
+fn each_word(evaluation: &Evaluation<'_, '_>, thing: Thing, of: Option<&Measure>, told: &mut Told<'_>) {
+    if let Some(Get::Words(get)) = of.map(|measure| measure.get) {
+        return get(evaluation, thing, told);
+    }
+    told(thing.kind().word());
     for measure in crate::measure::all_of(thing.kind()) {
         if let Get::Words(get) = measure.get {
-            words.extend(get(evaluation, thing));
+            get(evaluation, thing, told);
         }
     }
     if let Thing::Fly(index) = thing {
@@ -203,11 +214,10 @@ pub fn words_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
             ("barbless", on.fly.barbless),
             ("weighted", on.fly.bead.is_some() || on.fly.wire.is_some()),
             ("floating", on.fly.floats.is_some()),
-            ("inline", on.at == crate::rig::FlyAt::Inline),
-            ("point", on.at == crate::rig::FlyAt::Point),
-            ("dropper", matches!(on.at, crate::rig::FlyAt::Dropper(_))),
+            ("inline", on.at == FlyAt::Inline),
+            ("point", on.at == FlyAt::Point),
+            ("dropper", matches!(on.at, FlyAt::Dropper(_))),
         ];
-        words.extend(flags.iter().filter(|(_, carried)| *carried).map(|(word, _)| (*word).to_owned()));
+        flags.iter().filter(|(_, carried)| *carried).for_each(|(word, _)| told(word));
     }
-    words
 }

@@ -33,6 +33,15 @@ impl Evaluation<'_, '_> {
     /// How the section `index` is joined to the next; a knot that is not named is noted as assumed.
     /// `None` where the usual knot does not ship.
     pub fn join_kind(&self, index: usize) -> Option<JoinKind> {
+        if let Some(known) = self.joined.borrow().get(&index) {
+            return *known;
+        }
+        let kind = self.find_join_kind(index);
+        self.joined.borrow_mut().insert(index, kind);
+        kind
+    }
+
+    fn find_join_kind(&self, index: usize) -> Option<JoinKind> {
         let layout = &self.rig.layout;
         let join = &layout.joins[index];
         let named = join.knot.map(|(id, _)| id);
@@ -75,7 +84,7 @@ impl Evaluation<'_, '_> {
 
     fn usual(&self, (knot, why): (&str, &str), what: impl Fn() -> String) -> Option<BlockId> {
         let id = self.world.shipped(BlockKind::Knot, knot)?;
-        self.assume(Assumed {
+        self.assume(|| Assumed {
             what: what(),
             value: knot.to_owned(),
             why: why.to_owned(),

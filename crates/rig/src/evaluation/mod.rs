@@ -7,7 +7,7 @@ mod conditions;
 mod joins;
 mod paths;
 
-pub use conditions::{Answer, Subjects, Verdict, verdict, words_of};
+pub use conditions::{Answer, Subjects, Verdict, verdict};
 pub use joins::JoinKind;
 pub use paths::Meaning;
 
@@ -38,7 +38,10 @@ pub struct Evaluation<'w, 'p> {
     faults: Faults,
     known: RefCell<FxHashMap<Key, Outcome>>,
     open: RefCell<Vec<Step>>,
+    joined: RefCell<FxHashMap<usize, Option<JoinKind>>>,
     assumed: RefCell<Vec<Assumed>>,
+    /// Whether it only asks what would be, so that nobody will read what was assumed.
+    supposes: bool,
 }
 
 /// What is computed once.
@@ -47,7 +50,8 @@ enum Key {
     /// The expression at a place.
     At(Place),
     /// A measure of a thing.
-    Measure(&'static str, Thing),
+    /// By where its name lies, which is quicker to compare than the name.
+    Measure(usize, Thing),
 }
 
 /// A value that is being computed.
@@ -76,7 +80,9 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             faults: Faults::default(),
             known: RefCell::default(),
             open: RefCell::default(),
+            joined: RefCell::default(),
             assumed: RefCell::default(),
+            supposes: false,
         }
     }
 
@@ -129,7 +135,11 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     }
 
     /// Notes something that was taken because the rig leaves it unsaid.
-    pub fn assume(&self, assumed: Assumed) {
+    pub fn assume(&self, assumed: impl FnOnce() -> Assumed) {
+        if self.supposes {
+            return;
+        }
+        let assumed = assumed();
         let mut all = self.assumed.borrow_mut();
         if !all.contains(&assumed) {
             all.push(assumed);
@@ -139,7 +149,8 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     /// The same rig with the value at a place replaced, to ask what would be.
     #[must_use]
     pub fn supposing(&self, place: Place, value: Value) -> Self {
-        let other = Self::new(self.world, self.rig);
+        let mut other = Self::new(self.world, self.rig);
+        other.supposes = true;
         other.known.borrow_mut().insert(Key::At(place), Ok(value));
         other
     }
@@ -170,7 +181,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             return Err(Lack::Faulty);
         };
         let step = Step {
-            key: Key::Measure(measure.name, thing),
+            key: Key::Measure(measure.name.as_ptr().addr(), thing),
             subject: Subject::Measure(measure.name),
         };
         self.by_need(step, || get(self, thing))

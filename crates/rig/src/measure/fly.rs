@@ -3,7 +3,7 @@
 //! A mass out of parts is an estimate: hooks of one size differ by a third
 //! from pattern to pattern. A weighed mass stands before it.
 
-use super::Thing;
+use super::{Thing, Told};
 use crate::blocks::{Bead, Fly, Read, Size, Wire};
 use crate::evaluation::Evaluation;
 use crate::keywords::Take;
@@ -48,8 +48,10 @@ pub(super) fn count(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     Ok(Value::count(evaluation.rig.layout.flies.len()))
 }
 
-pub(super) fn method(evaluation: &Evaluation<'_, '_>, _: Thing) -> Vec<String> {
-    evaluation.rig.settings.method.iter().map(|method| method.value.clone()).collect()
+pub(super) fn method(evaluation: &Evaluation<'_, '_>, _: Thing, told: &mut Told<'_>) {
+    if let Some(method) = &evaluation.rig.settings.method {
+        told(&method.value);
+    }
 }
 
 pub(super) fn weight(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
@@ -65,9 +67,10 @@ fn sum(masses: Vec<Value>) -> Value {
     masses.iter().fold(Value::plain(0.0, Dimension::MASS), |sum, mass| sum.plus(mass))
 }
 
-pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let hook = on(evaluation, thing).fly.hook.as_ref();
-    hook.map(|size| format!("#{}", size.written)).into_iter().collect()
+pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
+    if let Some(size) = &on(evaluation, thing).fly.hook {
+        told(&format!("#{}", size.written));
+    }
 }
 
 pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
@@ -77,9 +80,10 @@ pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcom
     }
 }
 
-pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let knot = evaluation.fly_knot(thing.index());
-    knot.map(|id| evaluation.world.name(id).to_owned()).into_iter().collect()
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
+    if let Some(id) = evaluation.fly_knot(thing.index()) {
+        told(evaluation.world.name(id));
+    }
 }
 
 pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
@@ -89,10 +93,11 @@ pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcom
     }
 }
 
-pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
     let material = evaluation.rig.layout.on_line[thing.index()].given.get(Take::Name(BlockKind::Material));
-    let id = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
-    id.map(|id| evaluation.world.name(id).to_owned()).into_iter().collect()
+    if let Some(id) = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material)) {
+        told(evaluation.world.name(id));
+    }
 }
 
 pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
@@ -210,7 +215,7 @@ fn wire_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, wire: &Wire, density
     ])?;
     let diameter = parts[0].si();
     let length = parts[1].si() * PI * (SHANK + diameter);
-    evaluation.assume(Assumed {
+    evaluation.assume(|| Assumed {
         what: format!("the shank of {} under its wire", on(evaluation, thing).name),
         value: "0.7 mm".to_owned(),
         why: "usual with its thread, from memory".to_owned(),
@@ -222,7 +227,7 @@ fn wire_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, wire: &Wire, density
 fn dressing_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, fly: &Fly<'_>) -> Outcome {
     let usual = || {
         let id = evaluation.world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
-        evaluation.assume(Assumed {
+        evaluation.assume(|| Assumed {
             what: format!("how {} is dressed", on(evaluation, thing).name),
             value: USUAL_DRESSING.to_owned(),
             why: "usual for a nymph".to_owned(),

@@ -1,6 +1,6 @@
 //! Measures of where two sections meet.
 
-use super::{Thing, section};
+use super::{Thing, Told, section};
 use crate::evaluation::{Evaluation, JoinKind};
 use crate::value::{Lack, Outcome, Value};
 use units::Dimension;
@@ -33,18 +33,21 @@ pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome
     Ok(above.joined(&below).with(ratio, Dimension::NONE))
 }
 
-pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
     match evaluation.join_kind(thing.index()) {
-        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => vec![evaluation.world.name(id).to_owned()],
-        Some(JoinKind::Through) | None => Vec::new(),
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => told(evaluation.world.name(id)),
+        Some(JoinKind::Through) | None => {}
     }
 }
 
-pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
     match evaluation.join_kind(thing.index()) {
-        Some(JoinKind::Through) => vec!["through".to_owned()],
-        Some(JoinKind::Ring(_)) => vec!["ring".to_owned()],
-        Some(JoinKind::Knot(id)) => vec!["knot".to_owned(), evaluation.world.name(id).to_owned()],
-        None => Vec::new(),
+        Some(JoinKind::Through) => told("through"),
+        Some(JoinKind::Ring(_)) => told("ring"),
+        Some(JoinKind::Knot(id)) => {
+            told("knot");
+            told(evaluation.world.name(id));
+        }
+        None => {}
     }
 }

@@ -120,13 +120,27 @@ impl Thing {
     }
 }
 
+/// What is called with each word that a measure tells.
+pub type Told<'t> = dyn FnMut(&str) + 't;
+
 /// A function that answers a measure.
 #[derive(Clone, Copy, Debug)]
 pub enum Get {
     /// In a quantity.
     Value(fn(&Evaluation<'_, '_>, Thing) -> Outcome),
     /// In words that `is` asks for.
-    Words(fn(&Evaluation<'_, '_>, Thing) -> Vec<String>),
+    Words(fn(&Evaluation<'_, '_>, Thing, &mut Told<'_>)),
+}
+
+impl Measure {
+    /// The words that it tells of a thing; none where it is told in a quantity.
+    pub fn words(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+        let mut words = Vec::new();
+        if let Get::Words(get) = self.get {
+            get(evaluation, thing, &mut |word| words.push(word.to_owned()));
+        }
+        words
+    }
 }
 
 /// A row of the table.
@@ -163,7 +177,7 @@ const fn value(
 const fn words(
     of: Kind,
     name: &'static str,
-    get: fn(&Evaluation<'_, '_>, Thing) -> Vec<String>,
+    get: fn(&Evaluation<'_, '_>, Thing, &mut Told<'_>),
     about: &'static str,
 ) -> Measure {
     Measure {
@@ -195,7 +209,7 @@ pub static MEASURES: &[Measure] = &[
     value(Kind::Rig, "float-lift", MASS, fly::float_lift, "The mass that the float carries before it goes under, reckoned as a ball."),
     value(Kind::Rig, "leader-mass", MASS, section::leader_mass, "The mass of the leader's pieces, without the line and the flies."),
     value(Kind::Rig, "weakest", FORCE, strength::weakest, "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength."),
-    value(Kind::Rig, "breaks-above", LENGTH, strength::breaks_above, "How far above the point the weakest place lies; nothing where that is a fly's own knot or lies in the last run."),
+    value(Kind::Rig, "breaks-above", LENGTH, strength::breaks_above, "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate."),
     value(Kind::Rig, "cushion", Dimension::SPEED, strength::cushion, "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %."),
     value(Kind::Rig, "fly-spread", LENGTH, gap::spread, "Along the line from the first fly to the last."),
     value(Kind::Rig, "float-to-point", LENGTH, gap::float_to_point, "Along the line from the float to the point."),

@@ -1,6 +1,6 @@
 //! Measures of one piece of line.
 
-use super::Thing;
+use super::{Thing, Told};
 use crate::blocks::{LineSize, Read, Size};
 use crate::evaluation::Evaluation;
 use crate::rig::{FlyAt, Section, Stuff};
@@ -173,16 +173,16 @@ pub(crate) fn as_force(value: Value) -> Value {
     force
 }
 
-pub(super) fn role(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    vec![section(evaluation, thing).role.to_owned()]
+pub(super) fn role(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
+    told(section(evaluation, thing).role);
 }
 
-pub(super) fn material(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let material = section(evaluation, thing).stuff.material;
-    material.map(|id| evaluation.world.name(id).to_owned()).into_iter().collect()
+pub(super) fn material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
+    if let Some(id) = section(evaluation, thing).stuff.material {
+        told(evaluation.world.name(id));
+    }
 }
 
-pub(super) fn colour(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
-    let colours = &section(evaluation, thing).stuff.colours;
-    colours.iter().map(|colour| colour.to_lowercase()).collect()
+pub(super) fn colour(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
+    section(evaluation, thing).stuff.colours.iter().for_each(|colour| told(colour));
 }

@@ -38,7 +38,7 @@ fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, name: &str, place: P
         Some(material) => material.wet.clone()?,
         None => return Err(Lack::need(format!("the material of the {name}"), Some(place))),
     };
-    evaluation.assume(Assumed {
+    evaluation.assume(|| Assumed {
         what: "what an untested label is worth".to_owned(),
         value: "85 %".to_owned(),
         why: "common practice; test a spool wet to know".to_owned(),
@@ -118,17 +118,21 @@ pub fn places(evaluation: &Evaluation<'_, '_>) -> Vec<Thing> {
     joins.chain((0..layout.flies.len()).map(Thing::Fly)).collect()
 }
 
+/// The strength at one of those places.
+fn of_place(evaluation: &Evaluation<'_, '_>, place: Thing) -> Outcome {
+    match place {
+        Thing::Join(_) => of_join(evaluation, place),
+        _ => of_fly(evaluation, place),
+    }
+}
+
 /// The weakest place of the leader and its strength; a tie goes to the place nearest the point.
 pub fn weakest_place(evaluation: &Evaluation<'_, '_>) -> Result<(Thing, Value), Lack> {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
     let places = places(evaluation);
-    let strength = |thing: &Thing| match thing {
-        Thing::Join(_) => of_join(evaluation, *thing),
-        _ => of_fly(evaluation, *thing),
-    };
-    let strengths = all(places.iter().map(strength))?;
+    let strengths = all(places.iter().map(|place| of_place(evaluation, *place)))?;
     let along = |thing: &Thing| match *thing {
         Thing::Fly(index) => evaluation.rig.layout.flies[index].above * 2,
         thing => thing.index() * 2 + 3,
@@ -144,30 +148,47 @@ pub(super) fn weakest(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     weakest_place(evaluation).map(|(_, strength)| strength)
 }
 
-/// How far above the point the rig gives way, where that is neither a fly's own knot nor in the last run. Of two
-/// sides that are as strong the lower counts.
-pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let (place, strength) = weakest_place(evaluation)?;
-    let layout = &evaluation.rig.layout;
-    let last = layout.sections.len().saturating_sub(1);
-    let (below, piece) = match place {
+/// Of two places that are as strong to within this share, no estimate tells which goes first.
+/// Source: from memory, inside the ranges that testers publish for knots.
+const ALIKE: f64 = 0.10;
+
+/// The piece of line that gives way at a place, and the first piece below the break; nothing for a fly's own knot
+/// on a tag or at the point. Of two sides that are as strong the lower counts.
+fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(usize, usize)>, Lack> {
+    let flies = &evaluation.rig.layout.flies;
+    match place {
         Thing::Join(index) => {
             let above = of_section(evaluation, Thing::Section(index))?;
-            let lower = of_section(evaluation, Thing::Section(index + 1))?;
-            (index + 1, index + usize::from(lower.si() <= above.si() * (1.0 + 1e-9)))
+            let below = of_section(evaluation, Thing::Section(index + 1))?;
+            let lower = below.si() <= above.si() * (1.0 + 1e-9);
+            Ok(Some((index + usize::from(lower), index + 1)))
         }
-        Thing::Fly(index) if layout.flies[index].at == FlyAt::Inline => {
-            let above = layout.flies[index].above;
-            (above, above.saturating_sub(1))
+        Thing::Fly(index) if flies[index].at == FlyAt::Inline => {
+            Ok(Some((flies[index].above.saturating_sub(1), flies[index].above)))
         }
-        _ => (last, last),
+        _ => Ok(None),
+    }
+}
+
+/// How far above the point the rig gives way, where a place above the last run is clearly weaker than all that
+/// lies in it, on a tag or at the point.
+pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (weakest, strength) = weakest_place(evaluation)?;
+    let last = evaluation.rig.layout.sections.len().saturating_sub(1);
+    let high = |place| Ok(gives_way(evaluation, place)?.filter(|(piece, _)| *piece < last));
+    let mut low = f64::INFINITY;
+    for place in places(evaluation) {
+        if high(place)?.is_none() {
+            low = low.min(of_place(evaluation, place)?.si());
+        }
+    }
+    let length = match high(weakest)? {
+        Some((_, below)) if strength.si() < low * (1.0 - ALIKE) => length::along(evaluation, below..last + 1)?.si(),
+        _ => 0.0,
     };
-    let mut high = match piece < last {
-        true => strength.with(length::along(evaluation, below..last + 1)?.si(), Dimension::LENGTH),
-        false => strength.with(0.0, Dimension::LENGTH),
-    };
-    high.system = None;
-    Ok(high)
+    let mut above = strength.with(length, Dimension::LENGTH);
+    above.system = None;
+    Ok(above)
 }
 
 /// How far a section stretches before it breaks, as a share of its length.
@@ -218,7 +239,7 @@ fn rod_compliance(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
         (Err(lack), weight) => {
             let usual = weight.as_ref().and_then(|weight| BENDS.get(weight.whole? as usize).copied());
             let mass = usual.ok_or_else(|| lack.clone())?;
-            evaluation.assume(Assumed {
+            evaluation.assume(|| Assumed {
                 what: "the mass that the rod bends under".to_owned(),
                 value: units::write(units::Quantity::new(mass, Dimension::MASS), units::System::Metric),
                 why: "usual for its line weight, from memory".to_owned(),
@@ -239,7 +260,7 @@ pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     for index in leader {
         sum += compliance(evaluation, Thing::Section(index))?;
     }
-    evaluation.assume(Assumed {
+    evaluation.assume(|| Assumed {
         what: "the fish of the sudden run".to_owned(),
         value: "1 kg".to_owned(),
         why: "a round figure to compare rigs by".to_owned(),

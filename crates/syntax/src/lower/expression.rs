@@ -5,6 +5,7 @@
 
 use super::Walk;
 use super::number::{Misread, number};
+use crate::layout::is_space;
 use crate::parse::{Rule, Token};
 use crate::tree::{Expr, ExprKind, Number, Operator, Sign, Single, SingleKind, Unit};
 use text::Span;
@@ -161,6 +162,14 @@ impl Walk<'_> {
         }
         let Some(tail) = self.peek() else {
             return self.bare(token);
+        };
+        // The space that a degree sign may have before its letter is no part
+        // of the unit where no letter follows.
+        let space = self.written(tail);
+        let space = space.len() - space.trim_end_matches(is_space).len();
+        let tail = Token {
+            end: tail.end - space as u32,
+            ..tail
         };
         let kind = match tail.rule {
             Rule::unit | Rule::mark => {
