@@ -5,7 +5,7 @@ use report::Finding;
 use rig::project::BlockRef;
 use rig::value::Faults;
 use rig::{BlockId, Evaluation, World};
-use rules::{Books, Found, Skipped};
+use rules::{Books, Found, Skipped, Wanted};
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::thread;
 use syntax::BlockKind;
@@ -27,17 +27,17 @@ pub struct Checked {
 
 /// Every finding of a notebook.
 pub fn check(notebook: &Notebook) -> Vec<Finding> {
-    examine(notebook).findings
+    examine(notebook, Wanted::Found).findings
 }
 
-/// Checks every file of a notebook, and keeps what could not be told.
-pub fn examine(notebook: &Notebook) -> Checked {
+/// Checks every file of a notebook; what could not be told is kept where it is wanted.
+pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     let project = notebook.project();
     let (world, found) = World::new(project);
     let faults = Faults::default();
     let books = Books::read(&world, &faults);
     let rigs = rigs(&world);
-    let checked = of_rigs(&books, &rigs);
+    let checked = of_rigs(&books, &rigs, wanted);
     books.check_rulebooks(&faults);
     let mut findings = notebook.reading().to_vec();
     findings.extend(found);
@@ -71,26 +71,26 @@ struct OfRig {
     skipped: Vec<Skipped>,
 }
 
-fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>]) -> Vec<OfRig> {
+fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted) -> Vec<OfRig> {
     let threads = thread::available_parallelism().map_or(1, usize::from);
     if threads == 1 || rigs.len() < WORTH_A_THREAD {
-        return rigs.iter().map(|block| of_rig(books, *block)).collect();
+        return rigs.iter().map(|block| of_rig(books, *block, wanted)).collect();
     }
     let share = rigs.len().div_ceil(threads);
     thread::scope(|scope| {
-        let work = |share: &[BlockRef<'p>]| share.iter().map(|block| of_rig(books, *block)).collect::<Vec<_>>();
+        let work = |share: &[BlockRef<'p>]| share.iter().map(|block| of_rig(books, *block, wanted)).collect::<Vec<_>>();
         let running: Vec<_> = rigs.chunks(share).map(|share| scope.spawn(move || work(share))).collect();
         let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
         joined.flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
     })
 }
 
-fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>) -> OfRig {
+fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, wanted: Wanted) -> OfRig {
     let faults = Faults::default();
     let rig = rig::rig::read(books.world(), block, &faults);
     let evaluation = Evaluation::new(books.world(), &rig);
     evaluation.run();
-    let applied = rules::apply(books, &evaluation);
+    let applied = rules::apply(books, &evaluation, wanted);
     let mut findings = faults.into_inner();
     findings.extend(evaluation.into_findings());
     findings.extend(applied.faults);

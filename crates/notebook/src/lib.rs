@@ -12,7 +12,7 @@ pub mod view;
 mod why;
 
 pub use check::{Checked, check, examine};
-pub use rules::Skipped;
+pub use rules::{Skipped, Wanted};
 pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
 pub use load::Notebook;

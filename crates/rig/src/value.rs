@@ -169,7 +169,7 @@ impl Value {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Lack {
     /// The rig does not say enough; what it would need.
-    Unknown(Vec<Need>),
+    Unknown(Arc<[Need]>),
     /// A fault stands in the way, and has been reported.
     Faulty,
 }
@@ -188,20 +188,20 @@ pub struct Need {
 impl Lack {
     /// One thing is missing.
     pub fn need(what: impl Into<String>, place: Option<Place>) -> Self {
-        Self::Unknown(vec![Need {
+        Self::Unknown(Arc::new([Need {
             what: what.into(),
             place,
             other_kind: false,
-        }])
+        }]))
     }
 
     /// The rig has no such thing, and need not have one.
     pub fn without(what: impl Into<String>, place: Option<Place>) -> Self {
-        Self::Unknown(vec![Need {
+        Self::Unknown(Arc::new([Need {
             what: what.into(),
             place,
             other_kind: true,
-        }])
+        }]))
     }
 
     /// Whether it only says that the rig is of another kind.
@@ -222,15 +222,15 @@ pub fn all(outcomes: impl IntoIterator<Item = Outcome>) -> Result<Vec<Value>, La
             Ok(value) => values.push(value),
             Err(Lack::Faulty) => return Err(Lack::Faulty),
             Err(Lack::Unknown(more)) => {
-                for need in more {
-                    if !needs.contains(&need) {
-                        needs.push(need);
+                for need in more.iter() {
+                    if !needs.contains(need) {
+                        needs.push(need.clone());
                     }
                 }
             }
         }
     }
-    if needs.is_empty() { Ok(values) } else { Err(Lack::Unknown(needs)) }
+    if needs.is_empty() { Ok(values) } else { Err(Lack::Unknown(needs.into())) }
 }
 
 /// Something taken because the rig leaves it unsaid.

@@ -1,7 +1,7 @@
 //! `allow` lines: which findings a rig silences, and which lines silence
 //! nothing.
 
-use crate::apply::{Breach, Skipped};
+use crate::apply::{Breach, Skip};
 use crate::faults;
 use crate::rulebook::Books;
 use report::{Finding, Level};
@@ -16,7 +16,7 @@ pub(crate) fn heard<'a>(
     books: &Books<'_, '_>,
     evaluation: &'a Evaluation<'_, '_>,
     breaches: &[Breach<'_, '_>],
-    skipped: &[Skipped],
+    skips: &[Skip<'_, '_>],
     faults: &Faults,
 ) -> impl Fn(&Breach<'_, '_>) -> bool + use<'a> {
     let rig = evaluation.rig;
@@ -28,7 +28,7 @@ pub(crate) fn heard<'a>(
             continue;
         };
         let used = breaches.iter().any(|breach| breach.applied.rule.name == rule.name);
-        let untold = rig.broken || skipped.iter().any(|skipped| skipped.rule == rule.name);
+        let untold = rig.broken || skips.iter().any(|skip| skip.applied.rule.name == rule.name);
         if !used && !untold && rig.owns(allow.line) {
             faults.report(idle(allow, word));
         }

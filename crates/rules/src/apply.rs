@@ -3,7 +3,7 @@
 
 use crate::allow;
 use crate::mend::Mends;
-use crate::rule::Guard;
+use crate::rule::{Guard, Rule};
 use crate::rulebook::{Applied, Books};
 use crate::say;
 use crate::scope::RuleScope;
@@ -11,8 +11,9 @@ use report::{Finding, Fix};
 use rig::Evaluation;
 use rig::evaluation::{Answer, verdict};
 use rig::measure::{Kind, Thing};
-use rig::value::{Cause, Faults, Lack, Value};
+use rig::value::{Cause, Faults, Lack, Need, Value};
 use rig::BlockId;
+use std::sync::Arc;
 use text::Place;
 
 /// What a rule found.
@@ -56,6 +57,29 @@ pub(crate) struct Breach<'r, 'p> {
     values: Vec<Value>,
 }
 
+/// A rule that could not be judged at one thing, before it is told.
+pub(crate) struct Skip<'r, 'p> {
+    pub(crate) applied: &'r Applied<'p>,
+    thing: Thing,
+    needs: Arc<[Need]>,
+}
+
+impl Skip<'_, '_> {
+    /// What is told of it; a rule about something that this kind of rig need not have has nothing to ask.
+    fn told(&self, evaluation: &Evaluation<'_, '_>, faults: &Faults) -> Option<Skipped> {
+        if self.needs.iter().any(|need| need.other_kind) {
+            return None;
+        }
+        let scope = RuleScope::new(evaluation, self.thing, &self.applied.limits, faults);
+        Some(Skipped {
+            rule: self.applied.rule.name.to_owned(),
+            rig: evaluation.rig.name.clone(),
+            of: say::name(&scope, self.thing),
+            needs: self.needs.iter().map(|need| need.what.clone()).collect(),
+        })
+    }
+}
+
 /// What came of one rig.
 #[derive(Default)]
 pub struct Outcome {
@@ -67,23 +91,39 @@ pub struct Outcome {
     pub skipped: Vec<Skipped>,
 }
 
+/// Whether the rules that could not be judged are to be told, too.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Wanted {
+    /// What was found.
+    Found,
+    /// Also what was skipped.
+    Skipped,
+}
+
 /// Holds a rig against its rules.
-pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Outcome {
+pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted: Wanted) -> Outcome {
     let faults = Faults::default();
     let mut outcome = Outcome::default();
     let applied = books.of_rig(evaluation.rig, &faults);
-    let breaches = breaches(&applied, evaluation, &faults, &mut outcome.skipped);
-    let heard = allow::heard(books, evaluation, &breaches, &outcome.skipped, &faults);
+    let mut skips = Vec::new();
+    let breaches = breaches(&applied, evaluation, &faults, &mut skips);
+    let heard = allow::heard(books, evaluation, &breaches, &skips, &faults);
     let mends = Mends::new(&applied, evaluation);
-    let mut unsaid = Vec::new();
     for breach in breaches.iter().filter(|breach| heard(breach)) {
         let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
         match found(&scope, breach) {
             Ok(found) => outcome.found.push(found.with(mends.of(breach))),
-            Err(lack) => unsaid.extend(skip(&scope, breach.applied, lack)),
+            Err(Lack::Unknown(needs)) => skips.push(Skip {
+                applied: breach.applied,
+                thing: breach.thing,
+                needs,
+            }),
+            Err(Lack::Faulty) => {}
         }
     }
-    outcome.skipped.extend(unsaid);
+    if wanted == Wanted::Skipped {
+        outcome.skipped = skips.iter().filter_map(|skip| skip.told(evaluation, &faults)).collect();
+    }
     outcome.faults = faults.into_inner();
     outcome
 }
@@ -93,7 +133,7 @@ pub(crate) fn breaches<'r, 'p>(
     applied: &'r [Applied<'p>],
     evaluation: &Evaluation<'_, 'p>,
     faults: &Faults,
-    skipped: &mut Vec<Skipped>,
+    skips: &mut Vec<Skip<'r, 'p>>,
 ) -> Vec<Breach<'r, 'p>> {
     let mut breaches = Vec::new();
     for applied in applied {
@@ -109,25 +149,12 @@ pub(crate) fn breaches<'r, 'p>(
             let judged = open.clone().and_then(|_| judge(applied, &scope, &of_thing));
             match judged {
                 Ok(breach) => breaches.extend(breach),
-                Err(lack) => skipped.extend(skip(&scope, applied, lack)),
+                Err(Lack::Unknown(needs)) => skips.push(Skip { applied, thing, needs }),
+                Err(Lack::Faulty) => {}
             }
         }
     }
     breaches
-}
-
-/// What is told of a rule that could not be judged; one about something that this kind of rig need not have
-/// has nothing to ask.
-fn skip(scope: &RuleScope<'_, '_, '_>, applied: &Applied<'_>, lack: Lack) -> Option<Skipped> {
-    match lack {
-        Lack::Unknown(needs) if !needs.iter().any(|need| need.other_kind) => Some(Skipped {
-            rule: applied.rule.name.to_owned(),
-            rig: scope.evaluation.rig.name.clone(),
-            of: say::name(scope, scope.thing),
-            needs: needs.into_iter().map(|need| need.what).collect(),
-        }),
-        Lack::Unknown(_) | Lack::Faulty => None,
-    }
 }
 
 /// Whether a rule speaks, by some of its guards.
@@ -186,11 +213,13 @@ fn judge<'r, 'p>(
     }))
 }
 
-/// Each place that values came from once, in the order in which it is met.
-fn causes<'v>(values: impl Iterator<Item = &'v Value>) -> Vec<Cause> {
+/// Each place that values came from once, in the order in which it is met; a figure that the rule itself
+/// writes is no line of the rig to blame.
+fn causes<'v>(rule: &Rule<'_>, values: impl Iterator<Item = &'v Value>) -> Vec<Cause> {
     let mut kept: Vec<Cause> = Vec::new();
     for cause in values.flat_map(|value| value.causes.iter()) {
-        if !kept.iter().any(|other| other.place == cause.place) {
+        let of_rule = rule.writes(cause.place);
+        if !of_rule && !kept.iter().any(|other| other.place == cause.place) {
             kept.push(*cause);
         }
     }
@@ -205,7 +234,7 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
     let rig = evaluation.rig;
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);
-    let causes = causes(breach.values.iter().chain(&values));
+    let causes = causes(&breach.applied.rule, breach.values.iter().chain(&values));
     let mut labels: Vec<(Place, String)> = causes.iter().map(|cause| (cause.place, cause.written())).collect();
     if labels.is_empty() {
         labels.push((part, String::new()));

@@ -13,7 +13,7 @@ mod rulebook;
 mod say;
 mod scope;
 
-pub use apply::{Found, Skipped, apply};
+pub use apply::{Found, Outcome, Skipped, Wanted, apply};
 pub use book::{Page, page, pages, project};
 pub use faults::FAULTS;
 pub use rule::{Guard, Mend, Rule};

@@ -8,6 +8,7 @@ use rig::project::{BlockRef, LineRef};
 use rig::value::Faults;
 use rig::{BlockId, World};
 use syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain};
+use text::Place;
 
 /// A rule.
 #[derive(Debug)]
@@ -100,6 +101,12 @@ impl<'p> Rule<'p> {
             rule.take(line, faults);
         }
         rule.complete(block, faults).then_some(rule)
+    }
+
+    /// Whether a place lies on one of its lines.
+    pub fn writes(&self, place: Place) -> bool {
+        let lines = self.keep.iter().map(|(line, _)| *line).chain(self.say_line);
+        lines.into_iter().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
     }
 
     fn take(&mut self, line: LineRef<'p>, faults: &Faults) {

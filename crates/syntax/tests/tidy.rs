@@ -339,7 +339,7 @@ fn comments(text: &str) -> Vec<String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1024))]
+    #![proptest_config(ProptestConfig::with_cases(30000))]
 
     #[test]
     fn once_is_enough(text in texts()) {

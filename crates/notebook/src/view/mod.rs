@@ -258,7 +258,7 @@ impl Shower<'_, '_, '_> {
             return;
         }
         let needs = match lack {
-            Lack::Unknown(needs) => needs.into_iter().map(|need| need.what).collect(),
+            Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
             Lack::Faulty => vec!["a fault to be mended".to_owned()],
         };
         let part = (!of.is_empty()).then(|| of.to_owned());

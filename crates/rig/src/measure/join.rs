@@ -5,8 +5,17 @@ use crate::evaluation::{Evaluation, JoinKind};
 use crate::value::{Lack, Outcome, Value};
 use units::Dimension;
 
+/// How two sections are joined. A dropper at the end of a broken rig has no section below it, and so no join.
+pub(super) fn kind_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Option<JoinKind> {
+    let index = thing.index();
+    if index < evaluation.rig.layout.joins.len() { evaluation.join_kind(index) } else { None }
+}
+
 /// The diameters that meet: the lower end of the piece above, the upper end of the piece below.
 fn meeting(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<(Value, Value), Lack> {
+    if index >= evaluation.rig.layout.joins.len() {
+        return Err(Lack::Faulty);
+    }
     let (_, above) = section::ends(evaluation, Thing::Section(index))?;
     let (below, _) = section::ends(evaluation, Thing::Section(index + 1))?;
     Ok((above, below))
@@ -34,14 +43,14 @@ pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome
 }
 
 pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    match evaluation.join_kind(thing.index()) {
+    match kind_of(evaluation, thing) {
         Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => told(evaluation.world.name(id)),
         Some(JoinKind::Through) | None => {}
     }
 }
 
 pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    match evaluation.join_kind(thing.index()) {
+    match kind_of(evaluation, thing) {
         Some(JoinKind::Through) => told("through"),
         Some(JoinKind::Ring(_)) => told("ring"),
         Some(JoinKind::Knot(id)) => {

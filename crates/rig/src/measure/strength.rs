@@ -3,7 +3,7 @@
 //! All of it is an estimate: testers agree that no knot has one strength, and
 //! springs that stay straight miss the energy to break by 30 % either way.
 
-use super::{Thing, length, section};
+use super::{Thing, join, length, section};
 use crate::blocks::{Knot, Material, Read};
 use crate::evaluation::{Evaluation, JoinKind};
 use crate::project::BlockId;
@@ -71,6 +71,9 @@ pub(super) fn of_section(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outco
 /// The weaker of the two sides, times the knot's share; where a line goes through, its own.
 pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     let index = thing.index();
+    if index >= evaluation.rig.layout.joins.len() {
+        return Err(Lack::Faulty);
+    }
     let above = of_section(evaluation, Thing::Section(index));
     let below = of_section(evaluation, Thing::Section(index + 1));
     let sides = all([above, below])?;
@@ -285,7 +288,7 @@ pub(super) fn off_label(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcom
 
 /// The knot of a join or of a ring, by its block.
 pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match evaluation.join_kind(thing.index()) {
+    match join::kind_of(evaluation, thing) {
         Some(JoinKind::Knot(id)) => match knot(evaluation, id) {
             Some(knot) => knot.step.clone(),
             None => Err(Lack::Faulty),

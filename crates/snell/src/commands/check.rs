@@ -18,7 +18,7 @@ use std::io::Write;
 /// A path cannot be read, or the output cannot be written.
 pub fn run(options: &Check, session: &mut Session) -> Outcome {
     let notebook = inputs::open(&options.paths, options.stdin_name.as_deref())?;
-    let checked = notebook::examine(&notebook);
+    let checked = notebook::examine(&notebook, notebook::Wanted::Found);
     let findings = checked.findings;
     let places = Places::new(&notebook, &findings);
     match options.form {
