@@ -4,9 +4,11 @@
 //! Each rig is a file: `rigs/mistakes` with one mistake each, marked by a caret
 //! line, `rigs/sound` with none.
 
+mod carets;
 mod common;
 
-use common::{Expected, carets, findings, line_start};
+use carets::{Expected, carets, line_start};
+use common::findings;
 use report::Level;
 use std::fs;
 use std::path::Path;
@@ -33,16 +35,9 @@ fn dressed(text: &str) -> [String; 3] {
     [text.to_owned(), text.replace('\n', "\r\n"), format!("{comment}{text}")]
 }
 
-/// Line by line, for the caret lines.
+/// The lines of a text that is one file.
 fn lines(text: &str) -> Vec<Span> {
-    let mut at = 0;
-    let mut lines = Vec::new();
-    for line in text.split_inclusive('\n') {
-        let end = at + line.trim_end_matches(['\r', '\n']).len();
-        lines.push(Span::new(at as u32, end as u32));
-        at += line.len();
-    }
-    lines
+    syntax::whole(text).concat()
 }
 
 /// What is found at caution or above, and whatever the carets name.

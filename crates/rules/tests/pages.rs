@@ -1,9 +1,11 @@
 //! Every page of the book is a test: its good fences stay silent for its rule,
 //! its bad ones find exactly what their caret lines say.
 
+mod carets;
 mod common;
 
-use common::{Expected, carets, findings, line_start};
+use carets::{Expected, carets, line_start};
+use common::findings;
 use report::{Finding, Level};
 use rig::World;
 use rig::value::Faults;

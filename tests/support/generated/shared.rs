@@ -11,6 +11,9 @@ const SPOOL_EVERY: usize = 23;
 /// The rods of the book.
 pub(super) const RODS: &[&str] = &["ten-two", "long-three", "nine-five"];
 
+/// Depth times speed that is far from taking a person's feet, in m2/s.
+const WADABLE: f64 = 0.5;
+
 /// Metres to the foot; exact, NIST SP 811, appendix B.8.
 const FOOT: f64 = 0.3048;
 
@@ -55,21 +58,17 @@ impl Book {
         let low = self.chance.within(2..9);
         let wide = self.chance.within(1..3);
         let (depth, middle, speed) = if self.chance.in_ten(5) {
-            let middle = (2 * low + wide) as f64 / 4.0 * FOOT;
-            let depth = format!("{} ft to {} ft", low as f64 / 2.0, (low + wide) as f64 / 2.0);
-            (
-                depth,
-                middle,
-                format!("{} ft/s", self.chance.within(8..31) as f64 / 10.0),
-            )
+            let (low, high) = (low as f64 / 2.0, (low + wide) as f64 / 2.0);
+            let most = (WADABLE / (high * FOOT * FOOT) * 10.0).floor();
+            let speed = (self.chance.within(8..31) as f64).min(most) / 10.0;
+            let middle = (low + high) / 2.0 * FOOT;
+            (format!("{low} ft to {high} ft"), middle, format!("{speed} ft/s"))
         } else {
             let (low, high) = (low * 15, (low + wide) * 15);
-            let speed = format!("{} m/s", self.chance.within(20..95) as f64 / 100.0);
-            (
-                format!("{low} cm to {high} cm"),
-                (low + high) as f64 / 200.0,
-                speed,
-            )
+            let most = (WADABLE / high as f64 * 1e4).floor();
+            let speed = (self.chance.within(20..95) as f64).min(most) / 100.0;
+            let middle = (low + high) as f64 / 200.0;
+            (format!("{low} cm to {high} cm"), middle, format!("{speed} m/s"))
         };
         self.line(format_args!("water {name} \"{beck}, {time}\""));
         self.body("depth", &depth);
