@@ -66,17 +66,26 @@ fn figures(measures: &Measures) -> Vec<Figure> {
     measures.iter().map(figure).collect()
 }
 
-/// Words that were copied from the text, as the plain form has them.
+/// Words that were copied from the text, whichever of their forms they were written in: lower case, no spaces, and
+/// one form for each sign.
 fn plain(words: &str) -> String {
-    let words = words
-        .to_lowercase()
-        .replace(['\t', '\u{A0}'], " ")
-        .replace('½', " 1/2");
-    let digit = |at: Option<&char>| at.is_some_and(char::is_ascii_digit);
-    let letters: Vec<char> = words.chars().collect();
-    let point = |(at, letter): (usize, &char)| {
-        let between = at > 0 && digit(letters.get(at - 1)) && digit(letters.get(at + 1));
-        if *letter == ',' && between { '.' } else { *letter }
-    };
-    letters.iter().enumerate().map(point).collect()
+    let signs = [
+        ("½", "1/2"),
+        ("*", "times"),
+        ("×", "times"),
+        ("''", "in"),
+        ("\"", "in"),
+        ("”", "in"),
+        ("″", "in"),
+        ("'", "ft"),
+        ("’", "ft"),
+        ("–", "-"),
+        ("−", "-"),
+        (",", "."),
+    ];
+    let lower = words.to_lowercase();
+    let one = signs
+        .into_iter()
+        .fold(lower, |words, (sign, form)| words.replace(sign, form));
+    one.chars().filter(|letter| !letter.is_whitespace()).collect()
 }

@@ -135,8 +135,11 @@ fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Exp
     explained
 }
 
-/// What a page says before its first fence, without its heading.
+/// What a page says before its first fence, without its heading; a rulebook without a page says nothing.
 fn prose(page: &str) -> String {
+    if !page.starts_with('#') {
+        return String::new();
+    }
     let lines = page.lines().take_while(|line| !line.starts_with("```"));
     let lines: Vec<&str> = lines.skip_while(|line| line.starts_with('#') || line.is_empty()).collect();
     let paragraphs: Vec<String> = lines.split(|line| line.is_empty()).map(|lines| lines.join(" ")).collect();

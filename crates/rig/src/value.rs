@@ -54,8 +54,10 @@ impl FromIterator<Cause> for Causes {
 pub struct Cause {
     /// Where.
     pub place: Place,
-    /// The value that stands there.
+    /// The value that stands there; of a spread, its middle.
     pub part: Quantity,
+    /// Of a spread, its lower and higher end in SI.
+    pub ends: Option<(f64, f64)>,
     /// The unit that it is written with, where it is one written quantity.
     pub unit: Option<&'static Unit>,
     /// The units that it is written in.
@@ -65,7 +67,17 @@ pub struct Cause {
 impl Cause {
     /// As its author would write it.
     pub fn written(&self) -> String {
-        write(self.part, self.unit, self.system.unwrap_or(System::Metric))
+        written(self.part, self.ends, self.unit, self.system.unwrap_or(System::Metric))
+    }
+}
+
+/// One quantity, or the ends of a spread.
+fn written(part: Quantity, ends: Option<(f64, f64)>, unit: Option<&'static Unit>, system: System) -> String {
+    let dimension = part.dimension;
+    let one = |si| write(Quantity { si, dimension }, unit, system);
+    match ends {
+        Some((low, high)) => format!("{} to {}", one(low), one(high)),
+        None => one(part.si),
     }
 }
 
@@ -156,12 +168,7 @@ impl Value {
 
     /// In the units of one system; a spread as its ends.
     pub fn written_in(&self, system: System) -> String {
-        let dimension = self.dimension();
-        let one = |si| write(Quantity { si, dimension }, self.unit, system);
-        match self.ends {
-            Some((low, high)) => format!("{} to {}", one(low), one(high)),
-            None => one(self.si()),
-        }
+        written(self.quantity, self.ends, self.unit, system)
     }
 }
 

@@ -60,6 +60,16 @@ pub struct Check {
     /// The lightest level that makes the exit status 1
     #[arg(long, value_enum, default_value_t, value_name = "LEVEL")]
     pub bar: Bar,
+    /// List the rules that could not be judged, and what the rigs would have to say; in the forms text and json
+    #[arg(long)]
+    pub skipped: bool,
+    /// Make the mends that can only mean what was meant, in the files themselves; what needs a choice is left
+    ///
+    /// Each file is replaced as a whole and keeps its permissions and line ends. A mend that would raise a
+    /// finding elsewhere is not made. How many mends went into each file is told on standard error where the
+    /// form is not text.
+    #[arg(long)]
+    pub mend: bool,
     /// Read standard input as if it were this file: its ending says what it is, its folder where `use` looks
     #[arg(long, value_name = "FILE")]
     pub stdin_name: Option<PathBuf>,

@@ -5,6 +5,7 @@ mod cli;
 mod commands;
 mod forms;
 mod inputs;
+mod mending;
 mod prose;
 mod sheet;
 mod terminal;

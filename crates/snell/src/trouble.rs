@@ -28,6 +28,12 @@ pub enum Trouble {
     /// Standard input stands beside other paths.
     #[error("`-` reads standard input and stands alone: leave the other paths out")]
     InputNotAlone,
+    /// Mends are asked for where no file is.
+    #[error("`--mend` changes files, and standard input is none: name a file, or leave `--mend` out")]
+    NothingToMend,
+    /// What was skipped has no place in a form.
+    #[error("`--skipped` goes with the forms text and json: the others hold findings only")]
+    NoSkipped,
     /// A name means nothing here.
     #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {

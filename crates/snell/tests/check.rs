@@ -125,3 +125,46 @@ fn a_flood_of_findings_is_cut_off() {
         ran.out
     );
 }
+
+#[test]
+fn what_could_not_be_judged_is_listed_when_it_is_asked_for() {
+    let ran = run(&["check", CLEAN, "--skipped"]);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    // The book grows; one rule of it must do.
+    let entry = "skipped  hook-tippet\n  needs  the method\n  in     card (#14 2.8 mm tungsten)\n\n";
+    assert!(ran.out.contains(entry), "{}", ran.out);
+    assert!(ran.out.ends_with(" rules skipped\n"), "{}", ran.out);
+    let json = run(&["check", CLEAN, "--skipped", "--form", "json"]).out;
+    let entry = r#"{"rule":"hook-tippet","rig":"card","of":"#14 2.8 mm tungsten","needs":["the method"]}"#;
+    let plain = json.replace(": ", ":").replace("\n", "").replace("  ", "");
+    assert!(plain.contains(entry), "{json}");
+    let ran = run_with(&["check", "-", "--skipped"], "");
+    assert!(ran.out.ends_with(", no rule skipped\n"), "{}", ran.out);
+    let ran = run(&["check", CLEAN, "--skipped", "--form", "lines"]);
+    assert_eq!((ran.status, ran.out.as_str()), (2, ""));
+    assert!(
+        ran.err.contains("goes with the forms text and json"),
+        "{}",
+        ran.err
+    );
+}
+
+#[test]
+fn places_in_a_page_are_places_in_its_fences_too() {
+    let page = "# Notes\n\n> ```rig\n> rig a\n>   tippet 20\n> ```\n";
+    let ran = run_with(
+        &["check", "-", "--form", "sarif", "--stdin-name", "notes.md"],
+        page,
+    );
+    assert_eq!((ran.status, ran.err.as_str()), (1, ""));
+    assert!(ran.out.contains("\"uri\": \"notes.md\""), "{}", ran.out);
+    assert!(ran.out.contains("\"startLine\": 5"), "{}", ran.out);
+    assert!(ran.out.contains("\"startColumn\": 12"), "{}", ran.out);
+    let ran = run_with(
+        &["check", "-", "--form", "junit", "--stdin-name", "notes.md"],
+        page,
+    );
+    assert_eq!((ran.status, ran.err.as_str()), (1, ""));
+    let suite = "<testsuite name=\"notes.md\" tests=\"2\" failures=\"1\" errors=\"0\">";
+    assert!(ran.out.contains(suite), "{}", ran.out);
+}

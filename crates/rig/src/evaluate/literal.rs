@@ -102,8 +102,10 @@ pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Singl
     let (a, b) = (low.si(), high.si());
     let unit = low.unit.filter(|unit| high.unit.is_some_and(|other| other.name == unit.name));
     let middle = ((a + b) / 2.0, low.dimension());
+    let ends = Some((a.min(b), a.max(b)));
     let mut whole = value(line, span, middle, low.system.or(high.system), unit);
-    whole.ends = Some((a.min(b), a.max(b)));
+    whole.causes = whole.causes.iter().map(|cause| Cause { ends, ..*cause }).collect();
+    whole.ends = ends;
     Ok(whole)
 }
 
@@ -118,6 +120,7 @@ fn value(
     let cause = Cause {
         place: line.place(span),
         part: quantity,
+        ends: None,
         unit,
         system,
     };

@@ -22,6 +22,7 @@ pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Out
         Some(Cause {
             place: fit.place(),
             part: length.quantity,
+            ends: None,
             unit: length.unit,
             system: length.system,
         })

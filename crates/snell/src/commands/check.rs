@@ -3,39 +3,109 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Check;
 use crate::forms::places::Places;
-use crate::forms::{Form, json, lines, text};
+use crate::forms::{Form, json, junit, lines, sarif, skipped, text};
 use crate::inputs;
-use crate::prose::counted;
+use crate::mending::{Mended, mend};
+use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
-use notebook::Notebook;
+use crate::trouble::Trouble;
+use notebook::{Notebook, Wanted};
 use report::{Finding, Level};
 use std::collections::HashSet;
-use std::io::Write;
+use std::io::{self, Write, stderr};
 
 /// Runs the command.
 ///
 /// # Errors
-/// A path cannot be read, or the output cannot be written.
+/// A path cannot be read, a mended file cannot be written, or the output cannot be written.
 pub fn run(options: &Check, session: &mut Session) -> Outcome {
+    if options.skipped && !matches!(options.form, Form::Text | Form::Json) {
+        return Err(Trouble::NoSkipped);
+    }
+    let troubles = if options.mend {
+        mended(options, session)?
+    } else {
+        Vec::new()
+    };
     let notebook = inputs::open(&options.paths, options.stdin_name.as_deref())?;
-    let checked = notebook::examine(&notebook, notebook::Wanted::Found);
+    let wanted = if options.skipped {
+        Wanted::Skipped
+    } else {
+        Wanted::Found
+    };
+    let checked = notebook::examine(&notebook, wanted);
     let findings = checked.findings;
     let places = Places::new(&notebook, &findings);
+    let unjudged = options.skipped.then_some(checked.skipped.as_slice());
+    let bar = Level::from(options.bar);
     match options.form {
         Form::Text => {
+            let mut summary = summary(&notebook, checked.rigs, &findings);
+            let terminal = || Terminal::of(Stream::Out, session.colour);
             if !findings.is_empty() {
-                let terminal = Terminal::of(Stream::Out, session.colour);
-                text::write(&mut session.out, &findings, &places, &terminal)?;
+                text::write(&mut session.out, &findings, &places, &terminal())?;
             }
-            writeln!(session.out, "{}", summary(&notebook, checked.rigs, &findings))?;
+            if let Some(unjudged) = unjudged {
+                skipped::write(&mut session.out, unjudged, &terminal())?;
+                summary = format!("{summary}, {}", skipped_rules(skipped::rules(unjudged)));
+            }
+            writeln!(session.out, "{summary}")?;
         }
         Form::Lines => lines::write(&mut session.out, &findings, &places)?,
-        Form::Json => json::write(&mut session.out, &findings, &places)?,
+        Form::Json => json::write(&mut session.out, &findings, unjudged, &places)?,
+        Form::Sarif => sarif::write(&mut session.out, &findings, &places)?,
+        Form::Junit => junit::write(&mut session.out, &findings, &places, &notebook, bar)?,
     }
-    let bar = Level::from(options.bar);
-    Ok(Ended::found_if(
-        findings.iter().any(|finding| finding.level >= bar),
-    ))
+    let found = findings.iter().any(|finding| finding.level >= bar);
+    // What is left is of use even where a file could not be mended.
+    told(troubles).map_or(Ok(Ended::found_if(found)), Err)
+}
+
+/// Mends the files and tells what was done; the files that could not be written.
+fn mended(options: &Check, session: &mut Session) -> Result<Vec<Trouble>, Trouble> {
+    if inputs::is_standard_input(&options.paths)? {
+        return Err(Trouble::NothingToMend);
+    }
+    let mended = mend(&inputs::files(&options.paths)?)?;
+    // Programs that read the findings must not stumble over it.
+    match options.form {
+        Form::Text => tell_mended(&mut session.out, &mended)?,
+        _ => tell_mended(&mut stderr().lock(), &mended)?,
+    }
+    Ok(mended.troubles)
+}
+
+fn tell_mended(out: &mut impl Write, mended: &Mended) -> io::Result<()> {
+    for (path, count) in &mended.files {
+        let path = path.display().to_string();
+        writeln!(
+            out,
+            "{} in {}",
+            counted(*count, "mend", "mends"),
+            printable(&path)
+        )?;
+    }
+    for left in &mended.left {
+        writeln!(out, "{}", printable(left))?;
+    }
+    if !mended.files.is_empty() || !mended.left.is_empty() {
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+/// Tells all troubles but the last, which ends the run.
+fn told(mut troubles: Vec<Trouble>) -> Option<Trouble> {
+    let last = troubles.pop();
+    troubles.iter().for_each(Trouble::tell);
+    last
+}
+
+fn skipped_rules(count: usize) -> String {
+    match count {
+        0 => "no rule skipped".to_owned(),
+        _ => format!("{} skipped", counted(count, "rule", "rules")),
+    }
 }
 
 /// What was found and in how much, in one line.

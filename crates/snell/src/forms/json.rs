@@ -5,6 +5,7 @@
 
 use super::places::Places;
 use crate::trouble::Trouble;
+use notebook::Skipped;
 use report::{Edit, Finding, Fix, Label};
 use serde::Serialize;
 use std::io::Write;
@@ -16,6 +17,8 @@ pub const VERSION: u32 = 1;
 struct Report<'f> {
     version: u32,
     findings: Vec<Found<'f>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    skipped: Option<Vec<Unjudged<'f>>>,
 }
 
 #[derive(Serialize)]
@@ -59,18 +62,41 @@ struct Edited<'f> {
     new: &'f str,
 }
 
-/// Writes all findings as one value.
+#[derive(Serialize)]
+struct Unjudged<'f> {
+    rule: &'f str,
+    rig: &'f str,
+    of: &'f str,
+    needs: &'f [String],
+}
+
+/// Writes all findings as one value; what was skipped, where it was asked for.
 ///
 /// # Errors
 /// The output cannot be written.
-pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>) -> Result<(), Trouble> {
+pub fn write(
+    out: &mut impl Write,
+    findings: &[Finding],
+    skipped: Option<&[Skipped]>,
+    places: &Places<'_>,
+) -> Result<(), Trouble> {
     let findings = findings.iter().map(|finding| found(finding, places)).collect();
     let report = Report {
         version: VERSION,
         findings,
+        skipped: skipped.map(|skipped| skipped.iter().map(unjudged).collect()),
     };
     serde_json::to_writer_pretty(&mut *out, &report)?;
     Ok(writeln!(out)?)
+}
+
+fn unjudged(skipped: &Skipped) -> Unjudged<'_> {
+    Unjudged {
+        rule: &skipped.rule,
+        rig: &skipped.rig,
+        of: &skipped.of,
+        needs: &skipped.needs,
+    }
 }
 
 fn found<'f>(finding: &'f Finding, places: &Places<'_>) -> Found<'f> {
@@ -151,7 +177,7 @@ mod tests {
             ));
         let mut out = Vec::new();
         let findings = [finding];
-        write(&mut out, &findings, &Places::new(&notebook, &findings)).unwrap();
+        write(&mut out, &findings, None, &Places::new(&notebook, &findings)).unwrap();
         insta::assert_snapshot!(String::from_utf8(out).unwrap());
     }
 }

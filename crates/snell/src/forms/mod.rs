@@ -5,8 +5,11 @@
 
 pub mod excerpt;
 pub mod json;
+pub mod junit;
 pub mod lines;
 pub mod places;
+pub mod sarif;
+pub mod skipped;
 pub mod text;
 
 /// The forms of a check.
@@ -19,4 +22,8 @@ pub enum Form {
     Lines,
     /// JSON, with every place and mend.
     Json,
+    /// SARIF 2.1.0, for services that show findings beside the code.
+    Sarif,
+    /// JUnit XML, for builds that count tests: a file is a suite, a rig a case.
+    Junit,
 }

@@ -32,6 +32,11 @@ impl<'n> Places<'n> {
         self.notebook.document(id).or_else(shipped)
     }
 
+    /// Whether a text is a page that ships.
+    pub fn ships(&self, id: TextId) -> bool {
+        self.notebook.document(id).is_none()
+    }
+
     /// A text's name for people, and where a place starts in it.
     pub fn start(&self, place: Place) -> Option<(String, LineColumn)> {
         let document = self.document(place.text)?;

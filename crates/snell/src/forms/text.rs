@@ -18,9 +18,9 @@ use text::TextId;
 /// More reports than these nobody reads in one go.
 const MOST_REPORTS: usize = 200;
 /// The width of the words at the margin with the space behind them.
-const MARGIN: usize = 9;
+pub const MARGIN: usize = 9;
 /// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
+pub const WIDEST: usize = 100;
 
 /// Writes a report of each finding; of many, the first ones and how many more there are.
 ///

@@ -1,0 +1,337 @@
+//! The sure mends of files: made in memory and judged there, then written.
+//!
+//! A mend is taken where it is its finding's only one and needs no choice. It
+//! is kept only if what it mends is gone; one that a rule proposes must raise
+//! nothing anywhere. How a finding comes to its mend is not known here.
+
+use crate::trouble::Trouble;
+use crate::write;
+use notebook::{Disk, Document, LocalDisk, Notebook, Unread, Wanted, examine};
+use report::{Edit, Finding, Fix};
+use std::cell::RefCell;
+use std::collections::{BTreeMap, HashMap, HashSet};
+use std::path::{Path, PathBuf};
+use text::TextId;
+
+/// A mend may show the next slip; after so many rounds what is left is left.
+const ROUNDS: usize = 32;
+
+/// What came of mending.
+#[derive(Debug, Default)]
+pub struct Mended {
+    /// The files that were changed, and how many mends went into each.
+    pub files: Vec<(PathBuf, usize)>,
+    /// Mends that were not made, each with why.
+    pub left: Vec<String>,
+    /// Files that could not be changed.
+    pub troubles: Vec<Trouble>,
+}
+
+/// Mends files and those that they use.
+///
+/// # Errors
+/// A file is not there or is refused. Nothing was changed then.
+pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
+    let memory = Memory::default();
+    let mut state = State::read(files, &memory)?;
+    let mut left: Vec<(Slip, String)> = Vec::new();
+    let mut rounds = 0;
+    while rounds < ROUNDS {
+        let mends = state.mends(&left);
+        if mends.is_empty() {
+            break;
+        }
+        let mut share = mends.as_slice();
+        let next = loop {
+            let before = memory.make(&state.notebook, share);
+            let after = State::read(files, &memory)?;
+            match objection(&state, &after, share) {
+                None => break Some(after),
+                Some(why) => {
+                    memory.put_back(before);
+                    if let [alone] = share {
+                        left.push((alone.slip.clone(), why));
+                        break None;
+                    }
+                }
+            }
+            // One of them is to blame: the others must not suffer for it.
+            share = &share[..share.len().div_ceil(2)];
+        };
+        if let Some(after) = next {
+            state = after;
+            rounds += 1;
+        }
+    }
+    let mut mended = memory.write();
+    mended.left = left
+        .into_iter()
+        .map(|(slip, why)| format!("{slip}, {why}"))
+        .collect();
+    Ok(mended)
+}
+
+/// What a mend is for, told apart from all others whatever its place.
+#[derive(Clone, PartialEq, Eq, Hash, Debug)]
+struct Slip {
+    file: PathBuf,
+    rig: Option<String>,
+    code: String,
+    message: String,
+    title: String,
+}
+
+impl std::fmt::Display for Slip {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "`{}` was not made in {}", self.title, self.file.display())
+    }
+}
+
+/// A mend that is to be made.
+struct Chosen<'f> {
+    slip: Slip,
+    fix: &'f Fix,
+    /// Whether a rule proposes it, not a reader of the text.
+    by_rule: bool,
+}
+
+/// Files as they stand in memory, with what was found in them.
+struct State {
+    notebook: Notebook,
+    findings: Vec<Finding>,
+}
+
+impl State {
+    fn read(files: &[PathBuf], memory: &Memory) -> Result<Self, Trouble> {
+        let notebook = Notebook::open(files, memory)?;
+        let findings = examine(&notebook, Wanted::Found).findings;
+        Ok(Self { notebook, findings })
+    }
+
+    fn file(&self, finding: &Finding) -> PathBuf {
+        let document = self.notebook.document(finding.place().text);
+        document.map(|document| document.path.clone()).unwrap_or_default()
+    }
+
+    /// The mends of one round, none on a line that another one touches. What can be read wrong goes first:
+    /// a rule judges what is left. Of the mends that rules propose each rig gets one, since each was found alone.
+    fn mends(&self, left: &[(Slip, String)]) -> Vec<Chosen<'_>> {
+        let faults: HashSet<&str> = notebook::fault_names().map(|(name, _)| name).collect();
+        let sure = self
+            .findings
+            .iter()
+            .filter_map(|finding| match finding.fixes.as_slice() {
+                [fix] if fix.sure && self.may_change(fix) => Some((finding, fix)),
+                _ => None,
+            });
+        let chosen = sure.map(|(finding, fix)| Chosen {
+            slip: Slip {
+                file: self.file(finding),
+                rig: finding.rig.clone(),
+                code: finding.code.to_string(),
+                message: finding.message.clone(),
+                title: fix.title.clone(),
+            },
+            fix,
+            by_rule: !faults.contains(&*finding.code),
+        });
+        let (by_rules, by_reading): (Vec<_>, Vec<_>) = chosen
+            .filter(|chosen| !left.iter().any(|(slip, _)| *slip == chosen.slip))
+            .partition(|chosen| chosen.by_rule);
+        let mut lines = HashSet::new();
+        let mut rigs = HashSet::new();
+        let round = if by_reading.is_empty() {
+            by_rules
+        } else {
+            by_reading
+        };
+        let free = |chosen: &Chosen<'_>| {
+            let touched: Vec<_> = chosen
+                .fix
+                .edits
+                .iter()
+                .flat_map(|edit| self.lines(edit))
+                .collect();
+            let free = !touched.iter().any(|line| lines.contains(line));
+            let rig = (chosen.slip.file.clone(), chosen.slip.rig.clone());
+            let free = free && (!chosen.by_rule || rigs.insert(rig));
+            if free {
+                lines.extend(touched);
+            }
+            free
+        };
+        round.into_iter().filter(free).collect()
+    }
+
+    /// Whether all edits lie in files of the user's.
+    fn may_change(&self, fix: &Fix) -> bool {
+        let known = |edit: &Edit| self.notebook.document(edit.place.text).is_some();
+        !fix.edits.is_empty() && fix.edits.iter().all(known)
+    }
+
+    fn lines(&self, edit: &Edit) -> Vec<(TextId, u32)> {
+        let id = edit.place.text;
+        let lines = self.notebook.document(id).map(|document| {
+            let index = document.index();
+            index.line_at(edit.place.span.start)..=index.line_at(edit.place.span.end)
+        });
+        lines.into_iter().flatten().map(|line| (id, line)).collect()
+    }
+
+    /// How many findings there are of each kind, by file and rig.
+    fn counts(&self) -> HashMap<Kind<'_>, usize> {
+        let mut counts = HashMap::new();
+        for finding in &self.findings {
+            let kind = (&*finding.code, finding.rig.as_deref(), self.file(finding));
+            *counts.entry(kind).or_default() += 1;
+        }
+        counts
+    }
+
+    /// How many findings say the same of the same file.
+    fn says(&self, slip: &Slip) -> usize {
+        let same = |finding: &&Finding| {
+            *finding.code == slip.code && finding.message == slip.message && self.file(finding) == slip.file
+        };
+        self.findings.iter().filter(same).count()
+    }
+}
+
+/// A finding's name, rig and file.
+type Kind<'f> = (&'f str, Option<&'f str>, PathBuf);
+
+/// Why mends should not be kept.
+fn objection(before: &State, after: &State, made: &[Chosen<'_>]) -> Option<String> {
+    let mut by_slip: HashMap<(&Path, &str, &str), (usize, &Slip)> = HashMap::new();
+    for Chosen { slip, .. } in made {
+        let same = (&*slip.file, &*slip.code, &*slip.message);
+        by_slip.entry(same).or_insert((0, slip)).0 += 1;
+    }
+    let stays = |(count, slip): &(usize, &Slip)| after.says(slip) + count > before.says(slip);
+    if by_slip.values().any(stays) {
+        return Some("since it would not mend what it should".to_owned());
+    }
+    // What a slip of writing hid comes to light when it is mended, and is no fault of the mend's.
+    if !made.iter().all(|chosen| chosen.by_rule) {
+        return None;
+    }
+    let (old, new) = (before.counts(), after.counts());
+    let raised = new
+        .iter()
+        .filter(|(kind, count)| old.get(*kind).is_none_or(|old| old < *count));
+    let ((code, rig, file), _) = raised.min()?;
+    let within = rig.map_or_else(|| file.display().to_string(), |rig| format!("rig {rig}"));
+    Some(format!("since it would raise `{code}` in {within}"))
+}
+
+/// A file as it was read, and as it is now.
+#[derive(Clone, Debug)]
+struct Kept {
+    /// The path that it is called by.
+    path: PathBuf,
+    read: String,
+    now: String,
+    mends: usize,
+}
+
+/// The disk of this machine, with changes that are not written.
+#[derive(Debug, Default)]
+struct Memory {
+    /// By the real path.
+    files: RefCell<BTreeMap<PathBuf, Kept>>,
+}
+
+impl Disk for Memory {
+    fn read(&self, path: &Path) -> Result<String, Unread> {
+        let real = LocalDisk.real(path)?;
+        if let Some(kept) = self.files.borrow().get(&real) {
+            return Ok(kept.now.clone());
+        }
+        let text = LocalDisk.read(path)?;
+        let kept = Kept {
+            path: path.to_owned(),
+            read: text.clone(),
+            now: text.clone(),
+            mends: 0,
+        };
+        self.files.borrow_mut().insert(real, kept);
+        Ok(text)
+    }
+
+    fn real(&self, path: &Path) -> Result<PathBuf, Unread> {
+        LocalDisk.real(path)
+    }
+
+    fn project(&self, real: &Path) -> PathBuf {
+        LocalDisk.project(real)
+    }
+}
+
+impl Memory {
+    /// Makes mends; the files that they change as they were before.
+    fn make(&self, notebook: &Notebook, mends: &[Chosen<'_>]) -> Vec<(PathBuf, Kept)> {
+        let mut files = self.files.borrow_mut();
+        let mut before = Vec::new();
+        for document in notebook.documents() {
+            let edits: Vec<Vec<&Edit>> = mends
+                .iter()
+                .map(|chosen| edits_of(chosen.fix, document))
+                .collect();
+            let count = edits.iter().filter(|edits| !edits.is_empty()).count();
+            let real = LocalDisk.real(&document.path).ok().filter(|_| count > 0);
+            let Some((real, kept)) = real.and_then(|real| files.get_mut(&real).map(|kept| (real, kept)))
+            else {
+                continue;
+            };
+            before.push((real, kept.clone()));
+            let edits = edits.into_iter().flatten();
+            let edits = edits.map(|edit| (edit.place.span, with_line_ends(edit, &document.text)));
+            kept.now = report::apply(&document.text, edits);
+            kept.path.clone_from(&document.path);
+            kept.mends += count;
+        }
+        before
+    }
+
+    fn put_back(&self, before: Vec<(PathBuf, Kept)>) {
+        self.files.borrow_mut().extend(before);
+    }
+
+    /// Writes every file that changed; one in trouble does not hold up the others.
+    fn write(self) -> Mended {
+        let mut mended = Mended::default();
+        for kept in self
+            .files
+            .into_inner()
+            .into_values()
+            .filter(|kept| kept.now != kept.read)
+        {
+            match write::replace(&kept.path, &kept.read, &kept.now) {
+                Ok(()) => mended.files.push((kept.path, kept.mends)),
+                Err(why) => mended.troubles.push(Trouble::unwritten(&kept.path, why)),
+            }
+        }
+        mended
+    }
+}
+
+fn edits_of<'f>(fix: &'f Fix, document: &Document) -> Vec<&'f Edit> {
+    fix.edits
+        .iter()
+        .filter(|edit| edit.place.text == document.id)
+        .collect()
+}
+
+/// What comes, with the line ends that its text has.
+fn with_line_ends(edit: &Edit, text: &str) -> String {
+    if !edit.new.contains(['\n', '\r']) {
+        return edit.new.clone();
+    }
+    let before = &text[..edit.place.span.start as usize];
+    let end = match before.rfind(['\n', '\r']) {
+        Some(at) if before[at..].starts_with('\r') => "\r",
+        Some(at) if before[..at].ends_with('\r') => "\r\n",
+        _ => "\n",
+    };
+    edit.new.replace("\r\n", "\n").replace('\n', end)
+}
