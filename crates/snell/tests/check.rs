@@ -135,7 +135,7 @@ fn what_could_not_be_judged_is_listed_when_it_is_asked_for() {
     assert!(ran.out.contains(entry), "{}", ran.out);
     assert!(ran.out.ends_with(" rules skipped\n"), "{}", ran.out);
     let json = run(&["check", CLEAN, "--skipped", "--form", "json"]).out;
-    let entry = r#"{"rule":"hook-tippet","rig":"card","of":"#14 2.8 mm tungsten","needs":["the method"]}"#;
+    let entry = r##"{"rule":"hook-tippet","rig":"card","of":"#14 2.8 mm tungsten","needs":["the method"]}"##;
     let plain = json.replace(": ", ":").replace("\n", "").replace("  ", "");
     assert!(plain.contains(entry), "{json}");
     let ran = run_with(&["check", "-", "--skipped"], "");
