@@ -112,6 +112,19 @@ fn what_was_written_otherwise_comes_out_plain() {
     }
 }
 
+/// A slip keeps its words, so that it is still told for what it is: a spaced size is no product.
+#[test]
+fn a_slip_is_left_as_it_is() {
+    for line in [
+        "tippet 20 in of 6 X fluoro",
+        "tippet 20 in of 6 x fluoro",
+        "tippet 1,200 mm of 6X",
+        "tippet 3'8 of 6X",
+    ] {
+        keeps_its_meaning(&format!("rig a\n  {line}\n")).unwrap();
+    }
+}
+
 /// Through the program and the disk, with the files that use one another and the article.
 #[test]
 fn the_examples_keep_their_meaning_on_disk() {

@@ -72,6 +72,16 @@ impl<'p> World<'p> {
         self.project.block(id).head().map_or("", |head| &head.name.folded)
     }
 
+    /// A block's name, and those of the blocks that it is made from: a material made from `fluoro` is one.
+    pub fn names_along(&self, id: BlockId) -> impl Iterator<Item = &'p str> {
+        let block = self.project.block(id);
+        let made = block.head().is_some_and(|head| head.base.is_some());
+        let bases = made.then(|| blocks::chain(self, block).unwrap_or_default()).unwrap_or_default();
+        let own = self.name(id);
+        let names = bases.into_iter().filter_map(|base| Some(&*base.head()?.name.folded));
+        std::iter::once(own).chain(names.filter(move |name| *name != own))
+    }
+
     /// Two used files define the same name.
     pub fn ambiguous(
         &self,

@@ -108,7 +108,7 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
     let mut skips = Vec::new();
     let breaches = breaches(&applied, evaluation, &faults, &mut skips);
     let heard = allow::heard(books, evaluation, &breaches, &skips, &faults);
-    let mends = Mends::new(&applied, evaluation);
+    let mends = Mends::new(books, &applied, evaluation);
     for breach in breaches.iter().filter(|breach| heard(breach)) {
         let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
         match found(&scope, breach) {

@@ -5,7 +5,7 @@
 //! finding is dropped.
 
 use crate::apply::{Breach, breaches};
-use crate::rulebook::Applied;
+use crate::rulebook::{Applied, Books};
 use crate::scope::RuleScope;
 use report::{Edit, Fix};
 use rig::Evaluation;
@@ -40,6 +40,7 @@ type Codes = Vec<(String, Option<Thing>)>;
 
 /// The mends of one rig's breaches.
 pub(crate) struct Mends<'a, 'w, 'p> {
+    books: &'a Books<'w, 'p>,
     applied: &'a [Applied<'p>],
     evaluation: &'a Evaluation<'w, 'p>,
     /// What the rig is found guilty of as it is.
@@ -47,8 +48,13 @@ pub(crate) struct Mends<'a, 'w, 'p> {
 }
 
 impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
-    pub(crate) fn new(applied: &'a [Applied<'p>], evaluation: &'a Evaluation<'w, 'p>) -> Self {
+    pub(crate) fn new(
+        books: &'a Books<'w, 'p>,
+        applied: &'a [Applied<'p>],
+        evaluation: &'a Evaluation<'w, 'p>,
+    ) -> Self {
         Self {
+            books,
             applied,
             evaluation,
             before: OnceCell::new(),
@@ -63,12 +69,33 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
         let before = self.before.get_or_init(|| codes(self.applied, self.evaluation));
         let mend = |candidate: &Candidate<'_, 'p>| {
             let length = solved(self.applied, self.evaluation, breach, candidate, before)?;
+            let own = self.evaluation.rig.owns_place(candidate.fit.place());
+            if own && self.harms_another(candidate, length) {
+                return None;
+            }
             written(self.evaluation, candidate, length)
         };
         let mut fixes: Vec<Fix> = candidates(self.evaluation).iter().filter_map(mend).collect();
         let sure = fixes.len() == 1;
         fixes.iter_mut().for_each(|fix| fix.sure = sure);
         fixes
+    }
+}
+
+impl<'p> Mends<'_, '_, 'p> {
+    /// Whether a length of this rig's own raises a finding in a rig that is made from it.
+    fn harms_another(&self, candidate: &Candidate<'_, 'p>, length: f64) -> bool {
+        let world = self.books.world();
+        self.books.made_from(self.evaluation.rig.block.id).iter().any(|block| {
+            // What is wrong with that rig as it stands is told where it is read.
+            let faults = Faults::default();
+            let rig = rig::rig::read(world, world.project.block(*block), &faults);
+            let applied = self.books.of_rig(&rig, &faults);
+            let evaluation = Evaluation::new(world, &rig);
+            let before = codes(&applied, &evaluation);
+            let after = codes(&applied, &suppose(&evaluation, candidate, length));
+            after.iter().any(|code| !before.contains(code))
+        })
     }
 }
 

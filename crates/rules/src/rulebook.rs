@@ -29,6 +29,8 @@ pub struct Applied<'p> {
 pub struct Books<'w, 'p> {
     world: &'w World<'p>,
     rules: FxHashMap<BlockId, Arc<Rule<'p>>>,
+    /// The rigs that are made from a rig, near and far.
+    derived: FxHashMap<BlockId, Vec<BlockId>>,
     /// What was gathered for a file and its rulebooks: most rigs of a file keep to the same.
     gathered: Mutex<FxHashMap<(FileId, Vec<BlockId>), Arc<[Applied<'p>]>>>,
 }
@@ -52,6 +54,7 @@ impl<'w, 'p> Books<'w, 'p> {
         Self {
             world,
             rules,
+            derived: derived(world),
             gathered: Mutex::default(),
         }
     }
@@ -99,6 +102,11 @@ impl<'w, 'p> Books<'w, 'p> {
             Found::Block(id) => self.rules.get(&id),
             _ => None,
         }
+    }
+
+    /// The rigs that are made from a rig, near and far.
+    pub fn made_from(&self, rig: BlockId) -> &[BlockId] {
+        self.derived.get(&rig).map_or(&[], Vec::as_slice)
     }
 
     /// The world that the rules stand in.
@@ -233,6 +241,21 @@ impl<'w, 'p> Books<'w, 'p> {
             None => finding.help("the rules that ship are listed in the reference; `snell why RULE` explains one"),
         }
     }
+}
+
+fn derived(world: &World<'_>) -> FxHashMap<BlockId, Vec<BlockId>> {
+    let mut derived: FxHashMap<BlockId, Vec<BlockId>> = FxHashMap::default();
+    let project = world.project;
+    let own = project.files().filter(|file| !project.ships(*file));
+    for block in own.flat_map(|file| project.blocks(file)) {
+        if block.head().is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some()) {
+            let chain = rig::blocks::chain(world, block).unwrap_or_default();
+            for base in chain.iter().filter(|base| base.id != block.id) {
+                derived.entry(base.id).or_default().push(block.id);
+            }
+        }
+    }
+    derived
 }
 
 fn take_in<'p>(rule: &Arc<Rule<'p>>, gathering: &mut Gathering<'p>) {

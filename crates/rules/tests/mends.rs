@@ -197,7 +197,6 @@ proptest! {
     }
 
     #[test]
-    #[ignore = "a mend of a base is not yet held against the rigs that are made from it"]
     fn a_sure_mend_of_a_base_breaks_no_rig_made_from_it(text in family()) {
         let made = prove_all(&text, |rig| rig == "base");
         prop_assert!(made.is_ok(), "{}", made.unwrap_err());

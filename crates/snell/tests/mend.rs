@@ -11,15 +11,15 @@ const MENDED: &str = include_str!("data/mended.rig");
 
 /// A folder with one file, and that file's path.
 fn one(name: &str, text: &str) -> (tempfile::TempDir, String) {
-    let folder = tempfile::tempdir().unwrap();
+    let folder = tempfile::tempdir().expect("a folder can be made");
     let path = folder.path().join(name);
-    fs::write(&path, text).unwrap();
-    let path = path.to_str().unwrap().to_owned();
+    fs::write(&path, text).expect("the folder can be written to");
+    let path = path.to_str().expect("the path is text").to_owned();
     (folder, path)
 }
 
 fn text(path: &str) -> String {
-    fs::read_to_string(path).unwrap()
+    fs::read_to_string(path).expect("the file is there")
 }
 
 /// A text as a fence in a quote, on a page with slips that are none of its business.

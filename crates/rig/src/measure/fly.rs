@@ -269,9 +269,5 @@ pub(super) fn lead(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 
 /// Whether a material is lead, or made from it.
 fn of_lead(evaluation: &Evaluation<'_, '_>, id: BlockId) -> bool {
-    let block = evaluation.world.project.block(id);
-    match crate::blocks::chain(evaluation.world, block) {
-        Ok(chain) => chain.iter().any(|block| evaluation.world.name(block.id) == "lead"),
-        Err(_) => evaluation.world.name(id) == "lead",
-    }
+    evaluation.world.names_along(id).any(|name| name == "lead")
 }

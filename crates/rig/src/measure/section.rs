@@ -179,7 +179,7 @@ pub(super) fn role(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Tol
 
 pub(super) fn material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
     if let Some(id) = section(evaluation, thing).stuff.material {
-        told(evaluation.world.name(id));
+        evaluation.world.names_along(id).for_each(told);
     }
 }
 

@@ -408,6 +408,10 @@ impl<'p> Builder<'_, 'p> {
     }
 
     fn end(&mut self) {
+        // A dropper that hangs on no join would be none of a rig: its fault is told, and it is let go.
+        if let Some(dropper) = self.open.dropper.take().and_then(|_| self.layout.droppers.pop()) {
+            self.layout.flies.remove(dropper.fly);
+        }
         for (place, told) in std::mem::take(&mut self.waiting) {
             let finding = Finding::fault(faults::PART_UNATTACHED, place, "nothing follows that this could join");
             self.fault(finding.help(told));

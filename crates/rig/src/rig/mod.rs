@@ -100,12 +100,20 @@ impl<'p> Rig<'p> {
             Form::Claim(claim) if &*claim.key.folded == "expect" => self.expects.push((line, claim)),
             Form::Change(_) => {}
             Form::Plain(plain) if edits::is_for_parts(&plain.key.folded) => {}
+            _ if self.may_be_of_another_kind() && keywords::row(BlockKind::Rig, line_key(line).0).is_none() => {
+                *broken = true;
+            }
             _ => match blocks::fit_line(fitting, BlockKind::Rig, line) {
                 Some(given) if given.row.key == "allow" => self.allows.push(given),
                 Some(given) => self.settings.take(fitting, &given),
                 None => *broken = true,
             },
         }
+    }
+
+    /// Whether the head of its block could not be read, so that its lines may be those of a rod or a rule.
+    fn may_be_of_another_kind(&self) -> bool {
+        self.block.head().is_none() && self.block.block.broken
     }
 
     /// A let or label named like a measure or a role would make expressions mean two things.

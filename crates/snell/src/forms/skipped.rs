@@ -116,7 +116,7 @@ mod tests {
         write(&mut out, &skipped, &terminal).unwrap();
         let wanted = "skipped  wading, warm-water\n  needs  a water\n  in     low; high\n\n\
                       skipped  label-size\n  needs  the diameter of the\n         tippet\n  in     low (upper, lower)\n\n\
-                      skipped  warm-water\n  needs  the temperature of the\n         water\n  in     spate\n\n";
+                      skipped  warm-water\n  needs  the temperature of\n         the water\n  in     spate\n\n";
         assert_eq!(String::from_utf8(out).unwrap(), wanted);
         assert_eq!(rules(&skipped), 3);
     }

@@ -65,10 +65,7 @@ impl Memory {
         let mut files = self.files.borrow_mut();
         let mut before = Vec::new();
         for document in notebook.documents() {
-            let edits: Vec<Vec<&Edit>> = mends
-                .iter()
-                .map(|chosen| edits_of(chosen.fix, document))
-                .collect();
+            let edits: Vec<Vec<&Edit>> = mends.clone().map(|fix| edits_of(fix, document)).collect();
             let count = edits.iter().filter(|edits| !edits.is_empty()).count();
             let real = LocalDisk.real(&document.path).ok().filter(|_| count > 0);
             let Some((real, kept)) = real.and_then(|real| files.get_mut(&real).map(|kept| (real, kept)))
