@@ -112,7 +112,7 @@ fn edits_of<'f>(fix: &'f Fix, document: &Document) -> Vec<&'f Edit> {
 }
 
 /// What comes, with the line ends that its text has.
-fn with_line_ends(edit: &Edit, text: &str) -> String {
+pub(super) fn with_line_ends(edit: &Edit, text: &str) -> String {
     if !edit.new.contains(['\n', '\r']) {
         return edit.new.clone();
     }

@@ -10,9 +10,9 @@ use crate::trouble::Trouble;
 use memory::Memory;
 use notebook::{Notebook, Wanted, examine};
 use report::{Edit, Finding, Fix};
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::{Path, PathBuf};
-use text::TextId;
+use text::{Place, Span, TextId};
 
 /// A mend may show the next slip; after so many rounds what is left is left.
 const ROUNDS: usize = 32;
@@ -48,15 +48,24 @@ pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
             let after = State::read(files, &memory)?;
             match objection(&state, &after, share) {
                 None => break Some(after),
-                Some(why) => {
+                Some(objection) => {
                     memory.put_back(before);
-                    if let [alone] = share {
-                        left.push((alone.slip.clone(), why));
+                    let blamed = if share.len() == 1 {
+                        vec![(0, objection.why)]
+                    } else {
+                        objection.blamed
+                    };
+                    if !blamed.is_empty() {
+                        left.extend(
+                            blamed
+                                .into_iter()
+                                .map(|(index, why)| (share[index].slip.clone(), why)),
+                        );
                         break None;
                     }
                 }
             }
-            // One of them is to blame: the others must not suffer for it.
+            // Some of them are to blame: the others must not suffer for it.
             share = &share[..share.len().div_ceil(2)];
         };
         if let Some(after) = next {
@@ -183,10 +192,13 @@ impl State {
     fn counts(&self) -> HashMap<Kind<'_>, usize> {
         let mut counts = HashMap::new();
         for finding in &self.findings {
-            let kind = (&*finding.code, finding.rig.as_deref(), self.file(finding));
-            *counts.entry(kind).or_default() += 1;
+            *counts.entry(self.kind(finding)).or_default() += 1;
         }
         counts
+    }
+
+    fn kind<'f>(&self, finding: &'f Finding) -> Kind<'f> {
+        (&finding.code, finding.rig.as_deref(), self.file(finding))
     }
 
     /// How many findings say the same of the same file.
@@ -201,8 +213,13 @@ impl State {
 /// A finding's name, rig and file.
 type Kind<'f> = (&'f str, Option<&'f str>, PathBuf);
 
-/// Why mends should not be kept.
-fn objection(before: &State, after: &State, made: &[Chosen<'_>]) -> Option<String> {
+/// Why mends should not be kept, and those of them that are alone to blame for something.
+struct Objection {
+    why: String,
+    blamed: Vec<(usize, String)>,
+}
+
+fn objection(before: &State, after: &State, made: &[Chosen<'_>]) -> Option<Objection> {
     let mut by_slip: HashMap<(&Path, &str, &str), (usize, &Slip)> = HashMap::new();
     for Chosen { slip, .. } in made {
         let same = (&*slip.file, &*slip.code, &*slip.message);
@@ -210,17 +227,68 @@ fn objection(before: &State, after: &State, made: &[Chosen<'_>]) -> Option<Strin
     }
     let stays = |(count, slip): &(usize, &Slip)| after.says(slip) + count > before.says(slip);
     if by_slip.values().any(stays) {
-        return Some("since it would not mend what it should".to_owned());
+        let (why, blamed) = ("since it would not mend what it should".to_owned(), Vec::new());
+        return Some(Objection { why, blamed });
     }
     // What a slip of writing hid comes to light when it is mended, and is no fault of the mend's.
     if !made.iter().all(|chosen| chosen.by_rule) {
         return None;
     }
     let (old, new) = (before.counts(), after.counts());
-    let raised = new
-        .iter()
-        .filter(|(kind, count)| old.get(*kind).is_none_or(|old| old < *count));
-    let ((code, rig, file), _) = raised.min()?;
-    let within = rig.map_or_else(|| file.display().to_string(), |rig| format!("rig {rig}"));
-    Some(format!("since it would raise `{code}` in {within}"))
+    let raised = |finding: &&Finding| {
+        let kind = after.kind(finding);
+        old.get(&kind).copied().unwrap_or(0) < new.get(&kind).copied().unwrap_or(0)
+    };
+    let raised: Vec<&Finding> = after.findings.iter().filter(raised).collect();
+    let why = told(raised.first()?);
+    let places = places_after(&before.notebook, made);
+    let mut blamed: BTreeMap<usize, String> = BTreeMap::new();
+    for finding in raised {
+        let touches = |place: &Place| finding.labels.iter().any(|label| meet(label.place, *place));
+        let mut met = places
+            .iter()
+            .filter(|(place, _)| touches(place))
+            .map(|(_, index)| *index);
+        if let (Some(index), None) = (met.next(), met.next()) {
+            blamed.entry(index).or_insert_with(|| told(finding));
+        }
+    }
+    let blamed = blamed.into_iter().collect();
+    Some(Objection { why, blamed })
+}
+
+fn meet(one: Place, other: Place) -> bool {
+    one.text == other.text && one.span.start <= other.span.end && other.span.start <= one.span.end
+}
+
+fn told(raised: &Finding) -> String {
+    let within = raised
+        .rig
+        .as_ref()
+        .map_or_else(String::new, |rig| format!(" in rig {rig}"));
+    format!("since it would raise `{}`{within}", raised.code)
+}
+
+/// Where each edit's words stand once all are made, with the number of its mend.
+fn places_after(notebook: &Notebook, made: &[Chosen<'_>]) -> Vec<(Place, usize)> {
+    let numbered = made.iter().enumerate();
+    let mut edits: Vec<(&Edit, usize)> = numbered
+        .flat_map(|(index, chosen)| chosen.fix.edits.iter().map(move |edit| (edit, index)))
+        .collect();
+    edits.sort_by_key(|(edit, _)| edit.place);
+    let mut places: Vec<(Place, usize)> = Vec::with_capacity(edits.len());
+    let (mut text, mut moved) = (None, 0_i64);
+    for (edit, index) in edits {
+        let Some(document) = notebook.document(edit.place.text) else {
+            continue;
+        };
+        if text.replace(document.id) != Some(document.id) {
+            moved = 0;
+        }
+        let length = memory::with_line_ends(edit, &document.text).len() as u32;
+        let start = (i64::from(edit.place.span.start) + moved) as u32;
+        moved += i64::from(length) - i64::from(edit.place.span.len());
+        places.push((Place::new(document.id, Span::new(start, start + length)), index));
+    }
+    places
 }
