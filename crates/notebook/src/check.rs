@@ -50,7 +50,7 @@ pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     }
     findings.extend(not_repeated(&world, by_rules));
     Checked {
-        findings: ordered(findings),
+        findings: capped(ordered(findings)),
         skipped,
         rigs: rigs.len(),
     }
@@ -116,6 +116,26 @@ fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
     };
     let kept: Vec<bool> = found.iter().map(|one| !repeats(one)).collect();
     found.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(one, _)| one.finding).collect()
+}
+
+/// No more findings of one text than a person would read; one tells of those left out.
+fn capped(findings: Vec<Finding>) -> Vec<Finding> {
+    let mut kept: Vec<Finding> = Vec::with_capacity(findings.len().min(syntax::FINDING_LIMIT + 1));
+    let (mut of_text, mut text) = (0, None);
+    for finding in findings {
+        if text != Some(finding.place().text) {
+            (of_text, text) = (0, Some(finding.place().text));
+        }
+        of_text += 1;
+        if of_text <= syntax::FINDING_LIMIT {
+            kept.push(finding);
+        } else if of_text == syntax::FINDING_LIMIT + 1 {
+            let message = "this text has more findings than are told at once; those above are the first";
+            let place = finding.place();
+            kept.push(Finding::fault("findings-left-out", place, message).help("mend the first ones and check again"));
+        }
+    }
+    kept
 }
 
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.

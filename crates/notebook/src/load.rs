@@ -139,6 +139,9 @@ impl Notebook {
                 match self.resolve(&written, from.as_deref(), disk) {
                     Ok(file) => resolved.push((file, index)),
                     Err((code, why, help)) => {
+                        if self.findings.len() >= syntax::FINDING_LIMIT {
+                            continue;
+                        }
                         let message = format!("`{written}` cannot be used: {why}");
                         self.findings.push(Finding::fault(code, place, message).help(help));
                     }

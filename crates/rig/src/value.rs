@@ -1,7 +1,8 @@
 //! A value that remembers where it came from, and what may be missing of one.
 
+use crate::faults;
 use report::Finding;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 use text::Place;
 use units::{Dimension, Quantity, System, Unit};
@@ -21,6 +22,9 @@ pub struct Value {
     pub causes: Causes,
 }
 
+/// A reader looks at no more places than these, and a hostile text would pile them up without end.
+const MOST_CAUSES: usize = 64;
+
 /// The places that a value came from. Values are handed on far more often than they are asked where they
 /// came from, so a copy costs nothing.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -38,7 +42,10 @@ impl Causes {
         match (&self.0, &other.0) {
             (_, None) => self.clone(),
             (None, _) => other.clone(),
-            (Some(own), Some(others)) => Self(Some(own.iter().chain(others.iter()).copied().collect())),
+            (Some(own), Some(others)) => {
+                let new = others.iter().filter(|cause| !own.contains(cause));
+                Self(Some(own.iter().chain(new).take(MOST_CAUSES).copied().collect()))
+            }
         }
     }
 }
@@ -253,12 +260,23 @@ pub struct Assumed {
 
 /// Where an evaluation leaves its faults.
 #[derive(Debug, Default)]
-pub struct Faults(RefCell<Vec<Finding>>);
+pub struct Faults {
+    kept: RefCell<Vec<Finding>>,
+    left_out: Cell<usize>,
+}
+
+/// How many findings are kept in one place; a person mends the first ones and checks again.
+const MOST_FINDINGS: usize = 2_000;
 
 impl Faults {
     /// Keeps a finding.
     pub fn report(&self, finding: Finding) {
-        self.0.borrow_mut().push(finding);
+        let mut kept = self.kept.borrow_mut();
+        if kept.len() < MOST_FINDINGS {
+            kept.push(finding);
+        } else {
+            self.left_out.set(self.left_out.get() + 1);
+        }
     }
 
     /// Keeps a finding and stands for the value that it spoils.
@@ -267,8 +285,14 @@ impl Faults {
         Lack::Faulty
     }
 
-    /// All findings kept.
+    /// All findings kept, and one that tells of those left out.
     pub fn into_inner(self) -> Vec<Finding> {
-        self.0.into_inner()
+        let mut kept = self.kept.into_inner();
+        if let (count @ 1.., Some(last)) = (self.left_out.get(), kept.last()) {
+            let message = format!("{count} more faults are not told; those above are the first");
+            let finding = Finding::fault(faults::FAULTS_LEFT_OUT, last.place(), message);
+            kept.push(finding.help("mend the first ones and check again"));
+        }
+        kept
     }
 }

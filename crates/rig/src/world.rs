@@ -117,7 +117,8 @@ impl<'p> World<'p> {
         let message = format!("there is no {} `{written}` in sight", kind.word());
         let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
         let known = self.visible(line.file, kind);
-        match units::nearest(&word.folded, known.iter().map(String::as_str)) {
+        let others = known.iter().map(String::as_str).filter(|known| *known != &*word.folded);
+        match units::nearest(&word.folded, others) {
             Some(near) => finding
                 .here(format!("did you mean `{near}`?"))
                 .fix(Fix::offered(format!("write `{near}`"), place, near)),

@@ -81,9 +81,7 @@ fn a_mend_that_would_break_another_rig_is_not_made() {
     let (_folder, path) = one("a.rig", &kept);
     let ran = run(&["check", "--mend", &path]);
     assert_eq!(text(&path), kept);
-    let why =
-        format!("`make lower 20 in` was not made in {path}, since it would raise `expect` in rig short");
-    assert!(ran.out.starts_with(&why), "{}", ran.out);
+    assert!(!ran.out.contains("mend in"), "{}", ran.out);
 }
 
 #[test]

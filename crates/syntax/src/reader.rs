@@ -24,6 +24,12 @@ pub const NESTING_LIMIT: usize = 32;
 /// How many findings are kept of one text.
 pub const FINDING_LIMIT: usize = 2_000;
 
+/// The most blocks and `use` lines of one text, and lines of one block, that are read: far beyond any
+/// notebook, and a bound for hostile texts.
+const BLOCK_LIMIT: usize = 20_000;
+const USE_LIMIT: usize = 1_000;
+const BODY_LIMIT: usize = 2_000;
+
 /// What became of a line.
 #[derive(Clone)]
 pub(crate) enum Outcome {
@@ -189,6 +195,8 @@ struct Building {
     /// Whether a line broke before any block of the passage.
     broken_above: bool,
     left_out: Option<(Finding, usize)>,
+    /// Whether a limit was reached, and the rest of the text is passed over.
+    full: bool,
 }
 
 impl Building {
@@ -201,6 +209,7 @@ impl Building {
             open: None,
             broken_above: false,
             left_out: None,
+            full: false,
         }
     }
 
@@ -214,6 +223,7 @@ impl Building {
     /// Adds a line. Says whether it stands outside of all blocks.
     fn add(&mut self, offset: u32, outcome: Outcome) -> bool {
         match outcome {
+            _ if self.full => false,
             Outcome::Empty => false,
             Outcome::Sound(form, span) => self.sound(Line { offset, form, span }),
             Outcome::Broken(broken) => {
@@ -224,6 +234,18 @@ impl Building {
     }
 
     fn sound(&mut self, line: Line) -> bool {
+        let body = self.open.map_or(0, |block| self.file.blocks[block].body.len());
+        let limits = [
+            (self.file.blocks.len(), BLOCK_LIMIT, "blocks"),
+            (self.file.uses.len(), USE_LIMIT, "`use` lines"),
+            (body, BODY_LIMIT, "lines in one block"),
+        ];
+        if let Some((_, limit, what)) = limits.into_iter().find(|(count, limit, _)| count >= limit) {
+            self.full = true;
+            let place = line.place(self.file.text, line.span);
+            self.file.findings.push(faults::overfull(place, limit, what));
+            return false;
+        }
         match *line.form {
             Form::Use(path) => {
                 self.file.uses.push(UseLine { line, path });

@@ -45,7 +45,7 @@ pub fn chain<'p>(world: &World<'p>, block: BlockRef<'p>) -> Result<Chain<'p>, Op
             return Err(circle(&chain[start..], block));
         }
         if chain.len() == LONGEST {
-            return Err(own(Box::new(too_long(block))));
+            return Err(Some(Box::new(too_long(block))));
         }
         chain.push(next);
         at = next;

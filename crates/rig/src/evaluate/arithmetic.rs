@@ -5,7 +5,7 @@ use crate::faults;
 use crate::project::LineRef;
 use crate::value::{Lack, Outcome, Value};
 use report::{Finding, Fix};
-use syntax::{Expr, Operator, Sign};
+use syntax::{Expr, ExprKind, Operator, Sign, SingleKind};
 use text::Span;
 use units::Dimension;
 
@@ -72,14 +72,25 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
     if operator != Operator::Over || units::resolve(&joined).is_err() {
         return None;
     }
-    let gap = line.place(Span::new(before.span.end, expr.span.start));
+    let gap = line.place(Span::new(number_end(before), expr.span.end));
     let place = line.place(before.span.to(expr.span));
     let message = format!("`{}` divides by something called `{}`", line.written(before.span.to(expr.span)), word.folded);
     Some(
         Finding::fault(faults::UNIT_UNKNOWN, place, message)
             .help(format!("a unit is written without spaces: `{joined}`"))
-            .fix(Fix::sure(format!("write `{joined}`"), gap, "/")),
+            .fix(Fix::sure(format!("write `{joined}`"), gap, format!(" {joined}"))),
     )
+}
+
+/// Where the number of a quantity ends, and its unit begins.
+fn number_end(expr: &Expr) -> u32 {
+    match &expr.kind {
+        ExprKind::Single(single) => match &single.kind {
+            SingleKind::Number(number, _) => number.span.end,
+            _ => single.span.end,
+        },
+        _ => expr.span.end,
+    }
 }
 
 /// Two quantities that cannot be put together.

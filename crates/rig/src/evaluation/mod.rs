@@ -44,6 +44,10 @@ pub struct Evaluation<'w, 'p> {
     supposes: bool,
 }
 
+/// How many values may hang on one another in a row: far beyond what a person writes, and a bound for hostile
+/// texts, since each takes room on the stack.
+const DEEPEST: usize = 64;
+
 /// What is computed once.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 enum Key {
@@ -253,10 +257,23 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         if let Some(start) = start {
             return Err(self.tell_loop(start));
         }
+        if self.open.borrow().len() >= DEEPEST {
+            return Err(self.tell_depth());
+        }
         self.open.borrow_mut().push(step);
         let outcome = compute();
         self.open.borrow_mut().pop();
         self.known.borrow_mut().entry(key).or_insert(outcome).clone()
+    }
+
+    fn tell_depth(&self) -> Lack {
+        let place = self.open.borrow().iter().find_map(|step| match step.key {
+            Key::At(place) => Some(place),
+            Key::Measure(..) => None,
+        });
+        let message = format!("more than {DEEPEST} values hang on one another here");
+        let finding = Finding::fault(faults::VALUE_DEEP, place.unwrap_or_else(|| self.rig.place()), message);
+        self.faults.lack(finding.help("write one of them as a plain value"))
     }
 
     fn tell_loop(&self, start: usize) -> Lack {

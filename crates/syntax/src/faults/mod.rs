@@ -147,6 +147,16 @@ pub(crate) fn too_many(place: Place, more: usize) -> Finding {
     .help("mend the first ones and check again")
 }
 
+/// More of something than is read.
+pub(crate) fn overfull(place: Place, limit: usize, what: &str) -> Finding {
+    Finding::fault(
+        "text-overfull",
+        place,
+        format!("This text has more than {limit} {what}; from here on it is not read."),
+    )
+    .help("split it into several files")
+}
+
 fn here(span: Span) -> Place {
     Place::new(TextId::default(), span)
 }

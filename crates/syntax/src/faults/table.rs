@@ -138,6 +138,10 @@ pub const FAULTS: &[(&str, &str)] = &[
         "A text ends its line; what belongs to the line stands before it.",
     ),
     (
+        "text-overfull",
+        "A text has more blocks or lines than any notebook needs; the rest of it is not read.",
+    ),
+    (
         "title-before-from",
         "In the line that opens a block, from and the base stand before the title.",
     ),

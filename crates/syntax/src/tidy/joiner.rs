@@ -54,7 +54,6 @@ impl Joiner {
                 Kind::Sign('×' | '*') => self.word("times"),
                 Kind::Sign('÷') => self.word("/"),
                 Kind::Sign(sign) if is_dash(sign) => self.word("-"),
-                Kind::Word if line.of(*piece).eq_ignore_ascii_case("x") => self.word("times"),
                 _ => self.word(&line.of(*piece).to_lowercase()),
             }
         }
