@@ -16,7 +16,11 @@ fn main() -> io::Result<()> {
             println!("cargo::rerun-if-changed={}", page.display());
             let (folder, name, path) = (stem(&folder), stem(&page), page.display().to_string());
             let lines = shared_lines(&fs::read_to_string(&page)?);
-            writeln!(list, "    ({folder:?}, {name:?}, include_str!({path:?}), &{lines:?}),").map_err(io::Error::other)?;
+            writeln!(
+                list,
+                "    ({folder:?}, {name:?}, include_str!({path:?}), &{lines:?}),"
+            )
+            .map_err(io::Error::other)?;
         }
     }
     list.push_str("]\n");
@@ -26,7 +30,9 @@ fn main() -> io::Result<()> {
 
 /// The lines of a page's plain fences, as byte offsets; a fence ends with an empty pair.
 fn shared_lines(page: &str) -> Vec<(u32, u32)> {
-    let shared = text::fences(page).into_iter().filter(|fence| fence.tag == FenceTag::Shared);
+    let shared = text::fences(page)
+        .into_iter()
+        .filter(|fence| fence.tag == FenceTag::Shared);
     let lines = |fence: text::Fence| {
         let spans = fence.lines.into_iter().map(|span| (span.start, span.end));
         spans.chain([(0, 0)]).collect::<Vec<_>>()
@@ -42,5 +48,7 @@ fn sorted(folder: &Path) -> io::Result<Vec<PathBuf>> {
 }
 
 fn stem(path: &Path) -> String {
-    path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default()
+    path.file_stem()
+        .map(|stem| stem.to_string_lossy().into_owned())
+        .unwrap_or_default()
 }

@@ -7,6 +7,9 @@ fn main() -> io::Result<()> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../grammar");
     let reference = folder.join("reference.md");
     let page = fs::read_to_string(&reference)?;
-    fs::write(&reference, snell_tests::reference::filled(&page).map_err(io::Error::other)?)?;
+    fs::write(
+        &reference,
+        snell_tests::reference::filled(&page).map_err(io::Error::other)?,
+    )?;
     fs::write(folder.join("rules.md"), snell_tests::rules_page())
 }

@@ -12,9 +12,14 @@ const CLOSE: &str = "```";
 
 /// Runs a line of a `console` block as a shell does, in a copy of the examples, and gives all that it prints.
 fn printed(line: &str, folder: &std::path::Path) -> String {
-    let program = Build::AsTests.program().parent().expect("a program lies in a folder").to_owned();
+    let program = Build::AsTests
+        .program()
+        .parent()
+        .expect("a program lies in a folder")
+        .to_owned();
     let paths = std::env::var_os("PATH").unwrap_or_default();
-    let path = std::env::join_paths([program].into_iter().chain(std::env::split_paths(&paths))).expect("a search path");
+    let path = std::env::join_paths([program].into_iter().chain(std::env::split_paths(&paths)))
+        .expect("a search path");
     let ran = Command::new("sh")
         .args(["-c", &format!("({line}) 2>&1")])
         .env("PATH", path)
@@ -34,7 +39,10 @@ fn refreshed(page: &str, folder: &std::path::Path) -> String {
         let start = open + OPEN.len();
         let end = start + rest[start..].find(CLOSE).expect("a console block is closed");
         made.push_str(&rest[..start]);
-        for line in rest[start..end].lines().filter_map(|line| line.strip_prefix("$ ")) {
+        for line in rest[start..end]
+            .lines()
+            .filter_map(|line| line.strip_prefix("$ "))
+        {
             let output = printed(line, folder);
             made.push_str(&format!("$ {line}\n{output}"));
             if !output.is_empty() && !output.ends_with('\n') {
@@ -76,19 +84,34 @@ fn the_tour_prints_what_it_says() {
 /// Equal, or the first line that differs.
 fn similar_asserts(page: &str, today: &str) {
     for (number, (there, now)) in page.lines().zip(today.lines()).enumerate() {
-        assert_eq!(there, now, "README.md:{}: run the command at the top of this test to refresh it", number + 1);
+        assert_eq!(
+            there,
+            now,
+            "README.md:{}: run the command at the top of this test to refresh it",
+            number + 1
+        );
     }
-    assert_eq!(page.lines().count(), today.lines().count(), "README.md has lines that are not printed today");
+    assert_eq!(
+        page.lines().count(),
+        today.lines().count(),
+        "README.md has lines that are not printed today"
+    );
 }
 
 #[test]
 fn the_two_commands_are_those_that_are_tested() {
     let page = fs::read_to_string(top().join("README.md")).expect("the README");
-    for command in ["cargo run -q --release -- show examples/harrow.rig", "cargo test --workspace"] {
+    for command in [
+        "cargo run -q --release -- show examples/harrow.rig",
+        "cargo test --workspace",
+    ] {
         assert!(page.contains(command), "the README names `{command}`");
     }
     let build = fs::read_to_string(top().join(".ci/run")).expect("the build's script");
-    assert!(build.contains("cargo test --workspace"), "the build runs the README's test command");
+    assert!(
+        build.contains("cargo test --workspace"),
+        "the build runs the README's test command"
+    );
 }
 
 #[test]

@@ -78,10 +78,20 @@ fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted) -> 
     }
     let share = rigs.len().div_ceil(threads);
     thread::scope(|scope| {
-        let work = |share: &[BlockRef<'p>]| share.iter().map(|block| of_rig(books, *block, wanted)).collect::<Vec<_>>();
-        let running: Vec<_> = rigs.chunks(share).map(|share| scope.spawn(move || work(share))).collect();
+        let work = |share: &[BlockRef<'p>]| {
+            share
+                .iter()
+                .map(|block| of_rig(books, *block, wanted))
+                .collect::<Vec<_>>()
+        };
+        let running: Vec<_> = rigs
+            .chunks(share)
+            .map(|share| scope.spawn(move || work(share)))
+            .collect();
         let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
-        joined.flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic))).collect()
+        joined
+            .flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+            .collect()
     })
 }
 
@@ -112,10 +122,18 @@ fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
         let chain = rig::blocks::chain(world, world.project.block(one.rig)).unwrap_or_default();
         let key = (one.finding.code.to_string(), one.blame.clone());
         let bases = chain.iter().filter(|base| base.id != one.rig);
-        one.inherited && bases.into_iter().any(|base| shown.get(&base.id).is_some_and(|shown| shown.contains(&key)))
+        one.inherited
+            && bases
+                .into_iter()
+                .any(|base| shown.get(&base.id).is_some_and(|shown| shown.contains(&key)))
     };
     let kept: Vec<bool> = found.iter().map(|one| !repeats(one)).collect();
-    found.into_iter().zip(kept).filter(|(_, kept)| *kept).map(|(one, _)| one.finding).collect()
+    found
+        .into_iter()
+        .zip(kept)
+        .filter(|(_, kept)| *kept)
+        .map(|(one, _)| one.finding)
+        .collect()
 }
 
 /// No more findings of one text than a person would read; one tells of those left out.
@@ -132,7 +150,10 @@ fn capped(findings: Vec<Finding>) -> Vec<Finding> {
         } else if of_text == syntax::FINDING_LIMIT + 1 {
             let message = "this text has more findings than are told at once; those above are the first";
             let place = finding.place();
-            kept.push(Finding::fault("findings-left-out", place, message).help("mend the first ones and check again"));
+            kept.push(
+                Finding::fault("findings-left-out", place, message)
+                    .help("mend the first ones and check again"),
+            );
         }
     }
     kept
@@ -141,7 +162,8 @@ fn capped(findings: Vec<Finding>) -> Vec<Finding> {
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.
 fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
     let mut seen: FxHashSet<(String, Place, String)> = FxHashSet::default();
-    findings.retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));
+    findings
+        .retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));
     findings.sort_by_key(Finding::place);
     findings
 }

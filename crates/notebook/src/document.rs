@@ -80,16 +80,26 @@ impl Document {
     pub fn passages(&self) -> Vec<Vec<Span>> {
         match self.kind {
             Kind::Rig => syntax::whole(&self.text),
-            Kind::Markdown => text::fences(&self.text).into_iter().map(|fence| fence.lines).collect(),
+            Kind::Markdown => text::fences(&self.text)
+                .into_iter()
+                .map(|fence| fence.lines)
+                .collect(),
         }
     }
 
     /// The name of a rig that stands before any block: the file's, in letters that a name may have.
     pub fn rig_name(&self) -> String {
-        let stem = self.path.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+        let stem = self
+            .path
+            .file_stem()
+            .map(|stem| stem.to_string_lossy().into_owned());
         let plain = |letter: char| if letter.is_alphanumeric() { letter } else { '-' };
         let name: String = stem.unwrap_or_default().chars().map(plain).collect();
         let name = name.trim_matches(|letter: char| !letter.is_alphabetic());
-        if name.is_empty() { "unnamed".to_owned() } else { name.to_owned() }
+        if name.is_empty() {
+            "unnamed".to_owned()
+        } else {
+            name.to_owned()
+        }
     }
 }

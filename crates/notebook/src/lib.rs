@@ -12,8 +12,8 @@ pub mod view;
 mod why;
 
 pub use check::{Checked, check, examine};
-pub use rules::{Skipped, Wanted};
 pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
 pub use load::Notebook;
+pub use rules::{Skipped, Wanted};
 pub use why::{Explained, explain, explain_in, fault_names};

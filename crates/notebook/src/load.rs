@@ -53,7 +53,9 @@ impl Notebook {
     pub fn open(paths: &[PathBuf], disk: &dyn Disk) -> Result<Self, (PathBuf, Unread)> {
         let mut notebook = Self::default();
         for path in paths {
-            notebook.add_path(path, disk).map_err(|unread| (path.clone(), unread))?;
+            notebook
+                .add_path(path, disk)
+                .map_err(|unread| (path.clone(), unread))?;
         }
         notebook.follow(disk);
         Ok(notebook)
@@ -63,8 +65,14 @@ impl Notebook {
     /// looked up beside `path`.
     pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
         let mut notebook = Self::default();
-        let beside = disk.real(path.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new(".")));
-        let real = beside.ok().map(|folder| folder.join(path.file_name().unwrap_or(path.as_os_str())));
+        let beside = disk.real(
+            path.parent()
+                .filter(|parent| !parent.as_os_str().is_empty())
+                .unwrap_or(Path::new(".")),
+        );
+        let real = beside
+            .ok()
+            .map(|folder| folder.join(path.file_name().unwrap_or(path.as_os_str())));
         notebook.add_text(path, kind, text, real);
         notebook.follow(disk);
         notebook
@@ -78,8 +86,12 @@ impl Notebook {
         }
         match disk.read(path) {
             Ok(text) => self.add_text(path, kind, text, Some(real)),
-            Err(Unread::NotUtf8(sound)) => self.add_unread(path, kind, sound, "it is not text in UTF-8 from here on"),
-            Err(Unread::TooLarge) => self.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string()),
+            Err(Unread::NotUtf8(sound)) => {
+                self.add_unread(path, kind, sound, "it is not text in UTF-8 from here on")
+            }
+            Err(Unread::TooLarge) => {
+                self.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string())
+            }
             Err(other) => return Err(other),
         }
         Ok(())
@@ -88,15 +100,20 @@ impl Notebook {
     /// A file that is there but cannot be read: a finding of its own.
     fn add_unread(&mut self, path: &Path, kind: Kind, sound: String, why: &str) {
         let id = self.add_document(path, kind, Arc::from(sound));
-        let end = self.documents.last().map_or(0, |document| document.text.len() as u32);
+        let end = self
+            .documents
+            .last()
+            .map_or(0, |document| document.text.len() as u32);
         let message = format!("`{}` was not read: {why}", path.display());
         let finding = Finding::fault(faults::FILE_UNREAD, Place::new(id, Span::empty(end)), message);
-        self.findings.push(finding.help("save it as plain text in UTF-8, or leave it out"));
+        self.findings
+            .push(finding.help("save it as plain text in UTF-8, or leave it out"));
     }
 
     fn add_document(&mut self, path: &Path, kind: Kind, text: Arc<str>) -> TextId {
         let id = TextId(self.documents.len() as u32);
-        self.documents.push(Document::new(id, path.to_owned(), kind, text));
+        self.documents
+            .push(Document::new(id, path.to_owned(), kind, text));
         id
     }
 
@@ -134,7 +151,12 @@ impl Notebook {
             for (index, used) in uses.iter().enumerate() {
                 let front = &self.waiting[0];
                 let place = used.line.place(front.source.file.text, used.path.span);
-                let written = used.path.inner.shifted(used.line.offset).of(&front.source.text).to_owned();
+                let written = used
+                    .path
+                    .inner
+                    .shifted(used.line.offset)
+                    .of(&front.source.text)
+                    .to_owned();
                 let from = front.real.clone();
                 match self.resolve(&written, from.as_deref(), disk) {
                     Ok(file) => resolved.push((file, index)),
@@ -143,7 +165,8 @@ impl Notebook {
                             continue;
                         }
                         let message = format!("`{written}` cannot be used: {why}");
-                        self.findings.push(Finding::fault(code, place, message).help(help));
+                        self.findings
+                            .push(Finding::fault(code, place, message).help(help));
                     }
                 }
             }
@@ -164,14 +187,20 @@ impl Notebook {
         from: Option<&Path>,
         disk: &dyn Disk,
     ) -> Result<FileId, (&'static str, String, &'static str)> {
-        const STAY: &str = "a path is relative to this file, has forward slashes, and stays in the project folder";
+        const STAY: &str =
+            "a path is relative to this file, has forward slashes, and stays in the project folder";
         let missing = |why: String| (faults::USE_MISSING, why, STAY);
         let outside = |why: &str| (faults::USE_OUTSIDE, why.to_owned(), STAY);
         if written.contains('\\') {
             return Err(outside("its path has a backslash"));
         }
         let path = Path::new(written);
-        let plain = |part: Component<'_>| matches!(part, Component::Normal(_) | Component::CurDir | Component::ParentDir);
+        let plain = |part: Component<'_>| {
+            matches!(
+                part,
+                Component::Normal(_) | Component::CurDir | Component::ParentDir
+            )
+        };
         if written.is_empty() || !path.components().all(plain) || written.contains(':') {
             return Err(outside("its path is not relative"));
         }
@@ -199,7 +228,10 @@ impl Notebook {
         let text = disk.read(&real).map_err(|unread| missing(unread.to_string()))?;
         let shown = self.shown(&joined, from);
         self.add_text(&shown, Kind::Rig, text, Some(real.clone()));
-        self.known.get(&real).copied().ok_or_else(|| missing("it holds nothing".to_owned()))
+        self.known
+            .get(&real)
+            .copied()
+            .ok_or_else(|| missing("it holds nothing".to_owned()))
     }
 
     /// The path of a used file as people would write it: beside the path of the file that uses it.

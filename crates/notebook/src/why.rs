@@ -1,10 +1,10 @@
 //! What a name means: a unit, a measure, a shipped block, a keyword, a fault.
 
 use crate::load::Notebook;
+use rig::World;
 use rig::keywords;
 use rig::measure::MEASURES;
 use rig::project::BlockRef;
-use rig::World;
 use syntax::BlockKind;
 
 /// The words that explain a name.
@@ -53,30 +53,50 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
     let (world, _) = World::new(notebook.project());
     let mut found: Vec<Explained> = Vec::new();
     found.extend(unit(name));
-    found.extend(MEASURES.iter().filter(|measure| measure.name == folded).map(measure));
+    found.extend(
+        MEASURES
+            .iter()
+            .filter(|measure| measure.name == folded)
+            .map(measure),
+    );
     found.extend(blocks(notebook, &world, &folded));
     found.extend(keys(&folded));
     found.extend(words(&folded));
     let faults = fault_names().filter(|(fault, _)| *fault == folded);
     found.extend(faults.map(|(fault, about)| Explained::new("fault", fault, about)));
-    if found.is_empty() { Err(nearest(&world, &folded)) } else { Ok(found) }
+    if found.is_empty() {
+        Err(nearest(&world, &folded))
+    } else {
+        Ok(found)
+    }
 }
 
 /// Every fault by name, with what it means.
 pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let all = [syntax::FAULTS, rig::faults::FAULTS, rules::FAULTS, crate::faults::FAULTS];
+    let all = [
+        syntax::FAULTS,
+        rig::faults::FAULTS,
+        rules::FAULTS,
+        crate::faults::FAULTS,
+    ];
     all.into_iter().flatten().copied()
 }
 
 fn unit(name: &str) -> Option<Explained> {
-    if let Some(size) = name.strip_suffix(['x', 'X']).and_then(|digits| digits.parse::<f64>().ok()) {
+    if let Some(size) = name
+        .strip_suffix(['x', 'X'])
+        .and_then(|digits| digits.parse::<f64>().ok())
+    {
         let metres = units::diameter_of_x(size)?;
         let diameter = units::Quantity::new(metres, units::Dimension::LENGTH);
         let about = "A tippet size. Its diameter is 0.011 in less a thousandth of an inch for each X; halves count. From 9X on labels differ.";
         let inches = units::write(diameter, units::System::Imperial);
         return Some(
             Explained::new("size", name, about)
-                .fact("diameter", format!("{} ({inches})", units::write(diameter, units::System::Metric)))
+                .fact(
+                    "diameter",
+                    format!("{} ({inches})", units::write(diameter, units::System::Metric)),
+                )
                 .fact("source", "common practice, no source"),
         );
     }
@@ -86,13 +106,25 @@ fn unit(name: &str) -> Option<Explained> {
         Some(unit) => {
             let spellings = unit.words.join(", ");
             let explained = Explained::new("unit", unit.name, unit.about);
-            let explained = if spellings.is_empty() { explained } else { explained.fact("also written", spellings) };
+            let explained = if spellings.is_empty() {
+                explained
+            } else {
+                explained.fact("also written", spellings)
+            };
             explained.fact("source", unit.source)
         }
-        None => Explained::new("unit", &known.plain, format!("A unit of {}.", known.dimension.name())),
+        None => Explained::new(
+            "unit",
+            &known.plain,
+            format!("A unit of {}.", known.dimension.name()),
+        ),
     };
     let si = format!("{} {}", units::write_number(one.si), known.dimension.si_unit());
-    Some(explained.fact("measures", known.dimension.name()).fact("one is", si.trim_end()))
+    Some(
+        explained
+            .fact("measures", known.dimension.name())
+            .fact("one is", si.trim_end()),
+    )
 }
 
 fn measure(measure: &'static rig::measure::Measure) -> Explained {
@@ -107,7 +139,11 @@ fn measure(measure: &'static rig::measure::Measure) -> Explained {
 /// The blocks of a name, shipped ones and the notebook's own, with their lines as they are written.
 fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> {
     let all = world.project.files().flat_map(|file| world.project.blocks(file));
-    let named = all.filter(|block| block.head().is_some_and(|head| *head.name.folded == *name && head.kind != BlockKind::Rig));
+    let named = all.filter(|block| {
+        block
+            .head()
+            .is_some_and(|head| *head.name.folded == *name && head.kind != BlockKind::Rig)
+    });
     named.map(|block| explained(notebook, world, block)).collect()
 }
 
@@ -119,7 +155,9 @@ fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Exp
         Some(document) => format!("{word} of {}", document.path.display()),
         None => format!("{word} that ships"),
     };
-    let prose = rules::page(place.text).map(|(_, page)| prose(page)).filter(|prose| !prose.is_empty());
+    let prose = rules::page(place.text)
+        .map(|(_, page)| prose(page))
+        .filter(|prose| !prose.is_empty());
     let about = prose.unwrap_or_else(|| block.title().unwrap_or_default().to_owned());
     let mut explained = Explained::new(kind, world.name(block.id), about);
     let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
@@ -141,8 +179,13 @@ fn prose(page: &str) -> String {
         return String::new();
     }
     let lines = page.lines().take_while(|line| !line.starts_with("```"));
-    let lines: Vec<&str> = lines.skip_while(|line| line.starts_with('#') || line.is_empty()).collect();
-    let paragraphs: Vec<String> = lines.split(|line| line.is_empty()).map(|lines| lines.join(" ")).collect();
+    let lines: Vec<&str> = lines
+        .skip_while(|line| line.starts_with('#') || line.is_empty())
+        .collect();
+    let paragraphs: Vec<String> = lines
+        .split(|line| line.is_empty())
+        .map(|lines| lines.join(" "))
+        .collect();
     paragraphs.join("\n\n").trim().to_owned()
 }
 
@@ -158,22 +201,31 @@ fn keys(name: &str) -> Vec<Explained> {
     let own = keywords::OWN_FORMS.iter().filter(|form| form.key == name);
     found.extend(own.map(|form| {
         let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
-        Explained::new(format!("line of a {}", kinds.join(" or ")), form.key, form.about).fact("reads", form.shape)
+        Explained::new(format!("line of a {}", kinds.join(" or ")), form.key, form.about)
+            .fact("reads", form.shape)
     }));
     found
 }
 
 fn words(name: &str) -> Vec<Explained> {
     let tables = [("method", keywords::METHODS), ("cast", keywords::CASTS)];
-    let found = tables.into_iter().flat_map(|(kind, words)| words.iter().map(move |named| (kind, named)));
+    let found = tables
+        .into_iter()
+        .flat_map(|(kind, words)| words.iter().map(move |named| (kind, named)));
     let named = found.filter(|(_, named)| named.word == name);
-    named.map(|(kind, named)| Explained::new(kind, named.word, named.about)).collect()
+    named
+        .map(|(kind, named)| Explained::new(kind, named.word, named.about))
+        .collect()
 }
 
 fn nearest(world: &World<'_>, name: &str) -> Option<String> {
     let files: Vec<_> = world.project.files().collect();
     let seen = |kind| files.iter().flat_map(move |file| world.visible(*file, kind));
-    let mut known: Vec<String> = BlockKind::ALL.into_iter().filter(|kind| *kind != BlockKind::Rig).flat_map(seen).collect();
+    let mut known: Vec<String> = BlockKind::ALL
+        .into_iter()
+        .filter(|kind| *kind != BlockKind::Rig)
+        .flat_map(seen)
+        .collect();
     known.extend(MEASURES.iter().map(|measure| measure.name.to_owned()));
     known.extend(units::UNITS.iter().map(|unit| unit.name.to_owned()));
     known.extend(fault_names().map(|(name, _)| name.to_owned()));

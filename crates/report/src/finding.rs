@@ -61,7 +61,12 @@ pub struct Finding {
 
 impl Finding {
     /// A finding at one place.
-    pub fn new(code: impl Into<Cow<'static, str>>, level: Level, place: Place, message: impl Into<String>) -> Self {
+    pub fn new(
+        code: impl Into<Cow<'static, str>>,
+        level: Level,
+        place: Place,
+        message: impl Into<String>,
+    ) -> Self {
         Self {
             code: code.into(),
             level,

@@ -69,6 +69,9 @@ mod tests {
     fn edits_are_made_in_order_and_never_twice() {
         let edit = |start, end, new: &str| (Span::new(start, end), new.to_owned());
         assert_eq!(apply("hook 14", [edit(5, 5, "#")]), "hook #14");
-        assert_eq!(apply("abcdef", [edit(4, 5, "x"), edit(0, 2, ""), edit(1, 3, "y")]), "cdxf");
+        assert_eq!(
+            apply("abcdef", [edit(4, 5, "x"), edit(0, 2, ""), edit(1, 3, "y")]),
+            "cdxf"
+        );
     }
 }

@@ -26,7 +26,11 @@ pub enum Found {
 
 /// Rules and rulebooks share one name space.
 fn space(kind: BlockKind) -> BlockKind {
-    if kind == BlockKind::Rulebook { BlockKind::Rule } else { kind }
+    if kind == BlockKind::Rulebook {
+        BlockKind::Rule
+    } else {
+        kind
+    }
 }
 
 impl Names {
@@ -75,7 +79,9 @@ impl Names {
 
     fn find_outside(&self, project: &Project, file: FileId, key: &(BlockKind, Arc<str>)) -> Found {
         let uses = &project.source(file).uses;
-        let mut used = uses.iter().filter_map(|(used, _)| self.files[used.0 as usize].get(key));
+        let mut used = uses
+            .iter()
+            .filter_map(|(used, _)| self.files[used.0 as usize].get(key));
         match (used.next(), self.shipped.get(key)) {
             (Some(first), _) => match used.find(|other| *other != first) {
                 Some(second) => Found::Ambiguous(*first, *second),
@@ -87,9 +93,18 @@ impl Names {
     }
 
     /// Every name of a kind that `file` sees, nearest first.
-    pub fn visible<'n>(&'n self, project: &'n Project, file: FileId, kind: BlockKind) -> impl Iterator<Item = &'n str> {
+    pub fn visible<'n>(
+        &'n self,
+        project: &'n Project,
+        file: FileId,
+        kind: BlockKind,
+    ) -> impl Iterator<Item = &'n str> {
         let own = std::iter::once(&self.files[file.0 as usize]);
-        let used = project.source(file).uses.iter().map(|(used, _)| &self.files[used.0 as usize]);
+        let used = project
+            .source(file)
+            .uses
+            .iter()
+            .map(|(used, _)| &self.files[used.0 as usize]);
         own.chain(used)
             .chain(std::iter::once(&self.shipped))
             .flat_map(|names| names.keys())
@@ -113,5 +128,7 @@ fn twice(block: BlockRef<'_>, first: BlockRef<'_>) -> Finding {
     )
     .here("the second")
     .label(first.name_place(), "the first, which stands")
-    .help(format!("give one of them another name, or make it `{word} NEW-NAME from {name}`"))
+    .help(format!(
+        "give one of them another name, or make it `{word} NEW-NAME from {name}`"
+    ))
 }

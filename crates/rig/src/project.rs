@@ -144,7 +144,9 @@ impl<'p> BlockRef<'p> {
             (Some(line), Some(head)) => line.place(text, head.name.span),
             _ => {
                 let first = self.block.body.first();
-                first.map_or(Place::new(text, Span::empty(0)), |line| line.place(text, line.span))
+                first.map_or(Place::new(text, Span::empty(0)), |line| {
+                    line.place(text, line.span)
+                })
             }
         }
     }

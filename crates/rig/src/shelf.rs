@@ -31,7 +31,9 @@ fn id(index: usize) -> TextId {
 }
 
 fn read_page(page: &str, id: TextId) -> File {
-    let shared = text::fences(page).into_iter().filter(|fence| fence.tag == FenceTag::Shared);
+    let shared = text::fences(page)
+        .into_iter()
+        .filter(|fence| fence.tag == FenceTag::Shared);
     let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
     syntax::read(page, id, &passages)
 }

@@ -74,7 +74,12 @@ pub struct Cause {
 impl Cause {
     /// As its author would write it.
     pub fn written(&self) -> String {
-        written(self.part, self.ends, self.unit, self.system.unwrap_or(System::Metric))
+        written(
+            self.part,
+            self.ends,
+            self.unit,
+            self.system.unwrap_or(System::Metric),
+        )
     }
 }
 
@@ -244,7 +249,11 @@ pub fn all(outcomes: impl IntoIterator<Item = Outcome>) -> Result<Vec<Value>, La
             }
         }
     }
-    if needs.is_empty() { Ok(values) } else { Err(Lack::Unknown(needs.into())) }
+    if needs.is_empty() {
+        Ok(values)
+    } else {
+        Err(Lack::Unknown(needs.into()))
+    }
 }
 
 /// Something taken because the rig leaves it unsaid.

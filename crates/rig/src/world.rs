@@ -56,7 +56,11 @@ impl<'p> World<'p> {
 
     /// Every name of a kind that a file sees, sorted.
     pub fn visible(&self, file: FileId, kind: BlockKind) -> Vec<String> {
-        let mut names: Vec<String> = self.names.visible(self.project, file, kind).map(str::to_owned).collect();
+        let mut names: Vec<String> = self
+            .names
+            .visible(self.project, file, kind)
+            .map(str::to_owned)
+            .collect();
         names.sort_unstable();
         names.dedup();
         names
@@ -76,9 +80,15 @@ impl<'p> World<'p> {
     pub fn names_along(&self, id: BlockId) -> impl Iterator<Item = &'p str> {
         let block = self.project.block(id);
         let made = block.head().is_some_and(|head| head.base.is_some());
-        let bases = made.then(|| blocks::chain(self, block).unwrap_or_default()).unwrap_or_default();
+        let bases = if made {
+            blocks::chain(self, block).unwrap_or_default()
+        } else {
+            Vec::new()
+        };
         let own = self.name(id);
-        let names = bases.into_iter().filter_map(|base| Some(&*base.head()?.name.folded));
+        let names = bases
+            .into_iter()
+            .filter_map(|base| Some(&*base.head()?.name.folded));
         std::iter::once(own).chain(names.filter(move |name| *name != own))
     }
 
@@ -93,7 +103,10 @@ impl<'p> World<'p> {
         second: BlockId,
     ) -> Box<Finding> {
         let uses = &line.source.uses;
-        let used = uses.iter().rev().find(|(file, _)| [first.file, second.file].contains(file));
+        let used = uses
+            .iter()
+            .rev()
+            .find(|(file, _)| [first.file, second.file].contains(file));
         let at = used.map(|(_, index)| {
             let used = &line.source.file.uses[*index];
             used.line.place(line.text_id(), used.path.span)
@@ -117,11 +130,16 @@ impl<'p> World<'p> {
         let message = format!("there is no {} `{written}` in sight", kind.word());
         let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
         let known = self.visible(line.file, kind);
-        let others = known.iter().map(String::as_str).filter(|known| *known != &*word.folded);
+        let others = known
+            .iter()
+            .map(String::as_str)
+            .filter(|known| *known != &*word.folded);
         match units::nearest(&word.folded, others) {
-            Some(near) => finding
-                .here(format!("did you mean `{near}`?"))
-                .fix(Fix::offered(format!("write `{near}`"), place, near)),
+            Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+                format!("write `{near}`"),
+                place,
+                near,
+            )),
             None => finding.help(format!(
                 "define it in this file, or `use` the file that does: `{} {written}`",
                 kind.word()
@@ -135,16 +153,32 @@ impl<'p> World<'p> {
         let mut findings = Vec::new();
         for block in own.flat_map(|file| self.project.blocks(file)) {
             let Some(head) = block.head() else { continue };
-            let adjusts = head.base.as_ref().is_some_and(|base| base.folded == head.name.folded);
+            let adjusts = head
+                .base
+                .as_ref()
+                .is_some_and(|base| base.folded == head.name.folded);
             let Some(shipped) = self.names.shipped(head.kind, &head.name.folded) else {
                 continue;
             };
-            if !adjusts && self.project.block(shipped).head().is_some_and(|other| other.kind == head.kind) {
+            if !adjusts
+                && self
+                    .project
+                    .block(shipped)
+                    .head()
+                    .is_some_and(|other| other.kind == head.kind)
+            {
                 let (word, name) = (head.kind.word(), &head.name.folded);
-                let message = format!("this {word} `{name}` takes the place of the one that ships with snell");
-                let finding =
-                    Finding::new(faults::SHIPPED_REPLACED, report::Level::Advice, block.name_place(), message);
-                findings.push(finding.help(format!("to adjust the shipped one, write `{word} {name} from {name}`")));
+                let message =
+                    format!("this {word} `{name}` takes the place of the one that ships with snell");
+                let finding = Finding::new(
+                    faults::SHIPPED_REPLACED,
+                    report::Level::Advice,
+                    block.name_place(),
+                    message,
+                );
+                findings.push(finding.help(format!(
+                    "to adjust the shipped one, write `{word} {name} from {name}`"
+                )));
             }
         }
         findings

@@ -27,7 +27,9 @@ pub(crate) fn heard<'a>(
             faults.report(books.unknown(allow.line, word, allow.line.file));
             continue;
         };
-        let used = breaches.iter().any(|breach| breach.applied.rule.name == rule.name);
+        let used = breaches
+            .iter()
+            .any(|breach| breach.applied.rule.name == rule.name);
         let untold = rig.broken || skips.iter().any(|skip| skip.applied.rule.name == rule.name);
         if !used && !untold && rig.owns(allow.line) {
             faults.report(idle(allow, word));
@@ -45,6 +47,9 @@ fn rule_word<'p>(allow: &Given<'p>) -> Option<&'p Word> {
 }
 
 fn idle(allow: &Given<'_>, word: &Word) -> Finding {
-    let message = format!("this silences nothing: `{}` finds nothing here", allow.line.spelled(word));
+    let message = format!(
+        "this silences nothing: `{}` finds nothing here",
+        allow.line.spelled(word)
+    );
     Finding::new(faults::ALLOW_IDLE, Level::Advice, allow.line.whole(), message).help("take the line out")
 }

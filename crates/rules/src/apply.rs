@@ -8,11 +8,11 @@ use crate::rulebook::{Applied, Books};
 use crate::say;
 use crate::scope::RuleScope;
 use report::{Finding, Fix};
+use rig::BlockId;
 use rig::Evaluation;
 use rig::evaluation::{Answer, verdict};
 use rig::measure::{Kind, Thing};
 use rig::value::{Cause, Faults, Lack, Need, Value};
-use rig::BlockId;
 use std::sync::Arc;
 use text::Place;
 
@@ -122,7 +122,10 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
         }
     }
     if wanted == Wanted::Skipped {
-        outcome.skipped = skips.iter().filter_map(|skip| skip.told(evaluation, &faults)).collect();
+        outcome.skipped = skips
+            .iter()
+            .filter_map(|skip| skip.told(evaluation, &faults))
+            .collect();
     }
     outcome.faults = faults.into_inner();
     outcome
@@ -138,7 +141,8 @@ pub(crate) fn breaches<'r, 'p>(
     let mut breaches = Vec::new();
     for applied in applied {
         let rule = &applied.rule;
-        let (of_rig, of_thing): (Vec<&Guard<'p>>, _) = rule.when.iter().partition(|guard| guard.asks_the_rig(rule.each));
+        let (of_rig, of_thing): (Vec<&Guard<'p>>, _) =
+            rule.when.iter().partition(|guard| guard.asks_the_rig(rule.each));
         let whole = RuleScope::new(evaluation, Thing::Rig, &applied.limits, faults);
         let open = passes(&whole, &of_rig);
         if matches!(open, Ok(false)) {
@@ -149,7 +153,11 @@ pub(crate) fn breaches<'r, 'p>(
             let judged = open.clone().and_then(|_| judge(applied, &scope, &of_thing));
             match judged {
                 Ok(breach) => breaches.extend(breach),
-                Err(Lack::Unknown(needs)) => skips.push(Skip { applied, thing, needs }),
+                Err(Lack::Unknown(needs)) => skips.push(Skip {
+                    applied,
+                    thing,
+                    needs,
+                }),
                 Err(Lack::Faulty) => {}
             }
         }
@@ -178,7 +186,11 @@ fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
         Some(Kind::Gap) => all(layout.flies.len().saturating_sub(1), Thing::Gap),
         Some(Kind::Fly) => all(layout.flies.len(), Thing::Fly),
         Some(Kind::Shot) => {
-            let shots = layout.on_line.iter().enumerate().filter(|(_, item)| item.kind == rig::rig::OnLineKind::Shot);
+            let shots = layout
+                .on_line
+                .iter()
+                .enumerate()
+                .filter(|(_, item)| item.kind == rig::rig::OnLineKind::Shot);
             shots.map(|(index, _)| Thing::Shot(index)).collect()
         }
         _ => vec![Thing::Rig],
@@ -235,7 +247,10 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);
     let causes = causes(&breach.applied.rule, breach.values.iter().chain(&values));
-    let mut labels: Vec<(Place, String)> = causes.iter().map(|cause| (cause.place, cause.written())).collect();
+    let mut labels: Vec<(Place, String)> = causes
+        .iter()
+        .map(|cause| (cause.place, cause.written()))
+        .collect();
     if labels.is_empty() {
         labels.push((part, String::new()));
     }
@@ -249,7 +264,9 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
         None => (part, String::new()),
     };
     let rule = &breach.applied.rule;
-    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, said).here(here).rig(&rig.name);
+    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, said)
+        .here(here)
+        .rig(&rig.name);
     for (place, told) in labels {
         let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {
             Some(base) if told.is_empty() => format!("from {base}"),
@@ -273,7 +290,9 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
 fn in_base(evaluation: &Evaluation<'_, '_>, place: Place) -> bool {
     let chain = rig::blocks::chain(evaluation.world, evaluation.rig.block).unwrap_or_default();
     let lines = chain.iter().flat_map(|block| block.lines());
-    lines.into_iter().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
+    lines
+        .into_iter()
+        .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
 }
 
 /// The line that writes a thing; of the whole rig, its name.

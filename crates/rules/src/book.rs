@@ -4,8 +4,8 @@
 //! page for its rulebook gets one that takes in every rule of the folder, and
 //! those of every rig.
 
-use rig::project::Source;
 use rig::Project;
+use rig::project::Source;
 use std::sync::{Arc, LazyLock};
 use syntax::Reader;
 use text::{Span, TextId};
@@ -36,7 +36,9 @@ const FIRST_TEXT: u32 = u32::MAX - 1000;
 
 /// Every page, by folder and name.
 pub fn pages() -> impl Iterator<Item = Page> {
-    PAGES.iter().map(|(folder, name, text, _)| Page { folder, name, text })
+    PAGES
+        .iter()
+        .map(|(folder, name, text, _)| Page { folder, name, text })
 }
 
 static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
@@ -47,7 +49,13 @@ static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
         sources.push(source(&mut reader, name, text, index, &passages(lines)));
     }
     for (index, (folder, text)) in BOOKS.iter().enumerate() {
-        sources.push(source(&mut reader, folder, text, PAGES.len() + index, &syntax::whole(text)));
+        sources.push(source(
+            &mut reader,
+            folder,
+            text,
+            PAGES.len() + index,
+            &syntax::whole(text),
+        ));
     }
     sources
 });
@@ -57,18 +65,33 @@ static BOOKS: LazyLock<Vec<(&'static str, String)>> = LazyLock::new(|| {
     let mut folders: Vec<&'static str> = pages().map(|page| page.folder).collect();
     folders.dedup();
     let own = |folder: &str| pages().any(|page| page.folder == folder && page.name == folder);
-    folders.into_iter().filter(|folder| !own(folder)).map(|folder| (folder, rulebook(folder))).collect()
+    folders
+        .into_iter()
+        .filter(|folder| !own(folder))
+        .map(|folder| (folder, rulebook(folder)))
+        .collect()
 });
 
 fn rulebook(folder: &str) -> String {
-    let rules: Vec<&str> = pages().filter(|page| page.folder == folder).map(|page| page.name).collect();
-    let common = if matches!(folder, EVERY_RIG | SAFETY) { "" } else { "  with every-rig\n" };
+    let rules: Vec<&str> = pages()
+        .filter(|page| page.folder == folder)
+        .map(|page| page.name)
+        .collect();
+    let common = if matches!(folder, EVERY_RIG | SAFETY) {
+        ""
+    } else {
+        "  with every-rig\n"
+    };
     format!("rulebook {folder}\n{common}  with {}\n", rules.join(", "))
 }
 
 fn passages(lines: &[(u32, u32)]) -> Vec<Vec<Span>> {
-    let fences = lines.split(|line| *line == (0, 0)).filter(|fence| !fence.is_empty());
-    fences.map(|fence| fence.iter().map(|(start, end)| Span::new(*start, *end)).collect()).collect()
+    let fences = lines
+        .split(|line| *line == (0, 0))
+        .filter(|fence| !fence.is_empty());
+    fences
+        .map(|fence| fence.iter().map(|(start, end)| Span::new(*start, *end)).collect())
+        .collect()
 }
 
 fn source(reader: &mut Reader, name: &str, text: &str, index: usize, passages: &[Vec<Span>]) -> Arc<Source> {
@@ -95,4 +118,3 @@ pub fn page(text: TextId) -> Option<(&'static str, &'static str)> {
         Some((*folder, text.as_str()))
     })
 }
-

@@ -9,7 +9,10 @@ pub(crate) const BOOK_LOOP: &str = "rulebook-loop";
 /// Every fault of this crate with its meaning.
 pub const FAULTS: &[(&str, &str)] = &[
     (ALLOW_IDLE, "An `allow` silences nothing on its rig."),
-    (RULE_UNKNOWN, "A line names a rule, or a rule's limit, that is not in sight."),
+    (
+        RULE_UNKNOWN,
+        "A line names a rule, or a rule's limit, that is not in sight.",
+    ),
     (RULE_INCOMPLETE, "A rule lacks what it would ask for or say."),
     (SAY_BROKEN, "A measure in the braces of a `say` cannot be read."),
     (BOOK_LOOP, "Rulebooks take one another in, in a circle."),

@@ -86,29 +86,45 @@ impl<'p> Mends<'_, '_, 'p> {
     /// Whether a length of this rig's own raises a finding in a rig that is made from it.
     fn harms_another(&self, candidate: &Candidate<'_, 'p>, length: f64) -> bool {
         let world = self.books.world();
-        self.books.made_from(self.evaluation.rig.block.id).iter().any(|block| {
-            // What is wrong with that rig as it stands is told where it is read.
-            let faults = Faults::default();
-            let rig = rig::rig::read(world, world.project.block(*block), &faults);
-            let applied = self.books.of_rig(&rig, &faults);
-            let evaluation = Evaluation::new(world, &rig);
-            let before = codes(&applied, &evaluation);
-            let after = codes(&applied, &suppose(&evaluation, candidate, length));
-            after.iter().any(|code| !before.contains(code))
-        })
+        self.books
+            .made_from(self.evaluation.rig.block.id)
+            .iter()
+            .any(|block| {
+                // What is wrong with that rig as it stands is told where it is read.
+                let faults = Faults::default();
+                let rig = rig::rig::read(world, world.project.block(*block), &faults);
+                let applied = self.books.of_rig(&rig, &faults);
+                let evaluation = Evaluation::new(world, &rig);
+                let before = codes(&applied, &evaluation);
+                let after = codes(&applied, &suppose(&evaluation, candidate, length));
+                after.iter().any(|code| !before.contains(code))
+            })
     }
 }
 
 /// Every part whose length is one plain quantity.
 fn candidates<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>) -> Vec<Candidate<'e, 'p>> {
     let layout = &evaluation.rig.layout;
-    let sections = layout.sections.iter().enumerate().map(|(index, section)| (layout.section_name(index), &section.part));
-    let droppers = layout.droppers.iter().enumerate().map(|(index, dropper)| (layout.dropper_name(index), &dropper.part));
+    let sections = layout
+        .sections
+        .iter()
+        .enumerate()
+        .map(|(index, section)| (layout.section_name(index), &section.part));
+    let droppers = layout
+        .droppers
+        .iter()
+        .enumerate()
+        .map(|(index, dropper)| (layout.dropper_name(index), &dropper.part));
     let plain = |(name, part): (String, &'e Part<'p>)| {
         let fit = part.length()?;
         let plain = matches!(&fit.expr.kind, ExprKind::Single(single) if is_quantity(single));
         let value = evaluation.value(fit).ok().filter(|_| plain)?;
-        Some(Candidate { name, part, fit, value })
+        Some(Candidate {
+            name,
+            part,
+            fit,
+            value,
+        })
     };
     sections.chain(droppers).filter_map(plain).collect()
 }
@@ -120,8 +136,13 @@ fn is_quantity(single: &Single) -> bool {
 fn codes(applied: &[Applied<'_>], evaluation: &Evaluation<'_, '_>) -> Codes {
     let faults = Faults::default();
     let breaches = breaches(applied, evaluation, &faults, &mut Vec::new());
-    let rules = breaches.iter().map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
-    let claims = evaluation.broken_claims().into_iter().map(|place| (format!("{place:?}"), None));
+    let rules = breaches
+        .iter()
+        .map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
+    let claims = evaluation
+        .broken_claims()
+        .into_iter()
+        .map(|place| (format!("{place:?}"), None));
     rules.chain(claims).collect()
 }
 
@@ -134,14 +155,19 @@ fn solved<'p>(
     before: &Codes,
 ) -> Option<f64> {
     let exact = root(evaluation, breach, candidate)?;
-    let step = if system(candidate) == System::Imperial { HALF_INCH } else { CENTIMETRE };
+    let step = if system(candidate) == System::Imperial {
+        HALF_INCH
+    } else {
+        CENTIMETRE
+    };
     let near = (exact / step).round();
     let tries = [near, (exact / step).ceil(), (exact / step).floor()];
     tries.into_iter().map(|steps| steps * step).find(|length| {
         *length > 0.0 && {
             let supposed = suppose(evaluation, candidate, *length);
             // The rule itself is asked first: it is the likeliest to be still broken.
-            !is_broken(breach, &supposed) && codes(applied, &supposed).iter().all(|code| before.contains(code))
+            !is_broken(breach, &supposed)
+                && codes(applied, &supposed).iter().all(|code| before.contains(code))
         }
     })
 }
@@ -150,11 +176,20 @@ fn solved<'p>(
 fn is_broken(breach: &Breach<'_, '_>, supposed: &Evaluation<'_, '_>) -> bool {
     let faults = Faults::default();
     let scope = RuleScope::new(supposed, breach.thing, &breach.applied.limits, &faults);
-    breach.applied.rule.keep.iter().any(|(line, claim)| !verdict(&scope, *line, claim).is_ok_and(|verdict| verdict.holds))
+    breach
+        .applied
+        .rule
+        .keep
+        .iter()
+        .any(|(line, claim)| !verdict(&scope, *line, claim).is_ok_and(|verdict| verdict.holds))
 }
 
 /// Where the mended measure reaches its value, by the secant.
-fn root<'p>(evaluation: &Evaluation<'_, 'p>, breach: &Breach<'_, 'p>, candidate: &Candidate<'_, 'p>) -> Option<f64> {
+fn root<'p>(
+    evaluation: &Evaluation<'_, 'p>,
+    breach: &Breach<'_, 'p>,
+    candidate: &Candidate<'_, 'p>,
+) -> Option<f64> {
     let off = |length: f64| distance(&suppose(evaluation, candidate, length), breach);
     let (mut a, mut b) = (candidate.value.si(), candidate.value.si() * 1.05 + 1e-3);
     let (mut fa, mut fb) = (off(a)?, off(b)?);
@@ -184,7 +219,11 @@ fn distance(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>) -> Option<
     Some(what.si() - to.si())
 }
 
-fn suppose<'w, 'p>(evaluation: &Evaluation<'w, 'p>, candidate: &Candidate<'_, 'p>, length: f64) -> Evaluation<'w, 'p> {
+fn suppose<'w, 'p>(
+    evaluation: &Evaluation<'w, 'p>,
+    candidate: &Candidate<'_, 'p>,
+    length: f64,
+) -> Evaluation<'w, 'p> {
     let value = candidate.value.clone().with(length, Dimension::LENGTH);
     evaluation.supposing(candidate.fit.place(), value)
 }
@@ -218,9 +257,15 @@ fn change_line(evaluation: &Evaluation<'_, '_>, target: &str, new: &str) -> Opti
     let text = &last.source.text;
     let offset = last.line.offset as usize;
     let start = text[..offset].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let end = text[offset..].find(['\n', '\r']).map_or(text.len(), |length| offset + length);
+    let end = text[offset..]
+        .find(['\n', '\r'])
+        .map_or(text.len(), |length| offset + length);
     let margin = &text[start..offset];
-    let line_end = if text[end..].starts_with("\r\n") { "\r\n" } else { "\n" };
+    let line_end = if text[end..].starts_with("\r\n") {
+        "\r\n"
+    } else {
+        "\n"
+    };
     Some(Edit {
         place: Place::new(last.text_id(), Span::empty(end as u32)),
         new: format!("{line_end}{margin}  change {target} to {new}"),

@@ -106,7 +106,9 @@ impl<'p> Rule<'p> {
     /// Whether a place lies on one of its lines.
     pub fn writes(&self, place: Place) -> bool {
         let lines = self.keep.iter().map(|(line, _)| *line).chain(self.say_line);
-        lines.into_iter().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
+        lines
+            .into_iter()
+            .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
     }
 
     fn take(&mut self, line: LineRef<'p>, faults: &Faults) {
@@ -132,7 +134,14 @@ impl<'p> Rule<'p> {
             "about" => self.about = text,
             "source" => self.source = text,
             "for" => self.each = plain.items.get(1).and_then(word).and_then(Kind::of),
-            "level" => self.level = plain.items.first().and_then(word).and_then(level).unwrap_or(self.level),
+            "level" => {
+                self.level = plain
+                    .items
+                    .first()
+                    .and_then(word)
+                    .and_then(level)
+                    .unwrap_or(self.level)
+            }
             "mend" => self.mend = mend(line, plain),
             "say" => {
                 self.say_line = Some(line);
@@ -154,7 +163,11 @@ impl<'p> Rule<'p> {
         };
         if !block.block.broken {
             let message = format!("the rule `{}` has no {lacks}", self.name);
-            faults.report(Finding::fault(faults::RULE_INCOMPLETE, block.name_place(), message));
+            faults.report(Finding::fault(
+                faults::RULE_INCOMPLETE,
+                block.name_place(),
+                message,
+            ));
         }
         false
     }

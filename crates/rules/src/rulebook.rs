@@ -24,6 +24,9 @@ pub struct Applied<'p> {
     pub limits: Vec<Limit<'p>>,
 }
 
+/// A file, and the rulebooks that a rig of it keeps to.
+type Kept = (FileId, Vec<BlockId>);
+
 /// Every rule of a project, read once.
 #[derive(Debug)]
 pub struct Books<'w, 'p> {
@@ -32,7 +35,7 @@ pub struct Books<'w, 'p> {
     /// The rigs that are made from a rig, near and far.
     derived: FxHashMap<BlockId, Vec<BlockId>>,
     /// What was gathered for a file and its rulebooks: most rigs of a file keep to the same.
-    gathered: Mutex<FxHashMap<(FileId, Vec<BlockId>), Arc<[Applied<'p>]>>>,
+    gathered: Mutex<FxHashMap<Kept, Arc<[Applied<'p>]>>>,
 }
 
 /// Rules put together so far, in order.
@@ -63,8 +66,16 @@ impl<'w, 'p> Books<'w, 'p> {
     /// names none, those of its method, and where it has no method, those for every rig.
     pub fn of_rig(&self, rig: &Rig<'p>, faults: &Faults) -> Arc<[Applied<'p>]> {
         let file = rig.block.id.file;
-        let method = rig.settings.method.as_ref().map_or("every-rig", |method| method.value.as_str());
-        let mut books: Vec<BlockId> = self.world.shipped(BlockKind::Rulebook, SAFETY).into_iter().collect();
+        let method = rig
+            .settings
+            .method
+            .as_ref()
+            .map_or("every-rig", |method| method.value.as_str());
+        let mut books: Vec<BlockId> = self
+            .world
+            .shipped(BlockKind::Rulebook, SAFETY)
+            .into_iter()
+            .collect();
         if rig.settings.rules.is_empty() {
             books.extend(self.world.shipped(BlockKind::Rulebook, method));
         }
@@ -132,7 +143,11 @@ impl<'w, 'p> Books<'w, 'p> {
         };
         // Rules are taken in before they are adjusted, in whatever order the lines stand.
         for key in ["with", "without", "set", "level"] {
-            for (line, plain) in lines.iter().filter_map(plain).filter(|(_, plain)| *plain.key.folded == *key) {
+            for (line, plain) in lines
+                .iter()
+                .filter_map(plain)
+                .filter(|(_, plain)| *plain.key.folded == *key)
+            {
                 match key {
                     "with" => self.with(line, plain, file, gathering, faults),
                     "without" => self.without(line, plain, file, gathering, faults),
@@ -191,15 +206,28 @@ impl<'w, 'p> Books<'w, 'p> {
         let Some(ExprKind::Path(path)) = plain.items.first().map(|item| &item.kind) else {
             return;
         };
-        let value = plain.clauses.iter().find(|clause| clause.joint == Joint::To).and_then(|clause| clause.items.first());
-        let (Some(rule), [word, limit], Some(value)) = (self.find(file, &path[0]), path.as_slice(), value) else {
+        let value = plain
+            .clauses
+            .iter()
+            .find(|clause| clause.joint == Joint::To)
+            .and_then(|clause| clause.items.first());
+        let (Some(rule), [word, limit], Some(value)) = (self.find(file, &path[0]), path.as_slice(), value)
+        else {
             faults.report(self.unknown(line, &path[0], file));
             return;
         };
-        if !rule.limits.iter().any(|(_, bind)| bind.name.folded == limit.folded) {
+        if !rule
+            .limits
+            .iter()
+            .any(|(_, bind)| bind.name.folded == limit.folded)
+        {
             faults.report(no_limit(line, rule, word, limit));
         }
-        for applied in gathering.applied.iter_mut().filter(|applied| applied.rule.id == rule.id) {
+        for applied in gathering
+            .applied
+            .iter_mut()
+            .filter(|applied| applied.rule.id == rule.id)
+        {
             for old in applied.limits.iter_mut().filter(|old| *old.name == *limit.folded) {
                 *old = Limit::new(old.name, line, value);
             }
@@ -220,7 +248,10 @@ impl<'w, 'p> Books<'w, 'p> {
         };
         match self.find(file, word) {
             Some(rule) => {
-                let named = gathering.applied.iter_mut().filter(|applied| applied.rule.id == rule.id);
+                let named = gathering
+                    .applied
+                    .iter_mut()
+                    .filter(|applied| applied.rule.id == rule.id);
                 named.for_each(|applied| applied.level = to);
             }
             None => faults.report(self.unknown(line, word, file)),
@@ -235,10 +266,14 @@ impl<'w, 'p> Books<'w, 'p> {
         let finding = Finding::fault(faults::RULE_UNKNOWN, place, message);
         let known = self.world.visible(file, BlockKind::Rule);
         match units::nearest(&word.folded, known.iter().map(String::as_str)) {
-            Some(near) => finding
-                .here(format!("did you mean `{near}`?"))
-                .fix(Fix::offered(format!("write `{near}`"), place, near)),
-            None => finding.help("the rules that ship are listed in the reference; `snell why RULE` explains one"),
+            Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+                format!("write `{near}`"),
+                place,
+                near,
+            )),
+            None => {
+                finding.help("the rules that ship are listed in the reference; `snell why RULE` explains one")
+            }
         }
     }
 }
@@ -248,7 +283,10 @@ fn derived(world: &World<'_>) -> FxHashMap<BlockId, Vec<BlockId>> {
     let project = world.project;
     let own = project.files().filter(|file| !project.ships(*file));
     for block in own.flat_map(|file| project.blocks(file)) {
-        if block.head().is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some()) {
+        if block
+            .head()
+            .is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some())
+        {
             let chain = rig::blocks::chain(world, block).unwrap_or_default();
             for base in chain.iter().filter(|base| base.id != block.id) {
                 derived.entry(base.id).or_default().push(block.id);
@@ -262,7 +300,10 @@ fn take_in<'p>(rule: &Arc<Rule<'p>>, gathering: &mut Gathering<'p>) {
     if gathering.applied.iter().any(|applied| applied.rule.id == rule.id) {
         return;
     }
-    let limits = rule.limits.iter().map(|(line, bind)| Limit::new(&bind.name.folded, *line, &bind.value));
+    let limits = rule
+        .limits
+        .iter()
+        .map(|(line, bind)| Limit::new(&bind.name.folded, *line, &bind.value));
     gathering.applied.push(Applied {
         rule: rule.clone(),
         level: rule.level,
@@ -278,9 +319,17 @@ fn word_of(expr: &Expr) -> Option<&Word> {
 }
 
 fn no_limit(line: LineRef<'_>, rule: &Rule<'_>, word: &Word, limit: &Word) -> Finding {
-    let message = format!("the rule `{}` has no limit `{}`", line.spelled(word), line.spelled(limit));
+    let message = format!(
+        "the rule `{}` has no limit `{}`",
+        line.spelled(word),
+        line.spelled(limit)
+    );
     let finding = Finding::fault(faults::RULE_UNKNOWN, line.place(limit.span), message);
-    let known: Vec<String> = rule.limits.iter().map(|(_, bind)| format!("`{}`", bind.name.folded)).collect();
+    let known: Vec<String> = rule
+        .limits
+        .iter()
+        .map(|(_, bind)| format!("`{}`", bind.name.folded))
+        .collect();
     match known.as_slice() {
         [] => finding.help("it has no limits; copy it with `rule NAME from` it, and change its `keep`"),
         known => finding.help(format!("it has {}", known.join(", "))),

@@ -31,7 +31,11 @@ pub(crate) fn read(line: LineRef<'_>, text: Text) -> Result<Vec<Piece>, Box<Find
     while let Some(open) = written[at..].find('{').map(|open| at + open) {
         let start = text.inner.start + open as u32;
         let Some(length) = written[open..].find('}') else {
-            return Err(broken(line, Span::new(start, start + 1), "this brace is left open"));
+            return Err(broken(
+                line,
+                Span::new(start, start + 1),
+                "this brace is left open",
+            ));
         };
         let asked = &written[open + 1..open + length];
         let expr = syntax::expression(asked, start + 1);
@@ -54,7 +58,11 @@ fn broken(line: LineRef<'_>, span: Span, why: &str) -> Box<Finding> {
 ///
 /// # Errors
 /// A value in it cannot be told.
-pub(crate) fn fill(scope: &RuleScope<'_, '_, '_>, line: LineRef<'_>, pieces: &[Piece]) -> Result<(String, Vec<Value>), Lack> {
+pub(crate) fn fill(
+    scope: &RuleScope<'_, '_, '_>,
+    line: LineRef<'_>,
+    pieces: &[Piece],
+) -> Result<(String, Vec<Value>), Lack> {
     let mut said = String::new();
     let mut values = Vec::new();
     for piece in pieces {
@@ -66,7 +74,12 @@ pub(crate) fn fill(scope: &RuleScope<'_, '_, '_>, line: LineRef<'_>, pieces: &[P
     Ok((said, values))
 }
 
-fn asked(scope: &RuleScope<'_, '_, '_>, line: LineRef<'_>, expr: &Expr, values: &mut Vec<Value>) -> Result<String, Lack> {
+fn asked(
+    scope: &RuleScope<'_, '_, '_>,
+    line: LineRef<'_>,
+    expr: &Expr,
+    values: &mut Vec<Value>,
+) -> Result<String, Lack> {
     if let ExprKind::Path(path) = &expr.kind {
         match scope.meaning(line, path)? {
             Meaning::Thing(thing) => return Ok(name(scope, thing)),

@@ -28,7 +28,9 @@ impl<'p> Limit<'p> {
         let written = matches!(value.kind, ExprKind::Single(_) | ExprKind::Spread(..));
         // What is wrong with it is told where it is asked for.
         let faults = Faults::default();
-        let constant = written.then(|| evaluate(&Constants(&faults), line, value).ok()).flatten();
+        let constant = written
+            .then(|| evaluate(&Constants(&faults), line, value).ok())
+            .flatten();
         Self {
             name,
             line,
@@ -96,9 +98,19 @@ impl Scope for RuleScope<'_, '_, '_> {
             Meaning::Value(outcome) => outcome,
             Meaning::Measure(measure, thing) => match measure.get {
                 Get::Value(_) => self.evaluation.measure(measure, thing),
-                Get::Words(_) => Err(rig::evaluate::no_value(self.faults, line, span, "is told in words, which cannot be reckoned with")),
+                Get::Words(_) => Err(rig::evaluate::no_value(
+                    self.faults,
+                    line,
+                    span,
+                    "is told in words, which cannot be reckoned with",
+                )),
             },
-            Meaning::Thing(_) => Err(rig::evaluate::no_value(self.faults, line, span, "is a thing; name one of its measures")),
+            Meaning::Thing(_) => Err(rig::evaluate::no_value(
+                self.faults,
+                line,
+                span,
+                "is a thing; name one of its measures",
+            )),
         }
     }
 

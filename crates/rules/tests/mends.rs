@@ -16,7 +16,10 @@ use text::Span;
 /// The lines of the rig files in a text: of its Markdown fences, or all of them.
 fn lines(text: &str, markdown: bool) -> Vec<Span> {
     if markdown {
-        return text::fences(text).into_iter().flat_map(|fence| fence.lines).collect();
+        return text::fences(text)
+            .into_iter()
+            .flat_map(|fence| fence.lines)
+            .collect();
     }
     syntax::whole(text).concat()
 }
@@ -27,23 +30,42 @@ fn found(text: &str, markdown: bool) -> Vec<Finding> {
 
 /// Findings by rig and name, to compare two readings.
 fn keys(findings: &[Finding]) -> Vec<(Option<String>, String)> {
-    let mut keys: Vec<_> = findings.iter().map(|finding| (finding.rig.clone(), finding.code.to_string())).collect();
+    let mut keys: Vec<_> = findings
+        .iter()
+        .map(|finding| (finding.rig.clone(), finding.code.to_string()))
+        .collect();
     keys.sort();
     keys
 }
 
 fn mended(text: &str, fix: &Fix) -> String {
-    report::apply(text, fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone())))
+    report::apply(
+        text,
+        fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone())),
+    )
 }
 
 /// The lines of `after` that `before` has not, and the lines of `before` that are gone.
 fn changed(before: &str, after: &str) -> (Vec<String>, Vec<String>) {
     let split = |text: &str| text.split_inclusive('\n').map(str::to_owned).collect::<Vec<_>>();
     let (before, after) = (split(before), split(after));
-    let start = before.iter().zip(&after).take_while(|(one, other)| one == other).count();
+    let start = before
+        .iter()
+        .zip(&after)
+        .take_while(|(one, other)| one == other)
+        .count();
     let rest = before.len().min(after.len()) - start;
-    let end = before.iter().rev().zip(after.iter().rev()).take(rest).take_while(|(one, other)| one == other).count();
-    (after[start..after.len() - end].to_vec(), before[start..before.len() - end].to_vec())
+    let end = before
+        .iter()
+        .rev()
+        .zip(after.iter().rev())
+        .take(rest)
+        .take_while(|(one, other)| one == other)
+        .count();
+    (
+        after[start..after.len() - end].to_vec(),
+        before[start..before.len() - end].to_vec(),
+    )
 }
 
 /// Makes every sure mend of a text by itself; what is wrong with any is told.
@@ -55,11 +77,21 @@ fn prove(text: &str, markdown: bool) -> Result<Vec<String>, String> {
 fn prove_of(text: &str, markdown: bool, wanted: impl Fn(&str) -> bool) -> Result<Vec<String>, String> {
     let before = found(text, markdown);
     let mut made = Vec::new();
-    for finding in before.iter().filter(|finding| finding.rig.as_deref().is_none_or(&wanted)) {
+    for finding in before
+        .iter()
+        .filter(|finding| finding.rig.as_deref().is_none_or(&wanted))
+    {
         for fix in finding.fixes.iter().filter(|fix| fix.sure) {
             let mended = mended(text, fix);
             let after = found(&mended, markdown);
-            let told = |why: &str| format!("{}: {}: {why}\n{mended}\nfound {:?}", finding.code, fix.title, keys(&after));
+            let told = |why: &str| {
+                format!(
+                    "{}: {}: {why}\n{mended}\nfound {:?}",
+                    finding.code,
+                    fix.title,
+                    keys(&after)
+                )
+            };
             let mut expected = keys(&before);
             let own = (finding.rig.clone(), finding.code.to_string());
             let at = expected.iter().position(|key| *key == own).expect("its own key");
@@ -75,7 +107,12 @@ fn prove_of(text: &str, markdown: bool, wanted: impl Fn(&str) -> bool) -> Result
                 return Err(told(&format!("more than a line has changed: {old:?} to {new:?}")));
             }
             // A comment stands where it stood.
-            let comment = |lines: &[String]| lines.first().and_then(|line| line.split_once("//")).map(|(_, said)| said.to_owned());
+            let comment = |lines: &[String]| {
+                lines
+                    .first()
+                    .and_then(|line| line.split_once("//"))
+                    .map(|(_, said)| said.to_owned())
+            };
             if old.len() == 1 && comment(&new) != comment(&old) {
                 return Err(told("a comment has changed"));
             }
@@ -89,7 +126,11 @@ fn prove_of(text: &str, markdown: bool, wanted: impl Fn(&str) -> bool) -> Result
 fn dressed(text: &str) -> [(String, bool); 3] {
     let quoted: String = text.lines().map(|line| format!("> {line}\n")).collect();
     let quote = format!("# An evening\n\n> Read this:\n>\n> ```rig\n{quoted}> ```\n\nAnd that was it.\n");
-    [(text.to_owned(), false), (text.replace('\n', "\r\n"), false), (quote, true)]
+    [
+        (text.to_owned(), false),
+        (text.replace('\n', "\r\n"), false),
+        (quote, true),
+    ]
 }
 
 fn prove_all(text: &str, wanted: impl Fn(&str) -> bool) -> Result<Vec<String>, String> {
@@ -98,7 +139,9 @@ fn prove_all(text: &str, wanted: impl Fn(&str) -> bool) -> Result<Vec<String>, S
         made.push(prove_of(&text, markdown, &wanted)?);
     }
     match made.as_slice() {
-        [plain, rest @ ..] if rest.iter().any(|other| other != plain) => Err(format!("unlike mends: {made:?}\n{text}")),
+        [plain, rest @ ..] if rest.iter().any(|other| other != plain) => {
+            Err(format!("unlike mends: {made:?}\n{text}"))
+        }
         _ => Ok(made.swap_remove(0)),
     }
 }
@@ -137,11 +180,18 @@ fn in_a_derived_rig_a_mend_is_a_line_that_changes_the_part() {
         let made = prove(&text, markdown).unwrap_or_else(|wrong| panic!("{wrong}"));
         assert_eq!(made, ["tippet-depth: make upper 1.75 m"]);
         let before = found(&text, markdown);
-        let fix = before.iter().flat_map(|finding| &finding.fixes).find(|fix| fix.sure).expect("a mend");
+        let fix = before
+            .iter()
+            .flat_map(|finding| &finding.fixes)
+            .find(|fix| fix.sure)
+            .expect("a mend");
         let (new, old) = changed(&text, &mended(&text, fix));
         let margin = if markdown { "> " } else { "" };
         let end = if text.contains('\r') { "\r\n" } else { "\n" };
-        assert_eq!((new, old), (vec![format!("{margin}  change upper to 1.75 m{end}")], Vec::new()));
+        assert_eq!(
+            (new, old),
+            (vec![format!("{margin}  change upper to 1.75 m{end}")], Vec::new())
+        );
     }
 }
 

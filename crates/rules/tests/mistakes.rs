@@ -16,7 +16,9 @@ use text::Span;
 
 /// The rigs of a folder by name.
 fn rigs(folder: &str) -> Vec<(String, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rigs").join(folder);
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/rigs")
+        .join(folder);
     let mut rigs: Vec<(String, String)> = fs::read_dir(&folder)
         .unwrap_or_else(|error| panic!("{}: {error}", folder.display()))
         .map(|entry| entry.expect("an entry").path())
@@ -32,7 +34,11 @@ fn rigs(folder: &str) -> Vec<(String, String)> {
 /// A text as it is, with the line ends of other machines, and with letters of several bytes before it.
 fn dressed(text: &str) -> [String; 3] {
     let comment = "// Für die Äsche: 鱒, ½ Rute länger\n";
-    [text.to_owned(), text.replace('\n', "\r\n"), format!("{comment}{text}")]
+    [
+        text.to_owned(),
+        text.replace('\n', "\r\n"),
+        format!("{comment}{text}"),
+    ]
 }
 
 /// The lines of a text that is one file.
@@ -48,7 +54,11 @@ fn told(text: &str, expected: &[Expected]) -> Vec<Expected> {
         .filter(|finding| finding.level >= Level::Caution || named(&finding.code))
         .map(|finding| {
             let span = finding.place().span;
-            (line_start(text, span.start), finding.code.to_string(), span.of(text).to_owned())
+            (
+                line_start(text, span.start),
+                finding.code.to_string(),
+                span.of(text).to_owned(),
+            )
         })
         .collect();
     told.sort();
@@ -78,7 +88,11 @@ fn ten_sound_rigs_of_all_methods_raise_nothing_above_advice() {
     let rigs = rigs("sound");
     assert_eq!(rigs.len(), 10);
     for method in ["tight-line", "float", "dry-dropper", "team", "dry", "streamer"] {
-        assert!(rigs.iter().any(|(_, text)| text.contains(&format!("method  {method}\n"))), "{method}");
+        assert!(
+            rigs.iter()
+                .any(|(_, text)| text.contains(&format!("method  {method}\n"))),
+            "{method}"
+        );
     }
     for (name, plain) in &rigs {
         for text in dressed(plain) {

@@ -28,24 +28,40 @@ fn every_page_keeps_its_word() {
             let found = findings(page.text, &fence.lines);
             let own = |finding: &&Finding| *finding.code == *page.name;
             match fence.tag {
-                FenceTag::Good => wrong.extend(found.iter().filter(own).map(|finding| format!("{}: good, yet: {}", page.name, finding.message))),
+                FenceTag::Good => wrong.extend(
+                    found
+                        .iter()
+                        .filter(own)
+                        .map(|finding| format!("{}: good, yet: {}", page.name, finding.message)),
+                ),
                 FenceTag::Bad => {
-                    let heavy = found.iter().filter(|finding| own(finding) || finding.level >= Level::Caution);
+                    let heavy = found
+                        .iter()
+                        .filter(|finding| own(finding) || finding.level >= Level::Caution);
                     let mut actual: Vec<Expected> = heavy
                         .map(|finding| {
                             let span = finding.place().span;
-                            (line_start(page.text, span.start), finding.code.to_string(), span.of(page.text).to_owned())
+                            (
+                                line_start(page.text, span.start),
+                                finding.code.to_string(),
+                                span.of(page.text).to_owned(),
+                            )
                         })
                         .collect();
                     actual.sort();
                     let expected = carets(page.text, &fence.lines);
                     if actual != expected {
-                        wrong.push(format!("{}: bad\n  expected {expected:?}\n  found    {actual:?}", page.name));
+                        wrong.push(format!(
+                            "{}: bad\n  expected {expected:?}\n  found    {actual:?}",
+                            page.name
+                        ));
                     }
                 }
                 FenceTag::Shared => {
                     let faults = found.iter().filter(|finding| finding.level == Level::Fault);
-                    wrong.extend(faults.map(|finding| format!("{}: {}: {}", page.name, finding.code, finding.message)));
+                    wrong.extend(
+                        faults.map(|finding| format!("{}: {}: {}", page.name, finding.code, finding.message)),
+                    );
                 }
                 FenceTag::Alone => {}
             }
@@ -67,8 +83,16 @@ fn every_rule_that_ships_has_its_reason_and_its_source() {
     for block in project.files().flat_map(|file| project.blocks(file)) {
         if block.head().is_some_and(|head| head.kind == BlockKind::Rule) {
             let rule = rules::Rule::read(&world, block, &Faults::default()).expect("a whole rule");
-            assert!(rule.source.is_some_and(|source| !source.trim().is_empty()), "{} has no source", rule.name);
-            assert!(rule.about.is_some_and(|about| !about.trim().is_empty()), "{} has no reason", rule.name);
+            assert!(
+                rule.source.is_some_and(|source| !source.trim().is_empty()),
+                "{} has no source",
+                rule.name
+            );
+            assert!(
+                rule.about.is_some_and(|about| !about.trim().is_empty()),
+                "{} has no reason",
+                rule.name
+            );
             rules += 1;
         }
     }

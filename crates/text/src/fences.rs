@@ -46,7 +46,8 @@ pub struct Fence {
 
 /// The `rig` fences of a Markdown page in order. Front matter is passed over.
 pub fn fences(page: &str) -> Vec<Fence> {
-    let options = Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
+    let options =
+        Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
     let mut found = Vec::new();
     let mut open: Option<(FenceTag, Vec<Span>)> = None;
     for (event, range) in Parser::new_ext(page, options).into_offset_iter() {
@@ -104,7 +105,8 @@ mod tests {
 
     #[test]
     fn only_fences_tagged_rig() {
-        let page = "# A\n```rig\nrig a\n\n  tippet 1 m\n```\n```rust\nfn a() {}\n```\n~~~ rig alone\nrig b\n~~~\n";
+        let page =
+            "# A\n```rig\nrig a\n\n  tippet 1 m\n```\n```rust\nfn a() {}\n```\n~~~ rig alone\nrig b\n~~~\n";
         assert_eq!(
             read(page),
             [
@@ -130,7 +132,10 @@ mod tests {
     fn line_ends_front_matter_and_open_fences() {
         let page = "---\ntitle: ```rig\n---\r\n```rig good\r\nrig a\r\n  tippet 1 m\r\n```\r\n";
         assert_eq!(read(page), [(FenceTag::Good, vec!["rig a", "  tippet 1 m"])]);
-        assert_eq!(read("```rig\nrig a\n  tippet"), [(FenceTag::Shared, vec!["rig a", "  tippet"])]);
+        assert_eq!(
+            read("```rig\nrig a\n  tippet"),
+            [(FenceTag::Shared, vec!["rig a", "  tippet"])]
+        );
         assert_eq!(read("```rig\n```\n"), [(FenceTag::Shared, vec![])]);
     }
 }

@@ -111,12 +111,17 @@ pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bo
 /// The name and file of every rig, in order.
 pub fn names(notebook: &Notebook) -> Vec<(String, String)> {
     let (world, _) = World::new(notebook.project());
-    rigs(&world).into_iter().map(|block| (rig::rig::name(block), file_of(notebook, block))).collect()
+    rigs(&world)
+        .into_iter()
+        .map(|block| (rig::rig::name(block), file_of(notebook, block)))
+        .collect()
 }
 
 fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
     let document = notebook.document(block.source.file.text);
-    document.map(|document| document.path.display().to_string()).unwrap_or_default()
+    document
+        .map(|document| document.path.display().to_string())
+        .unwrap_or_default()
 }
 
 fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
@@ -130,10 +135,16 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units
     };
     let layout = &evaluation.rig.layout;
     let measures = shower.measures(Thing::Rig, "");
-    let sections = shower.parts(layout.sections.len(), Thing::Section, |index| layout.section_name(index));
+    let sections = shower.parts(layout.sections.len(), Thing::Section, |index| {
+        layout.section_name(index)
+    });
     let joins = shower.parts(layout.joins.len(), Thing::Join, |index| layout.join_name(index));
-    let droppers = shower.parts(layout.droppers.len(), Thing::Dropper, |index| layout.dropper_name(index));
-    let gaps = shower.parts(layout.flies.len().saturating_sub(1), Thing::Gap, |index| layout.gap_name(index));
+    let droppers = shower.parts(layout.droppers.len(), Thing::Dropper, |index| {
+        layout.dropper_name(index)
+    });
+    let gaps = shower.parts(layout.flies.len().saturating_sub(1), Thing::Gap, |index| {
+        layout.gap_name(index)
+    });
     let flies = shower.parts(layout.flies.len(), Thing::Fly, |index| layout.fly_name(index));
     let rows = rows::rows(&shower);
     let unknown = shower.unknown;
@@ -143,9 +154,18 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units
         name: evaluation.rig.name.clone(),
         title: evaluation.rig.title().map(str::to_owned),
         file: document.path.display().to_string(),
-        line: document.index().line_column(&document.text, place.span.start).line,
+        line: document
+            .index()
+            .line_column(&document.text, place.span.start)
+            .line,
         from: evaluation.rig.base.map(str::to_owned),
-        notes: evaluation.rig.settings.notes.iter().map(|note| (*note).to_owned()).collect(),
+        notes: evaluation
+            .rig
+            .settings
+            .notes
+            .iter()
+            .map(|note| (*note).to_owned())
+            .collect(),
         settings: settings(notebook, world, &evaluation),
         measures,
         sections,
@@ -170,7 +190,11 @@ impl From<Assumed> for ShownAssumed {
 }
 
 /// Rod and water: their names, or what the rig's line says of them.
-fn settings(notebook: &Notebook, world: &World<'_>, evaluation: &Evaluation<'_, '_>) -> IndexMap<&'static str, String> {
+fn settings(
+    notebook: &Notebook,
+    world: &World<'_>,
+    evaluation: &Evaluation<'_, '_>,
+) -> IndexMap<&'static str, String> {
     let settings = &evaluation.rig.settings;
     let mut shown = IndexMap::new();
     if let Some(method) = &settings.method {
@@ -179,10 +203,15 @@ fn settings(notebook: &Notebook, world: &World<'_>, evaluation: &Evaluation<'_, 
     let named = |block: Option<rig::BlockId>, place: text::Place, key: &str| match block {
         Some(id) => {
             let block = world.project.block(id);
-            block.title().map_or_else(|| world.name(id).to_owned(), |title| format!("{}, {title}", world.name(id)))
+            block.title().map_or_else(
+                || world.name(id).to_owned(),
+                |title| format!("{}, {title}", world.name(id)),
+            )
         }
         None => {
-            let written = notebook.document(place.text).map_or("", |document| place.span.of(&document.text));
+            let written = notebook
+                .document(place.text)
+                .map_or("", |document| place.span.of(&document.text));
             written[key.len().min(written.len())..].trim().to_owned()
         }
     };
@@ -203,7 +232,12 @@ struct Shower<'e, 'w, 'p> {
 }
 
 impl Shower<'_, '_, '_> {
-    fn parts(&mut self, count: usize, thing: fn(usize) -> Thing, name: impl Fn(usize) -> String) -> Vec<ShownPart> {
+    fn parts(
+        &mut self,
+        count: usize,
+        thing: fn(usize) -> Thing,
+        name: impl Fn(usize) -> String,
+    ) -> Vec<ShownPart> {
         let part = |index| {
             let name = name(index);
             let measures = self.measures(thing(index), &name);
@@ -270,7 +304,10 @@ impl Shower<'_, '_, '_> {
     }
 
     fn written(&self, outcome: &Outcome) -> Option<Written> {
-        outcome.as_ref().ok().map(|value| Written::of(value, self.units, self.evaluation))
+        outcome
+            .as_ref()
+            .ok()
+            .map(|value| Written::of(value, self.units, self.evaluation))
     }
 }
 

@@ -80,13 +80,24 @@ fn at(shower: &Shower<'_, '_, '_>, above: usize) -> Vec<Row> {
             OnLineKind::Shot => "shot",
             OnLineKind::Float => "float",
         };
-        rows.push(row(Place::Between, part.to_owned(), None, item.given.written_values(), String::new()));
+        rows.push(row(
+            Place::Between,
+            part.to_owned(),
+            None,
+            item.given.written_values(),
+            String::new(),
+        ));
     }
     if let Some(ring) = layout.joins.get(above - 1).and_then(|join| join.ring) {
         let what = ring.line.written(ring.expr.span).to_owned();
         rows.push(row(Place::Between, "ring".to_owned(), None, what, String::new()));
     }
-    for (index, fly) in layout.flies.iter().enumerate().filter(|(_, fly)| fly.above == above) {
+    for (index, fly) in layout
+        .flies
+        .iter()
+        .enumerate()
+        .filter(|(_, fly)| fly.above == above)
+    {
         let (part, length) = match fly.at {
             FlyAt::Dropper(dropper) => {
                 let length = evaluation.dropper_length(dropper);
@@ -95,8 +106,16 @@ fn at(shower: &Shower<'_, '_, '_>, above: usize) -> Vec<Row> {
             FlyAt::Inline => ("inline".to_owned(), None),
             FlyAt::Point => ("point".to_owned(), None),
         };
-        let knot = evaluation.fly_knot(index).map_or("", |id| evaluation.world.name(id));
-        rows.push(row(Place::Fly, part, length, fly.described(evaluation.world), knot.to_owned()));
+        let knot = evaluation
+            .fly_knot(index)
+            .map_or("", |id| evaluation.world.name(id));
+        rows.push(row(
+            Place::Fly,
+            part,
+            length,
+            fly.described(evaluation.world),
+            knot.to_owned(),
+        ));
     }
     rows
 }

@@ -74,7 +74,11 @@ fn text(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> String 
         Units::Imperial => value.written_in(System::Imperial),
         Units::Author => value.written_in(own),
         Units::Both => {
-            let other = if own == System::Metric { System::Imperial } else { System::Metric };
+            let other = if own == System::Metric {
+                System::Imperial
+            } else {
+                System::Metric
+            };
             format!("{} ({})", value.written_in(own), value.written_in(other))
         }
     }
@@ -85,4 +89,3 @@ fn ratio(value: &Value) -> String {
     let rounded = (value.si() * 100.0).round() / 100.0;
     units::write_number(rounded)
 }
-

@@ -77,7 +77,9 @@ impl<'p> Fly<'p> {
             hook: first("hook", Take::HookSize).and_then(Size::read),
             bead: lines.get("bead").zip(bead_fit).map(|(given, fit)| Bead {
                 size: bead_size(lines.faults, fit),
-                material: given.get(Take::Name(BlockKind::Material)).and_then(|fit| lines.named(fit)),
+                material: given
+                    .get(Take::Name(BlockKind::Material))
+                    .and_then(|fit| lines.named(fit)),
                 slotted: slotted(given, None),
             }),
             wire: lines.get("wire").map(|given| wire(lines, given)),
@@ -104,7 +106,8 @@ impl<'p> Essentials<'_, 'p> {
 
     /// The block that is named, if one is.
     pub(crate) fn block(&self, world: &World<'p>) -> Option<BlockId> {
-        self.fit(Take::Name(BlockKind::Fly)).and_then(|fit| named(world, fit, BlockKind::Fly))
+        self.fit(Take::Name(BlockKind::Fly))
+            .and_then(|fit| named(world, fit, BlockKind::Fly))
     }
 
     /// The fly as the line says it.
@@ -126,7 +129,10 @@ impl<'p> Essentials<'_, 'p> {
 }
 
 fn slotted(given: &Given<'_>, joint: Option<Joint>) -> bool {
-    given.fits.iter().any(|fit| fit.joint == joint && matches!(fit.take, Take::Word(_)))
+    given
+        .fits
+        .iter()
+        .any(|fit| fit.joint == joint && matches!(fit.take, Take::Word(_)))
 }
 
 fn wire(lines: &Lines<'_, '_>, given: &Given<'_>) -> Wire {
@@ -145,14 +151,19 @@ fn bead_size(faults: &Faults, fit: Fit<'_>) -> Outcome {
         return Ok(value);
     };
     if label == TWO_SIZES {
-        let message = format!("`{}` is sold for beads of 3.8 mm and of 4.0 mm", fit.line.written(fit.expr.span));
+        let message = format!(
+            "`{}` is sold for beads of 3.8 mm and of 4.0 mm",
+            fit.line.written(fit.expr.span)
+        );
         let finding = report::Finding::fault(crate::faults::NUMBER_DOUBTFUL, fit.place(), message)
             .help("measure it, and write `3.8 mm` or `4 mm`")
             .fix(report::Fix::offered("write `3.8 mm`", fit.place(), "3.8 mm"))
             .fix(report::Fix::offered("write `4 mm`", fit.place(), "4 mm"));
         return Err(faults.lack(finding));
     }
-    let known = INCH_LABELS.iter().find(|(over, under, _)| (*over, *under) == label);
+    let known = INCH_LABELS
+        .iter()
+        .find(|(over, under, _)| (*over, *under) == label);
     Ok(match known {
         Some((_, _, metres)) => labelled(value, *metres),
         None => value,
@@ -175,5 +186,9 @@ fn inch_label(fit: Fit<'_>) -> Option<(u32, u32)> {
     };
     let (over, under) = fit.line.written(number.span).split_once(['/', '⁄'])?;
     let digits = |text: &str| text.trim().parse().ok();
-    Some((digits(over)?, digits(under)?)).filter(|_| fit.line.written(single.span).ends_with(['n', 'N', 's', 'S', '"', 'h', 'H', '”', '″']))
+    Some((digits(over)?, digits(under)?)).filter(|_| {
+        fit.line
+            .written(single.span)
+            .ends_with(['n', 'N', 's', 'S', '"', 'h', 'H', '”', '″'])
+    })
 }

@@ -61,7 +61,10 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
         return None;
     }
     let name = |block: &BlockRef<'_>| block.head().map_or("", |head| &*head.name.folded).to_owned();
-    let names: Vec<String> = members.iter().map(|member| format!("`{}`", name(member))).collect();
+    let names: Vec<String> = members
+        .iter()
+        .map(|member| format!("`{}`", name(member)))
+        .collect();
     let message = match names.as_slice() {
         [one] => format!("{one} is made from itself"),
         _ => format!("{} are made from one another in a circle", names.join(" and ")),
@@ -75,7 +78,8 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
 
 fn too_long(block: BlockRef<'_>) -> Finding {
     let message = format!("more than {LONGEST} blocks are made from one another here");
-    Finding::fault(faults::FROM_LONG, block.name_place(), message).help("write one of them out, without `from`")
+    Finding::fault(faults::FROM_LONG, block.name_place(), message)
+        .help("write one of them out, without `from`")
 }
 
 /// The word that opens a line, and where it stands.
@@ -113,10 +117,16 @@ impl<'p> Identity<'p> {
             Form::Plain(plain) if names_something(plain) => {
                 match plain.items.first().map(|item| (&item.kind, item.span)) {
                     Some((ExprKind::Path(_), span)) => named(&plain.key.folded, line.written(span)),
-                    _ => Self { key: &plain.key.folded, name: None },
+                    _ => Self {
+                        key: &plain.key.folded,
+                        name: None,
+                    },
                 }
             }
-            _ => Self { key: line_key(line).0, name: None },
+            _ => Self {
+                key: line_key(line).0,
+                name: None,
+            },
         }
     }
 }

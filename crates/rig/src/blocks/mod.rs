@@ -123,13 +123,19 @@ impl<'a, 'p> Lines<'a, 'p> {
     }
 
     fn report_missing(&self) {
-        let needed = keywords::rows(self.kind).iter().filter(|row| row.often == Often::Needed);
+        let needed = keywords::rows(self.kind)
+            .iter()
+            .filter(|row| row.often == Often::Needed);
         for row in needed {
             if self.get(row.key).is_none() {
                 let (kind, name) = (self.kind.word(), self.name());
                 let message = format!("the {kind} `{name}` has no `{}`", row.key);
                 let finding = Finding::fault(faults::LINE_MISSING, self.block.name_place(), message);
-                self.faults.report(finding.help(format!("add a line such as `{}`: {}", row.shape(), row.about)));
+                self.faults.report(finding.help(format!(
+                    "add a line such as `{}`: {}",
+                    row.shape(),
+                    row.about
+                )));
             }
         }
     }
@@ -159,7 +165,11 @@ impl<'a, 'p> Lines<'a, 'p> {
         if let (Some(first), Some(second)) = (self.get(one), self.get(other)) {
             let message = format!("a {} says `{one}` or `{other}`, not both", self.kind.word());
             let finding = Finding::fault(faults::LINE_TWICE, second.line.whole(), message);
-            self.faults.report(finding.label(first.line.whole(), "the first").help("keep the one that was measured"));
+            self.faults.report(
+                finding
+                    .label(first.line.whole(), "the first")
+                    .help("keep the one that was measured"),
+            );
         }
     }
 
@@ -189,7 +199,7 @@ pub(crate) fn constant<'p>(faults: &Faults, fit: Fit<'p>) -> Outcome {
     let value = evaluate(&Constants(faults), fit.line, fit.expr)?;
     let fits = |dimension| value.dimension() == dimension;
     match fit.take.dimension() {
-        Some(dimension) if !fits(dimension) && !(fit.take == Take::Force && fits(units::Dimension::FORCE)) => {
+        Some(dimension) if !(fits(dimension) || fit.take == Take::Force && fits(units::Dimension::FORCE)) => {
             Err(faults.lack(wrong_dimension(fit, &value)))
         }
         _ => Ok(value),
@@ -204,7 +214,8 @@ pub(crate) fn wrong_dimension(fit: Fit<'_>, value: &crate::value::Value) -> Find
         value.dimension().name(),
         value.written()
     );
-    let finding = Finding::fault(faults::UNIT_WRONG, fit.place(), message).here(format!("{} goes here", fit.take.told()));
+    let finding = Finding::fault(faults::UNIT_WRONG, fit.place(), message)
+        .here(format!("{} goes here", fit.take.told()));
     crate::evaluate::with_causes(finding, value)
 }
 
@@ -220,7 +231,11 @@ pub(crate) fn named(world: &World<'_>, fit: Fit<'_>, kind: BlockKind) -> Option<
 }
 
 /// Holds a plain line against its row; an unknown key is a fault.
-pub(crate) fn fit_line<'p>(fitting: &Fitting<'_, 'p>, kind: BlockKind, line: LineRef<'p>) -> Option<Given<'p>> {
+pub(crate) fn fit_line<'p>(
+    fitting: &Fitting<'_, 'p>,
+    kind: BlockKind,
+    line: LineRef<'p>,
+) -> Option<Given<'p>> {
     let Form::Plain(plain) = &*line.line.form else {
         return own_form(fitting, kind, line);
     };
@@ -244,7 +259,11 @@ fn own_form<'p>(fitting: &Fitting<'_, 'p>, kind: BlockKind, line: LineRef<'p>) -
         let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
         let message = format!("`{key}` means nothing in a {}", kind.word());
         let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
-        fitting.faults.report(finding.help(format!("it belongs in a {}: {}", kinds.join(" or "), form.about)));
+        fitting.faults.report(finding.help(format!(
+            "it belongs in a {}: {}",
+            kinds.join(" or "),
+            form.about
+        )));
     }
     None
 }
@@ -255,19 +274,31 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &syntax::Word) -> Findin
     let written = line.spelled(key);
     let message = format!("no line of a {} opens with `{written}`", kind.word());
     let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
-    let own = keywords::OWN_FORMS.iter().filter(|form| form.within.contains(&kind)).map(|form| form.key);
+    let own = keywords::OWN_FORMS
+        .iter()
+        .filter(|form| form.within.contains(&kind))
+        .map(|form| form.key);
     let known = keywords::rows(kind).iter().map(|row| row.key).chain(own);
-    if let Some(form) = keywords::OWN_FORMS.iter().find(|form| form.key == &*key.folded && form.within.contains(&kind)) {
-        return Finding::fault(faults::KEY_UNKNOWN, line.whole(), format!("this `{written}` line is not whole"))
-            .help(format!("it reads `{}`", form.shape));
+    if let Some(form) = keywords::OWN_FORMS
+        .iter()
+        .find(|form| form.key == &*key.folded && form.within.contains(&kind))
+    {
+        return Finding::fault(
+            faults::KEY_UNKNOWN,
+            line.whole(),
+            format!("this `{written}` line is not whole"),
+        )
+        .help(format!("it reads `{}`", form.shape));
     }
     if BlockKind::of(&key.folded).is_some() {
         return finding.help("leave a blank line before a block, and start it at the margin");
     }
     match units::nearest(&key.folded, known.clone()) {
-        Some(near) => finding
-            .here(format!("did you mean `{near}`?"))
-            .fix(Fix::offered(format!("write `{near}`"), place, near)),
+        Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
         None => {
             let known: Vec<String> = known.map(|key| format!("`{key}`")).collect();
             finding.help(format!("a {} says: {}", kind.word(), known.join(", ")))

@@ -23,7 +23,10 @@ impl Rod {
     pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
         Self {
             length: lines.value("length", Take::Length),
-            weight: lines.get("weight").and_then(|given| given.get(Take::LineWeight)).and_then(Size::read),
+            weight: lines
+                .get("weight")
+                .and_then(|given| given.get(Take::LineWeight))
+                .and_then(Size::read),
             bends: lines.value("bends", Take::Mass),
         }
     }
@@ -78,8 +81,12 @@ impl Water {
         Self {
             depth: lines.value("depth", Take::Depth),
             speed,
-            bed: bed.and_then(|given| given.get(Take::Name(BlockKind::Bed))).and_then(|fit| lines.named(fit)),
-            grain: bed.and_then(|given| given.get(Take::Length)).map(|fit| lines.constant(fit)),
+            bed: bed
+                .and_then(|given| given.get(Take::Name(BlockKind::Bed)))
+                .and_then(|fit| lines.named(fit)),
+            grain: bed
+                .and_then(|given| given.get(Take::Length))
+                .map(|fit| lines.constant(fit)),
             temperature: lines.value("temperature", Take::Temperature),
             run: lines.value("run", Take::Length),
         }
@@ -170,7 +177,8 @@ impl Knot {
     pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
         let words = lines.get("joins").map(|given| {
             let fits = given.fits.iter();
-            fits.map(|fit| fit.line.written(fit.expr.span).to_lowercase()).collect()
+            fits.map(|fit| fit.line.written(fit.expr.span).to_lowercase())
+                .collect()
         });
         Self {
             joins: words.unwrap_or_default(),

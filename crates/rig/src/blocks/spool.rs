@@ -34,7 +34,9 @@ pub struct Spool<'p> {
 impl<'p> Spool<'p> {
     pub(super) fn read(lines: &Lines<'_, 'p>) -> Self {
         let size = lines.get("size").and_then(|given| given.get(Take::LineSize));
-        let material = lines.get("material").and_then(|given| given.get(Take::Name(BlockKind::Material)));
+        let material = lines
+            .get("material")
+            .and_then(|given| given.get(Take::Name(BlockKind::Material)));
         let colours = lines.get("colour").map(|given| {
             let fits = given.fits.iter();
             fits.map(|fit| fit.line.written(fit.expr.span)).collect()
@@ -42,7 +44,9 @@ impl<'p> Spool<'p> {
         Self {
             size: size.map(|fit| LineSize::read(lines.faults, fit)),
             material: material.and_then(|fit| lines.named(fit)),
-            measured: lines.get("measured").map(|_| lines.value("measured", Take::Diameter)),
+            measured: lines
+                .get("measured")
+                .map(|_| lines.value("measured", Take::Diameter)),
             rated: lines.value("rated", Take::Force),
             test: lines.value("test", Take::Force),
             stretch: lines.value("stretch", Take::Share),

@@ -15,7 +15,10 @@ pub(super) fn sum(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(S
     for (sign, expr) in rest {
         let part = evaluate(scope, line, expr)?;
         if part.dimension() != whole.dimension() {
-            let left = Expr { kind: first.kind.clone(), span: so_far };
+            let left = Expr {
+                kind: first.kind.clone(),
+                span: so_far,
+            };
             return Err(differ(scope, line, (&left, &whole), (expr, &part)));
         }
         if part.dimension() == Dimension::TEMPERATURE {
@@ -33,7 +36,12 @@ pub(super) fn sum(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(S
     Ok(whole)
 }
 
-pub(super) fn product(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(Operator, Expr)]) -> Outcome {
+pub(super) fn product(
+    scope: &dyn Scope,
+    line: LineRef<'_>,
+    first: &Expr,
+    rest: &[(Operator, Expr)],
+) -> Outcome {
     let mut whole = evaluate(scope, line, first)?;
     let mut before = first;
     for (operator, expr) in rest {
@@ -56,7 +64,12 @@ pub(super) fn product(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: 
 
 /// Whether a dimension is beyond anything that a rig could mean, such as a length to the tenth power.
 fn wild(dimension: Dimension) -> bool {
-    let exponents = [dimension.length, dimension.mass, dimension.time, dimension.temperature];
+    let exponents = [
+        dimension.length,
+        dimension.mass,
+        dimension.time,
+        dimension.temperature,
+    ];
     exponents.iter().any(|exponent| exponent.unsigned_abs() > 9)
 }
 
@@ -74,7 +87,11 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
     }
     let gap = line.place(Span::new(number_end(before), expr.span.end));
     let place = line.place(before.span.to(expr.span));
-    let message = format!("`{}` divides by something called `{}`", line.written(before.span.to(expr.span)), word.folded);
+    let message = format!(
+        "`{}` divides by something called `{}`",
+        line.written(before.span.to(expr.span)),
+        word.folded
+    );
     Some(
         Finding::fault(faults::UNIT_UNKNOWN, place, message)
             .help(format!("a unit is written without spaces: `{joined}`"))
@@ -111,13 +128,18 @@ pub(super) fn differ(
         ),
     );
     let finding = with_causes(finding.label(line.place(left.0.span), told(left.1)), left.1);
-    scope.faults().lack(with_causes(finding.label(line.place(right.0.span), told(right.1)), right.1))
+    scope.faults().lack(with_causes(
+        finding.label(line.place(right.0.span), told(right.1)),
+        right.1,
+    ))
 }
 
 /// Adds the places that a value came from, where they are not on the finding yet.
 pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
     for cause in value.causes.iter() {
-        let there = |label: &report::Label| label.place.text == cause.place.text && label.place.span.holds(cause.place.span);
+        let there = |label: &report::Label| {
+            label.place.text == cause.place.text && label.place.span.holds(cause.place.span)
+        };
         if !finding.labels[1..].iter().any(there) && finding.labels[0].place != cause.place {
             finding = finding.label(cause.place, cause.written());
         }
@@ -127,5 +149,9 @@ pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
 
 fn unbounded(scope: &dyn Scope, line: LineRef<'_>, span: Span) -> Lack {
     let message = format!("`{}` comes to nothing that could be measured", line.written(span));
-    scope.faults().lack(Finding::fault(faults::DIVIDED_BY_NOTHING, line.place(span), message))
+    scope.faults().lack(Finding::fault(
+        faults::DIVIDED_BY_NOTHING,
+        line.place(span),
+        message,
+    ))
 }

@@ -21,7 +21,8 @@ const OUNCE: f64 = POUND / 16.0;
 /// # Errors
 /// A fault of the text, which has been reported.
 pub fn single(faults: &Faults, line: LineRef<'_>, written: &Single) -> Outcome {
-    let made = |si: f64, dimension, system: Option<System>| value(line, written.span, (si, dimension), system, None);
+    let made =
+        |si: f64, dimension, system: Option<System>| value(line, written.span, (si, dimension), system, None);
     let checked = |number: &Number| check(faults, line, number);
     match &written.kind {
         SingleKind::Feet(feet, inches) => {
@@ -54,7 +55,13 @@ fn with_unit(faults: &Faults, line: LineRef<'_>, written: &Single, number: f64, 
     match units::resolve(&unit.plain) {
         Ok(known) => {
             let Quantity { si, dimension } = known.quantity(number);
-            Ok(value(line, written.span, (si, dimension), known.system, known.unit))
+            Ok(value(
+                line,
+                written.span,
+                (si, dimension),
+                known.system,
+                known.unit,
+            ))
         }
         Err(_) => Err(faults.lack(unknown(line, unit))),
     }
@@ -63,11 +70,19 @@ fn with_unit(faults: &Faults, line: LineRef<'_>, written: &Single, number: f64, 
 /// A word that is no unit.
 fn unknown(line: LineRef<'_>, unit: &Unit) -> Finding {
     let place = line.place(unit.span);
-    let finding = Finding::fault(faults::UNIT_UNKNOWN, place, format!("there is no unit `{}`", unit.plain));
+    let finding = Finding::fault(
+        faults::UNIT_UNKNOWN,
+        place,
+        format!("there is no unit `{}`", unit.plain),
+    );
     match units::resolve(&unit.plain) {
-        Err(units::UnitFault::Unknown { nearest: Some(near), .. }) => finding
-            .here(format!("did you mean `{near}`?"))
-            .fix(Fix::offered(format!("write `{near}`"), place, near)),
+        Err(units::UnitFault::Unknown {
+            nearest: Some(near), ..
+        }) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
         _ => finding,
     }
 }
@@ -100,11 +115,17 @@ pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Singl
         ));
     }
     let (a, b) = (low.si(), high.si());
-    let unit = low.unit.filter(|unit| high.unit.is_some_and(|other| other.name == unit.name));
+    let unit = low
+        .unit
+        .filter(|unit| high.unit.is_some_and(|other| other.name == unit.name));
     let middle = ((a + b) / 2.0, low.dimension());
     let ends = Some((a.min(b), a.max(b)));
     let mut whole = value(line, span, middle, low.system.or(high.system), unit);
-    whole.causes = whole.causes.iter().map(|cause| Cause { ends, ..*cause }).collect();
+    whole.causes = whole
+        .causes
+        .iter()
+        .map(|cause| Cause { ends, ..*cause })
+        .collect();
     whole.ends = ends;
     Ok(whole)
 }

@@ -48,14 +48,21 @@ fn call(scope: &dyn Scope, line: LineRef<'_>, name: &Word, arguments: &[Expr]) -
             let written = line.spelled(name);
             let message = format!("there is no function `{written}`");
             let finding = Finding::fault(faults::FUNCTION_UNKNOWN, line.place(name.span), message);
-            return Err(scope.faults().lack(finding.help("there are `min(a, b)` and `max(a, b)`")));
+            return Err(scope
+                .faults()
+                .lack(finding.help("there are `min(a, b)` and `max(a, b)`")));
         }
     };
     let mut best = evaluate(scope, line, &arguments[0])?;
     for argument in &arguments[1..] {
         let next = evaluate(scope, line, argument)?;
         if next.dimension() != best.dimension() {
-            return Err(arithmetic::differ(scope, line, (&arguments[0], &best), (argument, &next)));
+            return Err(arithmetic::differ(
+                scope,
+                line,
+                (&arguments[0], &best),
+                (argument, &next),
+            ));
         }
         if pick(next.si(), best.si()) {
             best = next.joined(&best);
@@ -73,7 +80,9 @@ impl Scope for Constants<'_> {
     fn path(&self, line: LineRef<'_>, _path: &[Word], span: Span) -> Outcome {
         let message = format!("`{}` means nothing here", line.written(span));
         let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(span), message);
-        Err(self.0.lack(finding.help("names of values can be used in rigs only; write the value itself")))
+        Err(self
+            .0
+            .lack(finding.help("names of values can be used in rigs only; write the value itself")))
     }
 
     fn faults(&self) -> &Faults {

@@ -64,7 +64,9 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
         finding.here(format!("{subject} is {told}"))
     } else {
         let from = evaluation.rig.base.unwrap_or("its base");
-        finding.here("of this rig").label(line.whole(), format!("the claim, from {from}"))
+        finding
+            .here("of this rig")
+            .label(line.whole(), format!("the claim, from {from}"))
     };
     match value {
         Some(value) => with_causes(finding, value),
@@ -74,7 +76,10 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
 
 /// A value in its author's units, or in those of the limits.
 fn written(value: &Value, limits: &[Value]) -> String {
-    match value.system.or_else(|| limits.iter().find_map(|limit| limit.system)) {
+    match value
+        .system
+        .or_else(|| limits.iter().find_map(|limit| limit.system))
+    {
         Some(system) => value.written_in(system),
         None => value.written(),
     }

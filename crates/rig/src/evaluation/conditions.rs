@@ -72,25 +72,37 @@ fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Ve
     }
     let si = weight(&value);
     let slack = ROUNDING * si.abs();
-    let over = low.as_ref().is_none_or(|(strict, limit)| match (strict, weight(limit)) {
-        (true, limit) => si > limit + slack,
-        (false, limit) => si >= limit - slack,
-    });
-    let under = high.as_ref().is_none_or(|(strict, limit)| match (strict, weight(limit)) {
-        (true, limit) => si < limit - slack,
-        (false, limit) => si <= limit + slack,
-    });
+    let over = low
+        .as_ref()
+        .is_none_or(|(strict, limit)| match (strict, weight(limit)) {
+            (true, limit) => si > limit + slack,
+            (false, limit) => si >= limit - slack,
+        });
+    let under = high
+        .as_ref()
+        .is_none_or(|(strict, limit)| match (strict, weight(limit)) {
+            (true, limit) => si < limit - slack,
+            (false, limit) => si <= limit + slack,
+        });
     Ok(Verdict {
         holds: over && under,
         found: Answer::Value(value),
-        limits: [low, high].into_iter().flatten().map(|(_, limit)| limit).collect(),
+        limits: [low, high]
+            .into_iter()
+            .flatten()
+            .map(|(_, limit)| limit)
+            .collect(),
     })
 }
 
 /// An end of what is allowed, and whether the value must lie beyond it.
 type Limit = (bool, Value);
 
-fn limits(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<(Option<Limit>, Option<Limit>), Lack> {
+fn limits(
+    scope: &dyn Subjects,
+    line: LineRef<'_>,
+    claim: &Claim,
+) -> Result<(Option<Limit>, Option<Limit>), Lack> {
     match &claim.condition {
         Condition::Between(low, high) => {
             let high_value = evaluate(scope, line, high)?;
@@ -107,7 +119,10 @@ fn limits(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<(Opt
                 Bound::About => {
                     let (si, dimension) = (limit.si(), limit.dimension());
                     let low = limit.clone().with(si * (1.0 - ABOUT), dimension);
-                    (Some((false, low)), Some((false, limit.with(si * (1.0 + ABOUT), dimension))))
+                    (
+                        Some((false, low)),
+                        Some((false, limit.with(si * (1.0 + ABOUT), dimension))),
+                    )
                 }
             })
         }
@@ -144,11 +159,19 @@ fn weight(value: &Value) -> f64 {
 }
 
 fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Finding {
-    let message = format!("{} cannot be compared with {}", value.dimension().name(), limit.dimension().name());
+    let message = format!(
+        "{} cannot be compared with {}",
+        value.dimension().name(),
+        limit.dimension().name()
+    );
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
-    Finding::fault(faults::DIMENSIONS_DIFFER, line.place(claim.subject.span.to(claim.condition_span)), message)
-        .label(line.place(claim.subject.span), told(value))
-        .label(line.place(claim.condition_span), told(limit))
+    Finding::fault(
+        faults::DIMENSIONS_DIFFER,
+        line.place(claim.subject.span.to(claim.condition_span)),
+        message,
+    )
+    .label(line.place(claim.subject.span), told(value))
+    .label(line.place(claim.condition_span), told(limit))
 }
 
 /// `is [not] WORD or WORD`
@@ -171,7 +194,10 @@ fn is(
     let (mut carries, mut any) = (false, false);
     each_word(evaluation, thing, measure, &mut |word| {
         any = true;
-        carries = carries || asked.iter().any(|asked| line.written(asked.span).eq_ignore_ascii_case(word));
+        carries = carries
+            || asked
+                .iter()
+                .any(|asked| line.written(asked.span).eq_ignore_ascii_case(word));
     });
     if !any {
         let what = format!("the {}", line.written(claim.subject.span));
@@ -180,7 +206,9 @@ fn is(
     let holds = carries != negated;
     let mut carried = Vec::new();
     if !holds {
-        each_word(evaluation, thing, measure, &mut |word| carried.push(word.to_owned()));
+        each_word(evaluation, thing, measure, &mut |word| {
+            carried.push(word.to_owned())
+        });
     }
     Ok(Verdict {
         holds,
@@ -218,6 +246,9 @@ fn each_word(evaluation: &Evaluation<'_, '_>, thing: Thing, of: Option<&Measure>
             ("point", on.at == FlyAt::Point),
             ("dropper", matches!(on.at, FlyAt::Dropper(_))),
         ];
-        flags.iter().filter(|(_, carried)| *carried).for_each(|(word, _)| told(word));
+        flags
+            .iter()
+            .filter(|(_, carried)| *carried)
+            .for_each(|(word, _)| told(word));
     }
 }

@@ -24,7 +24,10 @@ const WITH_DROPPER: (&str, &str) = ("three-turn-surgeon", "usual where a tag is 
 const NEAR_SIZES: (&str, &str) = ("blood", "usual between pieces of nearly one size");
 const UNLIKE_SIZES: (&str, &str) = ("three-turn-surgeon", "usual between pieces of unlike size");
 const AT_AN_EYE: (&str, &str) = ("clinch", "usual at an eye");
-const STREAMER: (&str, &str) = ("non-slip-loop", "usual on a streamer, which swims better in a loop");
+const STREAMER: (&str, &str) = (
+    "non-slip-loop",
+    "usual on a streamer, which swims better in a loop",
+);
 
 /// The ratio of diameters up to which a blood knot is usual.
 const NEAR_RATIO: f64 = 1.3;
@@ -46,7 +49,11 @@ impl Evaluation<'_, '_> {
         let join = &layout.joins[index];
         let named = join.knot.map(|(id, _)| id);
         if join.ring.is_some() {
-            let knot = named.or_else(|| self.usual(AT_AN_EYE, || format!("the knots of the ring, {}", layout.join_name(index))));
+            let knot = named.or_else(|| {
+                self.usual(AT_AN_EYE, || {
+                    format!("the knots of the ring, {}", layout.join_name(index))
+                })
+            });
             return knot.map(JoinKind::Ring);
         }
         if let Some(id) = named {
@@ -57,7 +64,8 @@ impl Evaluation<'_, '_> {
             return Some(JoinKind::Through);
         }
         let usual = self.usual_knot(index, above);
-        self.usual(usual, || format!("the knot {}", layout.join_name(index))).map(JoinKind::Knot)
+        self.usual(usual, || format!("the knot {}", layout.join_name(index)))
+            .map(JoinKind::Knot)
     }
 
     fn usual_knot(&self, index: usize, above: &Section<'_>) -> (&'static str, &'static str) {
@@ -77,9 +85,15 @@ impl Evaluation<'_, '_> {
     /// The knot that ties a fly on.
     pub fn fly_knot(&self, index: usize) -> Option<BlockId> {
         let fly = &self.rig.layout.flies[index];
-        let streamer = self.rig.settings.method.as_ref().is_some_and(|method| method.value == "streamer");
+        let streamer = self
+            .rig
+            .settings
+            .method
+            .as_ref()
+            .is_some_and(|method| method.value == "streamer");
         let usual = if streamer { STREAMER } else { AT_AN_EYE };
-        fly.knot.or_else(|| self.usual(usual, || format!("the knot of {}", fly.name)))
+        fly.knot
+            .or_else(|| self.usual(usual, || format!("the knot of {}", fly.name)))
     }
 
     fn usual(&self, (knot, why): (&str, &str), what: impl Fn() -> String) -> Option<BlockId> {

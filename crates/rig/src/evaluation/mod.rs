@@ -108,7 +108,12 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             let _ = self.value(fit);
         }
         for item in &layout.on_line {
-            for fit in item.given.fits.iter().filter(|fit| fit.take.dimension().is_some()) {
+            for fit in item
+                .given
+                .fits
+                .iter()
+                .filter(|fit| fit.take.dimension().is_some())
+            {
                 let _ = self.value(*fit);
             }
         }
@@ -122,9 +127,11 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// Where the claims stand that do not hold.
     pub fn broken_claims(&self) -> Vec<Place> {
-        let broken = self.rig.expects.iter().filter(|(line, claim)| {
-            verdict(self, *line, claim).is_ok_and(|verdict| !verdict.holds)
-        });
+        let broken = self
+            .rig
+            .expects
+            .iter()
+            .filter(|(line, claim)| verdict(self, *line, claim).is_ok_and(|verdict| !verdict.holds));
         broken.map(|(line, _)| line.whole()).collect()
     }
 
@@ -272,8 +279,13 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             Key::Measure(..) => None,
         });
         let message = format!("more than {DEEPEST} values hang on one another here");
-        let finding = Finding::fault(faults::VALUE_DEEP, place.unwrap_or_else(|| self.rig.place()), message);
-        self.faults.lack(finding.help("write one of them as a plain value"))
+        let finding = Finding::fault(
+            faults::VALUE_DEEP,
+            place.unwrap_or_else(|| self.rig.place()),
+            message,
+        );
+        self.faults
+            .lack(finding.help("write one of them as a plain value"))
     }
 
     fn tell_loop(&self, start: usize) -> Lack {
@@ -282,7 +294,10 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         for member in members {
             self.known.borrow_mut().insert(member.key, Err(Lack::Faulty));
         }
-        let names: Vec<String> = members.iter().map(|member| format!("`{}`", self.name_of(member))).collect();
+        let names: Vec<String> = members
+            .iter()
+            .map(|member| format!("`{}`", self.name_of(member)))
+            .collect();
         let message = match names.as_slice() {
             [one] => format!("{one} needs itself to be computed"),
             _ => format!("{} need one another to be computed", names.join(" and ")),
@@ -293,12 +308,15 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         };
         let mut places: Vec<_> = members.iter().zip(&names).filter_map(place_of).collect();
         places.sort();
-        let first = places.first().map_or_else(|| self.rig.place(), |(place, _)| *place);
+        let first = places
+            .first()
+            .map_or_else(|| self.rig.place(), |(place, _)| *place);
         let mut finding = Finding::fault(faults::LOOP, first, message);
         for (place, name) in places.into_iter().skip(1) {
             finding = finding.label(place, name.as_str());
         }
-        self.faults.lack(finding.help("write one of them as a plain value"))
+        self.faults
+            .lack(finding.help("write one of them as a plain value"))
     }
 
     fn name_of(&self, step: &Step) -> String {

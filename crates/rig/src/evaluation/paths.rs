@@ -28,12 +28,18 @@ impl Evaluation<'_, '_> {
             Meaning::Value(outcome) => outcome,
             Meaning::Measure(measure, thing) => match measure.get {
                 Get::Value(_) => self.measure(measure, thing),
-                Get::Words(_) => Err(self.no_value(line, span, "is told in words, which cannot be reckoned with")),
+                Get::Words(_) => {
+                    Err(self.no_value(line, span, "is told in words, which cannot be reckoned with"))
+                }
             },
             Meaning::Thing(Thing::Section(index)) => self.section_length(index),
             Meaning::Thing(Thing::Dropper(index)) => self.dropper_length(index),
             Meaning::Thing(thing) => {
-                let what = format!("is a {}; name one of its measures, such as `{}`", thing.kind().word(), example(thing));
+                let what = format!(
+                    "is a {}; name one of its measures, such as `{}`",
+                    thing.kind().word(),
+                    example(thing)
+                );
                 Err(self.no_value(line, span, &what))
             }
         }
@@ -56,7 +62,13 @@ impl Evaluation<'_, '_> {
     ///
     /// # Errors
     /// A step leads nowhere, which has been reported.
-    pub fn follow(&self, faults: &Faults, line: LineRef<'_>, start: Meaning, path: &[Word]) -> Result<Meaning, Lack> {
+    pub fn follow(
+        &self,
+        faults: &Faults,
+        line: LineRef<'_>,
+        start: Meaning,
+        path: &[Word],
+    ) -> Result<Meaning, Lack> {
         let mut at = start;
         for (index, word) in path.iter().enumerate().skip(1) {
             at = match self.next(&at, word) {
@@ -78,14 +90,19 @@ impl Evaluation<'_, '_> {
         }
         match self.only(folded) {
             Only::One(thing) => Ok(Meaning::Thing(thing)),
-            Only::Many(_) => Err(Lack::need(format!("which {folded} is meant"), Some(self.rig.place()))),
+            Only::Many(_) => Err(Lack::need(
+                format!("which {folded} is meant"),
+                Some(self.rig.place()),
+            )),
             Only::None if Kind::of(folded).is_some() || crate::keywords::is_part(folded) => {
                 Err(Lack::without(format!("a {folded}"), Some(self.rig.place())))
             }
             Only::None => {
                 let message = format!("`{}` is no value here", line.spelled(word));
                 let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message);
-                Err(faults.lack(finding.help("a rule names its own limits, the thing that it looks at, and measures")))
+                Err(faults.lack(
+                    finding.help("a rule names its own limits, the thing that it looks at, and measures"),
+                ))
             }
         }
     }
@@ -114,8 +131,18 @@ impl Evaluation<'_, '_> {
     fn labelled(&self, label: &str) -> Option<Thing> {
         let layout = &self.rig.layout;
         let has = |part: &crate::rig::Part<'_>| part.label().is_some_and(|(_, word)| &*word.folded == label);
-        let section = layout.sections.iter().position(|section| has(&section.part)).map(Thing::Section);
-        let dropper = || layout.droppers.iter().position(|dropper| has(&dropper.part)).map(Thing::Dropper);
+        let section = layout
+            .sections
+            .iter()
+            .position(|section| has(&section.part))
+            .map(Thing::Section);
+        let dropper = || {
+            layout
+                .droppers
+                .iter()
+                .position(|dropper| has(&dropper.part))
+                .map(Thing::Dropper)
+        };
         let fly = || layout.flies.iter().position(|fly| has(&fly.part)).map(Thing::Fly);
         section.or_else(dropper).or_else(fly)
     }
@@ -135,12 +162,18 @@ impl Evaluation<'_, '_> {
             "dropper" => one(layout.droppers.len(), Thing::Dropper),
             "fly" => one(layout.flies.len(), Thing::Fly),
             "join" => one(layout.joins.len(), Thing::Join),
-            "point" => match layout.flies.iter().position(|fly| fly.at == crate::rig::FlyAt::Point) {
+            "point" => match layout
+                .flies
+                .iter()
+                .position(|fly| fly.at == crate::rig::FlyAt::Point)
+            {
                 Some(index) => Only::One(Thing::Fly(index)),
                 None => Only::None,
             },
             role => {
-                let of_role = |(index, section): (usize, &crate::rig::Section<'_>)| (section.role == role).then_some(index);
+                let of_role = |(index, section): (usize, &crate::rig::Section<'_>)| {
+                    (section.role == role).then_some(index)
+                };
                 let all: Vec<usize> = layout.sections.iter().enumerate().filter_map(of_role).collect();
                 match all.as_slice() {
                     [] => Only::None,
@@ -195,8 +228,10 @@ impl Evaluation<'_, '_> {
     fn which(&self, line: LineRef<'_>, word: &Word, count: usize) -> Lack {
         let written = line.spelled(word);
         let message = format!("this rig has {count} of `{written}`");
-        let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message).here("which of them?");
-        self.faults.lack(finding.help("give the one that is meant a label with `as`, and write the label"))
+        let finding =
+            Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message).here("which of them?");
+        self.faults
+            .lack(finding.help("give the one that is meant a label with `as`, and write the label"))
     }
 
     fn unknown_name(&self, line: LineRef<'_>, word: &Word) -> Lack {
@@ -210,7 +245,10 @@ impl Evaluation<'_, '_> {
         let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
         let lets = self.rig.lets.iter().map(|(_, bind)| &*bind.name.folded);
         let labels: Vec<_> = self.rig.layout.labels().map(|(_, word)| &*word.folded).collect();
-        let measures = measure::MEASURES.iter().filter(|measure| measure.of == Kind::Rig).map(|measure| measure.name);
+        let measures = measure::MEASURES
+            .iter()
+            .filter(|measure| measure.of == Kind::Rig)
+            .map(|measure| measure.name);
         let known = lets.chain(labels).chain(measures);
         self.faults.lack(match units::nearest(&word.folded, known) {
             Some(near) => finding
@@ -227,7 +265,9 @@ fn unknown_step(line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> 
     let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
     let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
     let known: Vec<&str> = match at {
-        Meaning::Thing(thing) => measure::all_of(thing.kind()).map(|measure| measure.name).collect(),
+        Meaning::Thing(thing) => measure::all_of(thing.kind())
+            .map(|measure| measure.name)
+            .collect(),
         _ => vec!["low", "high"],
     };
     let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
@@ -246,5 +286,7 @@ enum Only {
 }
 
 fn example(thing: Thing) -> &'static str {
-    measure::all_of(thing.kind()).next().map_or("length", |measure| measure.name)
+    measure::all_of(thing.kind())
+        .next()
+        .map_or("length", |measure| measure.name)
 }

@@ -120,7 +120,9 @@ impl<'p> Run<'_, 'p> {
 
     fn turns(&self, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
         match shape {
-            Shape::Quantity { unit: Some("turns"), .. } => Accept::Yes,
+            Shape::Quantity {
+                unit: Some("turns"), ..
+            } => Accept::Yes,
             Shape::Bare(_) => Accept::Wrong(slips::unit_missing(self, expr, Take::Turns)),
             _ => Accept::No,
         }
@@ -150,9 +152,16 @@ impl<'p> Run<'_, 'p> {
             Shape::Bare(_) if matches!(take, Take::Plain | Take::Share) => self.sound(expr, shape, &allowed),
             Shape::Bare(_) => Accept::Wrong(slips::unit_missing(self, expr, take)),
             Shape::NoUnit { word, span } => Accept::Wrong(slips::unit_unknown(self, expr, take, word, *span)),
-            Shape::Quantity { dimension, si, x, unit, .. } => {
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            } => {
                 let counted = matches!(unit, Some("turns" | "wt"));
-                let short = take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
+                let short =
+                    take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
                 if counted || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension) {
                     return Accept::No;
                 }
@@ -167,7 +176,9 @@ impl<'p> Run<'_, 'p> {
             return Accept::Wrong(slips::doubtful(self.line, number));
         }
         match shape {
-            Shape::Quantity { x: true, si, .. } if *si <= 0.0 => Accept::Wrong(slips::too_fine(self.line, expr.span)),
+            Shape::Quantity { x: true, si, .. } if *si <= 0.0 => {
+                Accept::Wrong(slips::too_fine(self.line, expr.span))
+            }
             Shape::Quantity { spread: true, .. } if !allowed.spread => {
                 Accept::Wrong(slips::spread_misplaced(self, expr))
             }

@@ -69,7 +69,10 @@ impl<'p> Given<'p> {
 
     /// Every value taken as `take` in a clause, or before the first.
     pub fn all(&self, joint: Option<Joint>, take: Take) -> impl Iterator<Item = Fit<'p>> + '_ {
-        self.fits.iter().filter(move |fit| fit.joint == joint && fit.take == take).copied()
+        self.fits
+            .iter()
+            .filter(move |fit| fit.joint == joint && fit.take == take)
+            .copied()
     }
 
     /// Its values before the first clause, as they are written.
@@ -165,7 +168,9 @@ impl<'p> Fitting<'_, 'p> {
     fn opens(&self, line: LineRef<'p>, row: &'static Row, expr: &'p Expr) -> bool {
         let run = self.run(line, row, None, row.takes, expr.span);
         let shape = shape(expr);
-        row.takes.iter().any(|slot| !matches!(run.accept(slot.take, expr, &shape, &[]), Accept::No))
+        row.takes
+            .iter()
+            .any(|slot| !matches!(run.accept(slot.take, expr, &shape, &[]), Accept::No))
     }
 
     /// Sorts the values of an `add`: those behind the part's key, without the `after`.
@@ -284,9 +289,10 @@ impl<'p> Run<'_, 'p> {
         for expr in items {
             next = self.item(expr, next, first, fits)?;
         }
-        let unfilled = self.slots.iter().find(|slot| {
-            slot.need == Need::Must && !fits[first..].iter().any(|fit| fit.take == slot.take)
-        });
+        let unfilled = self
+            .slots
+            .iter()
+            .find(|slot| slot.need == Need::Must && !fits[first..].iter().any(|fit| fit.take == slot.take));
         match unfilled {
             Some(slot) if !self.fitting.partial => Err(slips::value_missing(self, slot)),
             _ => Ok(()),

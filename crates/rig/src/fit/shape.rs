@@ -95,14 +95,32 @@ fn of_spread<'p>(first: &'p Single, second: &'p Single) -> Shape<'p> {
     match (own, of_single(second)) {
         (Shape::Size, Shape::Size) => Shape::SizeSpread,
         (unknown @ Shape::NoUnit { .. }, _) | (_, unknown @ Shape::NoUnit { .. }) => unknown,
-        (Shape::Quantity { dimension, si, x, unit, .. }, _) => Shape::Quantity {
+        (
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            },
+            _,
+        ) => Shape::Quantity {
             dimension,
             si,
             x,
             spread: true,
             unit,
         },
-        (_, Shape::Quantity { dimension, si, x, unit, .. }) => Shape::Quantity {
+        (
+            _,
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            },
+        ) => Shape::Quantity {
             dimension,
             si,
             x,

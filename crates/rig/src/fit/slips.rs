@@ -76,10 +76,12 @@ pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &st
     }
     // A unit that fits here is meant before one that only looks more alike.
     let fitting = take.dimension().map(units::fitting).unwrap_or_default();
-    let near = nearest(word, fitting).map(str::to_owned).or_else(|| match units::resolve(word) {
-        Err(units::UnitFault::Unknown { nearest, .. }) => nearest.map(Into::into),
-        _ => None,
-    });
+    let near = nearest(word, fitting)
+        .map(str::to_owned)
+        .or_else(|| match units::resolve(word) {
+            Err(units::UnitFault::Unknown { nearest, .. }) => nearest,
+            _ => None,
+        });
     Box::new(match near {
         Some(near) => finding
             .here(format!("did you mean `{near}`?"))
@@ -262,7 +264,11 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
         let wanted = slot.take.dimension();
         if let (Need::Must, Some(wanted)) = (slot.need, wanted.filter(|wanted| wanted != dimension)) {
-            let message = format!("`{written}` is {} where {} is needed", dimension.name(), wanted.name());
+            let message = format!(
+                "`{written}` is {} where {} is needed",
+                dimension.name(),
+                wanted.name()
+            );
             let finding = Finding::fault(faults::UNIT_WRONG, run.place(expr), message);
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }
@@ -276,7 +282,11 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     if let Shape::NoUnit { word, span } = shape {
         return unit_unknown(run, expr, Take::Any, word, *span);
     }
-    let passed = run.slots.iter().take(next).any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
+    let passed = run
+        .slots
+        .iter()
+        .take(next)
+        .any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
     if passed {
         let message = format!("`{written}` stands too late, or is said twice");
         return Box::new(Finding::fault(faults::VALUE_LATE, run.place(expr), message).help(help));
@@ -291,7 +301,10 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
         return None;
     }
     let fits = |row: &&ClauseRow| {
-        let mut slots = row.takes.iter().filter(|slot| !matches!(slot.take, Take::Label | Take::Any | Take::Path));
+        let mut slots = row
+            .takes
+            .iter()
+            .filter(|slot| !matches!(slot.take, Take::Label | Take::Any | Take::Path));
         slots.any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes))
     };
     let row = run.row.clauses.iter().find(fits)?;
@@ -320,9 +333,11 @@ fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
         format!("nothing here is called `{written}`"),
     );
     Box::new(match nearest(word, known.iter().map(String::as_str)) {
-        Some(near) => finding
-            .here(format!("did you mean `{near}`?"))
-            .fix(Fix::offered(format!("write `{near}`"), place, near)),
+        Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
         None if told.is_empty() => finding.help(format!("the line reads `{}`", run.row.shape())),
         None => finding.help(format!("what goes here: {}", told.join("; or "))),
     })

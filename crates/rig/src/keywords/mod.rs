@@ -132,15 +132,24 @@ pub enum Take {
 }
 
 const fn must(take: Take) -> Slot {
-    Slot { take, need: Need::Must }
+    Slot {
+        take,
+        need: Need::Must,
+    }
 }
 
 const fn may(take: Take) -> Slot {
-    Slot { take, need: Need::May }
+    Slot {
+        take,
+        need: Need::May,
+    }
 }
 
 const fn many(take: Take) -> Slot {
-    Slot { take, need: Need::Many }
+    Slot {
+        take,
+        need: Need::Many,
+    }
 }
 
 const fn clause(joint: Joint, takes: &'static [Slot]) -> ClauseRow {

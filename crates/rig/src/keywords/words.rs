@@ -15,7 +15,10 @@ const fn named(word: &'static str, about: &'static str) -> Named {
 
 /// Methods of fishing.
 pub const METHODS: &[Named] = &[
-    named("tight-line", "Weighted flies on a leader held clear of the water, in touch all the way."),
+    named(
+        "tight-line",
+        "Weighted flies on a leader held clear of the water, in touch all the way.",
+    ),
     named("float", "Flies under a float that carries them."),
     named("dry-dropper", "A dry fly that carries a sunk one."),
     named("team", "Two or more wet flies on tags, fished across and down."),
@@ -64,9 +67,33 @@ pub(super) const THINGS: &[Named] = &[
 
 /// Colours that a word may name without a material before it.
 pub const COLOURS: &[&str] = &[
-    "amber", "black", "blue", "bronze", "brown", "chartreuse", "clear", "copper", "cream", "fluorescent", "gold", "green",
-    "grey", "gray", "lime", "natural", "olive", "orange", "pink", "purple", "red", "silver", "tan", "two-tone", "violet",
-    "white", "yellow",
+    "amber",
+    "black",
+    "blue",
+    "bronze",
+    "brown",
+    "chartreuse",
+    "clear",
+    "copper",
+    "cream",
+    "fluorescent",
+    "gold",
+    "green",
+    "grey",
+    "gray",
+    "lime",
+    "natural",
+    "olive",
+    "orange",
+    "pink",
+    "purple",
+    "red",
+    "silver",
+    "tan",
+    "two-tone",
+    "violet",
+    "white",
+    "yellow",
 ];
 
 /// Whether a word names a colour: one of [`COLOURS`], alone or as the last part of a compound.

@@ -64,7 +64,9 @@ pub(super) fn weight(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 }
 
 fn sum(masses: Vec<Value>) -> Value {
-    masses.iter().fold(Value::plain(0.0, Dimension::MASS), |sum, mass| sum.plus(mass))
+    masses
+        .iter()
+        .fold(Value::plain(0.0, Dimension::MASS), |sum, mass| sum.plus(mass))
 }
 
 pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
@@ -74,7 +76,12 @@ pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Tol
 }
 
 pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match on(evaluation, thing).fly.hook.as_ref().and_then(|size| size.whole) {
+    match on(evaluation, thing)
+        .fly
+        .hook
+        .as_ref()
+        .and_then(|size| size.whole)
+    {
         Some(size) => Ok(Value::count(size as usize)),
         None => Err(lacks(evaluation, thing, "the hook")),
     }
@@ -94,8 +101,12 @@ pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcom
 }
 
 pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    let material = evaluation.rig.layout.on_line[thing.index()].given.get(Take::Name(BlockKind::Material));
-    if let Some(id) = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material)) {
+    let material = evaluation.rig.layout.on_line[thing.index()]
+        .given
+        .get(Take::Name(BlockKind::Material));
+    if let Some(id) =
+        material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material))
+    {
         told(evaluation.world.name(id));
     }
 }
@@ -103,14 +114,20 @@ pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing, told:
 pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     match &on(evaluation, thing).fly.bead {
         Some(bead) => bead.size.clone(),
-        None => Err(Lack::without(format!("a bead of {}", on(evaluation, thing).name), None)),
+        None => Err(Lack::without(
+            format!("a bead of {}", on(evaluation, thing).name),
+            None,
+        )),
     }
 }
 
 pub(super) fn floats(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     match &on(evaluation, thing).fly.floats {
         Some(floats) => floats.clone(),
-        None => Err(Lack::without(format!("a lift of {}", on(evaluation, thing).name), None)),
+        None => Err(Lack::without(
+            format!("a lift of {}", on(evaluation, thing).name),
+            None,
+        )),
     }
 }
 
@@ -122,7 +139,11 @@ pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     let layout = &evaluation.rig.layout;
     let sinking = (0..layout.flies.len()).filter(|index| layout.flies[*index].fly.floats.is_none());
     let flies = sinking.map(|index| mass(evaluation, Thing::Fly(index)));
-    let shots = layout.on_line.iter().enumerate().filter(|(_, item)| item.kind == OnLineKind::Shot);
+    let shots = layout
+        .on_line
+        .iter()
+        .enumerate()
+        .filter(|(_, item)| item.kind == OnLineKind::Shot);
     let shots = shots.map(|(index, _)| shot_mass(evaluation, Thing::Shot(index)));
     Ok(sum(all(flies.chain(shots))?))
 }
@@ -135,7 +156,12 @@ pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let float = evaluation.rig.layout.on_line.iter().find(|item| item.kind == OnLineKind::Float);
+    let float = evaluation
+        .rig
+        .layout
+        .on_line
+        .iter()
+        .find(|item| item.kind == OnLineKind::Float);
     let Some(float) = float else {
         return super::length::without(evaluation, "a float");
     };
@@ -172,12 +198,22 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
         return weighed.clone();
     }
     let hook = hook_mass(fly.hook.as_ref()).ok_or_else(|| match &fly.hook {
-        Some(size) => lacks(evaluation, thing, &format!("the mass of a hook #{}, and so that", size.written)),
+        Some(size) => lacks(
+            evaluation,
+            thing,
+            &format!("the mass of a hook #{}, and so that", size.written),
+        ),
         None => lacks(evaluation, thing, "the hook or the mass"),
     });
     let density = |id| density(evaluation, thing, id);
-    let bead = fly.bead.as_ref().map(|bead| bead_mass(bead, density(bead.material)));
-    let wire = fly.wire.as_ref().map(|wire| wire_mass(evaluation, thing, wire, density(wire.material)));
+    let bead = fly
+        .bead
+        .as_ref()
+        .map(|bead| bead_mass(bead, density(bead.material)));
+    let wire = fly
+        .wire
+        .as_ref()
+        .map(|wire| wire_mass(evaluation, thing, wire, density(wire.material)));
     let parts = [Some(hook.map(|si| Value::plain(si, Dimension::MASS))), bead, wire];
     let known = all(parts.into_iter().flatten())?;
     let dressing = dressing_mass(evaluation, thing, fly)?;
@@ -187,7 +223,10 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 /// The mass of a hook, where its size stands in the table.
 fn hook_mass(size: Option<&Size>) -> Option<f64> {
     let whole = size?.whole?;
-    HOOKS.iter().find(|(size, _)| *size == whole).map(|(_, mass)| *mass)
+    HOOKS
+        .iter()
+        .find(|(size, _)| *size == whole)
+        .map(|(_, mass)| *mass)
 }
 
 fn density(evaluation: &Evaluation<'_, '_>, thing: Thing, material: Option<BlockId>) -> Outcome {
@@ -207,7 +246,10 @@ fn bead_mass(bead: &Bead, density: Outcome) -> Outcome {
 
 /// The mass of wire wound in close turns on the shank.
 fn wire_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, wire: &Wire, density: Outcome) -> Outcome {
-    let or_lack = |part: &Option<Outcome>, what| part.clone().unwrap_or_else(|| Err(lacks(evaluation, thing, what)));
+    let or_lack = |part: &Option<Outcome>, what| {
+        part.clone()
+            .unwrap_or_else(|| Err(lacks(evaluation, thing, what)))
+    };
     let parts = all([
         or_lack(&wire.diameter, "the thickness of the wire"),
         or_lack(&wire.turns, "the turns of wire"),
@@ -254,12 +296,24 @@ pub(super) fn lead(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
             masses.push(bead_mass(bead, density(evaluation, thing, bead.material)));
         }
         if let Some(wire) = on.fly.wire.as_ref().filter(|wire| is_lead(&wire.material)) {
-            masses.push(wire_mass(evaluation, thing, wire, density(evaluation, thing, wire.material)));
+            masses.push(wire_mass(
+                evaluation,
+                thing,
+                wire,
+                density(evaluation, thing, wire.material),
+            ));
         }
     }
-    for item in evaluation.rig.layout.on_line.iter().filter(|item| item.kind == OnLineKind::Shot) {
+    for item in evaluation
+        .rig
+        .layout
+        .on_line
+        .iter()
+        .filter(|item| item.kind == OnLineKind::Shot)
+    {
         let material = item.given.get(Take::Name(BlockKind::Material));
-        let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
+        let material =
+            material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
         if let (true, Some(fit)) = (is_lead(&material), item.given.get(Take::Mass)) {
             masses.push(evaluation.value(fit));
         }

@@ -28,7 +28,11 @@ pub(super) fn hung(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
         tag(evaluation, upper + 1),
     ])?;
     let si = parts[0].si() - parts[1].si() + parts[2].si();
-    Ok(parts[0].clone().joined(&parts[1]).joined(&parts[2]).with(si, Dimension::LENGTH))
+    Ok(parts[0]
+        .clone()
+        .joined(&parts[1])
+        .joined(&parts[2])
+        .with(si, Dimension::LENGTH))
 }
 
 /// How far a fly's eye hangs below its place on the line.

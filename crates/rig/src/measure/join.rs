@@ -8,7 +8,11 @@ use units::Dimension;
 /// How two sections are joined. A dropper at the end of a broken rig has no section below it, and so no join.
 pub(super) fn kind_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Option<JoinKind> {
     let index = thing.index();
-    if index < evaluation.rig.layout.joins.len() { evaluation.join_kind(index) } else { None }
+    if index < evaluation.rig.layout.joins.len() {
+        evaluation.join_kind(index)
+    } else {
+        None
+    }
 }
 
 /// The diameters that meet: the lower end of the piece above, the upper end of the piece below.

@@ -50,9 +50,15 @@ pub(super) fn without(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
 }
 
 /// The sum of all sections that `wanted` picks; unknown where it picks none.
-fn picked(evaluation: &Evaluation<'_, '_>, what: &str, wanted: impl Fn(usize, &Section<'_>) -> bool) -> Outcome {
+fn picked(
+    evaluation: &Evaluation<'_, '_>,
+    what: &str,
+    wanted: impl Fn(usize, &Section<'_>) -> bool,
+) -> Outcome {
     let sections = &evaluation.rig.layout.sections;
-    let picked: Vec<usize> = (0..sections.len()).filter(|index| wanted(*index, &sections[*index])).collect();
+    let picked: Vec<usize> = (0..sections.len())
+        .filter(|index| wanted(*index, &sections[*index]))
+        .collect();
     let Some((first, last)) = picked.first().zip(picked.last()) else {
         return without(evaluation, what);
     };
@@ -71,14 +77,19 @@ fn picked(evaluation: &Evaluation<'_, '_>, what: &str, wanted: impl Fn(usize, &S
 }
 
 pub(super) fn total(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    picked(evaluation, "a piece of leader", |_, section| section.role != "line")
+    picked(evaluation, "a piece of leader", |_, section| {
+        section.role != "line"
+    })
 }
 
 pub(super) fn to_point(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    along(evaluation, thing.index() + 1..evaluation.rig.layout.sections.len())
+    along(
+        evaluation,
+        thing.index() + 1..evaluation.rig.layout.sections.len(),
+    )
 }
 
 pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
@@ -87,7 +98,10 @@ pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 
 pub(super) fn tippet(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     let sections = &evaluation.rig.layout.sections;
-    let below_sighter = sections.iter().rposition(|section| section.role == "sighter").map(|last| last + 1);
+    let below_sighter = sections
+        .iter()
+        .rposition(|section| section.role == "sighter")
+        .map(|last| last + 1);
     let first_tippet = || sections.iter().position(|section| section.role == "tippet");
     match below_sighter.or_else(first_tippet) {
         Some(first) => picked(evaluation, "a tippet", |index, _| index >= first),
@@ -125,7 +139,10 @@ pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     let parts = all([water.depth.clone(), water.speed.0.clone()])?;
     let depth = parts[0].high();
     let mean = parts[1].high() * mean_of_surface(evaluation, water, depth);
-    Ok(parts[0].clone().joined(&parts[1]).with(depth * mean, Dimension::SPEED_BY_DEPTH))
+    Ok(parts[0]
+        .clone()
+        .joined(&parts[1])
+        .with(depth * mean, Dimension::SPEED_BY_DEPTH))
 }
 
 /// The mean speed over a surface speed, 1 - (1 - 1/X) / ln X with X = 30 h / grain; 1 where the mean was given, and
@@ -144,7 +161,11 @@ fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water: &Water, depth: f64) -
     let x = 30.0 * depth / grain;
     let share = 1.0 - (1.0 - 1.0 / x) / x.ln();
     // Shallower than its stones, a water has no such profile.
-    if x.is_finite() && depth > grain { share } else { 1.0 }
+    if x.is_finite() && depth > grain {
+        share
+    } else {
+        1.0
+    }
 }
 
 pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {

@@ -28,7 +28,9 @@ pub(super) fn length(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 
 /// The diameters of a section's upper and lower end.
 pub(super) fn ends(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<(Value, Value), Lack> {
-    ends_of(&section(evaluation, thing).stuff, || lacks(evaluation, thing, "the diameter"))
+    ends_of(&section(evaluation, thing).stuff, || {
+        lacks(evaluation, thing, "the diameter")
+    })
 }
 
 /// The diameters of the upper and lower end of a piece of some stuff.
@@ -55,7 +57,12 @@ pub(super) fn diameter_at_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> 
     if let FlyAt::Dropper(index) = fly.at
         && let Some(stuff) = &layout.droppers[index].stuff
     {
-        let lack = || Lack::need(format!("the diameter of the {}", layout.dropper_name(index)), Some(fly.part.given.line.whole()));
+        let lack = || {
+            Lack::need(
+                format!("the diameter of the {}", layout.dropper_name(index)),
+                Some(fly.part.given.line.whole()),
+            )
+        };
         return ends_of(stuff, lack).map(|(_, lower)| lower);
     }
     match fly.above.checked_sub(1) {
@@ -165,7 +172,11 @@ pub(crate) fn as_force(value: Value) -> Value {
     let Some(Quantity { si, dimension }) = value.quantity.as_force() else {
         return value;
     };
-    let scale = |mass| Quantity::new(mass, Dimension::MASS).as_force().map_or(mass, |force| force.si);
+    let scale = |mass| {
+        Quantity::new(mass, Dimension::MASS)
+            .as_force()
+            .map_or(mass, |force| force.si)
+    };
     let ends = value.ends.filter(|_| value.dimension() == Dimension::MASS);
     let mut force = value.with(si, dimension);
     force.ends = ends.map(|(low, high)| (scale(low), scale(high)));
@@ -184,5 +195,9 @@ pub(super) fn material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut
 }
 
 pub(super) fn colour(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    section(evaluation, thing).stuff.colours.iter().for_each(|colour| told(colour));
+    section(evaluation, thing)
+        .stuff
+        .colours
+        .iter()
+        .for_each(|colour| told(colour));
 }

@@ -104,7 +104,12 @@ pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
         (FlyAt::Dropper(index), _) if layout.droppers[index].stuff.is_some() => {
             let dropper = &layout.droppers[index];
             let stuff = dropper.stuff.clone().unwrap_or_default();
-            bare(evaluation, &stuff, &layout.dropper_name(index), dropper.part.given.line.whole())?
+            bare(
+                evaluation,
+                &stuff,
+                &layout.dropper_name(index),
+                dropper.part.given.line.whole(),
+            )?
         }
         (_, Some(section)) => of_section(evaluation, section)?,
         (_, None) => return Err(Lack::need("a line above the fly", Some(evaluation.rig.place()))),
@@ -117,7 +122,9 @@ pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 pub fn places(evaluation: &Evaluation<'_, '_>) -> Vec<Thing> {
     let layout = &evaluation.rig.layout;
     let leader = |index: usize| layout.sections[index].role != "line";
-    let joins = (0..layout.joins.len()).filter(|index| leader(*index)).map(Thing::Join);
+    let joins = (0..layout.joins.len())
+        .filter(|index| leader(*index))
+        .map(Thing::Join);
     joins.chain((0..layout.flies.len()).map(Thing::Fly)).collect()
 }
 
@@ -186,7 +193,9 @@ pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome
         }
     }
     let length = match high(weakest)? {
-        Some((_, below)) if strength.si() < low * (1.0 - ALIKE) => length::along(evaluation, below..last + 1)?.si(),
+        Some((_, below)) if strength.si() < low * (1.0 - ALIKE) => {
+            length::along(evaluation, below..last + 1)?.si()
+        }
         _ => 0.0,
     };
     let mut above = strength.with(length, Dimension::LENGTH);
@@ -203,14 +212,20 @@ pub(super) fn stretch(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome 
         (None, None) => {
             let section = &evaluation.rig.layout.sections[thing.index()];
             let name = evaluation.rig.layout.section_name(thing.index());
-            Err(Lack::need(format!("the material of the {name}"), Some(section.part.given.line.whole())))
+            Err(Lack::need(
+                format!("the material of the {name}"),
+                Some(section.part.given.line.whole()),
+            ))
         }
     }
 }
 
 /// The stress that a label claims: its strength over the area.
 pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let parts = all([section::rated(evaluation, thing), section::area(evaluation, thing)])?;
+    let parts = all([
+        section::rated(evaluation, thing),
+        section::area(evaluation, thing),
+    ])?;
     let si = parts[0].si() / parts[1].si();
     let mut stress = parts[0].clone().joined(&parts[1]).with(si, Dimension::STRESS);
     stress.system = None;
@@ -221,12 +236,20 @@ pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 fn compliance(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<f64, Lack> {
     let stuff = &evaluation.rig.layout.sections[thing.index()].stuff;
     let name = evaluation.rig.layout.section_name(thing.index());
-    let place = evaluation.rig.layout.sections[thing.index()].part.given.line.whole();
+    let place = evaluation.rig.layout.sections[thing.index()]
+        .part
+        .given
+        .line
+        .whole();
     let modulus = match material(evaluation, stuff) {
         Some(material) => material.modulus.clone(),
         None => Err(Lack::need(format!("the material of the {name}"), Some(place))),
     };
-    let parts = all([evaluation.section_length(thing.index()), section::area(evaluation, thing), modulus])?;
+    let parts = all([
+        evaluation.section_length(thing.index()),
+        section::area(evaluation, thing),
+        modulus,
+    ])?;
     Ok(parts[0].si() / (parts[1].si() * parts[2].si()))
 }
 
@@ -240,7 +263,9 @@ fn rod_compliance(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
         (Ok(bends), _) => bends.si(),
         (Err(Lack::Faulty), _) => return Err(Lack::Faulty),
         (Err(lack), weight) => {
-            let usual = weight.as_ref().and_then(|weight| BENDS.get(weight.whole? as usize).copied());
+            let usual = weight
+                .as_ref()
+                .and_then(|weight| BENDS.get(weight.whole? as usize).copied());
             let mass = usual.ok_or_else(|| lack.clone())?;
             evaluation.assume(|| Assumed {
                 what: "the mass that the rod bends under".to_owned(),
@@ -296,4 +321,3 @@ pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcom
         _ => Err(Lack::without("a knot", None)),
     }
 }
-

@@ -166,10 +166,16 @@ impl<'p> Edits<'_, '_, 'p> {
         let Some((key, row)) = added_row(plain) else {
             let message = "`add` lacks the part to put in";
             let finding = Finding::fault(faults::VALUE_MISSING, line.place(plain.key.span), message);
-            return self.fault(finding.help("it reads `add PART after TARGET`, such as `add shot 0.4 g after upper`"));
+            return self.fault(
+                finding.help("it reads `add PART after TARGET`, such as `add shot 0.4 g after upper`"),
+            );
         };
         let Some(after) = plain.clauses.iter().find(|clause| clause.joint == Joint::After) else {
-            let finding = Finding::fault(faults::VALUE_MISSING, line.place(plain.key.span), "`add` needs an `after`");
+            let finding = Finding::fault(
+                faults::VALUE_MISSING,
+                line.place(plain.key.span),
+                "`add` needs an `after`",
+            );
             return self.fault(finding.help("say which part of the base it follows: `after upper`"));
         };
         let aim = self.aim(line, &after.items, after.span)?;
@@ -205,7 +211,10 @@ impl<'p> Edits<'_, '_, 'p> {
                 span: items[0].span.to(items[1].span),
             }),
             _ => {
-                let span = items.first().zip(items.last()).map_or(instead, |(first, last)| first.span.to(last.span));
+                let span = items
+                    .first()
+                    .zip(items.last())
+                    .map_or(instead, |(first, last)| first.span.to(last.span));
                 let message = format!("`{}` names no part", line.written(span));
                 let finding = Finding::fault(faults::TARGET_UNKNOWN, line.place(span), message);
                 self.fault(finding.help("write a label, or a role and its number: `upper`, `taper 2`"));
@@ -217,12 +226,16 @@ impl<'p> Edits<'_, '_, 'p> {
     /// The part of the base that a target means.
     fn find(&self, line: LineRef<'p>, aim: &Aim<'p>) -> Option<usize> {
         let labelled = |standing: &Standing<'p>| {
-            standing.part.label().is_some_and(|(_, label)| label.folded == aim.name.folded)
+            standing
+                .part
+                .label()
+                .is_some_and(|(_, label)| label.folded == aim.name.folded)
         };
         if let (Some(at), None) = (self.base.iter().position(labelled), aim.count) {
             return Some(at);
         }
-        let of_role = |(at, standing): (usize, &Standing<'p>)| (standing.part.key() == &*aim.name.folded).then_some(at);
+        let of_role =
+            |(at, standing): (usize, &Standing<'p>)| (standing.part.key() == &*aim.name.folded).then_some(at);
         let all: Vec<usize> = self.base.iter().enumerate().filter_map(of_role).collect();
         let found = match aim.count {
             None if all.len() == 1 => all.first().copied(),
@@ -241,7 +254,10 @@ impl<'p> Edits<'_, '_, 'p> {
         if of_role > 1 && aim.count.is_none() {
             let message = format!("the base has {of_role} parts `{}`", aim.name.folded);
             let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message).here("which of them?");
-            return finding.help(format!("number it from the reel: `{} 1` to `{} {of_role}`", aim.name.folded, aim.name.folded));
+            return finding.help(format!(
+                "number it from the reel: `{} 1` to `{} {of_role}`",
+                aim.name.folded, aim.name.folded
+            ));
         }
         let message = format!("the base has no part `{written}`");
         let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message);
@@ -265,7 +281,11 @@ impl<'p> Edits<'_, '_, 'p> {
             let key = keys[at];
             let number = keys[..=at].iter().filter(|other| **other == key).count();
             let many = keys.iter().filter(|other| **other == key).count() > 1;
-            if many { format!("{key} {number}") } else { key.to_owned() }
+            if many {
+                format!("{key} {number}")
+            } else {
+                key.to_owned()
+            }
         };
         self.base.iter().enumerate().map(name).collect()
     }
@@ -274,7 +294,11 @@ impl<'p> Edits<'_, '_, 'p> {
         if let Some((_, first)) = self.edited.iter().find(|(edited, _)| *edited == at) {
             let message = "two edits have one target";
             let finding = Finding::fault(faults::EDIT_TWICE, line.whole(), message);
-            return self.fault(finding.label(first.whole(), "the first").help("make one line of them"));
+            return self.fault(
+                finding
+                    .label(first.whole(), "the first")
+                    .help("make one line of them"),
+            );
         }
         self.edited.push((at, line));
         Some(())
@@ -284,17 +308,29 @@ impl<'p> Edits<'_, '_, 'p> {
         let key = &*plain.key.folded;
         let message = format!("a rig made from another writes no `{key}` of its own");
         let finding = Finding::fault(faults::PART_IN_DERIVED, line.place(plain.key.span), message);
-        let of_role: Vec<_> = self.base.iter().filter(|standing| standing.part.key() == key).collect();
+        let of_role: Vec<_> = self
+            .base
+            .iter()
+            .filter(|standing| standing.part.key() == key)
+            .collect();
         match of_role.as_slice() {
-            [] => finding.help(format!("put it in with `add {} after TARGET`", line.written(line.line.span))),
+            [] => finding.help(format!(
+                "put it in with `add {} after TARGET`",
+                line.written(line.line.span)
+            )),
             [one] => {
                 let label = one.part.label().map(|(_, label)| &*label.folded);
                 let start = format!("change {} to", label.unwrap_or(key));
-                finding
-                    .help(format!("write `{start} …`"))
-                    .fix(Fix::sure(format!("write `{start} …`"), line.place(plain.key.span), start))
+                finding.help(format!("write `{start} …`")).fix(Fix::sure(
+                    format!("write `{start} …`"),
+                    line.place(plain.key.span),
+                    start,
+                ))
             }
-            many => finding.help(format!("write `change {key} 1 to …`, with its number from the reel up to {}", many.len())),
+            many => finding.help(format!(
+                "write `change {key} 1 to …`, with its number from the reel up to {}",
+                many.len()
+            )),
         }
     }
 }

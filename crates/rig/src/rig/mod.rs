@@ -5,6 +5,7 @@
 //! come to, and all that follows from it, is for `evaluation`.
 
 mod edits;
+mod lay_out;
 mod layout;
 mod parts;
 mod settings;
@@ -69,12 +70,16 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
     let mut rig = Rig {
         block,
         name: name(block),
-        base: block.head().and_then(|head| head.base.as_ref()).zip(block.head_line()).map(|(base, line)| line.spelled(base)),
+        base: block
+            .head()
+            .and_then(|head| head.base.as_ref())
+            .zip(block.head_line())
+            .map(|(base, line)| line.spelled(base)),
         settings: Settings::default(),
         lets: Vec::new(),
         expects: Vec::new(),
         allows: Vec::new(),
-        layout: layout::lay_out(&fitting, parts, &mut broken),
+        layout: lay_out::lay_out(&fitting, parts, &mut broken),
         broken: false,
     };
     for line in merged(&chain, faults) {
@@ -100,7 +105,9 @@ impl<'p> Rig<'p> {
             Form::Claim(claim) if &*claim.key.folded == "expect" => self.expects.push((line, claim)),
             Form::Change(_) => {}
             Form::Plain(plain) if edits::is_for_parts(&plain.key.folded) => {}
-            _ if self.may_be_of_another_kind() && keywords::row(BlockKind::Rig, line_key(line).0).is_none() => {
+            _ if self.may_be_of_another_kind()
+                && keywords::row(BlockKind::Rig, line_key(line).0).is_none() =>
+            {
                 *broken = true;
             }
             _ => match blocks::fit_line(fitting, BlockKind::Rig, line) {
@@ -146,7 +153,9 @@ impl<'p> Rig<'p> {
 
     /// Whether a place lies on a line of its own block.
     pub fn owns_place(&self, place: text::Place) -> bool {
-        self.block.lines().any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
+        self.block
+            .lines()
+            .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
     }
 
     /// Its title for people.
@@ -164,7 +173,10 @@ fn value_names<'p>(chain: &Chain<'p>) -> FxHashSet<&'p str> {
                 names.insert(&*bind.name.folded);
             }
             Form::Plain(plain) => {
-                let labels = plain.clauses.iter().filter(|clause| clause.joint == syntax::Joint::As);
+                let labels = plain
+                    .clauses
+                    .iter()
+                    .filter(|clause| clause.joint == syntax::Joint::As);
                 for item in labels.filter_map(|clause| clause.items.first()) {
                     if let ExprKind::Path(words) = &item.kind {
                         names.insert(&*words[0].folded);

@@ -33,7 +33,12 @@ impl<'p> Part<'p> {
     /// A fly, and what a line is made of, is changed as a whole.
     pub(super) fn change(&mut self, change: Given<'p>) {
         let fly = |take: Take| !matches!(take, Take::PartLength | Take::Length);
-        let own: Vec<Take> = change.fits.iter().filter(|fit| fit.joint.is_none()).map(|fit| fit.take).collect();
+        let own: Vec<Take> = change
+            .fits
+            .iter()
+            .filter(|fit| fit.joint.is_none())
+            .map(|fit| fit.take)
+            .collect();
         let whole_fly = matches!(self.key(), "point" | "inline") && !own.is_empty();
         self.given.fits.retain(|fit| match fit.joint {
             Some(joint) => !change.has(joint),

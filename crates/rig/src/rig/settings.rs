@@ -104,6 +104,11 @@ fn water<'p>(fitting: &Fitting<'_, 'p>, given: &Given<'p>) -> Option<Stated<Wate
 }
 
 fn rulebooks<'p>(fitting: &Fitting<'_, 'p>, given: &Given<'p>) -> Vec<(BlockId, Place)> {
-    let named = |fit: &Fit<'p>| Some((blocks::named(fitting.world, *fit, BlockKind::Rulebook)?, fit.place()));
+    let named = |fit: &Fit<'p>| {
+        Some((
+            blocks::named(fitting.world, *fit, BlockKind::Rulebook)?,
+            fit.place(),
+        ))
+    };
     given.fits.iter().filter_map(named).collect()
 }

@@ -11,7 +11,10 @@ pub fn carets(text: &str, lines: &[Span]) -> Vec<Expected> {
     let mut above: Option<Span> = None;
     for line in lines {
         let written = line.of(text);
-        let Some(start) = written.find('^').filter(|_| written.trim_start().starts_with("//")) else {
+        let Some(start) = written
+            .find('^')
+            .filter(|_| written.trim_start().starts_with("//"))
+        else {
             above = Some(*line);
             continue;
         };

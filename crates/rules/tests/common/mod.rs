@@ -24,7 +24,10 @@ pub fn findings(text: &str, lines: &[Span]) -> Vec<Finding> {
     findings.extend(found);
     let faults = Faults::default();
     let books = Books::read(&world, &faults);
-    for block in project.blocks(id).filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig)) {
+    for block in project
+        .blocks(id)
+        .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
+    {
         let rig = rig::rig::read(&world, block, &faults);
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
