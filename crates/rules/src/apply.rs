@@ -91,12 +91,14 @@ pub struct Outcome {
     pub skipped: Vec<Skipped>,
 }
 
-/// Whether the rules that could not be judged are to be told, too.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+/// How much is wanted of a check; each holds what the one before it does.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Wanted {
-    /// What was found.
+    /// What was found, without mends: solving for them takes longer than all the rest.
+    Bare,
+    /// With mends.
     Found,
-    /// Also what was skipped.
+    /// Also the rules that could not be judged.
     Skipped,
 }
 
@@ -112,6 +114,7 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
     for breach in breaches.iter().filter(|breach| heard(breach)) {
         let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
         match found(&scope, breach) {
+            Ok(found) if wanted == Wanted::Bare => outcome.found.push(found),
             Ok(found) => outcome.found.push(found.with(mends.of(breach))),
             Err(Lack::Unknown(needs)) => skips.push(Skip {
                 applied: breach.applied,

@@ -191,13 +191,11 @@ fn is(
         Meaning::Measure(..) | Meaning::Value(_) => return Err(no_words(scope, line, claim)),
     };
     let evaluation = scope.evaluation();
+    let asked: Vec<&str> = asked.iter().map(|word| line.written(word.span)).collect();
     let (mut carries, mut any) = (false, false);
     each_word(evaluation, thing, measure, &mut |word| {
         any = true;
-        carries = carries
-            || asked
-                .iter()
-                .any(|asked| line.written(asked.span).eq_ignore_ascii_case(word));
+        carries = carries || asked.iter().any(|asked| asked.eq_ignore_ascii_case(word));
     });
     if !any {
         let what = format!("the {}", line.written(claim.subject.span));

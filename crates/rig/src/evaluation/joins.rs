@@ -84,6 +84,15 @@ impl Evaluation<'_, '_> {
 
     /// The knot that ties a fly on.
     pub fn fly_knot(&self, index: usize) -> Option<BlockId> {
+        if let Some(known) = self.tied.borrow().get(&index) {
+            return *known;
+        }
+        let knot = self.find_fly_knot(index);
+        self.tied.borrow_mut().insert(index, knot);
+        knot
+    }
+
+    fn find_fly_knot(&self, index: usize) -> Option<BlockId> {
         let fly = &self.rig.layout.flies[index];
         let streamer = self
             .rig

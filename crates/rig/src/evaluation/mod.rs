@@ -17,12 +17,12 @@ use crate::faults;
 use crate::fit::Fit;
 use crate::keywords::Take;
 use crate::measure::{Get, Measure, Thing};
-use crate::project::LineRef;
+use crate::project::{BlockId, LineRef};
 use crate::rig::{Part, Rig};
 use crate::value::{Assumed, Faults, Lack, Outcome, Value};
 use crate::world::World;
 use report::Finding;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxBuildHasher, FxHashMap};
 use std::cell::RefCell;
 use syntax::Word;
 use text::{Place, Span};
@@ -39,10 +39,14 @@ pub struct Evaluation<'w, 'p> {
     known: RefCell<FxHashMap<Key, Outcome>>,
     open: RefCell<Vec<Step>>,
     joined: RefCell<FxHashMap<usize, Option<JoinKind>>>,
+    tied: RefCell<FxHashMap<usize, Option<BlockId>>>,
     assumed: RefCell<Vec<Assumed>>,
     /// Whether it only asks what would be, so that nobody will read what was assumed.
     supposes: bool,
 }
+
+/// About how many values a rig has, so that their map need not grow.
+const USUAL: usize = 96;
 
 /// How many values may hang on one another in a row: far beyond what a person writes, and a bound for hostile
 /// texts, since each takes room on the stack.
@@ -82,9 +86,10 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             world,
             rig,
             faults: Faults::default(),
-            known: RefCell::default(),
+            known: RefCell::new(FxHashMap::with_capacity_and_hasher(USUAL, FxBuildHasher)),
             open: RefCell::default(),
             joined: RefCell::default(),
+            tied: RefCell::default(),
             assumed: RefCell::default(),
             supposes: false,
         }

@@ -61,6 +61,14 @@ fn knot<'e>(evaluation: &'e Evaluation<'_, '_>, id: BlockId) -> Option<&'e Knot>
     }
 }
 
+/// The strength of a section, a join or a fly, computed once.
+fn strength(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    match super::of(thing.kind(), "strength") {
+        Some(measure) => evaluation.measure(measure, thing),
+        None => Err(Lack::Faulty),
+    }
+}
+
 /// Wet and without a knot, of a section.
 pub(super) fn of_section(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     let section = &evaluation.rig.layout.sections[thing.index()];
@@ -74,8 +82,8 @@ pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome 
     if index >= evaluation.rig.layout.joins.len() {
         return Err(Lack::Faulty);
     }
-    let above = of_section(evaluation, Thing::Section(index));
-    let below = of_section(evaluation, Thing::Section(index + 1));
+    let above = strength(evaluation, Thing::Section(index));
+    let below = strength(evaluation, Thing::Section(index + 1));
     let sides = all([above, below])?;
     let weaker = if sides[0].si() <= sides[1].si() { 0 } else { 1 };
     let weaker = sides[weaker].clone();
@@ -111,7 +119,7 @@ pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
                 dropper.part.given.line.whole(),
             )?
         }
-        (_, Some(section)) => of_section(evaluation, section)?,
+        (_, Some(section)) => strength(evaluation, section)?,
         (_, None) => return Err(Lack::need("a line above the fly", Some(evaluation.rig.place()))),
     };
     let id = evaluation.fly_knot(thing.index()).ok_or(Lack::Faulty)?;
@@ -128,21 +136,13 @@ pub fn places(evaluation: &Evaluation<'_, '_>) -> Vec<Thing> {
     joins.chain((0..layout.flies.len()).map(Thing::Fly)).collect()
 }
 
-/// The strength at one of those places.
-fn of_place(evaluation: &Evaluation<'_, '_>, place: Thing) -> Outcome {
-    match place {
-        Thing::Join(_) => of_join(evaluation, place),
-        _ => of_fly(evaluation, place),
-    }
-}
-
 /// The weakest place of the leader and its strength; a tie goes to the place nearest the point.
 pub fn weakest_place(evaluation: &Evaluation<'_, '_>) -> Result<(Thing, Value), Lack> {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
     let places = places(evaluation);
-    let strengths = all(places.iter().map(|place| of_place(evaluation, *place)))?;
+    let strengths = all(places.iter().map(|place| strength(evaluation, *place)))?;
     let along = |thing: &Thing| match *thing {
         Thing::Fly(index) => evaluation.rig.layout.flies[index].above * 2,
         thing => thing.index() * 2 + 3,
@@ -168,8 +168,8 @@ fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(us
     let flies = &evaluation.rig.layout.flies;
     match place {
         Thing::Join(index) => {
-            let above = of_section(evaluation, Thing::Section(index))?;
-            let below = of_section(evaluation, Thing::Section(index + 1))?;
+            let above = strength(evaluation, Thing::Section(index))?;
+            let below = strength(evaluation, Thing::Section(index + 1))?;
             let lower = below.si() <= above.si() * (1.0 + 1e-9);
             Ok(Some((index + usize::from(lower), index + 1)))
         }
@@ -189,7 +189,7 @@ pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome
     let mut low = f64::INFINITY;
     for place in places(evaluation) {
         if high(place)?.is_none() {
-            low = low.min(of_place(evaluation, place)?.si());
+            low = low.min(strength(evaluation, place)?.si());
         }
     }
     let length = match high(weakest)? {

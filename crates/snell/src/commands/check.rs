@@ -30,6 +30,8 @@ pub fn run(options: &Check, session: &mut Session) -> Outcome {
     let notebook = inputs::open(&options.paths, options.stdin_name.as_deref())?;
     let wanted = if options.skipped {
         Wanted::Skipped
+    } else if options.form == Form::Lines {
+        Wanted::Bare
     } else {
         Wanted::Found
     };
