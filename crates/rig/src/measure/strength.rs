@@ -183,7 +183,7 @@ fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(us
 /// How far above the point the rig gives way, where a place above the last run is clearly weaker than all that
 /// lies in it, on a tag or at the point.
 pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let (weakest, strength) = weakest_place(evaluation)?;
+    let (weakest, least) = weakest_place(evaluation)?;
     let last = evaluation.rig.layout.sections.len().saturating_sub(1);
     let high = |place| Ok(gives_way(evaluation, place)?.filter(|(piece, _)| *piece < last));
     let mut low = f64::INFINITY;
@@ -193,12 +193,12 @@ pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome
         }
     }
     let length = match high(weakest)? {
-        Some((_, below)) if strength.si() < low * (1.0 - ALIKE) => {
+        Some((_, below)) if least.si() < low * (1.0 - ALIKE) => {
             length::along(evaluation, below..last + 1)?.si()
         }
         _ => 0.0,
     };
-    let mut above = strength.with(length, Dimension::LENGTH);
+    let mut above = least.with(length, Dimension::LENGTH);
     above.system = None;
     Ok(above)
 }
