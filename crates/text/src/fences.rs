@@ -82,6 +82,8 @@ fn lines_of(page: &str, pieces: &[Span]) -> Vec<Span> {
         for line in lines(piece.of(page)) {
             let line = line.shifted(piece.start);
             match whole.last_mut() {
+                // The reader passes over a `\r`, which must not be drawn in again.
+                Some(_) if unfinished && line.is_empty() => {}
                 Some(last) if unfinished => *last = last.to(line),
                 _ => whole.push(line),
             }
