@@ -3,39 +3,55 @@
 //! Lengths are whole inches or whole centimetres, so that a sum worked out
 //! here is the sum that the rig has.
 
-use super::shared::RODS;
+use super::shared::{RODS, Rod};
+use super::words::Suited;
 use super::{Book, FULL, words};
+use std::ops::Range;
 
 /// What later rigs must know of one that they are made from.
 #[derive(Clone)]
 pub(super) struct Made {
-    name: String,
-    unit: Unit,
+    pub(super) name: String,
+    pub(super) kind: Kind,
+    pub(super) unit: Unit,
+    pub(super) suited: &'static Suited,
     /// All leader above `upper`, in its unit.
-    above: usize,
-    upper: usize,
+    pub(super) above: usize,
+    pub(super) upper: usize,
     /// Nothing where the rig has one tippet piece.
-    lower: usize,
-    /// The depth in metres, where the tippet is claimed against it.
-    depth: Option<f64>,
-    /// Whether it has a dropper that may go.
-    dropper: bool,
+    pub(super) lower: usize,
+    /// The depth in metres, where the tippet is chosen by it.
+    pub(super) depth: Option<f64>,
+    /// Whether the tippet is claimed against the depth.
+    pub(super) claimed: bool,
+    /// How many times the depth the tippet is, where it was written so.
+    pub(super) times: Option<f64>,
+    /// The heaviest bead above the point, as its place among the beads.
+    pub(super) heaviest: Option<usize>,
     /// How many rigs it descends from.
-    steps: usize,
+    pub(super) steps: usize,
+}
+
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Kind {
+    TightLine,
+    Dry,
+    Team,
+    Card,
 }
 
 /// Below this room a comment may make the notebook too long.
 const WITH_A_COMMENT: isize = 13;
 
 #[derive(Clone, Copy, PartialEq)]
-enum Unit {
+pub(super) enum Unit {
     Inch,
     Centimetre,
 }
 
 impl Unit {
     /// A length as a person writes it; `wide` chooses the larger unit where it comes out even.
-    fn write(self, length: usize, wide: bool) -> String {
+    pub(super) fn write(self, length: usize, wide: bool) -> String {
         match self {
             Self::Inch if wide && length >= 36 && length.is_multiple_of(12) => format!("{} ft", length / 12),
             Self::Inch if wide && length >= 48 => format!("{} ft {} in", length / 12, length % 12),
@@ -46,7 +62,7 @@ impl Unit {
     }
 
     /// Metres to it; exact, NIST SP 811, appendix B.8.
-    fn metres(self) -> f64 {
+    pub(super) fn metres(self) -> f64 {
         if self == Self::Inch { 0.0254 } else { 0.01 }
     }
 }
@@ -79,13 +95,13 @@ impl Book {
         }
     }
 
-    fn head(&mut self, name: &str, from: Option<&str>) {
+    pub(super) fn head(&mut self, name: &str, from: Option<&str>) {
         let from = from.map(|base| format!(" from {base}")).unwrap_or_default();
         let (month, time) = (self.chance.pick(words::MONTHS), self.chance.pick(words::TIMES));
         self.line(format_args!("rig {name}{from} \"{month}, {time}\""));
     }
 
-    fn length(&mut self, unit: Unit, inches: std::ops::Range<usize>) -> usize {
+    pub(super) fn length(&mut self, unit: Unit, inches: Range<usize>) -> usize {
         let length = self.chance.within(inches);
         if unit == Unit::Inch {
             length
@@ -101,11 +117,11 @@ impl Book {
     }
 
     /// A named spool or the stuff itself.
-    fn stuff(&mut self, written: &[&str], fits: fn(usize) -> bool) -> String {
+    pub(super) fn stuff(&mut self, written: &[&str], x: usize) -> String {
         let fitting: Vec<&str> = self
             .spools
             .iter()
-            .filter(|(_, x)| fits(*x))
+            .filter(|(_, its)| *its == x)
             .map(|(name, _)| &**name)
             .collect();
         if !fitting.is_empty() && self.chance.in_ten(3) {
@@ -114,23 +130,32 @@ impl Book {
         self.chance.pick(written).to_owned()
     }
 
-    /// A named fly or its essentials.
-    fn tied(&mut self) -> String {
-        if self.chance.in_ten(7) {
-            let at = self.chance.below(self.flies.len());
-            return self.flies[at].clone();
+    /// A named fly or its essentials, of the beads in `range`, and which bead it is.
+    pub(super) fn tied(&mut self, range: Range<usize>) -> (String, usize) {
+        let fitting: Vec<(String, usize)> = self
+            .flies
+            .iter()
+            .filter(|(_, bead)| range.contains(bead))
+            .cloned()
+            .collect();
+        if !fitting.is_empty() && self.chance.in_ten(7) {
+            return fitting[self.chance.below(fitting.len())].clone();
         }
-        format!(
-            "{} {} tungsten",
-            self.chance.pick(words::HOOKS),
-            self.chance.pick(words::BEADS)
-        )
+        let at = self.chance.within(range);
+        let (bead, hooks) = words::BEADS[at];
+        (format!("{} {bead} tungsten", self.chance.pick(hooks)), at)
     }
 
-    fn settings(&mut self, method: &str) -> f64 {
+    /// A fly for the point: heavier than those above it, and no heavier than its line carries.
+    pub(super) fn point(&mut self, suited: &Suited, above: Option<usize>) -> String {
+        let least = above.map_or(1, |above| above + 1);
+        self.tied(least..suited.heaviest + 1).0
+    }
+
+    fn settings(&mut self, method: &str, rods: &[&'static Rod]) -> (&'static Rod, f64) {
         self.body("method", method);
-        let rod = self.chance.pick(RODS);
-        self.body("rod", rod);
+        let rod = rods[self.chance.below(rods.len())];
+        self.body("rod", rod.name);
         let at = self.chance.below(self.waters.len());
         let (water, depth) = self.waters[at].clone();
         self.body("water", &water);
@@ -138,151 +163,235 @@ impl Book {
             let note = self.note();
             self.body("note", &format!("\"{note}\""));
         }
-        self.blank();
-        depth
+        (rod, depth)
     }
 
     fn tight_line(&mut self, name: String) {
         self.head(&name, None);
-        let depth = self.settings("tight-line");
+        let (rod, depth) = self.settings("tight-line", RODS);
+        let suited = rod.suited;
         let unit = if self.chance.in_ten(6) {
             Unit::Inch
         } else {
             Unit::Centimetre
         };
+        let lower = self.lower(unit, Some(depth));
+        let mut upper = self.upper(unit, depth, lower);
+        let mut times = None;
+        let mut written = None;
+        if self.chance.in_ten(2) {
+            let often: f64 = [1.6, 1.7, 1.75, 1.8, 1.9][self.chance.below(5)];
+            self.body("let", &format!("sunk = {often} times depth"));
+            self.body("let", &format!("apart = {}", unit.write(lower, false)));
+            upper = (often * depth / unit.metres()).round() as usize - lower;
+            times = Some(often);
+            written = Some(("sunk - apart", "apart"));
+        }
+        self.blank();
         self.body("line", "           of 0.55 mm");
+        let mut above = self.held(unit);
+        above += self.sighter(unit);
+        let ring = self.chance.pick(&["1.5 mm", "2 mm"]);
+        self.body("ring", ring);
+        let stuff = self.stuff(suited.uppers, suited.upper_x);
+        self.tippet(
+            written.map(|(upper, _)| upper),
+            (unit, upper),
+            &format!("{stuff} as upper"),
+        );
+        let heaviest = self
+            .chance
+            .in_ten(7)
+            .then(|| self.dropper(unit, 6..10, suited.heaviest));
+        let stuff = self.stuff(suited.lowers, suited.upper_x + 1);
+        self.tippet(
+            written.map(|(_, lower)| lower),
+            (unit, lower),
+            &format!("{stuff} as lower"),
+        );
+        let fly = self.point(suited, heaviest);
+        self.body("point", &fly);
+        let claimed = self.chance.in_ten(6);
+        self.finish(Made {
+            name,
+            kind: Kind::TightLine,
+            unit,
+            suited,
+            above,
+            upper,
+            lower,
+            depth: Some(depth),
+            claimed,
+            times,
+            heaviest,
+            steps: 0,
+        });
+    }
+
+    /// The lowest run of tippet: from the least gap between flies, and twice the longest tag, up to what the depth
+    /// leaves.
+    pub(super) fn lower(&mut self, unit: Unit, depth: Option<f64>) -> usize {
+        let most = depth.map_or(28, |depth| (depth * 0.95 / Unit::Inch.metres()) as usize);
+        self.length(unit, 18..most.clamp(19, 28))
+    }
+
+    /// What the tippet still needs to be one and a half times the depth to twice.
+    pub(super) fn upper(&mut self, unit: Unit, depth: f64, lower: usize) -> usize {
+        let of_depth = |times: f64| (times * depth / unit.metres()) as usize;
+        self.chance.within(of_depth(1.54)..of_depth(1.97)) - lower
+    }
+
+    /// A length worked out where it is written, or the length itself.
+    fn tippet(&mut self, written: Option<&str>, length: (Unit, usize), stuff: &str) {
+        match written {
+            Some(written) => self.body("tippet", &format!("{written:<12} of {stuff}")),
+            None => self.section("tippet", length, stuff),
+        }
+    }
+
+    /// What is held above the sighter, in up to three pieces: those of fewer begin thinner.
+    fn held(&mut self, unit: Unit) -> usize {
         let mut above = 0;
-        let pieces = [
-            ("butt", 40..120, words::BUTTS),
-            ("taper", 16..40, words::TAPERS),
-            ("taper", 14..30, words::LOW_TAPERS),
-        ];
-        for (key, lengths, stuff) in pieces.into_iter().take(self.chance.within(1..4)) {
+        let pieces = [words::BUTTS, words::TAPERS, words::LOW_TAPERS];
+        let first = self.chance.below(pieces.len());
+        for (at, stuff) in pieces.into_iter().enumerate().skip(first) {
+            let (key, lengths) = if at == first {
+                ("butt", 40..120)
+            } else {
+                ("taper", 14..36)
+            };
             let length = self.length(unit, lengths);
             let stuff = self.chance.pick(stuff);
             self.section(key, (unit, length), stuff);
             above += length;
         }
-        let colours = self.chance.within(1..3);
+        above
+    }
+
+    fn sighter(&mut self, unit: Unit) -> usize {
+        let mut above = 0;
         let sighter = self.chance.pick(words::SIGHTERS);
-        for at in 0..colours {
+        for at in 0..self.chance.within(1..3) {
             if at > 0 {
-                self.body(
-                    "knot",
-                    if unit == Unit::Inch {
-                        "blood with tags 1 in"
-                    } else {
-                        "blood with tags 2 cm"
-                    },
-                );
+                let tags = if unit == Unit::Inch { "1 in" } else { "2 cm" };
+                self.body("knot", &format!("blood with tags {tags}"));
             }
-            let length = self.length(unit, 10..19);
+            let length = self.length(unit, 13..18);
             let stuff = format!("{sighter}, {}", self.chance.pick(words::COLOURS));
             self.section("sighter", (unit, length), &stuff);
             above += length;
         }
-        let ring = self.chance.pick(&["1.5 mm", "2 mm"]);
-        self.body("ring", ring);
-        let (upper, lower) = (self.length(unit, 24..60), self.length(unit, 17..28));
-        let stuff = self.stuff(words::UPPERS, |x| x < 6);
-        self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
-        let dropper = self.chance.in_ten(7);
-        if dropper {
-            self.dropper(unit);
-        }
-        let stuff = self.stuff(words::LOWERS, |x| x >= 6);
-        self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
-        let fly = self.tied();
-        self.body("point", &fly);
-        let depth = self.chance.in_ten(6).then_some(depth);
-        self.finish(Made {
-            name,
-            unit,
-            above,
-            upper,
-            lower,
-            depth,
-            dropper,
-            steps: 0,
-        });
+        above
     }
 
-    fn dropper(&mut self, unit: Unit) {
+    /// A fly on a tag of so many inches, lighter than bead `under`; answers its bead.
+    fn dropper(&mut self, unit: Unit, tag: Range<usize>, under: usize) -> usize {
         if self.chance.in_ten(5) {
             let knot = self.chance.pick(&["three-turn-surgeon", "double-uni", "blood"]);
             self.body("knot", knot);
         }
-        let tag = self.length(unit, 5..10);
-        let fly = self.tied();
+        let tag = self.length(unit, tag);
+        let (fly, bead) = self.tied(0..under);
         self.body("dropper", &format!("{:<10} with {fly}", unit.write(tag, false)));
+        bead
     }
 
+    /// About 60 parts of butt, 20 of taper and 20 of tippet, each piece two thousandths thinner.
     fn tapered(&mut self, name: String) {
         self.head(&name, None);
-        self.settings("dry");
-        self.body("line", "           of #5");
+        let (rod, _) = self.settings("dry", &RODS[1..]);
+        self.blank();
+        self.body("line", &format!("           of #{}", rod.weight));
         self.body("knot", "needle");
         let mut above = 0;
         for (key, lengths, thou) in [
-            ("butt", 30..50, 18),
-            ("butt", 18..30, 16),
-            ("taper", 6..10, 13),
-            ("taper", 6..10, 10),
+            ("butt", 38..50, 18),
+            ("butt", 24..32, 16),
+            ("taper", 6..9, 14),
+            ("taper", 6..9, 12),
+            ("taper", 6..9, 10),
+            ("taper", 6..9, 8),
         ] {
             let length = self.length(Unit::Inch, lengths);
             self.section(key, (Unit::Inch, length), &format!("{thou} thou nylon"));
             above += length;
         }
-        let upper = self.length(Unit::Inch, 20..40);
+        let upper = self.a_fifth(above);
         let stuff = self.chance.pick(words::SOFT);
         self.section("tippet", (Unit::Inch, upper), &format!("{stuff} as upper"));
-        let hook = self.chance.pick(words::HOOKS);
-        let mass = self.chance.within(4..9);
-        self.body("point", &format!("{hook} 0.0{mass} g"));
+        let fly = self.dry_fly();
+        self.body("point", &fly);
         let made = Made {
             name,
+            kind: Kind::Dry,
             unit: Unit::Inch,
+            suited: rod.suited,
             above,
             upper,
             lower: 0,
             depth: None,
-            dropper: false,
+            claimed: false,
+            times: None,
+            heaviest: None,
             steps: 0,
         };
         self.finish(made);
     }
 
+    /// About a fifth of the leader, where all above it is so long.
+    pub(super) fn a_fifth(&mut self, above: usize) -> usize {
+        self.chance.within(above * 18 / 100..above * 31 / 100)
+    }
+
+    pub(super) fn dry_fly(&mut self) -> String {
+        let hook = self.chance.pick(words::DRY_HOOKS);
+        format!("{hook} 0.0{} g", self.chance.within(4..9))
+    }
+
     fn team(&mut self, name: String) {
         self.head(&name, None);
-        self.settings("team");
+        let (rod, _) = self.settings("team", RODS);
+        self.blank();
         let unit = Unit::Centimetre;
-        self.body("line", "           of #3");
-        let mut above = self.length(unit, 40..70);
-        self.section("butt", (unit, above), "0.33 mm nylon");
+        self.body("line", &format!("           of #{}", rod.weight));
+        let mut above = 0;
+        for (key, lengths, stuff) in [
+            ("butt", 40..70, "0.33 mm nylon"),
+            ("taper", 8..12, "0.26 mm nylon"),
+        ] {
+            let length = self.length(unit, lengths);
+            self.section(key, (unit, length), stuff);
+            above += length;
+        }
         let (first, upper, lower) = (
-            self.length(unit, 18..30),
-            self.length(unit, 18..30),
-            self.length(unit, 18..30),
+            self.length(unit, 18..34),
+            self.length(unit, 18..34),
+            self.length(unit, 18..34),
         );
         let stuff = self.chance.pick(words::TOPS);
         self.section("tippet", (unit, first), &format!("{stuff} as top"));
         above += first;
-        self.dropper(unit);
+        let one = self.dropper(unit, 4..7, 3);
         let stuff = self.chance.pick(words::SOFT);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
-        self.dropper(unit);
+        let other = self.dropper(unit, 4..7, 3);
         let stuff = self.chance.pick(words::SOFT_LOW);
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
-        let fly = self.tied();
+        let heaviest = Some(one.max(other));
+        let fly = self.point(&words::STOUT, heaviest);
         self.body("point", &fly);
         self.finish(Made {
             name,
+            kind: Kind::Team,
             unit,
+            suited: &words::STOUT,
             above,
             upper,
             lower,
             depth: None,
-            dropper: false,
+            claimed: false,
+            times: None,
+            heaviest,
             steps: 0,
         });
     }
@@ -294,65 +403,48 @@ impl Book {
         } else {
             Unit::Centimetre
         };
-        let (upper, lower) = (self.length(unit, 30..60), self.length(unit, 17..28));
-        let stuff = self.chance.pick(words::UPPERS);
+        let suited = self.chance.pick(RODS).suited;
+        let (upper, lower) = (self.length(unit, 30..60), self.lower(unit, None));
+        let stuff = self.chance.pick(suited.uppers);
         self.section("tippet", (unit, upper), &format!("{stuff} as upper"));
-        let tag = self.length(unit, 5..10);
-        let fly = self.tied();
+        let tag = self.length(unit, 6..10);
+        let (fly, bead) = self.tied(0..suited.heaviest);
         self.body("dropper", &format!("{:<10} with {fly}", unit.write(tag, false)));
-        let stuff = self.chance.pick(words::LOWERS);
+        let stuff = self.chance.pick(suited.lowers);
         self.section("tippet", (unit, lower), &format!("{stuff} as lower"));
-        let fly = self.tied();
+        let fly = self.point(suited, Some(bead));
         self.body("point", &fly);
         self.finish(Made {
             name,
+            kind: Kind::Card,
             unit,
+            suited,
             above: 0,
             upper,
             lower,
             depth: None,
-            dropper: true,
+            claimed: false,
+            times: None,
+            heaviest: Some(bead),
             steps: 0,
         });
     }
 
-    fn derived(&mut self, name: String) {
-        let from = self.made.len().saturating_sub(40);
-        let at = self.chance.within(from..self.made.len());
-        let base = self.made[at].clone();
-        let mut made = Made {
-            name,
-            steps: base.steps + 1,
-            ..base.clone()
-        };
-        self.head(&made.name.clone(), Some(&base.name));
-        if base.dropper && self.chance.in_ten(3) {
-            self.body("remove", "dropper");
-            made.dropper = false;
-        }
-        made.upper = self.length(base.unit, 20..70);
-        let wide = self.chance.in_ten(4);
-        let length = base.unit.write(made.upper, wide);
-        self.body("change", &format!("upper to {length}"));
-        if self.chance.in_ten(7) {
-            let fly = self.tied();
-            self.body("change", &format!("point to {fly}"));
-        }
-        if made.lower > 0 && self.chance.in_ten(4) {
-            made.lower = self.length(base.unit, 17..30);
-            let length = base.unit.write(made.lower, false);
-            let stuff = self.chance.pick(words::LOWERS);
-            self.body("change", &format!("lower to {length} of {stuff}"));
-        }
-        self.finish(made);
-    }
-
     /// The claims of a rig, which hold, and the blank line behind it.
-    fn finish(&mut self, made: Made) {
+    pub(super) fn finish(&mut self, made: Made) {
         self.blank();
         let total = made.total();
         let written = made.unit.write(total, true);
         match self.chance.below(3) {
+            // Worked out from the depth, it is not of whole inches.
+            _ if made.times.is_some() => self.body(
+                "expect",
+                &format!(
+                    "total between {} and {}",
+                    made.unit.write(total - 3, true),
+                    made.unit.write(total + 3, true)
+                ),
+            ),
             0 => self.body("expect", &format!("total about {written}")),
             1 => self.body(
                 "expect",
@@ -363,8 +455,9 @@ impl Book {
                 &format!("total between {} and {written}", made.unit.write(total - 3, true)),
             ),
         }
-        if let Some(depth) = made.depth {
-            let ratio = (made.upper + made.lower) as f64 * made.unit.metres() / depth;
+        if let Some(depth) = made.depth.filter(|_| made.claimed) {
+            let tied = (made.upper + made.lower) as f64 * made.unit.metres() / depth;
+            let ratio = made.times.map_or(tied, |times| times - 0.01);
             let (low, high) = ((ratio * 10.0).floor() / 10.0, (ratio * 10.0).ceil() / 10.0);
             self.body("expect", &format!("tippet-ratio between {low} and {high}"));
         }

@@ -1,6 +1,7 @@
 //! What rigs share: rods, waters, flies and spools, a few at the start and
 //! more as the season goes on.
 
+use super::words::Suited;
 use super::{Book, words};
 
 /// After how many rigs another water, fly and spool comes.
@@ -8,8 +9,35 @@ const WATER_EVERY: usize = 9;
 const FLY_EVERY: usize = 7;
 const SPOOL_EVERY: usize = 23;
 
+/// A rod of the book, and the tippet that suits it.
+pub(super) struct Rod {
+    pub(super) name: &'static str,
+    length: &'static str,
+    pub(super) weight: usize,
+    pub(super) suited: &'static Suited,
+}
+
 /// The rods of the book.
-pub(super) const RODS: &[&str] = &["ten-two", "long-three", "nine-five"];
+pub(super) const RODS: &[&Rod] = &[
+    &Rod {
+        name: "ten-two",
+        length: "10 ft",
+        weight: 2,
+        suited: &words::LIGHT,
+    },
+    &Rod {
+        name: "long-three",
+        length: "10 ft 6 in",
+        weight: 3,
+        suited: &words::MIDDLE,
+    },
+    &Rod {
+        name: "nine-five",
+        length: "9 ft",
+        weight: 5,
+        suited: &words::STOUT,
+    },
+];
 
 /// Depth times speed that is far from taking a person's feet, in m2/s.
 const WADABLE: f64 = 0.5;
@@ -21,14 +49,10 @@ impl Book {
     pub(super) fn open(&mut self) {
         self.line(format_args!("// Harrow dale, one season, made up by rule."));
         self.blank();
-        for (name, length, weight) in [
-            ("ten-two", "10 ft", 2),
-            ("long-three", "10 ft 6 in", 3),
-            ("nine-five", "9 ft", 5),
-        ] {
-            self.line(format_args!("rod {name}"));
-            self.body("length", length);
-            self.body("weight", &format!("#{weight}"));
+        for rod in RODS {
+            self.line(format_args!("rod {}", rod.name));
+            self.body("length", rod.length);
+            self.body("weight", &format!("#{}", rod.weight));
             self.blank();
         }
         for _ in 0..3 {
@@ -55,7 +79,7 @@ impl Book {
         let place = self.chance.pick(words::PLACES);
         let name = format!("{place}-{}", self.waters.len() + 1);
         let (beck, time) = (self.chance.pick(words::WATERS), self.chance.pick(words::TIMES));
-        let low = self.chance.within(2..9);
+        let low = self.chance.within(3..9);
         let wide = self.chance.within(1..3);
         let (depth, middle, speed) = if self.chance.in_ten(5) {
             let (low, high) = (low as f64 / 2.0, (low + wide) as f64 / 2.0);
@@ -86,14 +110,15 @@ impl Book {
     fn fly(&mut self) {
         let kind = self.chance.pick(words::FLIES);
         let name = format!("{kind}-{}", self.flies.len() + 1);
-        let hook = self.chance.pick(words::HOOKS);
+        let heavy = self.chance.below(words::BEADS.len());
+        let (bead, hooks) = words::BEADS[heavy];
+        let hook = self.chance.pick(hooks);
         self.line(format_args!(
             "fly {name} \"{kind}, number {}\"",
             self.flies.len() + 1
         ));
         self.body("hook", hook);
-        if self.chance.in_ten(8) {
-            let bead = self.chance.pick(words::BEADS);
+        if heavy > 0 || self.chance.in_ten(5) {
             let slotted = if self.chance.in_ten(2) { ", slotted" } else { "" };
             self.body("bead", &format!("{bead} tungsten{slotted}"));
         } else {
@@ -103,7 +128,7 @@ impl Book {
         let dressing = self.chance.pick(words::DRESSINGS);
         self.body("dressed", dressing);
         self.blank();
-        self.flies.push(name);
+        self.flies.push((name, heavy));
     }
 
     fn spool(&mut self) {

@@ -76,26 +76,32 @@ pub(super) const FLIES: &[&str] = &[
     "umber", "whin",
 ];
 
-pub(super) const BEADS: &[&str] = &["2 mm", "2.4 mm", "2.8 mm", "3.3 mm", "3.8 mm"];
-pub(super) const HOOKS: &[&str] = &["#10", "#12", "#14", "#16", "#18"];
+/// Beads from light to heavy, each with the hooks whose gape it leaves open.
+pub(super) const BEADS: &[(&str, &[&str])] = &[
+    ("2 mm", &["#14", "#16", "#18"]),
+    ("2.4 mm", &["#14", "#16", "#18"]),
+    ("2.8 mm", &["#12", "#14", "#16"]),
+    ("3.3 mm", &["#10", "#12", "#14"]),
+    ("3.8 mm", &["#10", "#12"]),
+];
+pub(super) const DRY_HOOKS: &[&str] = &["#12", "#14", "#16"];
 pub(super) const DRESSINGS: &[&str] = &["bare", "slim", "dressed", "hackled", "bushy"];
 pub(super) const BEDS: &[&str] = &["gravel", "cobble", "weed"];
 pub(super) const COLOURS: &[&str] = &["pink", "yellow", "orange", "white", "chartreuse"];
 
-// Each list is thinner than the one before it, so that no leader grows toward the fly.
+// Each list is thinner than the one before it, so that no leader grows toward the fly, and by so little that a knot
+// holds the step. A leader of fewer pieces begins further down.
 pub(super) const BUTTS: &[&str] = &[
     "0.33 mm 12 lb nylon",
     "0.30 mm nylon",
-    "0.28 mm nylon",
-    "0.45 mm nylon",
+    "0.31 mm nylon",
     "0.32 mm nylon",
 ];
 pub(super) const TAPERS: &[&str] = &[
     "0.27 mm nylon",
+    "0.28 mm nylon",
     "0.26 mm nylon",
-    "0.25 mm nylon",
-    "0.25 mm 8 lb nylon",
-    "1X nylon",
+    "0.26 mm 8 lb nylon",
 ];
 pub(super) const LOW_TAPERS: &[&str] = &[
     "0.24 mm nylon",
@@ -108,25 +114,74 @@ pub(super) const SIGHTERS: &[&str] = &[
     "0.20 mm nylon",
     "0.19 mm nylon",
     "0.21 mm nylon",
-    "0.20 mm 4 lb nylon",
+    "0.20 mm 6 lb nylon",
     "3X nylon",
 ];
-pub(super) const UPPERS: &[&str] = &[
-    "5X fluoro",
-    "4X fluoro",
-    "5.5X fluoro",
-    "5X 0.152 mm 4.2 lb fluoro",
-    "5X 4.2 lb fluoro",
-    "0.14 mm fluoro",
-];
-pub(super) const LOWERS: &[&str] = &[
-    "6X fluoro",
-    "7X fluoro",
-    "6.5X fluoro",
-    "6X 0.125 mm 2.9 lb fluoro",
-    "7X 1.8 lb fluoro",
-    "0.12 mm fluoro",
-];
+
+/// What goes below the ring with rods of one weight.
+pub(super) struct Suited {
+    pub(super) uppers: &'static [&'static str],
+    pub(super) lowers: &'static [&'static str],
+    /// The X of a spool that serves as upper; for the lower it is one finer.
+    pub(super) upper_x: usize,
+    /// The heaviest of [`BEADS`] that the lower carries without cracking off.
+    pub(super) heaviest: usize,
+}
+
+pub(super) const LIGHT: Suited = Suited {
+    uppers: &[
+        "6X fluoro",
+        "6X 0.125 mm fluoro",
+        "6X 0.125 mm 2.9 lb fluoro",
+        "6X 2.9 lb fluoro",
+        "0.13 mm fluoro",
+    ],
+    lowers: &[
+        "7X fluoro",
+        "7X 0.10 mm fluoro",
+        "7X 1.8 lb fluoro",
+        "7.5X fluoro",
+        "0.10 mm fluoro",
+    ],
+    upper_x: 6,
+    heaviest: 2,
+};
+pub(super) const MIDDLE: Suited = Suited {
+    uppers: &[
+        "5X fluoro",
+        "5.5X fluoro",
+        "5X 0.152 mm 4.2 lb fluoro",
+        "5X 4.2 lb fluoro",
+        "0.14 mm fluoro",
+    ],
+    lowers: &[
+        "6X fluoro",
+        "6.5X fluoro",
+        "6X 0.125 mm 2.9 lb fluoro",
+        "6X 2.9 lb fluoro",
+        "0.12 mm fluoro",
+    ],
+    upper_x: 5,
+    heaviest: 4,
+};
+pub(super) const STOUT: Suited = Suited {
+    uppers: &[
+        "4X fluoro",
+        "4.5X fluoro",
+        "4X 0.178 mm 5.5 lb fluoro",
+        "4X 5.5 lb fluoro",
+        "0.18 mm fluoro",
+    ],
+    lowers: &[
+        "5X fluoro",
+        "5X 0.152 mm fluoro",
+        "5X 0.152 mm 4.2 lb fluoro",
+        "5X 4.2 lb fluoro",
+        "0.15 mm fluoro",
+    ],
+    upper_x: 4,
+    heaviest: 4,
+};
 pub(super) const TOPS: &[&str] = &["3X nylon", "0.21 mm nylon", "3X 0.205 mm nylon"];
 pub(super) const SOFT: &[&str] = &[
     "4X nylon",
