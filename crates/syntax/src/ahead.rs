@@ -16,6 +16,9 @@ use std::thread;
 /// With fewer new lines a second thread costs more than it brings.
 const WORTH_A_THREAD: usize = 2_000;
 
+/// With more lines it is no notebook, and the driver may stop long before its end.
+const NO_NOTEBOOK: usize = 50_000;
+
 /// A line with what it may be.
 type NewLine<'a> = (&'a str, Entry);
 
@@ -25,7 +28,7 @@ impl Reader {
         let count: usize = passages.iter().map(Vec::len).sum();
         // Where nothing is known of threads, as in a browser, there are none.
         let threads = thread::available_parallelism().map_or(1, usize::from);
-        if count < WORTH_A_THREAD || threads == 1 {
+        if !(WORTH_A_THREAD..NO_NOTEBOOK).contains(&count) || threads == 1 {
             return;
         }
         let lines = self.new_lines(text, passages);

@@ -107,6 +107,9 @@ impl Reader {
         // a new thought begins; elsewhere it is a line of the block above.
         let mut begins = true;
         for span in passage {
+            if file.full {
+                return;
+            }
             let written = span.of(text);
             let Shape::Words { indented } = Shape::of(written) else {
                 begins = true;
