@@ -57,7 +57,7 @@ fn lines_take_their_plain_form() {
             "tippet  1.75 times depth - 20 in of 6X",
         ),
         ("tippet 2*( depth-a + 3 in )", "tippet  2 times (depth-a + 3 in)"),
-        ("tippet 6 X fluoro ÷ 2", "tippet  6 times fluoro / 2"),
+        ("tippet 6 X fluoro ÷ 2", "tippet  6 x fluoro / 2"),
         ("depth 2–3 ft", "depth   2-3 ft"),
         ("depth 2 To 3 FEET", "depth   2 to 3 ft"),
         ("depth 2-½ ft", "depth   2-½ ft"),
