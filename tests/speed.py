@@ -1,8 +1,8 @@
 """How long `snell check` takes beside two well-known checkers, as whole processes on this machine.
 
     cargo build --release -p snell
-    python3 -m venv /tmp/speed && /tmp/speed/bin/pip install ruff taplo
-    /tmp/speed/bin/python tests/speed.py [--rounds 30] [--rigs 700] [--snell PATH]
+    python3 -m venv target/speed && target/speed/bin/pip install ruff taplo
+    target/speed/bin/python tests/speed.py [--rounds 30] [--rigs 700] [--snell PATH]
 
 It makes three files of equally many lines: rigs, Python and TOML, each of the kind that a person writes, each
 without findings where the checker would stop at them. The three programs then take turns, so that whatever else the

@@ -14,6 +14,7 @@ use rig::evaluation::{Answer, verdict};
 use rig::measure::{Kind, Thing};
 use rig::value::{Cause, Faults, Lack, Need, Value};
 use std::sync::Arc;
+use syntax::Condition;
 use text::Place;
 
 /// What a rule found.
@@ -142,12 +143,13 @@ pub(crate) fn breaches<'r, 'p>(
     skips: &mut Vec<Skip<'r, 'p>>,
 ) -> Vec<Breach<'r, 'p>> {
     let mut breaches = Vec::new();
+    let mut asked = Vec::new();
     for applied in applied {
         let rule = &applied.rule;
         let (of_rig, of_thing): (Vec<&Guard<'p>>, _) =
             rule.when.iter().partition(|guard| guard.asks_the_rig(rule.each));
         let whole = RuleScope::new(evaluation, Thing::Rig, &applied.limits, faults);
-        let open = passes(&whole, &of_rig);
+        let open = rig_passes(&whole, &of_rig, &mut asked);
         if matches!(open, Ok(false)) {
             continue;
         }
@@ -166,6 +168,36 @@ pub(crate) fn breaches<'r, 'p>(
         }
     }
     breaches
+}
+
+/// A question of words to the rig as it is written, and whether the answer holds.
+type Asked<'p> = (&'p str, &'p str, bool);
+
+/// Whether a rule speaks, by what it asks the rig as a whole. Most rules of a rulebook ask the same of it, such
+/// as its method, so answers of words are kept.
+fn rig_passes<'p>(
+    scope: &RuleScope<'_, '_, 'p>,
+    guards: &[&Guard<'p>],
+    asked: &mut Vec<Asked<'p>>,
+) -> Result<bool, Lack> {
+    for guard in guards {
+        let subject = guard.line.written(guard.claim.subject.span);
+        let condition = guard.line.written(guard.claim.condition_span);
+        let known = asked
+            .iter()
+            .find(|asked| (asked.0, asked.1) == (subject, condition));
+        let holds = match known {
+            Some((_, _, holds)) => *holds,
+            None => verdict(scope, guard.line, guard.claim)?.holds,
+        };
+        if known.is_none() && matches!(guard.claim.condition, Condition::Is { .. }) {
+            asked.push((subject, condition, holds));
+        }
+        if holds == guard.silences {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 /// Whether a rule speaks, by some of its guards.

@@ -229,7 +229,7 @@ fn each_word(evaluation: &Evaluation<'_, '_>, thing: Thing, of: Option<&Measure>
         return get(evaluation, thing, told);
     }
     told(thing.kind().word());
-    for measure in crate::measure::all_of(thing.kind()) {
+    for measure in crate::measure::in_words(thing.kind()) {
         if let Get::Words(get) = measure.get {
             get(evaluation, thing, told);
         }

@@ -174,6 +174,22 @@ static BY_NAME: LazyLock<FxHashMap<(Kind, &str), &'static Measure>> = LazyLock::
         .collect()
 });
 
+static IN_WORDS: LazyLock<FxHashMap<Kind, Vec<&'static Measure>>> = LazyLock::new(|| {
+    let mut in_words: FxHashMap<Kind, Vec<_>> = FxHashMap::default();
+    for measure in MEASURES
+        .iter()
+        .filter(|measure| matches!(measure.get, Get::Words(_)))
+    {
+        in_words.entry(measure.of).or_default().push(measure);
+    }
+    in_words
+});
+
+/// The measures of a kind of thing that are told in words.
+pub fn in_words(kind: Kind) -> &'static [&'static Measure] {
+    IN_WORDS.get(&kind).map_or(&[], Vec::as_slice)
+}
+
 /// The measure of a kind of thing with a name.
 pub fn of(kind: Kind, name: &str) -> Option<&'static Measure> {
     BY_NAME.get(&(kind, name)).copied()
