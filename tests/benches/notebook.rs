@@ -9,6 +9,7 @@ use rig::value::Faults;
 use rig::{Evaluation, World};
 use std::hint::black_box;
 use std::path::Path;
+use std::thread;
 use syntax::BlockKind;
 use text::TextId;
 
@@ -64,6 +65,44 @@ fn whole(c: &mut Criterion) {
             BatchSize::LargeInput,
         );
     });
+    c.bench_function("the same without rules", |b| {
+        b.iter_batched(
+            || text.clone(),
+            |text| without_rules(&opened(text)),
+            BatchSize::LargeInput,
+        );
+    });
+}
+
+/// What a check does without its rules: names, shared blocks, and every rig with its claims, by all threads.
+fn without_rules(book: &Notebook) -> usize {
+    let project = book.project();
+    let (world, found) = World::new(project);
+    let own = project.files().filter(|file| !project.ships(*file));
+    let blocks: Vec<_> = own.flat_map(|file| project.blocks(file)).collect();
+    let rigs: Vec<_> = blocks
+        .into_iter()
+        .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
+        .collect();
+    let threads = thread::available_parallelism().map_or(1, usize::from);
+    let of_rig = |block: &rig::project::BlockRef<'_>| {
+        let rig = rig::rig::read(&world, *block, &Faults::default());
+        let evaluation = Evaluation::new(&world, &rig);
+        evaluation.run();
+        evaluation.into_findings().len()
+    };
+    let of_rigs: usize = thread::scope(|scope| {
+        let shares = rigs.chunks(rigs.len().div_ceil(threads));
+        let of_rig = &of_rig;
+        let running: Vec<_> = shares
+            .map(|share| scope.spawn(move || share.iter().map(of_rig).sum::<usize>()))
+            .collect();
+        running
+            .into_iter()
+            .map(|share| share.join().unwrap_or_default())
+            .sum()
+    });
+    found.len() + of_rigs
 }
 
 fn opened(text: String) -> Notebook {
