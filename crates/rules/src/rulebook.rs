@@ -9,7 +9,7 @@ use rig::project::{BlockRef, FileId, LineRef};
 use rig::rig::Rig;
 use rig::value::Faults;
 use rig::{BlockId, Found, World};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::{Arc, Mutex, PoisonError};
 use syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
 
@@ -42,8 +42,14 @@ pub struct Books<'w, 'p> {
 #[derive(Default)]
 struct Gathering<'p> {
     applied: Vec<Applied<'p>>,
+    /// The rulebooks that are being taken in, each by the one before it.
     open: Vec<BlockId>,
+    /// Every rulebook that was taken in.
+    met: FxHashSet<BlockId>,
 }
+
+/// How deep rulebooks may take one another in: far beyond a club's, and a bound for hostile texts.
+const DEEPEST: usize = 32;
 
 impl<'w, 'p> Books<'w, 'p> {
     /// Reads every rule.
@@ -126,16 +132,23 @@ impl<'w, 'p> Books<'w, 'p> {
     }
 
     fn open(&self, book: BlockRef<'p>, file: FileId, gathering: &mut Gathering<'p>, faults: &Faults) {
-        if gathering.open.contains(&book.id) {
+        if gathering.open.contains(&book.id) || gathering.open.len() == DEEPEST {
             let name = self.world.name(book.id);
-            let message = format!("the rulebook `{name}` takes itself in");
+            let message = match gathering.open.contains(&book.id) {
+                true => format!("the rulebook `{name}` takes itself in"),
+                false => format!("more than {DEEPEST} rulebooks take one another in here"),
+            };
             faults.report(Finding::fault(faults::BOOK_LOOP, book.name_place(), message));
             return;
         }
-        gathering.open.push(book.id);
+        // What was taken in once stands; to take it in again at every turn would never end.
+        if !gathering.met.insert(book.id) {
+            return;
+        }
         let Ok(chain) = rig::blocks::chain(self.world, book) else {
             return;
         };
+        gathering.open.push(book.id);
         let lines = rig::blocks::merged(&chain, &Faults::default());
         let plain = |line: &LineRef<'p>| match &*line.line.form {
             Form::Plain(plain) => Some((*line, plain)),

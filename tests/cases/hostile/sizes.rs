@@ -144,3 +144,22 @@ fn an_output_that_nobody_reads_to_the_end() {
     let told = String::from_utf8_lossy(&out.stderr);
     assert!(!told.contains("panicked"), "{told}");
 }
+
+/// Each rulebook takes in the next one twice: two to the thousandth turns, if each were taken.
+#[test]
+fn a_chain_of_rulebooks_that_doubles() {
+    let books: String = (0..1_000)
+        .map(|number| {
+            format!(
+                "rulebook r{number}\n  with r{next}, r{next}\n\n",
+                next = number + 1
+            )
+        })
+        .collect();
+    let rig = "rig a\n  rules r0\n  tippet 2 m of 6X\n";
+    says(
+        &checked(format!("{books}{rig}")),
+        1,
+        "rulebooks take one another in",
+    );
+}
