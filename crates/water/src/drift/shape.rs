@@ -1,0 +1,248 @@
+//! The shape of the line in a steady drift, walked from the point upward.
+//!
+//! It knows the drift's speed and the point's height; what these have to be is
+//! for its caller to find.
+
+use crate::tackle::{Reach, Tackle};
+use crate::{Fluid, Fly, Strand, Stream};
+use uom::si::length::meter;
+
+/// Where the walk is along the line, and the pull of the line above on the line below.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Step {
+    pub at: [f64; 2],
+    pub pull: [f64; 2],
+}
+
+/// A fly on the way.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Passed {
+    pub at: [f64; 2],
+    /// The line just above it.
+    pub above: Step,
+    pub drag: f64,
+}
+
+/// What a walk came by.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Trace {
+    pub line: Vec<[f64; 2]>,
+    pub flies: Vec<Passed>,
+}
+
+/// A walk's end.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct End {
+    pub step: Step,
+    /// Line below it.
+    pub length: f64,
+}
+
+/// Line that would be under water before a walk to the surface is given up, in depths.
+const FARTHEST: f64 = 400.0;
+
+/// A rig in a stream that goes down it with one speed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Walk<'a> {
+    pub tackle: &'a Tackle,
+    pub stream: &'a Stream,
+    /// Speed of the whole rig.
+    pub speed: f64,
+    /// How many segments the line or the depth is cut into.
+    pub segments: usize,
+}
+
+impl Walk<'_> {
+    /// Over a length of line.
+    pub fn over(&self, length: f64, height: f64, trace: Option<&mut Trace>) -> End {
+        self.go(length, height, length / self.segments as f64, None, trace)
+            .0
+    }
+
+    /// Up to the surface, if the line gets there.
+    pub fn up(&self, height: f64, trace: Option<&mut Trace>) -> Option<End> {
+        let depth = self.stream.profile.depth_si();
+        let farthest = depth * FARTHEST;
+        let (end, reached) = self.go(farthest, height, depth / self.segments as f64, Some(depth), trace);
+        reached.then_some(end)
+    }
+
+    fn go(
+        &self,
+        length: f64,
+        height: f64,
+        longest: f64,
+        surface: Option<f64>,
+        mut trace: Option<&mut Trace>,
+    ) -> (End, bool) {
+        let mut step = self.start(self.tackle.point(), [0.0, height]);
+        if let Some(trace) = trace.as_deref_mut() {
+            trace.line.push(step.at);
+            trace.flies.push(Passed {
+                at: step.at,
+                above: step,
+                drag: -step.pull[0],
+            });
+        }
+        for reach in self.tackle.reaches(length) {
+            let long = reach.to - reach.from;
+            let count = (long / longest).ceil().max(1.0);
+            let by = long / count;
+            for turn in 0..count as usize {
+                let next = self.step(step, &reach.strand, by);
+                if let Some(surface) = surface.filter(|surface| next.at[1] >= *surface) {
+                    let (last, part) = self.up_to(step, &reach.strand, by, surface);
+                    if let Some(trace) = trace {
+                        trace.line.push(last.at);
+                    }
+                    let length = reach.from + turn as f64 * by + part;
+                    return (End { step: last, length }, true);
+                }
+                step = next;
+                if let Some(trace) = trace.as_deref_mut() {
+                    trace.line.push(step.at);
+                }
+            }
+            step = self.past(step, &reach, trace.as_deref_mut());
+        }
+        (End { step, length }, false)
+    }
+
+    /// At a fly with nothing below it.
+    fn start(&self, fly: &Fly, at: [f64; 2]) -> Step {
+        let drag = fly.pull(self.flow(at[1]), self.fluid());
+        Step {
+            at,
+            pull: [-drag[0], fly.weight(self.fluid()) - drag[1]],
+        }
+    }
+
+    /// Over the place where something hangs.
+    fn past(&self, step: Step, reach: &Reach, trace: Option<&mut Trace>) -> Step {
+        let Some(hung) = reach.hung.and_then(|index| self.tackle.hung().get(index)) else {
+            return step;
+        };
+        let (fly, end) = match &hung.tag {
+            Some(tag) => self.tag(&hung.fly, tag, step.at),
+            None => {
+                let fly = self.start(&hung.fly, step.at);
+                (fly, fly)
+            }
+        };
+        let above = Step {
+            at: step.at,
+            pull: [step.pull[0] + end.pull[0], step.pull[1] + end.pull[1]],
+        };
+        if let Some(trace) = trace {
+            trace.flies.push(Passed {
+                at: fly.at,
+                above,
+                drag: -fly.pull[0],
+            });
+        }
+        above
+    }
+
+    /// A tag whose upper end is at a place: its fly, and its upper end.
+    fn tag(&self, fly: &Fly, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
+        let length = tag.length().get::<meter>();
+        let from = |height: f64| {
+            let start = self.start(fly, [0.0, height]);
+            let by = length / TAG_SEGMENTS as f64;
+            (
+                start,
+                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, tag, by)),
+            )
+        };
+        // The fly's height hardly changes the tag's rise, so that putting the one into the other closes in.
+        let mut height = place[1] - length;
+        let (mut start, mut end) = from(height);
+        for _ in 0..TAG_TURNS {
+            let off = place[1] - end.at[1];
+            if off.abs() < TAG_TOLERANCE {
+                break;
+            }
+            height += off;
+            (start, end) = from(height);
+        }
+        start.at[0] = place[0] - end.at[0];
+        (start, end)
+    }
+
+    /// The part of a step that ends at the surface.
+    fn up_to(&self, step: Step, strand: &Strand, by: f64, surface: f64) -> (Step, f64) {
+        let mut part = by;
+        let mut last = self.step(step, strand, part);
+        for _ in 0..SURFACE_TURNS {
+            let climb = direction(last.pull)[1].max(0.01);
+            part = (part - (last.at[1] - surface) / climb).clamp(0.0, by);
+            last = self.step(step, strand, part);
+        }
+        (last, part)
+    }
+
+    /// One step of the classical fourth-order Runge-Kutta method (Kutta 1901).
+    fn step(&self, step: Step, strand: &Strand, by: f64) -> Step {
+        let one = self.slope(step, strand);
+        let two = self.slope(moved(step, one, by / 2.0), strand);
+        let three = self.slope(moved(step, two, by / 2.0), strand);
+        let four = self.slope(moved(step, three, by), strand);
+        let mean = |part: fn(&Step) -> [f64; 2]| {
+            let [one, two, three, four] = [&one, &two, &three, &four].map(part);
+            [0, 1].map(|axis| (one[axis] + 2.0 * two[axis] + 2.0 * three[axis] + four[axis]) / 6.0)
+        };
+        moved(
+            step,
+            Step {
+                at: mean(|step| step.at),
+                pull: mean(|step| step.pull),
+            },
+            by,
+        )
+    }
+
+    /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f + w up`.
+    fn slope(&self, step: Step, strand: &Strand) -> Step {
+        let along = direction(step.pull);
+        let pull = strand.pull(self.flow(step.at[1]), along, self.fluid());
+        Step {
+            at: along,
+            pull: [-pull[0], strand.weight_in(self.fluid()) - pull[1]],
+        }
+    }
+
+    /// The water's velocity against the rig at a height.
+    fn flow(&self, height: f64) -> [f64; 2] {
+        [self.stream.profile.speed(height) - self.speed, 0.0]
+    }
+
+    fn fluid(&self) -> &Fluid {
+        &self.stream.fluid
+    }
+}
+
+/// Segments of a tag: it is short and nearly straight.
+const TAG_SEGMENTS: usize = 2;
+/// A tag's fly is placed to within this, m.
+const TAG_TOLERANCE: f64 = 1e-8;
+const TAG_TURNS: usize = 20;
+const SURFACE_TURNS: usize = 6;
+
+/// A pull below which a line has no direction of its own and is taken to hang.
+const SLACK: f64 = 1e-15;
+
+fn direction(pull: [f64; 2]) -> [f64; 2] {
+    let size = pull[0].hypot(pull[1]);
+    if size < SLACK {
+        return [0.0, 1.0];
+    }
+    [pull[0] / size, pull[1] / size]
+}
+
+fn moved(step: Step, slope: Step, by: f64) -> Step {
+    let add = |to: [f64; 2], slope: [f64; 2]| [to[0] + by * slope[0], to[1] + by * slope[1]];
+    Step {
+        at: add(step.at, slope.at),
+        pull: add(step.pull, slope.pull),
+    }
+}

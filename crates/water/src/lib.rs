@@ -1,0 +1,29 @@
+//! What water does to a line and its flies: how deep they drift, how soon they
+//! are there, how the line sags in the air and what it bears.
+//!
+//! It knows quantities and no language: nothing here has a name, a place in a
+//! text or a default. Lengths are taken and given in `uom` quantities; the inner
+//! loops use plain SI numbers. All results are estimates; each says how good it is.
+
+mod bracket;
+pub mod drag;
+pub mod drift;
+mod fluid;
+mod fly;
+pub mod load;
+mod profile;
+pub mod sag;
+pub mod sink;
+mod strand;
+mod stream;
+mod tackle;
+
+pub use fluid::Fluid;
+pub use fly::Fly;
+pub use profile::Profile;
+pub use strand::Strand;
+pub use stream::Stream;
+pub use tackle::{Hung, Tackle};
+
+/// Standard gravity, m/s2. Source: the 3rd General Conference on Weights and Measures, 1901.
+pub(crate) const GRAVITY: f64 = 9.806_65;

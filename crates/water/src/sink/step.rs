@@ -1,0 +1,157 @@
+//! One step of a chain in time, by a method that cannot blow up.
+//!
+//! Springs and drag are taken at the end of the step, linearized at its start
+//! (backward Euler with one turn of Newton's method). The equations couple each
+//! node only with the one it hangs from, so they are solved from the flies up.
+
+use super::chain::{Chain, Segment};
+
+/// A symmetric two by two matrix: `xx`, `xz`, `zz`.
+type Block = [f64; 3];
+
+/// Room for the equations of a step, kept from one to the next.
+#[derive(Default)]
+pub(super) struct Stepper {
+    own: Vec<Block>,
+    right: Vec<[f64; 2]>,
+    /// One for each segment: how its lower node and its upper bear on one another.
+    between: Vec<Block>,
+}
+
+impl Stepper {
+    /// Moves a chain on by a time.
+    pub fn step(&mut self, chain: &mut Chain<'_>, by: f64) {
+        self.set_up(chain, by);
+        let turns = self.solve(chain);
+        for (node, turn) in chain.nodes.iter_mut().zip(turns) {
+            for axis in [0, 1] {
+                node.velocity[axis] += turn[axis];
+                node.at[axis] += by * node.velocity[axis];
+            }
+            if node.at[1] > chain.depth {
+                node.at[1] = chain.depth;
+                node.velocity[1] = node.velocity[1].min(0.0);
+            }
+        }
+    }
+
+    /// `(M + by D + by^2 K) dv = by (F - by K v)`, block by block.
+    fn set_up(&mut self, chain: &Chain<'_>, by: f64) {
+        self.own.clear();
+        self.own
+            .extend(chain.nodes.iter().map(|node| [node.mass, 0.0, node.mass]));
+        self.right.clear();
+        self.right
+            .extend(chain.nodes.iter().map(|node| [0.0, -by * node.weight]));
+        self.between.clear();
+        for segment in &chain.segments {
+            self.add_segment(chain, segment, by);
+        }
+        for (fly, node) in &chain.flies {
+            let at = &chain.nodes[*node];
+            let flow = chain.flow(at.at[1], at.velocity);
+            let resistance = fly.resistance(flow[0].hypot(flow[1]), &chain.stream.fluid);
+            add(&mut self.own[*node], [by * resistance, 0.0, by * resistance]);
+            push(&mut self.right[*node], flow, by * resistance);
+        }
+    }
+
+    fn add_segment(&mut self, chain: &Chain<'_>, segment: &Segment, by: f64) {
+        let (low, high) = (&chain.nodes[segment.low], &chain.nodes[segment.high]);
+        let apart = [high.at[0] - low.at[0], high.at[1] - low.at[1]];
+        let distance = apart[0].hypot(apart[1]);
+        let along = if distance > 0.0 {
+            apart.map(|part| part / distance)
+        } else {
+            [0.0, 1.0]
+        };
+        // Half of the segment's drag at each end, by the mean of their velocities.
+        let middle = [0, 1].map(|axis| (low.velocity[axis] + high.velocity[axis]) / 2.0);
+        let flow = chain.flow((low.at[1] + high.at[1]) / 2.0, middle);
+        let pull = segment.strand.pull(flow, along, &chain.stream.fluid);
+        let (across, lengthwise) = segment.strand.resistance(flow, along, &chain.stream.fluid);
+        let quarter = by * segment.length / 4.0;
+        let drag = directed(along, lengthwise * quarter, across * quarter);
+        for node in [segment.low, segment.high] {
+            push(&mut self.right[node], pull, by * segment.length / 2.0);
+            add(&mut self.own[node], drag);
+        }
+        let mut between = drag;
+        let tension = segment.stiffness * (distance - segment.length);
+        if tension > 0.0 {
+            let spring = directed(along, by * by * segment.stiffness, by * by * tension / distance);
+            let opening = [0, 1].map(|axis| high.velocity[axis] - low.velocity[axis]);
+            let eased = times(spring, opening);
+            for (node, sign) in [(segment.low, 1.0), (segment.high, -1.0)] {
+                push(&mut self.right[node], along, sign * by * tension);
+                push(&mut self.right[node], eased, sign);
+                add(&mut self.own[node], spring);
+            }
+            add(&mut between, spring.map(|part| -part));
+        }
+        self.between.push(between);
+    }
+
+    /// The changes of velocity: each node is put in terms of the one it hangs from, whose own is known
+    /// at the top.
+    fn solve(&mut self, chain: &Chain<'_>) -> &[[f64; 2]] {
+        for (segment, between) in chain.segments.iter().zip(&self.between) {
+            let solved = inverse(self.own[segment.low]);
+            let right = self.right[segment.low];
+            add(
+                &mut self.own[segment.high],
+                squeezed(*between, solved).map(|part| -part),
+            );
+            push(
+                &mut self.right[segment.high],
+                times(*between, times(solved, right)),
+                -1.0,
+            );
+        }
+        self.right[chain.top] = [0.0, 0.0];
+        for (segment, between) in chain.segments.iter().zip(&self.between).rev() {
+            let above = times(*between, self.right[segment.high]);
+            push(&mut self.right[segment.low], above, -1.0);
+            self.right[segment.low] = times(inverse(self.own[segment.low]), self.right[segment.low]);
+        }
+        &self.right
+    }
+}
+
+/// A matrix with one factor along a direction and another across it.
+fn directed(along: [f64; 2], lengthwise: f64, across: f64) -> Block {
+    let more = lengthwise - across;
+    [
+        across + more * along[0] * along[0],
+        more * along[0] * along[1],
+        across + more * along[1] * along[1],
+    ]
+}
+
+fn times([xx, xz, zz]: Block, [x, z]: [f64; 2]) -> [f64; 2] {
+    [xx * x + xz * z, xz * x + zz * z]
+}
+
+fn inverse([xx, xz, zz]: Block) -> Block {
+    let over = 1.0 / (xx * zz - xz * xz);
+    [zz * over, -xz * over, xx * over]
+}
+
+/// `b s b` for two symmetric matrices.
+fn squeezed(b: Block, s: Block) -> Block {
+    let first = times(s, [b[0], b[1]]);
+    let second = times(s, [b[1], b[2]]);
+    let (left, right) = (times(b, first), times(b, second));
+    [left[0], right[0], right[1]]
+}
+
+fn add(to: &mut Block, block: Block) {
+    for (to, part) in to.iter_mut().zip(block) {
+        *to += part;
+    }
+}
+
+fn push(to: &mut [f64; 2], vector: [f64; 2], times: f64) {
+    to[0] += vector[0] * times;
+    to[1] += vector[1] * times;
+}

@@ -1,0 +1,91 @@
+//! A length of line of one size: what it weighs and what the water does to it.
+
+use crate::drag;
+use crate::{Fluid, GRAVITY};
+use std::f64::consts::PI;
+use uom::si::f64::{Length, MassDensity};
+use uom::si::length::meter;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+
+/// A length of level line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Strand {
+    pub(crate) length: f64,
+    pub(crate) diameter: f64,
+    pub(crate) density: f64,
+}
+
+impl Strand {
+    /// A line of a length, a diameter and the density of its material.
+    pub fn new(length: Length, diameter: Length, density: MassDensity) -> Self {
+        Self {
+            length: length.get::<meter>(),
+            diameter: diameter.get::<meter>(),
+            density: density.get::<kilogram_per_cubic_meter>(),
+        }
+    }
+
+    /// From one end to the other.
+    pub fn length(&self) -> Length {
+        Length::new::<meter>(self.length)
+    }
+
+    fn section(&self) -> f64 {
+        PI / 4.0 * self.diameter * self.diameter
+    }
+
+    /// Weight of a metre in air, N/m; the air's own lift is left out.
+    pub(crate) fn weight_in_air(&self) -> f64 {
+        self.section() * self.density * GRAVITY
+    }
+
+    /// Weight of a metre in water, N/m; below nothing where it floats.
+    pub(crate) fn weight_in(&self, fluid: &Fluid) -> f64 {
+        self.section() * (self.density - fluid.rho) * GRAVITY
+    }
+
+    /// Mass of a metre, kg/m.
+    pub(crate) fn mass(&self) -> f64 {
+        self.section() * self.density
+    }
+
+    /// Mass of water that a metre carries along when it moves across itself, kg/m: that of its own
+    /// volume. Source: potential flow about a circular cylinder (Lamb, Hydrodynamics, from memory).
+    pub(crate) fn mass_carried(&self, fluid: &Fluid) -> f64 {
+        self.section() * fluid.rho
+    }
+
+    /// Pull of the water on a metre of it, N/m: `flow` is the water's velocity against the line,
+    /// `tangent` the line's direction, of length one.
+    pub(crate) fn pull(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> [f64; 2] {
+        let (along, across) = split(flow, tangent);
+        let (on_across, on_along) = self.resistances(across[0].hypot(across[1]), fluid);
+        [0, 1].map(|axis| on_across * across[axis] + on_along * along * tangent[axis])
+    }
+
+    /// What the pull is over the speed of the flow across the line and along it, N s/m2.
+    pub(crate) fn resistance(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> (f64, f64) {
+        let (_, across) = split(flow, tangent);
+        self.resistances(across[0].hypot(across[1]), fluid)
+    }
+
+    /// `0.5 rho d Cd |w|`, which stays finite as the flow dies, and `k mu`.
+    fn resistances(&self, speed_across: f64, fluid: &Fluid) -> (f64, f64) {
+        let reynolds = fluid.rho * speed_across * self.diameter / fluid.mu;
+        let across = if reynolds < STILL {
+            0.0
+        } else {
+            0.5 * fluid.rho * self.diameter * drag::across(reynolds) * speed_across
+        };
+        (across, drag::along(reynolds) * fluid.mu)
+    }
+}
+
+/// A flow's speed along a direction, and what of it goes across.
+fn split(flow: [f64; 2], tangent: [f64; 2]) -> (f64, [f64; 2]) {
+    let along = flow[0] * tangent[0] + flow[1] * tangent[1];
+    (along, [0, 1].map(|axis| flow[axis] - along * tangent[axis]))
+}
+
+/// A Reynolds number under which nothing moves: the pull is below a thousand-millionth of a newton.
+const STILL: f64 = 1e-6;
