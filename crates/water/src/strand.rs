@@ -3,8 +3,9 @@
 use crate::drag;
 use crate::{Fluid, GRAVITY};
 use std::f64::consts::PI;
-use uom::si::f64::{Length, MassDensity};
+use uom::si::f64::{Length, Mass, MassDensity};
 use uom::si::length::meter;
+use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
 /// A length of level line.
@@ -30,6 +31,20 @@ impl Strand {
         Length::new::<meter>(self.length)
     }
 
+    /// The same line of another length.
+    #[must_use]
+    pub fn of_length(self, length: Length) -> Self {
+        Self {
+            length: length.get::<meter>(),
+            ..self
+        }
+    }
+
+    /// What it weighs in the air, as a mass.
+    pub fn mass(&self) -> Mass {
+        Mass::new::<kilogram>(self.mass_by_length() * self.length)
+    }
+
     fn section(&self) -> f64 {
         PI / 4.0 * self.diameter * self.diameter
     }
@@ -45,7 +60,7 @@ impl Strand {
     }
 
     /// Mass of a metre, kg/m.
-    pub(crate) fn mass(&self) -> f64 {
+    pub(crate) fn mass_by_length(&self) -> f64 {
         self.section() * self.density
     }
 

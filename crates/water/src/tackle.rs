@@ -67,6 +67,11 @@ impl Tackle {
         &self.point
     }
 
+    /// The line above it, from the point upward.
+    pub fn strands(&self) -> &[Strand] {
+        &self.strands
+    }
+
     /// What hangs above it, from the lowest up.
     pub fn hung(&self) -> &[Hung] {
         &self.hung

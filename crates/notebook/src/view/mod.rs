@@ -7,7 +7,7 @@ mod rows;
 mod written;
 
 pub use rows::{Place, Row};
-pub use written::{Units, Written};
+pub use written::{Off, Units, Written};
 
 use crate::check::rigs;
 use crate::load::Notebook;
@@ -265,7 +265,11 @@ impl Shower<'_, '_, '_> {
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
                 Ok(value) => {
                     let written = Written::of(&value, self.units, self.evaluation);
-                    Some(written.estimated(self.is_estimate(measure, thing)))
+                    Some(match measure.off(self.evaluation, thing, &value) {
+                        Some(off) => written.within(off, &value, self.units, self.evaluation),
+                        None if self.is_estimate(measure, thing) => written.estimated(),
+                        None => written,
+                    })
                 }
                 Err(lack) => {
                     self.keep(measure, lack, of);

@@ -6,10 +6,12 @@ mod claims;
 mod conditions;
 mod joins;
 mod paths;
+mod solved;
 
 pub use conditions::{Answer, Subjects, Verdict, verdict};
 pub use joins::JoinKind;
 pub use paths::Meaning;
+pub(crate) use solved::{Solved, States};
 
 use crate::blocks::wrong_dimension;
 use crate::evaluate::{Scope, evaluate};
@@ -41,6 +43,7 @@ pub struct Evaluation<'w, 'p> {
     joined: RefCell<FxHashMap<usize, Option<JoinKind>>>,
     tied: RefCell<FxHashMap<usize, Option<BlockId>>>,
     assumed: RefCell<Vec<Assumed>>,
+    states: States,
     /// Whether it only asks what would be, so that nobody will read what was assumed.
     supposes: bool,
 }
@@ -60,6 +63,8 @@ enum Key {
     /// A measure of a thing.
     /// By where its name lies, which is quicker to compare than the name.
     Measure(usize, Thing),
+    /// A state of the rig in its water.
+    State(Solved),
 }
 
 /// A value that is being computed.
@@ -91,6 +96,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             joined: RefCell::default(),
             tied: RefCell::default(),
             assumed: RefCell::default(),
+            states: States::default(),
             supposes: false,
         }
     }
@@ -281,7 +287,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     fn tell_depth(&self) -> Lack {
         let place = self.open.borrow().iter().find_map(|step| match step.key {
             Key::At(place) => Some(place),
-            Key::Measure(..) => None,
+            Key::Measure(..) | Key::State(_) => None,
         });
         let message = format!("more than {DEEPEST} values hang on one another here");
         let finding = Finding::fault(
@@ -309,7 +315,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         };
         let place_of = |(member, name): (&Step, _)| match member.key {
             Key::At(place) => Some((place, name)),
-            Key::Measure(..) => None,
+            Key::Measure(..) | Key::State(_) => None,
         };
         let mut places: Vec<_> = members.iter().zip(&names).filter_map(place_of).collect();
         places.sort();

@@ -3,8 +3,9 @@
 //! A mass out of parts is an estimate: hooks of one size differ by a third
 //! from pattern to pattern. A weighed mass stands before it.
 
+use super::water::Made;
 use super::{Thing, Told};
-use crate::blocks::{Bead, Fly, Read, Size, Wire};
+use crate::blocks::{Bead, Dressing, Read, Size, Wire};
 use crate::evaluation::Evaluation;
 use crate::keywords::Take;
 use crate::project::BlockId;
@@ -37,7 +38,7 @@ const SHANK: f64 = 0.7e-3;
 /// The dressing taken where a fly says none.
 const USUAL_DRESSING: &str = "dressed";
 
-fn on<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, thing: Thing) -> &'e FlyOn<'p> {
+pub(super) fn on<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, thing: Thing) -> &'e FlyOn<'p> {
     &evaluation.rig.layout.flies[thing.index()]
 }
 
@@ -183,7 +184,7 @@ pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     Ok(lift)
 }
 
-fn lacks(evaluation: &Evaluation<'_, '_>, thing: Thing, what: &str) -> Lack {
+pub(super) fn lacks(evaluation: &Evaluation<'_, '_>, thing: Thing, what: &str) -> Lack {
     let fly = on(evaluation, thing);
     let place = match fly.block {
         Some(id) => evaluation.world.project.block(id).name_place(),
@@ -205,19 +206,38 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
         ),
         None => lacks(evaluation, thing, "the hook or the mass"),
     });
-    let density = |id| density(evaluation, thing, id);
-    let bead = fly
-        .bead
-        .as_ref()
-        .map(|bead| bead_mass(bead, density(bead.material)));
-    let wire = fly
-        .wire
-        .as_ref()
-        .map(|wire| wire_mass(evaluation, thing, wire, density(wire.material)));
-    let parts = [Some(hook.map(|si| Value::plain(si, Dimension::MASS))), bead, wire];
-    let known = all(parts.into_iter().flatten())?;
-    let dressing = dressing_mass(evaluation, thing, fly)?;
-    Ok(sum(known).plus(&dressing))
+    let hook = hook.map(|si| Value::plain(si, Dimension::MASS));
+    let weights = weights(evaluation, thing).into_iter().map(|(mass, _)| mass);
+    let known = all(std::iter::once(hook).chain(weights))?;
+    let adds = dressing(evaluation, thing)?.adds.clone()?;
+    Ok(sum(known).plus(&adds))
+}
+
+/// The bead and the wire, each by its mass and what it is made of.
+fn weights(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<(Outcome, Outcome)> {
+    let fly = &on(evaluation, thing).fly;
+    let bead = fly.bead.as_ref().map(|bead| {
+        let density = density(evaluation, thing, bead.material);
+        (bead_mass(bead, density.clone()), density)
+    });
+    let wire = fly.wire.as_ref().map(|wire| {
+        let density = density(evaluation, thing, wire.material);
+        (wire_mass(evaluation, thing, wire, density.clone()), density)
+    });
+    bead.into_iter().chain(wire).collect()
+}
+
+/// All that a fly is made of, as far as its parts tell.
+pub(super) fn parts(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<Vec<Made>, Lack> {
+    let fly = &on(evaluation, thing).fly;
+    let mut parts = Vec::new();
+    for (mass, density) in weights(evaluation, thing) {
+        let both = all([mass, density])?;
+        parts.push(Made::of(both[0].si(), both[1].si()));
+    }
+    parts.extend(hook_mass(fly.hook.as_ref()).map(Made::steel));
+    parts.push(Made::dressing(dressing(evaluation, thing)?.adds.clone()?.si()));
+    Ok(parts)
 }
 
 /// The mass of a hook, where its size stands in the table.
@@ -266,7 +286,9 @@ fn wire_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, wire: &Wire, density
     Ok(parts[0].clone().joined(&parts[1]).with(si, Dimension::MASS))
 }
 
-fn dressing_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, fly: &Fly<'_>) -> Outcome {
+/// How a fly is dressed, or how flies usually are.
+pub(super) fn dressing<'e>(evaluation: &'e Evaluation<'_, '_>, thing: Thing) -> Result<&'e Dressing, Lack> {
+    let fly = &on(evaluation, thing).fly;
     let usual = || {
         let id = evaluation.world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
         evaluation.assume(|| Assumed {
@@ -278,8 +300,19 @@ fn dressing_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, fly: &Fly<'_>) -
     };
     let id = fly.dressing.or_else(usual);
     match id.map(|id| evaluation.world.read(id)) {
-        Some(Read::Dressing(dressing)) => dressing.adds.clone(),
+        Some(Read::Dressing(dressing)) => Ok(dressing),
         _ => Err(lacks(evaluation, thing, "the dressing")),
+    }
+}
+
+/// What a shot is made of, by its density.
+pub(super) fn shot_density(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let given = &evaluation.rig.layout.on_line[thing.index()].given;
+    let material = given.get(Take::Name(BlockKind::Material));
+    let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
+    match material.map(|id| evaluation.world.read(id)) {
+        Some(Read::Material(material)) => material.density.clone(),
+        _ => Err(Lack::need("the material of the shot", Some(given.line.whole()))),
     }
 }
 

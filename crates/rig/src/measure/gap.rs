@@ -69,3 +69,20 @@ pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outco
         (None, _) => length::without(evaluation, "a float"),
     }
 }
+
+/// From the surface down to a fly if the line under water went straight down: what hangs below the surface,
+/// less what lies between the point and the fly, and its tag.
+pub(super) fn hang(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let under = super::drifting(evaluation)?;
+    let layout = &evaluation.rig.layout;
+    let above = length::along(
+        evaluation,
+        layout.flies[thing.index()].above..layout.sections.len(),
+    )?;
+    let tag = tag(evaluation, thing.index())?;
+    let deep = under.drift.submerged.value - above.si() + tag.si();
+    if deep <= 0.0 {
+        return length::without(evaluation, "that fly under water");
+    }
+    Ok(above.joined(&tag).with(deep, Dimension::LENGTH))
+}

@@ -1,7 +1,7 @@
 //! Lengths along the rig, and the depth they are held against.
 
 use super::Thing;
-use crate::blocks::{Read, SpeedOf, Water};
+use super::water::mean_of_surface;
 use crate::evaluation::Evaluation;
 use crate::rig::Section;
 use crate::value::{Cause, Lack, Outcome, Value, all};
@@ -97,16 +97,27 @@ pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 }
 
 pub(super) fn tippet(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let sections = &evaluation.rig.layout.sections;
-    let below_sighter = sections
-        .iter()
-        .rposition(|section| section.role == "sighter")
-        .map(|last| last + 1);
-    let first_tippet = || sections.iter().position(|section| section.role == "tippet");
-    match below_sighter.or_else(first_tippet) {
+    match first_of_tippet(evaluation) {
         Some(first) => picked(evaluation, "a tippet", |index, _| index >= first),
         None => without(evaluation, "a tippet"),
     }
+}
+
+/// The first section below the sighter, or the first piece of tippet where there is no sighter.
+fn first_of_tippet(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
+    let sections = &evaluation.rig.layout.sections;
+    let sighter = sections.iter().rposition(|section| section.role == "sighter");
+    let first_tippet = || sections.iter().position(|section| section.role == "tippet");
+    sighter.map(|last| last + 1).or_else(first_tippet)
+}
+
+/// The first section that may hang in the water: that of the tippet, or the leader's first.
+pub(super) fn under_sighter(evaluation: &Evaluation<'_, '_>) -> usize {
+    let sections = &evaluation.rig.layout.sections;
+    let leader = || sections.iter().position(|section| section.role != "line");
+    first_of_tippet(evaluation)
+        .or_else(leader)
+        .unwrap_or(sections.len())
 }
 
 pub(super) fn depth(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
@@ -143,29 +154,6 @@ pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
         .clone()
         .joined(&parts[1])
         .with(depth * mean, Dimension::SPEED_BY_DEPTH))
-}
-
-/// The mean speed over a surface speed, 1 - (1 - 1/X) / ln X with X = 30 h / grain; 1 where the mean was given, and
-/// where the bed is not known, which errs to the safe side. Source: computed from the logarithmic profile over a
-/// rough bed; an estimate.
-fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water: &Water, depth: f64) -> f64 {
-    if water.speed.1 == SpeedOf::Mean {
-        return 1.0;
-    }
-    let bed = water.bed.map(|id| evaluation.world.read(id));
-    let grain = match (&water.grain, bed) {
-        (Some(Ok(grain)), _) => grain.high(),
-        (None, Some(Read::Bed(bed))) => bed.grain.as_ref().map_or(0.0, Value::high),
-        _ => 0.0,
-    };
-    let x = 30.0 * depth / grain;
-    let share = 1.0 - (1.0 - 1.0 / x) / x.ln();
-    // Shallower than its stones, a water has no such profile.
-    if x.is_finite() && depth > grain {
-        share
-    } else {
-        1.0
-    }
 }
 
 pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {

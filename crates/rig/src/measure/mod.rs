@@ -10,13 +10,15 @@ mod length;
 mod section;
 mod strength;
 mod table;
+mod water;
 
 pub(crate) use join::ratio_of as join_ratio;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
+pub use water::{DOWN, Drifting, Hanging, Sinking, drifting, hanging, sinking, sinking_of};
 
 use crate::evaluation::Evaluation;
-use crate::value::Outcome;
+use crate::value::{Outcome, Value};
 use rustc_hash::FxHashMap;
 use std::sync::LazyLock;
 use units::Dimension;
@@ -163,8 +165,45 @@ pub struct Measure {
     pub dimension: Dimension,
     /// One line of documentation.
     pub about: &'static str,
+    /// How wrong it may be, over what the figures that it is made of are.
+    pub error: Error,
     /// How it is had.
     pub get: Get,
+}
+
+/// How wrong a measure may be in a real stream.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Error {
+    /// No more than the figures that it is made of.
+    None,
+    /// By a share of itself.
+    Share(f64),
+    /// By a length in metres.
+    Length(f64),
+    /// By a share of itself: that of a fly that was not timed in still water, and of one that was.
+    Fly {
+        /// Not timed.
+        untimed: f64,
+        /// Timed.
+        timed: f64,
+    },
+}
+
+impl Measure {
+    /// How wrong its value may be either way, in SI; nothing where it is as good as what it is made of.
+    pub fn off(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<f64> {
+        let size = value.si().abs();
+        match self.error {
+            Error::None => None,
+            Error::Share(share) => Some(size * share),
+            Error::Length(length) => Some(length),
+            Error::Fly { untimed, timed } => {
+                let flies = &evaluation.rig.layout.flies;
+                let fly = flies.get(thing.index())?;
+                Some(size * if fly.fly.sinks.is_some() { timed } else { untimed })
+            }
+        }
+    }
 }
 
 static BY_NAME: LazyLock<FxHashMap<(Kind, &str), &'static Measure>> = LazyLock::new(|| {

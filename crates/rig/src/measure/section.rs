@@ -135,7 +135,7 @@ pub(crate) const FLY_LINES: [f64; 15] = [
 ];
 
 /// Kilograms per metre of a fly line over its first 30 ft.
-fn fly_line(weight: &Size) -> Option<f64> {
+pub(super) fn fly_line(weight: &Size) -> Option<f64> {
     let index = weight.whole?.checked_sub(1)? as usize;
     let grains = units::resolve("gr").ok()?.quantity(*FLY_LINES.get(index)?);
     let first = units::resolve("ft").ok()?.quantity(30.0);

@@ -1,7 +1,7 @@
 //! The table itself: a row for each measure, in the order in which they are
-//! shown.
+//! shown. It is long because it is one table.
 
-use super::{Get, Kind, Measure, Thing, Told, fly, gap, join, length, section, strength};
+use super::{Error, Get, Kind, Measure, Thing, Told, fly, gap, join, length, section, strength, water};
 use crate::evaluation::Evaluation;
 use crate::value::Outcome;
 use units::Dimension;
@@ -18,6 +18,26 @@ const fn value(
         name,
         dimension,
         about,
+        error: Error::None,
+        get: Get::Value(get),
+    }
+}
+
+/// A row of a quantity that is an estimate.
+const fn estimate(
+    of: Kind,
+    name: &'static str,
+    dimension: Dimension,
+    error: Error,
+    get: fn(&Evaluation<'_, '_>, Thing) -> Outcome,
+    about: &'static str,
+) -> Measure {
+    Measure {
+        of,
+        name,
+        dimension,
+        about,
+        error,
         get: Get::Value(get),
     }
 }
@@ -33,9 +53,14 @@ const fn words(
         name,
         dimension: Dimension::NONE,
         about,
+        error: Error::None,
         get: Get::Words(get),
     }
 }
+
+/// What a depth in a real stream is off by, in metres. Source: the middle of the 5-10 cm that the parts of
+/// the model come to, from memory.
+const DEPTH_ERROR: f64 = 0.075;
 
 const LENGTH: Dimension = Dimension::LENGTH;
 const MASS: Dimension = Dimension::MASS;
@@ -136,12 +161,85 @@ pub static MEASURES: &[Measure] = &[
         strength::breaks_above,
         "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.",
     ),
-    value(
+    estimate(
         Kind::Rig,
         "cushion",
         Dimension::SPEED,
+        Error::Share(0.3),
         strength::cushion,
         "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.",
+    ),
+    estimate(
+        Kind::Rig,
+        "tippet-needed",
+        LENGTH,
+        Error::Share(0.1),
+        water::tippet_needed,
+        "The line under water that puts the point at its height off the bed in the drift.",
+    ),
+    estimate(
+        Kind::Rig,
+        "sighter-clear",
+        LENGTH,
+        Error::Length(DEPTH_ERROR),
+        water::sighter_clear,
+        "How much of the tippet stays out of the water, and so how high the sighter's end is held; less than nothing where the tippet is too short.",
+    ),
+    estimate(
+        Kind::Rig,
+        "sink-time",
+        Dimension::TIME,
+        Error::Share(0.3),
+        water::sink_time,
+        "From landing until the point is at nine tenths of its depth in the drift.",
+    ),
+    estimate(
+        Kind::Rig,
+        "sink-run",
+        LENGTH,
+        Error::Share(0.3),
+        water::sink_run,
+        "How far the rig goes down the stream in its sink time.",
+    ),
+    estimate(
+        Kind::Rig,
+        "sag",
+        LENGTH,
+        Error::Share(0.15),
+        water::sag,
+        "The greatest drop of the line in the air below a straight line, when nothing but its own weight leads the flies.",
+    ),
+    estimate(
+        Kind::Rig,
+        "sag-pull",
+        FORCE,
+        Error::Share(0.05),
+        water::sag_pull,
+        "The pull along the water that lifts the line in the air to a sag of 10 cm.",
+    ),
+    estimate(
+        Kind::Rig,
+        "creep",
+        Dimension::SPEED,
+        Error::Share(0.15),
+        water::creep,
+        "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.",
+    ),
+    estimate(
+        Kind::Rig,
+        "beyond-tip",
+        LENGTH,
+        Error::Length(DEPTH_ERROR),
+        water::beyond_tip,
+        "The line out beyond the rod's tip: the reach, and what is under water.",
+    ),
+    estimate(
+        Kind::Rig,
+        "mass-beyond-tip",
+        MASS,
+        Error::Share(0.15),
+        water::mass_beyond_tip,
+        "What hangs out beyond the rod's tip: line, flies and shots.",
     ),
     value(
         Kind::Rig,
@@ -370,6 +468,59 @@ pub static MEASURES: &[Measure] = &[
         NONE,
         fly::hook_size,
         "Its hook's size as a number: 14 for `#14`.",
+    ),
+    estimate(
+        Kind::Fly,
+        "wet-weight",
+        FORCE,
+        Error::Fly {
+            untimed: 0.15,
+            timed: 0.15,
+        },
+        water::wet_weight,
+        "What it weighs under water.",
+    ),
+    estimate(
+        Kind::Fly,
+        "sinks",
+        Dimension::SPEED,
+        Error::Fly {
+            untimed: 0.33,
+            timed: 0.1,
+        },
+        water::sinks,
+        "Its speed in still water: as timed, or out of its weight and its dressing, which nobody can tell by eye.",
+    ),
+    value(
+        Kind::Fly,
+        "hang",
+        LENGTH,
+        gap::hang,
+        "How deep it would hang if the line under water went straight down.",
+    ),
+    estimate(
+        Kind::Fly,
+        "rides",
+        LENGTH,
+        Error::Length(DEPTH_ERROR),
+        water::rides,
+        "Its depth in the drift.",
+    ),
+    estimate(
+        Kind::Fly,
+        "off-bed",
+        LENGTH,
+        Error::Length(DEPTH_ERROR),
+        water::off_bed,
+        "How high over the bed it goes in the drift.",
+    ),
+    estimate(
+        Kind::Fly,
+        "lag",
+        Dimension::SPEED,
+        Error::Share(0.2),
+        water::lag,
+        "Its speed against the water beside it in the drift.",
     ),
     words(Kind::Fly, "knot", fly::knot, "The knot that ties it on."),
     words(Kind::Fly, "hook", fly::hook, "Its hook's size."),

@@ -32,12 +32,13 @@ fn section(sheet: &Sheet) -> String {
         .map(|from| format!(", made from {}", escaped(from)))
         .unwrap_or_default();
     format!(
-        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}</article>\n",
+        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}</article>\n",
         escaped(&sheet.name),
         escaped(&sheet.place),
         pairs(&sheet.settings),
         table(sheet),
-        figures(&sheet.measures),
+        figures("Measures", &sheet.measures),
+        figures("Estimates, ± what each may be off by", &sheet.estimates),
         pairs(&sheet.remarks),
         list("Assumed", &sheet.assumed),
         list("Unknown", &sheet.unknown),
@@ -74,7 +75,7 @@ fn table(sheet: &Sheet) -> String {
     )
 }
 
-fn figures(measures: &[Named]) -> String {
+fn figures(caption: &str, measures: &[Named]) -> String {
     if measures.is_empty() {
         return String::new();
     }
@@ -86,7 +87,7 @@ fn figures(measures: &[Named]) -> String {
         )
     };
     let rows: String = measures.iter().map(row).collect();
-    format!("<table>\n<caption>Measures</caption>\n<tbody>\n{rows}</tbody>\n</table>\n")
+    format!("<table>\n<caption>{caption}</caption>\n<tbody>\n{rows}</tbody>\n</table>\n")
 }
 
 fn pairs(all: &[Named]) -> String {

@@ -1,7 +1,7 @@
 //! A sheet as Markdown: a heading, pipe tables and lists that every reader of
 //! Markdown renders alike.
 
-use super::{Named, Sheet};
+use super::{ESTIMATES, Named, Sheet};
 use crate::prose::printable;
 
 /// Writes a sheet.
@@ -20,12 +20,8 @@ pub fn write(sheet: &Sheet) -> String {
     page.push_str(&format!("{}{from}\n", escaped(&sheet.place)));
     pairs(&mut page, &sheet.settings);
     table(&mut page, sheet);
-    if !sheet.measures.is_empty() {
-        page.push_str("\n| measure | value |\n| --- | ---: |\n");
-        for one in &sheet.measures {
-            page.push_str(&format!("| {} | {} |\n", escaped(&one.name), escaped(&one.text)));
-        }
-    }
+    figures(&mut page, "measure", &sheet.measures);
+    figures(&mut page, ESTIMATES, &sheet.estimates);
     pairs(&mut page, &sheet.remarks);
     list(&mut page, "Assumed", &sheet.assumed);
     list(&mut page, "Unknown", &sheet.unknown);
@@ -55,6 +51,16 @@ fn table(page: &mut String, sheet: &Sheet) {
             .iter()
             .map(|column| escaped(part.cell(*column)))
             .collect()));
+    }
+}
+
+fn figures(page: &mut String, heading: &str, all: &[Named]) {
+    if all.is_empty() {
+        return;
+    }
+    page.push_str(&format!("\n| {heading} | value |\n| --- | ---: |\n"));
+    for one in all {
+        page.push_str(&format!("| {} | {} |\n", escaped(&one.name), escaped(&one.text)));
     }
 }
 

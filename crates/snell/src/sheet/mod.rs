@@ -50,6 +50,8 @@ pub struct Sheet {
     pub parts: Vec<Part>,
     /// The rig's own measures.
     pub measures: Vec<Named>,
+    /// Those of them that are estimates, each with how wrong it may be.
+    pub estimates: Vec<Named>,
     /// Droppers, gaps and flies, each in words.
     pub remarks: Vec<Named>,
     /// What was taken because the rig leaves it unsaid.
@@ -145,7 +147,8 @@ impl Sheet {
             settings: settings(rig),
             columns,
             parts,
-            measures: measures(rig),
+            measures: measures(rig, false),
+            estimates: measures(rig, true),
             remarks: words::remarks(rig),
             assumed: unsaid::assumed(&rig.assumed),
             unknown: unsaid::unknown(rig),
@@ -182,13 +185,16 @@ fn settings(rig: &ShownRig) -> Vec<Named> {
     settings.chain(notes).collect()
 }
 
-/// The rig's measures; those in words say what its settings say already.
-fn measures(rig: &ShownRig) -> Vec<Named> {
+/// What stands over estimates.
+pub const ESTIMATES: &str = "estimates, ± what each may be off by";
+
+/// The rig's measures, estimates or not; those in words say what its settings say already.
+fn measures(rig: &ShownRig, estimates: bool) -> Vec<Named> {
     let told = rig
         .measures
         .iter()
         .filter(|(name, _)| words::is_told(Kind::Rig, name));
-    let figures = told.filter(|(_, written)| written.value.is_some());
+    let figures = told.filter(|(_, written)| written.value.is_some() && written.estimate == estimates);
     figures
         .map(|(name, written)| named(name, &words::value(Kind::Rig, name, written)))
         .collect()

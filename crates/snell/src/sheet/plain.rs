@@ -3,7 +3,7 @@
 //! The name stands at the margin, all else indented below it. Where the table
 //! is too wide, words wrap first; on a phone each part takes lines of its own.
 
-use super::{Column, Named, Part, Sheet};
+use super::{Column, ESTIMATES, Named, Part, Sheet};
 use crate::prose::{pad, printable, width, wrap};
 use crate::terminal::Terminal;
 
@@ -31,6 +31,8 @@ pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
     page.table(sheet);
     page.gap();
     page.grid(&sheet.measures);
+    page.gap();
+    page.estimates(&sheet.estimates);
     page.gap();
     page.named(&sheet.remarks);
     page.gap();
@@ -129,6 +131,15 @@ impl Page<'_> {
         for line in wrap(&printable(text), room) {
             self.line(&format!("{before}{line}"));
             before = " ".repeat(column);
+        }
+    }
+
+    /// A grid under a line that calls it what it is.
+    fn estimates(&mut self, estimates: &[Named]) {
+        if !estimates.is_empty() {
+            let heading = self.terminal.quiet(ESTIMATES);
+            self.line(&format!("{}{heading}", " ".repeat(INDENT)));
+            self.grid(estimates);
         }
     }
 

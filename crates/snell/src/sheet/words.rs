@@ -19,10 +19,20 @@ pub fn remarks(rig: &ShownRig) -> Vec<Named> {
         .collect()
 }
 
+/// What is known first, then what is estimated.
 fn remark(kind: Kind, part: &ShownPart) -> Named {
     let told = part.measures.iter().filter(|(name, _)| is_told(kind, name));
-    let said: Vec<String> = told.map(|(name, written)| said(kind, name, written)).collect();
-    named(&part.name, &said.join(", "))
+    let (estimates, known): (Vec<_>, Vec<_>) = told.partition(|(_, written)| written.estimate);
+    let say = |all: Vec<(&&str, &Written)>| {
+        let said = all.into_iter().map(|(name, written)| said(kind, name, written));
+        said.collect::<Vec<_>>().join(", ")
+    };
+    let (estimates, known) = (say(estimates), say(known));
+    match (known.as_str(), estimates.as_str()) {
+        (_, "") => named(&part.name, &known),
+        ("", _) => named(&part.name, &format!("estimated: {estimates}")),
+        _ => named(&part.name, &format!("{known}; estimated: {estimates}")),
+    }
 }
 
 /// Whether the sheet tells a measure: what an angler asks of a part, and of a rig all but what only rules ask.
@@ -61,19 +71,21 @@ fn said(kind: Kind, name: &str, written: &Written) -> String {
         (Kind::Gap, "length") => format!("{text} along the line"),
         (Kind::Gap, "hung") => format!("{text} hanging"),
         (Kind::Fly, "mass") => text,
+        (Kind::Fly, "wet-weight") => format!("{text} in water"),
+        (Kind::Fly, "hang") => format!("would hang {text} deep"),
+        (Kind::Fly, "off-bed") => format!("{text} off the bed"),
         (Kind::Fly, "strength") => format!("knot holds {text}"),
         _ => format!("{name} {text}"),
     }
 }
 
-/// A value, called an estimate where it is one.
+/// A value, with how wrong it may be.
 pub fn value(kind: Kind, name: &str, written: &Written) -> String {
     if (kind, name) == (Kind::Rig, "lead") && written.value == Some(0.0) {
         return "none".to_owned();
     }
-    if written.estimate {
-        format!("{} (estimate)", written.text)
-    } else {
-        written.text.clone()
+    match &written.off {
+        Some(off) => format!("{} ± {}", written.text, off.text),
+        None => written.text.clone(),
     }
 }

@@ -130,7 +130,8 @@ impl<'a> Chain<'a> {
         for segment in &self.segments {
             let half = segment.length / 2.0;
             for node in [segment.low, segment.high] {
-                self.nodes[node].mass += half * (segment.strand.mass() + segment.strand.mass_carried(&fluid));
+                self.nodes[node].mass +=
+                    half * (segment.strand.mass_by_length() + segment.strand.mass_carried(&fluid));
                 self.nodes[node].weight += half * segment.strand.weight_in(&fluid);
             }
         }
