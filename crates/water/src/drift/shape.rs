@@ -1,10 +1,10 @@
 //! The shape of the line in a steady drift, walked from the point upward.
 //!
-//! It knows the drift's speed and the point's height; what these have to be is
-//! for its caller to find.
+//! It knows the forces at each height and the point's height; what these have to
+//! be is for its caller to find.
 
 use crate::tackle::{Reach, Tackle};
-use crate::{Fluid, Fly, Strand, Stream};
+use crate::{Fly, Strand, Stream};
 use uom::si::length::meter;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.
@@ -41,18 +41,55 @@ pub(super) struct End {
 /// Line that would be under water before a walk to the surface is given up, in depths.
 const FARTHEST: f64 = 400.0;
 
-/// A rig in a stream that goes down it with one speed.
+/// What acts on a rig at each height over the bed, weight and all.
+pub(super) trait Forces {
+    /// On a fly, N.
+    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2];
+    /// On a metre of line that lies in a direction, N/m.
+    fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2];
+}
+
+/// A stream that a rig goes down with one speed.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Walk<'a> {
-    pub tackle: &'a Tackle,
+pub(super) struct Passing<'a> {
     pub stream: &'a Stream,
     /// Speed of the whole rig.
     pub speed: f64,
+}
+
+impl Passing<'_> {
+    /// The water's velocity against the rig at a height.
+    fn flow(&self, height: f64) -> [f64; 2] {
+        [self.stream.profile.speed(height) - self.speed, 0.0]
+    }
+}
+
+impl Forces for Passing<'_> {
+    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2] {
+        let fluid = &self.stream.fluid;
+        let drag = fly.pull(self.flow(height), fluid);
+        [drag[0], drag[1] - fly.weight(fluid)]
+    }
+
+    fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {
+        let fluid = &self.stream.fluid;
+        let pull = strand.pull(self.flow(height), along, fluid);
+        [pull[0], pull[1] - strand.weight_in(fluid)]
+    }
+}
+
+/// A rig that some forces act on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Walk<'a, F> {
+    pub tackle: &'a Tackle,
+    pub forces: F,
+    /// Of the water.
+    pub depth: f64,
     /// How many segments the line or the depth is cut into.
     pub segments: usize,
 }
 
-impl Walk<'_> {
+impl<F: Forces> Walk<'_, F> {
     /// Over a length of line.
     pub fn over(&self, length: f64, height: f64, trace: Option<&mut Trace>) -> End {
         self.go(length, height, length / self.segments as f64, None, trace)
@@ -61,9 +98,8 @@ impl Walk<'_> {
 
     /// Up to the surface, if the line gets there.
     pub fn up(&self, height: f64, trace: Option<&mut Trace>) -> Option<End> {
-        let depth = self.stream.profile.depth_si();
-        let farthest = depth * FARTHEST;
-        let (end, reached) = self.go(farthest, height, depth / self.segments as f64, Some(depth), trace);
+        let longest = self.depth / self.segments as f64;
+        let (end, reached) = self.go(self.depth * FARTHEST, height, longest, Some(self.depth), trace);
         reached.then_some(end)
     }
 
@@ -110,11 +146,8 @@ impl Walk<'_> {
 
     /// At a fly with nothing below it.
     fn start(&self, fly: &Fly, at: [f64; 2]) -> Step {
-        let drag = fly.pull(self.flow(at[1]), self.fluid());
-        Step {
-            at,
-            pull: [-drag[0], fly.weight(self.fluid()) - drag[1]],
-        }
+        let pull = self.forces.on_fly(fly, at[1]).map(|force| -force);
+        Step { at, pull }
     }
 
     /// Over the place where something hangs.
@@ -201,23 +234,14 @@ impl Walk<'_> {
         )
     }
 
-    /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f + w up`.
+    /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f`, weight and all.
     fn slope(&self, step: Step, strand: &Strand) -> Step {
         let along = direction(step.pull);
-        let pull = strand.pull(self.flow(step.at[1]), along, self.fluid());
+        let force = self.forces.on_line(strand, along, step.at[1]);
         Step {
             at: along,
-            pull: [-pull[0], strand.weight_in(self.fluid()) - pull[1]],
+            pull: force.map(|force| -force),
         }
-    }
-
-    /// The water's velocity against the rig at a height.
-    fn flow(&self, height: f64) -> [f64; 2] {
-        [self.stream.profile.speed(height) - self.speed, 0.0]
-    }
-
-    fn fluid(&self) -> &Fluid {
-        &self.stream.fluid
     }
 }
 
@@ -246,3 +270,6 @@ fn moved(step: Step, slope: Step, by: f64) -> Step {
         pull: add(step.pull, slope.pull),
     }
 }
+
+#[cfg(test)]
+mod tests;
