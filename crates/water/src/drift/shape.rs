@@ -121,20 +121,21 @@ impl<F: Forces> Walk<'_, F> {
             });
         }
         for reach in self.tackle.reaches(length) {
-            let long = reach.to - reach.from;
-            let count = (long / longest).ceil().max(1.0);
-            let by = long / count;
-            for turn in 0..count as usize {
-                let next = self.step(step, &reach.strand, by);
+            let mut at = reach.from;
+            while at < reach.to {
+                let slope = self.slope(step, &reach.strand);
+                let by = stride(step, slope, longest).min(reach.to - at);
+                let next = self.step(step, slope, &reach.strand, by);
                 if let Some(surface) = surface.filter(|surface| next.at[1] >= *surface) {
-                    let (last, part) = self.up_to(step, &reach.strand, by, surface);
+                    let (last, part) = self.up_to(step, slope, &reach.strand, by, surface);
                     if let Some(trace) = trace {
                         trace.line.push(last.at);
                     }
-                    let length = reach.from + turn as f64 * by + part;
+                    let length = at + part;
                     return (End { step: last, length }, true);
                 }
                 step = next;
+                at = if by < reach.to - at { at + by } else { reach.to };
                 if let Some(trace) = trace.as_deref_mut() {
                     trace.line.push(step.at);
                 }
@@ -184,7 +185,7 @@ impl<F: Forces> Walk<'_, F> {
             let by = length / TAG_SEGMENTS as f64;
             (
                 start,
-                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, tag, by)),
+                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
             )
         };
         // The fly's height hardly changes the tag's rise, so that putting the one into the other closes in.
@@ -203,20 +204,19 @@ impl<F: Forces> Walk<'_, F> {
     }
 
     /// The part of a step that ends at the surface.
-    fn up_to(&self, step: Step, strand: &Strand, by: f64, surface: f64) -> (Step, f64) {
+    fn up_to(&self, step: Step, slope: Step, strand: &Strand, by: f64, surface: f64) -> (Step, f64) {
         let mut part = by;
-        let mut last = self.step(step, strand, part);
+        let mut last = self.step(step, slope, strand, part);
         for _ in 0..SURFACE_TURNS {
             let climb = direction(last.pull)[1].max(0.01);
             part = (part - (last.at[1] - surface) / climb).clamp(0.0, by);
-            last = self.step(step, strand, part);
+            last = self.step(step, slope, strand, part);
         }
         (last, part)
     }
 
-    /// One step of the classical fourth-order Runge-Kutta method (Kutta 1901).
-    fn step(&self, step: Step, strand: &Strand, by: f64) -> Step {
-        let one = self.slope(step, strand);
+    /// One step of the classical fourth-order Runge-Kutta method (Kutta 1901), from the slope at its start.
+    fn step(&self, step: Step, one: Step, strand: &Strand, by: f64) -> Step {
         let two = self.slope(moved(step, one, by / 2.0), strand);
         let three = self.slope(moved(step, two, by / 2.0), strand);
         let four = self.slope(moved(step, three, by), strand);
@@ -261,6 +261,26 @@ fn direction(pull: [f64; 2]) -> [f64; 2] {
         return [0.0, 1.0];
     }
     [pull[0] / size, pull[1] / size]
+}
+
+/// How far a line turns in a step at most, as a share of how steeply it stands.
+const TURNS_BY: f64 = 0.3;
+/// A line flatter than this counts as this steep.
+const FLATTEST: f64 = 0.05;
+/// How much shorter than another a step can be.
+const SHORTEST: f64 = 1.0 / 64.0;
+
+/// How far to go on with a slope: less where the line turns sharply, as near a light fly, and above all
+/// where it lies flat, since the water's hold on it goes with the square of its steepness.
+fn stride(step: Step, slope: Step, longest: f64) -> f64 {
+    let across = slope.at[0] * slope.pull[1] - slope.at[1] * slope.pull[0];
+    let steep = slope.at[1].abs().max(FLATTEST);
+    let turn = across.abs() * longest / (step.pull[0].hypot(step.pull[1]) * steep);
+    // Where nothing pulls there is no direction to turn from.
+    if turn.is_finite() && turn > TURNS_BY {
+        return longest * (TURNS_BY / turn).max(SHORTEST);
+    }
+    longest
 }
 
 fn moved(step: Step, slope: Step, by: f64) -> Step {

@@ -111,3 +111,45 @@ fn rows_of_constant_coefficients() {
     }
     assert_eq!(judged, 19, "rows of constant coefficients");
 }
+
+/// Made by `tests/data/outside/tables.py`: the shape by quadrature, which does not walk.
+#[test]
+fn constant_coefficients_give_the_shape_of_quadrature() {
+    const TABLE: &str = include_str!("../../../tests/data/outside/cable_constant.tsv");
+    let mut judged = 0;
+    for line in TABLE.lines().filter(|line| !line.starts_with('#')) {
+        let row: Vec<f64> = line
+            .split('\t')
+            .map(|cell| cell.parse().expect("a number"))
+            .collect();
+        let [
+            weight,
+            fly_drag,
+            across,
+            along,
+            line_weight,
+            length,
+            x,
+            z,
+            tension,
+        ] = row[..]
+        else {
+            panic!("not nine columns: {line}");
+        };
+        let constant = Constant {
+            weight,
+            fly_drag,
+            across,
+            line_weight,
+            along,
+            length,
+        };
+        let top = constant.top(length);
+        let found = [top.at[0], top.at[1], top.pull[0].hypot(top.pull[1])];
+        for (value, expected) in found.into_iter().zip([x, z, tension]) {
+            assert!((value / expected - 1.0).abs() < 1e-7, "{line}: {value}");
+        }
+        judged += 1;
+    }
+    assert_eq!(judged, 24);
+}
