@@ -20,7 +20,7 @@ impl Fluid {
     /// Water at a temperature, good from 0 to 40 C; beyond these ends it is taken at the end.
     ///
     /// Density by Kell 1975, J. Chem. Eng. Data 20:97, within 4e-6 of IAPWS-95 over 0-30 C. Viscosity
-    /// by Kestin, Sokolov and Wakeham 1978, J. Phys. Chem. Ref. Data 7:941, within 0.08 % of IAPWS 2008.
+    /// by Kestin, Sokolov and Wakeham 1978, J. Phys. Chem. Ref. Data 7:941, within 0.09 % of IAPWS 2008.
     pub fn at(temperature: ThermodynamicTemperature) -> Self {
         let celsius = temperature.get::<degree_celsius>().clamp(0.0, 40.0);
         Self {

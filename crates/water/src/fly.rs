@@ -5,10 +5,11 @@ use crate::bracket::{self, Bracket};
 use crate::drag::Shape;
 use crate::{Fluid, GRAVITY};
 use std::f64::consts::PI;
-use uom::si::f64::{Force, Length, Mass, Velocity, Volume};
+use uom::si::f64::{Force, Length, Mass, MassDensity, Ratio, Velocity, Volume};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
+use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
@@ -36,6 +37,16 @@ impl Fly {
             shape: Shape::of_sphericity(sphericity),
             calibration: 1.0,
         }
+    }
+
+    /// A ball of a material, bored through by a hole of a share of its diameter from 0 to 1: a bare bead,
+    /// or a shot. What is left of it is `(pi/6) d^3 (1 - b^2)^1.5` (geometry); the water goes round it as
+    /// round a whole one.
+    pub fn ball(diameter: Length, bore: Ratio, material: MassDensity) -> Self {
+        let bore = bore.get::<ratio>().clamp(0.0, 1.0);
+        let left = (1.0 - bore * bore).powf(1.5);
+        let volume = Volume::new::<cubic_meter>(PI / 6.0 * diameter.get::<meter>().powi(3) * left);
+        Self::new(material * volume, volume, diameter, 1.0)
     }
 
     /// The same fly with its drag scaled so that it sinks at a measured speed in still water.

@@ -40,8 +40,9 @@ impl Profile {
     /// Water over a bed of a grain size, by its speed at the surface.
     ///
     /// `u(z) = (u*/kappa) ln(z/z0)`, `z0 = grain/30`. Against the standard vertical velocity curve of
-    /// the U.S. Geological Survey (Rantz and others 1982, Water-Supply Paper 2175) within 5 % of every
-    /// ratio for depths of 14 to 50 grains; coarser beds are a convention. About 10 % in a real stream.
+    /// the U.S. Geological Survey (Rantz and others 1982, Water-Supply Paper 2175) within 5 % of
+    /// the mean speed at every height for depths of 14 to 50 grains; coarser beds are a convention. About
+    /// 10 % in a real stream.
     pub fn over_bed(depth: Length, surface: Velocity, grain: Length) -> Self {
         let (depth, grain) = (depth.get::<meter>(), grain.get::<meter>());
         let z0 = zero_height(depth, grain);

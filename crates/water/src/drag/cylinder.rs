@@ -1,9 +1,11 @@
 //! A long cylinder across and along the flow.
 
 /// Drag coefficient of a long smooth cylinder across the flow, on length times diameter, by its
-/// Reynolds number; good from 1e-4 to 2e5, about 10 %.
+/// Reynolds number; good from 1e-4 to 2e5, about 10-15 %.
 ///
-/// Source: Sucker and Brauer 1975, Wärme- und Stoffübertragung 8:149.
+/// Source: Sucker and Brauer 1975, Wärme- und Stoffübertragung 8:149. Held against another fit to
+/// measurements it is within 12 % from 10 to 1000 and up to 18 % lower about 2; against the theory of slow
+/// flow up to 17 % higher below 0.1, where there is hardly any drag.
 pub fn across(reynolds: f64) -> f64 {
     let re = reynolds;
     1.18 + 6.8 / re.powf(0.89) + 1.96 / re.sqrt() - 0.0004 * re / (1.0 + 3.64e-7 * re * re)

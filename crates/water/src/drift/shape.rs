@@ -1,10 +1,10 @@
 //! The shape of the line in a steady drift, walked from the point upward.
 //!
-//! It knows the drift's speed and the point's height; what these have to be is
-//! for its caller to find.
+//! It knows the forces at each height and the point's height; what these have to
+//! be is for its caller to find.
 
 use crate::tackle::{Reach, Tackle};
-use crate::{Fluid, Fly, Strand, Stream};
+use crate::{Fly, Strand, Stream};
 use uom::si::length::meter;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.
@@ -41,18 +41,55 @@ pub(super) struct End {
 /// Line that would be under water before a walk to the surface is given up, in depths.
 const FARTHEST: f64 = 400.0;
 
-/// A rig in a stream that goes down it with one speed.
+/// What acts on a rig at each height over the bed, weight and all.
+pub(super) trait Forces {
+    /// On a fly, N.
+    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2];
+    /// On a metre of line that lies in a direction, N/m.
+    fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2];
+}
+
+/// A stream that a rig goes down with one speed.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Walk<'a> {
-    pub tackle: &'a Tackle,
+pub(super) struct Passing<'a> {
     pub stream: &'a Stream,
     /// Speed of the whole rig.
     pub speed: f64,
+}
+
+impl Passing<'_> {
+    /// The water's velocity against the rig at a height.
+    fn flow(&self, height: f64) -> [f64; 2] {
+        [self.stream.profile.speed(height) - self.speed, 0.0]
+    }
+}
+
+impl Forces for Passing<'_> {
+    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2] {
+        let fluid = &self.stream.fluid;
+        let drag = fly.pull(self.flow(height), fluid);
+        [drag[0], drag[1] - fly.weight(fluid)]
+    }
+
+    fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {
+        let fluid = &self.stream.fluid;
+        let pull = strand.pull(self.flow(height), along, fluid);
+        [pull[0], pull[1] - strand.weight_in(fluid)]
+    }
+}
+
+/// A rig that some forces act on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Walk<'a, F> {
+    pub tackle: &'a Tackle,
+    pub forces: F,
+    /// Of the water.
+    pub depth: f64,
     /// How many segments the line or the depth is cut into.
     pub segments: usize,
 }
 
-impl Walk<'_> {
+impl<F: Forces> Walk<'_, F> {
     /// Over a length of line.
     pub fn over(&self, length: f64, height: f64, trace: Option<&mut Trace>) -> End {
         self.go(length, height, length / self.segments as f64, None, trace)
@@ -61,9 +98,8 @@ impl Walk<'_> {
 
     /// Up to the surface, if the line gets there.
     pub fn up(&self, height: f64, trace: Option<&mut Trace>) -> Option<End> {
-        let depth = self.stream.profile.depth_si();
-        let farthest = depth * FARTHEST;
-        let (end, reached) = self.go(farthest, height, depth / self.segments as f64, Some(depth), trace);
+        let longest = self.depth / self.segments as f64;
+        let (end, reached) = self.go(self.depth * FARTHEST, height, longest, Some(self.depth), trace);
         reached.then_some(end)
     }
 
@@ -85,20 +121,21 @@ impl Walk<'_> {
             });
         }
         for reach in self.tackle.reaches(length) {
-            let long = reach.to - reach.from;
-            let count = (long / longest).ceil().max(1.0);
-            let by = long / count;
-            for turn in 0..count as usize {
-                let next = self.step(step, &reach.strand, by);
+            let mut at = reach.from;
+            while at < reach.to {
+                let slope = self.slope(step, &reach.strand);
+                let by = stride(step, slope, longest).min(reach.to - at);
+                let next = self.step(step, slope, &reach.strand, by);
                 if let Some(surface) = surface.filter(|surface| next.at[1] >= *surface) {
-                    let (last, part) = self.up_to(step, &reach.strand, by, surface);
+                    let (last, part) = self.up_to(step, slope, &reach.strand, by, surface);
                     if let Some(trace) = trace {
                         trace.line.push(last.at);
                     }
-                    let length = reach.from + turn as f64 * by + part;
+                    let length = at + part;
                     return (End { step: last, length }, true);
                 }
                 step = next;
+                at = if by < reach.to - at { at + by } else { reach.to };
                 if let Some(trace) = trace.as_deref_mut() {
                     trace.line.push(step.at);
                 }
@@ -110,11 +147,8 @@ impl Walk<'_> {
 
     /// At a fly with nothing below it.
     fn start(&self, fly: &Fly, at: [f64; 2]) -> Step {
-        let drag = fly.pull(self.flow(at[1]), self.fluid());
-        Step {
-            at,
-            pull: [-drag[0], fly.weight(self.fluid()) - drag[1]],
-        }
+        let pull = self.forces.on_fly(fly, at[1]).map(|force| -force);
+        Step { at, pull }
     }
 
     /// Over the place where something hangs.
@@ -151,7 +185,7 @@ impl Walk<'_> {
             let by = length / TAG_SEGMENTS as f64;
             (
                 start,
-                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, tag, by)),
+                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
             )
         };
         // The fly's height hardly changes the tag's rise, so that putting the one into the other closes in.
@@ -170,20 +204,19 @@ impl Walk<'_> {
     }
 
     /// The part of a step that ends at the surface.
-    fn up_to(&self, step: Step, strand: &Strand, by: f64, surface: f64) -> (Step, f64) {
+    fn up_to(&self, step: Step, slope: Step, strand: &Strand, by: f64, surface: f64) -> (Step, f64) {
         let mut part = by;
-        let mut last = self.step(step, strand, part);
+        let mut last = self.step(step, slope, strand, part);
         for _ in 0..SURFACE_TURNS {
             let climb = direction(last.pull)[1].max(0.01);
             part = (part - (last.at[1] - surface) / climb).clamp(0.0, by);
-            last = self.step(step, strand, part);
+            last = self.step(step, slope, strand, part);
         }
         (last, part)
     }
 
-    /// One step of the classical fourth-order Runge-Kutta method (Kutta 1901).
-    fn step(&self, step: Step, strand: &Strand, by: f64) -> Step {
-        let one = self.slope(step, strand);
+    /// One step of the classical fourth-order Runge-Kutta method (Kutta 1901), from the slope at its start.
+    fn step(&self, step: Step, one: Step, strand: &Strand, by: f64) -> Step {
         let two = self.slope(moved(step, one, by / 2.0), strand);
         let three = self.slope(moved(step, two, by / 2.0), strand);
         let four = self.slope(moved(step, three, by), strand);
@@ -201,23 +234,14 @@ impl Walk<'_> {
         )
     }
 
-    /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f + w up`.
+    /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f`, weight and all.
     fn slope(&self, step: Step, strand: &Strand) -> Step {
         let along = direction(step.pull);
-        let pull = strand.pull(self.flow(step.at[1]), along, self.fluid());
+        let force = self.forces.on_line(strand, along, step.at[1]);
         Step {
             at: along,
-            pull: [-pull[0], strand.weight_in(self.fluid()) - pull[1]],
+            pull: force.map(|force| -force),
         }
-    }
-
-    /// The water's velocity against the rig at a height.
-    fn flow(&self, height: f64) -> [f64; 2] {
-        [self.stream.profile.speed(height) - self.speed, 0.0]
-    }
-
-    fn fluid(&self) -> &Fluid {
-        &self.stream.fluid
     }
 }
 
@@ -239,6 +263,26 @@ fn direction(pull: [f64; 2]) -> [f64; 2] {
     [pull[0] / size, pull[1] / size]
 }
 
+/// How far a line turns in a step at most, as a share of how steeply it stands.
+const TURNS_BY: f64 = 0.3;
+/// A line flatter than this counts as this steep.
+const FLATTEST: f64 = 0.05;
+/// How much shorter than another a step can be.
+const SHORTEST: f64 = 1.0 / 64.0;
+
+/// How far to go on with a slope: less where the line turns sharply, as near a light fly, and above all
+/// where it lies flat, since the water's hold on it goes with the square of its steepness.
+fn stride(step: Step, slope: Step, longest: f64) -> f64 {
+    let across = slope.at[0] * slope.pull[1] - slope.at[1] * slope.pull[0];
+    let steep = slope.at[1].abs().max(FLATTEST);
+    let turn = across.abs() * longest / (step.pull[0].hypot(step.pull[1]) * steep);
+    // Where nothing pulls there is no direction to turn from.
+    if turn.is_finite() && turn > TURNS_BY {
+        return longest * (TURNS_BY / turn).max(SHORTEST);
+    }
+    longest
+}
+
 fn moved(step: Step, slope: Step, by: f64) -> Step {
     let add = |to: [f64; 2], slope: [f64; 2]| [to[0] + by * slope[0], to[1] + by * slope[1]];
     Step {
@@ -246,3 +290,6 @@ fn moved(step: Step, slope: Step, by: f64) -> Step {
         pull: add(step.pull, slope.pull),
     }
 }
+
+#[cfg(test)]
+mod tests;

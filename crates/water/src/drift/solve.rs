@@ -4,7 +4,7 @@
 //! speed, and the speed for a given pull. The line's top is not monotone in the
 //! point's height, so nothing here follows a slope.
 
-use super::shape::{End, Trace, Walk};
+use super::shape::{End, Forces, Passing, Trace, Walk};
 use super::{Drift, Lead, NoDrift, Under};
 use crate::Stream;
 use crate::bracket::Bracket;
@@ -138,8 +138,11 @@ impl<'a> Solver<'a> {
     fn stand(&self, speed: f64, trace: Option<&mut Trace>) -> Option<Stand> {
         let walk = Walk {
             tackle: self.tackle,
-            stream: self.stream,
-            speed,
+            forces: Passing {
+                stream: self.stream,
+                speed,
+            },
+            depth: self.stream.profile.depth_si(),
             segments: self.segments,
         };
         match self.wanted {
@@ -151,14 +154,13 @@ impl<'a> Solver<'a> {
         }
     }
 
-    fn with_length(walk: &Walk<'_>, length: f64, trace: Option<&mut Trace>) -> Option<Stand> {
-        let depth = walk.stream.profile.depth_si();
-        let over = |height: f64| walk.over(length, height, None).step.at[1] - depth;
+    fn with_length<F: Forces>(walk: &Walk<'_, F>, length: f64, trace: Option<&mut Trace>) -> Option<Stand> {
+        let over = |height: f64| walk.over(length, height, None).step.at[1] - walk.depth;
         if over(0.0) > 0.0 {
             let end = walk.up(0.0, trace)?;
             return Some(Stand { end, on_bed: true });
         }
-        let height = Bracket::of(over, 0.0, depth)?.root(HEIGHT_TOLERANCE);
+        let height = Bracket::of(over, 0.0, walk.depth)?.root(HEIGHT_TOLERANCE);
         let end = walk.over(length, height, trace);
         Some(Stand { end, on_bed: false })
     }

@@ -23,10 +23,14 @@ use water::load::{self, Spring};
 use water::sag;
 use water::{Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
 
+/// Where the reference lies that is kept with the crate.
+pub fn own_folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data")
+}
+
 /// Where the reference lies.
 pub fn folder() -> PathBuf {
-    let own = || Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data");
-    env::var_os("SNELL_REFERENCE").map_or_else(own, PathBuf::from)
+    env::var_os("SNELL_REFERENCE").map_or_else(own_folder, PathBuf::from)
 }
 
 /// A file of it.
