@@ -3,9 +3,11 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod drift;
 mod rows;
 mod written;
 
+pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
 
