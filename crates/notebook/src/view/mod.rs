@@ -3,9 +3,11 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod drawn;
 mod rows;
 mod written;
 
+pub use drawn::{Drawn, draw};
 pub use rows::{Place, Row};
 pub use written::{Units, Written};
 
@@ -18,6 +20,7 @@ use rig::project::BlockRef;
 use rig::value::{Assumed, Faults, Lack, Outcome};
 use rig::{Evaluation, World};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
@@ -311,14 +314,11 @@ impl Shower<'_, '_, '_> {
     }
 }
 
-/// The findings that concern the texts of the rigs that are shown.
-pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, shown: &[ShownRig]) -> Vec<Finding> {
-    let in_shown = |finding: &Finding| {
+/// The findings that concern some files, and those that concern none.
+pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, files: &BTreeSet<String>) -> Vec<Finding> {
+    let in_files = |finding: &Finding| {
         let document = notebook.document(finding.place().text);
-        document.is_none_or(|document| {
-            let path = document.path.display().to_string();
-            shown.iter().any(|rig| rig.file == path)
-        })
+        document.is_none_or(|document| files.contains(&document.path.display().to_string()))
     };
-    findings.into_iter().filter(in_shown).collect()
+    findings.into_iter().filter(in_files).collect()
 }

@@ -64,7 +64,8 @@ impl Written {
     }
 }
 
-fn text(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> String {
+/// As its reader wants it.
+pub(super) fn text(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> String {
     if value.dimension() == Dimension::NONE {
         return ratio(value);
     }
