@@ -88,7 +88,7 @@ pub(crate) fn wrap(medium: Medium, line: Vec<Run>, width: f64) -> Vec<Vec<Run>> 
     let mut lines: Vec<Vec<Run>> = vec![Vec::new()];
     let mut filled = 0.0;
     for Run { role, text } in line {
-        for word in text.split_inclusive(' ') {
+        for word in words(&text) {
             let bare = medium.width(role, word.trim_end());
             if filled > 0.0 && filled + bare > width {
                 lines.push(Vec::new());
@@ -119,6 +119,28 @@ pub(crate) fn wrap(medium: Medium, line: Vec<Run>, width: f64) -> Vec<Vec<Run>> 
     }
     lines.retain(|line| !line.is_empty());
     lines
+}
+
+/// The words of a text, each with the spaces behind it; a figure and its unit are one.
+fn words(text: &str) -> Vec<&str> {
+    let mut words: Vec<(usize, usize)> = Vec::new();
+    let mut from = 0;
+    for word in text.split_inclusive(' ') {
+        let to = from + word.len();
+        let bare = word.trim_end().trim_end_matches([',', ';', ')']);
+        match words.last_mut() {
+            Some(figure) if ends_in_figure(&text[figure.0..figure.1]) && units::resolve(bare).is_ok() => {
+                figure.1 = to;
+            }
+            _ => words.push((from, to)),
+        }
+        from = to;
+    }
+    words.into_iter().map(|(from, to)| &text[from..to]).collect()
+}
+
+fn ends_in_figure(word: &str) -> bool {
+    word.trim_end().ends_with(|letter: char| letter.is_ascii_digit())
 }
 
 /// A word in pieces that are no wider than `width`.
@@ -157,9 +179,14 @@ pub(crate) fn place(
     labels.sort_by(|one, other| one.of.y.total_cmp(&other.of.y));
     let wishes: Vec<Wish> = labels
         .iter()
-        .map(|label| Wish {
-            middle: label.of.y,
-            height: label.height(medium),
+        .map(|label| {
+            let height = label.height(medium);
+            // The first line stands level with what the label is of.
+            let first = label.lines.first().map_or(0.0, |line| line_height(medium, line));
+            Wish {
+                middle: label.of.y + (height - first) / 2.0,
+                height,
+            }
         })
         .collect();
     let grid = if medium.is_cells() {
@@ -197,7 +224,7 @@ const fn toward(side: Side) -> f64 {
 
 fn pointer(medium: Medium, of: Point, bend: f64, target: Point) -> Item {
     let target = if medium.is_cells() {
-        at(target.x + (target.x - of.x).signum() * 2.0, target.y)
+        at(target.x + (target.x - of.x).signum(), target.y)
     } else {
         target
     };

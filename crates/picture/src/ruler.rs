@@ -35,11 +35,12 @@ pub(crate) fn step(system: System, metre: f64, least: f64) -> f64 {
     fits.unwrap_or_else(|| steps[steps.len() - 1] * (least / metre / steps[steps.len() - 1]).ceil().max(1.0))
 }
 
-/// A length as a ruler writes it.
-pub(crate) fn written(metres: f64, system: System) -> String {
+/// A length as a ruler of that step writes it.
+fn written(metres: f64, step: f64, system: System) -> String {
     let length = Quantity::new(metres, Dimension::LENGTH);
-    match units::resolve("ft") {
-        Ok(feet) if system == System::Imperial && metres >= FOOT => units::write_as(length, &feet),
+    let unit = if step >= FOOT { "ft" } else { "in" };
+    match units::resolve(unit) {
+        Ok(unit) if system == System::Imperial => units::write_as(length, &unit),
         _ => units::write(length, system),
     }
 }
@@ -72,7 +73,7 @@ pub(crate) fn upright(
         let figure = if index == 0 {
             "0".to_owned()
         } else {
-            written(index as f64 * step, system)
+            written(index as f64 * step, step, system)
         };
         let runs = vec![run(TextRole::Tick, figure)];
         items.push(medium.text(runs, (x - tick - 2.0, y), Side::Ends).into());
@@ -83,7 +84,7 @@ pub(crate) fn upright(
 /// A bar that begins at `from`, with its length behind it.
 pub(crate) fn bar(medium: Medium, system: System, metre: f64, from: Point, least: f64) -> Vec<Item> {
     let step = step(system, metre, least);
-    let figure = written(step, system);
+    let figure = written(step, step, system);
     let to = from.x + step * metre;
     let gap = if medium.is_cells() { 1.0 } else { 7.0 };
     let bar = Line {
@@ -113,6 +114,6 @@ mod tests {
         assert_eq!(step(System::Imperial, 130.0, 34.0), FOOT);
         assert_eq!(step(System::Metric, 130.0, 34.0), 0.5);
         assert_eq!(step(System::Metric, 0.001, 34.0), 34000.0);
-        assert_eq!(written(FOOT, System::Imperial), "1 ft");
+        assert_eq!(written(1.5 * FOOT, INCH, System::Imperial), "18 in");
     }
 }

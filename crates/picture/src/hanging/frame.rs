@@ -28,6 +28,10 @@ pub(super) struct Frame {
     pub tall: (f64, f64, f64),
     /// How tall a piece is drawn that is not to scale.
     pub stub: f64,
+    /// How much taller than its labels the picture is, so that most stand level with what they are of.
+    pub slack: f64,
+    /// How far from a thing its pointer begins.
+    pub clear: f64,
     /// Between blocks.
     pub space: f64,
 }
@@ -52,42 +56,44 @@ const PAGE: Frame = Frame {
     margin: 16.0,
     ruler: 47.0,
     flies: Some(Column {
-        edge: 150.0,
-        width: 94.0,
+        edge: 158.0,
+        width: 102.0,
         side: Side::Ends,
         gap: 4.0,
     }),
-    flies_bend: 163.0,
-    tag_room: 42.0,
-    line: 218.0,
-    bend: 230.0,
+    flies_bend: 169.0,
+    tag_room: 40.0,
+    line: 224.0,
+    bend: 236.0,
     parts: Column {
-        edge: 254.0,
-        width: 150.0,
+        edge: 258.0,
+        width: 147.0,
         side: Side::Begins,
         gap: 4.0,
     },
     tall: (300.0, 760.0, 120.0),
     stub: 44.0,
+    slack: 1.08,
+    clear: 8.0,
     space: 14.0,
 };
 
 fn cells(columns: usize) -> Frame {
     let both = columns >= BOTH_SIDES;
-    let line = if both { 36.0 } else { 15.0 };
-    let edge = line + 6.0;
+    let line = if both { 42.0 } else { 15.0 };
+    let edge = line + if both { 5.0 } else { 6.0 };
     Frame {
         width: columns as f64,
         margin: 0.0,
         ruler: 9.0,
         flies: both.then_some(Column {
-            edge: 27.0,
-            width: 16.0,
+            edge: 31.0,
+            width: 20.0,
             side: Side::Ends,
             gap: 0.0,
         }),
-        flies_bend: 29.0,
-        tag_room: line - if both { 31.0 } else { 11.0 },
+        flies_bend: 33.0,
+        tag_room: line - if both { 36.0 } else { 11.0 },
         line,
         bend: line + 1.0,
         parts: Column {
@@ -98,6 +104,8 @@ fn cells(columns: usize) -> Frame {
         },
         tall: (16.0 * ROW, 30.0 * ROW, 5.0 * ROW),
         stub: 2.0 * ROW,
+        slack: if both { 1.2 } else { 1.5 },
+        clear: 1.0,
         space: ROW,
     }
 }

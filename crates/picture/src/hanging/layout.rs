@@ -12,6 +12,9 @@ use rig::rig::{FlyAt, OnLineKind};
 /// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
 const DROOP: (f64, f64) = (0.88, 0.475);
 
+/// How large a fly's sign is drawn.
+const FLY: f64 = 13.0;
+
 pub(super) fn lay_out(hung: &Hung, medium: Medium) -> Scene {
     let mut sheet = Sheet {
         hung,
@@ -88,7 +91,7 @@ impl Sheet<'_> {
         let labels = stacked(self.medium, &parts, self.frame.parts.gap).max(left);
         let (least, most, each) = self.frame.tall;
         let wished = (whole * each).clamp(least, most);
-        let span = wished.max(labels * 1.04 - stubs);
+        let span = wished.max(labels * self.frame.slack - stubs);
         self.metre = (whole > 0.0)
             .then(|| span / whole)
             .filter(|metre| metre.is_normal());
@@ -119,7 +122,16 @@ impl Sheet<'_> {
         }
         let (parts, flies) = self.labels();
         let tips: Vec<Point> = (0..self.hung.flies.len()).map(|index| self.eye(index)).collect();
-        low = tips.iter().map(|tip| tip.y).fold(low, f64::max) + self.frame.space;
+        low = tips.iter().map(|tip| tip.y).fold(low, f64::max);
+        low += if self.medium.is_cells() {
+            self.frame.space
+        } else {
+            FLY * 1.5
+        };
+        // The last labels begin level with what they are of and may reach below it.
+        for label in parts.iter().chain(&flies) {
+            low = low.max(label.of.y + label.height(self.medium));
+        }
         let right = stacked(self.medium, &parts, self.frame.parts.gap);
         let left = self
             .frame
@@ -134,6 +146,9 @@ impl Sheet<'_> {
         self.items.extend(items);
         for index in 0..self.hung.pieces.len() {
             self.piece(index);
+        }
+        for (index, tip) in tips.iter().enumerate() {
+            self.fly_tag(index, *tip);
         }
         for index in 0..self.hung.joins.len() {
             self.join(index);
@@ -203,7 +218,8 @@ impl Sheet<'_> {
             } else {
                 MarkKind::UsualKnot
             };
-            self.mark(kind, middle, 4.5);
+            let thick = thickness(&self.hung.pieces[index]).1;
+            self.mark(kind, middle, (thick / 2.0 + 2.5).max(4.5));
         }
     }
 
@@ -245,18 +261,21 @@ impl Sheet<'_> {
         at(from.x - room, from.y + (length * length - room * room).sqrt())
     }
 
-    fn fly(&mut self, index: usize, eye: Point) {
+    fn fly_tag(&mut self, index: usize, eye: Point) {
         let fly = &self.hung.flies[index];
         if let Some(metres) = fly.tag.filter(|_| self.metre.is_some()) {
             let from = at(self.frame.line, self.joins[fly.above]);
             self.tag(vec![from, eye], metres, &words::fly(fly));
         }
-        let kind = match fly.kind {
+    }
+
+    fn fly(&mut self, index: usize, eye: Point) {
+        let kind = match self.hung.flies[index].kind {
             FlyKind::Beaded => MarkKind::BeadedFly,
             FlyKind::Plain => MarkKind::PlainFly,
             FlyKind::Floating => MarkKind::FloatingFly,
         };
-        self.mark(kind, eye, 9.0);
+        self.mark(kind, eye, FLY);
     }
 
     fn mark(&mut self, kind: MarkKind, at: Point, size: f64) {
@@ -287,7 +306,7 @@ impl Sheet<'_> {
                     flies.push(Label::new(
                         self.medium,
                         column,
-                        at(eye.x - 8.0_f64.min(self.frame.margin), eye.y),
+                        at(eye.x - self.frame.clear, eye.y),
                         lines,
                     ));
                 }

@@ -182,7 +182,9 @@ impl Reader<'_, '_, '_> {
             let words = stuff.colours.iter().copied().chain(material);
             add(&words.collect::<Vec<_>>().join(" "));
         }
-        if let Some(diameter) = diameter {
+        let tapered =
+            matches!(stuff.size, Some(rig::blocks::LineSize::Tapered(..))) && stuff.measured.is_none();
+        if let Some(diameter) = diameter.filter(|_| !tapered || stuff.spool.is_some()) {
             // `0.20 mm` says all that `0.2 mm` does.
             let told = (self.written)(diameter);
             if !says_figure(&section.part.written_stuff(), &told) {
@@ -200,8 +202,10 @@ impl Reader<'_, '_, '_> {
         let join = &evaluation.rig.layout.joins[index];
         let kind = evaluation.join_kind(index);
         let name = |id: BlockId| evaluation.world.name(id).to_owned();
+        // Where a fly sits on the line, the lines are tied to the fly.
+        let of_fly = join.inline && join.knot.is_none() && join.ring.is_none();
         Joint {
-            name: match kind {
+            name: match kind.filter(|_| !of_fly) {
                 Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => name(id),
                 Some(JoinKind::Through) | None => String::new(),
             },
@@ -227,7 +231,11 @@ impl Reader<'_, '_, '_> {
             .block
             .and_then(|id| evaluation.world.project.block(id).title())
         {
-            Some(title) if title.starts_with(tied.name.as_str()) => (title.to_owned(), None),
+            Some(title) if title.starts_with(tied.name.as_str()) => {
+                // `mote, the small plain one`: what follows the name is for the table.
+                let short = title.split_once(", ").map_or(title, |(short, _)| short);
+                (short.to_owned(), None)
+            }
             Some(title) => (tied.name.clone(), Some(title.to_owned())),
             None => (tied.name.clone(), None),
         };

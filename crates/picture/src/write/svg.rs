@@ -285,34 +285,35 @@ fn fly(mark: &Mark) -> String {
          stroke-linecap=\"round\"/>",
         number(x),
         number(y),
-        number(size),
-        number(size * 0.34),
-        number(size * 0.68),
-        number(size * 0.3),
+        number(size * 0.95),
+        number(size * 0.27),
+        number(size * 0.54),
+        number(size * 0.22),
         stroke(Ink::Fly)
     );
     let head = match mark.kind {
-        MarkKind::BeadedFly => circle(x, y + size * 0.22, size * 0.36, &edged(Ink::Fly, Ink::Paper), 1.0),
+        MarkKind::BeadedFly => circle(x, y + size * 0.2, size * 0.28, &edged(Ink::Fly, Ink::Paper), 1.0),
         MarkKind::FloatingFly => {
             let fan = [
-                (-0.7, -0.1),
+                (-0.5, 0.0),
                 (0.0, 0.3),
-                (0.7, -0.1),
+                (0.5, 0.0),
                 (0.0, 0.3),
-                (-0.75, 0.35),
+                (-0.6, 0.32),
+                (0.6, 0.32),
                 (0.0, 0.3),
-                (0.75, 0.35),
+                (-0.5, 0.6),
+                (0.0, 0.3),
+                (0.5, 0.6),
             ];
             format!(
-                "<polyline points=\"{}\" fill=\"none\" {} stroke-width=\"1.2\"/>",
+                "<polyline points=\"{}\" fill=\"none\" {} stroke-width=\"1.1\"/>",
                 relative(mark, &fan),
                 stroke(Ink::Fly)
             )
         }
-        _ => {
-            let body = relative(mark, &[(0.0, 0.15), (0.26, 0.5), (0.0, 0.95), (-0.26, 0.5)]);
-            format!("<polygon points=\"{body}\" {}/>", fill(Ink::Fly))
-        }
+        _ => String::new(),
     };
-    hook + &head
+    let body = relative(mark, &[(0.0, 0.3), (0.17, 0.5), (0.0, 0.95), (-0.17, 0.5)]);
+    format!("{hook}<polygon points=\"{body}\" {}/>{head}", fill(Ink::Fly))
 }
