@@ -3,10 +3,12 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod cut;
 mod drawn;
 mod rows;
 mod written;
 
+pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
 pub use rows::{Place, Row};
 pub use written::{Units, Written};
