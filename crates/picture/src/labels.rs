@@ -199,8 +199,8 @@ pub(crate) fn place(
     for (label, top) in labels.into_iter().zip(tops) {
         let mut y = top;
         let first = label.lines.first().map_or(0.0, |line| line_height(medium, line));
-        let target = at(column.edge - toward(column.side) * 3.0, y + first / 2.0);
-        items.push(pointer(medium, label.of, bend, target));
+        let target = at(column.edge - clearance(medium, column.side), y + first / 2.0);
+        items.push(pointer(label.of, bend, target));
         for line in label.lines {
             let height = line_height(medium, &line);
             items.push(
@@ -214,20 +214,17 @@ pub(crate) fn place(
     items
 }
 
-/// Which way a column's text runs from its edge.
-const fn toward(side: Side) -> f64 {
-    match side {
-        Side::Begins => 1.0,
-        Side::Ends => -1.0,
+/// How far before a column's edge its pointers end; in a terminal one blank cell stands between.
+fn clearance(medium: Medium, side: Side) -> f64 {
+    match (medium, side) {
+        (Medium::Page, Side::Begins) => 3.0,
+        (Medium::Page, Side::Ends) => -3.0,
+        (Medium::Cells(_), Side::Begins) => 2.0,
+        (Medium::Cells(_), Side::Ends) => -1.0,
     }
 }
 
-fn pointer(medium: Medium, of: Point, bend: f64, target: Point) -> Item {
-    let target = if medium.is_cells() {
-        at(target.x + (target.x - of.x).signum(), target.y)
-    } else {
-        target
-    };
+fn pointer(of: Point, bend: f64, target: Point) -> Item {
     Line {
         role: LineRole::Pointer,
         points: vec![of, at(bend, of.y), target],

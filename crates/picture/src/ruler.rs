@@ -86,7 +86,7 @@ pub(crate) fn bar(medium: Medium, system: System, metre: f64, from: Point, least
     let step = step(system, metre, least);
     let figure = written(step, step, system);
     let to = from.x + step * metre;
-    let gap = if medium.is_cells() { 1.0 } else { 7.0 };
+    let gap = if medium.is_cells() { 2.0 } else { 7.0 };
     let bar = Line {
         role: LineRole::Bar,
         points: vec![from, at(to, from.y)],

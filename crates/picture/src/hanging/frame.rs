@@ -92,7 +92,7 @@ fn cells(columns: usize) -> Frame {
             side: Side::Ends,
             gap: 0.0,
         }),
-        flies_bend: 33.0,
+        flies_bend: 34.0,
         tag_room: line - if both { 36.0 } else { 11.0 },
         line,
         bend: line + 1.0,
@@ -104,7 +104,7 @@ fn cells(columns: usize) -> Frame {
         },
         tall: (16.0 * ROW, 30.0 * ROW, 5.0 * ROW),
         stub: 2.0 * ROW,
-        slack: if both { 1.2 } else { 1.5 },
+        slack: if both { 1.4 } else { 1.5 },
         clear: 1.0,
         space: ROW,
     }

@@ -98,6 +98,10 @@ impl Grid {
 
     fn stroke(&mut self, line: &Line, from: Point, to: Point, paint: Painted) {
         let (across, down) = (to.x - from.x, (to.y - from.y) / ROW);
+        // A cut end is shorter than a cell, and would only hide the line beside it.
+        if across.abs() < 0.5 && line.role == LineRole::Tag {
+            return;
+        }
         if across.abs() < 0.5 {
             let (first, last) = (row(from.y.min(to.y)), row(from.y.max(to.y)));
             let upright = self.upright(line);

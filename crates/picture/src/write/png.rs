@@ -38,7 +38,7 @@ pub fn png(scene: &Scene) -> Result<Vec<u8>, Unpainted> {
         known.load_font_data(font.to_vec());
     }
     let (width, height) = (scene.width as f32 * SHARPNESS, scene.height as f32 * SHARPNESS);
-    if !(width * height <= MOST) {
+    if !(width * height).is_finite() || width * height > MOST {
         return Err(Unpainted::TooLarge);
     }
     let tree = usvg::Tree::from_str(&in_own_font(scene), &options).map_err(|error| painter(&error))?;
