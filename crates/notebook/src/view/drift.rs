@@ -144,14 +144,18 @@ pub fn drifts(
     let (project, text) = beside(notebook.project(), instead);
     let (world, findings) = World::new(&project);
     let head = HEAD.len() as u32;
-    let reading = project.files().flat_map(|file| &project.source(file).file.findings);
+    let reading = project
+        .files()
+        .flat_map(|file| &project.source(file).file.findings);
     let all = reading.chain(&findings);
     let wrong = |finding: &&Finding| finding.place().text == text && finding.place().span.start >= head;
     if let Some(finding) = all.into_iter().find(wrong) {
         return Err(told(finding));
     }
     let water = other_water(&world, text);
-    let own = rigs(&world).into_iter().filter(|block| block.source.file.text != text);
+    let own = rigs(&world)
+        .into_iter()
+        .filter(|block| block.source.file.text != text);
     let picked = own.filter(|block| wanted(&rig::rig::name(*block), &file_of(notebook, *block)));
     Ok(picked
         .map(|block| one(notebook, &world, block, units, water, instead.cast))
@@ -192,7 +196,10 @@ fn told(finding: &Finding) -> String {
 
 /// The water that was asked for.
 fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
-    let file = world.project.files().find(|file| world.project.source(*file).file.text == text)?;
+    let file = world
+        .project
+        .files()
+        .find(|file| world.project.source(*file).file.text == text)?;
     match world.read(BlockId { file, index: 0 }) {
         Read::Water(water) => Some(water),
         _ => None,
@@ -204,7 +211,11 @@ fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
     let place = rig.place();
     if let Some(cast) = cast {
         let value = cast.to_owned();
-        rig.settings.cast = Some(Stated { value, place, block: None });
+        rig.settings.cast = Some(Stated {
+            value,
+            place,
+            block: None,
+        });
     }
     let Some(other) = other else { return };
     let any = other.depth.is_ok() || other.speed.0.is_ok() || other.temperature.is_ok();
@@ -237,12 +248,19 @@ fn one(
     let mut rig = rig::rig::read(world, block, &faults);
     instead_of(&mut rig, water, cast);
     let evaluation = Evaluation::new(world, &rig);
-    let teller = Teller { evaluation: &evaluation, units };
+    let teller = Teller {
+        evaluation: &evaluation,
+        units,
+    };
     let solved = measure::drifting(&evaluation);
     let (steady, sink, needs) = match &solved {
         Ok(state) => {
             let sunk = measure::sinking_of(&evaluation, state, SHOWN_TO);
-            (Some(teller.steady(state)), Some(teller.sink(state, &sunk)), Vec::new())
+            (
+                Some(teller.steady(state)),
+                Some(teller.sink(state, &sunk)),
+                Vec::new(),
+            )
         }
         Err(lack) => (None, None, needs(lack)),
     };
@@ -302,13 +320,33 @@ impl Teller<'_, '_, '_> {
 
     fn inputs(&self, state: Option<&Drifting>) -> IndexMap<&'static str, Written> {
         let mut inputs = IndexMap::new();
-        if let Some(water) = self.evaluation.rig.settings.water.as_ref().map(|water| &water.value) {
-            inputs.extend(water.depth.as_ref().ok().map(|depth| ("depth", self.written(depth))));
+        if let Some(water) = self
+            .evaluation
+            .rig
+            .settings
+            .water
+            .as_ref()
+            .map(|water| &water.value)
+        {
+            inputs.extend(
+                water
+                    .depth
+                    .as_ref()
+                    .ok()
+                    .map(|depth| ("depth", self.written(depth))),
+            );
             let which = match water.speed.1 {
                 SpeedOf::Surface => "surface",
                 SpeedOf::Mean => "mean",
             };
-            inputs.extend(water.speed.0.as_ref().ok().map(|speed| (which, self.written(speed))));
+            inputs.extend(
+                water
+                    .speed
+                    .0
+                    .as_ref()
+                    .ok()
+                    .map(|speed| (which, self.written(speed))),
+            );
             let temperature = water.temperature.as_ref().ok();
             inputs.extend(temperature.map(|temperature| ("temperature", self.written(temperature))));
         }
@@ -336,9 +374,16 @@ impl Teller<'_, '_, '_> {
                 lag: self.speed(ride.lag(state.drift.speed).value.abs()),
             }
         };
-        let rides = state.things.iter().zip(&state.drift.rides).zip(&between).map(ride);
+        let rides = state
+            .things
+            .iter()
+            .zip(&state.drift.rides)
+            .zip(&between)
+            .map(ride);
         let told = ["tippet-needed", "sighter-clear", "sink-time", "sink-run"];
-        let measures = told.into_iter().filter_map(|name| Some((name, self.measured(name, Thing::Rig)?)));
+        let measures = told
+            .into_iter()
+            .filter_map(|name| Some((name, self.measured(name, Thing::Rig)?)));
         let at = |step: usize| {
             let height = state.stream.depth() * (step as f64 / PROFILE as f64);
             (height.value, state.stream.profile.at(height).value)
@@ -348,7 +393,12 @@ impl Teller<'_, '_, '_> {
             submerged: self.plain(state.drift.submerged.value, Dimension::LENGTH),
             measures: measures.collect(),
             flies: rides.collect(),
-            line: state.drift.line.iter().map(|(along, height)| (along.value, depth - height.value)).collect(),
+            line: state
+                .drift
+                .line
+                .iter()
+                .map(|(along, height)| (along.value, depth - height.value))
+                .collect(),
             profile: (0..=PROFILE).map(at).collect(),
         }
     }
@@ -356,11 +406,21 @@ impl Teller<'_, '_, '_> {
     fn sink(&self, state: &Drifting, sunk: &Sinking) -> ShownSink {
         let every = sunk.sink.moments.len().div_ceil(MOMENTS).max(1);
         let last = sunk.sink.moments.len().saturating_sub(1);
-        let kept = sunk.sink.moments.iter().enumerate().filter(|(index, _)| index % every == 0 || *index == last);
+        let kept = sunk
+            .sink
+            .moments
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| index % every == 0 || *index == last);
         let moment = |(_, moment): (usize, &water::sink::Moment)| ShownMoment {
             time: moment.time.value,
             entry: moment.entry.value,
-            flies: moment.depths.iter().zip(&moment.along).map(|(depth, along)| (depth.value, along.value)).collect(),
+            flies: moment
+                .depths
+                .iter()
+                .zip(&moment.along)
+                .map(|(depth, along)| (depth.value, along.value))
+                .collect(),
         };
         let time = |si| self.plain(si, Dimension::TIME);
         ShownSink {
