@@ -45,6 +45,15 @@ fn written(metres: f64, step: f64, system: System) -> String {
     }
 }
 
+/// The figure beside a tick of a ruler, counted from its nought.
+pub(crate) fn figure(index: usize, step: f64, system: System) -> String {
+    if index == 0 {
+        "0".to_owned()
+    } else {
+        written(index as f64 * step, step, system)
+    }
+}
+
 /// A ruler upright at `x`, counting up from nought at `low` to `high`, its figures to the left of it.
 pub(crate) fn upright(
     medium: Medium,
@@ -70,12 +79,7 @@ pub(crate) fn upright(
         if !medium.is_cells() {
             items.push(line(vec![at(x - tick, y), at(x, y)]).into());
         }
-        let figure = if index == 0 {
-            "0".to_owned()
-        } else {
-            written(index as f64 * step, step, system)
-        };
-        let runs = vec![run(TextRole::Tick, figure)];
+        let runs = vec![run(TextRole::Tick, figure(index, step, system))];
         items.push(medium.text(runs, (x - tick - 2.0, y), Side::Ends).into());
     }
     items

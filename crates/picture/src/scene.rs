@@ -100,6 +100,18 @@ pub enum LineRole {
     Ruler,
     /// A bar whose length is written beside it.
     Bar,
+    /// The water's surface.
+    Surface,
+    /// The bed.
+    Bed,
+    /// The water's speed from bed to surface.
+    Speed,
+    /// The way of the point fly.
+    PointPath,
+    /// The way of another fly.
+    Path,
+    /// Between what and what a depth lies.
+    Between,
 }
 
 /// A line of text: runs, each with its own role.

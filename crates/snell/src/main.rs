@@ -51,6 +51,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Check(options) => commands::check::run(&options, session),
         Command::Show(options) => commands::show::run(&options, session),
         Command::Draw(options) => commands::draw::run(&options, session),
+        Command::Drift(options) => commands::drift::run(&options, session),
         Command::Cut(options) => commands::cut::run(&options, session),
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),

@@ -46,6 +46,9 @@ pub enum Trouble {
         /// The nearest name.
         near: Option<String>,
     },
+    /// What stands instead of a rig's own figure is none.
+    #[error("{0}")]
+    NoQuantity(String),
     /// There is nothing to show.
     #[error("there is no rig in {0}")]
     NoRig(String),

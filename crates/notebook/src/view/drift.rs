@@ -8,6 +8,8 @@ use super::{ShownAssumed, Units, Written, file_of};
 use crate::check::rigs;
 use crate::load::Notebook;
 use indexmap::IndexMap;
+use picture::sinking::{self, Sunk, SunkFly};
+use picture::{Medium, Scene};
 use report::Finding;
 use rig::blocks::{Read, SpeedOf, Water};
 use rig::measure::{self, Drifting, Sinking, Thing};
@@ -18,7 +20,7 @@ use rig::{BlockId, Evaluation, World};
 use serde::Serialize;
 use std::sync::Arc;
 use text::TextId;
-use units::Dimension;
+use units::{Dimension, System};
 
 /// What to take instead of what the rig says, each as the language writes it.
 #[derive(Clone, Debug, Default)]
@@ -57,7 +59,7 @@ pub struct ShownDrift {
     pub needs: Vec<String>,
     /// The units that the rig is written in.
     #[serde(skip)]
-    pub system: units::System,
+    pub system: System,
 }
 
 /// The steady drift.
@@ -65,6 +67,8 @@ pub struct ShownDrift {
 pub struct Steady {
     /// How fast the whole rig goes down the stream.
     pub speed: Written,
+    /// The water's speed at the surface.
+    pub surface: Written,
     /// Line under water.
     pub submerged: Written,
     /// The rig's own measures of the drift.
@@ -86,6 +90,12 @@ pub struct ShownRide {
     pub rides: Written,
     /// The depths between which it is with what is not known of drag and stream, in metres.
     pub between: (f64, f64),
+    /// The lesser of them as it is written.
+    #[serde(skip)]
+    pub shallowest: String,
+    /// The greater of them as it is written.
+    #[serde(skip)]
+    pub deepest: String,
     /// How high over the bed.
     pub off_bed: Written,
     /// Downstream of where the line enters the water; below nothing where upstream.
@@ -278,6 +288,49 @@ fn one(
     }
 }
 
+impl ShownDrift {
+    /// Its picture; nothing where there is no drift.
+    pub fn scene(&self, medium: Medium) -> Option<Scene> {
+        let (steady, sink) = self.steady.as_ref().zip(self.sink.as_ref())?;
+        let fly = |(index, ride): (usize, &ShownRide)| SunkFly {
+            name: ride.name.clone(),
+            rides: ride.told(),
+            depth: ride.rides.value.unwrap_or_default(),
+            between: ride.between,
+            path: sink
+                .moments
+                .iter()
+                .map(|moment| {
+                    let (depth, along) = moment.flies[index];
+                    (along, depth)
+                })
+                .collect(),
+        };
+        let flies: Vec<SunkFly> = steady.flies.iter().enumerate().map(fly).collect();
+        let told = steady
+            .flies
+            .iter()
+            .map(|ride| format!("{} rides {}", ride.name, ride.told()));
+        let sunk = Sunk {
+            name: self.name.clone(),
+            system: self.system,
+            depth: steady.profile.last().map_or(0.0, |(height, _)| *height),
+            profile: steady.profile.clone(),
+            surface: steady.surface.text.clone(),
+            flies,
+            about: format!("An estimate. {}.", told.collect::<Vec<_>>().join("; ")),
+        };
+        sinking::scene(&sunk, medium)
+    }
+}
+
+impl ShownRide {
+    /// How deep it rides, with the depths between which it may be.
+    pub fn told(&self) -> String {
+        format!("{} ({} to {})", self.rides.text, self.shallowest, self.deepest)
+    }
+}
+
 fn needs(lack: &Lack) -> Vec<String> {
     match lack {
         Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
@@ -298,6 +351,19 @@ impl Teller<'_, '_, '_> {
 
     fn plain(&self, si: f64, dimension: Dimension) -> Written {
         self.written(&Value::plain(si, dimension))
+    }
+
+    /// A length as finely as a drift can be told: to a centimetre or half an inch.
+    fn coarse(&self, si: f64) -> Written {
+        let step = match self.evaluation.system() {
+            System::Metric => 0.01,
+            System::Imperial => 0.0127,
+        };
+        let text = self.plain((si / step).round() * step, Dimension::LENGTH).text;
+        Written {
+            text,
+            ..self.plain(si, Dimension::LENGTH)
+        }
     }
 
     /// A speed in the units that the water's is written in.
@@ -364,11 +430,13 @@ impl Teller<'_, '_, '_> {
             _ => "shot".to_owned(),
         };
         let ride = |((thing, ride), between): ((&Thing, &water::drift::Ride), &(f64, f64))| {
-            let length = |si| self.plain(si, Dimension::LENGTH);
+            let length = |si| self.coarse(si);
             ShownRide {
                 name: name(thing),
                 rides: length(ride.depth.value.min(depth)),
                 between: *between,
+                shallowest: length(between.0).text,
+                deepest: length(between.1).text,
                 off_bed: length(ride.off_bed.value.max(0.0)),
                 ahead: length(ride.ahead.value),
                 lag: self.speed(ride.lag(state.drift.speed).value.abs()),
@@ -390,7 +458,8 @@ impl Teller<'_, '_, '_> {
         };
         Steady {
             speed: self.speed(state.drift.speed.value),
-            submerged: self.plain(state.drift.submerged.value, Dimension::LENGTH),
+            surface: self.speed(state.stream.profile.surface().value),
+            submerged: self.coarse(state.drift.submerged.value),
             measures: measures.collect(),
             flies: rides.collect(),
             line: state

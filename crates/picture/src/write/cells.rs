@@ -88,7 +88,10 @@ impl Grid {
 
     fn line(&mut self, line: &Line) {
         let paint = match line.role {
-            LineRole::Pointer | LineRole::Ruler => Painted::Quiet,
+            LineRole::Pointer | LineRole::Ruler | LineRole::Surface | LineRole::Bed | LineRole::Speed => {
+                Painted::Quiet
+            }
+            LineRole::Between => Painted::Fly,
             _ => line.colour.map_or(Painted::Plain, Painted::Coloured),
         };
         for pair in line.points.windows(2) {
@@ -112,11 +115,21 @@ impl Grid {
             return;
         }
         let level = row(from.y) == row(to.y);
-        let bar = line.role == LineRole::Bar;
+        let bar = matches!(line.role, LineRole::Bar | LineRole::Bed);
         let steps = across.abs().max(down.abs()).ceil().min(self.width as f64);
         for step in 0..=steps as usize {
             let share = step as f64 / steps.max(1.0);
             let y = row(from.y + (to.y - from.y) * share);
+            let dotted = match line.role {
+                LineRole::PointPath => Some(self.letter('•', '.')),
+                LineRole::Path | LineRole::Speed => Some(self.letter('·', ':')),
+                LineRole::Surface => Some(self.letter('~', '~')),
+                _ => None,
+            };
+            if let Some(letter) = dotted {
+                self.put(from.x + across * share, y, letter, paint);
+                continue;
+            }
             let letter = match (level, bar) {
                 (true, true) => self.letter('━', '='),
                 (true, false) => self.letter('─', '-'),
@@ -129,6 +142,8 @@ impl Grid {
 
     fn upright(&self, line: &Line) -> char {
         match line.role {
+            LineRole::PointPath => self.letter('•', '.'),
+            LineRole::Path | LineRole::Speed => self.letter('·', ':'),
             LineRole::Beyond => self.letter('┆', ':'),
             LineRole::Unmeasured => self.letter('╎', ':'),
             LineRole::Piece if line.colour.is_some() => self.letter('█', '#'),

@@ -142,9 +142,14 @@ fn line(svg: &mut String, line: &Line) {
             }
         }
         LineRole::Unmeasured => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"7 3\""),
-        LineRole::Tag => polyline(svg, line, &stroke(Ink::Ink), thick, ""),
+        LineRole::Tag | LineRole::PointPath => polyline(svg, line, &stroke(Ink::Ink), thick, ""),
         LineRole::Pointer | LineRole::Ruler => polyline(svg, line, &stroke(Ink::Faint), thick, ""),
-        LineRole::Bar => polyline(svg, line, &stroke(Ink::Quiet), thick, ""),
+        LineRole::Bar | LineRole::Bed | LineRole::Speed => {
+            polyline(svg, line, &stroke(Ink::Quiet), thick, "");
+        }
+        LineRole::Surface => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"9 4\""),
+        LineRole::Path => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"5 3\""),
+        LineRole::Between => polyline(svg, line, &stroke(Ink::Fly), thick, ""),
     }
     svg.push_str(close);
 }

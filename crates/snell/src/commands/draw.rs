@@ -50,13 +50,13 @@ fn print(drawn: &[Drawn], terminal: &Terminal, session: &mut Session) -> Result<
 }
 
 /// Where pictures are written, and as what.
-struct PictureFile<'o> {
+pub(super) struct PictureFile<'o> {
     path: &'o Path,
     write: fn(&Scene) -> Result<Vec<u8>, picture::write::Unpainted>,
 }
 
 impl<'o> PictureFile<'o> {
-    fn read(path: &'o Path) -> Result<Self, Trouble> {
+    pub(super) fn read(path: &'o Path) -> Result<Self, Trouble> {
         let ending = path
             .extension()
             .and_then(|ending| ending.to_str())
@@ -69,7 +69,7 @@ impl<'o> PictureFile<'o> {
         Ok(Self { path, write })
     }
 
-    fn write_all(&self, drawn: &[Drawn], session: &mut Session) -> Result<(), Trouble> {
+    pub(super) fn write_all(&self, drawn: &[Drawn], session: &mut Session) -> Result<(), Trouble> {
         let mut taken = BTreeSet::new();
         for one in drawn {
             let Some(scene) = &one.scene else {

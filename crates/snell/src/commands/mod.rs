@@ -4,6 +4,7 @@
 pub mod check;
 pub mod cut;
 pub mod draw;
+pub mod drift;
 pub mod manual;
 pub mod shell;
 pub mod show;

@@ -35,7 +35,7 @@ fn section(sheet: &Sheet, picture: Option<&str>) -> String {
         .map(|from| format!(", made from {}", escaped(from)))
         .unwrap_or_default();
     format!(
-        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}</article>\n",
+        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}{}</article>\n",
         escaped(&sheet.name),
         escaped(&sheet.place),
         pairs(&sheet.settings),

@@ -5,6 +5,7 @@
 //! more than another. How a value comes about is not known here.
 
 pub mod csv;
+pub mod drift;
 pub mod html;
 pub mod json;
 pub mod markdown;
