@@ -16,7 +16,7 @@ use rig::measure::{self, Drifting, Sinking, Thing};
 use rig::project::{BlockRef, Project, Source};
 use rig::rig::{Rig, Stated};
 use rig::value::{Faults, Lack, Value};
-use rig::{BlockId, Evaluation, World};
+use rig::{Evaluation, World};
 use serde::Serialize;
 use std::sync::Arc;
 use text::TextId;
@@ -151,7 +151,7 @@ pub fn drifts(
     instead: &Instead,
     wanted: impl Fn(&str, &str) -> bool,
 ) -> Result<Vec<ShownDrift>, String> {
-    let (project, text) = beside(notebook.project(), instead);
+    let (project, text) = beside(notebook, instead);
     let (world, findings) = World::new(&project);
     let head = HEAD.len() as u32;
     let reading = project
@@ -173,9 +173,9 @@ pub fn drifts(
 }
 
 /// The project with a water beside it that says what the command line says.
-fn beside(project: &Project, instead: &Instead) -> (Project, TextId) {
-    let mut project = project.clone();
-    let text = TextId(u32::MAX);
+fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId) {
+    let mut project = notebook.project().clone();
+    let text = TextId(notebook.documents().len() as u32);
     let mut lines = HEAD.to_owned();
     let said = [
         ("depth", &instead.depth),
@@ -206,14 +206,14 @@ fn told(finding: &Finding) -> String {
 
 /// The water that was asked for.
 fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
-    let file = world
-        .project
+    let project = world.project;
+    let file = project
         .files()
-        .find(|file| world.project.source(*file).file.text == text)?;
-    match world.read(BlockId { file, index: 0 }) {
+        .find(|file| project.source(*file).file.text == text)?;
+    project.blocks(file).find_map(|block| match world.read(block.id) {
         Read::Water(water) => Some(water),
         _ => None,
-    }
+    })
 }
 
 /// Puts what was asked for in the place of what the rig says.
@@ -228,8 +228,10 @@ fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
         });
     }
     let Some(other) = other else { return };
-    let any = other.depth.is_ok() || other.speed.0.is_ok() || other.temperature.is_ok();
-    if !any {
+    if [&other.depth, &other.speed.0, &other.temperature]
+        .iter()
+        .all(|said| said.is_err())
+    {
         return;
     }
     let own = rig.settings.water.take();
