@@ -23,7 +23,7 @@ pub use fly::Fly;
 pub use profile::Profile;
 pub use strand::Strand;
 pub use stream::Stream;
-pub use tackle::{Hung, Tackle};
+pub use tackle::{Hung, NoTackle, Tackle};
 
 /// Standard gravity, m/s2. Source: the 3rd General Conference on Weights and Measures, 1901.
 pub(crate) const GRAVITY: f64 = 9.806_65;

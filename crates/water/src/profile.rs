@@ -36,6 +36,9 @@ const GRAIN_TO_ZERO_HEIGHT: f64 = 30.0;
 /// than this many heights of nothing.
 const SHALLOWEST: f64 = 1.5;
 
+/// No bed is finer than this counts as, m: below it there is no law to tell beds apart.
+const FINEST: f64 = 1e-6;
+
 impl Profile {
     /// Water over a bed of a grain size, by its speed at the surface.
     ///
@@ -121,7 +124,7 @@ impl Profile {
 }
 
 fn zero_height(depth: f64, grain: f64) -> f64 {
-    (grain / GRAIN_TO_ZERO_HEIGHT).min(depth / SHALLOWEST)
+    (grain / GRAIN_TO_ZERO_HEIGHT).max(FINEST).min(depth / SHALLOWEST)
 }
 
 fn mean_to_surface(x: f64) -> f64 {

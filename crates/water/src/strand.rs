@@ -45,6 +45,13 @@ impl Strand {
         Mass::new::<kilogram>(self.mass_by_length() * self.length)
     }
 
+    /// Whether it has a length, a diameter and a density.
+    pub(crate) fn has_size(&self) -> bool {
+        [self.length, self.diameter, self.density]
+            .iter()
+            .all(|size| size.is_finite() && *size > 0.0)
+    }
+
     fn section(&self) -> f64 {
         PI / 4.0 * self.diameter * self.diameter
     }

@@ -28,6 +28,12 @@ pub enum NoTackle {
     /// A length, a diameter or a density is nothing, or no number at all.
     #[error("a line needs a length, a diameter and a density")]
     NoSize,
+    /// A fly has no mass or no size, or one that is no number.
+    #[error("a fly needs a mass, a size and what it displaces")]
+    NoFly,
+    /// A fly hangs below the point, or nowhere.
+    #[error("a fly hangs at a distance above the point")]
+    NoPlace,
 }
 
 /// The point fly, the line above it and what hangs from that line. The line goes on upward as its
@@ -51,8 +57,16 @@ impl Tackle {
         let mut lines = strands
             .iter()
             .chain(hung.iter().filter_map(|hung| hung.tag.as_ref()));
-        if !lines.all(has_size) {
+        if !lines.all(Strand::has_size) {
             return Err(NoTackle::NoSize);
+        }
+        let mut flies = std::iter::once(&point).chain(hung.iter().map(|hung| &hung.fly));
+        if !flies.all(Fly::has_size) {
+            return Err(NoTackle::NoFly);
+        }
+        let sound = |hung: &Hung| hung.above_point.is_finite() && hung.above_point.value >= 0.0;
+        if !hung.iter().all(sound) {
+            return Err(NoTackle::NoPlace);
         }
         hung.sort_by(|a, b| {
             a.above_point
@@ -136,10 +150,4 @@ pub(crate) struct Reach {
     pub from: f64,
     pub to: f64,
     pub hung: Option<usize>,
-}
-
-fn has_size(strand: &Strand) -> bool {
-    [strand.length, strand.diameter, strand.density]
-        .iter()
-        .all(|size| size.is_finite() && *size > 0.0)
 }

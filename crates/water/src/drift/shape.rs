@@ -120,9 +120,14 @@ impl<F: Forces> Walk<'_, F> {
                 drag: -step.pull[0],
             });
         }
+        let mut left = MOST_STEPS;
         for reach in self.tackle.reaches(length) {
             let mut at = reach.from;
             while at < reach.to {
+                left -= 1;
+                if left == 0 {
+                    return (End { step, length: at }, false);
+                }
                 let slope = self.slope(step, &reach.strand);
                 let by = stride(step, slope, longest).min(reach.to - at);
                 let next = self.step(step, slope, &reach.strand, by);
@@ -244,6 +249,9 @@ impl<F: Forces> Walk<'_, F> {
         }
     }
 }
+
+/// A walk that takes more steps than this does not come up: the line streams out flat.
+const MOST_STEPS: usize = 10_000;
 
 /// Segments of a tag: it is short and nearly straight.
 const TAG_SEGMENTS: usize = 2;

@@ -87,7 +87,8 @@ impl<'a> Solver<'a> {
         };
         match wanted {
             Wanted::Length(length) if !(length > 0.0 && length.is_finite()) => return Err(NoDrift::NoWater),
-            Wanted::Height(height) if height.is_nan() || height >= depth => return Err(NoDrift::OverSurface),
+            Wanted::Height(height) if height.is_nan() || height < 0.0 => return Err(NoDrift::NoNumber),
+            Wanted::Height(height) if height >= depth => return Err(NoDrift::OverSurface),
             Wanted::Length(_) | Wanted::Height(_) => {}
         }
         Ok(Self {
@@ -99,21 +100,28 @@ impl<'a> Solver<'a> {
     }
 
     fn speed_under(&self, lead: Lead) -> Result<f64, NoDrift> {
+        let wanted = match lead {
+            Lead::Speed(speed) => speed.get::<meter_per_second>(),
+            Lead::Free => 0.0,
+            Lead::Pull(pull) => pull.get::<newton>(),
+        };
         match lead {
-            Lead::Speed(speed) => Ok(speed.get::<meter_per_second>()),
-            Lead::Free => self.speed_for(0.0),
-            Lead::Pull(pull) => self.speed_for(pull.get::<newton>()),
+            _ if !wanted.is_finite() => Err(NoDrift::NoNumber),
+            Lead::Speed(_) => Ok(wanted),
+            Lead::Free | Lead::Pull(_) => self.speed_for(wanted),
         }
     }
 
     /// The speed at which the line pulls with a force at the surface.
     fn speed_for(&self, pull: f64) -> Result<f64, NoDrift> {
+        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
         let over = |speed: f64| {
             let stand = self.stand(speed, None);
-            // A line that never comes up is dragged flat by the water.
-            stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
+            // A line that never comes up is dragged flat, by the water or by what leads it.
+            let flat = if speed > surface { f64::MAX } else { -f64::MAX };
+            stand.map_or(flat, |stand| stand.end.step.pull[0] - pull)
         };
-        let (mut low, mut high) = (0.0, self.stream.profile.speed(self.stream.profile.depth_si()));
+        let (mut low, mut high) = (0.0, surface);
         let mut wider = high.max(0.1);
         for _ in 0..WIDENINGS {
             if over(low) <= 0.0 {

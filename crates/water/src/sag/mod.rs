@@ -66,7 +66,8 @@ impl Air {
             })
             .collect();
         let (reach, tip) = (reach.get::<meter>(), tip.get::<meter>());
-        let sound = !spans.is_empty() && reach > 0.0 && reach.is_finite() && tip.is_finite();
+        let sized = strands.iter().all(Strand::has_size);
+        let sound = sized && !spans.is_empty() && reach > 0.0 && reach.is_finite() && tip.is_finite();
         sound.then_some(Self {
             spans,
             from,

@@ -45,14 +45,19 @@ impl Constant {
             value,
             ..Length::default()
         };
-        let nothing = Fly::new(Mass::default(), Volume::default(), Length::default(), 1.0);
+        // What pulls at the fly is told by the forces, whatever it is.
+        let mass = Mass {
+            value: 1.0,
+            ..Mass::default()
+        };
+        let fly = Fly::new(mass, Volume::default(), si(1.0), 1.0);
         let any = MassDensity {
             value: 1.0,
             ..MassDensity::default()
         };
         let line = Strand::new(si(length), si(1.0), any);
         let walk = Walk {
-            tackle: &Tackle::new(nothing, vec![line], Vec::new()).expect("the line has sizes"),
+            tackle: &Tackle::new(fly, vec![line], Vec::new()).expect("all has sizes"),
             forces: self,
             depth: length,
             segments: 400,
