@@ -561,4 +561,11 @@ pub static MEASURES: &[Measure] = &[
         |evaluation, _| length::temperature(evaluation),
         "Its temperature.",
     ),
+    value(
+        Kind::Water,
+        "run",
+        LENGTH,
+        |evaluation, _| length::run(evaluation),
+        "How long a drift it gives, along the stream.",
+    ),
 ];
