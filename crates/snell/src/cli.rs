@@ -33,6 +33,12 @@ pub enum Command {
     Check(Check),
     /// Show a rig from rod to fly, with its measures and what it leaves unsaid
     Show(Show),
+    /// Draw a rig to scale, in the terminal or as an SVG or PNG file
+    Draw(Draw),
+    /// Tell how a rig drifts and sinks in its water, and how deep each fly rides
+    Drift(Drift),
+    /// List what to cut for a rig in tying order, with what its knots and tags take
+    Cut(Cut),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
     Tidy(Tidy),
     /// Explain a word: a unit, measure, knot, material, line of the language or fault
@@ -112,6 +118,123 @@ pub struct Show {
     /// The form of the rigs
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: SheetForm,
+}
+
+/// `snell draw`.
+#[derive(Debug, Args)]
+pub struct Draw {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
+    #[arg(short, long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+}
+
+/// `snell drift`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "All of it is an estimate: depths in a real stream are off by 5 to 10 cm, times by a third, and more where a fly was not timed in still water (`snell why sinks` says how). What a drift says is no word on where to stand: wade by what the river shows, not by a figure."
+)]
+pub struct Drift {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// Take another depth than the rig's water has, such as "3 ft" or "80 cm"
+    #[arg(long, value_name = "LENGTH")]
+    pub depth: Option<String>,
+    /// Take another speed of the water's surface, such as "2 ft/s"
+    #[arg(long, value_name = "SPEED")]
+    pub speed: Option<String>,
+    /// Take another temperature of the water, such as "8 C"
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub temperature: Option<String>,
+    /// Lay the flies on the water in another way
+    #[arg(long, value_enum, value_name = "CAST")]
+    pub cast: Option<Cast>,
+    /// The form
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: DriftForm,
+    /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
+    #[arg(short, long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+}
+
+/// How the flies are laid on the water, in the words of the language.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub enum Cast {
+    /// Flies first, slack line above them.
+    Tuck,
+    /// Straight, the flies upstream.
+    Up,
+    /// Straight, the flies downstream.
+    Down,
+}
+
+impl Cast {
+    /// Its word in the language.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Tuck => "tuck",
+            Self::Up => "up",
+            Self::Down => "down",
+        }
+    }
+}
+
+/// The forms of a drift.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum DriftForm {
+    /// Figures and a plot for people.
+    #[default]
+    Table,
+    /// JSON: what was taken, the steady state, and the sink as a series.
+    Json,
+}
+
+/// `snell cut`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Lengths are rounded up to half an inch or a centimetre. What a knot takes is the `uses` line of its block: measure yours and write it down. Take cut ends home; line in the grass snares birds."
+)]
+pub struct Cut {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// Take what is cut off the `left` lines of the spools; without it, nothing is written
+    #[arg(long)]
+    pub take: bool,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+    /// The form of the list
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: CutForm,
+}
+
+/// The forms of a tying list.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum CutForm {
+    /// For people.
+    #[default]
+    Table,
+    /// JSON, with every length in SI beside the text.
+    Json,
 }
 
 /// The units that values are shown in.

@@ -134,6 +134,13 @@ pub(super) fn speed(evaluation: &Evaluation<'_, '_>) -> Outcome {
     }
 }
 
+pub(super) fn run(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    match &evaluation.rig.settings.water {
+        Some(water) => water.value.run.clone(),
+        None => lacks(evaluation, "a water"),
+    }
+}
+
 pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match &evaluation.rig.settings.water {
         Some(water) => water.value.temperature.clone(),

@@ -566,6 +566,6 @@ pub static MEASURES: &[Measure] = &[
         "run",
         LENGTH,
         |evaluation, _| length::run(evaluation),
-        "How long a drift it gives, along the stream.",
+        "How far a rig drifts in it before it has to be lifted.",
     ),
 ];

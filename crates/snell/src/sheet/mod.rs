@@ -5,11 +5,12 @@
 //! more than another. How a value comes about is not known here.
 
 pub mod csv;
+pub mod drift;
 pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod plain;
-mod unsaid;
+pub mod unsaid;
 mod words;
 
 use notebook::view::{Place, ShownRig, Written};

@@ -21,10 +21,7 @@ const WIDEST: usize = 100;
 
 /// Writes a sheet.
 pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
-    let mut page = Page {
-        text: String::new(),
-        terminal,
-    };
+    let mut page = Page::new(terminal);
     page.heading(sheet);
     page.named(&sheet.settings);
     page.gap();
@@ -39,17 +36,27 @@ pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
     page.list("assumed", &sheet.assumed);
     page.gap();
     page.list("unknown", &sheet.unknown);
-    let mut text = page.text.trim_end().to_owned();
-    text.push('\n');
-    text
+    page.finish()
 }
 
-struct Page<'t> {
+/// A page that grows downward.
+pub(super) struct Page<'t> {
     text: String,
     terminal: &'t Terminal,
 }
 
-impl Page<'_> {
+impl<'t> Page<'t> {
+    /// An empty page.
+    pub(super) fn new(terminal: &'t Terminal) -> Self {
+        let text = String::new();
+        Self { text, terminal }
+    }
+
+    /// All that was written, with one line end behind it.
+    pub(super) fn finish(self) -> String {
+        format!("{}\n", self.text.trim_end())
+    }
+
     fn width(&self) -> usize {
         self.terminal.width
     }
@@ -60,24 +67,14 @@ impl Page<'_> {
     }
 
     /// One empty line, never two.
-    fn gap(&mut self) {
+    pub(super) fn gap(&mut self) {
         if !self.text.ends_with("\n\n") {
             self.text.push('\n');
         }
     }
 
     fn heading(&mut self, sheet: &Sheet) {
-        let title = sheet.title.as_deref().map(printable).unwrap_or_default();
-        let name = printable(&sheet.name);
-        if width(&name) + GAP + width(&title) <= self.width() {
-            let heading = format!("{}{}{title}", self.terminal.strong(&name), " ".repeat(GAP));
-            self.line(&heading);
-        } else {
-            self.line(&self.terminal.strong(&name));
-            for line in wrap(&title, self.width() - INDENT) {
-                self.line(&format!("{}{line}", " ".repeat(INDENT)));
-            }
-        }
+        self.title(&sheet.name, sheet.title.as_deref());
         let from = sheet
             .from
             .as_deref()
@@ -89,8 +86,23 @@ impl Page<'_> {
         self.gap();
     }
 
+    /// A name with its title behind it, or below it where both are too wide for a line.
+    pub(super) fn title(&mut self, name: &str, title: Option<&str>) {
+        let title = title.map(printable).unwrap_or_default();
+        let name = printable(name);
+        if width(&name) + GAP + width(&title) <= self.width() {
+            let heading = format!("{}{}{title}", self.terminal.strong(&name), " ".repeat(GAP));
+            self.line(&heading);
+        } else {
+            self.line(&self.terminal.strong(&name));
+            for line in wrap(&title, self.width() - INDENT) {
+                self.line(&format!("{}{line}", " ".repeat(INDENT)));
+            }
+        }
+    }
+
     /// Names at one column, their texts hanging behind them.
-    fn named(&mut self, all: &[Named]) {
+    pub(super) fn named(&mut self, all: &[Named]) {
         let narrow = self.width() < 60;
         let beside = |one: &&Named| !narrow || width(&one.name) <= WIDEST_NAME;
         let column = all
@@ -111,7 +123,7 @@ impl Page<'_> {
     }
 
     /// A word and a list, one line each, hanging behind it.
-    fn list(&mut self, word: &str, items: &[String]) {
+    pub(super) fn list(&mut self, word: &str, items: &[String]) {
         let mut word = word.to_owned();
         for item in items {
             self.hang(&word, item);

@@ -1,0 +1,79 @@
+//! `snell drift`: how rigs drift and sink in their water, as figures and a plot,
+//! as JSON, or as a picture.
+
+use super::draw::PictureFile;
+use super::{Ended, Outcome, Session};
+use crate::cli::{Drift, DriftForm};
+use crate::drawing;
+use crate::picked::{Picked, units};
+use crate::sheet::{drift, json};
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use notebook::view::{self, Drawn, Instead, ShownDrift};
+use picture::Medium;
+use serde::Serialize;
+use std::io::Write;
+
+/// Runs the command.
+///
+/// # Errors
+/// A path cannot be read, a rig is not there, what is asked for is no quantity, or the output cannot be
+/// written.
+pub fn run(options: &Drift, session: &mut Session) -> Outcome {
+    let file = options.out.as_deref().map(PictureFile::read).transpose()?;
+    let picked = Picked::read(&options.rigs, &options.within)?;
+    let instead = Instead {
+        depth: options.depth.clone(),
+        speed: options.speed.clone(),
+        temperature: options.temperature.clone(),
+        cast: options.cast.map(crate::cli::Cast::word),
+    };
+    let wanted = |name: &str, file: &str| picked.takes(name, file);
+    let drifts = view::drifts(&picked.notebook, units(options.units), &instead, wanted)
+        .map_err(Trouble::NoQuantity)?;
+    let faulty = picked.tell_faults(session)?;
+    match (file, options.form) {
+        (Some(file), _) => file.write_all(&drifts.iter().map(drawn).collect::<Vec<_>>(), session)?,
+        (None, DriftForm::Json) => write_json(&drifts, session)?,
+        (None, DriftForm::Table) => print(&drifts, session)?,
+    }
+    Ok(Ended::found_if(faulty))
+}
+
+fn drawn(drift: &ShownDrift) -> Drawn {
+    Drawn {
+        name: drift.name.clone(),
+        file: drift.file.clone(),
+        scene: drift.scene(Medium::Page),
+    }
+}
+
+#[derive(Serialize)]
+struct Drifts<'d> {
+    version: u32,
+    rigs: &'d [ShownDrift],
+}
+
+fn write_json(drifts: &[ShownDrift], session: &mut Session) -> Result<(), Trouble> {
+    let version = json::VERSION;
+    serde_json::to_writer_pretty(
+        &mut session.out,
+        &Drifts {
+            version,
+            rigs: drifts,
+        },
+    )?;
+    Ok(writeln!(session.out)?)
+}
+
+fn print(drifts: &[ShownDrift], session: &mut Session) -> Result<(), Trouble> {
+    let terminal = Terminal::of(Stream::Out, session.colour);
+    for (index, one) in drifts.iter().enumerate() {
+        let before = if index == 0 { "" } else { "\n" };
+        write!(session.out, "{before}{}", drift::write(one, &terminal))?;
+        if let Some(scene) = one.scene(Medium::Cells(terminal.width)) {
+            write!(session.out, "\n{}", drawing::painted(&scene, &terminal))?;
+        }
+    }
+    Ok(())
+}
