@@ -148,13 +148,6 @@ pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {
     }
 }
 
-pub(super) fn run(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    match &evaluation.rig.settings.water {
-        Some(water) => water.value.run.clone(),
-        None => lacks(evaluation, "a water"),
-    }
-}
-
 /// Depth times mean speed, each at its worse end.
 pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     let Some(water) = &evaluation.rig.settings.water else {
