@@ -8,6 +8,7 @@ mod disk;
 mod document;
 mod faults;
 mod load;
+mod reckoned;
 pub mod view;
 mod why;
 

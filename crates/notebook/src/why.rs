@@ -1,6 +1,7 @@
 //! What a name means: a unit, a measure, a shipped block, a keyword, a fault.
 
 use crate::load::Notebook;
+use crate::reckoned;
 use rig::World;
 use rig::keywords;
 use rig::measure::MEASURES;
@@ -64,6 +65,8 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
     found.extend(words(&folded));
     let faults = fault_names().filter(|(fault, _)| *fault == folded);
     found.extend(faults.map(|(fault, about)| Explained::new("fault", fault, about)));
+    let page = reckoned::page(&folded);
+    found.extend(page.map(|(name, page)| Explained::new("how it is worked out", name, prose(page))));
     if found.is_empty() {
         Err(nearest(&world, &folded))
     } else {

@@ -1,0 +1,81 @@
+//! The rules of the drift stay sensible where people meet them: over the
+//! examples and over a notebook of hundreds of rigs. And `why` explains them.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
+use notebook::{Kind, LocalDisk, Notebook};
+use report::Level;
+use serde_json::Value;
+use snell_tests::{Build, Ran, Run, top};
+use std::path::Path;
+
+const DRIFT_RULES: [&str; 5] = [
+    "tippet-short-for-water",
+    "sink-late",
+    "leader-sag",
+    "sag-creep",
+    "fly-drags",
+];
+
+fn run(arguments: &[&str]) -> Ran {
+    Run::new(Build::AsTests, arguments)
+        .within(&top().join("examples"))
+        .finish()
+}
+
+#[test]
+fn the_examples_hear_advice_from_the_drift_and_nothing_heavier() {
+    let ran = run(&["check", ".", "--bar", "fault", "--form", "json"]);
+    assert_eq!(ran.status, Some(0), "{}", ran.told());
+    let answer: Value = serde_json::from_str(&ran.out).unwrap();
+    let findings = answer["findings"].as_array().unwrap();
+    let of_drift: Vec<&Value> = findings
+        .iter()
+        .filter(|one| DRIFT_RULES.iter().any(|rule| one["rule"] == *rule))
+        .collect();
+    assert!(
+        of_drift.iter().any(|one| one["rule"] == "fly-drags"),
+        "the spate drags its flies"
+    );
+    for one in of_drift {
+        assert_eq!(one["level"], "advice", "{one}");
+        let said = one["message"].as_str().unwrap();
+        assert!(said.contains("estimate"), "{said}");
+    }
+}
+
+/// Seven hundred rigs made by chance: the drift speaks of some, condemns none, and is not the only one heard.
+#[test]
+fn a_big_notebook_is_not_drowned_in_words() {
+    const RIGS: usize = 700;
+    let text = snell_tests::generated_notebook(RIGS);
+    let book = Notebook::of_text(Path::new("generated.rig"), Kind::Rig, text, &LocalDisk);
+    let findings = notebook::check(&book);
+    let of_drift: Vec<_> = findings
+        .iter()
+        .filter(|one| DRIFT_RULES.contains(&&*one.code))
+        .collect();
+    assert!(!of_drift.is_empty(), "the drift is judged");
+    assert!(of_drift.len() * 2 < RIGS, "{} of {RIGS} rigs", of_drift.len());
+    for one in of_drift {
+        assert!(one.level < Level::Fault, "{}", one.message);
+        assert!(one.message.contains("estimate"), "{}", one.message);
+    }
+}
+
+#[test]
+fn why_tells_how_the_figures_of_the_water_are_worked_out() {
+    for name in ["sinks", "drift", "sag", "cushion", "sink-time"] {
+        let ran = run(&["why", name]);
+        assert_eq!(ran.status, Some(0), "{}", ran.told());
+        let heading = format!("{name}, how it is worked out");
+        assert!(ran.out.contains(&heading), "{}", ran.out);
+    }
+    let told = run(&["why", "drift"]).out;
+    let words = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("A depth in a drift is not a wading depth"),
+        "{told}"
+    );
+    assert!(words.contains("5 to 10 cm"), "{told}");
+}
