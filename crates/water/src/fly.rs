@@ -104,11 +104,11 @@ impl Fly {
         (self.mass - fluid.rho * self.volume) * GRAVITY
     }
 
-    /// Whether it has a mass, a size, and a volume that may be nothing.
+    /// Whether it is there at all: all its sizes are numbers above nothing.
     pub(crate) fn has_size(&self) -> bool {
-        let sizes = [self.mass, self.diameter, self.calibration];
-        let sound = |size: &f64| size.is_finite() && *size > 0.0;
-        sizes.iter().all(sound) && self.volume.is_finite() && self.volume >= 0.0
+        [self.mass, self.volume, self.diameter, self.calibration]
+            .iter()
+            .all(|size| size.is_finite() && *size > 0.0)
     }
 
     pub(crate) fn mass(&self) -> f64 {

@@ -36,8 +36,8 @@ const GRAIN_TO_ZERO_HEIGHT: f64 = 30.0;
 /// than this many heights of nothing.
 const SHALLOWEST: f64 = 1.5;
 
-/// No bed is finer than this counts as, m: below it there is no law to tell beds apart.
-const FINEST: f64 = 1e-6;
+/// No bed is smoother than one of this grain, m: the law knows no bed without one. Source: silt, from memory.
+const FINEST: f64 = 10e-6;
 
 impl Profile {
     /// Water over a bed of a grain size, by its speed at the surface.
@@ -46,6 +46,9 @@ impl Profile {
     /// the U.S. Geological Survey (Rantz and others 1982, Water-Supply Paper 2175) within 5 % of
     /// the mean speed at every height for depths of 14 to 50 grains; coarser beds are a convention. About
     /// 10 % in a real stream.
+    ///
+    /// A grain below 0.01 mm counts as that, and one that reaches the surface as one that nearly does.
+    /// Water without a depth has a profile, but nothing drifts in it.
     pub fn over_bed(depth: Length, surface: Velocity, grain: Length) -> Self {
         let (depth, grain) = (depth.get::<meter>(), grain.get::<meter>());
         let z0 = zero_height(depth, grain);
@@ -116,15 +119,18 @@ impl Profile {
     /// Speed at a height, m/s from m.
     pub(crate) fn speed(&self, height: f64) -> f64 {
         match self.law {
-            Law::Rough { z0, slope, .. } if height > z0 => slope * (height.min(self.depth) / z0).ln(),
-            Law::Rough { .. } => 0.0,
+            Law::Rough { z0, .. } if height <= z0 => 0.0,
+            Law::Rough { z0, slope, .. } => slope * (height.min(self.depth) / z0).ln(),
             Law::Even { speed } => speed,
         }
     }
 }
 
 fn zero_height(depth: f64, grain: f64) -> f64 {
-    (grain / GRAIN_TO_ZERO_HEIGHT).max(FINEST).min(depth / SHALLOWEST)
+    // Asked this way round, no number stays no number and is refused by whoever drifts in it.
+    let grain = if grain < FINEST { FINEST } else { grain };
+    let (by_grain, highest) = (grain / GRAIN_TO_ZERO_HEIGHT, depth / SHALLOWEST);
+    if by_grain > highest { highest } else { by_grain }
 }
 
 fn mean_to_surface(x: f64) -> f64 {

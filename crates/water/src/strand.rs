@@ -45,7 +45,7 @@ impl Strand {
         Mass::new::<kilogram>(self.mass_by_length() * self.length)
     }
 
-    /// Whether it has a length, a diameter and a density.
+    /// Whether it is there at all: all its sizes are numbers above nothing.
     pub(crate) fn has_size(&self) -> bool {
         [self.length, self.diameter, self.density]
             .iter()

@@ -28,12 +28,12 @@ pub enum NoTackle {
     /// A length, a diameter or a density is nothing, or no number at all.
     #[error("a line needs a length, a diameter and a density")]
     NoSize,
-    /// A fly has no mass or no size, or one that is no number.
-    #[error("a fly needs a mass, a size and what it displaces")]
-    NoFly,
-    /// A fly hangs below the point, or nowhere.
-    #[error("a fly hangs at a distance above the point")]
-    NoPlace,
+    /// A fly's mass, volume, diameter or drag is nothing, or no number; by its place as given, the point first.
+    #[error("a fly needs a mass, a volume and a diameter")]
+    NoFly(usize),
+    /// Something hangs below the point, or nowhere; by its place as given, the point first.
+    #[error("a fly has to hang at the point or above it")]
+    NoPlace(usize),
 }
 
 /// The point fly, the line above it and what hangs from that line. The line goes on upward as its
@@ -49,7 +49,7 @@ impl Tackle {
     /// A tackle of strands in order from the point upward.
     ///
     /// # Errors
-    /// Where there is no line, or line without a size.
+    /// Where there is no line, or line or a fly without a size, or a fly without a place.
     pub fn new(point: Fly, strands: Vec<Strand>, mut hung: Vec<Hung>) -> Result<Self, NoTackle> {
         if strands.is_empty() {
             return Err(NoTackle::NoLine);
@@ -61,12 +61,12 @@ impl Tackle {
             return Err(NoTackle::NoSize);
         }
         let mut flies = std::iter::once(&point).chain(hung.iter().map(|hung| &hung.fly));
-        if !flies.all(Fly::has_size) {
-            return Err(NoTackle::NoFly);
+        if let Some(index) = flies.position(|fly| !fly.has_size()) {
+            return Err(NoTackle::NoFly(index));
         }
-        let sound = |hung: &Hung| hung.above_point.is_finite() && hung.above_point.value >= 0.0;
-        if !hung.iter().all(sound) {
-            return Err(NoTackle::NoPlace);
+        let placed = |hung: &Hung| hung.above_point.is_finite() && hung.above_point.get::<meter>() >= 0.0;
+        if let Some(index) = hung.iter().position(|hung| !placed(hung)) {
+            return Err(NoTackle::NoPlace(index + 1));
         }
         hung.sort_by(|a, b| {
             a.above_point

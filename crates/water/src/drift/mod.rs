@@ -48,17 +48,14 @@ pub enum NoDrift {
         /// The longest line under water that holds it just off the bed.
         lifts: Length,
     },
-    /// The height asked for is not under water.
-    #[error("the point cannot hang above the surface")]
+    /// The height asked for is not under water: it is over the surface, below the bed or no number.
+    #[error("the point has to hang between the bed and the surface")]
     OverSurface,
     /// However much line there is, its top does not come up to the surface.
     #[error("the line never reaches the surface")]
     NeverUp,
-    /// A height below the bed, or a speed or a pull that is no number.
-    #[error("a drift needs a height over the bed, and a speed or a pull, that are numbers")]
-    NoNumber,
-    /// Depth, speed or length is nothing, or no number.
-    #[error("a drift needs water with a depth, and line in it")]
+    /// A depth or a length is nothing, or one of these, a speed or a pull is no number.
+    #[error("a drift needs water with a depth, line in it, and a speed or a pull that is a number")]
     NoWater,
 }
 
@@ -148,64 +145,4 @@ impl Drift {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::{Fluid, Fly, Hung, Profile, Strand};
-    use uom::si::f64::{Mass, MassDensity, ThermodynamicTemperature, Volume};
-    use uom::si::mass::gram;
-    use uom::si::mass_density::kilogram_per_cubic_meter;
-    use uom::si::thermodynamic_temperature::degree_celsius;
-    use uom::si::volume::cubic_meter;
-
-    fn line(length: f64, diameter: f64) -> Strand {
-        let density = MassDensity::new::<kilogram_per_cubic_meter>(1780.0);
-        Strand::new(
-            Length::new::<meter>(length),
-            Length::new::<meter>(diameter),
-            density,
-        )
-    }
-
-    fn fly(mass: f64) -> Fly {
-        let volume = Volume::new::<cubic_meter>(4e-8);
-        Fly::new(Mass::new::<gram>(mass), volume, Length::new::<meter>(0.005), 0.7)
-    }
-
-    #[test]
-    fn twice_the_segments_move_a_depth_by_less_than_a_thousandth() {
-        let mut drifts = 0;
-        for (depth, surface) in [(0.4, 0.3), (0.9, 0.7), (2.0, 1.2)] {
-            for (mass, diameter) in [(0.12, 0.1e-3), (0.28, 0.127e-3), (0.6, 0.25e-3)] {
-                let hung = Hung {
-                    fly: fly(0.1),
-                    above_point: Length::new::<meter>(depth / 2.0),
-                    tag: Some(line(0.12, diameter)),
-                };
-                let tackle = Tackle::new(fly(mass), vec![line(6.0, diameter)], vec![hung]).expect("sound");
-                let stream = Stream {
-                    profile: Profile::over_bed(
-                        Length::new::<meter>(depth),
-                        Velocity::new::<meter_per_second>(surface),
-                        Length::new::<meter>(0.1),
-                    ),
-                    fluid: Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(10.0)),
-                };
-                for lead in [
-                    Lead::Free,
-                    Lead::Speed(Velocity::new::<meter_per_second>(surface * 0.6)),
-                ] {
-                    let under = Under::Length(Length::new::<meter>(depth * 0.9));
-                    let depth_with = |segments| {
-                        let found = solve::solve(&tackle, &stream, under, lead, segments);
-                        found.map(|found| found.rides[0].depth.value)
-                    };
-                    if let (Ok(once), Ok(twice)) = (depth_with(SEGMENTS), depth_with(2 * SEGMENTS)) {
-                        assert!((once / twice - 1.0).abs() < 1e-3, "{depth} {mass} {once} {twice}");
-                        drifts += 1;
-                    }
-                }
-            }
-        }
-        assert!(drifts >= 15, "{drifts}");
-    }
-}
+mod refined;

@@ -5,6 +5,7 @@
 
 use crate::tackle::{Reach, Tackle};
 use crate::{Fly, Strand, Stream};
+use std::cell::Cell;
 use uom::si::length::meter;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.
@@ -39,7 +40,11 @@ pub(super) struct End {
 }
 
 /// Line that would be under water before a walk to the surface is given up, in depths.
-const FARTHEST: f64 = 400.0;
+const FARTHEST: f64 = 40.0;
+/// Line of more than this many depths is cut into longer steps.
+const LONG: f64 = 4.0;
+/// Steps before a walk to the surface is given up: a line that takes more lies flat.
+const MOST_STEPS: usize = 1000;
 
 /// What acts on a rig at each height over the bed, weight and all.
 pub(super) trait Forces {
@@ -87,13 +92,17 @@ pub(super) struct Walk<'a, F> {
     pub depth: f64,
     /// How many segments the line or the depth is cut into.
     pub segments: usize,
+    /// How many more slopes may be worked out; with none left a walk stops where it is.
+    pub left: &'a Cell<usize>,
 }
 
 impl<F: Forces> Walk<'_, F> {
     /// Over a length of line.
     pub fn over(&self, length: f64, height: f64, trace: Option<&mut Trace>) -> End {
-        self.go(length, height, length / self.segments as f64, None, trace)
-            .0
+        // The steps of a walk to the surface, so that both agree on the length that just lifts off the bed;
+        // longer ones for line that lies on it anyhow.
+        let longest = length.min(self.depth.max(length / LONG)) / self.segments as f64;
+        self.go(length, height, longest, None, trace).0
     }
 
     /// Up to the surface, if the line gets there.
@@ -120,12 +129,12 @@ impl<F: Forces> Walk<'_, F> {
                 drag: -step.pull[0],
             });
         }
-        let mut left = MOST_STEPS;
+        let mut steps = 0;
         for reach in self.tackle.reaches(length) {
             let mut at = reach.from;
             while at < reach.to {
-                left -= 1;
-                if left == 0 {
+                steps += 1;
+                if self.left.get() == 0 || (surface.is_some() && steps > MOST_STEPS) {
                     return (End { step, length: at }, false);
                 }
                 let slope = self.slope(step, &reach.strand);
@@ -241,6 +250,7 @@ impl<F: Forces> Walk<'_, F> {
 
     /// What changes by a metre of line: `dr/ds = T/|T|`, `dT/ds = -f`, weight and all.
     fn slope(&self, step: Step, strand: &Strand) -> Step {
+        self.left.set(self.left.get().saturating_sub(1));
         let along = direction(step.pull);
         let force = self.forces.on_line(strand, along, step.at[1]);
         Step {
@@ -249,9 +259,6 @@ impl<F: Forces> Walk<'_, F> {
         }
     }
 }
-
-/// A walk that takes more steps than this does not come up: the line streams out flat.
-const MOST_STEPS: usize = 10_000;
 
 /// Segments of a tag: it is short and nearly straight.
 const TAG_SEGMENTS: usize = 2;

@@ -4,11 +4,12 @@
 //! speed, and the speed for a given pull. The line's top is not monotone in the
 //! point's height, so nothing here follows a slope.
 
-use super::shape::{End, Forces, Passing, Trace, Walk};
-use super::{Drift, Lead, NoDrift, Under};
+use super::shape::{End, Forces, Passing, Step, Trace, Walk};
+use super::{Drift, Lead, NoDrift, SEGMENTS, Under};
 use crate::Stream;
 use crate::bracket::Bracket;
 use crate::tackle::Tackle;
+use std::cell::Cell;
 use uom::si::f64::Length;
 use uom::si::force::newton;
 use uom::si::length::meter;
@@ -17,9 +18,19 @@ use uom::si::velocity::meter_per_second;
 /// The point's height is found to within this, m.
 const HEIGHT_TOLERANCE: f64 = 1e-8;
 /// The speed is found to within this, m/s.
-const SPEED_TOLERANCE: f64 = 1e-9;
+const SPEED_TOLERANCE: f64 = 1e-8;
+/// The pull has to be what was asked for to within this share of the whole tension.
+const PULL_TOLERANCE: f64 = 1e-3;
 /// How often the search for a speed is widened: by then it is far over any stream's.
-const WIDENINGS: usize = 24;
+const WIDENINGS: usize = 12;
+/// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
+const MOST_SLOPES: usize = 50_000;
+/// The share of the depth that the point is taken to move by from the first speed to the second.
+const LIKELY: f64 = 4.0;
+/// No nearer than this is it looked for to where it was, m.
+const NARROWEST: f64 = 1e-6;
+/// How much farther it is looked for at each try.
+const WIDER: f64 = 16.0;
 
 pub(super) fn solve(
     tackle: &Tackle,
@@ -32,6 +43,7 @@ pub(super) fn solve(
     let speed = solver.speed_under(lead)?;
     let mut trace = Trace::default();
     let stand = solver.stand(speed, Some(&mut trace)).ok_or(NoDrift::NeverUp)?;
+    let stand = solver.checked(stand, lead)?;
     if stand.on_bed {
         let just = Under::PointOffBed(Length::new::<meter>(0.0));
         let lifted = solve(tackle, stream, just, lead, segments)?;
@@ -51,6 +63,7 @@ pub(super) fn load(
 ) -> Option<f64> {
     let solver = Solver::new(tackle, stream, under, segments).ok()?;
     let stand = solver.stand(solver.speed_under(lead).ok()?, None)?;
+    let stand = solver.checked(stand, lead).ok()?;
     Some(stand.end.step.pull[1])
 }
 
@@ -70,6 +83,9 @@ struct Solver<'a> {
     stream: &'a Stream,
     wanted: Wanted,
     segments: usize,
+    left: Cell<usize>,
+    /// The point's height at the speed before, and how far it had moved: it is near that at the next.
+    near: Cell<Option<(f64, f64)>>,
 }
 
 impl<'a> Solver<'a> {
@@ -87,8 +103,7 @@ impl<'a> Solver<'a> {
         };
         match wanted {
             Wanted::Length(length) if !(length > 0.0 && length.is_finite()) => return Err(NoDrift::NoWater),
-            Wanted::Height(height) if height.is_nan() || height < 0.0 => return Err(NoDrift::NoNumber),
-            Wanted::Height(height) if height >= depth => return Err(NoDrift::OverSurface),
+            Wanted::Height(height) if !(0.0..depth).contains(&height) => return Err(NoDrift::OverSurface),
             Wanted::Length(_) | Wanted::Height(_) => {}
         }
         Ok(Self {
@@ -96,33 +111,32 @@ impl<'a> Solver<'a> {
             stream,
             wanted,
             segments,
+            left: Cell::new(MOST_SLOPES * segments / SEGMENTS),
+            near: Cell::new(None),
         })
     }
 
     fn speed_under(&self, lead: Lead) -> Result<f64, NoDrift> {
-        let wanted = match lead {
-            Lead::Speed(speed) => speed.get::<meter_per_second>(),
-            Lead::Free => 0.0,
-            Lead::Pull(pull) => pull.get::<newton>(),
-        };
         match lead {
-            _ if !wanted.is_finite() => Err(NoDrift::NoNumber),
-            Lead::Speed(_) => Ok(wanted),
-            Lead::Free | Lead::Pull(_) => self.speed_for(wanted),
+            Lead::Speed(speed) if speed.is_finite() => Ok(speed.get::<meter_per_second>()),
+            Lead::Free => self.speed_for(0.0),
+            Lead::Pull(pull) if pull.is_finite() => self.speed_for(pull.get::<newton>()),
+            Lead::Speed(_) | Lead::Pull(_) => Err(NoDrift::NoWater),
         }
     }
 
     /// The speed at which the line pulls with a force at the surface.
     fn speed_for(&self, pull: f64) -> Result<f64, NoDrift> {
-        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
         let over = |speed: f64| {
             let stand = self.stand(speed, None);
-            // A line that never comes up is dragged flat, by the water or by what leads it.
-            let flat = if speed > surface { f64::MAX } else { -f64::MAX };
-            stand.map_or(flat, |stand| stand.end.step.pull[0] - pull)
+            // A line that never comes up is dragged flat by the water.
+            stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        let (mut low, mut high) = (0.0, surface);
-        let mut wider = high.max(0.1);
+        // Most rigs go slower than the surface and faster than half of it; a line held harder lies flat, and
+        // a flat line is slow to walk.
+        let mut high = self.stream.profile.speed(self.stream.profile.depth_si());
+        let mut low = high.min(high / 2.0);
+        let mut wider = (high / 2.0).max(0.1);
         for _ in 0..WIDENINGS {
             if over(low) <= 0.0 {
                 break;
@@ -152,24 +166,69 @@ impl<'a> Solver<'a> {
             },
             depth: self.stream.profile.depth_si(),
             segments: self.segments,
+            left: &self.left,
         };
         match self.wanted {
             Wanted::Height(height) => {
                 let end = walk.up(height, trace)?;
                 Some(Stand { end, on_bed: false })
             }
-            Wanted::Length(length) => Self::with_length(&walk, length, trace),
+            Wanted::Length(length) => self.with_length(&walk, length, trace),
         }
     }
 
-    fn with_length<F: Forces>(walk: &Walk<'_, F>, length: f64, trace: Option<&mut Trace>) -> Option<Stand> {
+    fn with_length<F: Forces>(
+        &self,
+        walk: &Walk<'_, F>,
+        length: f64,
+        trace: Option<&mut Trace>,
+    ) -> Option<Stand> {
         let over = |height: f64| walk.over(length, height, None).step.at[1] - walk.depth;
         if over(0.0) > 0.0 {
             let end = walk.up(0.0, trace)?;
             return Some(Stand { end, on_bed: true });
         }
-        let height = Bracket::of(over, 0.0, walk.depth)?.root(HEIGHT_TOLERANCE);
+        let height = self.bracket(over, walk.depth)?.root(HEIGHT_TOLERANCE);
+        let moved = self
+            .near
+            .get()
+            .map_or(walk.depth / LIKELY, |(before, _)| height - before);
+        self.near.set(Some((height, moved.abs())));
         let end = walk.over(length, height, trace);
         Some(Stand { end, on_bed: false })
+    }
+
+    /// Two heights of the point with its own between them, as near as the speed before lets hope.
+    fn bracket<F: Fn(f64) -> f64 + Copy>(&self, over: F, depth: f64) -> Option<Bracket<F>> {
+        let (near, moved) = self.near.get().unwrap_or((depth / 2.0, depth));
+        let mut apart = moved.clamp(NARROWEST, depth);
+        while apart < depth {
+            let (low, high) = ((near - apart).max(0.0), (near + apart).min(depth));
+            if let Some(bracket) = Bracket::of(over, low, high) {
+                return Some(bracket);
+            }
+            apart *= WIDER;
+        }
+        Bracket::of(over, 0.0, depth)
+    }
+
+    /// A stand whose numbers are numbers, and that was found before the slopes ran out.
+    fn checked(&self, stand: Stand, lead: Lead) -> Result<Stand, NoDrift> {
+        let Step { at, pull } = stand.end.step;
+        let sound = [at[0], at[1], pull[0], pull[1], stand.end.length]
+            .iter()
+            .all(|value| value.is_finite());
+        // Where the line stops coming up the pull jumps, and a search for a pull may end in the jump.
+        let wanted = match lead {
+            Lead::Free => 0.0,
+            Lead::Pull(force) => force.get::<newton>(),
+            Lead::Speed(_) => pull[0],
+        };
+        let met = stand.on_bed || (pull[0] - wanted).abs() <= PULL_TOLERANCE * pull[0].hypot(pull[1]);
+        if sound && met && self.left.get() > 0 {
+            Ok(stand)
+        } else {
+            Err(NoDrift::NeverUp)
+        }
     }
 }

@@ -56,8 +56,12 @@ pub struct Curve {
 
 impl Air {
     /// A line of strands in order from one end, to a tip at a height over the water, at a distance along
-    /// the water from its entry. Nothing where there is no line or no distance.
+    /// the water from its entry. Nothing where there is no line, line without a size, or
+    /// no distance.
     pub fn new(strands: &[Strand], from: From, reach: Length, tip: Length) -> Option<Self> {
+        if !strands.iter().all(Strand::has_size) {
+            return None;
+        }
         let spans: Vec<Span> = strands
             .iter()
             .map(|strand| Span {
@@ -66,8 +70,7 @@ impl Air {
             })
             .collect();
         let (reach, tip) = (reach.get::<meter>(), tip.get::<meter>());
-        let sized = strands.iter().all(Strand::has_size);
-        let sound = sized && !spans.is_empty() && reach > 0.0 && reach.is_finite() && tip.is_finite();
+        let sound = !spans.is_empty() && reach > 0.0 && reach.is_finite() && tip.is_finite();
         sound.then_some(Self {
             spans,
             from,

@@ -54,7 +54,7 @@ pub(crate) const SEGMENTS: usize = 16;
 /// Sinks a rig to a share of its point's depth in a steady drift, or until `longest` has gone by.
 ///
 /// The top of the line goes down the stream with the drift's speed, and no more line goes under than
-/// the drift has. Masses of water carried along are counted; line goes slack but never pushes.
+/// the drift has. Where no time is given, or the share is no number, there is only the landing. Masses of water carried along are counted; line goes slack but never pushes.
 pub fn sink(tackle: &Tackle, stream: &Stream, drift: &Drift, cast: Cast, share: f64, longest: Time) -> Sink {
     sink_in(tackle, stream, drift, cast, share, longest, SEGMENTS)
 }
@@ -80,6 +80,9 @@ pub(crate) fn sink_in(
     let mut stepper = Stepper::default();
     let mut moments = vec![moment(&chain, 0.0)];
     let mut time = 0.0;
+    if !(by > 0.0 && by.is_finite()) {
+        return Sink { moments };
+    }
     while time < longest && chain.point_depth() < target && moments.len() < MOST_MOMENTS {
         for _ in 0..STEPS_A_MOMENT {
             stepper.step(&mut chain, by);
@@ -122,3 +125,6 @@ impl Sink {
         Some(early.time + (late.time - early.time) * part)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -86,7 +86,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
             }
         }
     };
-    let mut from = from.joined(&mass);
+    let mut from = from;
     from.system = line.system.or(from.system);
     Ok(Drifting {
         tackle,

@@ -45,22 +45,27 @@ impl Constant {
             value,
             ..Length::default()
         };
-        // What pulls at the fly is told by the forces, whatever it is.
-        let mass = Mass {
+        // It has to be there to be tied on; what acts on it is told by the constants.
+        let kilogram = Mass {
             value: 1.0,
             ..Mass::default()
         };
-        let fly = Fly::new(mass, Volume::default(), si(1.0), 1.0);
+        let litre = Volume {
+            value: 1e-3,
+            ..Volume::default()
+        };
+        let any_fly = Fly::new(kilogram, litre, si(1.0), 1.0);
         let any = MassDensity {
             value: 1.0,
             ..MassDensity::default()
         };
         let line = Strand::new(si(length), si(1.0), any);
         let walk = Walk {
-            tackle: &Tackle::new(fly, vec![line], Vec::new()).expect("all has sizes"),
+            tackle: &Tackle::new(any_fly, vec![line], Vec::new()).expect("the line has sizes"),
             forces: self,
             depth: length,
             segments: 400,
+            left: &Cell::new(usize::MAX),
         };
         walk.over(length, 0.0, None).step
     }

@@ -4,36 +4,22 @@
 //! Another depth, speed or temperature than the rig's may be asked for; it is
 //! read as the language reads it.
 
+mod instead;
+mod picture;
+
+pub use instead::Instead;
+
 use super::{ShownAssumed, Units, Written, file_of};
 use crate::check::rigs;
 use crate::load::Notebook;
 use indexmap::IndexMap;
-use picture::sinking::{self, Sunk, SunkFly};
-use picture::{Medium, Scene};
-use report::Finding;
-use rig::blocks::{Read, SpeedOf, Water};
+use rig::blocks::{SpeedOf, Water};
 use rig::measure::{self, Drifting, Sinking, Thing};
-use rig::project::{BlockRef, Project, Source};
-use rig::rig::{Rig, Stated};
+use rig::project::BlockRef;
 use rig::value::{Faults, Lack, Value};
 use rig::{Evaluation, World};
 use serde::Serialize;
-use std::sync::Arc;
-use text::TextId;
 use units::{Dimension, System};
-
-/// What to take instead of what the rig says, each as the language writes it.
-#[derive(Clone, Debug, Default)]
-pub struct Instead {
-    /// Another depth of the water.
-    pub depth: Option<String>,
-    /// Another speed of its surface.
-    pub speed: Option<String>,
-    /// Another temperature.
-    pub temperature: Option<String>,
-    /// Another way to lay the flies on the water.
-    pub cast: Option<&'static str>,
-}
 
 /// A rig in its water.
 #[derive(Clone, Debug, Serialize)]
@@ -138,9 +124,6 @@ const SHOWN_TO: f64 = 0.97;
 /// Moments that are shown.
 const MOMENTS: usize = 120;
 
-/// The block in which what was asked for is read.
-const HEAD: &str = "water asked-for\n";
-
 /// The drifts of all rigs that `wanted` picks by name and file.
 ///
 /// # Errors
@@ -151,18 +134,12 @@ pub fn drifts(
     instead: &Instead,
     wanted: impl Fn(&str, &str) -> bool,
 ) -> Result<Vec<ShownDrift>, String> {
-    let (project, text) = beside(notebook, instead);
+    let (project, text) = instead::beside(notebook, instead);
     let (world, findings) = World::new(&project);
-    let head = HEAD.len() as u32;
-    let reading = project
-        .files()
-        .flat_map(|file| &project.source(file).file.findings);
-    let all = reading.chain(&findings);
-    let wrong = |finding: &&Finding| finding.place().text == text && finding.place().span.start >= head;
-    if let Some(finding) = all.into_iter().find(wrong) {
-        return Err(told(finding));
+    if let Some(wrong) = instead::wrong(&project, &findings, text) {
+        return Err(wrong);
     }
-    let water = other_water(&world, text);
+    let water = instead::other_water(&world, text);
     let own = rigs(&world)
         .into_iter()
         .filter(|block| block.source.file.text != text);
@@ -170,82 +147,6 @@ pub fn drifts(
     Ok(picked
         .map(|block| one(notebook, &world, block, units, water, instead.cast))
         .collect())
-}
-
-/// The project with a water beside it that says what the command line says.
-fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId) {
-    let mut project = notebook.project().clone();
-    let text = TextId(notebook.documents().len() as u32);
-    let mut lines = HEAD.to_owned();
-    let said = [
-        ("depth", &instead.depth),
-        ("surface", &instead.speed),
-        ("temperature", &instead.temperature),
-    ];
-    for (key, value) in said {
-        if let Some(value) = value {
-            lines.push_str(&format!("  {key} {}\n", value.replace(['\n', '\r'], " ")));
-        }
-    }
-    let lines: Arc<str> = lines.into();
-    let file = syntax::read(&lines, text, &syntax::whole(&lines));
-    project.add(Source {
-        name: "the command line".to_owned(),
-        text: lines,
-        file,
-        uses: Vec::new(),
-    });
-    (project, text)
-}
-
-/// A finding in one line, without its place.
-fn told(finding: &Finding) -> String {
-    let help = finding.help.as_deref().map(|help| format!("; {help}"));
-    format!("{}{}", finding.message, help.unwrap_or_default())
-}
-
-/// The water that was asked for.
-fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
-    let project = world.project;
-    let file = project
-        .files()
-        .find(|file| project.source(*file).file.text == text)?;
-    project.blocks(file).find_map(|block| match world.read(block.id) {
-        Read::Water(water) => Some(water),
-        _ => None,
-    })
-}
-
-/// Puts what was asked for in the place of what the rig says.
-fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
-    let place = rig.place();
-    if let Some(cast) = cast {
-        let value = cast.to_owned();
-        rig.settings.cast = Some(Stated {
-            value,
-            place,
-            block: None,
-        });
-    }
-    let Some(other) = other else { return };
-    if [&other.depth, &other.speed.0, &other.temperature]
-        .iter()
-        .all(|said| said.is_err())
-    {
-        return;
-    }
-    let own = rig.settings.water.take();
-    let (block, mut value) = own.map_or_else(|| (None, other.clone()), |own| (own.block, own.value));
-    if other.depth.is_ok() {
-        value.depth = other.depth.clone();
-    }
-    if other.speed.0.is_ok() {
-        value.speed = (other.speed.0.clone(), SpeedOf::Surface);
-    }
-    if other.temperature.is_ok() {
-        value.temperature = other.temperature.clone();
-    }
-    rig.settings.water = Some(Stated { value, place, block });
 }
 
 fn one(
@@ -258,7 +159,7 @@ fn one(
 ) -> ShownDrift {
     let faults = Faults::default();
     let mut rig = rig::rig::read(world, block, &faults);
-    instead_of(&mut rig, water, cast);
+    instead::instead_of(&mut rig, water, cast);
     let evaluation = Evaluation::new(world, &rig);
     let teller = Teller {
         evaluation: &evaluation,
@@ -287,49 +188,6 @@ fn one(
         assumed: evaluation.assumed().into_iter().map(ShownAssumed::from).collect(),
         needs,
         system: evaluation.system(),
-    }
-}
-
-impl ShownDrift {
-    /// Its picture; nothing where there is no drift.
-    pub fn scene(&self, medium: Medium) -> Option<Scene> {
-        let (steady, sink) = self.steady.as_ref().zip(self.sink.as_ref())?;
-        let fly = |(index, ride): (usize, &ShownRide)| SunkFly {
-            name: ride.name.clone(),
-            rides: ride.told(),
-            depth: ride.rides.value.unwrap_or_default(),
-            between: ride.between,
-            path: sink
-                .moments
-                .iter()
-                .map(|moment| {
-                    let (depth, along) = moment.flies[index];
-                    (along, depth)
-                })
-                .collect(),
-        };
-        let flies: Vec<SunkFly> = steady.flies.iter().enumerate().map(fly).collect();
-        let told = steady
-            .flies
-            .iter()
-            .map(|ride| format!("{} rides {}", ride.name, ride.told()));
-        let sunk = Sunk {
-            name: self.name.clone(),
-            system: self.system,
-            depth: steady.profile.last().map_or(0.0, |(height, _)| *height),
-            profile: steady.profile.clone(),
-            surface: steady.surface.text.clone(),
-            flies,
-            about: format!("An estimate. {}.", told.collect::<Vec<_>>().join("; ")),
-        };
-        sinking::scene(&sunk, medium)
-    }
-}
-
-impl ShownRide {
-    /// How deep it rides, with the depths between which it may be.
-    pub fn told(&self) -> String {
-        format!("{} ({} to {})", self.rides.text, self.shallowest, self.deepest)
     }
 }
 
