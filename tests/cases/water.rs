@@ -3,7 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::{Kind, LocalDisk, Notebook};
+use notebook::{Kind, LocalDisk, Notebook, view};
 use report::Level;
 use serde_json::Value;
 use snell_tests::{Build, Ran, Run, top};
@@ -55,7 +55,12 @@ fn a_big_notebook_is_not_drowned_in_words() {
         .iter()
         .filter(|one| DRIFT_RULES.contains(&&*one.code))
         .collect();
-    assert!(!of_drift.is_empty(), "the drift is judged");
+    let shown = view::show(&book, view::Units::Author, |_, _| true);
+    let rides = |rig: &view::ShownRig| rig.flies.iter().any(|fly| fly.measures.contains_key("rides"));
+    assert!(
+        shown.iter().filter(|rig| rides(rig)).count() > RIGS / 10,
+        "the drift can be judged"
+    );
     assert!(of_drift.len() * 2 < RIGS, "{} of {RIGS} rigs", of_drift.len());
     for one in of_drift {
         assert!(one.level < Level::Fault, "{}", one.message);

@@ -18,7 +18,7 @@ use tempfile::TempDir;
 const LIMIT: Duration = Duration::from_secs(60);
 
 /// What the program holds before it has read anything, with room to spare.
-const IDLE: u64 = 24 * 1024 * 1024;
+const IDLE: u64 = 40 * 1024 * 1024;
 
 /// How many bytes may be held for each byte that is read: a line's words, its tree, its block.
 const A_BYTE: u64 = 24;
