@@ -44,10 +44,10 @@ fn the_examples_hear_advice_from_the_drift_and_nothing_heavier() {
     }
 }
 
-/// Seven hundred rigs made by chance: the drift speaks of some, condemns none, and is not the only one heard.
+/// A hundred and fifty rigs made by chance: the drift speaks of some, condemns none, and is not the only one heard.
 #[test]
 fn a_big_notebook_is_not_drowned_in_words() {
-    const RIGS: usize = 700;
+    const RIGS: usize = 150;
     let text = snell_tests::generated_notebook(RIGS);
     let book = Notebook::of_text(Path::new("generated.rig"), Kind::Rig, text, &LocalDisk);
     let findings = notebook::check(&book);

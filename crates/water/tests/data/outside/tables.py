@@ -15,7 +15,7 @@ from pathlib import Path
 import chemicals
 import chemicals.iapws
 import fluids
-from aerosandbox.library.aerodynamics.viscous import Cd_cylinder
+from aerosandbox import library
 from moorpy.Catenary import catenary
 from moorpy.helpers import CatenaryError
 from scipy.integrate import quad
@@ -61,7 +61,7 @@ def cylinder_rows(_):
     """A fit to measured cylinders that another program uses."""
     for turn in range(51):
         re = 10 ** (-1 + turn * 6 / 50)
-        yield re, float(Cd_cylinder(re, mach=0.0))
+        yield re, float(library.aerodynamics.viscous.Cd_cylinder(re, mach=0.0))
 
 
 def slow_cylinder_rows(_):
