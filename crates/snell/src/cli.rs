@@ -103,15 +103,23 @@ impl From<Bar> for report::Level {
     }
 }
 
-/// `snell show`.
+/// Which rigs a command is about.
 #[derive(Debug, Args)]
-pub struct Show {
+pub struct Rigs {
     /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
     #[arg(value_name = "RIG")]
-    pub rigs: Vec<String>,
+    pub named: Vec<String>,
     /// Files or folders in which rigs are looked up by name; - reads standard input
     #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
     pub within: Vec<PathBuf>,
+}
+
+/// `snell show`.
+#[derive(Debug, Args)]
+pub struct Show {
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
     /// The units of values; without it, those that the author wrote
     #[arg(long, value_enum, value_name = "UNITS")]
     pub units: Option<UnitsShown>,
@@ -123,12 +131,9 @@ pub struct Show {
 /// `snell draw`.
 #[derive(Debug, Args)]
 pub struct Draw {
-    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
-    #[arg(value_name = "RIG")]
-    pub rigs: Vec<String>,
-    /// Files or folders in which rigs are looked up by name; - reads standard input
-    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
-    pub within: Vec<PathBuf>,
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
     /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,
@@ -143,12 +148,9 @@ pub struct Draw {
     after_help = "All of it is an estimate: depths in a real stream are off by 5 to 10 cm, times by a third, and more where a fly was not timed in still water (`snell why sinks` says how). What a drift says is no word on where to stand: wade by what the river shows, not by a figure."
 )]
 pub struct Drift {
-    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
-    #[arg(value_name = "RIG")]
-    pub rigs: Vec<String>,
-    /// Files or folders in which rigs are looked up by name; - reads standard input
-    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
-    pub within: Vec<PathBuf>,
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
     /// Take another depth than the rig's water has, such as "3 ft" or "80 cm"
     #[arg(long, value_name = "LENGTH")]
     pub depth: Option<String>,
@@ -210,12 +212,9 @@ pub enum DriftForm {
     after_help = "Lengths are rounded up to half an inch or a centimetre. What a knot takes is the `uses` line of its block: measure yours and write it down. Take cut ends home; line in the grass snares birds."
 )]
 pub struct Cut {
-    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
-    #[arg(value_name = "RIG")]
-    pub rigs: Vec<String>,
-    /// Files or folders in which rigs are looked up by name; - reads standard input
-    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
-    pub within: Vec<PathBuf>,
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
     /// Take what is cut off the `left` lines of the spools; without it, nothing is written
     #[arg(long)]
     pub take: bool,

@@ -3,7 +3,7 @@
 //!
 //! What is done with a rig is for the command.
 
-use crate::cli::UnitsShown;
+use crate::cli::{Rigs, UnitsShown};
 use crate::commands::Session;
 use crate::forms::places::Places;
 use crate::forms::text;
@@ -29,7 +29,8 @@ impl Picked {
     ///
     /// # Errors
     /// A path cannot be read, or a rig is not there.
-    pub fn read(words: &[String], within: &[PathBuf]) -> Result<Self, Trouble> {
+    pub fn read(rigs: &Rigs) -> Result<Self, Trouble> {
+        let (words, within) = (&rigs.named, &rigs.within);
         let words: Vec<Wanted> = words.iter().map(|word| Wanted::read(word)).collect();
         let notebook = inputs::open(&paths(&words, within), None)?;
         let words = if words.is_empty() {

@@ -16,7 +16,7 @@ use std::io::{Write, stderr};
 /// # Errors
 /// A path cannot be read, a rig is not there, a spool file cannot be written, or nothing can be taken.
 pub fn run(options: &Cut, session: &mut Session) -> Outcome {
-    let picked = Picked::read(&options.rigs, &options.within)?;
+    let picked = Picked::read(&options.rigs)?;
     let cuts = view::cut(&picked.notebook, units(options.units), |name, file| {
         picked.takes(name, file)
     });

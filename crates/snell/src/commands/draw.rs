@@ -19,7 +19,7 @@ use std::path::{Path, PathBuf};
 /// A path cannot be read, a rig is not there, or a picture cannot be written.
 pub fn run(options: &Draw, session: &mut Session) -> Outcome {
     let file = options.out.as_deref().map(PictureFile::read).transpose()?;
-    let picked = Picked::read(&options.rigs, &options.within)?;
+    let picked = Picked::read(&options.rigs)?;
     let terminal = Terminal::of(Stream::Out, session.colour);
     let medium = if file.is_some() {
         Medium::Page

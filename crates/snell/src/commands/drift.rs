@@ -21,7 +21,7 @@ use std::io::Write;
 /// written.
 pub fn run(options: &Drift, session: &mut Session) -> Outcome {
     let file = options.out.as_deref().map(PictureFile::read).transpose()?;
-    let picked = Picked::read(&options.rigs, &options.within)?;
+    let picked = Picked::read(&options.rigs)?;
     let instead = Instead {
         depth: options.depth.clone(),
         speed: options.speed.clone(),

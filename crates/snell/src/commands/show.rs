@@ -19,7 +19,7 @@ const PAGE_COLUMNS: usize = 76;
 /// # Errors
 /// A path cannot be read, a rig is not there, or the output cannot be written.
 pub fn run(options: &Show, session: &mut Session) -> Outcome {
-    let picked = Picked::read(&options.rigs, &options.within)?;
+    let picked = Picked::read(&options.rigs)?;
     let units = units(options.units);
     let rigs = view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
     let faulty = picked.tell_faults(session)?;
