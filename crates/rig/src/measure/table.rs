@@ -13,14 +13,7 @@ const fn value(
     get: fn(&Evaluation<'_, '_>, Thing) -> Outcome,
     about: &'static str,
 ) -> Measure {
-    Measure {
-        of,
-        name,
-        dimension,
-        about,
-        error: Error::None,
-        get: Get::Value(get),
-    }
+    estimate(of, name, dimension, Error::None, get, about)
 }
 
 /// A row of a quantity that is an estimate.

@@ -5,7 +5,7 @@ use super::layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Sec
 use super::parts::Part;
 use crate::blocks::{self, Essentials, LineSize, Read, Spool};
 use crate::faults;
-use crate::fit::{Fitting, Given};
+use crate::fit::{Fit, Fitting, Given};
 use crate::keywords::{self, Take};
 use crate::project::BlockId;
 use crate::value::Faults;
@@ -115,11 +115,7 @@ impl<'p> Builder<'_, 'p> {
         }
         let place = part.given.line.whole();
         if let Some((_, first)) = &self.open.knot {
-            let finding = Finding::fault(faults::KNOT_TWICE, place, "this join has a knot already");
-            let finding = finding
-                .label(first.line.whole(), "the first")
-                .help("keep one of them");
-            return self.fault(finding);
+            return self.fault(twice(place, first, "knot"));
         }
         self.waiting.push((
             place,
@@ -139,11 +135,7 @@ impl<'p> Builder<'_, 'p> {
         }
         let place = part.given.line.whole();
         if let Some(first) = &self.open.ring {
-            let finding = Finding::fault(faults::KNOT_TWICE, place, "this join has a ring already");
-            let finding = finding
-                .label(first.line.whole(), "the first")
-                .help("keep one of them");
-            return self.fault(finding);
+            return self.fault(twice(place, first, "ring"));
         }
         self.waiting.push((
             place,
@@ -330,4 +322,12 @@ fn from_spool<'p>(id: Option<BlockId>, spool: &Spool<'p>) -> Stuff<'p> {
         material: spool.material,
         colours: spool.colours.clone(),
     }
+}
+
+/// A knot or a ring at a join that has one.
+fn twice(place: Place, first: &Fit<'_>, what: &str) -> Finding {
+    let message = format!("this join has a {what} already");
+    Finding::fault(faults::KNOT_TWICE, place, message)
+        .label(first.line.whole(), "the first")
+        .help("keep one of them")
 }
