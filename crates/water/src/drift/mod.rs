@@ -54,6 +54,9 @@ pub enum NoDrift {
     /// However much line there is, its top does not come up to the surface.
     #[error("the line never reaches the surface")]
     NeverUp,
+    /// No steady state was found with the work that one answer may cost.
+    #[error("no steady drift was found")]
+    Unsettled,
     /// A depth or a length is nothing, or one of these, a speed or a pull is no number.
     #[error("a drift needs water with a depth, line in it, and a speed or a pull that is a number")]
     NoWater,

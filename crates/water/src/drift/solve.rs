@@ -42,7 +42,9 @@ pub(super) fn solve(
     let solver = Solver::new(tackle, stream, under, segments)?;
     let speed = solver.speed_under(lead)?;
     let mut trace = Trace::default();
-    let stand = solver.stand(speed, Some(&mut trace)).ok_or(NoDrift::NeverUp)?;
+    let stand = solver
+        .stand(speed, Some(&mut trace))
+        .ok_or_else(|| solver.none())?;
     let stand = solver.checked(stand, lead)?;
     if stand.on_bed {
         let just = Under::PointOffBed(Length::new::<meter>(0.0));
@@ -153,7 +155,16 @@ impl<'a> Solver<'a> {
         }
         Bracket::of(over, low, high)
             .map(|bracket| bracket.root(SPEED_TOLERANCE))
-            .ok_or(NoDrift::NeverUp)
+            .ok_or_else(|| self.none())
+    }
+
+    /// Why there is no drift: the line lies flat, or the search was given up.
+    fn none(&self) -> NoDrift {
+        if self.left.get() > 0 {
+            NoDrift::NeverUp
+        } else {
+            NoDrift::Unsettled
+        }
     }
 
     /// How the rig stands at a speed; nothing where its line never comes up.
@@ -228,7 +239,7 @@ impl<'a> Solver<'a> {
         if sound && met && self.left.get() > 0 {
             Ok(stand)
         } else {
-            Err(NoDrift::NeverUp)
+            Err(self.none())
         }
     }
 }

@@ -66,7 +66,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let (stream, from) = stream::of_rig(evaluation)?;
+    let (stream, mut from) = stream::of_rig(evaluation)?;
     let carried = carried_by(evaluation);
     let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
     let line = length::along(evaluation, first..evaluation.rig.layout.sections.len())?;
@@ -86,7 +86,6 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
             }
         }
     };
-    let mut from = from;
     from.system = line.system.or(from.system);
     Ok(Drifting {
         tackle,
@@ -146,6 +145,10 @@ fn lack(evaluation: &Evaluation<'_, '_>, things: &[Thing], none: NoDrift) -> Lac
             place,
         ),
         NoDrift::NeverUp => Lack::need("a drift that is held back less: the line streams out flat", place),
+        NoDrift::Unsettled => Lack::need(
+            "a plainer rig or water: no steady drift of this one was found",
+            place,
+        ),
         NoDrift::NoWater => Lack::need("water with a depth and line to hang in it", place),
     }
 }
