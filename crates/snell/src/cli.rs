@@ -33,6 +33,10 @@ pub enum Command {
     Check(Check),
     /// Show a rig from rod to fly, with its measures and what it leaves unsaid
     Show(Show),
+    /// Draw a rig to scale, in the terminal or as an SVG or PNG file
+    Draw(Draw),
+    /// List what to cut for a rig in tying order, with what its knots and tags take
+    Cut(Cut),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
     Tidy(Tidy),
     /// Explain a word: a unit, measure, knot, material, line of the language or fault
@@ -112,6 +116,56 @@ pub struct Show {
     /// The form of the rigs
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: SheetForm,
+}
+
+/// `snell draw`.
+#[derive(Debug, Args)]
+pub struct Draw {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
+    #[arg(short, long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+}
+
+/// `snell cut`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Lengths are rounded up to half an inch or a centimetre. What a knot takes is the `uses` line of its block: measure yours and write it down. Take cut ends home; line in the grass snares birds."
+)]
+pub struct Cut {
+    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
+    #[arg(value_name = "RIG")]
+    pub rigs: Vec<String>,
+    /// Files or folders in which rigs are looked up by name; - reads standard input
+    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// Take what is cut off the `left` lines of the spools; without it, nothing is written
+    #[arg(long)]
+    pub take: bool,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+    /// The form of the list
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: CutForm,
+}
+
+/// The forms of a tying list.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum CutForm {
+    /// For people.
+    #[default]
+    Table,
+    /// JSON, with every length in SI beside the text.
+    Json,
 }
 
 /// The units that values are shown in.

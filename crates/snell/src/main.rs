@@ -3,9 +3,12 @@
 
 mod cli;
 mod commands;
+mod cutting;
+mod drawing;
 mod forms;
 mod inputs;
 mod mending;
+mod picked;
 mod prose;
 mod sheet;
 mod terminal;
@@ -47,6 +50,8 @@ fn run(command: Command, session: &mut Session) -> Outcome {
     match command {
         Command::Check(options) => commands::check::run(&options, session),
         Command::Show(options) => commands::show::run(&options, session),
+        Command::Draw(options) => commands::draw::run(&options, session),
+        Command::Cut(options) => commands::cut::run(&options, session),
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),
         Command::Start(options) => commands::start::run(&options, session),

@@ -49,6 +49,12 @@ pub enum Trouble {
     /// There is nothing to show.
     #[error("there is no rig in {0}")]
     NoRig(String),
+    /// Nothing can be taken off the spools.
+    #[error("nothing was taken: {0}")]
+    NotTaken(String),
+    /// A picture is asked for in a form that there is none of.
+    #[error("`{0}` says no form of picture: end it in `.svg` or `.png`")]
+    NoPicture(String),
     /// What is there already would be written over.
     #[error("`{0}` is there already, so nothing was written; choose an empty folder")]
     There(String),

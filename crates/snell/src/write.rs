@@ -45,6 +45,29 @@ pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
     Ok(())
 }
 
+/// Puts a file in its place, over what is there: all of it or none. Permissions stay as they were.
+///
+/// # Errors
+/// The system says no.
+pub fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let target = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".snell-");
+    let known = fs::metadata(&target).map(|metadata| metadata.permissions());
+    #[cfg(unix)]
+    let new = std::os::unix::fs::PermissionsExt::from_mode(0o666);
+    #[cfg(unix)]
+    builder.permissions(new);
+    let mut fresh = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+    fresh.write_all(bytes)?;
+    if let Ok(known) = known {
+        fresh.as_file().set_permissions(known)?;
+    }
+    fresh.persist(&target).map_err(|error| error.error)?;
+    Ok(())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -3,9 +3,13 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod cut;
+mod drawn;
 mod rows;
 mod written;
 
+pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
+pub use drawn::{Drawn, draw};
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
 
@@ -18,6 +22,7 @@ use rig::project::BlockRef;
 use rig::value::{Assumed, Faults, Lack, Outcome};
 use rig::{Evaluation, World};
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
@@ -315,14 +320,11 @@ impl Shower<'_, '_, '_> {
     }
 }
 
-/// The findings that concern the texts of the rigs that are shown.
-pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, shown: &[ShownRig]) -> Vec<Finding> {
-    let in_shown = |finding: &Finding| {
+/// The findings that concern some files, and those that concern none.
+pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, files: &BTreeSet<String>) -> Vec<Finding> {
+    let in_files = |finding: &Finding| {
         let document = notebook.document(finding.place().text);
-        document.is_none_or(|document| {
-            let path = document.path.display().to_string();
-            shown.iter().any(|rig| rig.file == path)
-        })
+        document.is_none_or(|document| files.contains(&document.path.display().to_string()))
     };
-    findings.into_iter().filter(in_shown).collect()
+    findings.into_iter().filter(in_files).collect()
 }

@@ -103,11 +103,27 @@ impl Written {
     }
 }
 
-fn text(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> String {
+/// As its reader wants it.
+pub(super) fn text(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> String {
     if value.dimension() == Dimension::NONE {
         return ratio(value);
     }
-    let own = evaluation.system_of(value);
+    told(value, units, evaluation.system_of(value))
+}
+
+/// A value that belongs to no rig, whose author writes in a system.
+pub(super) fn in_units(value: &Value, units: Units, own: System) -> Written {
+    let unit = value.dimension().si_unit();
+    Written {
+        value: Some(value.si()),
+        unit: (!unit.is_empty()).then(|| unit.into_owned()),
+        text: told(value, units, own),
+        estimate: false,
+        off: None,
+    }
+}
+
+fn told(value: &Value, units: Units, own: System) -> String {
     match units {
         Units::Metric => value.written_in(System::Metric),
         Units::Imperial => value.written_in(System::Imperial),

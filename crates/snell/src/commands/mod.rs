@@ -2,6 +2,8 @@
 //! the notebook and says whether something was found.
 
 pub mod check;
+pub mod cut;
+pub mod draw;
 pub mod manual;
 pub mod shell;
 pub mod show;

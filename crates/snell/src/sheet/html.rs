@@ -6,13 +6,16 @@ use crate::prose::printable;
 
 const STYLE: &str = include_str!("page.css");
 
-/// Writes a page of sheets.
-pub fn write(sheets: &[Sheet]) -> String {
+/// Writes a page of sheets, each with its picture as SVG.
+pub fn write(sheets: &[(&Sheet, Option<&str>)]) -> String {
     let title = match sheets {
-        [one] => escaped(one.title.as_deref().unwrap_or(&one.name)),
+        [(one, _)] => escaped(one.title.as_deref().unwrap_or(&one.name)),
         _ => "Rigs".to_owned(),
     };
-    let sections: String = sheets.iter().map(section).collect();
+    let sections: String = sheets
+        .iter()
+        .map(|(sheet, picture)| section(sheet, *picture))
+        .collect();
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
          content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n\
@@ -20,7 +23,7 @@ pub fn write(sheets: &[Sheet]) -> String {
     )
 }
 
-fn section(sheet: &Sheet) -> String {
+fn section(sheet: &Sheet, picture: Option<&str>) -> String {
     let title = sheet
         .title
         .as_deref()
@@ -32,10 +35,11 @@ fn section(sheet: &Sheet) -> String {
         .map(|from| format!(", made from {}", escaped(from)))
         .unwrap_or_default();
     format!(
-        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}</article>\n",
+        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}{}</article>\n",
         escaped(&sheet.name),
         escaped(&sheet.place),
         pairs(&sheet.settings),
+        picture.map_or_else(String::new, |picture| format!("<figure>\n{picture}</figure>\n")),
         table(sheet),
         figures("Measures", &sheet.measures),
         figures("Estimates, ± what each may be off by", &sheet.estimates),

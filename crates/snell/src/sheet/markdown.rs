@@ -4,8 +4,8 @@
 use super::{ESTIMATES, Named, Sheet};
 use crate::prose::printable;
 
-/// Writes a sheet.
-pub fn write(sheet: &Sheet) -> String {
+/// Writes a sheet, with its picture as rows of text.
+pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
     let title = sheet
         .title
         .as_deref()
@@ -19,6 +19,9 @@ pub fn write(sheet: &Sheet) -> String {
         .unwrap_or_default();
     page.push_str(&format!("{}{from}\n", escaped(&sheet.place)));
     pairs(&mut page, &sheet.settings);
+    if let Some(picture) = picture {
+        page.push_str(&format!("\n{}", fenced(picture)));
+    }
     table(&mut page, sheet);
     figures(&mut page, "measure", &sheet.measures);
     figures(&mut page, ESTIMATES, &sheet.estimates);
@@ -26,6 +29,18 @@ pub fn write(sheet: &Sheet) -> String {
     list(&mut page, "Assumed", &sheet.assumed);
     list(&mut page, "Unknown", &sheet.unknown);
     page
+}
+
+/// A fence that no row of the text can close.
+fn fenced(text: &str) -> String {
+    let longest = text.lines().map(|line| {
+        line.trim_start()
+            .chars()
+            .take_while(|letter| *letter == '`')
+            .count()
+    });
+    let fence = "`".repeat(longest.max().unwrap_or(0).max(2) + 1);
+    format!("{fence}text\n{text}{fence}\n")
 }
 
 fn table(page: &mut String, sheet: &Sheet) {

@@ -9,7 +9,7 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod plain;
-mod unsaid;
+pub mod unsaid;
 mod words;
 
 use notebook::view::{Place, ShownRig, Written};

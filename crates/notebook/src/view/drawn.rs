@@ -1,0 +1,43 @@
+//! Rigs as pictures. How a picture is laid out is for `picture`; which rigs,
+//! and in which units their values are written, is settled here.
+
+use super::written::text;
+use super::{Units, file_of};
+use crate::check::rigs;
+use crate::load::Notebook;
+use picture::{Medium, Scene, hanging};
+use rig::value::{Faults, Value};
+use rig::{Evaluation, World};
+
+/// A rig with its picture.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    /// Its name.
+    pub name: String,
+    /// The file that it stands in.
+    pub file: String,
+    /// The rig to scale; a rig without line has no picture.
+    pub scene: Option<Scene>,
+}
+
+/// The picture of every rig of a notebook that `wanted` picks by its name and file, in order.
+pub fn draw(
+    notebook: &Notebook,
+    units: Units,
+    medium: Medium,
+    wanted: impl Fn(&str, &str) -> bool,
+) -> Vec<Drawn> {
+    let (world, _) = World::new(notebook.project());
+    let mut drawn = Vec::new();
+    for block in rigs(&world) {
+        let (name, file) = (rig::rig::name(block), file_of(notebook, block));
+        if wanted(&name, &file) {
+            let rig = rig::rig::read(&world, block, &Faults::default());
+            let evaluation = Evaluation::new(&world, &rig);
+            let written = |value: &Value| text(value, units, &evaluation);
+            let scene = hanging::scene(&evaluation, &written, medium);
+            drawn.push(Drawn { name, file, scene });
+        }
+    }
+    drawn
+}

@@ -1,0 +1,144 @@
+//! The colours of pictures: those of line as rigs name them, and those of
+//! paper and ink in light and dark.
+//!
+//! Nothing is told by colour alone: coloured line is drawn with an edge of ink,
+//! and its label says the word.
+
+/// A colour that line comes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Colour {
+    /// The word for it.
+    pub word: &'static str,
+    /// As hexadecimal red, green and blue.
+    pub hex: &'static str,
+}
+
+/// The words that have a colour; any other is told by its label only.
+pub const COLOURS: &[Colour] = &[
+    colour("pink", "#f0619c"),
+    colour("yellow", "#f4cf2b"),
+    colour("orange", "#f08a24"),
+    colour("red", "#d5402b"),
+    colour("white", "#ffffff"),
+    colour("green", "#4f9d55"),
+    colour("chartreuse", "#b9dc3a"),
+    colour("blue", "#3d83c9"),
+    colour("purple", "#8a5cb8"),
+    colour("brown", "#8a6242"),
+    colour("olive", "#7f8436"),
+    colour("grey", "#8d9694"),
+    colour("gray", "#8d9694"),
+    colour("black", "#111615"),
+];
+
+const fn colour(word: &'static str, hex: &'static str) -> Colour {
+    Colour { word, hex }
+}
+
+/// The colour that a word names.
+pub fn named(word: &str) -> Option<Colour> {
+    let word = word.to_lowercase();
+    COLOURS.iter().copied().find(|colour| colour.word == word)
+}
+
+/// What paints a part of a picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ink {
+    /// The ground.
+    Paper,
+    /// Line, knots and names.
+    Ink,
+    /// What is read second.
+    Quiet,
+    /// Rulers and pointers.
+    Faint,
+    /// Flies.
+    Fly,
+}
+
+impl Ink {
+    /// Every ink.
+    pub const ALL: [Self; 5] = [Self::Paper, Self::Ink, Self::Quiet, Self::Faint, Self::Fly];
+
+    /// Its word in style sheets.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Paper => "paper",
+            Self::Ink => "ink",
+            Self::Quiet => "quiet",
+            Self::Faint => "faint",
+            Self::Fly => "fly",
+        }
+    }
+
+    /// On light ground.
+    pub const fn light(self) -> &'static str {
+        match self {
+            Self::Paper => "#fbfaf6",
+            Self::Ink => "#1d2b2a",
+            Self::Quiet => "#52615d",
+            Self::Faint => "#9aa6a0",
+            Self::Fly => "#a8431c",
+        }
+    }
+
+    /// On dark ground.
+    pub const fn dark(self) -> &'static str {
+        match self {
+            Self::Paper => "#16201f",
+            Self::Ink => "#e2e8e3",
+            Self::Quiet => "#a9b8b1",
+            Self::Faint => "#62736e",
+            Self::Fly => "#f0a06c",
+        }
+    }
+
+    /// On paper out of a printer.
+    pub const fn print(self) -> &'static str {
+        match self {
+            Self::Paper => "#ffffff",
+            Self::Ink | Self::Fly => "#000000",
+            Self::Quiet => "#333333",
+            Self::Faint => "#888888",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance and contrast by WCAG 2.2, section "contrast ratio".
+    fn contrast(one: &str, other: &str) -> f64 {
+        let luminance = |hex: &str| {
+            let channel = |at: usize| {
+                let byte = u8::from_str_radix(&hex[at..at + 2], 16).unwrap();
+                let share = f64::from(byte) / 255.0;
+                if share <= 0.04045 {
+                    share / 12.92
+                } else {
+                    ((share + 0.055) / 1.055).powf(2.4)
+                }
+            };
+            0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+        };
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    /// WCAG 2.2, 1.4.3: 4.5 for text.
+    #[test]
+    fn text_can_be_read_in_light_dark_and_print() {
+        for look in [Ink::light, Ink::dark, Ink::print] {
+            for ink in [Ink::Ink, Ink::Quiet, Ink::Fly] {
+                assert!(contrast(look(ink), look(Ink::Paper)) >= 4.5, "{ink:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_word_is_met_in_any_case() {
+        assert_eq!(named("Pink").map(|colour| colour.word), Some("pink"));
+        assert_eq!(named("mauve"), None);
+    }
+}

@@ -1,0 +1,111 @@
+//! Where the columns of the picture stand: ruler, flies' labels, tags, the
+//! line, and the labels of its parts.
+
+use crate::labels::Column;
+use crate::medium::{Medium, ROW};
+use crate::scene::Side;
+
+/// The columns of a picture, from left to right.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Frame {
+    pub width: f64,
+    pub margin: f64,
+    /// Where the ruler's edge stands.
+    pub ruler: f64,
+    /// Flies' labels; where there is no room for them, they stand among those of the parts.
+    pub flies: Option<Column>,
+    /// Where pointers to flies bend.
+    pub flies_bend: f64,
+    /// How far a tag may run to the left.
+    pub tag_room: f64,
+    /// Where the line hangs.
+    pub line: f64,
+    /// Where pointers to parts bend.
+    pub bend: f64,
+    /// The parts' labels.
+    pub parts: Column,
+    /// How tall the leader is drawn: at least, at most, and for each of its metres, labels allowing.
+    pub tall: (f64, f64, f64),
+    /// How tall a piece is drawn that is not to scale.
+    pub stub: f64,
+    /// How much taller than its labels the picture is, so that most stand level with what they are of.
+    pub slack: f64,
+    /// How far from a thing its pointer begins.
+    pub clear: f64,
+    /// Between blocks.
+    pub space: f64,
+}
+
+/// A terminal with fewer columns has no room for labels on both sides.
+const BOTH_SIDES: usize = 72;
+/// Lines longer than this are hard to read back from.
+const WIDEST: usize = 100;
+const NARROWEST: usize = 30;
+
+impl Frame {
+    pub(super) fn of(medium: Medium) -> Self {
+        match medium {
+            Medium::Page => PAGE,
+            Medium::Cells(columns) => cells(columns.clamp(NARROWEST, WIDEST)),
+        }
+    }
+}
+
+const PAGE: Frame = Frame {
+    width: 420.0,
+    margin: 16.0,
+    ruler: 47.0,
+    flies: Some(Column {
+        edge: 158.0,
+        width: 102.0,
+        side: Side::Ends,
+        gap: 4.0,
+    }),
+    flies_bend: 169.0,
+    tag_room: 40.0,
+    line: 224.0,
+    bend: 236.0,
+    parts: Column {
+        edge: 258.0,
+        width: 147.0,
+        side: Side::Begins,
+        gap: 4.0,
+    },
+    tall: (300.0, 760.0, 120.0),
+    stub: 44.0,
+    slack: 1.08,
+    clear: 8.0,
+    space: 14.0,
+};
+
+fn cells(columns: usize) -> Frame {
+    let both = columns >= BOTH_SIDES;
+    let line = if both { 42.0 } else { 15.0 };
+    let edge = line + if both { 5.0 } else { 6.0 };
+    Frame {
+        width: columns as f64,
+        margin: 0.0,
+        ruler: 9.0,
+        flies: both.then_some(Column {
+            edge: 31.0,
+            width: 20.0,
+            side: Side::Ends,
+            gap: 0.0,
+        }),
+        flies_bend: 34.0,
+        tag_room: line - if both { 36.0 } else { 11.0 },
+        line,
+        bend: line + 1.0,
+        parts: Column {
+            edge,
+            width: columns as f64 - edge,
+            side: Side::Begins,
+            gap: 0.0,
+        },
+        tall: (16.0 * ROW, 30.0 * ROW, 5.0 * ROW),
+        stub: 2.0 * ROW,
+        slack: if both { 1.4 } else { 1.5 },
+        clear: 1.0,
+        space: ROW,
+    }
+}

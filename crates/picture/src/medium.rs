@@ -1,0 +1,114 @@
+//! What a picture is laid out for: a page, whose text is measured in a real
+//! font, or a terminal's cells.
+//!
+//! The font is DejaVu Sans, which is carried in the program. PNG is drawn in
+//! it. In SVG, text is text in the reader's own font; DejaVu Sans runs broader
+//! than the fonts that systems come with, so what fits in it fits in those.
+
+use crate::scene::{Run, Side, Text, TextRole, at};
+use std::sync::LazyLock;
+use ttf_parser::Face;
+use unicode_width::UnicodeWidthStr;
+
+/// What a picture is laid out for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Medium {
+    /// A page, as wide as a phone; a unit is a CSS pixel there.
+    Page,
+    /// A terminal of so many columns; a unit is a column, and a row is two units high.
+    Cells(usize),
+}
+
+/// The fonts that pages are measured and drawn in, regular and bold.
+pub(crate) fn fonts() -> [&'static [u8]; 2] {
+    [dejavu::sans::regular(), dejavu::sans::bold()]
+}
+
+/// The name of that font.
+pub(crate) const FONT: &str = "DejaVu Sans";
+
+static FACES: LazyLock<[Option<Face<'static>>; 2]> =
+    LazyLock::new(|| fonts().map(|font| Face::parse(font, 0).ok()));
+
+/// The height of a terminal's row in units.
+pub(crate) const ROW: f64 = 2.0;
+
+impl TextRole {
+    /// The size of its letters on a page.
+    pub(crate) const fn size(self) -> f64 {
+        match self {
+            Self::Title => 17.0,
+            Self::Name | Self::Figure => 11.5,
+            Self::Detail => 10.0,
+            Self::Tick => 9.0,
+        }
+    }
+
+    /// Whether it is set in bold.
+    pub(crate) const fn is_bold(self) -> bool {
+        matches!(self, Self::Title | Self::Name)
+    }
+}
+
+impl Medium {
+    /// Whether it is a terminal.
+    pub(crate) const fn is_cells(self) -> bool {
+        matches!(self, Self::Cells(_))
+    }
+
+    /// The width of a text.
+    pub(crate) fn width(self, role: TextRole, text: &str) -> f64 {
+        match self {
+            Self::Cells(_) => text.width() as f64,
+            Self::Page => {
+                let face = FACES[usize::from(role.is_bold())].as_ref();
+                let letters = text.chars().map(|letter| advance(face, letter));
+                letters.sum::<f64>() * role.size()
+            }
+        }
+    }
+
+    /// The height of a line of text.
+    pub(crate) fn height(self, role: TextRole) -> f64 {
+        match self {
+            Self::Cells(_) => ROW,
+            Self::Page => (role.size() * 1.25).ceil(),
+        }
+    }
+
+    /// A line of text, measured.
+    pub(crate) fn text(self, runs: Vec<Run>, (x, y): (f64, f64), side: Side) -> Text {
+        Text {
+            width: runs.iter().map(|run| self.width(run.role, &run.text)).sum(),
+            height: runs.iter().map(|run| self.height(run.role)).fold(0.0, f64::max),
+            runs,
+            at: at(x, y),
+            side,
+        }
+    }
+}
+
+/// The advance of a letter as a share of the font's size; a letter that the font lacks is drawn by
+/// another one, and none is broader than a square.
+fn advance(face: Option<&Face<'_>>, letter: char) -> f64 {
+    let known = || {
+        let face = face?;
+        let glyph = face.glyph_index(letter)?;
+        Some(f64::from(face.glyph_hor_advance(glyph)?) / f64::from(face.units_per_em()))
+    };
+    known().unwrap_or(1.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Advances of DejaVu Sans 2.37 by `fc-query` and the font's own `hmtx` table: `m` 1995, `i` 569 of 2048.
+    #[test]
+    fn text_is_measured_in_the_font() {
+        let width = Medium::Page.width(TextRole::Detail, "mi");
+        assert!((width - (1995.0 + 569.0) / 2048.0 * 10.0).abs() < 1e-6, "{width}");
+        assert_eq!(Medium::Cells(80).width(TextRole::Detail, "mi"), 2.0);
+        assert_eq!(Medium::Page.width(TextRole::Detail, "漁"), 10.0);
+    }
+}

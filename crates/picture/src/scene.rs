@@ -1,0 +1,251 @@
+//! A picture as a value: lines, texts and marks with what they mean, before
+//! any form of drawing.
+//!
+//! Lengths are in the units of the medium that the scene was laid out for; x
+//! runs to the right and y down. How a role looks is for those who write.
+
+use crate::colours::Colour;
+
+/// A picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// Its title, for people and screen readers.
+    pub title: String,
+    /// What it shows in words, for those who do not see it.
+    pub about: String,
+    /// Its width.
+    pub width: f64,
+    /// Its height.
+    pub height: f64,
+    /// How long a metre is drawn, where lengths are to scale.
+    pub metre: Option<f64>,
+    /// What is drawn, the hindmost first.
+    pub items: Vec<Item>,
+}
+
+/// A place in a picture.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Point {
+    /// From the left edge.
+    pub x: f64,
+    /// From the upper edge.
+    pub y: f64,
+}
+
+/// A point at x and y.
+pub const fn at(x: f64, y: f64) -> Point {
+    Point { x, y }
+}
+
+/// An upright box.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds {
+    /// Its upper left corner.
+    pub from: Point,
+    /// Its lower right corner.
+    pub to: Point,
+}
+
+/// One thing in a picture.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// A line.
+    Line(Line),
+    /// A line of text.
+    Text(Text),
+    /// A sign for a thing that is too small to draw.
+    Mark(Mark),
+}
+
+/// A line through points.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What it is.
+    pub role: LineRole,
+    /// Where it runs; two points at least.
+    pub points: Vec<Point>,
+    /// How thick it is drawn at its first and its last point.
+    pub thick: (f64, f64),
+    /// Its own colour, where it has one.
+    pub colour: Option<Colour>,
+    /// What it stands for, where its length is to scale.
+    pub stands: Option<Stands>,
+}
+
+/// What a line to scale stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stands {
+    /// Its name.
+    pub name: String,
+    /// Its length in metres.
+    pub metres: f64,
+    /// Name, length and what it is, as one text.
+    pub told: String,
+}
+
+/// What a line is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LineRole {
+    /// A piece of fishing line.
+    Piece,
+    /// A piece whose diameter is unknown.
+    Unmeasured,
+    /// A piece that is not to scale.
+    Beyond,
+    /// A tag, or a cut end that was left.
+    Tag,
+    /// From a thing to its label.
+    Pointer,
+    /// A ruler's edge and ticks.
+    Ruler,
+    /// A bar whose length is written beside it.
+    Bar,
+}
+
+/// A line of text: runs, each with its own role.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Text {
+    /// The runs, from left to right.
+    pub runs: Vec<Run>,
+    /// The middle of its left edge, or of its right edge where it ends there.
+    pub at: Point,
+    /// Which of the two.
+    pub side: Side,
+    /// Its width as measured.
+    pub width: f64,
+    /// Its height.
+    pub height: f64,
+}
+
+/// A run of text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// What it is.
+    pub role: TextRole,
+    /// The text.
+    pub text: String,
+}
+
+/// What a text is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum TextRole {
+    /// The picture's name.
+    Title,
+    /// A part's name.
+    Name,
+    /// A figure.
+    Figure,
+    /// What is read second.
+    Detail,
+    /// A ruler's figure.
+    Tick,
+}
+
+/// Where a text is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// It begins there.
+    Begins,
+    /// It ends there.
+    Ends,
+}
+
+/// A sign.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mark {
+    /// Of what.
+    pub kind: MarkKind,
+    /// Its middle; of a fly, its eye.
+    pub at: Point,
+    /// How large it is drawn, from its middle to its edge.
+    pub size: f64,
+}
+
+/// What a sign is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum MarkKind {
+    /// A knot that the rig names.
+    Knot,
+    /// The usual knot where none is named.
+    UsualKnot,
+    /// A ring.
+    Ring,
+    /// A fly with a bead.
+    BeadedFly,
+    /// A fly without one.
+    PlainFly,
+    /// A fly that floats.
+    FloatingFly,
+    /// A shot.
+    Shot,
+    /// A float.
+    Float,
+    /// Where a line that is not to scale is broken off.
+    Break,
+}
+
+impl Bounds {
+    /// Whether two boxes share more than an edge.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        self.from.x < other.to.x
+            && other.from.x < self.to.x
+            && self.from.y < other.to.y
+            && other.from.y < self.to.y
+    }
+}
+
+impl Text {
+    /// The box that it fills.
+    pub fn bounds(&self) -> Bounds {
+        let left = match self.side {
+            Side::Begins => self.at.x,
+            Side::Ends => self.at.x - self.width,
+        };
+        let half = self.height / 2.0;
+        Bounds {
+            from: at(left, self.at.y - half),
+            to: at(left + self.width, self.at.y + half),
+        }
+    }
+
+    /// All its runs as one text.
+    pub fn plain(&self) -> String {
+        self.runs.iter().map(|run| run.text.as_str()).collect()
+    }
+}
+
+impl Scene {
+    /// Every text.
+    pub fn texts(&self) -> impl Iterator<Item = &Text> {
+        self.items.iter().filter_map(|item| match item {
+            Item::Text(text) => Some(text),
+            _ => None,
+        })
+    }
+
+    /// Every line.
+    pub fn lines(&self) -> impl Iterator<Item = &Line> {
+        self.items.iter().filter_map(|item| match item {
+            Item::Line(line) => Some(line),
+            _ => None,
+        })
+    }
+}
+
+impl From<Line> for Item {
+    fn from(line: Line) -> Self {
+        Self::Line(line)
+    }
+}
+
+impl From<Text> for Item {
+    fn from(text: Text) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<Mark> for Item {
+    fn from(mark: Mark) -> Self {
+        Self::Mark(mark)
+    }
+}

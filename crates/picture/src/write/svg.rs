@@ -1,0 +1,319 @@
+//! A scene as SVG that needs nothing else: text is text, a title and a
+//! description are read out, and the colours follow light, dark and print.
+//!
+//! Every element carries its colour for light ground, and a class: viewers that
+//! know no style sheets show that, the others what the reader's system asks for.
+
+use crate::colours::Ink;
+use crate::medium::FONT;
+use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Text, TextRole};
+use quick_xml::escape::escape;
+use std::fmt::Write;
+
+/// Fonts that systems come with; the last is the one that text was measured in.
+const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'DejaVu Sans', sans-serif";
+
+/// Writes a scene. `id` tells it from others on the same page: letters, digits and hyphens.
+pub fn svg(scene: &Scene, id: &str) -> String {
+    document(scene, id, FONTS)
+}
+
+/// The same, to be painted in the font that is carried along.
+pub(super) fn in_own_font(scene: &Scene) -> String {
+    document(scene, "picture", FONT)
+}
+
+fn document(scene: &Scene, id: &str, fonts: &str) -> String {
+    let (width, height) = (number(scene.width), number(scene.height));
+    let mut svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\" role=\"img\" \
+         aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" \
+         height=\"{height}\" font-family=\"{fonts}\">\n<title id=\"{id}-title\">{}</title>\n\
+         <desc id=\"{id}-about\">{}</desc>\n<style>\n{}</style>\n\
+         <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
+        safe(&scene.title),
+        safe(&scene.about),
+        style(),
+        fill(Ink::Paper),
+    );
+    for item in &scene.items {
+        match item {
+            Item::Line(one) => line(&mut svg, one),
+            Item::Text(one) => text(&mut svg, one),
+            Item::Mark(one) => mark(&mut svg, one),
+        }
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// The colours of dark ground and of print; classes keep to this picture's own kind.
+fn style() -> String {
+    let rules = |look: fn(Ink) -> &'static str| {
+        let rule = |ink: Ink| {
+            format!(
+                ".snell .fill-{0}{{fill:{1}}}.snell .line-{0}{{stroke:{1}}}",
+                ink.word(),
+                look(ink)
+            )
+        };
+        Ink::ALL.into_iter().map(rule).collect::<String>()
+    };
+    format!(
+        "@media screen and (prefers-color-scheme:dark){{{}}}\n@media print{{{}}}\n",
+        rules(Ink::dark),
+        rules(Ink::print)
+    )
+}
+
+fn fill(ink: Ink) -> String {
+    format!("class=\"fill-{}\" fill=\"{}\"", ink.word(), ink.light())
+}
+
+fn stroke(ink: Ink) -> String {
+    format!("class=\"line-{}\" stroke=\"{}\"", ink.word(), ink.light())
+}
+
+/// Filled with one ink and edged with another.
+fn edged(inside: Ink, edge: Ink) -> String {
+    format!(
+        "class=\"fill-{} line-{}\" fill=\"{}\" stroke=\"{}\"",
+        inside.word(),
+        edge.word(),
+        inside.light(),
+        edge.light()
+    )
+}
+
+/// To a hundredth, without trailing noughts.
+fn number(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
+
+/// A text as XML can hold it.
+fn safe(text: &str) -> String {
+    let held = |letter: char| match letter {
+        '\t' | '\n' | '\r' => ' ',
+        letter if letter.is_control() || matches!(letter, '\u{fffe}' | '\u{ffff}') => '\u{fffd}',
+        // Letters that turn the direction of what follows would tear labels apart.
+        '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+        letter => letter,
+    };
+    let held: String = text.chars().map(held).collect();
+    escape(held.as_str()).into_owned()
+}
+
+fn points(points: &[Point]) -> String {
+    let one = |point: &Point| format!("{},{}", number(point.x), number(point.y));
+    points.iter().map(one).collect::<Vec<_>>().join(" ")
+}
+
+fn line(svg: &mut String, line: &Line) {
+    let (open, close) = match &line.stands {
+        Some(stands) => (
+            format!(
+                "<g data-part=\"{}\" data-metres=\"{}\"><title>{}</title>",
+                safe(&stands.name),
+                stands.metres,
+                safe(&stands.told)
+            ),
+            "</g>\n",
+        ),
+        None => ("<g>".to_owned(), "</g>\n"),
+    };
+    svg.push_str(&open);
+    let thick = line.thick.0;
+    match line.role {
+        LineRole::Piece if line.thick.0 != line.thick.1 => tapered(svg, line),
+        LineRole::Piece | LineRole::Beyond => {
+            if let Some(colour) = line.colour {
+                // An edge of ink keeps white and yellow apart from the paper.
+                polyline(svg, line, &stroke(Ink::Ink), thick + 3.0, "");
+                let own = format!("stroke=\"{}\"", colour.hex);
+                polyline(svg, line, &own, thick + 0.6, "");
+            } else {
+                polyline(svg, line, &stroke(Ink::Ink), thick, "");
+            }
+        }
+        LineRole::Unmeasured => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"7 3\""),
+        LineRole::Tag => polyline(svg, line, &stroke(Ink::Ink), thick, ""),
+        LineRole::Pointer | LineRole::Ruler => polyline(svg, line, &stroke(Ink::Faint), thick, ""),
+        LineRole::Bar => polyline(svg, line, &stroke(Ink::Quiet), thick, ""),
+    }
+    svg.push_str(close);
+}
+
+fn polyline(svg: &mut String, line: &Line, paint: &str, thick: f64, more: &str) {
+    let _ = write!(
+        svg,
+        "<polyline points=\"{}\" fill=\"none\" {paint} stroke-width=\"{}\"{more}/>",
+        points(&line.points),
+        number(thick)
+    );
+}
+
+/// A piece that falls in diameter, as the outline of a thin wedge.
+fn tapered(svg: &mut String, line: &Line) {
+    let (Some(from), Some(to)) = (line.points.first(), line.points.last()) else {
+        return;
+    };
+    let corner = |at: &Point, half: f64| Point {
+        x: at.x + half,
+        y: at.y,
+    };
+    let (upper, lower) = (line.thick.0 / 2.0, line.thick.1 / 2.0);
+    let outline = [
+        corner(from, -upper),
+        corner(from, upper),
+        corner(to, lower),
+        corner(to, -lower),
+    ];
+    let paint = match line.colour {
+        Some(colour) => format!(
+            "{} fill=\"{}\" stroke-width=\"1.2\"",
+            stroke(Ink::Ink),
+            colour.hex
+        ),
+        None => fill(Ink::Ink),
+    };
+    let _ = write!(svg, "<polygon points=\"{}\" {paint}/>", points(&outline));
+}
+
+fn text(svg: &mut String, text: &Text) {
+    let largest = text.runs.iter().map(|run| run.role.size()).fold(0.0, f64::max);
+    let anchor = match text.side {
+        Side::Begins => "",
+        Side::Ends => " text-anchor=\"end\"",
+    };
+    // The middle of small letters lies about a third of their size above the baseline.
+    let baseline = text.at.y + largest * 0.34;
+    let _ = write!(
+        svg,
+        "<text x=\"{}\" y=\"{}\"{anchor} xml:space=\"preserve\">",
+        number(text.at.x),
+        number(baseline)
+    );
+    for run in &text.runs {
+        let ink = match run.role {
+            TextRole::Title | TextRole::Name | TextRole::Figure => Ink::Ink,
+            TextRole::Detail | TextRole::Tick => Ink::Quiet,
+        };
+        let weight = if run.role.is_bold() {
+            " font-weight=\"bold\""
+        } else {
+            ""
+        };
+        let _ = write!(
+            svg,
+            "<tspan {} font-size=\"{}\"{weight}>{}</tspan>",
+            fill(ink),
+            number(run.role.size()),
+            safe(&run.text)
+        );
+    }
+    svg.push_str("</text>\n");
+}
+
+fn mark(svg: &mut String, mark: &Mark) {
+    let (x, y, size) = (mark.at.x, mark.at.y, mark.size);
+    let shape = match mark.kind {
+        MarkKind::Knot => diamond(mark, &edged(Ink::Ink, Ink::Paper)),
+        MarkKind::UsualKnot => diamond(mark, &edged(Ink::Paper, Ink::Ink)),
+        MarkKind::Ring => circle(x, y, size, &edged(Ink::Paper, Ink::Ink), 2.0),
+        MarkKind::Shot => circle(x, y, size, &edged(Ink::Ink, Ink::Paper), 1.0),
+        MarkKind::Float => format!(
+            "<ellipse cx=\"{0}\" cy=\"{1}\" rx=\"{2}\" ry=\"{3}\" {4} stroke-width=\"1.6\"/>\
+             <polyline points=\"{5},{1} {6},{1}\" fill=\"none\" {7} stroke-width=\"1.6\"/>",
+            number(x),
+            number(y),
+            number(size * 0.7),
+            number(size),
+            edged(Ink::Paper, Ink::Ink),
+            number(x - size * 0.7),
+            number(x + size * 0.7),
+            stroke(Ink::Ink)
+        ),
+        MarkKind::Break => format!(
+            "<polygon points=\"{}\" {}/><polyline points=\"{2}\" fill=\"none\" {3} stroke-width=\"1.3\"/>\
+             <polyline points=\"{4}\" fill=\"none\" {3} stroke-width=\"1.3\"/>",
+            relative(mark, &[(-1.2, 0.1), (1.2, -0.7), (1.2, 0.1), (-1.2, 0.9)]),
+            fill(Ink::Paper),
+            relative(mark, &[(-1.2, 0.1), (1.2, -0.7)]),
+            stroke(Ink::Ink),
+            relative(mark, &[(-1.2, 0.9), (1.2, 0.1)]),
+        ),
+        MarkKind::BeadedFly | MarkKind::PlainFly | MarkKind::FloatingFly => fly(mark),
+    };
+    svg.push_str(&shape);
+    svg.push('\n');
+}
+
+fn relative(mark: &Mark, by: &[(f64, f64)]) -> String {
+    let shifted = by.iter().map(|(x, y)| Point {
+        x: mark.at.x + x * mark.size,
+        y: mark.at.y + y * mark.size,
+    });
+    points(&shifted.collect::<Vec<_>>())
+}
+
+fn diamond(mark: &Mark, paint: &str) -> String {
+    let corners = relative(mark, &[(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]);
+    format!("<polygon points=\"{corners}\" {paint} stroke-width=\"1.2\"/>")
+}
+
+fn circle(x: f64, y: f64, radius: f64, paint: &str, thick: f64) -> String {
+    format!(
+        "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" {paint} stroke-width=\"{}\"/>",
+        number(x),
+        number(y),
+        number(radius),
+        number(thick)
+    )
+}
+
+/// A hook that hangs by its eye, with its bead, its body, or the hackle that bears it up.
+fn fly(mark: &Mark) -> String {
+    let (x, y, size) = (mark.at.x, mark.at.y, mark.size);
+    let hook = format!(
+        "<path d=\"M{0},{1} v{2} a{3},{3} 0 0 1 -{4},0 v-{5}\" fill=\"none\" {6} stroke-width=\"1.6\" \
+         stroke-linecap=\"round\"/>",
+        number(x),
+        number(y),
+        number(size * 0.95),
+        number(size * 0.27),
+        number(size * 0.54),
+        number(size * 0.22),
+        stroke(Ink::Fly)
+    );
+    let head = match mark.kind {
+        MarkKind::BeadedFly => circle(x, y + size * 0.2, size * 0.28, &edged(Ink::Fly, Ink::Paper), 1.0),
+        MarkKind::FloatingFly => {
+            let fan = [
+                (-0.5, 0.0),
+                (0.0, 0.3),
+                (0.5, 0.0),
+                (0.0, 0.3),
+                (-0.6, 0.32),
+                (0.6, 0.32),
+                (0.0, 0.3),
+                (-0.5, 0.6),
+                (0.0, 0.3),
+                (0.5, 0.6),
+            ];
+            format!(
+                "<polyline points=\"{}\" fill=\"none\" {} stroke-width=\"1.1\"/>",
+                relative(mark, &fan),
+                stroke(Ink::Fly)
+            )
+        }
+        _ => String::new(),
+    };
+    let body = relative(mark, &[(0.0, 0.3), (0.17, 0.5), (0.0, 0.95), (-0.17, 0.5)]);
+    format!("{hook}<polygon points=\"{body}\" {}/>{head}", fill(Ink::Fly))
+}

@@ -1,0 +1,189 @@
+//! The rigs that a command line asks for: by name, as FILE:RIG, or all of a
+//! path; and the faults of the files that they stand in.
+//!
+//! What is done with a rig is for the command.
+
+use crate::cli::UnitsShown;
+use crate::commands::Session;
+use crate::forms::places::Places;
+use crate::forms::text;
+use crate::inputs;
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use notebook::view::{self, Units};
+use notebook::{Disk, Kind, LocalDisk, Notebook};
+use report::Level;
+use std::collections::BTreeSet;
+use std::io::stderr;
+use std::path::{Path, PathBuf};
+
+/// The rigs that are asked for, and the notebook that they stand in.
+pub struct Picked {
+    /// All files that were read.
+    pub notebook: Notebook,
+    words: Vec<Wanted>,
+}
+
+impl Picked {
+    /// Reads the files that words name, or those within which names are looked up.
+    ///
+    /// # Errors
+    /// A path cannot be read, or a rig is not there.
+    pub fn read(words: &[String], within: &[PathBuf]) -> Result<Self, Trouble> {
+        let words: Vec<Wanted> = words.iter().map(|word| Wanted::read(word)).collect();
+        let notebook = inputs::open(&paths(&words, within), None)?;
+        let words = if words.is_empty() {
+            within.iter().cloned().map(Wanted::All).collect()
+        } else {
+            words
+        };
+        let names = view::names(&notebook);
+        for word in &words {
+            if !names.iter().any(|(name, file)| word.takes(name, file)) {
+                return Err(word.missing(&names, within));
+            }
+        }
+        Ok(Self { notebook, words })
+    }
+
+    /// Whether a rig is asked for, by its name and file.
+    pub fn takes(&self, name: &str, file: &str) -> bool {
+        self.words.iter().any(|word| word.takes(name, file))
+    }
+
+    /// Tells the faults of the files in which picked rigs stand, apart from what is printed; whether there are
+    /// any.
+    ///
+    /// # Errors
+    /// They cannot be written.
+    pub fn tell_faults(&self, session: &Session) -> Result<bool, Trouble> {
+        let names = view::names(&self.notebook).into_iter();
+        let files: BTreeSet<String> = names
+            .filter(|(name, file)| self.takes(name, file))
+            .map(|(_, file)| file)
+            .collect();
+        let mut findings = view::findings_of(notebook::check(&self.notebook), &self.notebook, &files);
+        findings.retain(|finding| finding.level == Level::Fault);
+        if !findings.is_empty() {
+            let terminal = Terminal::of(Stream::Err, session.colour);
+            let places = Places::new(&self.notebook, &findings);
+            text::write(&mut stderr().lock(), &findings, &places, &terminal)?;
+        }
+        Ok(!findings.is_empty())
+    }
+}
+
+/// The units that an option names; without it the author's.
+pub fn units(option: Option<UnitsShown>) -> Units {
+    match option {
+        None => Units::Author,
+        Some(UnitsShown::Imperial) => Units::Imperial,
+        Some(UnitsShown::Metric) => Units::Metric,
+        Some(UnitsShown::Both) => Units::Both,
+    }
+}
+
+/// What a word on the command line asks for.
+#[derive(Debug, PartialEq, Eq)]
+enum Wanted {
+    /// Rigs of a name.
+    Name(String),
+    /// A rig of a file.
+    InFile(PathBuf, String),
+    /// All rigs of a file or folder.
+    All(PathBuf),
+}
+
+impl Wanted {
+    fn read(word: &str) -> Self {
+        let path = PathBuf::from(word);
+        let is_path =
+            word == inputs::STANDARD_INPUT || word.contains(['/', '\\']) || Kind::of(&path).is_some();
+        if let Some((file, rig)) = word.rsplit_once(':').filter(|_| !path.exists())
+            && !file.is_empty()
+            && !rig.is_empty()
+        {
+            return Self::InFile(PathBuf::from(file), rig.to_owned());
+        }
+        if is_path || path.exists() {
+            Self::All(path)
+        } else {
+            Self::Name(word.to_owned())
+        }
+    }
+}
+
+/// The paths to read: those of the words, and where names are looked up if there are names.
+fn paths(words: &[Wanted], within: &[PathBuf]) -> Vec<PathBuf> {
+    let mut paths: Vec<PathBuf> = words
+        .iter()
+        .filter_map(|word| match word {
+            Wanted::Name(_) => None,
+            Wanted::InFile(path, _) | Wanted::All(path) => Some(path.clone()),
+        })
+        .collect();
+    if words.is_empty() || words.iter().any(|word| matches!(word, Wanted::Name(_))) {
+        paths.extend_from_slice(within);
+    }
+    paths
+}
+
+impl Wanted {
+    fn takes(&self, name: &str, file: &str) -> bool {
+        match self {
+            Self::Name(wanted) => same_name(wanted, name),
+            Self::InFile(path, wanted) => same_name(wanted, name) && is_within(Path::new(file), path),
+            Self::All(path) => is_within(Path::new(file), path),
+        }
+    }
+
+    /// Why there is no rig for it.
+    fn missing(&self, names: &[(String, String)], within: &[PathBuf]) -> Trouble {
+        let in_files = |path: &Path| {
+            names
+                .iter()
+                .filter(|(_, file)| is_within(Path::new(file), path))
+                .map(|(name, _)| name.as_str())
+                .collect::<Vec<_>>()
+        };
+        let unknown = |name: &str, places: String, known: Vec<&str>| Trouble::Unknown {
+            what: "rig",
+            name: name.to_owned(),
+            places,
+            near: units::nearest(name, known).map(str::to_owned),
+        };
+        match self {
+            Self::Name(name) => unknown(
+                name,
+                listed(within),
+                names.iter().map(|(name, _)| name.as_str()).collect(),
+            ),
+            Self::InFile(path, name) => unknown(name, listed(std::slice::from_ref(path)), in_files(path)),
+            Self::All(path) => Trouble::NoRig(listed(std::slice::from_ref(path))),
+        }
+    }
+}
+
+fn same_name(wanted: &str, name: &str) -> bool {
+    wanted == name || wanted.to_lowercase() == name.to_lowercase()
+}
+
+/// Whether a file is the one at a path, or lies in the folder at it.
+fn is_within(file: &Path, path: &Path) -> bool {
+    if file == path {
+        return true;
+    }
+    match (LocalDisk.real(file), LocalDisk.real(path)) {
+        (Ok(file), Ok(path)) => file.starts_with(path),
+        _ => false,
+    }
+}
+
+fn listed(paths: &[PathBuf]) -> String {
+    let told = |path: &PathBuf| match path.to_str() {
+        Some(".") => "this folder".to_owned(),
+        Some(inputs::STANDARD_INPUT) => "standard input".to_owned(),
+        _ => format!("`{}`", path.display()),
+    };
+    paths.iter().map(told).collect::<Vec<_>>().join(", ")
+}

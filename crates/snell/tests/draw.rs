@@ -1,0 +1,120 @@
+//! `snell draw` as a person runs it.
+
+mod program;
+
+use program::{run, run_with, snell};
+
+const HARROW: &[&str] = &["draw", "harrow-low", "--in", "examples/harrow.rig"];
+
+#[test]
+fn in_the_terminal() {
+    let ran = run(HARROW);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    insta::assert_snapshot!("terminal", ran.out);
+}
+
+#[test]
+fn on_a_phone() {
+    let output = snell(HARROW).env("COLUMNS", "40").output().unwrap();
+    let out = String::from_utf8(output.stdout).unwrap();
+    assert!(out.lines().all(|line| line.chars().count() <= 40), "{out}");
+    insta::assert_snapshot!("phone", out);
+}
+
+/// Where the locale knows no more, lines are drawn in letters that every terminal has.
+#[test]
+fn in_plain_letters() {
+    let output = snell(HARROW).env("LANG", "C").output().unwrap();
+    let out = String::from_utf8(output.stdout).unwrap();
+    assert!(out.replace('·', "").is_ascii(), "{out}");
+}
+
+#[test]
+fn colours_are_those_of_the_rig() {
+    let ran = run(&[&["--colour", "always"], HARROW].concat());
+    // The pink and the yellow of `picture::colours`.
+    assert!(
+        ran.out.contains("38;2;240;97;156") && ran.out.contains("38;2;244;207;43"),
+        "{}",
+        ran.out
+    );
+}
+
+#[test]
+fn into_files() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    let path = at("a.svg");
+    let ran = run(&[HARROW, &["-o", path.to_str().unwrap()]].concat());
+    assert_eq!((ran.status, ran.out), (0, format!("wrote {}\n", path.display())));
+    assert!(std::fs::read_to_string(&path).unwrap().starts_with("<svg "));
+    let png = at("a.PNG");
+    run(&["draw", "examples/harrow.rig", "-o", png.to_str().unwrap()]);
+    for name in ["a-harrow-low.PNG", "a-harrow-spate.PNG"] {
+        // PNG specification, section 5.2: the signature.
+        assert!(
+            std::fs::read(at(name)).unwrap().starts_with(b"\x89PNG\r\n\x1a\n"),
+            "{name}"
+        );
+    }
+}
+
+#[test]
+fn two_rigs_of_one_name_get_a_file_each() {
+    let folder = tempfile::tempdir().unwrap();
+    for file in ["one.rig", "two.rig"] {
+        std::fs::write(
+            folder.path().join(file),
+            "rig a\n  tippet 1 m of 5X fluoro\n  point #14\n",
+        )
+        .unwrap();
+    }
+    let out = folder.path().join("p.svg");
+    let ran = run(&[
+        "draw",
+        folder.path().to_str().unwrap(),
+        "-o",
+        out.to_str().unwrap(),
+    ]);
+    assert_eq!(ran.status, 0, "{}", ran.err);
+    assert!(folder.path().join("p-a.svg").is_file() && folder.path().join("p-a-2.svg").is_file());
+}
+
+#[test]
+fn a_form_that_there_is_none_of_is_refused_before_anything_is_read() {
+    let ran = run(&["draw", "nothing-there", "-o", "a.gif"]);
+    assert_eq!(
+        (ran.status, ran.err.as_str()),
+        (
+            2,
+            "snell: `a.gif` says no form of picture: end it in `.svg` or `.png`\n"
+        )
+    );
+}
+
+#[test]
+fn what_cannot_be_drawn_is_said() {
+    let ran = run_with(&["draw", "-"], "rig bare \"nothing yet\"\n  method dry\n");
+    assert_eq!((ran.status, ran.out.as_str()), (0, "bare: no line to draw\n"));
+    let ran = run_with(
+        &["draw", "-"],
+        "rig half\n  tippet 20\n  tippet 20 in of 6X fluoro\n  point #14\n",
+    );
+    assert_eq!(ran.status, 1);
+    assert!(ran.out.contains("tippet 20 in"), "{}", ran.out);
+}
+
+/// A page holds its pictures itself, and two pictures on it do not share a name.
+#[test]
+fn in_a_page() {
+    let html = run(&["show", "examples/harrow.rig", "--form", "html"]).out;
+    assert_eq!(html.matches("<svg ").count(), 2);
+    assert!(html.contains("id=\"rig-1-title\"") && html.contains("id=\"rig-2-title\""));
+    assert!(
+        !html.contains("http://")
+            || html
+                .replace("http://www.w3.org/2000/svg", "")
+                .find("http")
+                .is_none()
+    );
+}
