@@ -4,6 +4,7 @@
 //! texts, and what is shown is plain data.
 
 mod check;
+pub mod compare;
 mod disk;
 mod document;
 mod faults;

@@ -127,9 +127,14 @@ fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
 fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
-    let evaluation = Evaluation::new(world, &rig);
+    of(notebook, &Evaluation::new(world, &rig), units)
+}
+
+/// An evaluated rig as it is shown.
+pub(crate) fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
+    let world = evaluation.world;
     let mut shower = Shower {
-        evaluation: &evaluation,
+        evaluation,
         units,
         unknown: Vec::new(),
     };
@@ -166,7 +171,7 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units
             .iter()
             .map(|note| (*note).to_owned())
             .collect(),
-        settings: settings(notebook, world, &evaluation),
+        settings: settings(notebook, world, evaluation),
         measures,
         sections,
         joins,
