@@ -3,7 +3,9 @@
 
 mod cli;
 mod commands;
+mod comparison;
 mod forms;
+mod git;
 mod inputs;
 mod mending;
 mod prose;
@@ -50,6 +52,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),
         Command::Start(options) => commands::start::run(&options, session),
+        Command::Compare(options) => commands::compare::run(&options, session),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),
     }

@@ -21,6 +21,10 @@ pub(super) enum Step {
 
 /// To put in or leave out a piece.
 const COMES_OR_GOES: u32 = 160;
+/// To take one label for another: with stuff and length changed as well it is another piece.
+const OTHER_LABEL: u32 = 190;
+/// To give or lose a label.
+const NEW_LABEL: u32 = 30;
 /// To cut a piece in two, or make two one.
 const CUT: u32 = 60;
 /// For a length that does not add up where one became several.
@@ -37,8 +41,16 @@ pub(super) fn align(was: &[Piece], now: &[Piece]) -> Vec<Step> {
     let same = |(one, other): &(&Piece, &Piece)| one.label == other.label && one.equals(other);
     let head = was.iter().zip(now).take_while(same).count();
     let (rest_was, rest_now) = (&was[head..], &now[head..]);
-    let tail = rest_was.iter().rev().zip(rest_now.iter().rev()).take_while(same).count();
-    let middle = (&rest_was[..rest_was.len() - tail], &rest_now[..rest_now.len() - tail]);
+    let tail = rest_was
+        .iter()
+        .rev()
+        .zip(rest_now.iter().rev())
+        .take_while(same)
+        .count();
+    let middle = (
+        &rest_was[..rest_was.len() - tail],
+        &rest_now[..rest_now.len() - tail],
+    );
     let mut steps: Vec<Step> = (0..head).map(|at| Step::Kept(at, at)).collect();
     let table = if middle.0.len().saturating_mul(middle.1.len()) > MOST_PAIRS {
         None
@@ -47,7 +59,10 @@ pub(super) fn align(was: &[Piece], now: &[Piece]) -> Vec<Step> {
     };
     let inner = match table {
         Some(table) => table.way(),
-        None => (0..middle.0.len()).map(Step::Gone).chain((0..middle.1.len()).map(Step::New)).collect(),
+        None => (0..middle.0.len())
+            .map(Step::Gone)
+            .chain((0..middle.1.len()).map(Step::New))
+            .collect(),
     };
     steps.extend(inner.into_iter().map(|step| step.shifted(head)));
     let (was_end, now_end) = (was.len() - tail, now.len() - tail);
@@ -77,7 +92,10 @@ struct Table {
 
 impl Table {
     fn fill(all_was: &[Piece], all_now: &[Piece], was: &[Piece], now: &[Piece]) -> Self {
-        let labels = Labels { was: all_was, now: all_now };
+        let labels = Labels {
+            was: all_was,
+            now: all_now,
+        };
         let mut table = Self {
             was: was.len(),
             now: now.len(),
@@ -103,7 +121,14 @@ impl Table {
         self.cells[self.cell(at, to)].0
     }
 
-    fn best(&self, labels: &Labels<'_>, was: &[Piece], now: &[Piece], at: usize, to: usize) -> (u32, Option<Step>) {
+    fn best(
+        &self,
+        labels: &Labels<'_>,
+        was: &[Piece],
+        now: &[Piece],
+        at: usize,
+        to: usize,
+    ) -> (u32, Option<Step>) {
         let mut best = (u32::MAX, None);
         let mut offer = |price: u32, step: Step| {
             if price < best.0 {
@@ -140,7 +165,9 @@ impl Table {
         let mut steps = Vec::new();
         while at < self.was || to < self.now {
             let cell = self.cell(at, to);
-            let Some(step) = self.cells[cell].1.take() else { break };
+            let Some(step) = self.cells[cell].1.take() else {
+                break;
+            };
             (at, to) = match &step {
                 Step::Kept(..) => (at + 1, to + 1),
                 Step::Gone(_) => (at + 1, to),
@@ -191,7 +218,12 @@ impl Labels<'_> {
                     label.as_ref().is_some_and(|label| has(pieces, label))
                 };
                 let tied = bound(one, self.now) || bound(other, self.was);
-                (!tied).then_some(30)
+                let price = if one.is_some() && other.is_some() {
+                    OTHER_LABEL
+                } else {
+                    NEW_LABEL
+                };
+                (!tied).then_some(price)
             }
         }
     }
@@ -202,6 +234,29 @@ impl Labels<'_> {
         if !(whole.is_section() && last.is_section()) || first.role != whole.role {
             return None;
         }
+        let (others, own) = if joined {
+            (self.now, self.was)
+        } else {
+            (self.was, self.now)
+        };
+        // A piece may bring a new label, but one that the other rig has must be the whole's own.
+        let bound = |part: &Piece| match (&part.label, &whole.label) {
+            (None, _) => true,
+            (Some(one), Some(other)) if same_label(one, other) => true,
+            (Some(label), _) => !has(others, label),
+        };
+        let kept = |label: &String| {
+            parts
+                .iter()
+                .any(|part| part.label.as_ref().is_some_and(|other| same_label(label, other)))
+        };
+        if whole
+            .label
+            .as_ref()
+            .is_some_and(|label| has(own, label) && !kept(label))
+        {
+            return None;
+        }
         let mut sum = 0.0;
         let mut price = CUT;
         for part in parts {
@@ -210,8 +265,8 @@ impl Labels<'_> {
                 continue;
             }
             let fits = part.role == whole.role && part.same(whole, TraitKind::Stuff);
-            let (one, other) = if joined { (part, whole) } else { (whole, part) };
-            if !fits || self.label_price(one, other).is_none() {
+            // Beside a piece that kept its length another was put in; nothing was cut.
+            if !(fits && bound(part)) || part.same(whole, TraitKind::Length) {
                 return None;
             }
             sum += part.length()?;

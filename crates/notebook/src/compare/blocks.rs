@@ -18,7 +18,27 @@ pub struct OtherBlock {
     pub name: String,
     /// Its title for people.
     pub title: Option<String>,
+    /// The file that it stands in.
+    pub file: String,
     lines: Vec<(String, String)>,
+}
+
+impl OtherBlock {
+    /// Its first line.
+    pub fn head(&self) -> String {
+        let title = self
+            .title
+            .as_ref()
+            .map_or_else(String::new, |title| format!(" \"{title}\""));
+        format!("{} {}{title}", self.kind, self.name)
+    }
+
+    /// Its lines, those of its bases too, each as key and text.
+    pub fn lines(&self) -> impl Iterator<Item = String> + '_ {
+        self.lines
+            .iter()
+            .map(|(key, text)| format!("{key} {text}").trim_end().to_owned())
+    }
 }
 
 /// What happened to a block.
@@ -56,10 +76,12 @@ pub fn other_blocks(notebook: &Notebook) -> Vec<OtherBlock> {
     let (world, _) = World::new(notebook.project());
     let project = world.project;
     let own = project.files().filter(|file| !project.ships(*file));
-    own.flat_map(|file| project.blocks(file)).filter_map(|block| other(&world, block)).collect()
+    own.flat_map(|file| project.blocks(file))
+        .filter_map(|block| other(notebook, &world, block))
+        .collect()
 }
 
-fn other(world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
+fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
     let head = block.head().filter(|head| head.kind != BlockKind::Rig)?;
     let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
     let lines = merged(&chain, &Faults::default()).into_iter().map(|line| {
@@ -72,13 +94,19 @@ fn other(world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
         kind: head.kind.word(),
         name: head.name.folded.to_string(),
         title: block.title().map(str::to_owned),
+        file: notebook
+            .document(block.source.file.text)
+            .map(|document| document.path.display().to_string())
+            .unwrap_or_default(),
         lines: lines.collect(),
     })
 }
 
 pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange> {
     let find = |all: &[OtherBlock], one: &OtherBlock| {
-        let place = all.iter().position(|other| (other.kind, &other.name) == (one.kind, &one.name));
+        let place = all
+            .iter()
+            .position(|other| (other.kind, &other.name) == (one.kind, &one.name));
         place.map(|at| all[at].clone())
     };
     let told = |block: &OtherBlock, what, lines| BlockChange {
@@ -92,7 +120,7 @@ pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange
     for block in now {
         match find(was, block) {
             None => changes.push(told(block, "new", Vec::new())),
-            Some(before) if before != *block => {
+            Some(before) if before.lines != block.lines || before.title != block.title => {
                 let lines = lines(&before, block);
                 if !lines.is_empty() {
                     changes.push(told(block, "changed", lines));
@@ -107,7 +135,11 @@ pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange
 }
 
 fn lines(was: &OtherBlock, now: &OtherBlock) -> Vec<Line> {
-    let mut gone: Vec<_> = was.lines.iter().filter(|line| !now.lines.contains(line)).collect();
+    let mut gone: Vec<_> = was
+        .lines
+        .iter()
+        .filter(|line| !now.lines.contains(line))
+        .collect();
     let new = now.lines.iter().filter(|line| !was.lines.contains(line));
     let mut lines = Vec::new();
     for (key, text) in new {

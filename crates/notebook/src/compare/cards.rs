@@ -100,8 +100,13 @@ fn saying(line: LineRef<'_>, shown: &ShownRig) -> Option<Saying> {
     }
     let written = line.written(line.line.span).trim_start();
     let behind = written.get(key.len()..).unwrap_or_default();
-    let plain = || behind.split_whitespace().collect::<Vec<_>>().join(" ");
-    let text = shown.settings.get(key).cloned().unwrap_or_else(plain);
+    let plain = behind.split_whitespace().collect::<Vec<_>>().join(" ");
+    // A block that is named goes by its title, which people know it by.
+    let titled = shown
+        .settings
+        .get(key)
+        .and_then(|text| text.strip_prefix(&format!("{plain}, ")));
+    let text = titled.map_or(plain.clone(), str::to_owned);
     Some(Saying {
         key: key.to_owned(),
         text,

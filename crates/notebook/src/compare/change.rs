@@ -164,14 +164,23 @@ fn parts(was: &[Piece], now: &[Piece]) -> Vec<Change> {
     let mut changes = Vec::new();
     for step in &steps {
         match step {
-            Step::Kept(at, to) => changes.extend(sides(&was[*at], &now[*to])),
+            Step::Kept(at, to) => {
+                let knots = goes_on(was, now, &steps, *at, *to);
+                changes.extend(sides(&was[*at], &now[*to], knots));
+            }
             Step::Gone(at) if moves.iter().any(|(from, _)| from == at) => {}
-            Step::Gone(at) => changes.push(Change::Removed { part: was[*at].clone() }),
+            Step::Gone(at) => changes.push(Change::Removed {
+                part: was[*at].clone(),
+            }),
             Step::New(to) => changes.extend(came(was, now, &moves, *to)),
             Step::Split(at, range) => {
                 changes.push(Change::Split {
                     part: was[*at].clone(),
-                    into: now[range.clone()].iter().filter(|piece| piece.is_section()).cloned().collect(),
+                    into: now[range.clone()]
+                        .iter()
+                        .filter(|piece| piece.is_section())
+                        .cloned()
+                        .collect(),
                 });
                 let between = range.clone().filter(|to| !now[*to].is_section());
                 changes.extend(between.flat_map(|to| came(was, now, &moves, to)));
@@ -180,10 +189,16 @@ fn parts(was: &[Piece], now: &[Piece]) -> Vec<Change> {
                 let gone = range.clone().filter(|at| !was[*at].is_section());
                 let gone = gone.filter(|at| !moves.iter().any(|(from, _)| from == at));
                 changes.push(Change::Joined {
-                    parts: was[range.clone()].iter().filter(|piece| piece.is_section()).cloned().collect(),
+                    parts: was[range.clone()]
+                        .iter()
+                        .filter(|piece| piece.is_section())
+                        .cloned()
+                        .collect(),
                     into: now[*to].clone(),
                 });
-                changes.extend(gone.map(|at| Change::Removed { part: was[at].clone() }));
+                changes.extend(gone.map(|at| Change::Removed {
+                    part: was[at].clone(),
+                }));
             }
         }
     }
@@ -200,7 +215,7 @@ fn came(was: &[Piece], now: &[Piece], moves: &[(usize, usize)], to: usize) -> Ve
                 was_below: above(was, *from),
                 now_below: above(now, to),
             }];
-            changes.extend(sides(&was[*from], &now[to]));
+            changes.extend(sides(&was[*from], &now[to], false));
             changes
         }
         None => vec![Change::Added {
@@ -241,7 +256,22 @@ fn moves(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<(usize, usize)> {
     moves
 }
 
-fn sides(was: &Piece, now: &Piece) -> Vec<Change> {
+/// Whether the section below is the same in both. Where it is another, the knot between is another join's.
+fn goes_on(was: &[Piece], now: &[Piece], steps: &[Step], at: usize, to: usize) -> bool {
+    let next = |pieces: &[Piece], from: usize| (from + 1..pieces.len()).find(|at| pieces[*at].is_section());
+    let (Some(at), Some(to)) = (next(was, at), next(now, to)) else {
+        return false;
+    };
+    steps.iter().any(|step| match step {
+        Step::Kept(one, other) => (*one, *other) == (at, to),
+        Step::Split(one, others) => (*one, others.start) == (at, to),
+        Step::Joined(ones, other) => (ones.start, *other) == (at, to),
+        Step::Gone(_) | Step::New(_) => false,
+    })
+}
+
+/// What differs between two states of a piece; its lower knot only where that is the same join.
+fn sides(was: &Piece, now: &Piece, knots: bool) -> Vec<Change> {
     let mut changes = Vec::new();
     if was.role != now.role {
         changes.push(Change::Role {
@@ -261,7 +291,10 @@ fn sides(was: &Piece, now: &Piece) -> Vec<Change> {
             now: now.label.clone(),
         });
     }
-    let other = TraitKind::ALL.into_iter().filter(|side| !was.same(now, *side));
+    let other = TraitKind::ALL
+        .into_iter()
+        .filter(|side| knots || !matches!(side, TraitKind::Knot | TraitKind::Tags))
+        .filter(|side| !was.same(now, *side));
     changes.extend(other.map(|side| Change::Altered {
         part: now.name.clone(),
         role: now.role,
@@ -285,7 +318,9 @@ pub fn moved(was: &ShownRig, now: &ShownRig) -> Vec<Moved> {
 }
 
 fn figures(part: Option<&String>, was: &Measures, now: &Measures) -> Vec<Moved> {
-    let names = now.keys().chain(was.keys().filter(|name| !now.contains_key(*name)));
+    let names = now
+        .keys()
+        .chain(was.keys().filter(|name| !now.contains_key(*name)));
     let moved = names.filter_map(|name| {
         let (before, after) = (was.get(name), now.get(name));
         let figure = [before, after].iter().flatten().any(|one| one.value.is_some());

@@ -49,6 +49,9 @@ pub struct Comparison {
     pub blocks: Vec<BlockChange>,
     /// How many rigs are the same in both.
     pub same: usize,
+    /// Whether two rigs were chosen to be held against each other, rather than one found in both states.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub chosen: bool,
 }
 
 impl Comparison {
@@ -140,12 +143,27 @@ pub fn compare(was: &State, now: &State) -> Comparison {
         }
     }
     follow(&mut told.rigs, &now.cards);
-    let gone = was.cards.iter().enumerate().filter(|(at, _)| matched.after(*at).is_none());
+    let gone = was
+        .cards
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| matched.after(*at).is_none());
     told.rigs.extend(gone.map(|(_, card)| RigChange::Dropped {
         rig: card.into(),
         parts: card.pieces.clone(),
     }));
     told
+}
+
+/// Holds one rig against another, whatever they are called.
+pub fn compare_two(was: &Card, now: &Card) -> Comparison {
+    let changes = changed(was, now);
+    Comparison {
+        same: usize::from(changes.is_none()),
+        rigs: changes.into_iter().collect(),
+        blocks: Vec::new(),
+        chosen: true,
+    }
 }
 
 /// What changed between two states of one rig; nothing where it is the same.
@@ -179,12 +197,18 @@ fn follow(rigs: &mut [RigChange], cards: &[Card]) {
         .collect();
     for rig in rigs {
         if let RigChange::Changed {
-            was, now, changes, follows, ..
+            was,
+            now,
+            changes,
+            follows,
+            ..
         } = rig
             && was.name == now.name
             && !changes.is_empty()
             && let Some(base) = base(&now.name)
-            && own.iter().any(|(name, changed)| *name == base && changed == changes)
+            && own
+                .iter()
+                .any(|(name, changed)| *name == base && changed == changes)
         {
             *follows = Some(base);
         }

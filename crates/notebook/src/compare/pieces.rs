@@ -190,7 +190,12 @@ fn at(evaluation: &Evaluation<'_, '_>, above: usize, pieces: &mut Vec<Piece>) {
         }
         pieces.push(piece);
     }
-    for (index, fly) in layout.flies.iter().enumerate().filter(|(_, fly)| fly.above == above) {
+    for (index, fly) in layout
+        .flies
+        .iter()
+        .enumerate()
+        .filter(|(_, fly)| fly.above == above)
+    {
         pieces.push(tied(evaluation, index, fly));
     }
 }
@@ -285,7 +290,9 @@ fn tied(evaluation: &Evaluation<'_, '_>, index: usize, fly: &FlyOn<'_>) -> Piece
 
 /// A fly's title, or its name, or its essentials as they are written.
 fn called(evaluation: &Evaluation<'_, '_>, fly: &FlyOn<'_>) -> String {
-    let title = fly.block.and_then(|id| evaluation.world.project.block(id).title());
+    let title = fly
+        .block
+        .and_then(|id| evaluation.world.project.block(id).title());
     title.map_or_else(|| fly.name.clone(), str::to_owned)
 }
 
@@ -341,7 +348,11 @@ fn of_fly(evaluation: &Evaluation<'_, '_>, block: Option<BlockId>, fly: &Fly<'_>
     let figure = |name, outcome: &Outcome| figure(evaluation, name, outcome);
     let mut details = Vec::new();
     details.extend(named(evaluation, "fly", block));
-    details.extend(fly.hook.as_ref().map(|hook| detail("hook", format!("#{}", hook.written))));
+    details.extend(
+        fly.hook
+            .as_ref()
+            .map(|hook| detail("hook", format!("#{}", hook.written))),
+    );
     if let Some(bead) = &fly.bead {
         details.push(figure("bead", &bead.size));
         details.extend(named(evaluation, "bead material", bead.material));
@@ -358,6 +369,17 @@ fn of_fly(evaluation: &Evaluation<'_, '_>, block: Option<BlockId>, fly: &Fly<'_>
     details.extend(fly.sinks.as_ref().map(|sinks| figure("sinking speed", sinks)));
     details.extend(fly.barbless.then(|| detail("barb", "none".to_owned())));
     details
+}
+
+impl Trait {
+    /// A knot that is named, as its rig's line has it.
+    pub fn as_knot_line(&self) -> Option<String> {
+        match self.kind {
+            TraitKind::Knot | TraitKind::FlyKnot if self.stated => Some(format!("knot {}", self.text)),
+            TraitKind::Tags => Some(format!("tags {}", self.text)),
+            _ => None,
+        }
+    }
 }
 
 impl Detail {

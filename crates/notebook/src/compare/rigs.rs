@@ -54,8 +54,17 @@ fn by(pairs: &mut Pairs, was: &[Card], now: &[Card], key: impl Fn(&Card) -> (Str
             known.entry(key(card)).or_default().push(at);
         }
     }
-    for (to, card) in now.iter().enumerate().filter(|(to, _)| pairs.back.get(to).is_none()).collect::<Vec<_>>() {
-        if let Some(at) = known.get_mut(&key(card)).filter(|all| !all.is_empty()).map(|all| all.remove(0)) {
+    for (to, card) in now
+        .iter()
+        .enumerate()
+        .filter(|(to, _)| pairs.back.get(to).is_none())
+        .collect::<Vec<_>>()
+    {
+        if let Some(at) = known
+            .get_mut(&key(card))
+            .filter(|all| !all.is_empty())
+            .map(|all| all.remove(0))
+        {
             pairs.take(at, to);
         }
     }
@@ -76,7 +85,13 @@ fn by_likeness(pairs: &mut Pairs, was: &[Card], now: &[Card]) {
             }
         }
     }
-    alike.sort_by(|one, other| other.0.total_cmp(&one.0).then(one.1.cmp(&other.1)).then(one.2.cmp(&other.2)));
+    alike.sort_by(|one, other| {
+        other
+            .0
+            .total_cmp(&one.0)
+            .then(one.1.cmp(&other.1))
+            .then(one.2.cmp(&other.2))
+    });
     for (_, at, to) in alike {
         pairs.take(at, to);
     }
@@ -88,7 +103,10 @@ pub fn likeness(was: &Card, now: &Card) -> f64 {
     let mut rest: Vec<&Piece> = now.pieces.iter().collect();
     let mut same = 0;
     for piece in &was.pieces {
-        if let Some(at) = rest.iter().position(|other| piece.label == other.label && piece.equals(other)) {
+        if let Some(at) = rest
+            .iter()
+            .position(|other| piece.label == other.label && piece.equals(other))
+        {
             rest.remove(at);
             same += 1;
         }

@@ -2,7 +2,6 @@
 
 use super::change::{Change, Moved};
 use super::pieces::{Piece, Trait, TraitKind};
-use crate::view::Written;
 use units::{Dimension, Quantity, System};
 
 /// A change in words, without a full stop.
@@ -10,7 +9,9 @@ pub fn told(change: &Change) -> String {
     match change {
         Change::Says { key, was, now } => says(key, was.as_deref(), now.as_deref()),
         Change::Added { part, below } => {
-            let place = below.as_ref().map_or_else(|| " at the top".to_owned(), |above| format!(" below {above}"));
+            let place = below
+                .as_ref()
+                .map_or_else(|| " at the top".to_owned(), |above| format!(" below {above}"));
             match part.role {
                 "point" => format!("the point is {}", described(part)),
                 _ => format!("{} goes in{place}{}", with_article(part), as_label(part)),
@@ -23,9 +24,15 @@ pub fn told(change: &Change) -> String {
             now_below,
         } => {
             let below = |above: &Option<String>| {
-                above.as_ref().map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
+                above
+                    .as_ref()
+                    .map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
             };
-            format!("{part} moves: it sits {} now, was {}", below(now_below), below(was_below))
+            format!(
+                "{part} moves: it sits {} now, was {}",
+                below(now_below),
+                below(was_below)
+            )
         }
         Change::Split { part, into } => split(part, into),
         Change::Joined { parts, into } => {
@@ -36,7 +43,9 @@ pub fn told(change: &Change) -> String {
                 and(&names),
                 and(&lengths.iter().map(String::as_str).collect::<Vec<_>>()),
                 length_of(into),
-                into.label.as_ref().map_or_else(String::new, |label| format!(", `{label}`"))
+                into.label
+                    .as_ref()
+                    .map_or_else(String::new, |label| format!(", `{label}`"))
             );
             told.push_str(&uneven(parts, std::slice::from_ref(into)));
             told
@@ -58,11 +67,16 @@ pub fn told(change: &Change) -> String {
 
 /// A measure that moved, in words.
 pub fn told_moved(moved: &Moved) -> String {
-    let of = moved.part.as_ref().map_or_else(String::new, |part| format!(" of {part}"));
-    let text = |written: &Option<Written>| {
-        written.as_ref().map_or_else(|| "unknown".to_owned(), |written| written.text.clone())
+    let what = match &moved.part {
+        Some(part) => format!("{part} {}", moved.measure),
+        None => moved.measure.to_owned(),
     };
-    format!("{}{of} {}, was {}", moved.measure, text(&moved.now), text(&moved.was))
+    match (&moved.was, &moved.now) {
+        (Some(was), Some(now)) => format!("{what} {}, was {}", now.text, was.text),
+        (None, Some(now)) => format!("{what} {}, none before", now.text),
+        (Some(was), None) => format!("no {what} to tell now, was {}", was.text),
+        (None, None) => what,
+    }
 }
 
 fn says(key: &str, was: Option<&str>, now: Option<&str>) -> String {
@@ -87,7 +101,11 @@ fn altered(part: &str, role: &str, side: TraitKind, was: Option<&Trait>, now: Op
     let text = |one: Option<&Trait>| one.map_or_else(|| "not said".to_owned(), |one| one.text.clone());
     let (before, after) = (text(was), text(now));
     let tied = matches!(role, "dropper" | "inline" | "point");
-    let subject = if tied { format!("the {part}") } else { part.to_owned() };
+    let subject = if tied {
+        format!("the {part}")
+    } else {
+        part.to_owned()
+    };
     match side {
         TraitKind::Length => match by_how_much(was, now) {
             Some((much, longer)) => {
@@ -102,14 +120,19 @@ fn altered(part: &str, role: &str, side: TraitKind, was: Option<&Trait>, now: Op
             let carries = if role == "dropper" { "carries" } else { "is" };
             format!("{subject} {carries} {after} now, was {before}")
         }
-        TraitKind::FlyKnot => format!("{subject}'s fly is tied on with the {after} knot now, was the {before}"),
+        TraitKind::FlyKnot => {
+            format!("{subject}'s fly is tied on with the {after} knot now, was the {before}")
+        }
         TraitKind::Knot => match (before.as_str(), after.as_str()) {
             (_, "through") => format!("no knot below {part} now, was the {before}"),
             ("through", _) => format!("the {after} knot below {part} now, was none"),
             _ => format!("the knot below {part} is the {after} now, was the {before}"),
         },
         TraitKind::Tags => format!("the ends of the knot below {part} are {after} now, was {before}"),
-        TraitKind::Size => format!("{} is {after} now, was {before}", if tied { &subject } else { part }),
+        TraitKind::Size => format!(
+            "{} is {after} now, was {before}",
+            if tied { &subject } else { part }
+        ),
     }
 }
 
@@ -121,23 +144,42 @@ fn by_how_much(was: Option<&Trait>, now: Option<&Trait>) -> Option<(String, bool
         si: by.abs(),
         dimension: Dimension::LENGTH,
     };
-    Some((units::write(quantity, now.system.unwrap_or(System::Metric)), by > 0.0))
+    Some((
+        units::write(quantity, now.system.unwrap_or(System::Metric)),
+        by > 0.0,
+    ))
 }
 
 /// What a thing of the same name comes to now.
 fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) -> String {
     let empty = Vec::new();
-    let (before, after) = (was.map_or(&empty, |one| &one.details), now.map_or(&empty, |one| &one.details));
+    let (before, after) = (
+        was.map_or(&empty, |one| &one.details),
+        now.map_or(&empty, |one| &one.details),
+    );
     let find = |all: &[super::Detail], name: &str| {
-        all.iter().find(|one| one.name == name).map_or_else(|| "unsaid".to_owned(), |one| one.text.clone())
+        all.iter()
+            .find(|one| one.name == name)
+            .map_or_else(|| "unsaid".to_owned(), |one| one.text.clone())
     };
-    let names = after.iter().chain(before.iter().filter(|one| !after.iter().any(|other| other.name == one.name)));
+    let names = after.iter().chain(
+        before
+            .iter()
+            .filter(|one| !after.iter().any(|other| other.name == one.name)),
+    );
     let other = names.filter(|one| {
         let same = |all: &[super::Detail]| all.iter().any(|there| there == *one);
         !(same(before) && same(after))
     });
     let said: Vec<String> = other
-        .map(|one| format!("{} {}, was {}", one.name, find(after, one.name), find(before, one.name)))
+        .map(|one| {
+            format!(
+                "its {} is {}, was {}",
+                one.name,
+                find(after, one.name),
+                find(before, one.name)
+            )
+        })
         .collect();
     format!("{subject} is still {what}, but {}", said.join("; "))
 }
@@ -152,7 +194,9 @@ fn gauge(was: Option<&Trait>, now: Option<&Trait>) -> &'static str {
 }
 
 fn length_of(piece: &Piece) -> String {
-    piece.get(TraitKind::Length).map_or_else(|| "unknown length".to_owned(), |one| one.text.clone())
+    piece
+        .get(TraitKind::Length)
+        .map_or_else(|| "unknown length".to_owned(), |one| one.text.clone())
 }
 
 fn split(part: &Piece, into: &[Piece]) -> String {
@@ -165,7 +209,13 @@ fn split(part: &Piece, into: &[Piece]) -> String {
         .collect();
     let pieces: Vec<&str> = pieces.iter().map(String::as_str).collect();
     let uneven = uneven(std::slice::from_ref(part), into);
-    format!("{}, {}, is cut in {}: {}{uneven}", part.name, length_of(part), count(into.len()), and(&pieces))
+    format!(
+        "{}, {}, is cut in {}: {}{uneven}",
+        part.name,
+        length_of(part),
+        count(into.len()),
+        and(&pieces)
+    )
 }
 
 /// What is gained or lost where pieces do not add up.
@@ -181,7 +231,10 @@ fn uneven(was: &[Piece], now: &[Piece]) -> String {
         dimension: Dimension::LENGTH,
     };
     let word = if by > 0.0 { "more" } else { "less" };
-    format!(", {} {word} in all", units::write(quantity, system.unwrap_or(System::Metric)))
+    format!(
+        ", {} {word} in all",
+        units::write(quantity, system.unwrap_or(System::Metric))
+    )
 }
 
 fn count(count: usize) -> String {
@@ -203,7 +256,12 @@ fn and(words: &[&str]) -> String {
 
 /// What a piece is: `20 in of 6X fluoro`, `8 in with slate spider`.
 pub(super) fn described(piece: &Piece) -> String {
-    let text = |side| piece.get(side).map(|one| one.text.as_str()).filter(|text| !text.is_empty());
+    let text = |side| {
+        piece
+            .get(side)
+            .map(|one| one.text.as_str())
+            .filter(|text| !text.is_empty())
+    };
     let mut words = Vec::new();
     words.extend(text(TraitKind::Length).map(str::to_owned));
     words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
@@ -239,5 +297,8 @@ fn definite(piece: &Piece) -> String {
 }
 
 fn as_label(piece: &Piece) -> String {
-    piece.label.as_ref().map_or_else(String::new, |label| format!(", called `{label}`"))
+    piece
+        .label
+        .as_ref()
+        .map_or_else(String::new, |label| format!(", called `{label}`"))
 }

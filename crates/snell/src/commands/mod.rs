@@ -2,6 +2,7 @@
 //! the notebook and says whether something was found.
 
 pub mod check;
+pub mod compare;
 pub mod manual;
 pub mod shell;
 pub mod show;
