@@ -9,6 +9,7 @@ mod disk;
 mod document;
 mod faults;
 mod load;
+pub mod season;
 pub mod view;
 mod why;
 

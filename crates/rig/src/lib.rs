@@ -4,6 +4,7 @@
 //! It reads no file and prints nothing; it knows no rule and no water physics.
 
 pub mod blocks;
+pub mod day;
 pub mod evaluate;
 pub mod evaluation;
 pub mod faults;

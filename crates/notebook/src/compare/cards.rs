@@ -56,6 +56,11 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
     cards
 }
 
+/// The rig of one block; of an outing, as it was fished.
+pub(crate) fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<Card> {
+    card(notebook, world, block, &[])
+}
+
 fn card(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, found: &[Finding]) -> Option<Card> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
