@@ -5,6 +5,7 @@
 
 use crate::comparison::Form as ComparisonForm;
 use crate::forms::Form;
+use crate::season::Form as SeasonForm;
 use crate::sheet::Form as SheetForm;
 use crate::terminal::Colour;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -42,6 +43,8 @@ pub enum Command {
     Start(Start),
     /// Tell what changed between two states of rigs, part by part and measure by measure
     Compare(Compare),
+    /// Tell what became of rigs through git's history: born, changed, renamed, dropped, and what was caught with them
+    Season(Season),
     /// Print completions for a shell
     Shell(ShellFor),
     /// Print the manual page, or write the pages of all commands into a folder
@@ -204,6 +207,29 @@ pub struct Compare {
     /// Be git's textconv: print the rigs of a file, evaluated, in lines that can be compared
     #[arg(long, value_name = "FILE", conflicts_with_all = ["was", "now"])]
     pub git_text: Option<PathBuf>,
+}
+
+/// `snell season`.
+#[derive(Debug, Args)]
+pub struct Season {
+    /// The file or folder whose rigs are told; it may be gone by now
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub path: PathBuf,
+    /// Tell only these rigs, by any name that they had
+    #[arg(long = "rig", value_name = "RIG", num_args = 1..)]
+    pub rigs: Vec<String>,
+    /// Measures whose ways are followed [default: total tippet weight]
+    #[arg(long = "measure", value_name = "MEASURE", num_args = 1..)]
+    pub measures: Vec<String>,
+    /// The form of the season
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: SeasonForm,
+    /// Tell as well who made each change
+    #[arg(long)]
+    pub who: bool,
+    /// The revision that the season ends with
+    #[arg(long, default_value = "HEAD", value_name = "REVISION")]
+    pub until: String,
 }
 
 /// `snell shell`.

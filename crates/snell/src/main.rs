@@ -9,6 +9,7 @@ mod git;
 mod inputs;
 mod mending;
 mod prose;
+mod season;
 mod sheet;
 mod terminal;
 mod trouble;
@@ -53,6 +54,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Why(options) => commands::why::run(&options, session),
         Command::Start(options) => commands::start::run(&options, session),
         Command::Compare(options) => commands::compare::run(&options, session),
+        Command::Season(options) => commands::season::run(&options, session),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),
     }

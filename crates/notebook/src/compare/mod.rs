@@ -13,8 +13,8 @@ mod rigs;
 mod told;
 
 pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
-pub use cards::{Card, Saying, cards};
 pub(crate) use cards::card_of;
+pub use cards::{Card, Saying, cards};
 pub use change::{Change, Moved, changes, moved};
 pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::{likeness, pairs};

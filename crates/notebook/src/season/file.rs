@@ -67,7 +67,10 @@ impl FileRead {
         let path = document.path.display().to_string();
         let ill = |finding: &report::Finding| finding.level == Level::Fault && finding.place().text == OWN;
         Self {
-            cards: cards(notebook, |_, file| file == path).into_iter().map(Arc::new).collect(),
+            cards: cards(notebook, |_, file| file == path)
+                .into_iter()
+                .map(Arc::new)
+                .collect(),
             outings: outed(notebook),
             sound: !notebook.reading().iter().any(ill),
         }
@@ -76,7 +79,9 @@ impl FileRead {
 
 fn outed(notebook: &Notebook) -> Vec<Outed> {
     let (world, _) = World::new(notebook.project());
-    let own = outings(&world).into_iter().filter(|block| block.source.file.text == OWN);
+    let own = outings(&world)
+        .into_iter()
+        .filter(|block| block.source.file.text == OWN);
     own.filter_map(|block| match world.read(block.id) {
         Read::Outing(outing) => one(notebook, &world, block, outing),
         _ => None,
@@ -99,7 +104,9 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, outing: &Out
         caught: outing.catches.iter().filter_map(caught).collect(),
         notes: outing.notes.iter().map(|note| (*note).to_owned()).collect(),
         fished: Arc::new(card_of(notebook, world, block)?),
-        edited: block.lines().any(|line| matches!(line_key(line).0, "change" | "add" | "remove")),
+        edited: block
+            .lines()
+            .any(|line| matches!(line_key(line).0, "change" | "add" | "remove")),
     })
 }
 

@@ -58,14 +58,21 @@ pub(super) fn meet(
             before: None,
         }));
     }
-    let came_from = |path: &PathBuf| renames.iter().find(|(_, new)| new == path).map(|(old, _)| old.clone());
+    let came_from = |path: &PathBuf| {
+        renames
+            .iter()
+            .find(|(_, new)| new == path)
+            .map(|(old, _)| old.clone())
+    };
     take(&mut met, &mut gone, |met, path, held| {
         met.path == *path && folded(&met.card) == folded(&held.card)
     });
     take(&mut met, &mut gone, |met, path, held| {
         came_from(&met.path).as_ref() == Some(path) && folded(&met.card) == folded(&held.card)
     });
-    take(&mut met, &mut gone, |met, _, held| folded(&met.card) == folded(&held.card));
+    take(&mut met, &mut gone, |met, _, held| {
+        folded(&met.card) == folded(&held.card)
+    });
     from_others(&mut met, &mut gone, others);
     by_likeness(&mut met, &mut gone);
     (met, gone)
@@ -85,7 +92,8 @@ fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&File
         let name = folded(&one.card);
         let mut there = others.iter().filter_map(|files| {
             let near = files.get(&one.path).into_iter().flatten();
-            near.chain(files.values().flatten()).find(|held| folded(&held.card) == name)
+            near.chain(files.values().flatten())
+                .find(|held| folded(&held.card) == name)
         });
         if let Some(held) = there.next() {
             // It may be the same rig as one that goes by another name in the first parent.
@@ -109,7 +117,12 @@ fn by_likeness(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
             }
         }
     }
-    alike.sort_by(|one, other| other.0.total_cmp(&one.0).then((one.1, one.2).cmp(&(other.1, other.2))));
+    alike.sort_by(|one, other| {
+        other
+            .0
+            .total_cmp(&one.0)
+            .then((one.1, one.2).cmp(&(other.1, other.2)))
+    });
     let mut taken = Vec::new();
     for (_, at, to) in alike {
         if met[to].before.is_none() && !taken.contains(&at) {

@@ -53,16 +53,29 @@ const UNSAID: &str = "not said";
 
 /// Joins outings with the rigs as they were on their days.
 pub fn fished(outings: impl IntoIterator<Item = Outed>, stories: &[RigStory], commits: &[Commit]) -> Fished {
-    let mut days: Vec<OnDay> = outings.into_iter().map(|outing| on_day(outing, stories, commits)).collect();
-    days.sort_by(|one, other| (one.outing.day, &one.outing.name).cmp(&(other.outing.day, &other.outing.name)));
-    let rig = |day: &OnDay| day.rig.map_or_else(|| day.outing.rig.clone(), |rig| stories[rig].name.clone());
+    let mut days: Vec<OnDay> = outings
+        .into_iter()
+        .map(|outing| on_day(outing, stories, commits))
+        .collect();
+    days.sort_by(|one, other| {
+        (one.outing.day, &one.outing.name).cmp(&(other.outing.day, &other.outing.name))
+    });
+    let rig = |day: &OnDay| {
+        day.rig
+            .map_or_else(|| day.outing.rig.clone(), |rig| stories[rig].name.clone())
+    };
     let fish = |day: &OnDay| day.caught.iter().map(|(count, _)| count).sum::<u32>();
     let by_rig = sums(days.iter().map(|day| (rig(day), fish(day))));
-    let by_water = sums(days.iter().map(|day| (day.water.clone().unwrap_or_else(|| UNSAID.to_owned()), fish(day))));
+    let by_water = sums(
+        days.iter()
+            .map(|day| (day.water.clone().unwrap_or_else(|| UNSAID.to_owned()), fish(day))),
+    );
     let by_fly = sums(days.iter().flat_map(|day| {
         let mut flies: BTreeMap<String, u32> = BTreeMap::new();
         for (count, fly) in &day.caught {
-            *flies.entry(fly.clone().unwrap_or_else(|| UNSAID.to_owned())).or_default() += count;
+            *flies
+                .entry(fly.clone().unwrap_or_else(|| UNSAID.to_owned()))
+                .or_default() += count;
         }
         flies
     }));
@@ -83,7 +96,11 @@ fn sums(all: impl Iterator<Item = (String, u32)>) -> Vec<Sum> {
                 sum.outings += 1;
                 sum.fish += fish;
             }
-            None => sums.push(Sum { name, outings: 1, fish }),
+            None => sums.push(Sum {
+                name,
+                outings: 1,
+                fish,
+            }),
         }
     }
     sums.sort_by(|one, other| other.fish.cmp(&one.fish).then_with(|| one.name.cmp(&other.name)));
@@ -92,7 +109,9 @@ fn sums(all: impl Iterator<Item = (String, u32)>) -> Vec<Sum> {
 
 fn on_day(outing: Outed, stories: &[RigStory], commits: &[Commit]) -> OnDay {
     let name = outing.rig.to_lowercase();
-    let now = stories.iter().position(|story| story.alive && story.name.to_lowercase() == name);
+    let now = stories
+        .iter()
+        .position(|story| story.alive && story.name.to_lowercase() == name);
     let once = || {
         let had = |story: &RigStory| story.names().iter().any(|other| other.to_lowercase() == name);
         stories.iter().position(had)
@@ -106,11 +125,22 @@ fn on_day(outing: Outed, stories: &[RigStory], commits: &[Commit]) -> OnDay {
             .filter(|event| commits[event.commit].day() <= day.as_str())
             .max_by_key(|event| (commits[event.commit].day().to_owned(), event.commit))
     });
-    let card = event.map_or_else(|| outing.fished.clone(), |event| event.card.clone());
-    let of_card = || card.says.iter().find(|says| says.key == "water").map(|says| says.text.clone());
+    // A rig that was written down only after the day is taken as it was written first.
+    let written = event.or_else(|| stories[rig?].events.first());
+    let card = written.map_or_else(|| outing.fished.clone(), |event| event.card.clone());
+    let of_card = || {
+        card.says
+            .iter()
+            .find(|says| says.key == "water")
+            .map(|says| says.text.clone())
+    };
     let water = outing.water.clone().or_else(of_card);
     let rigged = if outing.edited { &outing.fished } else { &card };
-    let caught = outing.caught.iter().map(|caught| (caught.count, fly(caught, rigged))).collect();
+    let caught = outing
+        .caught
+        .iter()
+        .map(|caught| (caught.count, fly(caught, rigged)))
+        .collect();
     OnDay {
         rig,
         commit: event.map(|event| event.commit),
@@ -125,14 +155,25 @@ fn on_day(outing: Outed, stories: &[RigStory], commits: &[Commit]) -> OnDay {
 fn fly(caught: &Caught, card: &Card) -> Option<String> {
     let (word, number) = caught.on.as_ref()?;
     let named = |piece: &&Piece| {
-        let label = piece.label.as_ref().is_some_and(|label| label.to_lowercase() == *word);
+        let label = piece
+            .label
+            .as_ref()
+            .is_some_and(|label| label.to_lowercase() == *word);
         let fly = piece.get(TraitKind::Fly);
         let details = fly.map_or(&[][..], |fly| &fly.details);
         let name = details.iter().any(|one| one.name == "fly" && one.text == *word);
         number.is_none() && (label || name) || piece.role == word
     };
-    let mut flies = card.pieces.iter().filter(|piece| piece.get(TraitKind::Fly).is_some()).filter(named);
+    let mut flies = card
+        .pieces
+        .iter()
+        .filter(|piece| piece.get(TraitKind::Fly).is_some())
+        .filter(named);
     let piece = flies.nth(usize::from(number.unwrap_or(1)).saturating_sub(1));
     // What the rig of that day does not have goes by what was written.
-    Some(piece.and_then(|piece| piece.get(TraitKind::Fly)).map_or_else(|| word.clone(), |fly| fly.text.clone()))
+    Some(
+        piece
+            .and_then(|piece| piece.get(TraitKind::Fly))
+            .map_or_else(|| word.clone(), |fly| fly.text.clone()),
+    )
 }

@@ -61,7 +61,11 @@ impl Teller {
         for path in changed.files.keys() {
             files.remove(path);
         }
-        let first = self.threads.iter().map(|thread| thread.events.len()).collect::<Vec<_>>();
+        let first = self
+            .threads
+            .iter()
+            .map(|thread| thread.events.len())
+            .collect::<Vec<_>>();
         for one in met {
             let path = one.path.clone();
             let held = self.met(number, one, &parents);
@@ -93,13 +97,17 @@ impl Teller {
         for (number, into) in self.same.clone() {
             let into = self.root(into);
             let events = std::mem::take(&mut self.threads[number].events);
-            let later = events.into_iter().filter(|event| !matches!(event.what, Happened::Born));
+            let later = events
+                .into_iter()
+                .filter(|event| !matches!(event.what, Happened::Born));
             self.threads[into].events.extend(later);
             self.threads[into].events.sort_by_key(|event| event.commit);
         }
         let mut stories = Vec::new();
         for (number, mut thread) in self.threads.into_iter().enumerate() {
-            let Some(last) = thread.events.last() else { continue };
+            let Some(last) = thread.events.last() else {
+                continue;
+            };
             thread.name = last.card.shown.name.clone();
             thread.alive = alive.contains(&number);
             stories.push(thread);
@@ -144,7 +152,9 @@ impl Teller {
             card: met.card.clone(),
             readable: true,
         };
-        let known = others.iter().any(|other| other.readable && what(&other.card, &met.card).is_none());
+        let known = others
+            .iter()
+            .any(|other| other.readable && what(&other.card, &met.card).is_none());
         if known {
             return held;
         }
@@ -165,8 +175,18 @@ impl Teller {
         }
         let mut there = Vec::new();
         for files in parents {
-            let own = files.values().flatten().find(|held| self.root(held.thread) == thread).cloned();
-            let named = || files.values().flatten().find(|held| folded(&held.card) == folded(card)).cloned();
+            let own = files
+                .values()
+                .flatten()
+                .find(|held| self.root(held.thread) == thread)
+                .cloned();
+            let named = || {
+                files
+                    .values()
+                    .flatten()
+                    .find(|held| folded(&held.card) == folded(card))
+                    .cloned()
+            };
             let Some(held) = own.or_else(named) else { continue };
             let root = self.root(held.thread);
             if root != thread {
@@ -196,7 +216,11 @@ impl Teller {
         };
         self.note(thread, number, what, &card);
         let readable = card.sound;
-        Held { thread, card, readable }
+        Held {
+            thread,
+            card,
+            readable,
+        }
     }
 
     /// A rig that is not there: hidden by what cannot be read, dropped by another parent already, or dropped here.
@@ -210,8 +234,15 @@ impl Teller {
         files: &mut Files,
     ) {
         let thread = self.root(held.thread);
-        let renamed = changed.renames.iter().find(|(old, _)| *old == path).map(|(_, new)| new);
-        let now = changed.files.get(renamed.unwrap_or(&path)).and_then(Option::as_ref);
+        let renamed = changed
+            .renames
+            .iter()
+            .find(|(old, _)| *old == path)
+            .map(|(_, new)| new);
+        let now = changed
+            .files
+            .get(renamed.unwrap_or(&path))
+            .and_then(Option::as_ref);
         if now.is_some_and(|read| !read.sound) {
             if held.readable {
                 self.note(thread, number, Happened::Unreadable, &held.card);
@@ -220,14 +251,22 @@ impl Teller {
                 readable: false,
                 ..held
             };
-            files.entry(renamed.unwrap_or(&path).clone()).or_default().push(hidden);
+            files
+                .entry(renamed.unwrap_or(&path).clone())
+                .or_default()
+                .push(hidden);
             return;
         }
         let dropped_before = self.threads[thread]
             .events
             .iter()
             .any(|event| matches!(event.what, Happened::Dropped));
-        let there = |files: &&Files| files.values().flatten().any(|other| self.root(other.thread) == thread);
+        let there = |files: &&Files| {
+            files
+                .values()
+                .flatten()
+                .any(|other| self.root(other.thread) == thread)
+        };
         if others.is_empty() || others.iter().all(there) || !dropped_before {
             self.note(thread, number, Happened::Dropped, &held.card);
         }
@@ -253,10 +292,14 @@ impl Teller {
             .collect();
         for (thread, event) in now {
             let event = &mut self.threads[thread].events[event];
-            let Some(base) = event.card.shown.from.clone() else { continue };
+            let Some(base) = event.card.shown.from.clone() else {
+                continue;
+            };
             if let Happened::Changed { changes, follows, .. } = &mut event.what
                 && !changes.is_empty()
-                && own.iter().any(|(name, other)| *name == base.to_lowercase() && other == changes)
+                && own
+                    .iter()
+                    .any(|(name, other)| *name == base.to_lowercase() && other == changes)
             {
                 *follows = Some(base);
             }

@@ -4,6 +4,7 @@
 pub mod check;
 pub mod compare;
 pub mod manual;
+pub mod season;
 pub mod shell;
 pub mod show;
 pub mod start;

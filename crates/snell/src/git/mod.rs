@@ -7,10 +7,12 @@
 //! ever read from here; settings are `setup`'s.
 
 mod blobs;
+mod history;
 pub mod setup;
 mod tree;
 
 pub use blobs::Blobs;
+pub use history::Step;
 pub use tree::{Tree, TreeDisk};
 
 use crate::trouble::Trouble;
