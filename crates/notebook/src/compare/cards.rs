@@ -44,13 +44,13 @@ const CLAIM: &str = "expect";
 
 /// Every rig that `wanted` picks by its name and file.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
-    let (world, found) = World::new(notebook.project());
+    let (world, _) = World::new(notebook.project());
     let mut cards = Vec::new();
     for block in rigs(&world) {
         let document = notebook.document(block.source.file.text);
         let file = document.map(|document| document.path.display().to_string());
         if wanted(&rig::rig::name(block), &file.unwrap_or_default()) {
-            cards.extend(card(notebook, &world, block, &found));
+            cards.extend(card_of(notebook, &world, block));
         }
     }
     cards
@@ -58,10 +58,6 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
 
 /// The rig of one block; of an outing, as it was fished.
 pub(crate) fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<Card> {
-    card(notebook, world, block, &[])
-}
-
-fn card(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, found: &[Finding]) -> Option<Card> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
     let evaluation = Evaluation::new(world, &rig);
@@ -70,12 +66,12 @@ fn card(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, found: &[Fi
     let pieces = pieces(&evaluation);
     let says = says(world, block, &shown);
     let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != CLAIM;
-    let own = found.iter().chain(notebook.reading()).filter(|finding| {
-        let place = finding.place();
-        place.text == block.source.file.text
-    });
+    let hidden = shown
+        .unknown
+        .iter()
+        .any(|unknown| unknown.needs.iter().any(|need| need == view::HIDDEN));
     let sound = !rig.broken
-        && !own.into_iter().any(ill)
+        && !hidden
         && !faults.into_inner().iter().any(ill)
         && !evaluation.into_findings().iter().any(ill);
     Some(Card {

@@ -68,8 +68,9 @@ impl Teller {
             .collect::<Vec<_>>();
         for one in met {
             let path = one.path.clone();
-            let held = self.met(number, one, &parents);
-            files.entry(path).or_default().push(held);
+            if let Some(held) = self.met(number, one, &parents) {
+                files.entry(path).or_default().push(held);
+            }
         }
         for (path, held) in gone {
             self.gone(number, path, held, &others, changed, &mut files);
@@ -130,10 +131,10 @@ impl Teller {
         });
     }
 
-    /// A rig that is there: new, as it was, or changed.
-    fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Held {
+    /// A rig that is there: new, as it was, or changed. What cannot be read is no new rig until it can.
+    fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Option<Held> {
         let Some(before) = met.before else {
-            return self.new_thread(number, met.card);
+            return met.card.sound.then(|| self.new_thread(number, met.card));
         };
         let thread = self.root(before.thread);
         let others = self.in_others(parents, thread, &met.card);
@@ -141,11 +142,11 @@ impl Teller {
             if before.readable && others.iter().all(|held| held.readable) {
                 self.note(thread, number, Happened::Unreadable, &before.card);
             }
-            return Held {
+            return Some(Held {
                 thread,
                 card: before.card,
                 readable: false,
-            };
+            });
         }
         let held = Held {
             thread,
@@ -156,16 +157,14 @@ impl Teller {
             .iter()
             .any(|other| other.readable && what(&other.card, &met.card).is_none());
         if known {
-            return held;
+            return Some(held);
         }
         match what(&before.card, &met.card) {
-            // What was never read whole had no state to be held against.
-            _ if !before.card.sound => self.note(thread, number, Happened::Mended, &met.card),
             Some(happened) => self.note(thread, number, happened, &met.card),
             None if !before.readable => self.note(thread, number, Happened::Mended, &met.card),
             None => {}
         }
-        held
+        Some(held)
     }
 
     /// The same rig in every parent of a merge. One of the same name that began elsewhere is from now on the same.
@@ -215,11 +214,10 @@ impl Teller {
             Happened::Born
         };
         self.note(thread, number, what, &card);
-        let readable = card.sound;
         Held {
             thread,
             card,
-            readable,
+            readable: true,
         }
     }
 

@@ -19,6 +19,9 @@ use rig::value::{Assumed, Faults, Lack, Outcome};
 use rig::{Evaluation, World};
 use serde::Serialize;
 
+/// What a measure needs that a fault stands before.
+pub(crate) const HIDDEN: &str = "a fault to be mended";
+
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
 
@@ -298,7 +301,7 @@ impl Shower<'_, '_, '_> {
         }
         let needs = match lack {
             Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-            Lack::Faulty => vec!["a fault to be mended".to_owned()],
+            Lack::Faulty => vec![HIDDEN.to_owned()],
         };
         let part = (!of.is_empty()).then(|| of.to_owned());
         self.unknown.push(ShownUnknown {

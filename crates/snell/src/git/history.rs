@@ -37,7 +37,6 @@ impl Repository {
     pub fn history(&self, revision: &str) -> Result<Vec<Step>, Trouble> {
         let format = "--format=%x01%H%x00%P%x00%aI%x00%an%x00%s%x00";
         let mut command = self.command(["-c", "log.showRoot=true", "-c", "diff.renameLimit=2000", "log"]);
-        command.env("GIT_LITERAL_PATHSPECS", "0");
         command.args([
             "--full-history",
             "--parents",

@@ -67,7 +67,7 @@ impl Repository {
     pub fn command(&self, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Command {
         let mut command = Command::new("git");
         command.arg("-C").arg(&self.top);
-        command.args(["--no-optional-locks", "--literal-pathspecs"]);
+        command.arg("--no-optional-locks");
         command.args(arguments).stdin(Stdio::null());
         command
     }
