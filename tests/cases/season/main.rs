@@ -1,6 +1,9 @@
 //! `snell season` tells the story that a history's maker knows, reads each text
 //! once, and joins outings with the rigs as they were.
 
+mod by_hand;
+mod drivers;
+mod hooks;
 mod repository;
 
 use repository::Repository;

@@ -7,6 +7,7 @@ use crate::view::{self, ShownRig, Units};
 use report::{Finding, Level};
 use rig::blocks::{chain, line_key, merged};
 use rig::project::{BlockRef, LineRef};
+use rig::rig::Rig;
 use rig::value::Faults;
 use rig::{Evaluation, World, keywords};
 use serde::Serialize;
@@ -71,6 +72,7 @@ pub(crate) fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_
         .iter()
         .any(|unknown| unknown.needs.iter().any(|need| need == view::HIDDEN));
     let sound = !rig.broken
+        && !stands_on_broken(world, &rig)
         && !hidden
         && !faults.into_inner().iter().any(ill)
         && !evaluation.into_findings().iter().any(ill);
@@ -79,6 +81,23 @@ pub(crate) fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_
         pieces,
         says,
         sound,
+    })
+}
+
+/// Whether a block that the rig names has lines that cannot be read.
+fn stands_on_broken(world: &World<'_>, rig: &Rig<'_>) -> bool {
+    let flies = rig.layout.flies.iter().filter_map(|fly| fly.block);
+    let spools = rig
+        .layout
+        .sections
+        .iter()
+        .filter_map(|section| section.stuff.spool);
+    let rod = rig.settings.rod.iter().filter_map(|rod| rod.block);
+    let water = rig.settings.water.iter().filter_map(|water| water.block);
+    let mut blocks = flies.chain(spools).chain(rod).chain(water);
+    blocks.any(|id| {
+        let chain = chain(world, world.project.block(id));
+        chain.map_or(true, |chain| chain.iter().any(|block| block.block.broken))
     })
 }
 

@@ -173,7 +173,8 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
     let measures = moved(&was.shown, &now.shown);
     let renamed = was.shown.name != now.shown.name;
     let called = renamed || was.shown.title != now.shown.title;
-    (called || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
+    let read_otherwise = was.sound != now.sound;
+    (called || read_otherwise || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
         was: was.into(),
         now: now.into(),
         changes,

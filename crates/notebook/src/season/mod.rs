@@ -95,6 +95,8 @@ pub struct Event {
 pub struct RigStory {
     /// Its last name.
     pub name: String,
+    /// The file that it stands in, or stood in last.
+    pub file: String,
     /// Whether the last state has it.
     pub alive: bool,
     /// What happened, in the order of the history.

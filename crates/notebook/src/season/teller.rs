@@ -88,12 +88,12 @@ impl Teller {
 
     /// The story of every rig, in the order in which they were born.
     pub fn finish(mut self) -> Vec<RigStory> {
-        let alive: Vec<usize> = self
-            .states
-            .get(&self.last)
-            .into_iter()
-            .flat_map(|files| files.values().flatten())
-            .map(|held| self.root(held.thread))
+        let last = self.states.remove(&self.last).unwrap_or_default();
+        let held = last
+            .iter()
+            .flat_map(|(path, held)| held.iter().map(move |held| (path, held)));
+        let alive: HashMap<usize, String> = held
+            .map(|(path, held)| (self.root(held.thread), path.display().to_string()))
             .collect();
         for (number, into) in self.same.clone() {
             let into = self.root(into);
@@ -110,7 +110,8 @@ impl Teller {
                 continue;
             };
             thread.name = last.card.shown.name.clone();
-            thread.alive = alive.contains(&number);
+            thread.alive = alive.contains_key(&number);
+            thread.file = alive.get(&number).unwrap_or(&last.card.shown.file).clone();
             stories.push(thread);
         }
         stories
@@ -208,6 +209,7 @@ impl Teller {
         } else {
             self.threads.push(RigStory {
                 name: card.shown.name.clone(),
+                file: String::new(),
                 alive: true,
                 events: Vec::new(),
             });

@@ -17,6 +17,10 @@ const TOP: f64 = 34.0;
 const BOTTOM: f64 = 30.0;
 /// Between two names beside their lines.
 const LINE: f64 = 15.0;
+/// The piece of line beside a name.
+const SWATCH: f64 = 18.0;
+/// Room behind the last day, so that what changed on it is seen.
+const AFTER: f64 = 24.0;
 /// More lines than these in one panel cannot be told apart.
 const MOST_LINES: usize = 8;
 
@@ -32,7 +36,7 @@ const INKS: [(&str, &str); MOST_LINES] = [
     ("#b0558c", "6 3"),
 ];
 
-const STYLE: &str = "text{font:12px system-ui,sans-serif;fill:#1d2b2a}.quiet{fill:#5b6a66}.rule{stroke:#c9d0c8}\
+const STYLE: &str = "text{font:12px system-ui,sans-serif;fill:#1d2b2a}.strong{font-weight:bold}.quiet{fill:#5b6a66}.rule{stroke:#c9d0c8}\
                      .line{fill:none;stroke-width:2}.paper{fill:#fbfaf6}@media (prefers-color-scheme:dark)\
                      {text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.paper{fill:#16201f}}";
 
@@ -145,6 +149,14 @@ fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Trac
     })
 }
 
+fn dashed(dashes: &str) -> String {
+    if dashes.is_empty() {
+        String::new()
+    } else {
+        format!(" stroke-dasharray=\"{dashes}\"")
+    }
+}
+
 /// The least and greatest value with their texts.
 fn range(tracks: &[Track<'_>]) -> Option<((f64, String), (f64, String))> {
     let told = tracks
@@ -168,7 +180,7 @@ struct Panel {
 
 impl Panel {
     fn x(&self, day: u32) -> f64 {
-        LEFT + f64::from(day - self.first) / f64::from(self.span) * (WIDTH - LEFT - RIGHT)
+        LEFT + f64::from(day - self.first) / f64::from(self.span) * (WIDTH - LEFT - RIGHT - AFTER)
     }
 
     fn y(&self, value: f64) -> f64 {
@@ -189,7 +201,7 @@ impl Panel {
         // A string takes whatever is written to it.
         let _ = writeln!(
             svg,
-            "<text x=\"{LEFT}\" y=\"{:.1}\" font-weight=\"bold\">{}</text>",
+            "<text x=\"{LEFT}\" y=\"{:.1}\" class=\"strong\">{}</text>",
             self.top + 20.0,
             escaped(measure)
         );
@@ -201,7 +213,8 @@ impl Panel {
         );
         let _ = writeln!(
             svg,
-            "<text class=\"quiet\" x=\"{right}\" y=\"{:.1}\" text-anchor=\"end\">{to}</text>",
+            "<text class=\"quiet\" x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"middle\">{to}</text>",
+            right - AFTER,
             bottom + 16.0
         );
         if let Some((least, most)) = &self.range {
@@ -249,11 +262,7 @@ impl Panel {
         if drawing {
             let _ = write!(path, "H{:.1}", WIDTH - RIGHT);
         }
-        let dashes = if dashes.is_empty() {
-            String::new()
-        } else {
-            format!(" stroke-dasharray=\"{dashes}\"")
-        };
+        let dashes = dashed(dashes);
         let _ = writeln!(
             svg,
             "<path class=\"line\" stroke=\"{ink}\"{dashes} d=\"{path}\"><title>{}</title></path>",
@@ -263,10 +272,10 @@ impl Panel {
 
     /// Names beside the ends of their lines, moved apart where they would lie on one another.
     fn names(&self, svg: &mut String, tracks: &[Track<'_>]) {
-        let mut names: Vec<(f64, String, &str)> = tracks
+        let mut names: Vec<(f64, String, (&str, &str))> = tracks
             .iter()
             .zip(INKS)
-            .filter_map(|(track, (ink, _))| {
+            .filter_map(|(track, ink)| {
                 let last = track.last()?;
                 Some((self.y(last.value?), format!("{}  {}", track.name, last.text), ink))
             })
@@ -275,20 +284,20 @@ impl Panel {
         let lowest = self.top + PANEL - BOTTOM;
         let mut least = (lowest - LINE * names.len().saturating_sub(1) as f64).min(f64::MAX);
         let mut above = f64::MIN;
-        for (y, name, ink) in names {
+        for (y, name, (ink, dashes)) in names {
             let at = y.min(least).max(above + LINE).max(self.top + TOP - LINE);
             above = at;
             least += LINE;
             let x = WIDTH - RIGHT + 10.0;
             let _ = writeln!(
                 svg,
-                "<rect x=\"{x}\" y=\"{:.1}\" width=\"8\" height=\"8\" fill=\"{ink}\"/>",
-                at - 4.0
+                "<path class=\"line\" stroke=\"{ink}\"{} d=\"M{x} {at:.1}h{SWATCH}\"/>",
+                dashed(dashes)
             );
             let _ = writeln!(
                 svg,
                 "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>",
-                x + 14.0,
+                x + SWATCH + 6.0,
                 at + 4.0,
                 escaped(&name)
             );

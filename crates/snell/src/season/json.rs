@@ -135,7 +135,7 @@ fn rig<'s>(season: &'s Season, story: &'s RigStory, measures: &[&'s str], who: b
     Rig {
         name: &story.name,
         title: story.last().and_then(|card| card.shown.title.as_deref()),
-        file: story.last().map_or("", |card| card.shown.file.as_str()),
+        file: &story.file,
         alive: story.alive,
         names: story.names(),
         events: story.events.iter().map(|one| event(season, one, who)).collect(),

@@ -99,7 +99,7 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         fished,
         counted,
     };
-    season.below(|story| story.last().is_some_and(|card| lies(&card.shown.file)));
+    season.below(|story| lies(&story.file));
     Ok(season)
 }
 

@@ -59,6 +59,10 @@ impl Page<'_> {
             "  (not in the book any more)"
         };
         self.head(&format!("{}{title}{gone}", story.name));
+        let file = self
+            .terminal
+            .quiet(&format!("{INDENT}{}", printable(&story.file)));
+        self.line(&file);
         for event in &story.events {
             self.event(event);
         }
@@ -201,7 +205,7 @@ pub fn sentences(event: &Event) -> Vec<String> {
             }
             all
         }
-        Happened::Unreadable => vec!["its file could not be read whole".to_owned()],
+        Happened::Unreadable => vec!["not all of it could be read".to_owned()],
         Happened::Mended => vec!["it can be read again".to_owned()],
         Happened::Dropped => vec!["taken out".to_owned()],
         Happened::Returned => vec![format!("put back, in {}", event.card.shown.file)],
