@@ -57,7 +57,7 @@ fn by(pairs: &mut Pairs, was: &[Card], now: &[Card], key: impl Fn(&Card) -> (Str
     for (to, card) in now
         .iter()
         .enumerate()
-        .filter(|(to, _)| pairs.back.get(to).is_none())
+        .filter(|(to, _)| !pairs.back.contains_key(to))
         .collect::<Vec<_>>()
     {
         if let Some(at) = known

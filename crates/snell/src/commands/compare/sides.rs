@@ -42,7 +42,7 @@ pub fn compared(was: Option<&str>, now: Option<&str>) -> Result<Comparison, Trou
                     from: From::Path(path),
                     rig,
                 }) => {
-                    let committed = repository.from_top(&path)?;
+                    let committed = repository.below_top(&path)?;
                     let side = |from| Side {
                         from,
                         rig: rig.clone(),
@@ -133,7 +133,7 @@ fn side(word: &str) -> Result<Side, Trouble> {
 
 impl Repository {
     /// A path of the disk as one from the top of the working tree.
-    fn from_top(&self, path: &Path) -> Result<PathBuf, Trouble> {
+    fn below_top(&self, path: &Path) -> Result<PathBuf, Trouble> {
         let real = path
             .canonicalize()
             .map_err(|error| Trouble::unread(path, error))?;
