@@ -4,6 +4,7 @@
 mod carets;
 mod essence;
 mod generated;
+mod history;
 mod pieces;
 mod program;
 mod respelled;
@@ -11,6 +12,7 @@ mod respelled;
 pub use carets::{Mark, found, marked};
 pub use essence::{Essence, essences};
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
+pub use history::{History, True, generated_history};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};

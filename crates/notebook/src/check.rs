@@ -2,6 +2,7 @@
 
 use crate::load::Notebook;
 use report::Finding;
+use rig::blocks::Read;
 use rig::project::BlockRef;
 use rig::value::Faults;
 use rig::{BlockId, Evaluation, World};
@@ -43,6 +44,7 @@ pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     findings.extend(found);
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
+    findings.extend(of_outings(&world));
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);
@@ -62,6 +64,38 @@ pub(crate) fn rigs<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
     let own = project.files().filter(|file| !project.ships(*file));
     let is_rig = |block: &BlockRef<'p>| block.head().is_none_or(|head| head.kind == BlockKind::Rig);
     own.flat_map(|file| project.blocks(file)).filter(is_rig).collect()
+}
+
+/// Every outing's block.
+pub(crate) fn outings<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
+    let project = world.project;
+    let own = project.files().filter(|file| !project.ships(*file));
+    let is_outing = |block: &BlockRef<'p>| block.head().is_some_and(|head| head.kind == BlockKind::Outing);
+    own.flat_map(|file| project.blocks(file))
+        .filter(is_outing)
+        .collect()
+}
+
+/// What is wrong with the rigs of outings as they were fished, and with the flies that outings name.
+fn of_outings(world: &World<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for block in outings(world) {
+        let Read::Outing(outing) = world.read(block.id) else {
+            continue;
+        };
+        let faults = Faults::default();
+        let rig = rig::rig::read(world, block, &faults);
+        let evaluation = Evaluation::new(world, &rig);
+        evaluation.run();
+        findings.extend(faults.into_inner());
+        findings.extend(evaluation.into_findings());
+        if !rig.broken {
+            let catches = outing.catches.iter();
+            findings
+                .extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
+        }
+    }
+    findings
 }
 
 /// What one rig came to.

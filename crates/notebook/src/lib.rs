@@ -4,10 +4,12 @@
 //! texts, and what is shown is plain data.
 
 mod check;
+pub mod compare;
 mod disk;
 mod document;
 mod faults;
 mod load;
+pub mod season;
 pub mod view;
 mod why;
 

@@ -194,14 +194,14 @@ fn keys(name: &str) -> Vec<Explained> {
     let mut found = Vec::new();
     for kind in BlockKind::ALL {
         if let Some(row) = keywords::row(kind, name) {
-            let explained = Explained::new(format!("line of a {}", kind.word()), row.key, row.about);
+            let explained = Explained::new(format!("line of {}", kind.one()), row.key, row.about);
             found.push(explained.fact("reads", row.shape()));
         }
     }
     let own = keywords::OWN_FORMS.iter().filter(|form| form.key == name);
     found.extend(own.map(|form| {
-        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
-        Explained::new(format!("line of a {}", kinds.join(" or ")), form.key, form.about)
+        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.one()).collect();
+        Explained::new(format!("line of {}", kinds.join(" or ")), form.key, form.about)
             .fact("reads", form.shape)
     }));
     found

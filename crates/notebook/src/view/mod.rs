@@ -24,6 +24,9 @@ use rig::{Evaluation, World};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
+/// What a measure needs that a fault stands before.
+pub(crate) const HIDDEN: &str = "a fault to be mended";
+
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
 
@@ -132,9 +135,14 @@ fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
 fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
-    let evaluation = Evaluation::new(world, &rig);
+    of(notebook, &Evaluation::new(world, &rig), units)
+}
+
+/// An evaluated rig as it is shown.
+pub(crate) fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
+    let world = evaluation.world;
     let mut shower = Shower {
-        evaluation: &evaluation,
+        evaluation,
         units,
         unknown: Vec::new(),
     };
@@ -171,7 +179,7 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units
             .iter()
             .map(|note| (*note).to_owned())
             .collect(),
-        settings: settings(notebook, world, &evaluation),
+        settings: settings(notebook, world, evaluation),
         measures,
         sections,
         joins,
@@ -302,7 +310,7 @@ impl Shower<'_, '_, '_> {
         }
         let needs = match lack {
             Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-            Lack::Faulty => vec!["a fault to be mended".to_owned()],
+            Lack::Faulty => vec![HIDDEN.to_owned()],
         };
         let part = (!of.is_empty()).then(|| of.to_owned());
         self.unknown.push(ShownUnknown {

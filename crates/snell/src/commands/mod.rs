@@ -2,9 +2,11 @@
 //! the notebook and says whether something was found.
 
 pub mod check;
+pub mod compare;
 pub mod cut;
 pub mod draw;
 pub mod manual;
+pub mod season;
 pub mod shell;
 pub mod show;
 pub mod start;
