@@ -6,6 +6,7 @@
 mod check;
 mod disk;
 mod document;
+pub mod editor;
 mod faults;
 mod load;
 pub mod view;

@@ -61,6 +61,17 @@ impl Notebook {
         Ok(notebook)
     }
 
+    /// Reads files, and the files that they use; one that is not there, or is refused, is left out.
+    pub fn of_those_that_can_be_read(paths: &[PathBuf], disk: &dyn Disk) -> Self {
+        let mut notebook = Self::default();
+        for path in paths {
+            // A folder's other files still count.
+            let _ = notebook.add_path(path, disk);
+        }
+        notebook.follow(disk);
+        notebook
+    }
+
     /// A notebook of one text that stands nowhere on a disk, named `path` for people; what it uses is
     /// looked up beside `path`.
     pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {

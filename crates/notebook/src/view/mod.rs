@@ -265,7 +265,7 @@ impl Shower<'_, '_, '_> {
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
                 Ok(value) => {
                     let written = Written::of(&value, self.units, self.evaluation);
-                    Some(written.estimated(self.is_estimate(measure, thing)))
+                    Some(written.estimated(is_estimate(self.evaluation, measure, thing)))
                 }
                 Err(lack) => {
                     self.keep(measure, lack, of);
@@ -273,17 +273,6 @@ impl Shower<'_, '_, '_> {
                 }
             },
         }
-    }
-
-    /// Whether a measure is an estimate by its own documentation; what was weighed is none.
-    fn is_estimate(&self, measure: &Measure, thing: Thing) -> bool {
-        let flies = &self.evaluation.rig.layout.flies;
-        let weighed = match (thing, measure.name) {
-            (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
-            (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
-            _ => false,
-        };
-        !weighed && measure.about.contains("estimate")
     }
 
     /// Keeps what cannot be told; what a rig of this kind need not have is passed over.
@@ -309,6 +298,17 @@ impl Shower<'_, '_, '_> {
             .ok()
             .map(|value| Written::of(value, self.units, self.evaluation))
     }
+}
+
+/// Whether a measure is an estimate by its own documentation; what was weighed is none.
+pub(crate) fn is_estimate(evaluation: &Evaluation<'_, '_>, measure: &Measure, thing: Thing) -> bool {
+    let flies = &evaluation.rig.layout.flies;
+    let weighed = match (thing, measure.name) {
+        (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
+        (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
+        _ => false,
+    };
+    !weighed && measure.about.contains("estimate")
 }
 
 /// The findings that concern the texts of the rigs that are shown.
