@@ -39,6 +39,8 @@ pub enum Command {
     Why(Why),
     /// Write a first notebook to start from
     Start(Start),
+    /// Serve an editor: the Language Server Protocol on standard input and output
+    Serve(Serve),
     /// Print completions for a shell
     Shell(ShellFor),
     /// Print the manual page, or write the pages of all commands into a folder
@@ -163,6 +165,15 @@ pub struct Start {
     /// The folder to write into; it is made if need be, and nothing in it is written over
     #[arg(default_value = ".", value_name = "FOLDER")]
     pub folder: PathBuf,
+}
+
+/// `snell serve`.
+#[derive(Debug, Args)]
+#[command(after_help = "Editors start it by themselves; how is told in their set-up.")]
+pub struct Serve {
+    /// Taken for editors that always say so; standard input and output are all there is
+    #[arg(long, hide = true)]
+    pub stdio: bool,
 }
 
 /// `snell shell`.

@@ -26,7 +26,7 @@ const FOUND: u8 = 1;
 fn main() -> ExitCode {
     let cli = Cli::parse();
     let mut session = Session {
-        out: BufWriter::with_capacity(1 << 16, stdout().lock()),
+        out: BufWriter::with_capacity(1 << 16, stdout()),
         colour: cli.colour,
     };
     let ended = run(cli.command, &mut session);
@@ -50,6 +50,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),
         Command::Start(options) => commands::start::run(&options, session),
+        Command::Serve(options) => commands::serve::run(&options),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),
     }

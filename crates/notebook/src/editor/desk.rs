@@ -31,6 +31,9 @@ impl Desk {
     /// Puts a text on the desk, or its next state.
     pub fn put(&mut self, path: &Path, kind: Kind, text: Arc<str>) {
         let real = real_of(path);
+        if self.sheets.get(&real).is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text)) {
+            return;
+        }
         self.overlay.lay(&real, text.clone());
         // What others made of it is stale.
         for sheet in self.sheets.values_mut() {
@@ -62,6 +65,12 @@ impl Desk {
     pub fn findings(&mut self, path: &Path) -> Option<Arc<[Finding]>> {
         let sheet = self.sheets.get_mut(&real_of(path))?;
         Some(sheet.findings(&self.overlay))
+    }
+
+    /// The same, unless `stop` says that nobody wants it any more.
+    pub fn findings_unless(&mut self, path: &Path, stop: &dyn Fn() -> bool) -> Option<Arc<[Finding]>> {
+        let found = self.findings(path)?;
+        (!stop()).then_some(found)
     }
 
     /// A notebook of many files, open texts before what is on the disk; files that cannot be read are left out.
