@@ -7,6 +7,7 @@ mod generated;
 mod pieces;
 mod program;
 mod respelled;
+mod typist;
 
 pub use carets::{Mark, found, marked};
 pub use essence::{Essence, essences};
@@ -14,6 +15,7 @@ pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};
+pub use typist::{Stroke, Typist};
 
 use std::path::{Path, PathBuf};
 

@@ -1,6 +1,8 @@
 //! The texts that are open in an editor, each with what was made of it last.
 
+use super::live::{Live, Stop};
 use super::overlay::{Overlay, real_of};
+use super::walk::ASKED;
 use crate::check::examine;
 use crate::document::Kind;
 use crate::load::Notebook;
@@ -19,11 +21,12 @@ pub struct Desk {
 
 /// One open text.
 pub struct Sheet {
-    /// Its real path.
-    pub path: PathBuf,
+    path: PathBuf,
     kind: Kind,
     text: Arc<str>,
+    /// The text as a notebook; made when something asks for it.
     notebook: Option<Notebook>,
+    live: Option<Live>,
     findings: Option<Arc<[Finding]>>,
 }
 
@@ -35,11 +38,25 @@ impl Desk {
             return;
         }
         self.overlay.lay(&real, text.clone());
-        // What others made of it is stale.
-        for sheet in self.sheets.values_mut() {
-            sheet.forget();
+        for (path, sheet) in &mut self.sheets {
+            if *path != real && sheet.hangs_on(&real) {
+                sheet.forget();
+            }
         }
-        self.sheets.insert(real.clone(), Sheet { path: real, kind, text, notebook: None, findings: None });
+        match self.sheets.get_mut(&real).filter(|sheet| sheet.kind == kind) {
+            Some(sheet) => sheet.turn(text),
+            None => {
+                let sheet = Sheet::new(real.clone(), kind, text);
+                self.sheets.insert(real, sheet);
+            }
+        }
+    }
+
+    /// The open texts that use a file, by their real paths.
+    pub fn users_of(&self, path: &Path) -> Vec<PathBuf> {
+        let real = real_of(path);
+        let users = self.sheets.iter().filter(|(own, sheet)| **own != real && sheet.hangs_on(&real));
+        users.map(|(path, _)| path.clone()).collect()
     }
 
     /// Takes a text off the desk.
@@ -63,14 +80,13 @@ impl Desk {
 
     /// What is found in an open text itself.
     pub fn findings(&mut self, path: &Path) -> Option<Arc<[Finding]>> {
-        let sheet = self.sheets.get_mut(&real_of(path))?;
-        Some(sheet.findings(&self.overlay))
+        self.findings_unless(path, &|| false)
     }
 
     /// The same, unless `stop` says that nobody wants it any more.
-    pub fn findings_unless(&mut self, path: &Path, stop: &dyn Fn() -> bool) -> Option<Arc<[Finding]>> {
-        let found = self.findings(path)?;
-        (!stop()).then_some(found)
+    pub fn findings_unless(&mut self, path: &Path, stop: Stop<'_>) -> Option<Arc<[Finding]>> {
+        let sheet = self.sheets.get_mut(&real_of(path))?;
+        sheet.findings(&self.overlay, stop)
     }
 
     /// A notebook of many files, open texts before what is on the disk; files that cannot be read are left out.
@@ -84,25 +100,68 @@ impl Desk {
 }
 
 impl Sheet {
-    fn forget(&mut self) {
+    fn new(path: PathBuf, kind: Kind, text: Arc<str>) -> Self {
+        Self {
+            path,
+            kind,
+            text,
+            notebook: None,
+            live: None,
+            findings: None,
+        }
+    }
+
+    /// The next state of the text.
+    fn turn(&mut self, text: Arc<str>) {
+        self.text = text;
         self.notebook = None;
         self.findings = None;
     }
 
-    fn notebook(&mut self, overlay: &Overlay) -> &Notebook {
-        let Self { path, kind, text, notebook, .. } = self;
-        notebook.get_or_insert_with(|| Notebook::of_text(path, *kind, text.to_string(), overlay))
+    fn forget(&mut self) {
+        self.notebook = None;
+        self.live = None;
+        self.findings = None;
     }
 
-    fn findings(&mut self, overlay: &Overlay) -> Arc<[Finding]> {
-        if let Some(known) = &self.findings {
-            return known.clone();
-        }
-        let notebook = self.notebook(overlay);
-        let all = examine(notebook, Wanted::Found).findings;
-        let own = all.into_iter().filter(|finding| finding.place().text == super::walk::ASKED);
-        let own: Arc<[Finding]> = own.collect();
-        self.findings = Some(own.clone());
-        own
+    /// Whether a change of a file may change what is said of this text.
+    fn hangs_on(&self, real: &Path) -> bool {
+        let live = self.live.as_ref();
+        live.is_none_or(|live| live.hangs_on(real))
     }
+
+    fn notebook(&mut self, overlay: &Overlay) -> &Notebook {
+        let Self {
+            path,
+            kind,
+            text,
+            notebook,
+            ..
+        } = self;
+        notebook.get_or_insert_with(|| Notebook::of_open(path, *kind, text.to_string(), overlay))
+    }
+
+    fn findings(&mut self, overlay: &Overlay, stop: Stop<'_>) -> Option<Arc<[Finding]>> {
+        if let Some(known) = &self.findings {
+            return Some(known.clone());
+        }
+        if self.live.as_mut().is_none_or(|live| !live.follow(&self.text)) {
+            self.notebook(overlay);
+            let notebook = self.notebook.as_ref()?;
+            self.live = Live::read(&self.path, self.kind, &self.text, notebook);
+        }
+        let found = match &mut self.live {
+            Some(live) => live.findings(stop)?,
+            None => whole_check(self.notebook(overlay)),
+        };
+        let found: Arc<[Finding]> = found.into();
+        self.findings = Some(found.clone());
+        Some(found)
+    }
+}
+
+/// The whole text checked, where it cannot be followed.
+fn whole_check(notebook: &Notebook) -> Vec<Finding> {
+    let all = examine(notebook, Wanted::Found).findings;
+    all.into_iter().filter(|finding| finding.place().text == ASKED).collect()
 }

@@ -8,6 +8,7 @@ mod complete;
 mod desk;
 mod hints;
 mod hover;
+mod live;
 mod names;
 mod overlay;
 mod rename;
