@@ -2,6 +2,7 @@
 //! notebook, and texts written in other ways.
 
 mod carets;
+mod client;
 mod essence;
 mod generated;
 mod pieces;
@@ -10,6 +11,7 @@ mod respelled;
 mod typist;
 
 pub use carets::{Mark, found, marked};
+pub use client::Client;
 pub use essence::{Essence, essences};
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use pieces::PIECES;

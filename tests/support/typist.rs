@@ -5,31 +5,107 @@
 
 /// Lines that have to do with each other, and lines that are wrong.
 const LINES: &[&str] = &[
-    "rig a", "rig a", "rig b from a", "rig c from b \"sea 🎣\"", "rig b", "rig d from c",
-    "fly slate", "fly slate \"slate spider\"", "fly bracken from slate", "water tail", "rod ten",
-    "material fluoro from fluoro", "spool blue", "knot blood", "rule near", "rulebook card", "rule fly-spacing from fly-spacing",
-    "  hook #14", "  hook #16", "  bead 2.8 mm tungsten", "  bead 2.8 tungsten", "  barbless",
-    "  depth 2 ft to 3 ft", "  surface 2.2 ft/s", "  bed cobble", "  length 10 ft", "  weight #2",
-    "  size 6X", "  material fluoro", "  rated 3 lb",
-    "  method tight-line", "  method dry", "  rod ten", "  water tail", "  rules card",
-    "  butt 60 in of 0.28 mm nylon", "  sighter 15 in of 0.20 mm nylon, pink", "  ring 2 mm",
-    "  tippet 32 in of 6X fluoro as upper", "  tippet 20 in of 6X fluoro", "  tippet 20 in of blue",
-    "  tippet 0.5 times depth of 5X", "  tippet upper - 4 in of 6X", "  tippet 12 of 6X",
-    "  dropper 8 in with slate", "  dropper 2 in with bracken", "  knot blood with tags 1 in",
-    "  point slate", "  point bracken", "  point #14 2.8 mm tungsten", "  point nobody",
-    "  change upper to 44 in", "  change upper to 5X blue", "  change point to slate", "  remove dropper", "  let extra = 3 in",
-    "  expect total at least 4 ft", "  expect gap.length between 10 and 20 in", "  expect upper under 1 m",
-    "  allow fly-spacing because \"so it is\"", "  allow nothing because \"no\"", "  note \"é 🎣 // no comment\"",
-    "  for each gap", "  keep gap.length at least 30 in", "  keep total at most 3 m", "  limit least 16 in", "  say \"{gap.length} apart\"", "  say \"long\"", "  level caution",
-    "  with near", "  with tight-line", "  without fly-spacing", "  set fly-spacing.least to 40 in", "  level near fault",
-    "", "", "", "// 🎣 a comment", "  // another", "tippet 20 in", "rig", "rig 3", "fly", "  tippet 20 inn", "  tipet 20 in", "  ???", "  (((", "use \"none.rig\"", "bla bla", "\u{FEFF}rig e", "\u{A0} point slate",
+    "rig a",
+    "rig a",
+    "rig b from a",
+    "rig c from b \"sea 🎣\"",
+    "rig b",
+    "rig d from c",
+    "fly slate",
+    "fly slate \"slate spider\"",
+    "fly bracken from slate",
+    "water tail",
+    "rod ten",
+    "material fluoro from fluoro",
+    "spool blue",
+    "knot blood",
+    "rule near",
+    "rulebook card",
+    "rule fly-spacing from fly-spacing",
+    "  hook #14",
+    "  hook #16",
+    "  bead 2.8 mm tungsten",
+    "  bead 2.8 tungsten",
+    "  barbless",
+    "  depth 2 ft to 3 ft",
+    "  surface 2.2 ft/s",
+    "  bed cobble",
+    "  length 10 ft",
+    "  weight #2",
+    "  size 6X",
+    "  material fluoro",
+    "  rated 3 lb",
+    "  method tight-line",
+    "  method dry",
+    "  rod ten",
+    "  water tail",
+    "  rules card",
+    "  butt 60 in of 0.28 mm nylon",
+    "  sighter 15 in of 0.20 mm nylon, pink",
+    "  ring 2 mm",
+    "  tippet 32 in of 6X fluoro as upper",
+    "  tippet 20 in of 6X fluoro",
+    "  tippet 20 in of blue",
+    "  tippet 0.5 times depth of 5X",
+    "  tippet upper - 4 in of 6X",
+    "  tippet 12 of 6X",
+    "  dropper 8 in with slate",
+    "  dropper 2 in with bracken",
+    "  knot blood with tags 1 in",
+    "  point slate",
+    "  point bracken",
+    "  point #14 2.8 mm tungsten",
+    "  point nobody",
+    "  change upper to 44 in",
+    "  change upper to 5X blue",
+    "  change point to slate",
+    "  remove dropper",
+    "  let extra = 3 in",
+    "  expect total at least 4 ft",
+    "  expect gap.length between 10 and 20 in",
+    "  expect upper under 1 m",
+    "  allow fly-spacing because \"so it is\"",
+    "  allow nothing because \"no\"",
+    "  note \"é 🎣 // no comment\"",
+    "  for each gap",
+    "  keep gap.length at least 30 in",
+    "  keep total at most 3 m",
+    "  limit least 16 in",
+    "  say \"{gap.length} apart\"",
+    "  say \"long\"",
+    "  level caution",
+    "  with near",
+    "  with tight-line",
+    "  without fly-spacing",
+    "  set fly-spacing.least to 40 in",
+    "  level near fault",
+    "",
+    "",
+    "",
+    "// 🎣 a comment",
+    "  // another",
+    "tippet 20 in",
+    "rig",
+    "rig 3",
+    "fly",
+    "  tippet 20 inn",
+    "  tipet 20 in",
+    "  ???",
+    "  (((",
+    "use \"none.rig\"",
+    "bla bla",
+    "\u{FEFF}rig e",
+    "\u{A0} point slate",
 ];
 
 /// Ends of lines.
 const ENDS: &[&str] = &["\n", "\n", "\n", "\r\n", "\r"];
 
 /// Pieces that are no lines.
-const SCRAPS: &[&str] = &["a", " ", "\n", "\r", "\r\n", "🎣", "é", "6X", "\"", "//", "  ", "slate", "upper", "0", "in", "#", "```", "> ", "- ", "\u{200B}"];
+const SCRAPS: &[&str] = &[
+    "a", " ", "\n", "\r", "\r\n", "🎣", "é", "6X", "\"", "//", "  ", "slate", "upper", "0", "in", "#", "```",
+    "> ", "- ", "\u{200B}",
+];
 
 /// Types.
 pub struct Typist(u64);
@@ -78,7 +154,10 @@ impl Typist {
             let margin = self.pick(&["", "", "> ", "  "]);
             let tag = self.pick(&["rig", "rig", "rig alone", "rig bad"]);
             let end = self.pick(ENDS);
-            text.push_str(&format!("{}🎣 words{end}{end}{margin}```{tag}{end}", self.pick(&["# ", ""])));
+            text.push_str(&format!(
+                "{}🎣 words{end}{end}{margin}```{tag}{end}",
+                self.pick(&["# ", ""])
+            ));
             for line in self.lines(most).split(['\n', '\r']) {
                 text.push_str(&format!("{margin}{line}{end}"));
             }

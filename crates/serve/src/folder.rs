@@ -20,7 +20,10 @@ pub fn below(folder: &Path) -> Vec<PathBuf> {
     walk.require_git(false)
         .max_depth(Some(DEEPEST))
         .sort_by_file_path(Path::cmp);
-    let entries = walk.build().filter_map(Result::ok).map(ignore::DirEntry::into_path);
+    let entries = walk
+        .build()
+        .filter_map(Result::ok)
+        .map(ignore::DirEntry::into_path);
     entries
         .filter(|path| Kind::of(path).is_some() && path.is_file())
         .take(MOST)

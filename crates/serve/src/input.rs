@@ -139,12 +139,19 @@ impl<R> Checked<R> {
 fn length(header: &[u8]) -> Option<u64> {
     const WORD: &str = "content-length:";
     let header = String::from_utf8_lossy(header).to_ascii_lowercase();
-    let told = header.lines().rev().find_map(|line| Some(&line[line.rfind(WORD)? + WORD.len()..]))?;
+    let told = header
+        .lines()
+        .rev()
+        .find_map(|line| Some(&line[line.rfind(WORD)? + WORD.len()..]))?;
     told.trim().parse().ok()
 }
 
 impl<R: AsyncRead + Unpin> AsyncRead for Checked<R> {
-    fn poll_read(mut self: Pin<&mut Self>, context: &mut Context<'_>, out: &mut ReadBuf<'_>) -> Poll<std::io::Result<()>> {
+    fn poll_read(
+        mut self: Pin<&mut Self>,
+        context: &mut Context<'_>,
+        out: &mut ReadBuf<'_>,
+    ) -> Poll<std::io::Result<()>> {
         loop {
             if self.given < self.ready.len() {
                 let count = out.remaining().min(self.ready.len() - self.given);

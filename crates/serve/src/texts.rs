@@ -116,7 +116,10 @@ impl Texts {
 
     /// Whether a state is still the newest of its text.
     pub fn is_newest(&self, address: &str, state: u64) -> bool {
-        self.shelf().by_address.get(address).is_some_and(|open| open.state == state)
+        self.shelf()
+            .by_address
+            .get(address)
+            .is_some_and(|open| open.state == state)
     }
 
     /// The addresses of all open texts.
@@ -160,7 +163,15 @@ mod tests {
         let open = texts.get("a").expect("it is open");
         assert_eq!((&*open.text, open.version), ("ax\nBc", 2));
         assert_eq!(open.index.count(), 2);
-        texts.change("a", 3, vec![Change { places: None, new: String::new() }], Encoding::Utf16);
+        texts.change(
+            "a",
+            3,
+            vec![Change {
+                places: None,
+                new: String::new(),
+            }],
+            Encoding::Utf16,
+        );
         assert!(!texts.is_newest("a", open.state));
         assert_eq!(&*texts.get("a").expect("it is open").text, "");
     }

@@ -98,7 +98,9 @@ pub fn start(shared: Arc<Shared>, teller: impl Teller + 'static) {
 
 /// Looks at the newest state of a text and tells what is found, unless there is a newer one by then.
 fn look(shared: &Shared, address: &str, teller: &dyn Teller) {
-    let Some(open) = shared.texts.get(address) else { return };
+    let Some(open) = shared.texts.get(address) else {
+        return;
+    };
     shared.given_up.store(false, Ordering::Relaxed);
     teller.begin(address);
     let stale = || !shared.texts.is_newest(address, open.state);

@@ -13,7 +13,9 @@ fn fresh(path: &Path, kind: Kind, text: &Arc<str>) -> Vec<Finding> {
     desk.put(path, kind, text.clone());
     let notebook = desk.notebook(path).unwrap();
     let all = notebook::check(notebook);
-    all.into_iter().filter(|finding| finding.place().text.0 == 0).collect()
+    all.into_iter()
+        .filter(|finding| finding.place().text.0 == 0)
+        .collect()
 }
 
 fn type_and_compare(number: u64, kind: Kind, path: &Path) {

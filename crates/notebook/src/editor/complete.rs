@@ -81,7 +81,11 @@ fn line_around(document: &Document, at: u32) -> Option<Span> {
         return Some(document.index().line(line)).filter(|line| line.start <= at);
     }
     let passages = document.passages();
-    passages.iter().flatten().find(|line| walk::touches(**line, at)).copied()
+    passages
+        .iter()
+        .flatten()
+        .find(|line| walk::touches(**line, at))
+        .copied()
 }
 
 fn in_comment_or_text(before: &str) -> bool {
@@ -155,7 +159,10 @@ impl<'t> Typed<'t> {
     }
 
     fn word(&self, index: usize) -> String {
-        self.words.get(index).map(|word| word.to_lowercase()).unwrap_or_default()
+        self.words
+            .get(index)
+            .map(|word| word.to_lowercase())
+            .unwrap_or_default()
     }
 }
 
@@ -169,13 +176,15 @@ struct Offers<'a, 'p> {
 
 impl<'p> Offers<'_, 'p> {
     fn offer(&mut self, sort: Sort, word: &str, detail: impl Into<String>, about: impl Into<String>) {
-        self.found.entry((sort, word.to_owned())).or_insert_with(|| Completion {
-            word: word.to_owned(),
-            sort,
-            detail: detail.into(),
-            about: about.into(),
-            place: self.place,
-        });
+        self.found
+            .entry((sort, word.to_owned()))
+            .or_insert_with(|| Completion {
+                word: word.to_owned(),
+                sort,
+                detail: detail.into(),
+                about: about.into(),
+                place: self.place,
+            });
     }
 
     fn kind(&self) -> BlockKind {
@@ -214,9 +223,19 @@ impl<'p> Offers<'_, 'p> {
     /// What opens a block, or names a file.
     fn openers(&mut self) {
         for kind in BlockKind::ALL {
-            self.offer(Sort::Keyword, kind.word(), "block", format!("Opens a {}.", kind.word()));
+            self.offer(
+                Sort::Keyword,
+                kind.word(),
+                "block",
+                format!("Opens a {}.", kind.word()),
+            );
         }
-        self.offer(Sort::Keyword, "use", "use \"FILE.rig\"", "Brings in the blocks of another file.");
+        self.offer(
+            Sort::Keyword,
+            "use",
+            "use \"FILE.rig\"",
+            "Brings in the blocks of another file.",
+        );
     }
 
     /// What opens a line of the block.
@@ -225,17 +244,29 @@ impl<'p> Offers<'_, 'p> {
         for row in keywords::rows(kind) {
             self.offer(Sort::Keyword, row.key, row.shape(), row.about);
         }
-        let own = keywords::OWN_FORMS.iter().filter(|form| form.within.contains(&kind));
-        for OwnForm { key, shape, about, .. } in own {
+        let own = keywords::OWN_FORMS
+            .iter()
+            .filter(|form| form.within.contains(&kind));
+        for OwnForm {
+            key, shape, about, ..
+        } in own
+        {
             self.offer(Sort::Keyword, key, *shape, *about);
         }
     }
 
     /// `KIND NAME [from NAME]`
     fn head(&mut self, typed: &Typed<'_>) {
-        let Some(kind) = BlockKind::of(&typed.word(0)) else { return };
+        let Some(kind) = BlockKind::of(&typed.word(0)) else {
+            return;
+        };
         match typed.words.len() {
-            2 => self.offer(Sort::Keyword, "from", "from NAME", "Starts as a copy of another block."),
+            2 => self.offer(
+                Sort::Keyword,
+                "from",
+                "from NAME",
+                "Starts as a copy of another block.",
+            ),
             3 if typed.word(2) == "from" => self.names(kind),
             _ => {}
         }
@@ -307,11 +338,19 @@ impl<'p> Offers<'_, 'p> {
 
     fn claim(&mut self, typed: &Typed<'_>) {
         let words: Vec<String> = (1..typed.words.len()).map(|index| typed.word(index)).collect();
-        let asked = words.iter().any(|word| CONDITIONS.iter().any(|(condition, _)| condition.starts_with(word.as_str())));
+        let asked = words.iter().any(|word| {
+            CONDITIONS
+                .iter()
+                .any(|(condition, _)| condition.starts_with(word.as_str()))
+        });
         if words.is_empty() || asked || typed.owner.is_some() {
             self.values(typed);
         }
-        if asked && words.last().is_some_and(|word| word == "is" || word == "not" || word == "or") {
+        if asked
+            && words
+                .last()
+                .is_some_and(|word| word == "is" || word == "not" || word == "or")
+        {
             self.listed(keywords::METHODS);
             for section in keywords::SECTIONS {
                 self.offer(Sort::Word, section, "role", "");
@@ -327,12 +366,18 @@ impl<'p> Offers<'_, 'p> {
     fn edit(&mut self, typed: &Typed<'_>, key: &str) {
         if typed.words.len() == 1 {
             self.locals();
-            for row in keywords::rows(BlockKind::Rig).iter().filter(|row| keywords::is_part(row.key)) {
+            for row in keywords::rows(BlockKind::Rig)
+                .iter()
+                .filter(|row| keywords::is_part(row.key))
+            {
                 self.offer(Sort::Keyword, row.key, row.shape(), row.about);
             }
             return;
         }
-        let to = typed.words.iter().position(|word| word.eq_ignore_ascii_case("to"));
+        let to = typed
+            .words
+            .iter()
+            .position(|word| word.eq_ignore_ascii_case("to"));
         match to {
             None if key == "change" => self.offer(Sort::Keyword, "to", "change TARGET to …", ""),
             Some(to) => {
@@ -350,10 +395,14 @@ impl<'p> Offers<'_, 'p> {
         let chain = self
             .block
             .map(|block| rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]));
-        let mut locals = chain.unwrap_or_default().into_iter().flat_map(super::names::locals);
-        locals
-            .find(|(_, word)| *word.folded == *target)
-            .map_or_else(|| target.to_owned(), |(line, _)| rig::blocks::line_key(line).0.to_owned())
+        let mut locals = chain
+            .unwrap_or_default()
+            .into_iter()
+            .flat_map(super::names::locals);
+        locals.find(|(_, word)| *word.folded == *target).map_or_else(
+            || target.to_owned(),
+            |(line, _)| rig::blocks::line_key(line).0.to_owned(),
+        )
     }
 
     fn plain(&mut self, typed: &Typed<'_>, key: &str) {
@@ -373,8 +422,13 @@ impl<'p> Offers<'_, 'p> {
             self.slot(*slot, number, typed);
         }
         if !number && behind.last().is_none_or(|word| Joint::of(word).is_none()) {
-            for ClauseRow { joint, text, .. } in row.clauses.iter().filter(|row| !joints.contains(&row.joint)) {
-                let about = if *text == TextNeed::Needed { "a reason in quotes follows" } else { "" };
+            for ClauseRow { joint, text, .. } in row.clauses.iter().filter(|row| !joints.contains(&row.joint))
+            {
+                let about = if *text == TextNeed::Needed {
+                    "a reason in quotes follows"
+                } else {
+                    ""
+                };
                 self.offer(Sort::Keyword, joint.word(), row.shape(), about);
             }
         }
@@ -383,7 +437,10 @@ impl<'p> Offers<'_, 'p> {
     fn slot(&mut self, slot: Slot, number: bool, typed: &Typed<'_>) {
         if let Some(dimension) = slot.take.dimension().filter(|_| number) {
             for name in units::fitting(dimension) {
-                let about = units::UNITS.iter().find(|unit| unit.name == name).map_or("", |unit| unit.about);
+                let about = units::UNITS
+                    .iter()
+                    .find(|unit| unit.name == name)
+                    .map_or("", |unit| unit.about);
                 self.offer(Sort::Unit, name, dimension.name(), about);
             }
         }
@@ -417,7 +474,10 @@ impl<'p> Offers<'_, 'p> {
 fn is_expression(typed: &Typed<'_>) -> bool {
     typed.owner.is_some()
         || typed.half.starts_with(char::is_alphabetic)
-        || typed.words.last().is_some_and(|word| matches!(*word, "+" | "-" | "*" | "/" | "times" | "×"))
+        || typed
+            .words
+            .last()
+            .is_some_and(|word| matches!(*word, "+" | "-" | "*" | "/" | "times" | "×"))
 }
 
 /// The conditions of claims, each with what it asks.
@@ -427,7 +487,10 @@ const CONDITIONS: &[(&str, &str)] = &[
     ("over", "More than the value."),
     ("under", "Less than the value."),
     ("about", "Within 2 % of the value."),
-    ("between", "Between two values, both ends allowed: `between A and B`."),
+    (
+        "between",
+        "Between two values, both ends allowed: `between A and B`.",
+    ),
     ("is", "Carries a word: `is WORD or WORD`."),
     ("is not", "Carries none of the words."),
 ];
@@ -443,37 +506,70 @@ mod tests {
         let at = text.find('|').unwrap();
         let text = text.replace('|', "");
         let book = Notebook::of_text(Path::new("a.rig"), crate::Kind::Rig, text, &LocalDisk);
-        complete(&book, at as u32).into_iter().map(|one| one.word).collect()
+        complete(&book, at as u32)
+            .into_iter()
+            .map(|one| one.word)
+            .collect()
     }
 
     fn has(text: &str, wanted: &[&str], not: &[&str]) {
         let found = offered(text);
         for word in wanted {
-            assert!(found.iter().any(|one| one == word), "{word} at {text:?}: {found:?}");
+            assert!(
+                found.iter().any(|one| one == word),
+                "{word} at {text:?}: {found:?}"
+            );
         }
         for word in not {
-            assert!(!found.iter().any(|one| one == word), "{word} at {text:?}: {found:?}");
+            assert!(
+                !found.iter().any(|one| one == word),
+                "{word} at {text:?}: {found:?}"
+            );
         }
     }
 
     #[test]
     fn by_place() {
         has("|", &["rig", "fly", "use"], &["tippet"]);
-        has("rig a\n  ti|", &["tippet", "tip", "expect", "let"], &["bead", "limit"]);
+        has(
+            "rig a\n  ti|",
+            &["tippet", "tip", "expect", "let"],
+            &["bead", "limit"],
+        );
         has("fly a\n  |", &["hook", "bead"], &["tippet"]);
-        has("rig a\n  tippet 20 |", &["in", "cm", "mm"], &["g", "fluoro", "of"]);
+        has(
+            "rig a\n  tippet 20 |",
+            &["in", "cm", "mm"],
+            &["g", "fluoro", "of"],
+        );
         has("rig a\n  tippet 20i|", &["in"], &["g"]);
         has("rig a\n  tippet 20 in |", &["of", "as"], &["in"]);
-        has("rig a\n  tippet 20 in of 6X f|", &["fluoro", "as"], &["of", "blood"]);
-        has("fly slate\n  hook #14\n\nrig a\n  point sl|", &["slate"], &["fluoro-x"]);
+        has(
+            "rig a\n  tippet 20 in of 6X f|",
+            &["fluoro", "as"],
+            &["of", "blood"],
+        );
+        has(
+            "fly slate\n  hook #14\n\nrig a\n  point sl|",
+            &["slate"],
+            &["fluoro-x"],
+        );
         has("rig a\n  knot bl|", &["blood"], &["fluoro"]);
         has("rig a\n  method |", &["tight-line", "streamer"], &["blood"]);
         has("rig a\n  expect to|", &["total", "tippet-ratio"], &["at least"]);
         has("rig a\n  expect total |", &["at least", "between"], &["total"]);
         has("rig a\n  expect gap.|", &["length", "hung"], &["total"]);
         has("rig a\n  allow |", &["fly-spacing"], &["blood"]);
-        has("rig a\n  tippet 20 in of 6X as upper\n\nrig b from a\n  change |", &["upper", "tippet"], &[]);
-        has("rig a\n  tippet 20 in as upper\n\nrig b from a\n  change upper to 20 in |", &["of"], &[]);
+        has(
+            "rig a\n  tippet 20 in of 6X as upper\n\nrig b from a\n  change |",
+            &["upper", "tippet"],
+            &[],
+        );
+        has(
+            "rig a\n  tippet 20 in as upper\n\nrig b from a\n  change upper to 20 in |",
+            &["of"],
+            &[],
+        );
         has("rig a\n  tippet 1 m\n\nrig b from |", &["a"], &["blood"]);
         has("rig a\n  note \"in |", &[], &["in"]);
         has("rig a\n  // in |", &[], &["in"]);

@@ -4,13 +4,14 @@ use super::live::{Live, Stop};
 use super::overlay::{Overlay, real_of};
 use super::walk::ASKED;
 use crate::check::examine;
-use crate::document::Kind;
+use crate::document::{Document, Kind};
 use crate::load::Notebook;
 use report::Finding;
 use rules::Wanted;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use text::TextId;
 
 /// Open texts by their real path.
 #[derive(Default)]
@@ -34,7 +35,11 @@ impl Desk {
     /// Puts a text on the desk, or its next state.
     pub fn put(&mut self, path: &Path, kind: Kind, text: Arc<str>) {
         let real = real_of(path);
-        if self.sheets.get(&real).is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text)) {
+        if self
+            .sheets
+            .get(&real)
+            .is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text))
+        {
             return;
         }
         self.overlay.lay(&real, text.clone());
@@ -55,7 +60,10 @@ impl Desk {
     /// The open texts that use a file, by their real paths.
     pub fn users_of(&self, path: &Path) -> Vec<PathBuf> {
         let real = real_of(path);
-        let users = self.sheets.iter().filter(|(own, sheet)| **own != real && sheet.hangs_on(&real));
+        let users = self
+            .sheets
+            .iter()
+            .filter(|(own, sheet)| **own != real && sheet.hangs_on(&real));
         users.map(|(path, _)| path.clone()).collect()
     }
 
@@ -76,6 +84,17 @@ impl Desk {
     pub fn notebook(&mut self, path: &Path) -> Option<&Notebook> {
         let sheet = self.sheets.get_mut(&real_of(path))?;
         Some(sheet.notebook(&self.overlay))
+    }
+
+    /// A text that the findings of an open text speak of: one that it uses.
+    pub fn used(&self, path: &Path, id: TextId) -> Option<&Document> {
+        let sheet = self.sheets.get(&real_of(path))?;
+        let of_notebook = || sheet.notebook.as_ref()?.document(id);
+        sheet
+            .live
+            .as_ref()
+            .and_then(|live| live.document(id))
+            .or_else(of_notebook)
     }
 
     /// What is found in an open text itself.
@@ -163,5 +182,7 @@ impl Sheet {
 /// The whole text checked, where it cannot be followed.
 fn whole_check(notebook: &Notebook) -> Vec<Finding> {
     let all = examine(notebook, Wanted::Found).findings;
-    all.into_iter().filter(|finding| finding.place().text == ASKED).collect()
+    all.into_iter()
+        .filter(|finding| finding.place().text == ASKED)
+        .collect()
 }

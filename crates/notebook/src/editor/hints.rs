@@ -125,4 +125,3 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
         }
     }
 }
-

@@ -131,32 +131,42 @@ fn of_path(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, expr: &Exp
     if !matches!(&*line.line.form, Form::Claim(_) | Form::Bind(_)) && path.len() == 1 {
         rig::measure::of_rig(&last.folded)?;
     }
-    with_rig(world, block, |evaluation| match evaluation.meaning(line, path).ok()? {
-        Meaning::Measure(measure, thing) => {
-            let mut text = explained(&why::measure(measure));
-            match measure.get {
-                Get::Words(_) => {
-                    let _ = write!(text, "\n\n{}", measure.words(evaluation, thing).join(", "));
+    with_rig(world, block, |evaluation| {
+        match evaluation.meaning(line, path).ok()? {
+            Meaning::Measure(measure, thing) => {
+                let mut text = explained(&why::measure(measure));
+                match measure.get {
+                    Get::Words(_) => {
+                        let _ = write!(text, "\n\n{}", measure.words(evaluation, thing).join(", "));
+                    }
+                    Get::Value(_) => match evaluation.measure(measure, thing) {
+                        Ok(value) => {
+                            let _ = write!(text, "\n\n{}", valued(evaluation, &value));
+                        }
+                        Err(rig::value::Lack::Unknown(needs)) => {
+                            let needs: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
+                            let _ = write!(
+                                text,
+                                "\n\nIt cannot be told: the rig does not say {}.",
+                                needs.join(", ")
+                            );
+                        }
+                        Err(_) => {}
+                    },
                 }
-                Get::Value(_) => match evaluation.measure(measure, thing) {
-                    Ok(value) => {
-                        let _ = write!(text, "\n\n{}", valued(evaluation, &value));
-                    }
-                    Err(rig::value::Lack::Unknown(needs)) => {
-                        let needs: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
-                        let _ = write!(text, "\n\nIt cannot be told: the rig does not say {}.", needs.join(", "));
-                    }
-                    Err(_) => {}
-                },
+                Some(text)
             }
-            Some(text)
+            Meaning::Thing(thing) => {
+                let mut text = format!(
+                    "**{}** {}\n",
+                    thing.kind().word(),
+                    told::name_of(evaluation, thing)
+                );
+                measures(&mut text, evaluation, thing);
+                Some(text)
+            }
+            Meaning::Value(value) => value.ok().map(|value| valued(evaluation, &value)),
         }
-        Meaning::Thing(thing) => {
-            let mut text = format!("**{}** {}\n", thing.kind().word(), told::name_of(evaluation, thing));
-            measures(&mut text, evaluation, thing);
-            Some(text)
-        }
-        Meaning::Value(value) => value.ok().map(|value| valued(evaluation, &value)),
     })
 }
 
@@ -193,8 +203,12 @@ fn source_line(evaluation: &Evaluation<'_, '_>, place: text::Place) -> String {
         return String::new();
     };
     let text = &source.text;
-    let start = text[..place.span.start as usize].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    let end = text[start..].find(['\n', '\r']).map_or(text.len(), |length| start + length);
+    let start = text[..place.span.start as usize]
+        .rfind(['\n', '\r'])
+        .map_or(0, |end| end + 1);
+    let end = text[start..]
+        .find(['\n', '\r'])
+        .map_or(text.len(), |length| start + length);
     text[start..end].trim().replace('`', "'")
 }
 
@@ -240,9 +254,14 @@ fn of_single(single: &Single) -> Option<Quantity> {
 
 /// A word that a table explains: a method, a cast, a material.
 fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Option<String> {
-    let word = path_of(expr)?.iter().find(|word| touches(line.place(word.span).span, at))?;
+    let word = path_of(expr)?
+        .iter()
+        .find(|word| touches(line.place(word.span).span, at))?;
     let all: [&[Listed]; 3] = [keywords::METHODS, keywords::CASTS, keywords::JOINED];
-    let known = all.into_iter().flatten().find(|listed| listed.word == &*word.folded);
+    let known = all
+        .into_iter()
+        .flatten()
+        .find(|listed| listed.word == &*word.folded);
     if let Some(listed) = known {
         return Some(format!("**{}**\n\n{}", listed.word, listed.about));
     }
@@ -253,7 +272,9 @@ fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Optio
 
 /// The word that opens a line, with what a part of a rig comes to.
 fn of_key(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, at: u32) -> Option<Hover> {
-    let head = block.head_line().is_some_and(|head| head.line.offset == line.line.offset);
+    let head = block
+        .head_line()
+        .is_some_and(|head| head.line.offset == line.line.offset);
     let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
     let (key, place) = line_key(line);
     let place = Span::new(place.span.start, place.span.start + key.len() as u32);
@@ -296,7 +317,6 @@ fn explained(of: &Explained) -> String {
     text
 }
 
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -320,10 +340,18 @@ mod tests {
     #[test]
     fn names_measures_and_keys_are_explained() {
         assert!(told("slate\n").contains("On `a`"), "{}", told("slate\n"));
-        assert!(told("total").contains("30 in from `tippet 30 in"), "{}", told("total"));
+        assert!(
+            told("total").contains("30 in from `tippet 30 in"),
+            "{}",
+            told("total")
+        );
         assert!(told("upper").contains("- length: 30 in"), "{}", told("upper"));
         assert!(told("tight-line").contains("in touch all the way"));
-        assert!(told("dropper 8").contains("dropper LENGTH"), "{}", told("dropper 8"));
+        assert!(
+            told("dropper 8").contains("dropper LENGTH"),
+            "{}",
+            told("dropper 8")
+        );
         assert!(told("rig a").is_empty() || told("rig a").contains("rig"));
     }
 }

@@ -14,8 +14,8 @@ mod overlay;
 mod rename;
 mod shape;
 mod symbols;
-mod told;
 mod tokens;
+mod told;
 mod walk;
 
 pub use complete::{Completion, Sort, complete};

@@ -212,7 +212,9 @@ impl<'p> Names<'_, 'p> {
             }
         }
         // `change upper to 5X fluoro` takes what stands behind `of` at once.
-        let of = row.and_then(|row| row.clause(Joint::Of)).filter(|_| outermost && joint.is_none());
+        let of = row
+            .and_then(|row| row.clause(Joint::Of))
+            .filter(|_| outermost && joint.is_none());
         for slot in of.map_or(&[][..], |clause| clause.takes) {
             if let (Take::Name(kind), 1) = (slot.take, path.len()) {
                 if let Found::Block(id) = self.world.find(line.file, kind, &first.folded) {

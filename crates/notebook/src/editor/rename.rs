@@ -66,8 +66,10 @@ pub fn renamed(notebook: &Notebook, text: TextId, at: u32, new: &str) -> Result<
     let one = own_name(&world, text, at)?;
     let folded = name(new).ok_or_else(|| Unnamed::NoSuchName(new.to_owned()))?;
     let all = names::occurrences(&world);
-    let clash = all.iter().filter(|other| other.defines && other.of != one.of).any(|other| {
-        match (&one.of, &other.of) {
+    let clash = all
+        .iter()
+        .filter(|other| other.defines && other.of != one.of)
+        .any(|other| match (&one.of, &other.of) {
             (Named::Block(own), Named::Block(id)) => {
                 let (own, head) = (world.project.block(*own), world.project.block(*id).head());
                 let same_kind = own.head().map(|head| head.kind) == head.map(|head| head.kind);
@@ -75,8 +77,7 @@ pub fn renamed(notebook: &Notebook, text: TextId, at: u32, new: &str) -> Result<
             }
             (Named::Local(own, _), Named::Local(id, name)) => own == id && **name == *folded,
             _ => false,
-        }
-    });
+        });
     if clash {
         return Err(Unnamed::Taken(new.to_owned()));
     }
@@ -98,7 +99,9 @@ fn name(word: &str) -> Option<String> {
     let text = format!("rig {word}\n");
     let file = syntax::read(&text, TextId(0), &syntax::whole(&text));
     let line = file.blocks.first()?.head.as_ref()?;
-    let Form::Block(head) = &*line.form else { return None };
+    let Form::Block(head) = &*line.form else {
+        return None;
+    };
     let whole = head.name.span.of(&text) == word && file.findings.is_empty();
     // A label must also be readable within an expression.
     let bare = syntax::expression(word, 0).is_some_and(|expr| super::walk::word_of(&expr).is_some());
@@ -115,15 +118,24 @@ mod tests {
         let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.to_owned(), &LocalDisk);
         let at = text.find(word).unwrap() as u32;
         let edits = renamed(&book, TextId(0), at, new)?;
-        Ok(report::apply(text, edits.into_iter().map(|edit| (edit.place.span, edit.new))))
+        Ok(report::apply(
+            text,
+            edits.into_iter().map(|edit| (edit.place.span, edit.new)),
+        ))
     }
 
     const TEXT: &str = "fly slate\n  hook #14\n\nrig a\n  tippet 1 m as upper\n  point slate\n\nrig b from a\n  change upper to 2 m\n";
 
     #[test]
     fn names_change_everywhere_at_once() {
-        assert_eq!(new_text(TEXT, "slate", "shale").unwrap(), TEXT.replace("slate", "shale"));
-        assert_eq!(new_text(TEXT, "upper", "first").unwrap(), TEXT.replace("upper", "first"));
+        assert_eq!(
+            new_text(TEXT, "slate", "shale").unwrap(),
+            TEXT.replace("slate", "shale")
+        );
+        assert_eq!(
+            new_text(TEXT, "upper", "first").unwrap(),
+            TEXT.replace("upper", "first")
+        );
     }
 
     #[test]
@@ -132,7 +144,10 @@ mod tests {
             assert!(new_text(TEXT, "upper", new).is_err(), "{new:?}");
         }
         assert_eq!(new_text(TEXT, "rig a", "x"), Err(Unnamed::NoName));
-        assert_eq!(new_text("rig a\n  knot blood\n", "blood", "x"), Err(Unnamed::Ships));
+        assert_eq!(
+            new_text("rig a\n  knot blood\n", "blood", "x"),
+            Err(Unnamed::Ships)
+        );
         assert_eq!(
             new_text("rig a\n  tippet 1 m\n\nrig b\n  tippet 1 m\n", "b\n", "a"),
             Err(Unnamed::Taken("a".to_owned()))

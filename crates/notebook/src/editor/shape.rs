@@ -11,7 +11,8 @@ use text::Span;
 /// The blocks of the asked text that are longer than a line.
 pub fn folds(notebook: &Notebook) -> Vec<Span> {
     let (world, _) = World::new(notebook.project());
-    let long = |block: &rig::project::BlockRef<'_>| block.block.head.is_some() && !block.block.body.is_empty();
+    let long =
+        |block: &rig::project::BlockRef<'_>| block.block.head.is_some() && !block.block.body.is_empty();
     blocks_of(&world, ASKED).filter(long).map(extent).collect()
 }
 
@@ -50,7 +51,10 @@ pub fn links(notebook: &Notebook) -> Vec<(Span, PathBuf)> {
     let project = notebook.project();
     let own = project.files().filter(|file| !project.ships(*file));
     let mut found = Vec::new();
-    for source in own.map(|file| project.source(file)).filter(|source| source.file.text == ASKED) {
+    for source in own
+        .map(|file| project.source(file))
+        .filter(|source| source.file.text == ASKED)
+    {
         for (used, index) in &source.uses {
             let line = &source.file.uses[*index];
             let place = line.path.inner.shifted(line.line.offset);

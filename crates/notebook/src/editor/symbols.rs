@@ -40,7 +40,9 @@ pub fn find(notebook: &Notebook, asked: &str) -> Vec<Symbol> {
     let project = world.project;
     let own = project.files().filter(|file| !project.ships(*file));
     own.flat_map(|file| project.blocks(file))
-        .filter(|block| holds(&rig::rig::name(*block), asked) || block.title().is_some_and(|title| holds(title, asked)))
+        .filter(|block| {
+            holds(&rig::rig::name(*block), asked) || block.title().is_some_and(|title| holds(title, asked))
+        })
         .map(|block| Symbol {
             parts: Vec::new(),
             ..of_block(block)

@@ -143,7 +143,11 @@ fn of_line(line: LineRef<'_>, found: &mut Vec<Painted>) {
                 single(high, &mut push);
             }
             ExprKind::Path(words) => {
-                let paint = if joint == Some(Joint::As) { Paint::Given } else { Paint::Name };
+                let paint = if joint == Some(Joint::As) {
+                    Paint::Given
+                } else {
+                    Paint::Name
+                };
                 words.iter().for_each(|word| push(word.span, paint));
             }
             ExprKind::Call(word, _) => push(word.span, Paint::Keyword),
@@ -178,7 +182,10 @@ fn condition_word(line: LineRef<'_>, condition: Span) -> Span {
         || written.split_whitespace().take(2).map(str::len).sum::<usize>() + 1,
         str::len,
     );
-    Span::new(condition.start, (condition.start + length as u32).min(condition.end))
+    Span::new(
+        condition.start,
+        (condition.start + length as u32).min(condition.end),
+    )
 }
 
 fn trimmed(line: LineRef<'_>, span: Span) -> Span {
@@ -193,10 +200,20 @@ fn comment(text: &str, line: Span) -> Option<Painted> {
     let written = line.of(text);
     let mut from = 0;
     while let Some(at) = written[from..].find("//").map(|at| from + at) {
-        let quotes = written[..at].chars().filter(|c| matches!(c, '"' | '“' | '”')).count();
-        let inches = written[..at].as_bytes().windows(2).filter(|pair| pair[0].is_ascii_digit() && pair[1] == b'"').count();
+        let quotes = written[..at]
+            .chars()
+            .filter(|c| matches!(c, '"' | '“' | '”'))
+            .count();
+        let inches = written[..at]
+            .as_bytes()
+            .windows(2)
+            .filter(|pair| pair[0].is_ascii_digit() && pair[1] == b'"')
+            .count();
         if (quotes - inches.min(quotes)) % 2 == 0 {
-            return Some(painted(Span::new(line.start + at as u32, line.end), Paint::Comment));
+            return Some(painted(
+                Span::new(line.start + at as u32, line.end),
+                Paint::Comment,
+            ));
         }
         from = at + 2;
     }

@@ -16,17 +16,18 @@ pub fn is_rig(block: BlockRef<'_>) -> bool {
 }
 
 /// Evaluates a rig, asks of it, and lets it go.
-pub fn with_rig<T>(
-    world: &World<'_>,
-    block: BlockRef<'_>,
-    ask: impl FnOnce(&Evaluation<'_, '_>) -> T,
-) -> T {
+pub fn with_rig<T>(world: &World<'_>, block: BlockRef<'_>, ask: impl FnOnce(&Evaluation<'_, '_>) -> T) -> T {
     let rig: Rig<'_> = rig::rig::read(world, block, &Faults::default());
     ask(&Evaluation::new(world, &rig))
 }
 
 /// A measure of a thing in words; nothing where it cannot be told.
-pub fn told(evaluation: &Evaluation<'_, '_>, measure: &'static Measure, thing: Thing, units: Units) -> Option<String> {
+pub fn told(
+    evaluation: &Evaluation<'_, '_>,
+    measure: &'static Measure,
+    thing: Thing,
+    units: Units,
+) -> Option<String> {
     match measure.get {
         Get::Words(_) => {
             let words = measure.words(evaluation, thing);

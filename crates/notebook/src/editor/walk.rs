@@ -53,7 +53,10 @@ pub fn each_expr<'p>(form: &'p Form, found: &mut dyn FnMut(Option<Joint>, &'p Ex
         Form::Change(change) => {
             change.items.iter().for_each(|item| found(None, item));
             for clause in &change.clauses {
-                clause.items.iter().for_each(|item| found(Some(clause.joint), item));
+                clause
+                    .items
+                    .iter()
+                    .for_each(|item| found(Some(clause.joint), item));
             }
         }
         Form::Claim(claim) => {
@@ -70,7 +73,10 @@ pub fn each_expr<'p>(form: &'p Form, found: &mut dyn FnMut(Option<Joint>, &'p Ex
         Form::Plain(Plain { items, clauses, .. }) => {
             items.iter().for_each(|item| found(None, item));
             for clause in clauses {
-                clause.items.iter().for_each(|item| found(Some(clause.joint), item));
+                clause
+                    .items
+                    .iter()
+                    .for_each(|item| found(Some(clause.joint), item));
             }
         }
     }

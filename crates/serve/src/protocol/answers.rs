@@ -34,16 +34,15 @@ impl Asked<'_> {
     }
 
     /// Findings in the protocol's words.
-    pub fn told(&mut self, findings: &[Finding]) -> Vec<Diagnostic> {
-        let (manner, open, texts) = (self.manner, self.open, self.texts);
-        if findings.is_empty() {
-            return Vec::new();
-        }
-        let Some(notebook) = self.notebook() else {
+    pub fn told(&self, findings: &[Finding]) -> Vec<Diagnostic> {
+        let Some(uri) = super::say::address(&self.open.path, self.texts) else {
             return Vec::new();
         };
-        let told = findings.iter().map(|finding| manner.diagnostic(notebook, open, finding, texts));
-        told.collect()
+        let told = |finding| {
+            self.manner
+                .diagnostic(self.desk, &uri, self.open, finding, self.texts)
+        };
+        findings.iter().map(told).collect()
     }
 
     pub fn hover(&mut self, position: Position) -> Option<Hover> {
@@ -65,7 +64,9 @@ impl Asked<'_> {
         };
         let offers = editor::complete(notebook, manner.offset(open, position));
         let numbered = offers.into_iter().enumerate();
-        numbered.map(|(number, offer)| manner.completion(open, number, offer)).collect()
+        numbered
+            .map(|(number, offer)| manner.completion(open, number, offer))
+            .collect()
     }
 
     /// The ways out of the findings within a range, and one that takes all that are sure.
@@ -73,24 +74,29 @@ impl Asked<'_> {
         let (manner, open, texts) = (self.manner, self.open, self.texts);
         let span = manner.span(open, range);
         let findings = self.desk.findings(&open.path).unwrap_or_default();
-        let Some(notebook) = self.notebook() else {
-            return Vec::new();
-        };
-        let mut actions = Vec::new();
         let near = |finding: &&Finding| {
             let place = finding.place().span;
             place.start <= span.end && span.start <= place.end
         };
-        for finding in findings.iter().filter(near) {
+        let near: Vec<Finding> = findings.iter().filter(near).cloned().collect();
+        let told = self.told(&near);
+        let Some(notebook) = self.notebook() else {
+            return Vec::new();
+        };
+        let mut actions = Vec::new();
+        for (finding, diagnostic) in near.iter().zip(told) {
             for fix in &finding.fixes {
                 if let Some(edit) = manner.workspace_edit(notebook, &fix.edits, texts) {
-                    let diagnostic = manner.diagnostic(notebook, open, finding, texts);
-                    actions.push(CodeActionOrCommand::CodeAction(manner.action(fix, diagnostic, edit)));
+                    let action = manner.action(fix, diagnostic.clone(), edit);
+                    actions.push(CodeActionOrCommand::CodeAction(action));
                 }
             }
         }
         let sure = all_sure(&findings);
-        if let Some(edit) = manner.workspace_edit(notebook, &sure, texts).filter(|_| !sure.is_empty()) {
+        if let Some(edit) = manner
+            .workspace_edit(notebook, &sure, texts)
+            .filter(|_| !sure.is_empty())
+        {
             actions.push(CodeActionOrCommand::CodeAction(CodeAction {
                 title: "mend all that can only mean one thing".to_owned(),
                 kind: Some(FIX_ALL),
@@ -111,7 +117,10 @@ impl Asked<'_> {
     pub fn outline(&mut self) -> Vec<DocumentSymbol> {
         let (manner, open) = (self.manner, self.open);
         let symbols = self.notebook().map(editor::outline).unwrap_or_default();
-        symbols.into_iter().map(|symbol| manner.symbol(open, symbol)).collect()
+        symbols
+            .into_iter()
+            .map(|symbol| manner.symbol(open, symbol))
+            .collect()
     }
 
     pub fn definition(&mut self, position: Position) -> Option<Location> {
@@ -123,20 +132,33 @@ impl Asked<'_> {
 
     /// Every mention in the folder; `whole` notebook given by the caller.
     pub fn references(&self, whole: &Notebook, position: Position, with_definition: bool) -> Vec<Location> {
-        let Some(id) = self.id_in(whole) else { return Vec::new() };
+        let Some(id) = self.id_in(whole) else {
+            return Vec::new();
+        };
         let places = editor::places(whole, id, self.manner.offset(self.open, position));
         let wanted = places.into_iter().filter(|one| with_definition || !one.defines);
-        wanted.filter_map(|one| self.manner.location(whole, one.place, self.texts)).collect()
+        wanted
+            .filter_map(|one| self.manner.location(whole, one.place, self.texts))
+            .collect()
     }
 
     pub fn highlights(&mut self, position: Position) -> Vec<DocumentHighlight> {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let places = self.notebook().map(|notebook| editor::places(notebook, TextId(0), at));
-        let own = places.unwrap_or_default().into_iter().filter(|one| one.place.text == TextId(0));
+        let places = self
+            .notebook()
+            .map(|notebook| editor::places(notebook, TextId(0), at));
+        let own = places
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|one| one.place.text == TextId(0));
         own.map(|one| DocumentHighlight {
             range: manner.own(open, one.place.span),
-            kind: Some(if one.defines { DocumentHighlightKind::WRITE } else { DocumentHighlightKind::READ }),
+            kind: Some(if one.defines {
+                DocumentHighlightKind::WRITE
+            } else {
+                DocumentHighlightKind::READ
+            }),
         })
         .collect()
     }
@@ -146,15 +168,24 @@ impl Asked<'_> {
     pub fn changeable(&mut self, position: Position) -> Result<Option<Range>, editor::Unnamed> {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let Some(notebook) = self.notebook() else { return Ok(None) };
+        let Some(notebook) = self.notebook() else {
+            return Ok(None);
+        };
         let place = editor::changeable(notebook, TextId(0), at)?;
         Ok(Some(manner.own(open, place.span)))
     }
 
     /// # Errors
     /// Why the name cannot be changed.
-    pub fn renamed(&self, whole: &Notebook, position: Position, new: &str) -> Result<Option<WorkspaceEdit>, editor::Unnamed> {
-        let Some(id) = self.id_in(whole) else { return Ok(None) };
+    pub fn renamed(
+        &self,
+        whole: &Notebook,
+        position: Position,
+        new: &str,
+    ) -> Result<Option<WorkspaceEdit>, editor::Unnamed> {
+        let Some(id) = self.id_in(whole) else {
+            return Ok(None);
+        };
         let edits = editor::renamed(whole, id, self.manner.offset(self.open, position), new)?;
         Ok(self.manner.workspace_edit(whole, &edits, self.texts))
     }
@@ -162,7 +193,11 @@ impl Asked<'_> {
     /// The text's number in the notebook of the folder.
     fn id_in(&self, whole: &Notebook) -> Option<TextId> {
         let real = editor::real_of(&self.open.path);
-        whole.documents().iter().find(|document| document.path == real).map(|document| document.id)
+        whole
+            .documents()
+            .iter()
+            .find(|document| document.path == real)
+            .map(|document| document.id)
     }
 
     pub fn tokens(&mut self) -> SemanticTokens {
@@ -175,14 +210,24 @@ impl Asked<'_> {
             let line = range.start.line - last.line;
             data.push(SemanticToken {
                 delta_line: line,
-                delta_start: if line == 0 { range.start.character - last.character } else { range.start.character },
+                delta_start: if line == 0 {
+                    range.start.character - last.character
+                } else {
+                    range.start.character
+                },
                 length: range.end.character - range.start.character,
-                token_type: Paint::ALL.iter().position(|paint| *paint == one.paint).unwrap_or(0) as u32,
+                token_type: Paint::ALL
+                    .iter()
+                    .position(|paint| *paint == one.paint)
+                    .unwrap_or(0) as u32,
                 token_modifiers_bitset: 0,
             });
             last = range.start;
         }
-        SemanticTokens { result_id: None, data }
+        SemanticTokens {
+            result_id: None,
+            data,
+        }
     }
 
     pub fn folds(&mut self) -> Vec<FoldingRange> {
@@ -203,7 +248,10 @@ impl Asked<'_> {
     pub fn selection(&mut self, position: Position) -> SelectionRange {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let spans = self.notebook().map(|notebook| editor::grown(notebook, at)).unwrap_or_default();
+        let spans = self
+            .notebook()
+            .map(|notebook| editor::grown(notebook, at))
+            .unwrap_or_default();
         let mut grown: Option<SelectionRange> = None;
         for span in spans.into_iter().rev() {
             grown = Some(SelectionRange {
@@ -232,7 +280,10 @@ impl Asked<'_> {
     pub fn hints(&mut self, range: Range) -> Vec<InlayHint> {
         let (manner, open) = (self.manner, self.open);
         let within = manner.span(open, range);
-        let hints = self.notebook().map(|notebook| editor::hints(notebook, within)).unwrap_or_default();
+        let hints = self
+            .notebook()
+            .map(|notebook| editor::hints(notebook, within))
+            .unwrap_or_default();
         let told = |hint: editor::Hint| InlayHint {
             position: manner.own(open, Span::empty(hint.at)).start,
             label: InlayHintLabel::String(hint.text),

@@ -153,7 +153,9 @@ impl Server {
 /// The encoding that suits best among those that an editor knows: bytes need no counting.
 fn encoding(capabilities: &ClientCapabilities) -> (Encoding, PositionEncodingKind) {
     let general = capabilities.general.as_ref();
-    let known = general.and_then(|general| general.position_encodings.as_deref()).unwrap_or_default();
+    let known = general
+        .and_then(|general| general.position_encodings.as_deref())
+        .unwrap_or_default();
     let ours = [
         (Encoding::Utf8, PositionEncodingKind::UTF8),
         (Encoding::Utf32, PositionEncodingKind::UTF32),
@@ -179,7 +181,10 @@ fn manner(capabilities: &ClientCapabilities, encoding: Encoding) -> Manner {
         watches: workspace
             .and_then(|workspace| workspace.did_change_watched_files?.dynamic_registration)
             .unwrap_or(false),
-        pulls: capabilities.text_document.as_ref().is_some_and(|text| text.diagnostic.is_some()),
+        pulls: capabilities
+            .text_document
+            .as_ref()
+            .is_some_and(|text| text.diagnostic.is_some()),
     }
 }
 
@@ -238,7 +243,9 @@ impl LanguageServer for Server {
         let path = path_of(&document.uri);
         let kind = kind_of(&document.language_id, &path);
         let address = document.uri.as_str();
-        self.shared.texts.open(address, path, kind, document.version, document.text);
+        self.shared
+            .texts
+            .open(address, path, kind, document.version, document.text);
         self.shared.wake_all();
     }
 
@@ -246,7 +253,9 @@ impl LanguageServer for Server {
         let document = params.text_document;
         let changes = Manner::changes(params.content_changes);
         let address = document.uri.as_str();
-        self.shared.texts.change(address, document.version, changes, self.manner().encoding);
+        self.shared
+            .texts
+            .change(address, document.version, changes, self.manner().encoding);
         self.shared.wake(address);
     }
 
@@ -281,33 +290,45 @@ impl LanguageServer for Server {
     }
 
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
-        let items = self.ask(&params.text_document.uri, |asked| asked.diagnostics()).await?;
+        let items = self
+            .ask(&params.text_document.uri, |asked| asked.diagnostics())
+            .await?;
         let report = RelatedFullDocumentDiagnosticReport {
             related_documents: None,
-            full_document_diagnostic_report: FullDocumentDiagnosticReport { result_id: None, items },
+            full_document_diagnostic_report: FullDocumentDiagnosticReport {
+                result_id: None,
+                items,
+            },
         };
         Ok(DocumentDiagnosticReport::Full(report).into())
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
         let at = params.text_document_position_params;
-        self.ask(&at.text_document.uri, move |asked| asked.hover(at.position)).await
+        self.ask(&at.text_document.uri, move |asked| asked.hover(at.position))
+            .await
     }
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
         let at = params.text_document_position;
-        let items = self.ask(&at.text_document.uri, move |asked| asked.completions(at.position)).await?;
+        let items = self
+            .ask(&at.text_document.uri, move |asked| asked.completions(at.position))
+            .await?;
         Ok(Some(CompletionResponse::Array(items)))
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         let only = params.context.only;
-        let mut actions = self.ask(&params.text_document.uri, move |asked| asked.actions(params.range)).await?;
+        let mut actions = self
+            .ask(&params.text_document.uri, move |asked| {
+                asked.actions(params.range)
+            })
+            .await?;
         if let Some(only) = only {
             actions.retain(|action| match action {
-                CodeActionOrCommand::CodeAction(CodeAction { kind: Some(kind), .. }) => {
-                    only.iter().any(|wanted| kind.as_str().starts_with(wanted.as_str()))
-                }
+                CodeActionOrCommand::CodeAction(CodeAction { kind: Some(kind), .. }) => only
+                    .iter()
+                    .any(|wanted| kind.as_str().starts_with(wanted.as_str())),
                 _ => false,
             });
         }
@@ -315,11 +336,15 @@ impl LanguageServer for Server {
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
-        self.ask(&params.text_document.uri, |asked| asked.formatting()).await.map(Some)
+        self.ask(&params.text_document.uri, |asked| asked.formatting())
+            .await
+            .map(Some)
     }
 
     async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
-        let symbols = self.ask(&params.text_document.uri, |asked| asked.outline()).await?;
+        let symbols = self
+            .ask(&params.text_document.uri, |asked| asked.outline())
+            .await?;
         Ok(Some(DocumentSymbolResponse::Nested(symbols)))
     }
 
@@ -342,31 +367,46 @@ impl LanguageServer for Server {
             });
             told.collect()
         };
-        let symbols = tokio::task::spawn_blocking(work).await.map_err(|_| Error::internal_error())?;
+        let symbols = tokio::task::spawn_blocking(work)
+            .await
+            .map_err(|_| Error::internal_error())?;
         Ok(Some(WorkspaceSymbolResponse::Nested(symbols)))
     }
 
     async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
         let at = params.text_document_position_params;
-        let found = self.ask(&at.text_document.uri, move |asked| asked.definition(at.position)).await?;
+        let found = self
+            .ask(&at.text_document.uri, move |asked| asked.definition(at.position))
+            .await?;
         Ok(found.map(GotoDefinitionResponse::Scalar))
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
         let at = params.text_document_position;
         let definition = params.context.include_declaration;
-        let ask = move |asked: &mut Asked<'_>, whole: &Notebook| asked.references(whole, at.position, definition);
+        let ask =
+            move |asked: &mut Asked<'_>, whole: &Notebook| asked.references(whole, at.position, definition);
         self.ask_folder(&at.text_document.uri, ask).await.map(Some)
     }
 
-    async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
+    async fn document_highlight(
+        &self,
+        params: DocumentHighlightParams,
+    ) -> Result<Option<Vec<DocumentHighlight>>> {
         let at = params.text_document_position_params;
-        self.ask(&at.text_document.uri, move |asked| asked.highlights(at.position)).await.map(Some)
+        self.ask(&at.text_document.uri, move |asked| asked.highlights(at.position))
+            .await
+            .map(Some)
     }
 
-    async fn prepare_rename(&self, params: TextDocumentPositionParams) -> Result<Option<PrepareRenameResponse>> {
+    async fn prepare_rename(
+        &self,
+        params: TextDocumentPositionParams,
+    ) -> Result<Option<PrepareRenameResponse>> {
         let at = params.position;
-        let range = self.ask(&params.text_document.uri, move |asked| asked.changeable(at)).await?;
+        let range = self
+            .ask(&params.text_document.uri, move |asked| asked.changeable(at))
+            .await?;
         let range = range.map_err(|unnamed| Error::invalid_params(unnamed.to_string()))?;
         Ok(range.map(PrepareRenameResponse::Range))
     }
@@ -378,13 +418,20 @@ impl LanguageServer for Server {
         edit.map_err(|unnamed| Error::invalid_params(unnamed.to_string()))
     }
 
-    async fn semantic_tokens_full(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
-        let tokens = self.ask(&params.text_document.uri, |asked| asked.tokens()).await?;
+    async fn semantic_tokens_full(
+        &self,
+        params: SemanticTokensParams,
+    ) -> Result<Option<SemanticTokensResult>> {
+        let tokens = self
+            .ask(&params.text_document.uri, |asked| asked.tokens())
+            .await?;
         Ok(Some(SemanticTokensResult::Tokens(tokens)))
     }
 
     async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
-        self.ask(&params.text_document.uri, |asked| asked.folds()).await.map(Some)
+        self.ask(&params.text_document.uri, |asked| asked.folds())
+            .await
+            .map(Some)
     }
 
     async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
@@ -394,14 +441,20 @@ impl LanguageServer for Server {
     }
 
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
-        self.ask(&params.text_document.uri, |asked| asked.links()).await.map(Some)
+        self.ask(&params.text_document.uri, |asked| asked.links())
+            .await
+            .map(Some)
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
-        self.ask(&params.text_document.uri, move |asked| asked.hints(params.range)).await.map(Some)
+        self.ask(&params.text_document.uri, move |asked| asked.hints(params.range))
+            .await
+            .map(Some)
     }
 
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
-        self.ask(&params.text_document.uri, |asked| asked.lenses()).await.map(Some)
+        self.ask(&params.text_document.uri, |asked| asked.lenses())
+            .await
+            .map(Some)
     }
 }

@@ -1,8 +1,8 @@
 //! From places and findings to the protocol's words, and back.
 
 use crate::texts::{Change, Open, Texts};
-use notebook::Notebook;
-use notebook::editor::{Completion, Sort, Symbol};
+use notebook::editor::{Completion, Desk, Sort, Symbol};
+use notebook::{Document, Notebook};
 use report::{Edit, Finding, Fix, Level};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -47,7 +47,8 @@ impl Manner {
 
     /// The byte of a position.
     pub fn offset(&self, open: &Open, position: Position) -> u32 {
-        open.index.offset(&open.text, Self::position(position), self.encoding)
+        open.index
+            .offset(&open.text, Self::position(position), self.encoding)
     }
 
     /// The bytes of a range.
@@ -70,9 +71,13 @@ impl Manner {
         self.range(&open.text, &open.index, span)
     }
 
-    /// The place in a text of the notebook; nothing for what ships.
+    /// The place in a text of a notebook; nothing for what ships.
     pub fn location(&self, notebook: &Notebook, place: Place, texts: &Texts) -> Option<Location> {
-        let document = notebook.document(place.text)?;
+        self.within(notebook.document(place.text)?, place, texts)
+    }
+
+    /// The place in a text.
+    fn within(&self, document: &Document, place: Place, texts: &Texts) -> Option<Location> {
         Some(Location::new(
             address(&document.path, texts)?,
             self.range(&document.text, document.index(), place.span),
@@ -80,11 +85,28 @@ impl Manner {
     }
 
     /// A finding; its other places as related information.
-    pub fn diagnostic(&self, notebook: &Notebook, open: &Open, finding: &Finding, texts: &Texts) -> Diagnostic {
+    pub fn diagnostic(
+        &self,
+        desk: &Desk,
+        uri: &Uri,
+        open: &Open,
+        finding: &Finding,
+        texts: &Texts,
+    ) -> Diagnostic {
         let mut related = Vec::new();
         for label in &finding.labels[1..] {
-            if let Some(location) = self.location(notebook, label.place, texts) {
-                let message = if label.text.is_empty() { "here".to_owned() } else { label.text.clone() };
+            let location = if label.place.text == finding.place().text {
+                Some(Location::new(uri.clone(), self.own(open, label.place.span)))
+            } else {
+                let used = desk.used(&open.path, label.place.text);
+                used.and_then(|document| self.within(document, label.place, texts))
+            };
+            if let Some(location) = location {
+                let message = if label.text.is_empty() {
+                    "here".to_owned()
+                } else {
+                    label.text.clone()
+                };
                 related.push(DiagnosticRelatedInformation { location, message });
             }
         }
@@ -110,7 +132,12 @@ impl Manner {
     }
 
     /// Edits as a change of the workspace; nothing if one is in a text that ships.
-    pub fn workspace_edit(&self, notebook: &Notebook, edits: &[Edit], texts: &Texts) -> Option<WorkspaceEdit> {
+    pub fn workspace_edit(
+        &self,
+        notebook: &Notebook,
+        edits: &[Edit],
+        texts: &Texts,
+    ) -> Option<WorkspaceEdit> {
         let mut by_text: BTreeMap<TextId, Vec<TextEdit>> = BTreeMap::new();
         for edit in edits {
             let document = notebook.document(edit.place.text)?;
@@ -180,7 +207,11 @@ impl Manner {
 
     /// An entry of the outline.
     pub fn symbol(&self, open: &Open, symbol: Symbol) -> DocumentSymbol {
-        let parts: Vec<DocumentSymbol> = symbol.parts.into_iter().map(|part| self.symbol(open, part)).collect();
+        let parts: Vec<DocumentSymbol> = symbol
+            .parts
+            .into_iter()
+            .map(|part| self.symbol(open, part))
+            .collect();
         #[allow(deprecated, reason = "the field has to be there")]
         DocumentSymbol {
             name: symbol.name,
@@ -208,7 +239,11 @@ impl Manner {
 
 /// Blocks are things, the parts of a rig its fields.
 pub fn symbol_kind(part: bool) -> SymbolKind {
-    if part { SymbolKind::FIELD } else { SymbolKind::CLASS }
+    if part {
+        SymbolKind::FIELD
+    } else {
+        SymbolKind::CLASS
+    }
 }
 
 /// A span of no width has nothing to underline: it is moved onto the last character before it.

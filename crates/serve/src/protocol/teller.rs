@@ -63,7 +63,9 @@ async fn show(client: Client, token: ProgressToken, name: String, begun: Arc<Ato
         ..WorkDoneProgressBegin::default()
     };
     let value = ProgressParamsValue::WorkDone(WorkDoneProgress::Begin(begin));
-    client.send_notification::<Progress>(ProgressParams { token, value }).await;
+    client
+        .send_notification::<Progress>(ProgressParams { token, value })
+        .await;
     // Ended from outside, by `Voice::end`.
     std::future::pending::<()>().await;
 }
@@ -75,15 +77,17 @@ impl Teller for Voice {
             return;
         }
         let Ok(uri) = address.parse::<Uri>() else { return };
-        let mut asked = Asked {
+        let asked = Asked {
             open,
             manner: self.manner,
             texts: &self.shared.texts,
             desk,
         };
         let diagnostics = asked.told(findings);
-        self.runtime
-            .block_on(self.client.publish_diagnostics(uri, diagnostics, Some(open.version)));
+        self.runtime.block_on(
+            self.client
+                .publish_diagnostics(uri, diagnostics, Some(open.version)),
+        );
     }
 
     fn begin(&self, address: &str) {
@@ -94,21 +98,28 @@ impl Teller for Voice {
         let token = ProgressToken::String(format!("work-{number}"));
         let name = address.rsplit('/').next().unwrap_or(address).to_owned();
         let begun = Arc::new(AtomicBool::new(false));
-        let task = self.runtime.spawn(show(self.client.clone(), token.clone(), name, begun.clone()));
+        let task = self
+            .runtime
+            .spawn(show(self.client.clone(), token.clone(), name, begun.clone()));
         *self.shown.lock().unwrap_or_else(PoisonError::into_inner) = Some(Shown { task, token, begun });
     }
 
     fn end(&self, _: &str) {
         let shown = self.shown.lock().unwrap_or_else(PoisonError::into_inner).take();
-        let Some(Shown { task, token, begun }) = shown else { return };
+        let Some(Shown { task, token, begun }) = shown else {
+            return;
+        };
         task.abort();
         let client = self.client.clone();
         self.runtime.spawn(async move {
             // Whether it was shown is only known once it has stopped.
             let _ = task.await;
             if begun.load(Ordering::SeqCst) {
-                let value = ProgressParamsValue::WorkDone(WorkDoneProgress::End(WorkDoneProgressEnd::default()));
-                client.send_notification::<Progress>(ProgressParams { token, value }).await;
+                let value =
+                    ProgressParamsValue::WorkDone(WorkDoneProgress::End(WorkDoneProgressEnd::default()));
+                client
+                    .send_notification::<Progress>(ProgressParams { token, value })
+                    .await;
             }
         });
     }

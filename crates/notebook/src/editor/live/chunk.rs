@@ -61,7 +61,10 @@ impl Chunk {
 
     /// Whether its block is a rig.
     pub fn is_rig(&self) -> bool {
-        self.block.is_some() && self.opening().is_none_or(|opening| opening.kind == BlockKind::Rig)
+        self.block.is_some()
+            && self
+                .opening()
+                .is_none_or(|opening| opening.kind == BlockKind::Rig)
     }
 
     /// Whether its block is a rule or a rulebook.
@@ -171,7 +174,9 @@ pub fn cut(text: &str, number: usize, file: File, passages: &[Vec<Span>], next: 
 }
 
 fn holder(chunks: &mut [Chunk], at: u32) -> Option<&mut Chunk> {
-    let index = chunks.partition_point(|chunk| chunk.span.start <= at).checked_sub(1)?;
+    let index = chunks
+        .partition_point(|chunk| chunk.span.start <= at)
+        .checked_sub(1)?;
     chunks.get_mut(index)
 }
 
@@ -182,7 +187,10 @@ pub fn back(span: Span, start: u32) -> Span {
 
 /// Each place of a finding and of its fixes.
 pub fn each_place(finding: &mut Finding, change: &mut dyn FnMut(&mut Place)) {
-    finding.labels.iter_mut().for_each(|label| change(&mut label.place));
+    finding
+        .labels
+        .iter_mut()
+        .for_each(|label| change(&mut label.place));
     for edit in finding.fixes.iter_mut().flat_map(|fix| &mut fix.edits) {
         change(&mut edit.place);
     }

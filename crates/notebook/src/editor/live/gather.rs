@@ -1,10 +1,10 @@
 //! What was found of all blocks put together, in the order in which a check of
 //! the whole text tells it.
 
+use super::super::walk::ASKED;
 use super::Live;
 use super::chunk::{Chunk, ChunkId, chunk_of, each_place, text_of};
 use super::look::{Seen, alike};
-use super::super::walk::ASKED;
 use crate::check::{capped, ordered};
 use report::Finding;
 use rules::Found;
@@ -16,7 +16,11 @@ pub const MOST_FINDINGS: usize = 1_000;
 
 /// Every finding of the text, with its place in the text as it is now.
 pub fn gather(live: &Live) -> Vec<Finding> {
-    let starts: FxHashMap<ChunkId, u32> = live.chunks.iter().map(|chunk| (chunk.id, chunk.span.start)).collect();
+    let starts: FxHashMap<ChunkId, u32> = live
+        .chunks
+        .iter()
+        .map(|chunk| (chunk.id, chunk.span.start))
+        .collect();
     let mut found: Vec<Finding> = Vec::new();
     let mut order: Vec<&Chunk> = live.chunks.iter().collect();
     // Fences that see only themselves come behind the page's own file.
@@ -24,14 +28,23 @@ pub fn gather(live: &Live) -> Vec<Finding> {
     for chunk in &order {
         found.extend(chunk.findings.iter().map(|finding| {
             let mut finding = finding.clone();
-            each_place(&mut finding, &mut |place| *place = Place::new(text_of(chunk.id), place.span));
+            each_place(&mut finding, &mut |place| {
+                *place = Place::new(text_of(chunk.id), place.span)
+            });
             finding
         }));
     }
     found.extend(live.of_uses.iter().cloned());
-    let seen: Vec<&Seen> = order.iter().filter_map(|chunk| live.seen.get(&chunk.id)).collect();
-    let parts: [fn(&Seen) -> &Vec<Finding>; 4] =
-        [|seen| &seen.named, |seen| &seen.read, |seen| &seen.replaces, |seen| &seen.rule];
+    let seen: Vec<&Seen> = order
+        .iter()
+        .filter_map(|chunk| live.seen.get(&chunk.id))
+        .collect();
+    let parts: [fn(&Seen) -> &Vec<Finding>; 4] = [
+        |seen| &seen.named,
+        |seen| &seen.read,
+        |seen| &seen.replaces,
+        |seen| &seen.rule,
+    ];
     for part in parts {
         found.extend(seen.iter().flat_map(|seen| part(seen)).cloned());
     }
@@ -55,5 +68,8 @@ pub fn gather(live: &Live) -> Vec<Finding> {
 /// Whether a rig that this one is made from shows the same, with every cause there.
 fn repeats(live: &Live, seen: &Seen, found: &Found) -> bool {
     let bases = seen.bases.iter().filter_map(|base| live.seen.get(base));
-    found.inherited && bases.into_iter().any(|base| base.found.iter().any(|other| alike(found, other)))
+    found.inherited
+        && bases
+            .into_iter()
+            .any(|base| base.found.iter().any(|other| alike(found, other)))
 }

@@ -1,8 +1,8 @@
 //! A look at some blocks, with only what they need around them: the findings of
 //! each, kept by block.
 
-use super::chunk::{Chunk, ChunkId, back, each_place, text_of};
 use super::super::walk::ASKED;
+use super::chunk::{Chunk, ChunkId, back, each_place, text_of};
 use crate::check::{WORTH_A_THREAD, of_rig};
 use report::Finding;
 use rig::project::{BlockRef, FileId};
@@ -62,7 +62,10 @@ pub fn look(look: &Look<'_>) -> (Vec<(ChunkId, Seen)>, Vec<Finding>) {
     let books = Books::read(&world, &faults);
     let mut at_name: FxHashMap<Place, Vec<&Finding>> = FxHashMap::default();
     let of_names = [NAME_TWICE, SHIPPED_REPLACED];
-    for finding in by_names.iter().filter(|finding| of_names.contains(&&*finding.code)) {
+    for finding in by_names
+        .iter()
+        .filter(|finding| of_names.contains(&&*finding.code))
+    {
         at_name.entry(finding.place()).or_default().push(finding);
     }
     let blocks = look.files.iter().flat_map(|(file, indices)| {
@@ -76,8 +79,10 @@ pub fn look(look: &Look<'_>) -> (Vec<(ChunkId, Seen)>, Vec<Finding>) {
         indices.iter().enumerate().map(of)
     });
     let blocks: Vec<(BlockId, usize)> = blocks.collect();
-    let chunk_by_block: FxHashMap<BlockId, ChunkId> =
-        blocks.iter().map(|(id, index)| (*id, look.chunks[*index].id)).collect();
+    let chunk_by_block: FxHashMap<BlockId, ChunkId> = blocks
+        .iter()
+        .map(|(id, index)| (*id, look.chunks[*index].id))
+        .collect();
     let wanted: Vec<(BlockRef<'_>, &Chunk)> = blocks
         .iter()
         .filter(|(_, index)| look.roots.contains(&look.chunks[*index].id))
@@ -152,7 +157,8 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
             // A rig of a used file shows what it shows, whatever happens in this text.
             None if seen.found.iter().any(|found| found.inherited) => {
                 let shown = of_rig(books, *base, Wanted::Bare).found;
-                seen.found.retain(|own| !own.inherited || !shown.iter().any(|other| alike(own, other)));
+                seen.found
+                    .retain(|own| !own.inherited || !shown.iter().any(|other| alike(own, other)));
             }
             None => {}
         }
@@ -168,7 +174,13 @@ pub fn alike(one: &Found, other: &Found) -> bool {
 impl Seen {
     /// Counts every place from its chunk, and notes what else the findings hang on.
     fn finish(&mut self, chunks: &[Chunk]) {
-        let lists = [&mut self.named, &mut self.replaces, &mut self.read, &mut self.rule, &mut self.rig];
+        let lists = [
+            &mut self.named,
+            &mut self.replaces,
+            &mut self.read,
+            &mut self.rule,
+            &mut self.rig,
+        ];
         let mut touches: FxHashSet<ChunkId> = FxHashSet::default();
         let mut heeds = false;
         let by_rules = self.found.iter_mut().map(|found| &mut found.finding);

@@ -16,13 +16,13 @@ use crate::load::Notebook;
 use chunk::{Chunk, ChunkId, cut};
 use look::{Look, Seen, look};
 use report::Finding;
-use rig::project::{FileId, Source};
 use rig::Project;
+use rig::project::{FileId, Source};
 use rustc_hash::{FxHashMap, FxHashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use syntax::{BlockKind, File, Reader};
-use text::{Place, Span};
+use text::{Place, Span, TextId};
 use weave::Weave;
 
 /// A text with more blocks is no notebook, and is not followed.
@@ -38,7 +38,8 @@ pub struct Live {
     files: Vec<Source>,
     /// The files that are used, by anyone, in their order.
     used: Vec<Arc<Source>>,
-    used_paths: Vec<PathBuf>,
+    /// The texts of the used files.
+    documents: Vec<Document>,
     /// Findings of `use` lines.
     of_uses: Vec<Finding>,
     reader: Reader,
@@ -69,7 +70,7 @@ impl Live {
             chunks: Vec::new(),
             files: Vec::new(),
             used: Vec::new(),
-            used_paths: notebook.documents().iter().skip(1).map(|used| real_of(&used.path)).collect(),
+            documents: notebook.documents().iter().skip(1).map(Document::again).collect(),
             of_uses: Vec::new(),
             reader: Reader::new(),
             next: 0,
@@ -102,7 +103,8 @@ impl Live {
                 },
                 uses: source.uses.clone(),
             });
-            live.chunks.extend(cut(text, number, file, passages.get(number)?, &mut live.next));
+            live.chunks
+                .extend(cut(text, number, file, passages.get(number)?, &mut live.next));
         }
         live.chunks.sort_by_key(|chunk| chunk.span.start);
         live.take_findings(notebook);
@@ -117,7 +119,11 @@ impl Live {
     /// What was found in reading goes to the chunks; what `use` lines lack is kept apart.
     fn take_findings(&mut self, notebook: &Notebook) {
         let of_syntax: FxHashSet<&str> = syntax::FAULTS.iter().map(|(name, _)| *name).collect();
-        for finding in notebook.reading().iter().filter(|finding| finding.place().text == ASKED) {
+        for finding in notebook
+            .reading()
+            .iter()
+            .filter(|finding| finding.place().text == ASKED)
+        {
             let mut finding = finding.clone();
             let at = finding.place().span.start;
             let index = self.chunks.partition_point(|chunk| chunk.span.start <= at);
@@ -130,7 +136,11 @@ impl Live {
             chunk::each_place(&mut finding, &mut |place| {
                 *place = Place::new(text, chunk::back(place.span, start));
             });
-            let list = if own { &mut chunk.findings } else { &mut self.of_uses };
+            let list = if own {
+                &mut chunk.findings
+            } else {
+                &mut self.of_uses
+            };
             list.push(finding);
         }
     }
@@ -158,13 +168,22 @@ impl Live {
         let moved = text.len() as i64 - self.text.len() as i64;
         // Chunks that read as before keep their number, and so what was found of them.
         let same = |one: &Chunk, other: &Chunk| {
-            one.file == other.file && one.span.of(&self.text) == other.span.of(text) && reads_alike(one, other)
+            one.file == other.file
+                && one.span.of(&self.text) == other.span.of(text)
+                && reads_alike(one, other)
         };
         let removed = &self.chunks[at.clone()];
-        let ahead = removed.iter().zip(&new).take_while(|(one, other)| same(one, other)).count();
+        let ahead = removed
+            .iter()
+            .zip(&new)
+            .take_while(|(one, other)| same(one, other))
+            .count();
         let rest = removed.len().min(new.len()) - ahead;
         let pairs = removed.iter().rev().zip(new.iter().rev());
-        let behind = pairs.take(rest).take_while(|(one, other)| same(one, other)).count();
+        let behind = pairs
+            .take(rest)
+            .take_while(|(one, other)| same(one, other))
+            .count();
         let count = new.len();
         for (index, chunk) in new.iter_mut().enumerate() {
             if index < ahead {
@@ -175,7 +194,11 @@ impl Live {
         }
         let kept = ahead..count - behind;
         let gone_at = at.start + ahead..at.end - behind;
-        if self.chunks[gone_at.clone()].iter().chain(&new[kept.clone()]).any(|chunk| chunk.uses) {
+        if self.chunks[gone_at.clone()]
+            .iter()
+            .chain(&new[kept.clone()])
+            .any(|chunk| chunk.uses)
+        {
             return false;
         }
         if old == Behind::Moves {
@@ -214,10 +237,13 @@ impl Live {
             return;
         }
         let hanging = self.weave.hanging(&self.chunks, &changed);
-        self.dirty.extend(hanging.into_iter().filter(|id| self.weave.index(*id).is_some()));
+        self.dirty
+            .extend(hanging.into_iter().filter(|id| self.weave.index(*id).is_some()));
         let names = |chunks: &[Chunk]| -> FxHashSet<(BlockKind, Arc<str>)> {
             let named = chunks.iter().filter_map(Chunk::opening);
-            named.map(|opening| (opening.kind, opening.name.clone())).collect()
+            named
+                .map(|opening| (opening.kind, opening.name.clone()))
+                .collect()
         };
         let renamed = names(gone) != names(came);
         let gone: FxHashSet<ChunkId> = gone.iter().map(|chunk| chunk.id).collect();
@@ -246,7 +272,9 @@ impl Live {
         let moved = text.len() as i64 - self.text.len() as i64;
         let end = shifted(self.chunks[last].span.end, moved);
         let piece = Span::new(start, end);
-        let lines: Vec<Span> = text::lines(piece.of(text)).map(|line| line.shifted(start)).collect();
+        let lines: Vec<Span> = text::lines(piece.of(text))
+            .map(|line| line.shifted(start))
+            .collect();
         let file = self.reader.read_part(text, ASKED, &lines);
         let new = cut(text, 0, file, &[lines], &mut self.next);
         if lost(&self.chunks[..at.start]) && lost(&self.chunks[at.end..]) && lost(&new) {
@@ -297,7 +325,11 @@ impl Live {
     fn look_at_dirty(&mut self, stop: Stop<'_>) {
         let dirty = std::mem::take(&mut self.dirty);
         let all = dirty.len() == self.chunks.len();
-        let needed = if all { dirty.clone() } else { self.weave.needed(&self.chunks, &dirty) };
+        let needed = if all {
+            dirty.clone()
+        } else {
+            self.weave.needed(&self.chunks, &dirty)
+        };
         let (seen, rulebooks) = self.look(&dirty, &needed, None, stop);
         if self.rules_changed {
             self.rulebooks = rulebooks;
@@ -312,16 +344,23 @@ impl Live {
             }
             self.seen.insert(id, seen);
         }
-        left.retain(|id| self.weave.index(*id).is_some_and(|index| self.chunks[index].block.is_some()));
+        left.retain(|id| {
+            self.weave
+                .index(*id)
+                .is_some_and(|index| self.chunks[index].block.is_some())
+        });
         self.dirty = left;
         if heeding.is_empty() {
             return;
         }
         // What is said of a name that is not there hangs on all that are.
-        let rigs = heeding.iter().filter_map(|id| self.weave.index(*id)).any(|index| {
-            let chunk = &self.chunks[index];
-            chunk.is_rig() && chunk.opening().is_some_and(|opening| opening.base.is_some())
-        });
+        let rigs = heeding
+            .iter()
+            .filter_map(|id| self.weave.index(*id))
+            .any(|index| {
+                let chunk = &self.chunks[index];
+                chunk.is_rig() && chunk.opening().is_some_and(|opening| opening.base.is_some())
+            });
         let needed = self.weave.needed(&self.chunks, &heeding);
         let (seen, _) = self.look(&heeding, &needed, Some(rigs), stop);
         for (id, seen) in seen {
@@ -345,7 +384,12 @@ impl Live {
         for (number, own) in self.files.iter().enumerate() {
             let mut blocks = Vec::new();
             let mut indices = Vec::new();
-            for (index, chunk) in self.chunks.iter().enumerate().filter(|(_, chunk)| chunk.file == number) {
+            for (index, chunk) in self
+                .chunks
+                .iter()
+                .enumerate()
+                .filter(|(_, chunk)| chunk.file == number)
+            {
                 let block = match names {
                     _ if needed.contains(&chunk.id) => chunk.placed(),
                     Some(rigs) if rigs || !chunk.is_rig() => chunk.stub(),
@@ -383,7 +427,12 @@ impl Live {
 
     /// Whether a change of a file may change what is said of this text: it is used, or a file is missing.
     pub fn hangs_on(&self, real: &Path) -> bool {
-        !self.of_uses.is_empty() || self.used_paths.iter().any(|path| path == real)
+        !self.of_uses.is_empty() || self.documents.iter().any(|used| real_of(&used.path) == real)
+    }
+
+    /// The text of a used file.
+    pub fn document(&self, id: TextId) -> Option<&Document> {
+        self.documents.iter().find(|document| document.id == id)
     }
 }
 
@@ -417,7 +466,11 @@ fn reads_alike(one: &Chunk, other: &Chunk) -> bool {
     lines(one) == lines(other)
         && one.findings == other.findings
         && match (&one.block, &other.block) {
-            (Some(one), Some(other)) => one.body.iter().zip(&other.body).all(|(one, other)| one.form == other.form),
+            (Some(one), Some(other)) => one
+                .body
+                .iter()
+                .zip(&other.body)
+                .all(|(one, other)| one.form == other.form),
             _ => true,
         }
 }
@@ -439,12 +492,28 @@ fn twin(chunk: &Chunk) -> Chunk {
 /// The bytes of the old text, from and to, that are not as in the new one.
 fn differing(old: &str, new: &str) -> (u32, u32) {
     let (old, new) = (old.as_bytes(), new.as_bytes());
-    let ahead = common(old.iter(), new.iter());
+    let ahead = common(old, new);
     let shorter = old.len().min(new.len()) - ahead;
-    let behind = common(old.iter().rev().take(shorter), new.iter().rev().take(shorter));
+    let behind = common_end(&old[old.len() - shorter..], &new[new.len() - shorter..]);
     (ahead as u32, (old.len() - behind) as u32)
 }
 
-fn common<'b>(one: impl Iterator<Item = &'b u8>, other: impl Iterator<Item = &'b u8>) -> usize {
-    one.zip(other).take_while(|(one, other)| one == other).count()
+/// Long stretches are compared as wholes first, which is far quicker than byte by byte.
+const STRETCH: usize = 4096;
+
+fn common(one: &[u8], other: &[u8]) -> usize {
+    let stretches = one.chunks_exact(STRETCH).zip(other.chunks_exact(STRETCH));
+    let start = stretches.take_while(|(one, other)| one == other).count() * STRETCH;
+    let rest = one[start..].iter().zip(&other[start..]);
+    start + rest.take_while(|(one, other)| one == other).count()
+}
+
+fn common_end(one: &[u8], other: &[u8]) -> usize {
+    let stretches = one.rchunks_exact(STRETCH).zip(other.rchunks_exact(STRETCH));
+    let end = stretches.take_while(|(one, other)| one == other).count() * STRETCH;
+    let rest = one[..one.len() - end]
+        .iter()
+        .rev()
+        .zip(other[..other.len() - end].iter().rev());
+    end + rest.take_while(|(one, other)| one == other).count()
 }

@@ -80,7 +80,9 @@ impl Weave {
                 bases.extend(opening.base.cloned());
             }
         };
-        changed.iter().for_each(|chunk| named(chunk, &mut names, &mut bases));
+        changed
+            .iter()
+            .for_each(|chunk| named(chunk, &mut names, &mut bases));
         while let Some(name) = names.pop() {
             for id in self.mentions.get(&name).into_iter().flatten() {
                 if let (true, Some(index)) = (dirty.insert(*id), self.index(*id)) {
@@ -114,7 +116,10 @@ impl Weave {
             let Some(index) = self.index(id).filter(|_| met.insert(id)) else {
                 continue;
             };
-            let Some(opening) = chunks[index].opening().filter(|opening| opening.kind == BlockKind::Rig) else {
+            let Some(opening) = chunks[index]
+                .opening()
+                .filter(|opening| opening.kind == BlockKind::Rig)
+            else {
                 continue;
             };
             for other in self.mentions.get(opening.name).into_iter().flatten() {
