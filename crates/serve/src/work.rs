@@ -106,10 +106,10 @@ fn look(shared: &Shared, address: &str, teller: &dyn Teller) {
     let stale = || !shared.texts.is_newest(address, open.state);
     let mut desk = shared.desk(&open);
     let stop = || shared.given_up.load(Ordering::Relaxed) || stale();
-    if let Some(findings) = desk.findings_unless(&open.path, &stop) {
-        if !stale() {
-            teller.tell(address, &open, &findings, &mut desk);
-        }
+    if let Some(findings) = desk.findings_unless(&open.path, &stop)
+        && !stale()
+    {
+        teller.tell(address, &open, &findings, &mut desk);
     }
     drop(desk);
     teller.end(address);

@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
+mod session;
 mod typing;
 
 /// How many random scripts each property runs; raised for a long run.

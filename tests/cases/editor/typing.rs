@@ -43,7 +43,7 @@ fn type_and_compare(number: u64, kind: Kind, path: &Path) {
 #[test]
 fn a_file_is_told_the_same_of_however_it_was_typed() {
     let folder = tempfile::tempdir().unwrap();
-    for number in 0..super::scripts(1_500) {
+    for number in 0..super::scripts(150) {
         type_and_compare(number, Kind::Rig, &folder.path().join("typed.rig"));
     }
 }
@@ -51,7 +51,7 @@ fn a_file_is_told_the_same_of_however_it_was_typed() {
 #[test]
 fn a_page_is_told_the_same_of_however_it_was_typed() {
     let folder = tempfile::tempdir().unwrap();
-    for number in 0..super::scripts(700) {
+    for number in 0..super::scripts(80) {
         type_and_compare(number, Kind::Markdown, &folder.path().join("typed.md"));
     }
 }

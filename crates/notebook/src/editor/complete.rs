@@ -4,6 +4,8 @@
 //! A half-typed line can rarely be read, so the words before the cursor are
 //! looked at, not a tree.
 
+mod typed;
+
 use super::told::is_rig;
 use super::walk::{self, ASKED, extent};
 use crate::document::{self, Document};
@@ -15,6 +17,7 @@ use rig::{Found, World};
 use std::collections::BTreeMap;
 use syntax::{BlockKind, Joint};
 use text::Span;
+use typed::{Typed, in_comment_or_text};
 
 /// What kind of word is offered.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, PartialOrd, Ord)]
@@ -88,23 +91,6 @@ fn line_around(document: &Document, at: u32) -> Option<Span> {
         .copied()
 }
 
-fn in_comment_or_text(before: &str) -> bool {
-    let mut quoted = false;
-    let mut last = ' ';
-    for c in before.chars() {
-        match c {
-            // Behind a digit it is an inch mark.
-            '"' if !last.is_ascii_digit() => quoted = !quoted,
-            '“' | '„' | '«' => quoted = true,
-            '”' | '»' => quoted = false,
-            '/' if last == '/' && !quoted => return true,
-            _ => {}
-        }
-        last = c;
-    }
-    quoted
-}
-
 fn first_file(world: &World<'_>) -> Option<FileId> {
     let project = world.project;
     let mut own = project.files().filter(|file| !project.ships(*file));
@@ -115,55 +101,6 @@ fn first_file(world: &World<'_>) -> Option<FileId> {
 fn block_above<'p>(world: &World<'p>, at: u32) -> Option<BlockRef<'p>> {
     let above = walk::blocks_of(world, ASKED).filter(|block| extent(*block).start < at);
     above.max_by_key(|block| extent(*block).start)
-}
-
-/// The words of a line before the cursor.
-struct Typed<'t> {
-    indented: bool,
-    /// Whole words, in order.
-    words: Vec<&'t str>,
-    /// The word that is being typed; empty behind a space.
-    half: &'t str,
-    /// The dotted name before the half-typed word: `gap` of `gap.le`.
-    owner: Option<&'t str>,
-}
-
-impl<'t> Typed<'t> {
-    fn of(before: &'t str) -> Self {
-        let half_start = before
-            .char_indices()
-            .rev()
-            .take_while(|(_, c)| c.is_alphanumeric() || *c == '-')
-            .last()
-            .map_or(before.len(), |(at, _)| at);
-        let (mut rest, mut half) = before.split_at(half_start);
-        // `20i`: the letters behind a number are a unit.
-        let digits = half.len() - half.trim_start_matches(|c: char| c.is_ascii_digit()).len();
-        if digits > 0 {
-            (rest, half) = before.split_at(half_start + digits);
-        }
-        let owner = rest.strip_suffix('.').and_then(|rest| {
-            rest.rsplit(|c: char| !(c.is_alphanumeric() || c == '-' || c == '.'))
-                .next()
-                .filter(|owner| owner.starts_with(char::is_alphabetic))
-        });
-        Self {
-            indented: before.starts_with([' ', '\t', '\u{A0}']),
-            words: rest
-                .split(|c: char| c.is_whitespace() || c == ',' || c == '(')
-                .filter(|word| !word.is_empty())
-                .collect(),
-            half,
-            owner,
-        }
-    }
-
-    fn word(&self, index: usize) -> String {
-        self.words
-            .get(index)
-            .map(|word| word.to_lowercase())
-            .unwrap_or_default()
-    }
 }
 
 struct Offers<'a, 'p> {
@@ -496,82 +433,4 @@ const CONDITIONS: &[(&str, &str)] = &[
 ];
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::LocalDisk;
-    use std::path::Path;
-
-    /// The words offered at the mark `|`.
-    fn offered(text: &str) -> Vec<String> {
-        let at = text.find('|').unwrap();
-        let text = text.replace('|', "");
-        let book = Notebook::of_text(Path::new("a.rig"), crate::Kind::Rig, text, &LocalDisk);
-        complete(&book, at as u32)
-            .into_iter()
-            .map(|one| one.word)
-            .collect()
-    }
-
-    fn has(text: &str, wanted: &[&str], not: &[&str]) {
-        let found = offered(text);
-        for word in wanted {
-            assert!(
-                found.iter().any(|one| one == word),
-                "{word} at {text:?}: {found:?}"
-            );
-        }
-        for word in not {
-            assert!(
-                !found.iter().any(|one| one == word),
-                "{word} at {text:?}: {found:?}"
-            );
-        }
-    }
-
-    #[test]
-    fn by_place() {
-        has("|", &["rig", "fly", "use"], &["tippet"]);
-        has(
-            "rig a\n  ti|",
-            &["tippet", "tip", "expect", "let"],
-            &["bead", "limit"],
-        );
-        has("fly a\n  |", &["hook", "bead"], &["tippet"]);
-        has(
-            "rig a\n  tippet 20 |",
-            &["in", "cm", "mm"],
-            &["g", "fluoro", "of"],
-        );
-        has("rig a\n  tippet 20i|", &["in"], &["g"]);
-        has("rig a\n  tippet 20 in |", &["of", "as"], &["in"]);
-        has(
-            "rig a\n  tippet 20 in of 6X f|",
-            &["fluoro", "as"],
-            &["of", "blood"],
-        );
-        has(
-            "fly slate\n  hook #14\n\nrig a\n  point sl|",
-            &["slate"],
-            &["fluoro-x"],
-        );
-        has("rig a\n  knot bl|", &["blood"], &["fluoro"]);
-        has("rig a\n  method |", &["tight-line", "streamer"], &["blood"]);
-        has("rig a\n  expect to|", &["total", "tippet-ratio"], &["at least"]);
-        has("rig a\n  expect total |", &["at least", "between"], &["total"]);
-        has("rig a\n  expect gap.|", &["length", "hung"], &["total"]);
-        has("rig a\n  allow |", &["fly-spacing"], &["blood"]);
-        has(
-            "rig a\n  tippet 20 in of 6X as upper\n\nrig b from a\n  change |",
-            &["upper", "tippet"],
-            &[],
-        );
-        has(
-            "rig a\n  tippet 20 in as upper\n\nrig b from a\n  change upper to 20 in |",
-            &["of"],
-            &[],
-        );
-        has("rig a\n  tippet 1 m\n\nrig b from |", &["a"], &["blood"]);
-        has("rig a\n  note \"in |", &[], &["in"]);
-        has("rig a\n  // in |", &[], &["in"]);
-    }
-}
+mod tests;

@@ -216,11 +216,11 @@ impl<'p> Names<'_, 'p> {
             .and_then(|row| row.clause(Joint::Of))
             .filter(|_| outermost && joint.is_none());
         for slot in of.map_or(&[][..], |clause| clause.takes) {
-            if let (Take::Name(kind), 1) = (slot.take, path.len()) {
-                if let Found::Block(id) = self.world.find(line.file, kind, &first.folded) {
-                    self.push(line.place(first.span), Named::Block(id), false);
-                    return;
-                }
+            if let (Take::Name(kind), 1) = (slot.take, path.len())
+                && let Found::Block(id) = self.world.find(line.file, kind, &first.folded)
+            {
+                self.push(line.place(first.span), Named::Block(id), false);
+                return;
             }
         }
         self.local(line, first, false);

@@ -204,8 +204,7 @@ fn comment(text: &str, line: Span) -> Option<Painted> {
             .chars()
             .filter(|c| matches!(c, '"' | '“' | '”'))
             .count();
-        let inches = written[..at]
-            .as_bytes()
+        let inches = written.as_bytes()[..at]
             .windows(2)
             .filter(|pair| pair[0].is_ascii_digit() && pair[1] == b'"')
             .count();

@@ -242,10 +242,10 @@ fn words(block: &Block) -> Vec<Arc<str>> {
 }
 
 fn unit(single: &Single, found: &mut FxHashSet<Arc<str>>) {
-    if let SingleKind::Number(_, Some(unit)) = &single.kind {
-        if units::resolve(&unit.plain).is_err() {
-            found.insert(Arc::from(unit.plain.to_lowercase()));
-        }
+    if let SingleKind::Number(_, Some(unit)) = &single.kind
+        && units::resolve(&unit.plain).is_err()
+    {
+        found.insert(Arc::from(unit.plain.to_lowercase()));
     }
 }
 

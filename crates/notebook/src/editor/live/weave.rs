@@ -44,12 +44,12 @@ impl Weave {
                 }
             }
         }
-        if let Some(opening) = chunk.opening() {
-            if let Some(all) = self.names.get_mut(opening.name) {
-                all.retain(|id| *id != chunk.id);
-                if all.is_empty() {
-                    self.names.remove(opening.name);
-                }
+        if let Some(opening) = chunk.opening()
+            && let Some(all) = self.names.get_mut(opening.name)
+        {
+            all.retain(|id| *id != chunk.id);
+            if all.is_empty() {
+                self.names.remove(opening.name);
             }
         }
         self.rules.remove(&chunk.id);
