@@ -29,7 +29,9 @@ pub fn top() -> PathBuf {
         .unwrap_or_default()
 }
 
+mod editor_page;
 pub mod reference;
 mod rules_page;
 
+pub use editor_page::{TOLD, editor_page};
 pub use rules_page::rules_page;

@@ -161,3 +161,22 @@ fn it_ends_when_it_is_told_to_while_its_input_is_open() {
     gone.hang_up();
     assert_eq!(gone.ended(), Some(1));
 }
+
+/// The page says what the server answers, and has words for all of it.
+#[test]
+fn what_it_can_do_is_what_its_page_says() {
+    let mut client = Client::start(Build::AsTests);
+    let capabilities = json!({ "general": { "positionEncodings": ["utf-8"] } });
+    let answer = client.answer("initialize", json!({ "capabilities": capabilities }));
+    let page = std::fs::read_to_string(snell_tests::top().join("grammar/editor.md")).unwrap();
+    let answered: Vec<&String> = answer["capabilities"].as_object().unwrap().keys().collect();
+    for name in &answered {
+        let told = snell_tests::TOLD
+            .iter()
+            .find(|(known, _)| known == name)
+            .map(|(_, told)| told);
+        let told = told.unwrap_or_else(|| panic!("`{name}` has no words"));
+        assert!(page.contains(&format!("| `{name}` | {told} |")), "{name}");
+    }
+    assert_eq!(answered.len(), snell_tests::TOLD.len());
+}

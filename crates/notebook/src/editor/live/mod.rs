@@ -5,6 +5,7 @@
 //! and compares. Where a text is too odd to be followed, the whole is checked.
 
 mod chunk;
+mod differ;
 mod gather;
 mod look;
 mod weave;
@@ -14,6 +15,7 @@ use super::walk::ASKED;
 use crate::document::{Document, Kind};
 use crate::load::Notebook;
 use chunk::{Chunk, ChunkId, cut};
+use differ::differing;
 use look::{Look, Seen, look};
 use report::Finding;
 use rig::Project;
@@ -487,33 +489,4 @@ fn twin(chunk: &Chunk) -> Chunk {
         words: chunk.words.clone(),
         indented: chunk.indented,
     }
-}
-
-/// The bytes of the old text, from and to, that are not as in the new one.
-fn differing(old: &str, new: &str) -> (u32, u32) {
-    let (old, new) = (old.as_bytes(), new.as_bytes());
-    let ahead = common(old, new);
-    let shorter = old.len().min(new.len()) - ahead;
-    let behind = common_end(&old[old.len() - shorter..], &new[new.len() - shorter..]);
-    (ahead as u32, (old.len() - behind) as u32)
-}
-
-/// Long stretches are compared as wholes first, which is far quicker than byte by byte.
-const STRETCH: usize = 4096;
-
-fn common(one: &[u8], other: &[u8]) -> usize {
-    let stretches = one.chunks_exact(STRETCH).zip(other.chunks_exact(STRETCH));
-    let start = stretches.take_while(|(one, other)| one == other).count() * STRETCH;
-    let rest = one[start..].iter().zip(&other[start..]);
-    start + rest.take_while(|(one, other)| one == other).count()
-}
-
-fn common_end(one: &[u8], other: &[u8]) -> usize {
-    let stretches = one.rchunks_exact(STRETCH).zip(other.rchunks_exact(STRETCH));
-    let end = stretches.take_while(|(one, other)| one == other).count() * STRETCH;
-    let rest = one[..one.len() - end]
-        .iter()
-        .rev()
-        .zip(other[..other.len() - end].iter().rev());
-    end + rest.take_while(|(one, other)| one == other).count()
 }
