@@ -13,7 +13,7 @@ use syntax::BlockKind;
 use text::Place;
 
 /// Below this many rigs a second thread costs more than it brings.
-const WORTH_A_THREAD: usize = 64;
+pub(crate) const WORTH_A_THREAD: usize = 64;
 
 /// What a check came to.
 #[derive(Debug, Default)]
@@ -99,9 +99,9 @@ fn of_outings(world: &World<'_>) -> Vec<Finding> {
 }
 
 /// What one rig came to.
-struct OfRig {
-    findings: Vec<Finding>,
-    found: Vec<Found>,
+pub(crate) struct OfRig {
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) found: Vec<Found>,
     skipped: Vec<Skipped>,
 }
 
@@ -129,7 +129,7 @@ fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted) -> 
     })
 }
 
-fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, wanted: Wanted) -> OfRig {
+pub(crate) fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, wanted: Wanted) -> OfRig {
     let faults = Faults::default();
     let rig = rig::rig::read(books.world(), block, &faults);
     let evaluation = Evaluation::new(books.world(), &rig);
@@ -171,7 +171,7 @@ fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
 }
 
 /// No more findings of one text than a person would read; one tells of those left out.
-fn capped(findings: Vec<Finding>) -> Vec<Finding> {
+pub(crate) fn capped(findings: Vec<Finding>) -> Vec<Finding> {
     let mut kept: Vec<Finding> = Vec::with_capacity(findings.len().min(syntax::FINDING_LIMIT + 1));
     let (mut of_text, mut text) = (0, None);
     for finding in findings {
@@ -194,7 +194,7 @@ fn capped(findings: Vec<Finding>) -> Vec<Finding> {
 }
 
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.
-fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
+pub(crate) fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
     let mut seen: FxHashSet<(String, Place, String)> = FxHashSet::default();
     findings
         .retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));

@@ -7,6 +7,7 @@ mod check;
 pub mod compare;
 mod disk;
 mod document;
+pub mod editor;
 mod faults;
 mod load;
 pub mod season;

@@ -82,7 +82,7 @@ pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
     all.into_iter().flatten().copied()
 }
 
-fn unit(name: &str) -> Option<Explained> {
+pub(crate) fn unit(name: &str) -> Option<Explained> {
     if let Some(size) = name
         .strip_suffix(['x', 'X'])
         .and_then(|digits| digits.parse::<f64>().ok())
@@ -127,7 +127,7 @@ fn unit(name: &str) -> Option<Explained> {
     )
 }
 
-fn measure(measure: &'static rig::measure::Measure) -> Explained {
+pub(crate) fn measure(measure: &'static rig::measure::Measure) -> Explained {
     let kind = format!("measure of a {}", measure.of.word());
     let told = match measure.get {
         rig::measure::Get::Value(_) => measure.dimension.name().into_owned(),
@@ -147,7 +147,7 @@ fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> 
     named.map(|block| explained(notebook, world, block)).collect()
 }
 
-fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
+pub(crate) fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
     let word = block.head().map_or("", |head| head.kind.word());
     let place = block.name_place();
     let document = notebook.document(place.text);

@@ -49,6 +49,8 @@ pub enum Command {
     Compare(Compare),
     /// Tell what became of rigs through git's history: born, changed, renamed, dropped, and what was caught with them
     Season(Season),
+    /// Serve an editor: the Language Server Protocol on standard input and output
+    Serve(Serve),
     /// Print completions for a shell
     Shell(ShellFor),
     /// Print the manual page, or write the pages of all commands into a folder
@@ -284,6 +286,15 @@ pub struct Season {
     /// The revision that the season ends with
     #[arg(long, default_value = "HEAD", value_name = "REVISION")]
     pub until: String,
+}
+
+/// `snell serve`.
+#[derive(Debug, Args)]
+#[command(after_help = "Editors start it by themselves; how is told in their set-up.")]
+pub struct Serve {
+    /// Taken for editors that always say so; standard input and output are all there is
+    #[arg(long, hide = true)]
+    pub stdio: bool,
 }
 
 /// `snell shell`.

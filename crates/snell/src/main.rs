@@ -32,7 +32,7 @@ const FOUND: u8 = 1;
 fn main() -> ExitCode {
     let cli = Cli::parse();
     let mut session = Session {
-        out: BufWriter::with_capacity(1 << 16, stdout().lock()),
+        out: BufWriter::with_capacity(1 << 16, stdout()),
         colour: cli.colour,
     };
     let ended = run(cli.command, &mut session);
@@ -60,6 +60,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Start(options) => commands::start::run(&options, session),
         Command::Compare(options) => commands::compare::run(&options, session),
         Command::Season(options) => commands::season::run(&options, session),
+        Command::Serve(options) => commands::serve::run(&options),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),
     }

@@ -33,6 +33,8 @@ pub struct UseLine {
 /// A block: its head and the sound lines below it.
 #[derive(Clone, Debug)]
 pub struct Block {
+    /// Offset of the line that opens it; without head, of the first line that made one needed.
+    pub offset: u32,
     /// The head line; `None` for lines that stand before any block.
     pub head: Option<Line>,
     /// The lines that belong to it, without blank ones, comments and broken ones.

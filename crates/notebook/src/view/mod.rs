@@ -19,7 +19,7 @@ use indexmap::IndexMap;
 use report::Finding;
 use rig::measure::{self, Get, Measure, Thing};
 use rig::project::BlockRef;
-use rig::value::{Assumed, Faults, Lack, Outcome};
+use rig::value::{Assumed, Faults, Lack, Outcome, Value};
 use rig::{Evaluation, World};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -276,31 +276,13 @@ impl Shower<'_, '_, '_> {
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
-                Ok(value) => {
-                    let written = Written::of(&value, self.units, self.evaluation);
-                    Some(match measure.off(self.evaluation, thing, &value) {
-                        Some(off) => written.within(off, &value, self.units, self.evaluation),
-                        None if self.is_estimate(measure, thing) => written.estimated(),
-                        None => written,
-                    })
-                }
+                Ok(value) => Some(written(self.evaluation, measure, thing, &value, self.units)),
                 Err(lack) => {
                     self.keep(measure, lack, of);
                     None
                 }
             },
         }
-    }
-
-    /// Whether a measure is an estimate by its own documentation; what was weighed is none.
-    fn is_estimate(&self, measure: &Measure, thing: Thing) -> bool {
-        let flies = &self.evaluation.rig.layout.flies;
-        let weighed = match (thing, measure.name) {
-            (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
-            (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
-            _ => false,
-        };
-        !weighed && measure.about.contains("estimate")
     }
 
     /// Keeps what cannot be told; what a rig of this kind need not have is passed over.
@@ -326,6 +308,33 @@ impl Shower<'_, '_, '_> {
             .ok()
             .map(|value| Written::of(value, self.units, self.evaluation))
     }
+}
+
+/// The value of a measure as its reader wants it, an estimate called so with what it may be off by.
+pub(crate) fn written(
+    evaluation: &Evaluation<'_, '_>,
+    measure: &Measure,
+    thing: Thing,
+    value: &Value,
+    units: Units,
+) -> Written {
+    let written = Written::of(value, units, evaluation);
+    match measure.off(evaluation, thing, value) {
+        Some(off) => written.within(off, value, units, evaluation),
+        None if is_estimate(evaluation, measure, thing) => written.estimated(),
+        None => written,
+    }
+}
+
+/// Whether a measure is an estimate by its own documentation; what was weighed is none.
+fn is_estimate(evaluation: &Evaluation<'_, '_>, measure: &Measure, thing: Thing) -> bool {
+    let flies = &evaluation.rig.layout.flies;
+    let weighed = match (thing, measure.name) {
+        (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
+        (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
+        _ => false,
+    };
+    !weighed && measure.about.contains("estimate")
 }
 
 /// The findings that concern some files, and those that concern none.
