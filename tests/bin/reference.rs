@@ -11,5 +11,6 @@ fn main() -> io::Result<()> {
         &reference,
         snell_tests::reference::filled(&page).map_err(io::Error::other)?,
     )?;
+    fs::write(folder.join("editor.md"), snell_tests::editor_page())?;
     fs::write(folder.join("rules.md"), snell_tests::rules_page())
 }

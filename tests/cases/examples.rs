@@ -36,6 +36,10 @@ fn they_check_without_faults_and_cautions() {
 fn each_checks_by_itself() {
     for entry in fs::read_dir(top().join("examples")).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
+        // The hook and the workflow hold no rig.
+        if name.ends_with(".sh") || name.ends_with(".yml") {
+            continue;
+        }
         let bar = if name == "harrow.rig" { "fault" } else { "caution" };
         let ran = run(&["check", "--bar", bar, &name]);
         assert_eq!(ran.status, Some(0), "{name}: {}", ran.told());

@@ -2,18 +2,24 @@
 //! notebook, and texts written in other ways.
 
 mod carets;
+mod client;
 mod essence;
 mod generated;
+mod history;
 mod pieces;
 mod program;
 mod respelled;
+mod typist;
 
 pub use carets::{Mark, found, marked};
+pub use client::Client;
 pub use essence::{Essence, essences};
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
+pub use history::{History, True, generated_history};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};
+pub use typist::{Stroke, Typist};
 
 use std::path::{Path, PathBuf};
 
@@ -25,7 +31,9 @@ pub fn top() -> PathBuf {
         .unwrap_or_default()
 }
 
+mod editor_page;
 pub mod reference;
 mod rules_page;
 
+pub use editor_page::{TOLD, editor_page};
 pub use rules_page::rules_page;

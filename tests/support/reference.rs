@@ -121,7 +121,7 @@ fn keys(kind: BlockKind) -> String {
         .iter()
         .map(|row| vec![code(&row.shape()), format!("{}{}", row.about, often(row))]);
     rows(
-        &[&format!("line of a {}", kind.word()), "what it says"],
+        &[&format!("line of {}", kind.one()), "what it says"],
         plain.chain(own),
     )
 }

@@ -2,6 +2,7 @@
 
 use crate::load::Notebook;
 use report::Finding;
+use rig::blocks::Read;
 use rig::project::BlockRef;
 use rig::value::Faults;
 use rig::{BlockId, Evaluation, World};
@@ -12,7 +13,7 @@ use syntax::BlockKind;
 use text::Place;
 
 /// Below this many rigs a second thread costs more than it brings.
-const WORTH_A_THREAD: usize = 64;
+pub(crate) const WORTH_A_THREAD: usize = 64;
 
 /// What a check came to.
 #[derive(Debug, Default)]
@@ -43,6 +44,7 @@ pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     findings.extend(found);
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
+    findings.extend(of_outings(&world));
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);
@@ -64,10 +66,42 @@ pub(crate) fn rigs<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
     own.flat_map(|file| project.blocks(file)).filter(is_rig).collect()
 }
 
+/// Every outing's block.
+pub(crate) fn outings<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
+    let project = world.project;
+    let own = project.files().filter(|file| !project.ships(*file));
+    let is_outing = |block: &BlockRef<'p>| block.head().is_some_and(|head| head.kind == BlockKind::Outing);
+    own.flat_map(|file| project.blocks(file))
+        .filter(is_outing)
+        .collect()
+}
+
+/// What is wrong with the rigs of outings as they were fished, and with the flies that outings name.
+fn of_outings(world: &World<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for block in outings(world) {
+        let Read::Outing(outing) = world.read(block.id) else {
+            continue;
+        };
+        let faults = Faults::default();
+        let rig = rig::rig::read(world, block, &faults);
+        let evaluation = Evaluation::new(world, &rig);
+        evaluation.run();
+        findings.extend(faults.into_inner());
+        findings.extend(evaluation.into_findings());
+        if !rig.broken {
+            let catches = outing.catches.iter();
+            findings
+                .extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
+        }
+    }
+    findings
+}
+
 /// What one rig came to.
-struct OfRig {
-    findings: Vec<Finding>,
-    found: Vec<Found>,
+pub(crate) struct OfRig {
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) found: Vec<Found>,
     skipped: Vec<Skipped>,
 }
 
@@ -95,7 +129,7 @@ fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted) -> 
     })
 }
 
-fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, wanted: Wanted) -> OfRig {
+pub(crate) fn of_rig<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, wanted: Wanted) -> OfRig {
     let faults = Faults::default();
     let rig = rig::rig::read(books.world(), block, &faults);
     let evaluation = Evaluation::new(books.world(), &rig);
@@ -137,7 +171,7 @@ fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
 }
 
 /// No more findings of one text than a person would read; one tells of those left out.
-fn capped(findings: Vec<Finding>) -> Vec<Finding> {
+pub(crate) fn capped(findings: Vec<Finding>) -> Vec<Finding> {
     let mut kept: Vec<Finding> = Vec::with_capacity(findings.len().min(syntax::FINDING_LIMIT + 1));
     let (mut of_text, mut text) = (0, None);
     for finding in findings {
@@ -160,7 +194,7 @@ fn capped(findings: Vec<Finding>) -> Vec<Finding> {
 }
 
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.
-fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
+pub(crate) fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
     let mut seen: FxHashSet<(String, Place, String)> = FxHashSet::default();
     findings
         .retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));

@@ -51,6 +51,11 @@ impl Document {
         }
     }
 
+    /// The same text once more.
+    pub fn again(&self) -> Self {
+        Self::new(self.id, self.path.clone(), self.kind, self.text.clone())
+    }
+
     /// Its lines.
     pub fn index(&self) -> &LineIndex {
         self.index.get_or_init(|| LineIndex::new(&self.text))

@@ -4,11 +4,14 @@
 //! texts, and what is shown is plain data.
 
 mod check;
+pub mod compare;
 mod disk;
 mod document;
+pub mod editor;
 mod faults;
 mod load;
 mod reckoned;
+pub mod season;
 pub mod view;
 mod why;
 

@@ -1,6 +1,6 @@
 //! A notebook: texts with the files in them, `use` lines followed.
 
-use crate::disk::{Disk, Unread};
+use crate::disk::{Disk, FILE_LIMIT, Unread};
 use crate::document::{Document, Kind};
 use crate::faults;
 use report::Finding;
@@ -61,6 +61,17 @@ impl Notebook {
         Ok(notebook)
     }
 
+    /// Reads files, and the files that they use; one that is not there, or is refused, is left out.
+    pub fn of_those_that_can_be_read(paths: &[PathBuf], disk: &dyn Disk) -> Self {
+        let mut notebook = Self::default();
+        for path in paths {
+            // A folder's other files still count.
+            let _ = notebook.add_path(path, disk);
+        }
+        notebook.follow(disk);
+        notebook
+    }
+
     /// A notebook of one text that stands nowhere on a disk, named `path` for people; what it uses is
     /// looked up beside `path`.
     pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
@@ -75,6 +86,17 @@ impl Notebook {
             .map(|folder| folder.join(path.file_name().unwrap_or(path.as_os_str())));
         notebook.add_text(path, kind, text, real);
         notebook.follow(disk);
+        notebook
+    }
+
+    /// A notebook of one text that is open somewhere, in whatever state; one that is too large to be read is a
+    /// finding.
+    pub fn of_open(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
+        if text.len() as u64 <= FILE_LIMIT {
+            return Self::of_text(path, kind, text, disk);
+        }
+        let mut notebook = Self::default();
+        notebook.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string());
         notebook
     }
 

@@ -85,7 +85,7 @@ pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
     all.into_iter().flatten().copied()
 }
 
-fn unit(name: &str) -> Option<Explained> {
+pub(crate) fn unit(name: &str) -> Option<Explained> {
     if let Some(size) = name
         .strip_suffix(['x', 'X'])
         .and_then(|digits| digits.parse::<f64>().ok())
@@ -130,7 +130,7 @@ fn unit(name: &str) -> Option<Explained> {
     )
 }
 
-fn measure(measure: &'static rig::measure::Measure) -> Explained {
+pub(crate) fn measure(measure: &'static rig::measure::Measure) -> Explained {
     let kind = format!("measure of a {}", measure.of.word());
     let told = match measure.get {
         rig::measure::Get::Value(_) => measure.dimension.name().into_owned(),
@@ -150,7 +150,7 @@ fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> 
     named.map(|block| explained(notebook, world, block)).collect()
 }
 
-fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
+pub(crate) fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
     let word = block.head().map_or("", |head| head.kind.word());
     let place = block.name_place();
     let document = notebook.document(place.text);
@@ -197,14 +197,14 @@ fn keys(name: &str) -> Vec<Explained> {
     let mut found = Vec::new();
     for kind in BlockKind::ALL {
         if let Some(row) = keywords::row(kind, name) {
-            let explained = Explained::new(format!("line of a {}", kind.word()), row.key, row.about);
+            let explained = Explained::new(format!("line of {}", kind.one()), row.key, row.about);
             found.push(explained.fact("reads", row.shape()));
         }
     }
     let own = keywords::OWN_FORMS.iter().filter(|form| form.key == name);
     found.extend(own.map(|form| {
-        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
-        Explained::new(format!("line of a {}", kinds.join(" or ")), form.key, form.about)
+        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.one()).collect();
+        Explained::new(format!("line of {}", kinds.join(" or ")), form.key, form.about)
             .fact("reads", form.shape)
     }));
     found

@@ -54,5 +54,8 @@ faults! {
     FAULTS_LEFT_OUT "findings-left-out" "A text has more faults than are told at once."
     EXPECT "expect" "A claim of the rig does not hold."
     EXPECT_UNKNOWN "expect-unknown" "A claim cannot be judged, because something is unsaid."
+    DAY_UNKNOWN "day-unknown" "An outing names a day that the calendar does not have."
+    COUNT_NOT_WHOLE "count-not-whole" "An outing counts fish in something else than whole numbers."
+    FLY_NOT_ON_RIG "fly-not-on-rig" "An outing names a fly that its rig did not carry."
     WORD_MISPLACED "word-unasked" "A condition asks for a word of something that has none."
 }

@@ -5,6 +5,7 @@
 
 pub mod blocks;
 pub mod cut;
+pub mod day;
 pub mod evaluate;
 pub mod evaluation;
 pub mod faults;

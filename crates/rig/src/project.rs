@@ -55,6 +55,17 @@ impl Project {
         Self { sources, shipped }
     }
 
+    /// Adds a file that other projects have, too. The numbers of its `uses` must be right in this one.
+    pub fn add_shared(&mut self, source: Arc<Source>) -> FileId {
+        self.sources.push(source);
+        FileId(self.sources.len() as u32 - 1)
+    }
+
+    /// A file, to be shared with other projects.
+    pub fn shared(&self, file: FileId) -> Arc<Source> {
+        self.sources[file.0 as usize].clone()
+    }
+
     /// Adds a file. Its `uses` may name files that are added later.
     pub fn add(&mut self, source: Source) -> FileId {
         self.sources.push(Arc::new(source));

@@ -8,9 +8,9 @@ use report::{Finding, Fix, Level};
 use rig::project::{BlockRef, FileId, LineRef};
 use rig::rig::Rig;
 use rig::value::Faults;
-use rig::{BlockId, Found, World};
+use rig::{BlockId, Found, Project, World};
 use rustc_hash::{FxHashMap, FxHashSet};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 use syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
 
 /// A rule as a rig is held against it.
@@ -51,11 +51,30 @@ struct Gathering<'p> {
 /// How deep rulebooks may take one another in: far beyond a club's, and a bound for hostile texts.
 const DEEPEST: usize = 32;
 
+/// The project of what ships, which every other begins with.
+static SHELF: LazyLock<Project> = LazyLock::new(crate::book::project);
+
+/// The rules that ship, read once a process: they see nothing but one another.
+static SHIPPED: LazyLock<Vec<(BlockId, Arc<Rule<'static>>)>> = LazyLock::new(|| {
+    let (world, _) = World::new(&SHELF);
+    let blocks = SHELF.files().flat_map(|file| SHELF.blocks(file));
+    let rules = blocks.filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rule));
+    let read =
+        |block: BlockRef<'static>| Some((block.id, Arc::new(Rule::read(&world, block, &Faults::default())?)));
+    rules.filter_map(read).collect()
+});
+
 impl<'w, 'p> Books<'w, 'p> {
-    /// Reads every rule.
+    /// Reads every rule of a project that begins with the book, as [`crate::project`] gives it.
     pub fn read(world: &'w World<'p>, faults: &Faults) -> Self {
-        let mut rules = FxHashMap::default();
-        for block in world.project.files().flat_map(|file| world.project.blocks(file)) {
+        let mut rules: FxHashMap<BlockId, Arc<Rule<'p>>> = FxHashMap::default();
+        rules.extend(
+            SHIPPED
+                .iter()
+                .map(|(id, rule)| -> (BlockId, Arc<Rule<'p>>) { (*id, rule.clone()) }),
+        );
+        let own = world.project.files().filter(|file| !world.project.ships(*file));
+        for block in own.flat_map(|file| world.project.blocks(file)) {
             if block.head().is_some_and(|head| head.kind == BlockKind::Rule) {
                 rules.extend(Rule::read(world, block, faults).map(|rule| (block.id, Arc::new(rule))));
             }

@@ -3,7 +3,9 @@
 //!
 //! It knows nothing of what a command does.
 
+use crate::comparison::Form as ComparisonForm;
 use crate::forms::Form;
+use crate::season::Form as SeasonForm;
 use crate::sheet::Form as SheetForm;
 use crate::terminal::Colour;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -45,6 +47,12 @@ pub enum Command {
     Why(Why),
     /// Write a first notebook to start from
     Start(Start),
+    /// Tell what changed between two states of rigs, part by part and measure by measure
+    Compare(Compare),
+    /// Tell what became of rigs through git's history: born, changed, renamed, dropped, and what was caught with them
+    Season(Season),
+    /// Serve an editor: the Language Server Protocol on standard input and output
+    Serve(Serve),
     /// Print completions for a shell
     Shell(ShellFor),
     /// Print the manual page, or write the pages of all commands into a folder
@@ -285,6 +293,76 @@ pub struct Start {
     /// The folder to write into; it is made if need be, and nothing in it is written over
     #[arg(default_value = ".", value_name = "FOLDER")]
     pub folder: PathBuf,
+    /// Set the folder's git repository up to show rigs in their own terms, without asking; files that are there
+    /// are kept
+    #[arg(long, conflicts_with = "no_git")]
+    pub git: bool,
+    /// Do not ask about git
+    #[arg(long)]
+    pub no_git: bool,
+}
+
+/// `snell compare`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "A and B are each a file, a folder, FILE:RIG, a git revision, REV:FILE or REV:FILE:RIG. With \
+    A alone, a path is held against what was committed last, and a revision against the working tree; with neither, \
+    the working tree against what was committed last. Exit status 1 says that something changed."
+)]
+pub struct Compare {
+    /// The earlier state
+    #[arg(value_name = "A")]
+    pub was: Option<String>,
+    /// The later state
+    #[arg(value_name = "B")]
+    pub now: Option<String>,
+    /// The form of what changed
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: ComparisonForm,
+    /// Be git's external diff: the words that follow are those that git gives it
+    #[arg(
+        long,
+        value_name = "GIT",
+        num_args = 1..,
+        allow_hyphen_values = true,
+        conflicts_with_all = ["was", "now", "git_text"]
+    )]
+    pub git_diff: Option<Vec<String>>,
+    /// Be git's textconv: print the rigs of a file, evaluated, in lines that can be compared
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["was", "now"])]
+    pub git_text: Option<PathBuf>,
+}
+
+/// `snell season`.
+#[derive(Debug, Args)]
+pub struct Season {
+    /// The file or folder whose rigs are told; it may be gone by now
+    #[arg(default_value = ".", value_name = "PATH")]
+    pub path: PathBuf,
+    /// Tell only these rigs, by any name that they had
+    #[arg(long = "rig", value_name = "RIG", num_args = 1..)]
+    pub rigs: Vec<String>,
+    /// Measures whose ways are followed [default: total tippet weight]
+    #[arg(long = "measure", value_name = "MEASURE", num_args = 1..)]
+    pub measures: Vec<String>,
+    /// The form of the season
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: SeasonForm,
+    /// Tell as well who made each change
+    #[arg(long)]
+    pub who: bool,
+    /// The revision that the season ends with
+    #[arg(long, default_value = "HEAD", value_name = "REVISION")]
+    pub until: String,
+}
+
+/// `snell serve`.
+#[derive(Debug, Args)]
+#[command(after_help = "Editors start it by themselves; how is told in their set-up.")]
+pub struct Serve {
+    /// Taken for editors that always say so; standard input and output are all there is
+    #[arg(long, hide = true)]
+    pub stdio: bool,
 }
 
 /// `snell shell`.

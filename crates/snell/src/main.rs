@@ -3,13 +3,16 @@
 
 mod cli;
 mod commands;
+mod comparison;
 mod cutting;
 mod drawing;
 mod forms;
+mod git;
 mod inputs;
 mod mending;
 mod picked;
 mod prose;
+mod season;
 mod sheet;
 mod terminal;
 mod trouble;
@@ -29,7 +32,7 @@ const FOUND: u8 = 1;
 fn main() -> ExitCode {
     let cli = Cli::parse();
     let mut session = Session {
-        out: BufWriter::with_capacity(1 << 16, stdout().lock()),
+        out: BufWriter::with_capacity(1 << 16, stdout()),
         colour: cli.colour,
     };
     let ended = run(cli.command, &mut session);
@@ -56,6 +59,9 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),
         Command::Start(options) => commands::start::run(&options, session),
+        Command::Compare(options) => commands::compare::run(&options, session),
+        Command::Season(options) => commands::season::run(&options, session),
+        Command::Serve(options) => commands::serve::run(&options),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),
     }

@@ -61,6 +61,12 @@ pub enum Trouble {
     /// What is there already would be written over.
     #[error("`{0}` is there already, so nothing was written; choose an empty folder")]
     There(String),
+    /// Git is not there, or says no.
+    #[error("{0}")]
+    Git(String),
+    /// Git called with other words than it does.
+    #[error("`--{0}` is called by git itself, with the words that its manual lists under GIT_EXTERNAL_DIFF")]
+    NotFromGit(&'static str),
     /// Nobody reads the output any more, or it cannot be written.
     #[error("the output could not be written: {0}")]
     Output(#[from] io::Error),

@@ -52,7 +52,7 @@ pub(crate) fn is_indented(line: &str) -> bool {
 
 /// Whether no line is indented at all, so that indent cannot tell which lines
 /// belong to a block.
-pub(crate) fn has_lost_indent(text: &str, passage: &[Span]) -> bool {
+pub fn has_lost_indent(text: &str, passage: &[Span]) -> bool {
     passage
         .iter()
         .map(|line| line.of(text))

@@ -101,8 +101,21 @@ impl Reader {
         file.done()
     }
 
+    /// Reads some lines of a text that has kept its indent elsewhere. They begin where the text does, or with
+    /// a line that opens a block.
+    pub fn read_part(&mut self, text: &str, id: TextId, lines: &[Span]) -> File {
+        self.one.words.trim();
+        let mut file = Building::new(id);
+        self.lines(text, lines, false, &mut file);
+        file.done()
+    }
+
     fn passage(&mut self, text: &str, passage: &[Span], file: &mut Building) {
         let lost = layout::has_lost_indent(text, passage);
+        self.lines(text, passage, lost, file);
+    }
+
+    fn lines(&mut self, text: &str, passage: &[Span], lost: bool, file: &mut Building) {
         // Without indent, a word like `rod` or `knot` opens a block only where
         // a new thought begins; elsewhere it is a line of the block above.
         let mut begins = true;
@@ -254,10 +267,10 @@ impl Building {
                 self.file.uses.push(UseLine { line, path });
                 return true;
             }
-            Form::Block(_) => self.block(Some(line), false),
+            Form::Block(_) => self.block(line.offset, Some(line), false),
             _ => {
                 let block = self.open.unwrap_or_else(|| {
-                    self.block(None, self.broken_above);
+                    self.block(line.offset, None, self.broken_above);
                     self.file.blocks.len() - 1
                 });
                 self.file.blocks[block].body.push(line);
@@ -266,9 +279,10 @@ impl Building {
         false
     }
 
-    fn block(&mut self, head: Option<Line>, broken: bool) {
+    fn block(&mut self, offset: u32, head: Option<Line>, broken: bool) {
         self.open = Some(self.file.blocks.len());
         self.file.blocks.push(Block {
+            offset,
             head,
             body: Vec::new(),
             broken,
@@ -278,6 +292,7 @@ impl Building {
     fn broken(&mut self, offset: u32, broken: &Broken) {
         match &broken.opens {
             Opens::Named(form, span) => self.block(
+                offset,
                 Some(Line {
                     offset,
                     form: Arc::clone(form),
@@ -285,7 +300,7 @@ impl Building {
                 }),
                 true,
             ),
-            Opens::Nameless => self.block(None, true),
+            Opens::Nameless => self.block(offset, None, true),
             Opens::Nothing => match self.open {
                 Some(block) => self.file.blocks[block].broken = true,
                 None => self.broken_above = true,

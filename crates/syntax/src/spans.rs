@@ -42,6 +42,7 @@ impl Single {
             }
             SingleKind::X(number) => change(&mut number.span),
             SingleKind::Size(span) => change(span),
+            SingleKind::Day => {}
             SingleKind::Number(number, unit) => {
                 change(&mut number.span);
                 unit.iter_mut().for_each(|unit| change(&mut unit.span));

@@ -33,6 +33,8 @@ pub struct UseLine {
 /// A block: its head and the sound lines below it.
 #[derive(Clone, Debug)]
 pub struct Block {
+    /// Offset of the line that opens it; without head, of the first line that made one needed.
+    pub offset: u32,
     /// The head line; `None` for lines that stand before any block.
     pub head: Option<Line>,
     /// The lines that belong to it, without blank ones, comments and broken ones.
@@ -119,11 +121,13 @@ pub enum BlockKind {
     Rule,
     /// A rulebook.
     Rulebook,
+    /// A day at the water.
+    Outing,
 }
 
 impl BlockKind {
     /// Every kind.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Rod,
         Self::Water,
         Self::Bed,
@@ -135,6 +139,7 @@ impl BlockKind {
         Self::Rig,
         Self::Rule,
         Self::Rulebook,
+        Self::Outing,
     ];
 
     /// The word that opens such a block.
@@ -151,6 +156,25 @@ impl BlockKind {
             Self::Rig => "rig",
             Self::Rule => "rule",
             Self::Rulebook => "rulebook",
+            Self::Outing => "outing",
+        }
+    }
+
+    /// Its word with the article before it, for a sentence.
+    pub const fn one(self) -> &'static str {
+        match self {
+            Self::Rod => "a rod",
+            Self::Water => "a water",
+            Self::Bed => "a bed",
+            Self::Material => "a material",
+            Self::Spool => "a spool",
+            Self::Knot => "a knot",
+            Self::Dressing => "a dressing",
+            Self::Fly => "a fly",
+            Self::Rig => "a rig",
+            Self::Rule => "a rule",
+            Self::Rulebook => "a rulebook",
+            Self::Outing => "an outing",
         }
     }
 
@@ -406,6 +430,8 @@ pub enum SingleKind {
     X(Number),
     /// `#14`, `#2/0`: the span without the `#`
     Size(Span),
+    /// `2026-05-14`
+    Day,
     /// `44 in`, `8 turns`, `0.7`
     Number(Number, Option<Unit>),
 }

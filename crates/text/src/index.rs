@@ -53,6 +53,28 @@ impl LineIndex {
         }
     }
 
+    /// Follows an edit: `span` of the text before was replaced by `new` bytes, which gave `text`.
+    pub fn edited(&mut self, text: &str, span: Span, new: u32) {
+        // A line end may be joined to or cut from its neighbours, so the lines on both sides are cut anew.
+        let first = self.line_at(span.start).saturating_sub(1);
+        let last = (self.line_at(span.end.min(self.length)) + 1).min(self.count() - 1);
+        let behind = self.starts.get(last as usize + 1).copied();
+        let moved = |at: u32| at - span.end + span.start + new;
+        let from = self.starts[first as usize];
+        let to = behind.map_or(text.len() as u32, moved);
+        let piece = Span::new(from, to).of(text);
+        let mut starts: Vec<u32> = lines(piece).map(|line| from + line.start).collect();
+        let ended = behind.is_none() && (piece.is_empty() || piece.ends_with(['\n', '\r']));
+        if ended && (starts.is_empty() || !piece.is_empty()) {
+            starts.push(to);
+        }
+        for start in &mut self.starts[last as usize + 1..] {
+            *start = moved(*start);
+        }
+        self.starts.splice(first as usize..=last as usize, starts);
+        self.length = text.len() as u32;
+    }
+
     /// How many lines there are; an end of line at the very end opens one more.
     pub fn count(&self) -> u32 {
         self.starts.len() as u32
@@ -155,6 +177,24 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn an_edited_index_is_that_of_the_new_text(
+            text in "[a\u{e9}\u{1f3a3}\r\n]{0,20}",
+            edits in proptest::collection::vec((0_usize..20, 0_usize..20, "[a\u{1f3a3}\r\n]{0,4}"), 1..6),
+        ) {
+            let mut text = text;
+            let mut index = LineIndex::new(&text);
+            for (from, to, new) in edits {
+                let bounds: Vec<usize> = text.char_indices().map(|(at, _)| at).chain([text.len()]).collect();
+                let at = |number: usize| bounds[number % bounds.len()];
+                let (from, to) = (at(from).min(at(to)), at(from).max(at(to)));
+                text.replace_range(from..to, &new);
+                index.edited(&text, Span::from(from..to), new.len() as u32);
+                let fresh = LineIndex::new(&text);
+                prop_assert_eq!((&index.starts, index.length), (&fresh.starts, fresh.length), "{:?}", text);
+            }
+        }
+
         #[test]
         fn positions_round_trip(text in "[a\u{e9}\u{1f3a3}\r\n \"]{0,40}") {
             let index = LineIndex::new(&text);

@@ -21,10 +21,13 @@ use indexmap::IndexMap;
 use report::Finding;
 use rig::measure::{self, Get, Measure, Thing};
 use rig::project::BlockRef;
-use rig::value::{Assumed, Faults, Lack, Outcome};
+use rig::value::{Assumed, Faults, Lack, Outcome, Value};
 use rig::{Evaluation, World};
 use serde::Serialize;
 use std::collections::BTreeSet;
+
+/// What a measure needs that a fault stands before.
+pub(crate) const HIDDEN: &str = "a fault to be mended";
 
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
@@ -134,9 +137,14 @@ fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
 fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
     let faults = Faults::default();
     let rig = rig::rig::read(world, block, &faults);
-    let evaluation = Evaluation::new(world, &rig);
+    of(notebook, &Evaluation::new(world, &rig), units)
+}
+
+/// An evaluated rig as it is shown.
+pub(crate) fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
+    let world = evaluation.world;
     let mut shower = Shower {
-        evaluation: &evaluation,
+        evaluation,
         units,
         unknown: Vec::new(),
     };
@@ -173,7 +181,7 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units
             .iter()
             .map(|note| (*note).to_owned())
             .collect(),
-        settings: settings(notebook, world, &evaluation),
+        settings: settings(notebook, world, evaluation),
         measures,
         sections,
         joins,
@@ -270,31 +278,13 @@ impl Shower<'_, '_, '_> {
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
-                Ok(value) => {
-                    let written = Written::of(&value, self.units, self.evaluation);
-                    Some(match measure.off(self.evaluation, thing, &value) {
-                        Some(off) => written.within(off, &value, self.units, self.evaluation),
-                        None if self.is_estimate(measure, thing) => written.estimated(),
-                        None => written,
-                    })
-                }
+                Ok(value) => Some(written(self.evaluation, measure, thing, &value, self.units)),
                 Err(lack) => {
                     self.keep(measure, lack, of);
                     None
                 }
             },
         }
-    }
-
-    /// Whether a measure is an estimate by its own documentation; what was weighed is none.
-    fn is_estimate(&self, measure: &Measure, thing: Thing) -> bool {
-        let flies = &self.evaluation.rig.layout.flies;
-        let weighed = match (thing, measure.name) {
-            (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
-            (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
-            _ => false,
-        };
-        !weighed && measure.about.contains("estimate")
     }
 
     /// Keeps what cannot be told; what a rig of this kind need not have is passed over.
@@ -304,7 +294,7 @@ impl Shower<'_, '_, '_> {
         }
         let needs = match lack {
             Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-            Lack::Faulty => vec!["a fault to be mended".to_owned()],
+            Lack::Faulty => vec![HIDDEN.to_owned()],
         };
         let part = (!of.is_empty()).then(|| of.to_owned());
         self.unknown.push(ShownUnknown {
@@ -320,6 +310,33 @@ impl Shower<'_, '_, '_> {
             .ok()
             .map(|value| Written::of(value, self.units, self.evaluation))
     }
+}
+
+/// The value of a measure as its reader wants it, an estimate called so with what it may be off by.
+pub(crate) fn written(
+    evaluation: &Evaluation<'_, '_>,
+    measure: &Measure,
+    thing: Thing,
+    value: &Value,
+    units: Units,
+) -> Written {
+    let written = Written::of(value, units, evaluation);
+    match measure.off(evaluation, thing, value) {
+        Some(off) => written.within(off, value, units, evaluation),
+        None if is_estimate(evaluation, measure, thing) => written.estimated(),
+        None => written,
+    }
+}
+
+/// Whether a measure is an estimate by its own documentation; what was weighed is none.
+fn is_estimate(evaluation: &Evaluation<'_, '_>, measure: &Measure, thing: Thing) -> bool {
+    let flies = &evaluation.rig.layout.flies;
+    let weighed = match (thing, measure.name) {
+        (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
+        (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
+        _ => false,
+    };
+    !weighed && measure.about.contains("estimate")
 }
 
 /// The findings that concern some files, and those that concern none.

@@ -48,7 +48,7 @@ pub struct Off {
 }
 
 impl Written {
-    pub(super) fn of(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> Self {
+    pub(crate) fn of(value: &Value, units: Units, evaluation: &Evaluation<'_, '_>) -> Self {
         let unit = value.dimension().si_unit();
         Self {
             // An empty sum is the negative nought, which no reader wants to see.

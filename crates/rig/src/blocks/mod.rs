@@ -6,12 +6,14 @@
 mod fly;
 mod gather;
 mod line_size;
+mod outing;
 mod plain;
 mod spool;
 
 pub use fly::{Bead, Fly, Wire};
 pub use gather::{Chain, chain, line_key, merged};
 pub use line_size::{LineSize, Size};
+pub use outing::{Catch, Outing};
 pub use plain::{Bed, Dressing, Knot, Material, Rod, SpeedOf, Water};
 pub use spool::Spool;
 
@@ -48,6 +50,8 @@ pub enum Read<'p> {
     Dressing(Dressing),
     /// A fly.
     Fly(Box<Fly<'p>>),
+    /// An outing.
+    Outing(Box<Outing<'p>>),
     /// Rigs, rules and rulebooks are read elsewhere.
     Elsewhere,
 }
@@ -70,8 +74,14 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Read
         BlockKind::Knot => Read::Knot(Knot::read(&lines)),
         BlockKind::Dressing => Read::Dressing(Dressing::read(&lines)),
         BlockKind::Fly => Read::Fly(Box::new(Fly::read(&lines))),
+        BlockKind::Outing => Read::Outing(Box::new(Outing::read(&lines))),
         BlockKind::Rig | BlockKind::Rule | BlockKind::Rulebook => Read::Elsewhere,
     }
+}
+
+/// Whether a line edits a rig, which is for the rig to read.
+fn edits(kind: BlockKind, line: LineRef<'_>) -> bool {
+    kind == BlockKind::Outing && matches!(line_key(line).0, "change" | "remove" | "add")
 }
 
 /// The lines of a block and its bases, each held against its row.
@@ -102,7 +112,10 @@ impl<'a, 'p> Lines<'a, 'p> {
         };
         let mut holes = !whole || chain.iter().any(|block| block.block.broken);
         let mut given = Vec::new();
-        for line in merged(&chain, faults) {
+        for line in merged(&chain, faults)
+            .into_iter()
+            .filter(|line| !edits(kind, *line))
+        {
             match fit_line(&fitting, kind, line) {
                 Some(fitted) => given.push(fitted),
                 None => holes = true,
@@ -256,14 +269,12 @@ fn own_form<'p>(fitting: &Fitting<'_, 'p>, kind: BlockKind, line: LineRef<'p>) -
     let (key, place) = line_key(line);
     let form = keywords::OWN_FORMS.iter().find(|form| form.key == key)?;
     if !form.within.contains(&kind) {
-        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.word()).collect();
-        let message = format!("`{key}` means nothing in a {}", kind.word());
+        let kinds: Vec<&str> = form.within.iter().map(|kind| kind.one()).collect();
+        let message = format!("`{key}` means nothing in {}", kind.one());
         let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
-        fitting.faults.report(finding.help(format!(
-            "it belongs in a {}: {}",
-            kinds.join(" or "),
-            form.about
-        )));
+        fitting
+            .faults
+            .report(finding.help(format!("it belongs in {}: {}", kinds.join(" or "), form.about)));
     }
     None
 }
@@ -272,7 +283,7 @@ fn own_form<'p>(fitting: &Fitting<'_, 'p>, kind: BlockKind, line: LineRef<'p>) -
 fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &syntax::Word) -> Finding {
     let place: Place = line.place(key.span);
     let written = line.spelled(key);
-    let message = format!("no line of a {} opens with `{written}`", kind.word());
+    let message = format!("no line of {} opens with `{written}`", kind.one());
     let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
     let own = keywords::OWN_FORMS
         .iter()
@@ -301,7 +312,7 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &syntax::Word) -> Findin
         )),
         None => {
             let known: Vec<String> = known.map(|key| format!("`{key}`")).collect();
-            finding.help(format!("a {} says: {}", kind.word(), known.join(", ")))
+            finding.help(format!("{} says: {}", kind.one(), known.join(", ")))
         }
     }
 }

@@ -43,6 +43,12 @@ pub fn single(faults: &Faults, line: LineRef<'_>, written: &Single) -> Outcome {
             written.span,
             "is a size, which cannot be reckoned with",
         )),
+        SingleKind::Day => Err(super::no_value(
+            faults,
+            line,
+            written.span,
+            "is a day, which cannot be reckoned with",
+        )),
         SingleKind::Number(number, None) => Ok(made(checked(number)?, Dimension::NONE, None)),
         SingleKind::Number(number, Some(unit)) => {
             let number = checked(number)?;

@@ -85,6 +85,7 @@ impl<'p> Run<'_, 'p> {
             Take::Any => Accept::Yes,
             Take::Path => matches!(expr.kind, syntax::ExprKind::Path(_)).into(),
             Take::Turns => self.turns(expr, shape),
+            Take::Day => (*shape == Shape::Day).into(),
             Take::HookSize | Take::LineWeight => self.size(take, expr, shape),
             Take::Name(_) | Take::Word(_) | Take::Label | Take::Colour => match shape {
                 Shape::Word(word) => self.word(take, expr, word, before),
@@ -143,7 +144,7 @@ impl<'p> Run<'_, 'p> {
         };
         match shape {
             Shape::Size => (take == Take::LineSize).into(),
-            Shape::SizeSpread => Accept::No,
+            Shape::SizeSpread | Shape::Day => Accept::No,
             Shape::Word(word) => (self.fitting.is_value)(&word.folded).into(),
             Shape::Computed => match slips::spaced_size(self, expr) {
                 Some(finding) => Accept::Wrong(finding),

@@ -31,6 +31,8 @@ pub enum Shape<'p> {
     },
     /// `#14`
     Size,
+    /// `2026-05-14`
+    Day,
     /// A spread of sizes: `#0-#2`.
     SizeSpread,
     /// One word.
@@ -73,6 +75,7 @@ fn of_single(single: &Single) -> Shape<'_> {
             quantity(Dimension::LENGTH, si, true, None)
         }
         SingleKind::Size(_) => Shape::Size,
+        SingleKind::Day => Shape::Day,
         SingleKind::Number(number, None) => Shape::Bare(number.value),
         SingleKind::Number(number, Some(unit)) => match units::resolve(&unit.plain) {
             Ok(known) => quantity(
@@ -140,7 +143,7 @@ fn numbers(expr: &Expr) -> [Option<Number>; 4] {
     let of = |single: &Single| match single.kind {
         SingleKind::Feet(a, b) | SingleKind::Pounds(a, b) => [Some(a), Some(b)],
         SingleKind::X(number) | SingleKind::Number(number, _) => [Some(number), None],
-        SingleKind::Size(_) => [None, None],
+        SingleKind::Size(_) | SingleKind::Day => [None, None],
     };
     match &expr.kind {
         ExprKind::Single(single) => {

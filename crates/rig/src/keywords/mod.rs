@@ -5,6 +5,7 @@
 //! line takes; what a line means is for the readers of blocks and rigs.
 
 mod blocks;
+mod outings;
 mod rigs;
 mod words;
 
@@ -117,6 +118,8 @@ pub enum Take {
     HookSize,
     /// A fly line's weight: `#3`.
     LineWeight,
+    /// A day: `2026-05-14`.
+    Day,
     /// The name of a block.
     Name(BlockKind),
     /// One of these words.
@@ -255,6 +258,7 @@ impl Take {
             Self::Turns => "TURNS",
             Self::HookSize => "#SIZE",
             Self::LineWeight => "#WEIGHT",
+            Self::Day => "DAY",
             Self::Name(kind) => return kind.word().to_uppercase(),
             Self::Word(words) => {
                 let words: Vec<_> = words.iter().map(|named| named.word).collect();
@@ -287,6 +291,7 @@ impl Take {
             Self::Turns => "a number of turns such as `8 turns`",
             Self::HookSize => "a hook's size such as `#14`",
             Self::LineWeight => "a line weight such as `#3`",
+            Self::Day => "a day such as `2026-05-14`",
             Self::Name(kind) => return format!("the name of a {}", kind.word()),
             Self::Word(words) => {
                 let words: Vec<_> = words.iter().map(|named| format!("`{}`", named.word)).collect();
@@ -315,6 +320,7 @@ pub fn rows(kind: BlockKind) -> &'static [Row] {
         BlockKind::Rig => rigs::RIG,
         BlockKind::Rule => rigs::RULE,
         BlockKind::Rulebook => rigs::RULEBOOK,
+        BlockKind::Outing => outings::OUTING,
     }
 }
 
@@ -351,9 +357,9 @@ pub const OWN_FORMS: &[OwnForm] = &[
     },
     OwnForm {
         key: "change",
-        within: &[BlockKind::Rig],
+        within: &[BlockKind::Rig, BlockKind::Outing],
         shape: "change TARGET to …",
-        about: "In a rig made from another: gives a part of it other values.",
+        about: "In a rig made from another, or at the water: gives a part other values.",
     },
     OwnForm {
         key: "limit",

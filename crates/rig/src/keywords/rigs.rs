@@ -50,6 +50,31 @@ pub(super) const PARTS: &[&str] = &[
     "float",
 ];
 
+pub(super) const WATER: Row = Row::new(
+    "water",
+    &[may(Name(BlockKind::Water)), may(Depth)],
+    "The water: its name, or depth, speed and bed.",
+)
+.with(&[
+    clause(Joint::At, &[must(Speed), may(Word(MEAN))]),
+    clause(Joint::Over, BED_OF),
+]);
+
+pub(super) const REMOVE: Row = Row::new(
+    "remove",
+    &[must(Path), may(Any)],
+    "In a rig made from another, or at the water: leaves a part out.",
+)
+.often();
+
+pub(super) const ADD: Row = Row::new(
+    "add",
+    &[must(Path), many(Any)],
+    "In a rig made from another, or at the water: puts a part in.",
+)
+.with(&[AFTER])
+.often();
+
 pub(super) const RIG: &[Row] = &[
     section(
         "tippet",
@@ -112,15 +137,7 @@ pub(super) const RIG: &[Row] = &[
         &[may(Name(BlockKind::Rod)), may(Length), may(LineWeight)],
         "The rod: its name, or length and weight.",
     ),
-    Row::new(
-        "water",
-        &[may(Name(BlockKind::Water)), may(Depth)],
-        "The water: its name, or depth, speed and bed.",
-    )
-    .with(&[
-        clause(Joint::At, &[must(Speed), may(Word(MEAN))]),
-        clause(Joint::Over, BED_OF),
-    ]),
+    WATER,
     Row::new(
         "rules",
         &[must(Name(BlockKind::Rulebook)), many(Name(BlockKind::Rulebook))],
@@ -164,19 +181,8 @@ pub(super) const RIG: &[Row] = &[
         text: TextNeed::Needed,
     }])
     .often(),
-    Row::new(
-        "remove",
-        &[must(Path), may(Any)],
-        "In a rig made from another: leaves a part of it out.",
-    )
-    .often(),
-    Row::new(
-        "add",
-        &[must(Path), many(Any)],
-        "In a rig made from another: puts a part in.",
-    )
-    .with(&[AFTER])
-    .often(),
+    REMOVE,
+    ADD,
 ];
 
 pub(super) const RULE: &[Row] = &[

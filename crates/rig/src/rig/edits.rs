@@ -23,7 +23,9 @@ pub(super) fn parts<'p>(fitting: &Fitting<'_, 'p>, chain: &Chain<'p>, broken: &m
         let mut edits = Edits {
             fitting,
             base: parts.into_iter().map(Standing::new).collect(),
-            derived: block.head().is_some_and(|head| head.base.is_some()),
+            derived: block
+                .head()
+                .is_some_and(|head| head.base.is_some() || head.kind == BlockKind::Outing),
             edited: Vec::new(),
             own: Vec::new(),
             base_broken: *broken,
@@ -74,13 +76,15 @@ struct Aim<'p> {
 
 impl<'p> Edits<'_, '_, 'p> {
     fn take(&mut self, block: BlockRef<'p>) {
+        let is_outing = block.head().is_some_and(|head| head.kind == BlockKind::Outing);
         for line in block.lines() {
             let done = match &*line.line.form {
                 Form::Change(change) => self.change(line, change),
                 Form::Plain(plain) => match &*plain.key.folded {
                     "remove" => self.remove(line, plain),
                     "add" => self.add(line, plain),
-                    key if keywords::is_part(key) => self.plain(line, plain),
+                    // That an outing takes no such line is told where it is read.
+                    key if keywords::is_part(key) && !is_outing => self.plain(line, plain),
                     _ => Some(()),
                 },
                 _ => Some(()),

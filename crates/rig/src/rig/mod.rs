@@ -14,7 +14,7 @@ pub use layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Sectio
 pub use parts::Part;
 pub use settings::{Settings, Stated};
 
-use crate::blocks::{self, Chain, chain, line_key, merged};
+use crate::blocks::{self, Chain, Read, chain, line_key, merged};
 use crate::fit::{Fitting, Given};
 use crate::keywords;
 use crate::measure;
@@ -47,9 +47,21 @@ pub struct Rig<'p> {
     pub broken: bool,
 }
 
-/// Puts a rig together. Where its base cannot be had, what it says itself is still read.
+/// The blocks that a rig is put together from: its bases and itself; of an outing, its rig's, and the outing.
+fn blocks_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Result<Chain<'p>, Option<Box<report::Finding>>> {
+    let Read::Outing(outing) = world.read(block.id) else {
+        return chain(world, block);
+    };
+    // That an outing names no rig is told where it is read.
+    let rig = outing.rig.ok_or(None)?;
+    let mut all = chain(world, world.project.block(rig))?;
+    all.push(block);
+    Ok(all)
+}
+
+/// Puts a rig together, or the rig of an outing as it was fished. Where its base cannot be had, what it says itself is still read.
 pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<'p> {
-    let (chain, whole) = match chain(world, block) {
+    let (chain, whole) = match blocks_of(world, block) {
         Ok(chain) => (chain, true),
         Err(finding) => {
             finding.into_iter().for_each(|finding| faults.report(*finding));
@@ -82,8 +94,15 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
         layout: lay_out::lay_out(&fitting, parts, &mut broken),
         broken: false,
     };
+    let is_outing = matches!(world.read(block.id), Read::Outing(_));
     for line in merged(&chain, faults) {
-        rig.take(&fitting, line, &mut broken);
+        // An outing says of a rig only what edits it, and the water. What the rig claims is not held against
+        // what was done at the bank.
+        let own = is_outing && rig.owns(line) && line_key(line).0 != "water";
+        let claim = is_outing && matches!(line_key(line).0, "expect" | "allow");
+        if !own && !claim {
+            rig.take(&fitting, line, &mut broken);
+        }
     }
     rig.broken = broken;
     rig.check_names(faults);

@@ -2,10 +2,13 @@
 //! the notebook and says whether something was found.
 
 pub mod check;
+pub mod compare;
 pub mod cut;
 pub mod draw;
 pub mod drift;
 pub mod manual;
+pub mod season;
+pub mod serve;
 pub mod shell;
 pub mod show;
 pub mod start;
@@ -14,12 +17,12 @@ pub mod why;
 
 use crate::terminal::Colour;
 use crate::trouble::Trouble;
-use std::io::{BufWriter, StdoutLock};
+use std::io::{BufWriter, Stdout};
 
 /// What every command is given.
 pub struct Session {
     /// Standard output.
-    pub out: BufWriter<StdoutLock<'static>>,
+    pub out: BufWriter<Stdout>,
     /// When to colour.
     pub colour: Colour,
 }

@@ -1,12 +1,14 @@
 //! `snell start`: a first notebook that checks clean.
 //!
-//! It never writes over a file: if one is there, nothing is written.
+//! It never writes over a file: if one is there, nothing is written. Git is set
+//! up only where its owner says so.
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Start;
+use crate::git::{Repository, setup};
 use crate::trouble::Trouble;
 use std::fs::{self, OpenOptions};
-use std::io::Write;
+use std::io::{IsTerminal, Write, stdin, stdout};
 use std::path::Path;
 
 /// The files of a first notebook, by name.
@@ -22,19 +24,21 @@ const FILES: [(&str, &str); 2] = [
 pub fn run(options: &Start, session: &mut Session) -> Outcome {
     let folder = options.folder.strip_prefix(".").unwrap_or(&options.folder);
     let paths = FILES.map(|(name, text)| (folder.join(name), text));
-    if let Some((there, _)) = paths.iter().find(|(path, _)| path.symlink_metadata().is_ok()) {
-        return Err(Trouble::There(there.display().to_string()));
+    let there = |path: &Path| path.symlink_metadata().is_ok();
+    if let Some((path, _)) = paths.iter().find(|(path, _)| there(path)) {
+        return match options.git {
+            // The notebook is there already: only git is left to do.
+            true => set_up(folder, session).map(|()| Ended::Well),
+            false => Err(Trouble::There(path.display().to_string())),
+        };
     }
     fs::create_dir_all(Path::new(".").join(folder)).map_err(|error| Trouble::unwritten(folder, error))?;
     for (path, text) in &paths {
         create(path, text).map_err(|error| Trouble::unwritten(path, error))?;
         writeln!(session.out, "wrote {}", path.display())?;
     }
-    let here = if folder.as_os_str().is_empty() {
-        String::new()
-    } else {
-        format!(" {}", quoted(folder))
-    };
+    offer_git(options, folder, session)?;
+    let here = at(folder);
     let within = if here.is_empty() {
         String::new()
     } else {
@@ -48,6 +52,75 @@ pub fn run(options: &Start, session: &mut Session) -> Outcome {
         "then open rigs.rig and make it yours; `snell why tippet` explains a word."
     )?;
     Ok(Ended::Well)
+}
+
+/// Sets git up if that is asked for, or asks; a script is told how to ask.
+fn offer_git(options: &Start, folder: &Path, session: &mut Session) -> Result<(), Trouble> {
+    if options.git {
+        return set_up(folder, session);
+    }
+    if options.no_git {
+        return Ok(());
+    }
+    // Without git, or outside of a repository, there is nothing to offer.
+    let Ok(Some(repository)) = Repository::of(&Path::new(".").join(folder)) else {
+        return Ok(());
+    };
+    if !(stdin().is_terminal() && stdout().is_terminal()) {
+        writeln!(
+            session.out,
+            "\nthis is a git repository: `snell start --git{}` makes `git diff` tell what changed in a rig's own terms",
+            at(folder)
+        )?;
+        return Ok(());
+    }
+    let path = setup::attributes(&repository);
+    writeln!(
+        session.out,
+        "\ngit can tell what changed in a rig's own terms. That takes the line `{}` in {}\nand {} settings of this \
+         repository alone:",
+        setup::ATTRIBUTE,
+        path.display(),
+        setup::SETTINGS.len()
+    )?;
+    for (name, value) in setup::SETTINGS {
+        writeln!(session.out, "  {name} = {value}")?;
+    }
+    write!(session.out, "Set it up? [y/N] ")?;
+    session.out.flush()?;
+    let mut answer = String::new();
+    stdin().read_line(&mut answer)?;
+    if matches!(answer.trim().to_lowercase().as_str(), "y" | "yes") {
+        set_up(folder, session)
+    } else {
+        writeln!(
+            session.out,
+            "git is left as it is; `snell start --git{}` does it later",
+            at(folder)
+        )?;
+        Ok(())
+    }
+}
+
+fn set_up(folder: &Path, session: &mut Session) -> Result<(), Trouble> {
+    let repository = Repository::needed(&Path::new(".").join(folder))?;
+    let done = setup::set_up(&repository)?;
+    if done.is_empty() {
+        writeln!(session.out, "git is set up already")?;
+    }
+    for one in done {
+        writeln!(session.out, "set {one}")?;
+    }
+    Ok(())
+}
+
+/// The folder as the last word of a command line.
+fn at(folder: &Path) -> String {
+    if folder.as_os_str().is_empty() {
+        String::new()
+    } else {
+        format!(" {}", quoted(folder))
+    }
 }
 
 /// Fails if somebody made the file in the meantime.

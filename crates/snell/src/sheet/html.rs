@@ -4,7 +4,8 @@
 use super::{Named, Sheet};
 use crate::prose::printable;
 
-const STYLE: &str = include_str!("page.css");
+/// The style of every page.
+pub const STYLE: &str = include_str!("page.css");
 
 /// Writes a page of sheets, each with its picture as SVG.
 pub fn write(sheets: &[(&Sheet, Option<&str>)]) -> String {
@@ -113,7 +114,8 @@ fn list(heading: &str, items: &[String]) -> String {
     format!("<h2>{heading}</h2>\n<ul>\n{items}</ul>\n")
 }
 
-fn escaped(text: &str) -> String {
+/// A text as it may stand in a page or a picture.
+pub fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for letter in printable(text).chars() {
         match letter {

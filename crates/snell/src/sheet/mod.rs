@@ -11,7 +11,7 @@ pub mod json;
 pub mod markdown;
 pub mod plain;
 pub mod unsaid;
-mod words;
+pub mod words;
 
 use notebook::view::{Place, ShownRig, Written};
 use rig::measure::Kind;

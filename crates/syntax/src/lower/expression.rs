@@ -69,6 +69,13 @@ impl Walk<'_> {
         match token.rule {
             Rule::name => self.path_or_call(token),
             Rule::number | Rule::size => self.quantity(token),
+            Rule::day => Ok(Expr {
+                kind: ExprKind::Single(Single {
+                    kind: SingleKind::Day,
+                    span: token.span(),
+                }),
+                span: token.span(),
+            }),
             Rule::group => {
                 let inner = self.within(token, Self::expression)?;
                 Ok(Expr {

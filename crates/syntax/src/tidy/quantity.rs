@@ -13,6 +13,7 @@ pub(super) fn single(written: &str, single: &Single) -> String {
         SingleKind::Pounds(pounds, ounces) => format!("{} lb {} oz", number(pounds), number(ounces)),
         SingleKind::X(value) => format!("{}X", number(value)),
         SingleKind::Size(_) => single.span.of(written).to_owned(),
+        SingleKind::Day => plain_day(single.span.of(written)),
         SingleKind::Number(value, None) => number(value),
         SingleKind::Number(value, Some(word)) => format!("{} {}", number(value), unit(written, word)),
     }
@@ -32,6 +33,12 @@ pub(super) fn spread(written: &str, low: &Single, high: &Single) -> String {
         return format!("{low}-{}", high.span.of(written));
     }
     format!("{low}-{plain}")
+}
+
+/// A day with plain dashes.
+pub(super) fn plain_day(written: &str) -> String {
+    let plain = |letter: char| if letter.is_ascii_digit() { letter } else { '-' };
+    written.chars().map(plain).collect()
 }
 
 fn begins_with_fraction(plain: &str) -> bool {

@@ -25,6 +25,7 @@ fn leaf(line: &str, token: Token) -> (Rule, String) {
     let said = match token.rule {
         Rule::number => crate::lower::value(written).to_string(),
         Rule::unit | Rule::mark => unit(written),
+        Rule::day => super::quantity::plain_day(written),
         Rule::text => inner(written).to_owned(),
         Rule::sign | Rule::star => operator(written).to_owned(),
         Rule::name | Rule::part | Rule::key | Rule::size | Rule::count => fold(written),

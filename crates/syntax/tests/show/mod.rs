@@ -129,7 +129,7 @@ impl Show<'_> {
         match &single.kind {
             SingleKind::Feet(feet, inches) => format!("<{} feet {}>", number(feet), number(inches)),
             SingleKind::Pounds(pounds, ounces) => format!("<{} pounds {}>", number(pounds), number(ounces)),
-            SingleKind::X(_) | SingleKind::Size(_) | SingleKind::Number(_, None) => {
+            SingleKind::X(_) | SingleKind::Size(_) | SingleKind::Day | SingleKind::Number(_, None) => {
                 format!("<{}>", self.at(single.span))
             }
             SingleKind::Number(value, Some(unit)) => format!("<{} {}>", number(value), self.at(unit.span)),

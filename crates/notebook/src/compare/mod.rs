@@ -1,0 +1,218 @@
+//! Two states of a notebook, rig by rig, in an angler's terms: which parts
+//! were put in, left out, moved, split or changed, and what the measures did.
+//!
+//! Plain data in, plain data out. It knows neither git nor any form of output;
+//! `told` gives each change as a sentence.
+
+mod align;
+mod blocks;
+mod cards;
+mod change;
+mod pieces;
+mod rigs;
+mod told;
+
+pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
+pub(crate) use cards::card_of;
+pub use cards::{Card, Saying, cards};
+pub use change::{Change, Moved, changes, moved};
+pub use pieces::{Detail, Piece, Trait, TraitKind};
+pub use rigs::{likeness, pairs};
+pub use told::{told, told_moved};
+
+use serde::Serialize;
+
+/// One state of a notebook, ready to be held against another.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    /// Its rigs, evaluated.
+    pub cards: Vec<Card>,
+    /// Its blocks but for rigs.
+    pub blocks: Vec<OtherBlock>,
+}
+
+impl State {
+    /// The state of a notebook; of the rigs, those that `wanted` picks by name and file.
+    pub fn of(notebook: &crate::Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
+        Self {
+            cards: cards(notebook, wanted),
+            blocks: other_blocks(notebook),
+        }
+    }
+}
+
+/// What changed from one state to another. Empty where nothing did.
+#[derive(Clone, Debug, Default, Serialize, PartialEq)]
+pub struct Comparison {
+    /// Rigs that changed, in the order of the later state; those that were dropped last.
+    pub rigs: Vec<RigChange>,
+    /// Blocks but for rigs that changed.
+    pub blocks: Vec<BlockChange>,
+    /// How many rigs are the same in both.
+    pub same: usize,
+    /// Whether two rigs were chosen to be held against each other, rather than one found in both states.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub chosen: bool,
+}
+
+impl Comparison {
+    /// Whether no rig and no block changed.
+    pub fn is_empty(&self) -> bool {
+        self.rigs.is_empty() && self.blocks.is_empty()
+    }
+}
+
+/// Where a rig is found.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+pub struct Called {
+    /// Its name.
+    pub name: String,
+    /// Its title for people.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// Its file.
+    pub file: String,
+    /// Its line in that file, from 1.
+    pub line: u32,
+}
+
+impl From<&Card> for Called {
+    fn from(card: &Card) -> Self {
+        Self {
+            name: card.shown.name.clone(),
+            title: card.shown.title.clone(),
+            file: card.shown.file.clone(),
+            line: card.shown.line,
+        }
+    }
+}
+
+/// What happened to one rig.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+pub enum RigChange {
+    /// It is new.
+    Added {
+        /// The rig.
+        rig: Called,
+        /// Its parts from rod to fly.
+        parts: Vec<Piece>,
+    },
+    /// It is gone.
+    Dropped {
+        /// The rig.
+        rig: Called,
+        /// Its parts from rod to fly.
+        parts: Vec<Piece>,
+    },
+    /// It is there in both.
+    Changed {
+        /// As it was.
+        was: Called,
+        /// As it is now.
+        now: Called,
+        /// What changed.
+        changes: Vec<Change>,
+        /// The rig that it is made from, where that one changed in just the same way.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        follows: Option<String>,
+        /// Measures that moved.
+        measures: Vec<Moved>,
+        /// Whether either could not be read whole, so that this may not be all.
+        partly_read: bool,
+    },
+}
+
+/// Holds two states against each other.
+pub fn compare(was: &State, now: &State) -> Comparison {
+    let matched = pairs(&was.cards, &now.cards);
+    let mut told = Comparison {
+        blocks: blocks::compare(&was.blocks, &now.blocks),
+        ..Comparison::default()
+    };
+    for (at, card) in now.cards.iter().enumerate() {
+        let Some(before) = matched.before(at) else {
+            told.rigs.push(RigChange::Added {
+                rig: card.into(),
+                parts: card.pieces.clone(),
+            });
+            continue;
+        };
+        match changed(&was.cards[before], card) {
+            Some(change) => told.rigs.push(change),
+            None => told.same += 1,
+        }
+    }
+    follow(&mut told.rigs, &now.cards);
+    let gone = was
+        .cards
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| matched.after(*at).is_none());
+    told.rigs.extend(gone.map(|(_, card)| RigChange::Dropped {
+        rig: card.into(),
+        parts: card.pieces.clone(),
+    }));
+    told
+}
+
+/// Holds one rig against another, whatever they are called.
+pub fn compare_two(was: &Card, now: &Card) -> Comparison {
+    let changes = changed(was, now);
+    Comparison {
+        same: usize::from(changes.is_none()),
+        rigs: changes.into_iter().collect(),
+        blocks: Vec::new(),
+        chosen: true,
+    }
+}
+
+/// What changed between two states of one rig; nothing where it is the same.
+pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
+    let changes = changes(was, now);
+    let measures = moved(&was.shown, &now.shown);
+    let renamed = was.shown.name != now.shown.name;
+    let called = renamed || was.shown.title != now.shown.title;
+    let read_otherwise = was.sound != now.sound;
+    (called || read_otherwise || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
+        was: was.into(),
+        now: now.into(),
+        changes,
+        follows: None,
+        measures,
+        partly_read: !(was.sound && now.sound),
+    })
+}
+
+/// Marks the rigs that changed only as the rig that they are made from did.
+fn follow(rigs: &mut [RigChange], cards: &[Card]) {
+    let base = |name: &str| {
+        let card = cards.iter().find(|card| card.shown.name == name)?;
+        card.shown.from.clone()
+    };
+    let own: Vec<(String, Vec<Change>)> = rigs
+        .iter()
+        .filter_map(|rig| match rig {
+            RigChange::Changed { now, changes, .. } => Some((now.name.clone(), changes.clone())),
+            _ => None,
+        })
+        .collect();
+    for rig in rigs {
+        if let RigChange::Changed {
+            was,
+            now,
+            changes,
+            follows,
+            ..
+        } = rig
+            && was.name == now.name
+            && !changes.is_empty()
+            && let Some(base) = base(&now.name)
+            && own
+                .iter()
+                .any(|(name, changed)| *name == base && changed == changes)
+        {
+            *follows = Some(base);
+        }
+    }
+}

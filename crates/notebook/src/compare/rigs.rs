@@ -1,0 +1,118 @@
+//! Which rig of one state is which of the other: by name, and where a name is
+//! gone and another new, by likeness.
+
+use super::cards::Card;
+use super::pieces::Piece;
+use rustc_hash::FxHashMap;
+
+/// Two rigs are as good as one under a new name from this likeness on.
+const ALIKE: f64 = 0.7;
+/// More pairs than these are not weighed; only rigs that are the very same are then found.
+const MOST_PAIRS: usize = 100_000;
+
+/// Rigs that belong together.
+#[derive(Debug, Default)]
+pub struct Pairs {
+    forth: FxHashMap<usize, usize>,
+    back: FxHashMap<usize, usize>,
+}
+
+impl Pairs {
+    /// The earlier rig of a later one.
+    pub fn before(&self, now: usize) -> Option<usize> {
+        self.back.get(&now).copied()
+    }
+
+    /// The later rig of an earlier one.
+    pub fn after(&self, was: usize) -> Option<usize> {
+        self.forth.get(&was).copied()
+    }
+
+    fn take(&mut self, was: usize, now: usize) {
+        if !self.forth.contains_key(&was) && !self.back.contains_key(&now) {
+            self.forth.insert(was, now);
+            self.back.insert(now, was);
+        }
+    }
+}
+
+/// Pairs the rigs of two states: those of one name in one file first, then those of one name, then by likeness.
+pub fn pairs(was: &[Card], now: &[Card]) -> Pairs {
+    let mut pairs = Pairs::default();
+    let name = |card: &Card| card.shown.name.to_lowercase();
+    let place = |card: &Card| (name(card), card.shown.file.clone());
+    by(&mut pairs, was, now, place);
+    by(&mut pairs, was, now, |card| (name(card), String::new()));
+    by_likeness(&mut pairs, was, now);
+    pairs
+}
+
+fn by(pairs: &mut Pairs, was: &[Card], now: &[Card], key: impl Fn(&Card) -> (String, String)) {
+    let mut known: FxHashMap<(String, String), Vec<usize>> = FxHashMap::default();
+    for (at, card) in was.iter().enumerate() {
+        if pairs.after(at).is_none() {
+            known.entry(key(card)).or_default().push(at);
+        }
+    }
+    for (to, card) in now
+        .iter()
+        .enumerate()
+        .filter(|(to, _)| !pairs.back.contains_key(to))
+        .collect::<Vec<_>>()
+    {
+        if let Some(at) = known
+            .get_mut(&key(card))
+            .filter(|all| !all.is_empty())
+            .map(|all| all.remove(0))
+        {
+            pairs.take(at, to);
+        }
+    }
+}
+
+fn by_likeness(pairs: &mut Pairs, was: &[Card], now: &[Card]) {
+    let gone: Vec<usize> = (0..was.len()).filter(|at| pairs.after(*at).is_none()).collect();
+    let new: Vec<usize> = (0..now.len()).filter(|to| pairs.before(*to).is_none()).collect();
+    let few = gone.len().saturating_mul(new.len()) <= MOST_PAIRS;
+    let mut alike: Vec<(f64, usize, usize)> = Vec::new();
+    if few {
+        for at in &gone {
+            for to in &new {
+                let likeness = likeness(&was[*at], &now[*to]);
+                if likeness >= ALIKE {
+                    alike.push((likeness, *at, *to));
+                }
+            }
+        }
+    }
+    alike.sort_by(|one, other| {
+        other
+            .0
+            .total_cmp(&one.0)
+            .then(one.1.cmp(&other.1))
+            .then(one.2.cmp(&other.2))
+    });
+    for (_, at, to) in alike {
+        pairs.take(at, to);
+    }
+}
+
+/// How alike two rigs are, between nought and one: the share of their pieces that are the same, titles and
+/// settings counted as one piece each.
+pub fn likeness(was: &Card, now: &Card) -> f64 {
+    let mut rest: Vec<&Piece> = now.pieces.iter().collect();
+    let mut same = 0;
+    for piece in &was.pieces {
+        if let Some(at) = rest
+            .iter()
+            .position(|other| piece.label == other.label && piece.equals(other))
+        {
+            rest.remove(at);
+            same += 1;
+        }
+    }
+    let said = now.says.iter().filter(|one| was.says.contains(one)).count();
+    let title = usize::from(was.shown.title == now.shown.title);
+    let all = was.pieces.len().max(now.pieces.len()) + was.says.len().max(now.says.len()) + 1;
+    (same + said + title) as f64 / all as f64
+}

@@ -1,0 +1,304 @@
+//! Each change as one sentence, as one angler would tell it to another.
+
+use super::change::{Change, Moved};
+use super::pieces::{Piece, Trait, TraitKind};
+use units::{Dimension, Quantity, System};
+
+/// A change in words, without a full stop.
+pub fn told(change: &Change) -> String {
+    match change {
+        Change::Says { key, was, now } => says(key, was.as_deref(), now.as_deref()),
+        Change::Added { part, below } => {
+            let place = below
+                .as_ref()
+                .map_or_else(|| " at the top".to_owned(), |above| format!(" below {above}"));
+            match part.role {
+                "point" => format!("the point is {}", described(part)),
+                _ => format!("{} goes in{place}{}", with_article(part), as_label(part)),
+            }
+        }
+        Change::Removed { part } => format!("{} is left out", definite(part)),
+        Change::Moved {
+            part,
+            was_below,
+            now_below,
+        } => {
+            let below = |above: &Option<String>| {
+                above
+                    .as_ref()
+                    .map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
+            };
+            format!(
+                "{part} moves: it sits {} now, was {}",
+                below(now_below),
+                below(was_below)
+            )
+        }
+        Change::Split { part, into } => split(part, into),
+        Change::Joined { parts, into } => {
+            let lengths: Vec<String> = parts.iter().map(length_of).collect();
+            let names: Vec<&str> = parts.iter().map(|part| part.name.as_str()).collect();
+            let mut told = format!(
+                "{}, {}, are one piece of {} now{}",
+                and(&names),
+                and(&lengths.iter().map(String::as_str).collect::<Vec<_>>()),
+                length_of(into),
+                into.label
+                    .as_ref()
+                    .map_or_else(String::new, |label| format!(", `{label}`"))
+            );
+            told.push_str(&uneven(parts, std::slice::from_ref(into)));
+            told
+        }
+        Change::Role { part, was, now } => format!("{part} counts as a {now} now, was a {was}"),
+        Change::Label { part, was, now } => match (was, now) {
+            (_, Some(now)) => format!("{part} is called `{now}` now"),
+            (Some(_), None) | (None, None) => format!("{part} has no name of its own any more"),
+        },
+        Change::Altered {
+            part,
+            role,
+            side,
+            was,
+            now,
+        } => altered(part, role, *side, was.as_ref(), now.as_ref()),
+    }
+}
+
+/// A measure that moved, in words.
+pub fn told_moved(moved: &Moved) -> String {
+    let what = match &moved.part {
+        Some(part) => format!("{part} {}", moved.measure),
+        None => moved.measure.to_owned(),
+    };
+    match (&moved.was, &moved.now) {
+        (Some(was), Some(now)) => format!("{what} {}, was {}", now.text, was.text),
+        (None, Some(now)) => format!("{what} {}, none before", now.text),
+        (Some(was), None) => format!("no {what} to tell now, was {}", was.text),
+        (None, None) => what,
+    }
+}
+
+fn says(key: &str, was: Option<&str>, now: Option<&str>) -> String {
+    match (key, was, now) {
+        ("note", None, Some(now)) => format!("a note is added: {now}"),
+        ("note", Some(was), None) => format!("a note is gone: {was}"),
+        ("from", Some(was), Some(now)) => format!("it is made from {now} now, was from {was}"),
+        ("from", None, Some(now)) => format!("it is made from {now} now"),
+        ("from", Some(was), None) => format!("it stands by itself now, was made from {was}"),
+        ("expect", None, Some(now)) => format!("it now claims {now}"),
+        ("expect", Some(was), None) => format!("it no longer claims {was}"),
+        ("allow", None, Some(now)) => format!("it now allows {now}"),
+        ("allow", Some(was), None) => format!("it no longer allows {was}"),
+        (_, Some(was), Some(now)) => format!("{key} is {now} now, was {was}"),
+        (_, None, Some(now)) => format!("{key} is {now}; it was not said before"),
+        (_, Some(was), None) => format!("{key} is not said any more, was {was}"),
+        (_, None, None) => key.to_owned(),
+    }
+}
+
+fn altered(part: &str, role: &str, side: TraitKind, was: Option<&Trait>, now: Option<&Trait>) -> String {
+    let text = |one: Option<&Trait>| one.map_or_else(|| "not said".to_owned(), |one| one.text.clone());
+    let (before, after) = (text(was), text(now));
+    let tied = matches!(role, "dropper" | "inline" | "point");
+    let subject = if tied {
+        format!("the {part}")
+    } else {
+        part.to_owned()
+    };
+    match side {
+        TraitKind::Length => match by_how_much(was, now) {
+            Some((much, longer)) => {
+                let word = if longer { "longer" } else { "shorter" };
+                format!("{subject} is {much} {word}: {after}, was {before}")
+            }
+            None => format!("{subject} is {after} long now, was {before}"),
+        },
+        TraitKind::Stuff | TraitKind::Fly if before == after => details(&subject, &after, was, now),
+        TraitKind::Stuff => format!("{subject} is {after} now, was {before}{}", gauge(was, now)),
+        TraitKind::Fly => {
+            let carries = if role == "dropper" { "carries" } else { "is" };
+            format!("{subject} {carries} {after} now, was {before}")
+        }
+        TraitKind::FlyKnot => {
+            format!("{subject}'s fly is tied on with the {after} knot now, was the {before}")
+        }
+        TraitKind::Knot => match (before.as_str(), after.as_str()) {
+            (_, "through") => format!("no knot below {part} now, was the {before}"),
+            ("through", _) => format!("the {after} knot below {part} now, was none"),
+            _ => format!("the knot below {part} is the {after} now, was the {before}"),
+        },
+        TraitKind::Tags => format!("the ends of the knot below {part} are {after} now, was {before}"),
+        TraitKind::Size => format!(
+            "{} is {after} now, was {before}",
+            if tied { &subject } else { part }
+        ),
+    }
+}
+
+/// How much longer or shorter, in its author's units.
+fn by_how_much(was: Option<&Trait>, now: Option<&Trait>) -> Option<(String, bool)> {
+    let now = now?;
+    let by = now.value? - was?.value?;
+    let quantity = Quantity {
+        si: by.abs(),
+        dimension: Dimension::LENGTH,
+    };
+    Some((
+        units::write(quantity, now.system.unwrap_or(System::Metric)),
+        by > 0.0,
+    ))
+}
+
+/// What a thing of the same name comes to now.
+fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) -> String {
+    let empty = Vec::new();
+    let (before, after) = (
+        was.map_or(&empty, |one| &one.details),
+        now.map_or(&empty, |one| &one.details),
+    );
+    let find = |all: &[super::Detail], name: &str| {
+        all.iter()
+            .find(|one| one.name == name)
+            .map_or_else(|| "unsaid".to_owned(), |one| one.text.clone())
+    };
+    let names = after.iter().chain(
+        before
+            .iter()
+            .filter(|one| !after.iter().any(|other| other.name == one.name)),
+    );
+    let other = names.filter(|one| {
+        let same = |all: &[super::Detail]| all.iter().any(|there| there == *one);
+        !(same(before) && same(after))
+    });
+    let said: Vec<String> = other
+        .map(|one| {
+            format!(
+                "its {} is {}, was {}",
+                one.name,
+                find(after, one.name),
+                find(before, one.name)
+            )
+        })
+        .collect();
+    format!("{subject} is still {what}, but {}", said.join("; "))
+}
+
+fn gauge(was: Option<&Trait>, now: Option<&Trait>) -> &'static str {
+    let diameter = |one: Option<&Trait>| one?.details.iter().find(|one| one.name == "diameter")?.number();
+    match diameter(was).zip(diameter(now)) {
+        Some((was, now)) if now < was => ": finer",
+        Some((was, now)) if now > was => ": stouter",
+        _ => "",
+    }
+}
+
+fn length_of(piece: &Piece) -> String {
+    piece
+        .get(TraitKind::Length)
+        .map_or_else(|| "unknown length".to_owned(), |one| one.text.clone())
+}
+
+fn split(part: &Piece, into: &[Piece]) -> String {
+    let pieces: Vec<String> = into
+        .iter()
+        .map(|piece| match &piece.label {
+            Some(label) => format!("{} (`{label}`)", length_of(piece)),
+            None => length_of(piece),
+        })
+        .collect();
+    let pieces: Vec<&str> = pieces.iter().map(String::as_str).collect();
+    let uneven = uneven(std::slice::from_ref(part), into);
+    format!(
+        "{}, {}, is cut in {}: {}{uneven}",
+        part.name,
+        length_of(part),
+        count(into.len()),
+        and(&pieces)
+    )
+}
+
+/// What is gained or lost where pieces do not add up.
+fn uneven(was: &[Piece], now: &[Piece]) -> String {
+    let sum = |pieces: &[Piece]| pieces.iter().filter_map(Piece::length).sum::<f64>();
+    let by = sum(now) - sum(was);
+    if by.abs() <= 1e-6 * sum(was) {
+        return String::new();
+    }
+    let system = now.iter().find_map(|piece| piece.get(TraitKind::Length)?.system);
+    let quantity = Quantity {
+        si: by.abs(),
+        dimension: Dimension::LENGTH,
+    };
+    let word = if by > 0.0 { "more" } else { "less" };
+    format!(
+        ", {} {word} in all",
+        units::write(quantity, system.unwrap_or(System::Metric))
+    )
+}
+
+fn count(count: usize) -> String {
+    match count {
+        2 => "two".to_owned(),
+        3 => "three".to_owned(),
+        4 => "four".to_owned(),
+        _ => count.to_string(),
+    }
+}
+
+fn and(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// What a piece is: `20 in of 6X fluoro`, `8 in with slate spider`.
+pub(super) fn described(piece: &Piece) -> String {
+    let text = |side| {
+        piece
+            .get(side)
+            .map(|one| one.text.as_str())
+            .filter(|text| !text.is_empty())
+    };
+    let mut words = Vec::new();
+    words.extend(text(TraitKind::Length).map(str::to_owned));
+    words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
+    words.extend(text(TraitKind::Fly).map(|fly| match piece.role {
+        "dropper" => format!("with {fly}"),
+        _ => fly.to_owned(),
+    }));
+    words.extend(text(TraitKind::Size).map(str::to_owned));
+    words.join(" ")
+}
+
+fn with_article(piece: &Piece) -> String {
+    let what = described(piece);
+    match piece.role {
+        "dropper" => format!("a dropper of {what}"),
+        "inline" => format!("{what} on the line"),
+        "ring" => format!("a {what} ring"),
+        "shot" | "float" => format!("a {} of {what}", piece.role),
+        role => format!("a {role} of {what}").replacen(" of of ", " of ", 1),
+    }
+}
+
+fn definite(piece: &Piece) -> String {
+    let what = described(piece);
+    match piece.role {
+        "dropper" => format!("the {}, {what},", piece.name),
+        "ring" => format!("the {what} ring"),
+        "inline" => format!("{what} on the line"),
+        "point" => format!("the point, {what},"),
+        "shot" | "float" => format!("the {} of {what}", piece.role),
+        _ => format!("{}, {what},", piece.name),
+    }
+}
+
+fn as_label(piece: &Piece) -> String {
+    piece
+        .label
+        .as_ref()
+        .map_or_else(String::new, |label| format!(", called `{label}`"))
+}

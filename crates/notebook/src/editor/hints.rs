@@ -1,0 +1,127 @@
+//! What is shown between the words: millimetres behind X sizes, the running
+//! distance behind parts, where flies ride; and a rig's totals above its head.
+
+use super::told::{self, named, things_of, with_rig};
+use super::walk::{each_expr, each_within, extent};
+use crate::load::Notebook;
+use crate::view::Units;
+use rig::measure::{Kind, Thing};
+use rig::project::LineRef;
+use rig::{Evaluation, World};
+use syntax::{Expr, ExprKind, Single, SingleKind};
+use text::Span;
+use units::{Dimension, Quantity, System};
+
+/// Words shown at a byte of the text that are not written there.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Hint {
+    /// Where, in the asked text.
+    pub at: u32,
+    /// What is shown.
+    pub text: String,
+    /// What it is, for those who point at it.
+    pub about: &'static str,
+}
+
+/// Words shown above a rig's head.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lens {
+    /// The head's name.
+    pub place: Span,
+    /// What is shown.
+    pub text: String,
+}
+
+/// The hints within a span of the asked text, in order.
+pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
+    let (world, _) = World::new(notebook.project());
+    let mut hints = Vec::new();
+    let shown = |span: Span| span.start <= within.end && within.start <= span.end;
+    for block in told::rigs(&world).filter(|block| shown(extent(*block))) {
+        with_rig(&world, block, |evaluation| {
+            for line in block.lines().filter(|line| shown(line.whole().span)) {
+                sizes(line, &mut hints);
+                behind(evaluation, line, &mut hints);
+            }
+        });
+    }
+    hints.sort();
+    hints
+}
+
+/// The measures of a rig that its lens shows, each with the word before it.
+const TOTALS: &[(&str, &str)] = &[
+    ("total", "total"),
+    ("tippet", "tippet"),
+    ("flies", "flies"),
+    ("weakest", "breaks at"),
+    ("tippet-ratio", "tippet to depth"),
+];
+
+/// The totals of every rig of the asked text.
+pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
+    let (world, _) = World::new(notebook.project());
+    let lens = |block| {
+        with_rig(&world, block, |evaluation| {
+            let one = |(name, word): &(&str, &str)| {
+                let told = named(evaluation, Kind::Rig, name, Thing::Rig, Units::Author)?;
+                Some(format!("{word} {told}"))
+            };
+            let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
+            (!told.is_empty()).then(|| Lens {
+                place: block.name_place().span,
+                text: told.join(", "),
+            })
+        })
+    };
+    told::rigs(&world).filter_map(lens).collect()
+}
+
+/// Millimetres behind each X size of a line.
+fn sizes(line: LineRef<'_>, hints: &mut Vec<Hint>) {
+    let mut size = |single: &Single| {
+        if let SingleKind::X(number) = &single.kind {
+            let Some(metres) = units::diameter_of_x(number.value) else {
+                return;
+            };
+            hints.push(Hint {
+                at: line.place(single.span).span.end,
+                text: units::write(Quantity::new(metres, Dimension::LENGTH), System::Metric),
+                about: "the diameter of this size",
+            });
+        }
+    };
+    each_expr(&line.line.form, &mut |_, expr| {
+        each_within(expr, &mut |inner: &Expr| match &inner.kind {
+            ExprKind::Single(single) => size(single),
+            ExprKind::Spread(low, high) => {
+                size(low);
+                size(high);
+            }
+            _ => {}
+        });
+    });
+}
+
+/// Behind a part's line: how far it ends from the point; behind a fly's, where it rides.
+fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hint>) {
+    let at = line.whole().span.end;
+    for thing in things_of(evaluation, line) {
+        let (text, about) = match thing {
+            Thing::Section(index) if evaluation.rig.layout.sections[index].role != "line" => (
+                named(evaluation, Kind::Section, "to-point", thing, Units::Author)
+                    .map(|told| format!("{told} to the point")),
+                "from the lower end of this piece along the line to the point",
+            ),
+            Thing::Fly(_) => (
+                named(evaluation, Kind::Fly, "rides", thing, Units::Author)
+                    .map(|told| format!("rides {told}")),
+                "how deep this fly rides in the drift, an estimate",
+            ),
+            _ => (None, ""),
+        };
+        if let Some(text) = text {
+            hints.push(Hint { at, text, about });
+        }
+    }
+}

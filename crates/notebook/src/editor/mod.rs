@@ -1,0 +1,30 @@
+//! What an editor asks of a text: findings, hovers, completions, outlines,
+//! hints and edits, as plain data by span.
+//!
+//! It knows no editor protocol. The text that is asked about is always the
+//! first of its notebook; lines and columns are for those who talk to editors.
+
+mod complete;
+mod desk;
+mod hints;
+mod hover;
+mod live;
+mod names;
+mod overlay;
+mod rename;
+mod shape;
+mod symbols;
+mod tokens;
+mod told;
+mod walk;
+
+pub use complete::{Completion, Sort, complete};
+pub use desk::{Desk, Sheet};
+pub use hints::{Hint, Lens, hints, lenses};
+pub use hover::{Hover, hover};
+pub use names::{Named, Occurrence};
+pub use overlay::{Overlay, real_of};
+pub use rename::{Unnamed, changeable, definition, places, renamed};
+pub use shape::{folds, grown, links, tidied};
+pub use symbols::{Symbol, find, outline};
+pub use tokens::{Paint, Painted, tokens};

@@ -1,0 +1,269 @@
+//! Every name in a notebook and what it means: blocks, and the labels and lets
+//! of rigs. Definition, references and rename read it.
+//!
+//! A label belongs to the rig that gives it; the rigs made from that one speak
+//! of the same label.
+
+use super::walk::{self, each_expr, each_within, path_of, touches, word_of};
+use rig::keywords::{self, Take};
+use rig::project::{BlockRef, LineRef};
+use rig::{BlockId, Found, World};
+use std::sync::Arc;
+use syntax::{BlockKind, Form, Joint, Word};
+use text::{Place, TextId};
+
+/// What a name means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Named {
+    /// A block.
+    Block(BlockId),
+    /// A label or let, and the rig that gives it.
+    Local(BlockId, Arc<str>),
+}
+
+/// A name where it stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Occurrence {
+    /// Where.
+    pub place: Place,
+    /// What it means.
+    pub of: Named,
+    /// Whether it gives the name.
+    pub defines: bool,
+}
+
+/// Every name in the notebook's own files.
+pub fn occurrences(world: &World<'_>) -> Vec<Occurrence> {
+    let project = world.project;
+    let own = project.files().filter(|file| !project.ships(*file));
+    let mut found = Vec::new();
+    for block in own.flat_map(|file| project.blocks(file)) {
+        of_block(world, block, &mut found);
+    }
+    found
+}
+
+/// The name at a byte of a text.
+pub fn at(world: &World<'_>, text: TextId, at: u32) -> Option<Occurrence> {
+    let block = walk::blocks_of(world, text)
+        .find(|block| walk::lines_of(*block).any(|line| touches(line.whole().span, at)))?;
+    let mut found = Vec::new();
+    of_block(world, block, &mut found);
+    found.into_iter().find(|one| touches(one.place.span, at))
+}
+
+/// The place that gives a name.
+pub fn definition(world: &World<'_>, of: &Named) -> Option<Place> {
+    match of {
+        Named::Block(id) => Some(world.project.block(*id).name_place()),
+        Named::Local(id, name) => {
+            let block = world.project.block(*id);
+            locals(block)
+                .into_iter()
+                .find(|(_, word)| word.folded == *name)
+                .map(|(line, word)| line.place(word.span))
+        }
+    }
+}
+
+/// The labels and lets that a block itself gives.
+pub fn locals<'p>(block: BlockRef<'p>) -> Vec<(LineRef<'p>, &'p Word)> {
+    let mut found = Vec::new();
+    for line in block.lines() {
+        match &*line.line.form {
+            Form::Bind(bind) if &*bind.key.folded == "let" => found.push((line, &bind.name)),
+            Form::Bind(_) => {}
+            form => each_expr(form, &mut |joint, expr| {
+                if let (Some(Joint::As), Some(word)) = (joint, word_of(expr)) {
+                    found.push((line, word));
+                }
+            }),
+        }
+    }
+    found
+}
+
+struct Names<'a, 'p> {
+    world: &'a World<'p>,
+    block: BlockRef<'p>,
+    /// Labels and lets in sight, each with the rig that gives it first.
+    locals: Vec<(Arc<str>, BlockId)>,
+    found: &'a mut Vec<Occurrence>,
+}
+
+fn of_block(world: &World<'_>, block: BlockRef<'_>, found: &mut Vec<Occurrence>) {
+    let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
+    let mut locals: Vec<(Arc<str>, BlockId)> = Vec::new();
+    if kind == BlockKind::Rig {
+        let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
+        for base in chain {
+            for (_, word) in self::locals(base) {
+                if !locals.iter().any(|(name, _)| *name == word.folded) {
+                    locals.push((word.folded.clone(), base.id));
+                }
+            }
+        }
+    }
+    let mut names = Names {
+        world,
+        block,
+        locals,
+        found,
+    };
+    names.head();
+    for line in block.lines() {
+        names.line(kind, line);
+    }
+}
+
+impl<'p> Names<'_, 'p> {
+    fn push(&mut self, place: Place, of: Named, defines: bool) {
+        self.found.push(Occurrence { place, of, defines });
+    }
+
+    fn head(&mut self) {
+        let (Some(head), Some(line)) = (self.block.head(), self.block.head_line()) else {
+            return;
+        };
+        self.push(line.place(head.name.span), Named::Block(self.block.id), true);
+        let Some(base) = &head.base else { return };
+        let base_block = if base.folded == head.name.folded {
+            self.world.find_next_out(self.block)
+        } else {
+            self.world.find(line.file, head.kind, &base.folded)
+        };
+        if let Found::Block(id) = base_block {
+            self.push(line.place(base.span), Named::Block(id), false);
+        }
+    }
+
+    fn line(&mut self, kind: BlockKind, line: LineRef<'p>) {
+        match &*line.line.form {
+            Form::Bind(bind) if &*bind.key.folded == "let" => self.local(line, &bind.name, true),
+            Form::Change(change) => self.local(line, &change.target.name, false),
+            _ => {}
+        }
+        let row = match &*line.line.form {
+            Form::Plain(plain) => keywords::row(kind, &self.part_key(line, &plain.key.folded)),
+            Form::Change(change) => keywords::row(kind, &self.part_key(line, &change.target.name.folded)),
+            _ => None,
+        };
+        let mut words = Vec::new();
+        each_expr(&line.line.form, &mut |joint, expr| {
+            each_within(expr, &mut |inner| {
+                if let Some(path) = path_of(inner) {
+                    words.push((joint, path, std::ptr::eq(inner, expr)));
+                }
+            });
+        });
+        for (joint, path, outermost) in words {
+            self.path(line, row, joint, path, outermost);
+        }
+    }
+
+    /// The key whose row says what a line takes: of a `change`, that of the part that it changes; of an
+    /// `add`, that of the part that is put in.
+    fn part_key(&self, line: LineRef<'p>, key: &str) -> String {
+        if key == "add" {
+            let mut first = None;
+            each_expr(&line.line.form, &mut |_, expr| {
+                first = first.or_else(|| word_of(expr));
+            });
+            return first.map_or_else(|| key.to_owned(), |word| word.folded.to_string());
+        }
+        let Some((_, owner)) = self.locals.iter().find(|(name, _)| **name == *key) else {
+            return key.to_owned();
+        };
+        let giver = self::locals(self.world.project.block(*owner))
+            .into_iter()
+            .find(|(_, word)| *word.folded == *key);
+        giver.map_or_else(
+            || key.to_owned(),
+            |(line, _)| rig::blocks::line_key(line).0.to_owned(),
+        )
+    }
+
+    fn path(
+        &mut self,
+        line: LineRef<'p>,
+        row: Option<&'static keywords::Row>,
+        joint: Option<Joint>,
+        path: &'p [Word],
+        outermost: bool,
+    ) {
+        let first = &path[0];
+        if let (Some(Joint::As), [word]) = (joint, path) {
+            self.local(line, word, true);
+            return;
+        }
+        let slots = row.map(|row| match joint {
+            Some(joint) => row.clause(joint).map_or(&[][..], |clause| clause.takes),
+            None => row.takes,
+        });
+        for slot in slots.unwrap_or_default().iter().filter(|_| outermost) {
+            let kind = match slot.take {
+                Take::Name(kind) if path.len() == 1 => kind,
+                Take::Path => BlockKind::Rule,
+                _ => continue,
+            };
+            if let Found::Block(id) = self.world.find(line.file, kind, &first.folded) {
+                self.push(line.place(first.span), Named::Block(id), false);
+                return;
+            }
+        }
+        // `change upper to 5X fluoro` takes what stands behind `of` at once.
+        let of = row
+            .and_then(|row| row.clause(Joint::Of))
+            .filter(|_| outermost && joint.is_none());
+        for slot in of.map_or(&[][..], |clause| clause.takes) {
+            if let (Take::Name(kind), 1) = (slot.take, path.len())
+                && let Found::Block(id) = self.world.find(line.file, kind, &first.folded)
+            {
+                self.push(line.place(first.span), Named::Block(id), false);
+                return;
+            }
+        }
+        self.local(line, first, false);
+    }
+
+    fn local(&mut self, line: LineRef<'p>, word: &Word, defines: bool) {
+        let given = self.locals.iter().find(|(name, _)| *name == word.folded);
+        if let Some((name, owner)) = given.cloned() {
+            self.push(line.place(word.span), Named::Local(owner, name), defines);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Kind, LocalDisk, Notebook};
+    use std::path::Path;
+
+    const TEXT: &str = "fly slate\n  hook #14\n\nrig a\n  let gap-wanted = 20 in\n  tippet 30 in of 5X fluoro as upper\n  dropper 8 in with slate\n  tippet gap-wanted of 6X fluoro\n  point slate\n  expect upper at least 20 in\n\nrig b from a\n  change upper to 40 in\n  change point to slate\n  allow fly-spacing because \"so\"\n";
+
+    fn words(word: &str) -> Vec<(u32, bool)> {
+        let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, TEXT.to_owned(), &LocalDisk);
+        let (world, _) = World::new(book.project());
+        let first = at(&world, TextId(0), TEXT.find(word).unwrap() as u32).unwrap();
+        occurrences(&world)
+            .into_iter()
+            .filter(|one| one.of == first.of)
+            .map(|one| (one.place.span.start, one.defines))
+            .collect()
+    }
+
+    fn places(word: &str) -> Vec<u32> {
+        TEXT.match_indices(word).map(|(at, _)| at as u32).collect()
+    }
+
+    #[test]
+    fn every_mention_of_a_block_and_a_label() {
+        for word in ["slate", "upper", "gap-wanted"] {
+            let found = words(word);
+            let starts: Vec<u32> = found.iter().map(|(at, _)| *at).collect();
+            assert_eq!(starts, places(word), "{word}");
+            assert_eq!(found.iter().filter(|(_, defines)| *defines).count(), 1, "{word}");
+        }
+    }
+}

@@ -1,0 +1,334 @@
+//! Answers to what an editor asks of one open text, in the protocol's words.
+
+use super::capabilities::FIX_ALL;
+use super::say::Manner;
+use crate::texts::{Open, Texts};
+use notebook::editor::{self, Desk, Paint};
+use notebook::{Notebook, fault_names};
+use report::Finding;
+use std::collections::HashSet;
+use text::{Span, TextId};
+use tower_lsp_server::ls_types::*;
+
+/// One open text that is asked about, and all that it takes to answer.
+pub struct Asked<'a> {
+    /// The text.
+    pub open: &'a Open,
+    /// How the editor wants to be answered.
+    pub manner: Manner,
+    /// All open texts.
+    pub texts: &'a Texts,
+    /// The desk that it lies on.
+    pub desk: &'a mut Desk,
+}
+
+impl Asked<'_> {
+    fn notebook(&mut self) -> Option<&Notebook> {
+        self.desk.notebook(&self.open.path)
+    }
+
+    /// The findings of the text.
+    pub fn diagnostics(&mut self) -> Vec<Diagnostic> {
+        let findings = self.desk.findings(&self.open.path).unwrap_or_default();
+        self.told(&findings)
+    }
+
+    /// Findings in the protocol's words.
+    pub fn told(&self, findings: &[Finding]) -> Vec<Diagnostic> {
+        let Some(uri) = super::say::address(&self.open.path, self.texts) else {
+            return Vec::new();
+        };
+        let told = |finding| {
+            self.manner
+                .diagnostic(self.desk, &uri, self.open, finding, self.texts)
+        };
+        findings.iter().map(told).collect()
+    }
+
+    pub fn hover(&mut self, position: Position) -> Option<Hover> {
+        let (manner, open) = (self.manner, self.open);
+        let hover = editor::hover(self.notebook()?, manner.offset(open, position))?;
+        Some(Hover {
+            contents: HoverContents::Markup(MarkupContent {
+                kind: MarkupKind::Markdown,
+                value: hover.text,
+            }),
+            range: Some(manner.own(open, hover.place)),
+        })
+    }
+
+    pub fn completions(&mut self, position: Position) -> Vec<CompletionItem> {
+        let (manner, open) = (self.manner, self.open);
+        let Some(notebook) = self.notebook() else {
+            return Vec::new();
+        };
+        let offers = editor::complete(notebook, manner.offset(open, position));
+        let numbered = offers.into_iter().enumerate();
+        numbered
+            .map(|(number, offer)| manner.completion(open, number, offer))
+            .collect()
+    }
+
+    /// The ways out of the findings within a range, and one that takes all that are sure.
+    pub fn actions(&mut self, range: Range) -> Vec<CodeActionOrCommand> {
+        let (manner, open, texts) = (self.manner, self.open, self.texts);
+        let span = manner.span(open, range);
+        let findings = self.desk.findings(&open.path).unwrap_or_default();
+        let near = |finding: &&Finding| {
+            let place = finding.place().span;
+            place.start <= span.end && span.start <= place.end
+        };
+        let near: Vec<Finding> = findings.iter().filter(near).cloned().collect();
+        let told = self.told(&near);
+        let Some(notebook) = self.notebook() else {
+            return Vec::new();
+        };
+        let mut actions = Vec::new();
+        for (finding, diagnostic) in near.iter().zip(told) {
+            for fix in &finding.fixes {
+                if let Some(edit) = manner.workspace_edit(notebook, &fix.edits, texts) {
+                    let action = manner.action(fix, diagnostic.clone(), edit);
+                    actions.push(CodeActionOrCommand::CodeAction(action));
+                }
+            }
+        }
+        let sure = all_sure(&findings);
+        if let Some(edit) = manner
+            .workspace_edit(notebook, &sure, texts)
+            .filter(|_| !sure.is_empty())
+        {
+            actions.push(CodeActionOrCommand::CodeAction(CodeAction {
+                title: "mend all that can only mean one thing".to_owned(),
+                kind: Some(FIX_ALL),
+                edit: Some(edit),
+                ..CodeAction::default()
+            }));
+        }
+        actions
+    }
+
+    pub fn formatting(&mut self) -> Vec<TextEdit> {
+        let (manner, open) = (self.manner, self.open);
+        let edits = self.notebook().map(editor::tidied).unwrap_or_default();
+        let told = |edit: report::Edit| TextEdit::new(manner.own(open, edit.place.span), edit.new);
+        edits.into_iter().map(told).collect()
+    }
+
+    pub fn outline(&mut self) -> Vec<DocumentSymbol> {
+        let (manner, open) = (self.manner, self.open);
+        let symbols = self.notebook().map(editor::outline).unwrap_or_default();
+        symbols
+            .into_iter()
+            .map(|symbol| manner.symbol(open, symbol))
+            .collect()
+    }
+
+    pub fn definition(&mut self, position: Position) -> Option<Location> {
+        let (manner, open, texts) = (self.manner, self.open, self.texts);
+        let notebook = self.notebook()?;
+        let place = editor::definition(notebook, TextId(0), manner.offset(open, position))?;
+        manner.location(notebook, place, texts)
+    }
+
+    /// Every mention in the folder; `whole` notebook given by the caller.
+    pub fn references(&self, whole: &Notebook, position: Position, with_definition: bool) -> Vec<Location> {
+        let Some(id) = self.id_in(whole) else {
+            return Vec::new();
+        };
+        let places = editor::places(whole, id, self.manner.offset(self.open, position));
+        let wanted = places.into_iter().filter(|one| with_definition || !one.defines);
+        wanted
+            .filter_map(|one| self.manner.location(whole, one.place, self.texts))
+            .collect()
+    }
+
+    pub fn highlights(&mut self, position: Position) -> Vec<DocumentHighlight> {
+        let (manner, open) = (self.manner, self.open);
+        let at = manner.offset(open, position);
+        let places = self
+            .notebook()
+            .map(|notebook| editor::places(notebook, TextId(0), at));
+        let own = places
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|one| one.place.text == TextId(0));
+        own.map(|one| DocumentHighlight {
+            range: manner.own(open, one.place.span),
+            kind: Some(if one.defines {
+                DocumentHighlightKind::WRITE
+            } else {
+                DocumentHighlightKind::READ
+            }),
+        })
+        .collect()
+    }
+
+    /// # Errors
+    /// Why the name cannot be changed.
+    pub fn changeable(&mut self, position: Position) -> Result<Option<Range>, editor::Unnamed> {
+        let (manner, open) = (self.manner, self.open);
+        let at = manner.offset(open, position);
+        let Some(notebook) = self.notebook() else {
+            return Ok(None);
+        };
+        let place = editor::changeable(notebook, TextId(0), at)?;
+        Ok(Some(manner.own(open, place.span)))
+    }
+
+    /// # Errors
+    /// Why the name cannot be changed.
+    pub fn renamed(
+        &self,
+        whole: &Notebook,
+        position: Position,
+        new: &str,
+    ) -> Result<Option<WorkspaceEdit>, editor::Unnamed> {
+        let Some(id) = self.id_in(whole) else {
+            return Ok(None);
+        };
+        let edits = editor::renamed(whole, id, self.manner.offset(self.open, position), new)?;
+        Ok(self.manner.workspace_edit(whole, &edits, self.texts))
+    }
+
+    /// The text's number in the notebook of the folder.
+    fn id_in(&self, whole: &Notebook) -> Option<TextId> {
+        let real = editor::real_of(&self.open.path);
+        whole
+            .documents()
+            .iter()
+            .find(|document| document.path == real)
+            .map(|document| document.id)
+    }
+
+    pub fn tokens(&mut self) -> SemanticTokens {
+        let (manner, open) = (self.manner, self.open);
+        let painted = self.notebook().map(editor::tokens).unwrap_or_default();
+        let mut data = Vec::with_capacity(painted.len());
+        let mut last = Position::new(0, 0);
+        for one in painted {
+            let range = manner.own(open, one.place);
+            let line = range.start.line - last.line;
+            data.push(SemanticToken {
+                delta_line: line,
+                delta_start: if line == 0 {
+                    range.start.character - last.character
+                } else {
+                    range.start.character
+                },
+                length: range.end.character - range.start.character,
+                token_type: Paint::ALL
+                    .iter()
+                    .position(|paint| *paint == one.paint)
+                    .unwrap_or(0) as u32,
+                token_modifiers_bitset: 0,
+            });
+            last = range.start;
+        }
+        SemanticTokens {
+            result_id: None,
+            data,
+        }
+    }
+
+    pub fn folds(&mut self) -> Vec<FoldingRange> {
+        let (manner, open) = (self.manner, self.open);
+        let folds = self.notebook().map(editor::folds).unwrap_or_default();
+        let fold = |span: Span| {
+            let range = manner.own(open, span);
+            FoldingRange {
+                start_line: range.start.line,
+                end_line: range.end.line,
+                kind: Some(FoldingRangeKind::Region),
+                ..FoldingRange::default()
+            }
+        };
+        folds.into_iter().map(fold).collect()
+    }
+
+    pub fn selection(&mut self, position: Position) -> SelectionRange {
+        let (manner, open) = (self.manner, self.open);
+        let at = manner.offset(open, position);
+        let spans = self
+            .notebook()
+            .map(|notebook| editor::grown(notebook, at))
+            .unwrap_or_default();
+        let mut grown: Option<SelectionRange> = None;
+        for span in spans.into_iter().rev() {
+            grown = Some(SelectionRange {
+                range: manner.own(open, span),
+                parent: grown.map(Box::new),
+            });
+        }
+        grown.unwrap_or(SelectionRange {
+            range: Range::new(position, position),
+            parent: None,
+        })
+    }
+
+    pub fn links(&mut self) -> Vec<DocumentLink> {
+        let (manner, open, texts) = (self.manner, self.open, self.texts);
+        let links = self.notebook().map(editor::links).unwrap_or_default();
+        let link = |(span, path): (Span, std::path::PathBuf)| DocumentLink {
+            range: manner.own(open, span),
+            target: super::say::address(&path, texts),
+            tooltip: None,
+            data: None,
+        };
+        links.into_iter().map(link).collect()
+    }
+
+    pub fn hints(&mut self, range: Range) -> Vec<InlayHint> {
+        let (manner, open) = (self.manner, self.open);
+        let within = manner.span(open, range);
+        let hints = self
+            .notebook()
+            .map(|notebook| editor::hints(notebook, within))
+            .unwrap_or_default();
+        let told = |hint: editor::Hint| InlayHint {
+            position: manner.own(open, Span::empty(hint.at)).start,
+            label: InlayHintLabel::String(hint.text),
+            kind: None,
+            text_edits: None,
+            tooltip: Some(InlayHintTooltip::String(hint.about.to_owned())),
+            padding_left: Some(true),
+            padding_right: Some(false),
+            data: None,
+        };
+        hints.into_iter().map(told).collect()
+    }
+
+    pub fn lenses(&mut self) -> Vec<CodeLens> {
+        let (manner, open) = (self.manner, self.open);
+        let lenses = self.notebook().map(editor::lenses).unwrap_or_default();
+        let told = |lens: editor::Lens| CodeLens {
+            range: manner.own(open, lens.place),
+            command: Some(Command {
+                title: lens.text,
+                command: String::new(),
+                arguments: None,
+            }),
+            data: None,
+        };
+        lenses.into_iter().map(told).collect()
+    }
+}
+
+/// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
+/// left to be taken alone.
+fn all_sure(findings: &[Finding]) -> Vec<report::Edit> {
+    let faults: HashSet<&str> = fault_names().map(|(name, _)| name).collect();
+    let mut edits: Vec<report::Edit> = Vec::new();
+    for finding in findings.iter().filter(|finding| faults.contains(&*finding.code)) {
+        let [fix] = finding.fixes.as_slice() else { continue };
+        let apart = |edit: &report::Edit| {
+            edits.iter().all(|other| {
+                let (one, other) = (edit.place, other.place);
+                one.text != other.text || one.span.end < other.span.start || other.span.end < one.span.start
+            })
+        };
+        if fix.sure && fix.edits.iter().all(apart) {
+            edits.extend(fix.edits.iter().cloned());
+        }
+    }
+    edits
+}

@@ -1,0 +1,113 @@
+//! `snell season`: what became of rigs, told from the history that git keeps.
+
+use super::{Ended, Outcome, Session};
+use crate::cli::Season as Options;
+use crate::git::Repository;
+use crate::season::{self, Form, USUAL, chart, json, page, text};
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use rig::measure::{Get, Kind};
+use std::io::Write;
+use std::path::{Component, Path, PathBuf};
+
+/// Runs the command.
+///
+/// # Errors
+/// The path lies in no repository, a rig or measure is not there, or the output cannot be written.
+pub fn run(options: &Options, session: &mut Session) -> Outcome {
+    let measures = measures(&options.measures)?;
+    let repository = Repository::needed(standing(&options.path))?;
+    let below = below(&repository, &options.path)?;
+    let commit = repository
+        .commit(&options.until)
+        .ok_or_else(|| Trouble::Git(format!("git knows no revision `{}` here", options.until)))?;
+    let mut season = season::read(&repository, &commit, &below)?;
+    choose(&mut season, &options.rigs)?;
+    match options.form {
+        Form::Json => json::write(&mut session.out, &season, &measures, options.who)?,
+        form => {
+            let terminal = Terminal::of(Stream::Out, session.colour);
+            let written = match form {
+                Form::Svg => chart::write(&season, &measures),
+                Form::Html => page::write(&season, &measures, options.who),
+                _ => text::write(&season, &measures, options.who, &terminal),
+            };
+            session.out.write_all(written.as_bytes())?;
+        }
+    }
+    Ok(Ended::Well)
+}
+
+/// A folder to ask git from: the path, or the nearest one above it that is still there.
+fn standing(path: &Path) -> &Path {
+    let folders = path.ancestors().map(|path| {
+        if path.as_os_str().is_empty() {
+            Path::new(".")
+        } else {
+            path
+        }
+    });
+    folders
+        .into_iter()
+        .find(|path| path.is_dir())
+        .unwrap_or(Path::new("."))
+}
+
+/// The path from the top of the working tree; it may be gone from the disk.
+fn below(repository: &Repository, path: &Path) -> Result<PathBuf, Trouble> {
+    let told = |error| Trouble::unread(path, error);
+    let top = repository.top.canonicalize().map_err(told)?;
+    let stands = standing(path);
+    let mut real = stands.canonicalize().map_err(told)?;
+    let rest = path.strip_prefix(stands).unwrap_or(Path::new(""));
+    real.extend(
+        rest.components()
+            .filter(|part| matches!(part, Component::Normal(_))),
+    );
+    Ok(real.strip_prefix(top).map(Path::to_owned).unwrap_or_default())
+}
+
+fn measures(wanted: &[String]) -> Result<Vec<&'static str>, Trouble> {
+    if wanted.is_empty() {
+        return Ok(USUAL.to_vec());
+    }
+    let known = || {
+        let figures = rig::measure::all_of(Kind::Rig).filter(|one| matches!(one.get, Get::Value(_)));
+        figures.map(|one| one.name)
+    };
+    let of = |name: &String| {
+        season::measure(name).ok_or_else(|| Trouble::Unknown {
+            what: "measure of a rig",
+            name: name.clone(),
+            places: String::new(),
+            near: units::nearest(name, known()).map(str::to_owned),
+        })
+    };
+    wanted.iter().map(of).collect()
+}
+
+/// Leaves the rigs that are wanted, by any name that they had.
+fn choose(season: &mut season::Season, wanted: &[String]) -> Result<(), Trouble> {
+    if wanted.is_empty() {
+        return Ok(());
+    }
+    let same = |one: &str, other: &str| one.to_lowercase() == other.to_lowercase();
+    for name in wanted {
+        let names = || season.rigs.iter().flat_map(notebook::season::RigStory::names);
+        if !names().any(|other| same(other, name)) {
+            return Err(Trouble::Unknown {
+                what: "rig",
+                name: name.clone(),
+                places: "the history".to_owned(),
+                near: units::nearest(name, names()).map(str::to_owned),
+            });
+        }
+    }
+    season.only(|story| {
+        story
+            .names()
+            .iter()
+            .any(|other| wanted.iter().any(|name| same(other, name)))
+    });
+    Ok(())
+}

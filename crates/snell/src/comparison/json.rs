@@ -1,0 +1,29 @@
+//! A comparison as JSON: a contract with the programs that read it.
+
+use crate::trouble::Trouble;
+use notebook::compare::Comparison;
+use serde::Serialize;
+use std::io::Write;
+
+/// The version of this form.
+pub const VERSION: u32 = 1;
+
+#[derive(Serialize)]
+struct Compared<'c> {
+    version: u32,
+    #[serde(flatten)]
+    comparison: &'c Comparison,
+}
+
+/// Writes it as one value.
+///
+/// # Errors
+/// The output cannot be written.
+pub fn write(out: &mut impl Write, comparison: &Comparison) -> Result<(), Trouble> {
+    let compared = Compared {
+        version: VERSION,
+        comparison,
+    };
+    serde_json::to_writer_pretty(&mut *out, &compared)?;
+    Ok(writeln!(out)?)
+}

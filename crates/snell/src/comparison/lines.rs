@@ -1,0 +1,58 @@
+//! Rigs evaluated, in lines that stay where they are when others change: what
+//! `git diff` and `git log -p` show instead of the text of a rig file.
+//!
+//! One thing a line and no columns, so that no line changes for the sake of
+//! another.
+
+use super::text::in_words;
+use crate::prose::printable;
+use crate::sheet::words;
+use notebook::compare::{Card, OtherBlock};
+use rig::measure::Kind;
+
+/// Writes every rig and then every other block.
+pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
+    let mut lines = Vec::new();
+    for card in cards {
+        let title = card
+            .shown
+            .title
+            .as_ref()
+            .map_or_else(String::new, |title| format!(" \"{title}\""));
+        lines.push(format!("rig {}{title}", card.shown.name));
+        lines.extend(
+            card.says
+                .iter()
+                .map(|says| format!("  {} {}", says.key, says.text)),
+        );
+        for piece in &card.pieces {
+            lines.push(format!("  {}", in_words(piece)));
+            let knot = piece
+                .traits
+                .iter()
+                .filter_map(notebook::compare::Trait::as_knot_line);
+            lines.extend(knot.map(|knot| format!("  {knot}")));
+        }
+        let told = card
+            .shown
+            .measures
+            .iter()
+            .filter(|(name, one)| words::is_told(Kind::Rig, name) && one.value.is_some());
+        lines.extend(told.map(|(name, one)| format!("  = {name} {}", one.text)));
+        if !card.sound {
+            lines.push("  (not all of it could be read)".to_owned());
+        }
+        lines.push(String::new());
+    }
+    for block in blocks {
+        lines.push(block.head());
+        lines.extend(block.lines().map(|line| format!("  {line}")));
+        lines.push(String::new());
+    }
+    let mut text = String::new();
+    for line in lines {
+        text.push_str(&printable(&line));
+        text.push('\n');
+    }
+    text
+}

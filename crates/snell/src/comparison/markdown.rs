@@ -1,0 +1,96 @@
+//! A comparison as Markdown: a heading a rig, a list of what changed, a table
+//! of the measures.
+
+use super::{for_people, heading, of_block, text};
+use notebook::compare::{Comparison, Moved, Piece, RigChange, told};
+use notebook::view::Written;
+
+/// Writes it; nothing where nothing changed.
+pub fn write(comparison: &Comparison) -> String {
+    let mut sections: Vec<String> = comparison
+        .rigs
+        .iter()
+        .map(|one| rig(one, comparison.chosen))
+        .collect();
+    sections.extend(comparison.blocks.iter().map(|block| {
+        let (name, lines) = of_block(block);
+        section(&name, lines)
+    }));
+    sections.join("\n")
+}
+
+fn section(heading: &str, items: impl IntoIterator<Item = String>) -> String {
+    let mut text = format!("## {}\n\n", plain(heading));
+    for item in items {
+        text.push_str(&format!("- {}\n", plain(&item)));
+    }
+    text
+}
+
+fn rig(rig: &RigChange, chosen: bool) -> String {
+    let parts = |parts: &[Piece]| parts.iter().map(text::in_words).collect::<Vec<_>>();
+    match rig {
+        RigChange::Added { rig, parts: all } => section(&format!("{} (new)", heading(rig)), parts(all)),
+        RigChange::Dropped { rig, parts: all } => section(&format!("{} (gone)", heading(rig)), parts(all)),
+        RigChange::Changed {
+            was,
+            now,
+            changes,
+            follows,
+            measures,
+            partly_read,
+        } => {
+            let mut items = Vec::new();
+            if chosen {
+                items.push(format!("held against {}", heading(was)));
+            } else if was.name != now.name {
+                items.push(format!("called {} before", was.name));
+            }
+            match follows {
+                Some(base) => items.push(format!("follows {base}: the same changes")),
+                None => items.extend(changes.iter().map(told)),
+            }
+            if *partly_read {
+                items.push("not all of it could be read".to_owned());
+            }
+            let mut text = section(&heading(now), items);
+            text.push_str(&table(measures));
+            text
+        }
+    }
+}
+
+fn table(measures: &[Moved]) -> String {
+    let rows: Vec<String> = for_people(measures).map(row).collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    format!("\n| measure | was | now |\n|---|--:|--:|\n{}", rows.concat())
+}
+
+fn row(moved: &Moved) -> String {
+    let of = moved
+        .part
+        .as_ref()
+        .map_or_else(String::new, |part| format!(", {part}"));
+    let text = |written: &Option<Written>| plain(written.as_ref().map_or("unknown", |one| one.text.as_str()));
+    format!(
+        "| {}{} | {} | {} |\n",
+        moved.measure,
+        plain(&of),
+        text(&moved.was),
+        text(&moved.now)
+    )
+}
+
+/// A text on one line in which nothing is taken for Markdown's own marks.
+fn plain(text: &str) -> String {
+    let mut plain = String::with_capacity(text.len());
+    for letter in crate::prose::printable(text).chars() {
+        if matches!(letter, '|' | '*' | '_' | '<' | '[' | ']' | '\\') {
+            plain.push('\\');
+        }
+        plain.push(letter);
+    }
+    plain
+}

@@ -1,0 +1,75 @@
+//! A comparison in the forms that people and programs read.
+//!
+//! What changed is found in the notebook; here it is only laid out.
+
+pub mod json;
+pub mod lines;
+pub mod markdown;
+pub mod table;
+pub mod text;
+
+use crate::sheet::words;
+use notebook::compare::{BlockChange, Called, Moved};
+use rig::measure::Kind;
+
+/// The forms of a comparison.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
+pub enum Form {
+    /// Sentences, as one angler would tell another.
+    #[default]
+    Text,
+    /// What it was and what it is, side by side.
+    Table,
+    /// JSON, with values in SI beside the author's own text.
+    Json,
+    /// Markdown, for a page or a message.
+    Markdown,
+}
+
+/// The measures that people are told of; JSON has all.
+fn for_people(measures: &[Moved]) -> impl Iterator<Item = &Moved> {
+    measures.iter().filter(|moved| {
+        let kind = if moved.part.is_some() {
+            Kind::Gap
+        } else {
+            Kind::Rig
+        };
+        words::is_told(kind, moved.measure)
+    })
+}
+
+/// A rig's name and title.
+fn heading(called: &Called) -> String {
+    match &called.title {
+        Some(title) => format!("{}  {title}", called.name),
+        None => called.name.clone(),
+    }
+}
+
+/// A block that changed, and the lines of it that did.
+fn of_block(block: &BlockChange) -> (String, Vec<String>) {
+    let title = block
+        .title
+        .as_ref()
+        .map_or_else(String::new, |title| format!(", {title},"));
+    let name = format!("{} {}{title}", block.kind, block.name);
+    let told = match block.what {
+        "changed" => format!("{} {} changed", block.kind, block.name),
+        what => format!("{name} is {what}"),
+    };
+    let line = |line: &notebook::compare::Line| match (&line.was, &line.now) {
+        (Some(was), Some(now)) => format!("{} {now}, was {was}", line.key),
+        (None, Some(now)) => format!("{} {now}, unsaid before", line.key),
+        (Some(was), None) => format!("{} unsaid now, was {was}", line.key),
+        (None, None) => line.key.clone(),
+    };
+    (
+        told,
+        block
+            .lines
+            .iter()
+            .map(line)
+            .map(|line| line.trim().to_owned())
+            .collect(),
+    )
+}

@@ -1,0 +1,178 @@
+//! A comparison as a table: what, what it was, what it is.
+
+use super::{for_people, heading, of_block};
+use crate::prose::{pad, printable, width};
+use crate::terminal::Terminal;
+use notebook::compare::{Called, Change, Comparison, Moved, RigChange, TraitKind, told};
+
+/// One row: what it is of, what it was, what it is.
+pub type Row = [String; 3];
+
+/// Writes it; nothing where nothing changed.
+pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
+    let mut text = String::new();
+    for rig in &comparison.rigs {
+        let (heading, rows) = of_rig(rig);
+        lay(&mut text, &heading, &rows, terminal);
+    }
+    for block in &comparison.blocks {
+        let (name, _) = of_block(block);
+        let line = |line: &notebook::compare::Line| {
+            [
+                line.key.clone(),
+                said(line.was.as_deref()),
+                said(line.now.as_deref()),
+            ]
+        };
+        lay(
+            &mut text,
+            &name,
+            &block.lines.iter().map(line).collect::<Vec<_>>(),
+            terminal,
+        );
+    }
+    text
+}
+
+fn said(text: Option<&str>) -> String {
+    text.unwrap_or("-").to_owned()
+}
+
+fn lay(text: &mut String, heading: &str, rows: &[Row], terminal: &Terminal) {
+    if !text.is_empty() {
+        text.push('\n');
+    }
+    text.push_str(&terminal.strong(&printable(heading)));
+    text.push('\n');
+    if rows.is_empty() {
+        return;
+    }
+    let heads = ["", "was", "now"].map(str::to_owned);
+    let all: Vec<Row> = std::iter::once(heads).chain(rows.iter().cloned()).collect();
+    let wide = |column: usize| {
+        all.iter()
+            .map(|row| width(&printable(&row[column])))
+            .max()
+            .unwrap_or(0)
+    };
+    let (first, second) = (wide(0), wide(1));
+    for (at, row) in all.iter().enumerate() {
+        let cells = [
+            pad(&printable(&row[0]), first),
+            pad(&printable(&row[1]), second),
+            printable(&row[2]).into_owned(),
+        ];
+        let line = format!("  {}", cells.join("  "));
+        let line = line.trim_end();
+        text.push_str(&if at == 0 {
+            terminal.quiet(line)
+        } else {
+            line.to_owned()
+        });
+        text.push('\n');
+    }
+}
+
+/// A rig's heading and rows.
+pub fn of_rig(rig: &RigChange) -> (String, Vec<Row>) {
+    match rig {
+        RigChange::Added { rig, .. } => (format!("{} (new)", heading(rig)), Vec::new()),
+        RigChange::Dropped { rig, .. } => (format!("{} (gone)", heading(rig)), Vec::new()),
+        RigChange::Changed {
+            was,
+            now,
+            changes,
+            measures,
+            ..
+        } => {
+            let mut rows = names(was, now);
+            rows.extend(changes.iter().map(of_change));
+            rows.extend(for_people(measures).map(of_measure));
+            (heading(now), rows)
+        }
+    }
+}
+
+fn names(was: &Called, now: &Called) -> Vec<Row> {
+    let mut rows = Vec::new();
+    if was.name != now.name {
+        rows.push(["name".to_owned(), was.name.clone(), now.name.clone()]);
+    }
+    if was.title != now.title {
+        rows.push([
+            "title".to_owned(),
+            said(was.title.as_deref()),
+            said(now.title.as_deref()),
+        ]);
+    }
+    rows
+}
+
+fn of_change(change: &Change) -> Row {
+    match change {
+        Change::Says { key, was, now } => [key.clone(), said(was.as_deref()), said(now.as_deref())],
+        Change::Altered {
+            part, side, was, now, ..
+        } => {
+            let text =
+                |one: &Option<notebook::compare::Trait>| said(one.as_ref().map(|one| one.text.as_str()));
+            if text(was) == text(now) {
+                return [part.clone(), String::new(), told(change)];
+            }
+            [format!("{part}{}", side_word(*side)), text(was), text(now)]
+        }
+        Change::Added { part, .. } => [part.name.clone(), "-".to_owned(), super::text::in_words(part)],
+        Change::Removed { part } => [part.name.clone(), super::text::in_words(part), "-".to_owned()],
+        Change::Moved {
+            part,
+            was_below,
+            now_below,
+        } => {
+            let below = |above: &Option<String>| {
+                above
+                    .as_ref()
+                    .map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
+            };
+            [part.clone(), below(was_below), below(now_below)]
+        }
+        Change::Split { part, into } => [part.name.clone(), super::text::in_words(part), listed(into)],
+        Change::Joined { parts, into } => [into.name.clone(), listed(parts), super::text::in_words(into)],
+        Change::Role { part, was, now } => [format!("{part}, role"), (*was).to_owned(), (*now).to_owned()],
+        Change::Label { part, was, now } => [
+            format!("{part}, label"),
+            said(was.as_deref()),
+            said(now.as_deref()),
+        ],
+    }
+}
+
+fn listed(pieces: &[notebook::compare::Piece]) -> String {
+    pieces
+        .iter()
+        .map(super::text::in_words)
+        .collect::<Vec<_>>()
+        .join(" + ")
+}
+
+fn side_word(side: TraitKind) -> &'static str {
+    match side {
+        TraitKind::Length | TraitKind::Fly | TraitKind::Size => "",
+        TraitKind::Stuff => ", stuff",
+        TraitKind::FlyKnot => ", fly's knot",
+        TraitKind::Knot => ", knot below",
+        TraitKind::Tags => ", knot's ends",
+    }
+}
+
+fn of_measure(moved: &Moved) -> Row {
+    let name = match &moved.part {
+        Some(part) => format!("{part}, {}", moved.measure),
+        None => moved.measure.to_owned(),
+    };
+    let text = |written: &Option<notebook::view::Written>| {
+        written
+            .as_ref()
+            .map_or_else(|| "unknown".to_owned(), |one| one.text.clone())
+    };
+    [name, text(&moved.was), text(&moved.now)]
+}

@@ -1,0 +1,137 @@
+//! A comparison told in sentences, one a line, under the name of each rig.
+
+use super::{for_people, heading, of_block};
+use crate::prose::{printable, wrap};
+use crate::terminal::Terminal;
+use notebook::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
+
+const INDENT: &str = "  ";
+/// Beyond this a line of prose is hard to read back from.
+const WIDEST: usize = 100;
+
+/// Writes it; nothing where nothing changed.
+pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
+    let mut page = Page {
+        text: String::new(),
+        terminal,
+        chosen: comparison.chosen,
+    };
+    for rig in &comparison.rigs {
+        page.rig(rig);
+    }
+    for block in &comparison.blocks {
+        let (name, lines) = of_block(block);
+        page.head(&name);
+        lines.iter().for_each(|line| page.line(line));
+    }
+    page.text
+}
+
+struct Page<'t> {
+    text: String,
+    terminal: &'t Terminal,
+    chosen: bool,
+}
+
+impl Page<'_> {
+    fn head(&mut self, heading: &str) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        self.text.push_str(&self.terminal.strong(&printable(heading)));
+        self.text.push('\n');
+    }
+
+    /// A sentence; what does not fit hangs below it.
+    fn line(&mut self, sentence: &str) {
+        let width = self.terminal.width.min(WIDEST).saturating_sub(2 * INDENT.len());
+        for (at, line) in wrap(&printable(sentence), width).into_iter().enumerate() {
+            let indent = if at == 0 { INDENT } else { "    " };
+            self.text.push_str(&format!("{indent}{line}\n"));
+        }
+    }
+
+    fn rig(&mut self, rig: &RigChange) {
+        match rig {
+            RigChange::Added { rig, parts } => {
+                self.head(&heading(rig));
+                self.line("a new rig:");
+                self.parts(parts);
+            }
+            RigChange::Dropped { rig, parts } => {
+                self.head(&heading(rig));
+                self.line("not in the book any more; it was:");
+                self.parts(parts);
+            }
+            RigChange::Changed {
+                was,
+                now,
+                changes,
+                follows,
+                measures,
+                partly_read,
+            } => {
+                self.head(&heading(now));
+                self.called(was, now);
+                if *partly_read {
+                    self.line(
+                        "not all of it could be read (`snell check` says why), so this may not be true:",
+                    );
+                }
+                match follows {
+                    Some(base) => self.line(&format!("follows {base}: the same changes")),
+                    None => changes.iter().for_each(|change| self.line(&told(change))),
+                }
+                if !partly_read {
+                    self.measures(measures, changes.is_empty());
+                }
+            }
+        }
+    }
+
+    fn called(&mut self, was: &Called, now: &Called) {
+        if self.chosen {
+            self.line(&format!("held against {}", heading(was)));
+            return;
+        }
+        if was.name != now.name {
+            self.line(&format!("called {} before", was.name));
+        }
+        match (&was.title, &now.title) {
+            (Some(was), Some(now)) if was != now => self.line(&format!("its title was {was}")),
+            (Some(was), None) => self.line(&format!("its title was {was}; it has none now")),
+            _ => {}
+        }
+    }
+
+    fn parts(&mut self, parts: &[Piece]) {
+        let told: Vec<String> = parts.iter().map(in_words).collect();
+        self.line(&told.join("; "));
+    }
+
+    fn measures(&mut self, measures: &[Moved], alone: bool) {
+        let told: Vec<String> = for_people(measures).map(told_moved).collect();
+        if !told.is_empty() {
+            let so = if alone { "" } else { "so " };
+            self.line(&format!("{so}{}", told.join("; ")));
+        }
+    }
+}
+
+/// A part of a rig as a card has it.
+pub fn in_words(piece: &Piece) -> String {
+    let text = |side| {
+        piece
+            .get(side)
+            .map(|one| one.text.as_str())
+            .filter(|text| !text.is_empty())
+    };
+    let mut words = vec![piece.role.to_owned()];
+    words.extend(text(TraitKind::Length).map(str::to_owned));
+    words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
+    let with = if piece.role == "dropper" { "with " } else { "" };
+    words.extend(text(TraitKind::Fly).map(|fly| format!("{with}{fly}")));
+    words.extend(text(TraitKind::Size).map(str::to_owned));
+    words.extend(piece.label.as_ref().map(|label| format!("as {label}")));
+    words.join(" ")
+}

@@ -1,0 +1,109 @@
+//! Texts that a repository keeps, each read once through one long-running git.
+
+use super::{Repository, not_started};
+use crate::trouble::Trouble;
+use notebook::{FILE_LIMIT, Unread};
+use std::cell::{Cell, RefCell};
+use std::collections::HashMap;
+use std::io::{self, BufRead, BufReader, Read, Write};
+use std::process::{Child, ChildStdin, ChildStdout, Stdio};
+
+/// How much text is kept before it is forgotten and read again by need.
+const KEPT: usize = 128 * 1024 * 1024;
+
+/// The texts of a repository by their id.
+pub struct Blobs {
+    asked: RefCell<Asked>,
+    known: RefCell<HashMap<String, String>>,
+    kept: Cell<usize>,
+    read: Cell<usize>,
+}
+
+/// The running git.
+struct Asked {
+    child: Child,
+    to: Option<ChildStdin>,
+    from: BufReader<ChildStdout>,
+}
+
+impl Drop for Asked {
+    fn drop(&mut self) {
+        // With its input closed it ends by itself.
+        drop(self.to.take());
+        let _ = self.child.wait();
+    }
+}
+
+impl Blobs {
+    /// Starts git.
+    ///
+    /// # Errors
+    /// It cannot be started.
+    pub fn of(repository: &Repository) -> Result<Self, Trouble> {
+        let mut command = repository.command(["cat-file", "--batch"]);
+        command
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null());
+        let mut child = command.spawn().map_err(not_started)?;
+        let (to, from) = (child.stdin.take(), child.stdout.take());
+        let from = from.ok_or_else(|| Trouble::Git("git has no output".to_owned()))?;
+        Ok(Self {
+            asked: RefCell::new(Asked {
+                child,
+                to,
+                from: BufReader::new(from),
+            }),
+            known: RefCell::default(),
+            kept: Cell::new(0),
+            read: Cell::new(0),
+        })
+    }
+
+    /// How many texts were asked of git.
+    pub fn count(&self) -> usize {
+        self.read.get()
+    }
+
+    /// A text.
+    ///
+    /// # Errors
+    /// It is not there, too large, or no text.
+    pub fn text(&self, id: &str) -> Result<String, Unread> {
+        if let Some(known) = self.known.borrow().get(id) {
+            return Ok(known.clone());
+        }
+        let bytes = self.asked.borrow_mut().bytes(id)?;
+        self.read.set(self.read.get() + 1);
+        let text = notebook::from_reader(bytes.as_slice())?;
+        if self.kept.get() + text.len() > KEPT {
+            self.known.borrow_mut().clear();
+            self.kept.set(0);
+        }
+        self.kept.set(self.kept.get() + text.len());
+        self.known.borrow_mut().insert(id.to_owned(), text.clone());
+        Ok(text)
+    }
+}
+
+impl Asked {
+    /// Asks for one object: `ID TYPE SIZE`, its bytes, a line end. Source: git-cat-file(1), BATCH OUTPUT.
+    fn bytes(&mut self, id: &str) -> Result<Vec<u8>, Unread> {
+        let to = self.to.as_mut().ok_or(Unread::Missing)?;
+        writeln!(to, "{id}")?;
+        to.flush()?;
+        let mut head = String::new();
+        self.from.read_line(&mut head)?;
+        let mut words = head.split_whitespace().skip(1);
+        let (Some("blob"), Some(size)) = (words.next(), words.next()) else {
+            return Err(Unread::Missing);
+        };
+        let size: u64 = size.parse().map_err(|_| Unread::Missing)?;
+        let mut bytes = Vec::new();
+        let wanted = size.min(FILE_LIMIT + 1);
+        (&mut self.from).take(wanted).read_to_end(&mut bytes)?;
+        // What is too large is passed over, and so is the line end.
+        io::copy(&mut (&mut self.from).take(size - wanted + 1), &mut io::sink())?;
+        Ok(bytes)
+    }
+}

@@ -1,0 +1,191 @@
+//! A season as JSON: a contract with the programs that read it.
+
+use super::{Counted, Season, points};
+use crate::trouble::Trouble;
+use notebook::compare::{Change, Moved};
+use notebook::season::{Happened, OnDay, RigStory, Sum};
+use notebook::view::Written;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::io::Write;
+
+/// The version of this form.
+pub const VERSION: u32 = 1;
+
+#[derive(Serialize)]
+struct Told<'s> {
+    version: u32,
+    read: Counted,
+    rigs: Vec<Rig<'s>>,
+    outings: Vec<Outing<'s>>,
+    by_rig: &'s [Sum],
+    by_water: &'s [Sum],
+    by_fly: &'s [Sum],
+}
+
+#[derive(Serialize)]
+struct Rig<'s> {
+    name: &'s str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    title: Option<&'s str>,
+    file: &'s str,
+    alive: bool,
+    names: Vec<&'s str>,
+    events: Vec<Event<'s>>,
+    measures: BTreeMap<&'s str, Vec<Figure<'s>>>,
+}
+
+#[derive(Serialize)]
+struct Event<'s> {
+    what: &'static str,
+    #[serde(flatten)]
+    at: At<'s>,
+    subject: &'s str,
+    name: &'s str,
+    file: &'s str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    was: Option<&'s str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    follows: Option<&'s str>,
+    #[serde(skip_serializing_if = "<[Change]>::is_empty")]
+    changes: &'s [Change],
+    #[serde(skip_serializing_if = "<[Moved]>::is_empty")]
+    measures: &'s [Moved],
+}
+
+/// A commit; who made it is told where it is asked for.
+#[derive(Serialize)]
+struct At<'s> {
+    commit: &'s str,
+    when: &'s str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    who: Option<&'s str>,
+}
+
+#[derive(Serialize)]
+struct Figure<'s> {
+    #[serde(flatten)]
+    at: At<'s>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measure: Option<Written>,
+}
+
+#[derive(Serialize)]
+struct Outing<'s> {
+    name: &'s str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    title: Option<&'s str>,
+    day: String,
+    rig: &'s str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    commit: Option<&'s str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    water: Option<&'s str>,
+    changed_at_the_bank: bool,
+    caught: Vec<Catch<'s>>,
+    notes: &'s [String],
+}
+
+#[derive(Serialize)]
+struct Catch<'s> {
+    fish: u32,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fly: Option<&'s str>,
+}
+
+/// Writes it as one value.
+///
+/// # Errors
+/// The output cannot be written.
+pub fn write(out: &mut impl Write, season: &Season, measures: &[&str], who: bool) -> Result<(), Trouble> {
+    let told = Told {
+        version: VERSION,
+        read: season.counted,
+        rigs: season
+            .rigs
+            .iter()
+            .map(|story| rig(season, story, measures, who))
+            .collect(),
+        outings: season.fished.days.iter().map(|day| outing(season, day)).collect(),
+        by_rig: &season.fished.by_rig,
+        by_water: &season.fished.by_water,
+        by_fly: &season.fished.by_fly,
+    };
+    serde_json::to_writer_pretty(&mut *out, &told)?;
+    Ok(writeln!(out)?)
+}
+
+fn at(season: &Season, commit: usize, who: bool) -> At<'_> {
+    let commit = &season.commits[commit];
+    At {
+        commit: &commit.id,
+        when: &commit.when,
+        who: who.then_some(commit.who.as_str()),
+    }
+}
+
+fn rig<'s>(season: &'s Season, story: &'s RigStory, measures: &[&'s str], who: bool) -> Rig<'s> {
+    let moved = measures.iter().map(|measure| {
+        let figures = points(story, measure).into_iter().map(|point| Figure {
+            at: at(season, point.commit, who),
+            measure: point.written,
+        });
+        (*measure, figures.collect())
+    });
+    Rig {
+        name: &story.name,
+        title: story.last().and_then(|card| card.shown.title.as_deref()),
+        file: &story.file,
+        alive: story.alive,
+        names: story.names(),
+        events: story.events.iter().map(|one| event(season, one, who)).collect(),
+        measures: moved.collect(),
+    }
+}
+
+fn event<'s>(season: &'s Season, event: &'s notebook::season::Event, who: bool) -> Event<'s> {
+    let mut told = Event {
+        what: event.what.word(),
+        at: at(season, event.commit, who),
+        subject: &season.commits[event.commit].subject,
+        name: &event.card.shown.name,
+        file: &event.card.shown.file,
+        was: None,
+        follows: None,
+        changes: &[],
+        measures: &[],
+    };
+    if let Happened::Changed {
+        renamed,
+        changes,
+        measures,
+        follows,
+    } = &event.what
+    {
+        told.was = renamed.as_deref();
+        told.follows = follows.as_deref();
+        told.changes = changes;
+        told.measures = measures;
+    }
+    told
+}
+
+fn outing<'s>(season: &'s Season, day: &'s OnDay) -> Outing<'s> {
+    let catches = day.caught.iter().map(|(fish, fly)| Catch {
+        fish: *fish,
+        fly: fly.as_deref(),
+    });
+    Outing {
+        name: &day.outing.name,
+        title: day.outing.title.as_deref(),
+        day: day.outing.day.to_string(),
+        rig: day
+            .rig
+            .map_or(day.outing.rig.as_str(), |rig| season.rigs[rig].name.as_str()),
+        commit: day.commit.map(|commit| season.commits[commit].id.as_str()),
+        water: day.water.as_deref(),
+        changed_at_the_bank: day.outing.edited,
+        caught: catches.collect(),
+        notes: &day.outing.notes,
+    }
+}

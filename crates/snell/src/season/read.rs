@@ -1,0 +1,236 @@
+//! Goes through the history of a repository, reading only what changed.
+//!
+//! A file is read anew where it changed, or one that it uses did. What was read
+//! once in the same words, with the same files used, is not read again.
+
+use super::progress::Progress;
+use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
+use crate::trouble::Trouble;
+use notebook::Notebook;
+use notebook::season::{Changed, Commit, FileRead, Fished, RigStory, Teller, fished};
+use serde::Serialize;
+use std::collections::{BTreeMap, HashMap};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// What the history says of rigs.
+#[derive(Debug)]
+pub struct Season {
+    /// The commits that changed a rig file or a page, and the merges that join them.
+    pub commits: Vec<Commit>,
+    /// What became of each rig.
+    pub rigs: Vec<RigStory>,
+    /// The outings of the last commit.
+    pub fished: Fished,
+    /// What it took.
+    pub counted: Counted,
+}
+
+/// What reading took.
+#[derive(Clone, Copy, Debug, Default, Serialize)]
+pub struct Counted {
+    /// Commits gone through.
+    pub commits: usize,
+    /// Texts asked of git.
+    pub texts: usize,
+    /// Files worked out: each state of a file and of those that it uses counts once.
+    pub files: usize,
+}
+
+/// A file as it was read, and the paths that were asked for on the way.
+struct Known {
+    read: Arc<FileRead>,
+    asked: BTreeMap<PathBuf, Option<String>>,
+}
+
+/// The files of one commit.
+#[derive(Clone, Default)]
+struct State {
+    ids: Tree,
+    read: BTreeMap<PathBuf, Arc<Known>>,
+}
+
+/// Reads the history that ends at a revision; of the rigs, those whose file lies, or lay last, below a path.
+///
+/// # Errors
+/// Git says no, or a text cannot be had.
+pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Season, Trouble> {
+    let steps = repository.history(revision)?;
+    let blobs = Blobs::of(repository)?;
+    let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
+    let mut reader = Reader {
+        blobs: &blobs,
+        known: HashMap::new(),
+        files: 0,
+    };
+    let mut teller = Teller::of(&commits);
+    let mut states = States::of(&commits);
+    let mut progress = Progress::new();
+    for (number, step) in steps.iter().enumerate() {
+        progress.tell(number, steps.len(), "commits read");
+        let mut state = states.first_parent(&step.commit);
+        let changed = reader.step(&mut state, step)?;
+        teller.tell(number, &step.commit, &changed);
+        states.put(number, &step.commit, state);
+    }
+    drop(progress);
+    let counted = Counted {
+        commits: steps.len(),
+        texts: blobs.count(),
+        files: reader.files,
+    };
+    let last = steps
+        .len()
+        .checked_sub(1)
+        .and_then(|last| states.kept.remove(&last))
+        .unwrap_or_default();
+    let rigs = teller.finish();
+    let lies = |path: &str| Path::new(path).starts_with(below);
+    let mut outings = Vec::new();
+    for (path, known) in &last.read {
+        if path.starts_with(below) {
+            outings.extend(known.read.outings.iter().cloned());
+        }
+    }
+    let fished = fished(outings, &rigs, &commits);
+    let mut season = Season {
+        commits,
+        rigs,
+        fished,
+        counted,
+    };
+    season.below(|story| lies(&story.file));
+    Ok(season)
+}
+
+impl Season {
+    /// Leaves the rigs that are wanted, and their outings.
+    pub fn only(&mut self, wanted: impl Fn(&RigStory) -> bool) {
+        let named: Vec<bool> = self.rigs.iter().map(&wanted).collect();
+        let outings = std::mem::take(&mut self.fished).days.into_iter();
+        let outings = outings
+            .filter(|day| day.rig.is_some_and(|rig| named[rig]))
+            .map(|day| day.outing);
+        self.fished = fished(outings.collect::<Vec<_>>(), &self.rigs, &self.commits);
+        self.below(wanted);
+    }
+
+    /// Leaves the rigs that are wanted. Outings name rigs by number, and those are made anew.
+    fn below(&mut self, wanted: impl Fn(&RigStory) -> bool) {
+        let mut next = 0;
+        let numbers: Vec<Option<usize>> = self
+            .rigs
+            .iter()
+            .map(|story| {
+                wanted(story).then(|| {
+                    next += 1;
+                    next - 1
+                })
+            })
+            .collect();
+        for day in &mut self.fished.days {
+            day.rig = day.rig.and_then(|rig| numbers[rig]);
+        }
+        self.rigs.retain(wanted);
+    }
+}
+
+/// The states that later commits are still to be made from.
+struct States {
+    kept: HashMap<usize, State>,
+    children: Vec<usize>,
+}
+
+impl States {
+    fn of(commits: &[Commit]) -> Self {
+        let mut children = vec![0; commits.len()];
+        for parent in commits.iter().flat_map(|commit| &commit.parents) {
+            children[*parent] += 1;
+        }
+        Self {
+            kept: HashMap::new(),
+            children,
+        }
+    }
+
+    fn first_parent(&self, commit: &Commit) -> State {
+        let first = commit.parents.first();
+        first
+            .and_then(|first| self.kept.get(first))
+            .cloned()
+            .unwrap_or_default()
+    }
+
+    fn put(&mut self, number: usize, commit: &Commit, state: State) {
+        for parent in &commit.parents {
+            self.children[*parent] -= 1;
+            if self.children[*parent] == 0 {
+                self.kept.remove(parent);
+            }
+        }
+        self.kept.insert(number, state);
+    }
+}
+
+struct Reader<'b> {
+    blobs: &'b Blobs,
+    /// What was read of a text at a path, once for each set of files that it used.
+    known: HashMap<(PathBuf, String), Vec<Arc<Known>>>,
+    files: usize,
+}
+
+impl Reader<'_> {
+    /// Makes a commit's changes to the state of its first parent, and tells which files read differently.
+    fn step(&mut self, state: &mut State, step: &Step) -> Result<Changed, Trouble> {
+        for (path, id) in &step.changed {
+            match id {
+                Some(id) => state.ids.insert(path.clone(), id.clone()),
+                None => state.ids.remove(path),
+            };
+        }
+        let touched = |path: &Path| step.changed.iter().any(|(changed, _)| changed == path);
+        let uses = |known: &Known| known.asked.keys().any(|path| touched(path));
+        let own = step.changed.iter().map(|(path, _)| path.clone());
+        let users = state
+            .read
+            .iter()
+            .filter(|(_, known)| uses(known))
+            .map(|(path, _)| path.clone());
+        let mut paths: Vec<PathBuf> = own.chain(users).collect();
+        paths.sort();
+        paths.dedup();
+        let mut changed = Changed {
+            renames: step.renames.clone(),
+            ..Changed::default()
+        };
+        for path in paths {
+            let read = match state.ids.get(&path).cloned() {
+                Some(id) => Some(self.file(&state.ids, &path, id)?),
+                None => None,
+            };
+            match &read {
+                Some(known) => state.read.insert(path.clone(), known.clone()),
+                None => state.read.remove(&path),
+            };
+            changed.files.insert(path, read.map(|known| known.read.clone()));
+        }
+        Ok(changed)
+    }
+
+    fn file(&mut self, ids: &Tree, path: &Path, id: String) -> Result<Arc<Known>, Trouble> {
+        let key = (path.to_owned(), id);
+        let as_now = |known: &&Arc<Known>| known.asked.iter().all(|(path, id)| ids.get(path) == id.as_ref());
+        if let Some(known) = self.known.get(&key).and_then(|all| all.iter().find(as_now)) {
+            return Ok(known.clone());
+        }
+        let disk = TreeDisk::new(ids, self.blobs);
+        let notebook = Notebook::open(&[path.to_owned()], &disk)?;
+        self.files += 1;
+        let known = Arc::new(Known {
+            read: Arc::new(FileRead::of(&notebook)),
+            asked: disk.asked(),
+        });
+        self.known.entry(key).or_default().push(known.clone());
+        Ok(known)
+    }
+}

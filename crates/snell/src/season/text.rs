@@ -1,0 +1,213 @@
+//! A season in tables for the terminal.
+
+use super::{Point, Season, points};
+use crate::prose::{counted, pad, printable, width, wrap};
+use crate::terminal::Terminal;
+use notebook::compare::told;
+use notebook::season::{Event, Happened, RigStory, Sum};
+
+const INDENT: &str = "  ";
+/// Beyond this a line of prose is hard to read back from.
+const WIDEST: usize = 100;
+/// Where what happened stands: behind a day and a word.
+const BEHIND: usize = 25;
+
+/// Writes it.
+pub fn write(season: &Season, measures: &[&str], who: bool, terminal: &Terminal) -> String {
+    let mut page = Page {
+        text: String::new(),
+        season,
+        who,
+        terminal,
+    };
+    for story in &season.rigs {
+        page.story(story, measures);
+    }
+    page.outings();
+    page.text
+}
+
+struct Page<'s> {
+    text: String,
+    season: &'s Season,
+    who: bool,
+    terminal: &'s Terminal,
+}
+
+impl Page<'_> {
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    fn head(&mut self, heading: &str) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        let heading = self.terminal.strong(&printable(heading));
+        self.line(&heading);
+    }
+
+    fn story(&mut self, story: &RigStory, measures: &[&str]) {
+        let title = story
+            .last()
+            .and_then(|card| card.shown.title.as_deref())
+            .map_or_else(String::new, |title| format!("  {title}"));
+        let gone = if story.alive {
+            ""
+        } else {
+            "  (not in the book any more)"
+        };
+        self.head(&format!("{}{title}{gone}", story.name));
+        let file = self
+            .terminal
+            .quiet(&format!("{INDENT}{}", printable(&story.file)));
+        self.line(&file);
+        for event in &story.events {
+            self.event(event);
+        }
+        for measure in measures {
+            self.measure(measure, &points(story, measure));
+        }
+    }
+
+    fn event(&mut self, event: &Event) {
+        let commit = &self.season.commits[event.commit];
+        let head = format!("{INDENT}{}  {}", commit.day(), pad(event.what.word(), 10));
+        let mut sentences = sentences(event);
+        if self.who {
+            sentences.push(format!("({})", commit.who));
+        }
+        self.hang(&head, BEHIND, &sentences.join("; "));
+    }
+
+    /// A text behind a head, hanging at a column.
+    fn hang(&mut self, head: &str, column: usize, text: &str) {
+        let room = self.terminal.width.min(WIDEST).saturating_sub(column).max(20);
+        let mut head = pad(head, column);
+        for line in wrap(&printable(text), room) {
+            self.line(&format!("{head}{line}"));
+            head = " ".repeat(column);
+        }
+    }
+
+    fn measure(&mut self, measure: &str, points: &[Point]) {
+        let told: Vec<String> = points
+            .iter()
+            .filter_map(|point| {
+                let written = point.written.as_ref()?;
+                Some(format!(
+                    "{} {}",
+                    self.season.commits[point.commit].day(),
+                    written.text
+                ))
+            })
+            .collect();
+        if !told.is_empty() {
+            self.hang(&format!("{INDENT}{measure}"), BEHIND, &told.join(", "));
+        }
+    }
+
+    fn outings(&mut self) {
+        let fished = &self.season.fished;
+        if fished.days.is_empty() {
+            return;
+        }
+        let fish: u32 = fished
+            .days
+            .iter()
+            .flat_map(|day| &day.caught)
+            .map(|(count, _)| count)
+            .sum();
+        self.head(&format!(
+            "{}, {fish} fish",
+            counted(fished.days.len(), "outing", "outings")
+        ));
+        for day in &fished.days {
+            let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
+            let name = day.rig.map_or(&day.outing.rig, |rig| &self.season.rigs[rig].name);
+            let flies: Vec<String> = day
+                .caught
+                .iter()
+                .filter(|(count, _)| *count > 0)
+                .map(|(count, fly)| {
+                    fly.as_ref()
+                        .map_or_else(|| count.to_string(), |fly| format!("{count} on {fly}"))
+                })
+                .collect();
+            let mut told = vec![format!("{fish} with {name}")];
+            told.extend(day.water.as_ref().map(|water| format!("at {water}")));
+            told.extend((!flies.is_empty()).then(|| flies.join(", ")));
+            told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
+            told.extend(
+                day.commit
+                    .is_none()
+                    .then(|| "the rig was written down later".to_owned()),
+            );
+            self.hang(
+                &format!("{INDENT}{}", day.outing.day),
+                BEHIND - 11,
+                &told.join("; "),
+            );
+        }
+        for (what, sums) in [
+            ("rig", &fished.by_rig),
+            ("water", &fished.by_water),
+            ("fly", &fished.by_fly),
+        ] {
+            self.sums(what, sums);
+        }
+    }
+
+    fn sums(&mut self, what: &str, sums: &[Sum]) {
+        let wide = sums
+            .iter()
+            .map(|sum| width(&printable(&sum.name)))
+            .max()
+            .unwrap_or(0)
+            .max(what.len());
+        self.text.push('\n');
+        let head = format!("{INDENT}{}  outings  fish", pad(what, wide));
+        let head = self.terminal.quiet(&head);
+        self.line(&head);
+        for sum in sums {
+            self.line(&format!(
+                "{INDENT}{}  {:>7}  {:>4}",
+                pad(&printable(&sum.name), wide),
+                sum.outings,
+                sum.fish
+            ));
+        }
+    }
+}
+
+/// What happened, in sentences.
+pub fn sentences(event: &Event) -> Vec<String> {
+    match &event.what {
+        Happened::Born => vec![format!("in {}", event.card.shown.file)],
+        Happened::Changed {
+            renamed,
+            changes,
+            follows,
+            measures,
+        } => {
+            let mut all: Vec<String> = Vec::new();
+            all.extend(renamed.as_ref().map(|was| format!("was {was}")));
+            match follows {
+                Some(base) => all.push(format!("as {base}")),
+                None => all.extend(changes.iter().map(told)),
+            }
+            if all.is_empty() {
+                all.extend(measures.iter().map(notebook::compare::told_moved));
+            }
+            if all.is_empty() {
+                all.push("its title".to_owned());
+            }
+            all
+        }
+        Happened::Unreadable => vec!["not all of it could be read".to_owned()],
+        Happened::Mended => vec!["it can be read again".to_owned()],
+        Happened::Dropped => vec!["taken out".to_owned()],
+        Happened::Returned => vec![format!("put back, in {}", event.card.shown.file)],
+    }
+}

@@ -1,0 +1,106 @@
+//! One keystroke in a notebook of 10,500 lines, from the changed text to its
+//! findings, beside a check of the whole text in the same run; and the same
+//! through the server as it ships, from the message to the findings published.
+//!
+//! `cargo bench -p snell-tests --bench keystroke`.
+
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use notebook::editor::Desk;
+use notebook::{Kind, LocalDisk, Notebook};
+use serde_json::json;
+use snell_tests::{Build, Client};
+use std::hint::black_box;
+use std::path::Path;
+use std::sync::Arc;
+
+const RIGS: usize = 700;
+const PATH: &str = "generated.rig";
+const URI: &str = "file:///none/generated.rig";
+
+/// The notebook before and after a keystroke in the middle of it, and the byte that is typed.
+fn states(within: &str, typed: char) -> ([Arc<str>; 2], usize) {
+    let text = snell_tests::generated_notebook(RIGS);
+    let middle = text.len() / 2;
+    let line = middle + text[middle..].find(within).expect("there are such lines");
+    let at = line + within.len();
+    let mut after = text.clone();
+    after.insert(at, typed);
+    ([text.into(), after.into()], at)
+}
+
+fn at_the_desk(c: &mut Criterion) {
+    let cases = [
+        ("a digit of a length", "\n  tippet  ", '1'),
+        ("a letter of a name", "\n  point   ", 'q'),
+        ("a letter in a comment", "\n// ", 'q'),
+    ];
+    for (name, within, typed) in cases {
+        let (states, _) = states(within, typed);
+        let mut desk = Desk::default();
+        let path = Path::new(PATH);
+        let mut turn = 0;
+        desk.put(path, Kind::Rig, states[0].clone());
+        desk.findings(path);
+        c.bench_function(&format!("keystroke to findings: {name}"), |b| {
+            b.iter(|| {
+                turn += 1;
+                // Every state is a text of its own, as an editor's are.
+                let text: Arc<str> = Arc::from(&*states[turn % 2]);
+                desk.put(path, Kind::Rig, text);
+                black_box(desk.findings(path).map(|findings| findings.len()))
+            });
+        });
+    }
+    let (states, _) = states("\n  tippet  ", '1');
+    c.bench_function("first findings of an opened text", |b| {
+        b.iter_batched(
+            || Arc::from(&*states[0]),
+            |text: Arc<str>| {
+                let mut desk = Desk::default();
+                desk.put(Path::new(PATH), Kind::Rig, text);
+                desk.findings(Path::new(PATH)).map(|findings| findings.len())
+            },
+            BatchSize::LargeInput,
+        );
+    });
+    c.bench_function("the whole text checked", |b| {
+        b.iter_batched(
+            || states[0].to_string(),
+            |text| {
+                let book = Notebook::of_text(Path::new(PATH), Kind::Rig, text, &LocalDisk);
+                notebook::check(&book).len()
+            },
+            BatchSize::LargeInput,
+        );
+    });
+}
+
+fn through_the_server(c: &mut Criterion) {
+    let ([text, _], at) = states("\n  tippet  ", '1');
+    let line = text[..at].matches('\n').count();
+    let column = at - text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let mut client = Client::open(Build::Shipped, json!({}));
+    client.open_text(URI, "rig", &text);
+    client.findings(URI, 1);
+    let mut version = 1;
+    c.bench_function("keystroke to findings published", |b| {
+        b.iter(|| {
+            version += 1;
+            let typed = version % 2 == 0;
+            let end = if typed { column } else { column + 1 };
+            let range = json!({
+                "start": { "line": line, "character": column },
+                "end": { "line": line, "character": end },
+            });
+            client.change(
+                URI,
+                version,
+                &[json!({ "range": range, "text": if typed { "1" } else { "" } })],
+            );
+            black_box(client.findings(URI, version).len())
+        });
+    });
+}
+
+criterion_group!(benches, at_the_desk, through_the_server);
+criterion_main!(benches);

@@ -1,0 +1,167 @@
+//! git itself, set up by `snell start --git`, shows rigs in their own terms.
+
+use crate::repository::Repository;
+use std::fs;
+
+fn notebook() -> Repository {
+    let repository = Repository::new();
+    let told = repository.told(&["start", ".", "--git"]);
+    assert!(told.contains("set `diff.rig.command`"), "{told}");
+    repository.commit("2026-04-01", "a notebook", &[]);
+    repository
+}
+
+fn edit(repository: &Repository, old: &str, new: &str) {
+    let path = repository.folder().join("rigs.rig");
+    let text = fs::read_to_string(&path).expect("the rigs");
+    assert!(text.contains(old), "{old} in {text}");
+    fs::write(&path, text.replace(old, new)).expect("the rigs");
+}
+
+#[test]
+fn git_shows_what_changed_in_a_rigs_own_terms() {
+    let repository = notebook();
+    edit(
+        &repository,
+        "fly slate \"slate spider\"\n  hook    #16",
+        "fly slate \"slate spider\"\n  hook    #14",
+    );
+    let told = repository.git(&["diff"]);
+    assert!(told.starts_with("--- rigs.rig\nstones-pair"), "{told}");
+    assert!(
+        told.contains("the dropper is still slate spider, but its hook is #14, was #16"),
+        "{told}"
+    );
+    assert!(told.contains("fly slate changed\n  hook #14, was #16"), "{told}");
+    let lines = repository.git(&["diff", "--no-ext-diff"]);
+    assert!(lines.contains("\n-  hook #16\n+  hook #14\n"), "{lines}");
+    repository.commit("2026-04-02", "a smaller hook", &[]);
+    for arguments in [["log", "-p", "-1"], ["show", "HEAD", "--"]] {
+        let told = repository.git(&arguments);
+        assert!(
+            told.contains("\n-  hook #16\n+  hook #14\n"),
+            "{arguments:?}: {told}"
+        );
+    }
+    let told = repository.git(&["log", "-p", "-1", "--ext-diff"]);
+    assert!(told.contains("its hook is #14, was #16"), "{told}");
+}
+
+#[test]
+fn new_gone_renamed_and_relaid_files_are_told_as_such() {
+    let repository = notebook();
+    edit(&repository, "  hook    #16", "  hook #16 // as bought");
+    let told = repository.git(&["diff"]);
+    assert!(
+        told.contains("only the writing changed; every rig is the same"),
+        "{told}"
+    );
+    repository.git(&["checkout", "-q", "rigs.rig"]);
+    repository.git(&["mv", "rigs.rig", "beck.rig"]);
+    let told = repository.git(&["diff", "--cached", "-M"]);
+    assert!(told.contains("--- beck.rig (was rigs.rig)"), "{told}");
+    repository.git(&["reset", "-q", "--hard"]);
+    repository.git(&["rm", "-q", "rigs.rig"]);
+    let told = repository.git(&["diff", "--cached"]);
+    assert!(
+        told.contains("--- rigs.rig (file removed)\nstones-pair")
+            && told.contains("not in the book any more"),
+        "{told}"
+    );
+    repository.commit("2026-04-03", "gone", &[]);
+    repository.commit(
+        "2026-04-04",
+        "here",
+        &[("new.rig", "rig new\n  tippet 4 ft of 5X fluoro\n  point #14\n")],
+    );
+    let told = repository.git(&["diff", "HEAD~1"]);
+    assert!(
+        told.contains("--- new.rig (new file)\nnew\n  a new rig:\n  tippet 4 ft of 5X fluoro; point #14\n"),
+        "{told}"
+    );
+}
+
+#[test]
+fn unmerged_files_and_broken_ones_do_not_stop_git() {
+    let repository = notebook();
+    repository.git(&["checkout", "-q", "-b", "side"]);
+    edit(&repository, "  hook    #16", "  hook    #14");
+    repository.commit("2026-04-02", "side", &[]);
+    repository.git(&["checkout", "-q", "main"]);
+    edit(&repository, "  hook    #16", "  hook    #18");
+    repository.commit("2026-04-02", "main", &[]);
+    let merge = repository
+        .command("git", &["merge", "-q", "side"])
+        .output()
+        .expect("git starts");
+    assert!(!merge.status.success(), "the two differ");
+    assert!(repository.git(&["diff"]).contains("rigs.rig"));
+    // What git calls an external diff with for such a file. Source: git(1), GIT_EXTERNAL_DIFF.
+    assert_eq!(
+        repository.told(&["compare", "--git-diff", "rigs.rig"]),
+        "rigs.rig: not merged yet\n"
+    );
+    repository.commit("2026-04-03", "with its marks", &[]);
+    let told = repository.git(&["show", "--ext-diff", "--first-parent"]);
+    assert!(told.contains("not all of it could be read"), "{told}");
+}
+
+#[test]
+fn set_up_is_never_silent_and_never_twice() {
+    let repository = Repository::new();
+    let told = repository.told(&["start", "."]);
+    assert!(
+        told.contains("`snell start --git` makes `git diff` tell"),
+        "{told}"
+    );
+    assert!(!repository.folder().join(".gitattributes").exists());
+    let config = repository.git(&["config", "--local", "--list"]);
+    assert!(!config.contains("diff.rig"), "{config}");
+    fs::write(repository.folder().join(".gitattributes"), "*.png binary").expect("a file");
+    let told = repository.told(&["start", "--git"]);
+    assert_eq!(told.lines().count(), 4, "{told}");
+    let attributes = fs::read_to_string(repository.folder().join(".gitattributes")).expect("a file");
+    assert_eq!(attributes, "*.png binary\n*.rig diff=rig\n");
+    assert_eq!(repository.told(&["start", "--git"]), "git is set up already\n");
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let ran = repository.snell(&["start", elsewhere.path().to_str().expect("a path"), "--git"]);
+    assert_eq!(ran.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&ran.stderr).contains("lies in no git repository"));
+}
+
+#[test]
+fn revisions_folders_and_the_working_tree_are_compared() {
+    let repository = notebook();
+    let same = repository.told(&["compare"]);
+    assert_eq!(same, "all 2 rigs are the same in both\n");
+    edit(&repository, "  hook    #16", "  hook    #14");
+    let wanted = "its hook is #14, was #16";
+    for arguments in [
+        &["compare"][..],
+        &["compare", "rigs.rig"],
+        &["compare", "HEAD"],
+        &["compare", "HEAD:rigs.rig", "rigs.rig"],
+        &["compare", "HEAD:rigs.rig:stones-pair", "rigs.rig:stones-pair"],
+        &["compare", "HEAD", "."],
+    ] {
+        let ran = repository.snell(arguments);
+        let told = String::from_utf8_lossy(&ran.stdout).into_owned();
+        assert_eq!(
+            ran.status.code(),
+            Some(1),
+            "{arguments:?}: {}",
+            String::from_utf8_lossy(&ran.stderr)
+        );
+        assert!(told.contains(wanted), "{arguments:?}: {told}");
+    }
+    // Used files are those of the same revision: there the spool still is what it was.
+    repository.commit("2026-04-02", "a smaller hook", &[]);
+    assert!(repository.told(&["compare", "HEAD~1", "HEAD"]).contains(wanted));
+    for word in ["nowhere", "HEAD:nowhere.rig", "HEAD~9", "HEAD:rigs.rig:nobody"] {
+        let ran = repository.snell(&["compare", word, "rigs.rig"]);
+        assert_eq!(ran.status.code(), Some(2), "{word}");
+    }
+    let ran = repository.snell(&["compare", "--git-diff", "rigs.rig", "rigs.rig", "0"]);
+    assert_eq!(ran.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&ran.stderr).contains("is called by git itself"));
+}
