@@ -10,6 +10,7 @@ mod respelled;
 
 pub use carets::{Mark, found, marked};
 pub use essence::{Essence, essences};
+use generated::Chance;
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
@@ -25,6 +26,7 @@ pub fn top() -> PathBuf {
         .unwrap_or_default()
 }
 
+pub mod judged;
 pub mod reference;
 mod rules_page;
 
