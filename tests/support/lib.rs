@@ -29,5 +29,6 @@ pub fn top() -> PathBuf {
 pub mod judged;
 pub mod reference;
 mod rules_page;
+pub mod vocabulary;
 
 pub use rules_page::rules_page;
