@@ -64,7 +64,9 @@ def main(library, folder, judged):
         print(f"spreads into the next line: {line!r}")
     allowed = len(lines) * STRAY // 10_000
     print(f"{len(lines)} lines, {len(other)} read otherwise, at most {allowed} may be")
-    for query in sorted(Path(folder, "queries").glob("*.scm")):
+    queries = [*Path(folder, "queries").glob("*.scm"), *Path("editors/helix/queries/rig").glob("*.scm")]
+    assert len(queries) >= 3, "queries are missing"
+    for query in queries:
         Query(rig, query.read_text(encoding="utf-8"))
     may_spread = len(lines) * SPREADING // 10_000
     print(f"{len(hurt)} broken lines spread into the next, at most {may_spread} may")
