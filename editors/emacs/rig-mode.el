@@ -6,8 +6,8 @@
 
 ;;; Commentary:
 
-;; Colours for rig files, and `snell serve' through eglot, in them and in the
-;; `rig' fences of Markdown pages.  See README.md beside this file.
+;; Colours for rig files, and `snell serve' through eglot.  README.md beside
+;; this file says how the same is had in the `rig' fences of Markdown pages.
 
 ;;; Code:
 
@@ -81,7 +81,7 @@
 
 ;;;###autoload
 (with-eval-after-load 'eglot
-  (add-to-list 'eglot-server-programs '((rig-mode markdown-mode gfm-mode) . rig--contact) t))
+  (add-to-list 'eglot-server-programs '(rig-mode . rig--contact)))
 
 (provide 'rig-mode)
 ;;; rig-mode.el ends here
