@@ -15,10 +15,19 @@ function holdsRigs(document) {
   return document.languageId === 'markdown' && /^[\s>]*(?:[-*+]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*rig\b/im.test(document.getText());
 }
 
+const program = () => workspace.getConfiguration('snell').get('path') || 'snell';
+
+/** Until it runs, its troubles are told by `start`, in words for those who never heard of a server. */
+class Client extends LanguageClient {
+  error(message, data, showNotification) {
+    super.error(message, data, this.isRunning() && showNotification);
+  }
+}
+
 function made() {
-  const command = workspace.getConfiguration('snell').get('path') || 'snell';
+  const command = program();
   const serve = { command, args: ['serve'] };
-  return new LanguageClient('snell', 'Rigs', serve, {
+  return new Client('snell', 'Rigs', serve, {
     documentSelector: LANGUAGES.flatMap(language => [
       { scheme: 'file', language },
       { scheme: 'untitled', language },
@@ -32,16 +41,20 @@ async function start() {
   client = made();
   try {
     await client.start();
-  } catch (error) {
+  } catch {
     failed = true;
     client = undefined;
-    const program = workspace.getConfiguration('snell').get('path');
-    const chosen = await window.showErrorMessage(
-      `Rigs cannot be checked: the program “${program}” did not start. Install snell, or say where it is. (${error.message})`,
-      'Say Where It Is',
-    );
-    if (chosen) await commands.executeCommand('workbench.action.openSettings', 'snell.path');
+    // Not waited for: it stays until somebody answers.
+    void tellMissing();
   }
+}
+
+async function tellMissing() {
+  const chosen = await window.showErrorMessage(
+    `Rigs cannot be checked: the program “${program()}” did not start. Install snell, or say where it is.`,
+    'Say Where It Is',
+  );
+  if (chosen) await commands.executeCommand('workbench.action.openSettings', 'snell.path');
 }
 
 async function stop() {

@@ -47,7 +47,7 @@ install_vim() {
 }
 
 install_vscode() {
-  debian chromium libkrb5-dev libx11-dev libxkbfile-dev libsecret-1-dev pkg-config
+  debian chromium fonts-noto-color-emoji libkrb5-dev libx11-dev libxkbfile-dev libsecret-1-dev pkg-config
   npm_packages node-24 node@24
   PATH="$tools/node-24/node_modules/.bin:$PATH"
   npm_packages code-server-4.139.1 code-server@4.139.1

@@ -61,7 +61,7 @@ try_vim() {
 }
 
 try_vscode() {
-  "$here/vscode.sh" "$(water vscode)" "$work/vscode"
+  "$here/vscode.sh" "$snell" "$(water vscode)" "$work/vscode-told"
 }
 
 failed=()
