@@ -30,13 +30,19 @@ const picture = name => page.screenshot({ path: path.join(out, `${name}.png`) })
 
 const onDisk = (name, line) => fs.readFileSync(path.join(water, name), 'utf8').split('\n')[line - 1];
 
+/** Answers what is asked at the top: a command behind `>`, or a place behind `:`. */
+async function answered(words) {
+  const box = page.locator('.quick-input-widget .quick-input-box input');
+  await box.waitFor({ state: 'visible', timeout: LONGEST });
+  await box.fill(words);
+  await page.waitForSelector('.quick-input-list .monaco-list-row', { timeout: LONGEST });
+  await box.press('Enter');
+  await page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: LONGEST });
+}
+
 async function chosen(command) {
   await page.keyboard.press('F1');
-  await page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: LONGEST });
-  await page.keyboard.type(command);
-  await page.waitForSelector('.quick-input-list .monaco-list-row.focused', { timeout: LONGEST });
-  await page.keyboard.press('Enter');
-  await page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: LONGEST });
+  await answered(`>${command}`);
 }
 
 /** Puts the cursor somewhere; columns are VS Code's own, from 1. */
@@ -44,10 +50,7 @@ async function go(line, column) {
   await page.keyboard.press('Escape');
   await page.keyboard.press('Control+1');
   await page.keyboard.press('Control+g');
-  await page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: LONGEST });
-  await page.keyboard.type(`${line}:${column}`);
-  await page.keyboard.press('Enter');
-  await page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: LONGEST });
+  await answered(`:${line}:${column}`);
 }
 
 async function open(name) {
@@ -115,6 +118,8 @@ async function completes(line) {
   await go(line, 100);
   await page.keyboard.press('Enter');
   await page.keyboard.type('tip');
+  // In Markdown nothing is offered before it is asked for.
+  await page.keyboard.press('Control+Space');
   const row = '.suggest-widget.visible .monaco-list-row';
   const labels = await wait('completions', async () => {
     const found = await page.$$eval(row, rows => rows.map(one => one.getAttribute('aria-label') ?? ''));
@@ -192,11 +197,11 @@ async function notebook() {
 
   await go(21, 25);
   await page.keyboard.press('F2');
-  await page.waitForSelector('.rename-box input', { state: 'visible', timeout: LONGEST });
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type('pewter');
+  const box = page.locator('.rename-box input');
+  await box.waitFor({ state: 'visible', timeout: LONGEST });
+  await box.fill('pewter');
   await picture('rename');
-  await page.keyboard.press('Enter');
+  await box.press('Enter');
   await page.waitForSelector('.rename-box', { state: 'hidden', timeout: LONGEST });
   await lineIs('the rig takes the fly by its new name', 'beck.rig', 21, '  dropper 6 in   with pewter');
   await lineIs('the fly in the other file has it', 'flies.rig', 3, 'fly pewter "slate spider"');
@@ -207,7 +212,8 @@ async function article() {
   await open('article.md');
   await shown([[14, 22], [33, 21]]);
   console.log('holds: problems of a page stand behind an emoji where they should');
-  await coloured('tippet');
+  // The fences of a page are coloured by the injected grammar alone: see the settings in vscode.sh.
+  await coloured('say');
   await picture('page');
   await underlined(14, 'lenght');
   await told(27, 21);
@@ -215,9 +221,8 @@ async function article() {
   await completes(30);
   await picture('page-completion');
   await forget();
-  await chosen('Format Document With');
-  await picture('page-format');
-  await page.keyboard.press('Escape');
+  await chosen('Format Document');
+  await lineIs('the fences of a page are laid out', 'article.md', 30, '  point   bracken');
   await mend(14, 24, 'length');
   await lineIs('a word of a page is mended', 'article.md', 14, '  say     "🎣🐟 {gap.length} is too close"');
   await mend(33, 22, '6X');

@@ -34,7 +34,8 @@ cat >"$out/user/User/settings.json" <<'JSON'
   "extensions.autoUpdate": false,
   "extensions.autoCheckUpdates": false,
   "chat.disableAIFeatures": true,
-  "git.enabled": false
+  "git.enabled": false,
+  "[markdown]": { "editor.semanticHighlighting.enabled": false, "editor.defaultFormatter": "snell.snell-rig" }
 }
 JSON
 timeout 120 "$server" "${places[@]}" --install-extension "$out/rigs.vsix" --force >"$out/install.log" 2>&1 || {
