@@ -38,3 +38,24 @@ fn the_colouring_of_code_editors_is_json() {
     }
     assert_eq!(read, 1);
 }
+
+#[test]
+fn the_colouring_of_kate_is_xml() {
+    let pages = snell_tests::vocabulary::pages();
+    let page = pages
+        .iter()
+        .find(|page| page.path.ends_with(".xml"))
+        .expect("a page for Kate");
+    let mut reader = quick_xml::Reader::from_str(&page.text);
+    // A hyphen too many in a comment is enough for Kate to pass the whole over.
+    reader.config_mut().check_comments = true;
+    let mut items = 0;
+    loop {
+        match reader.read_event().expect("well-formed") {
+            quick_xml::events::Event::Eof => break,
+            quick_xml::events::Event::Start(tag) if tag.name().as_ref() == "item" => items += 1,
+            _ => {}
+        }
+    }
+    assert!(items > 100, "only {items} words");
+}
