@@ -323,8 +323,7 @@ fn the_top_holds_what_a_newcomer_reads() {
             || name.starts_with("LICENSE");
         assert!(fits, "`{name}` lies at the top of the project");
     }
-    // Editors come with the language server.
-    for name in known.into_iter().filter(|name| *name != "editors") {
+    for name in known {
         assert!(top().join(name).exists(), "{name} is missing");
     }
 }

@@ -3,22 +3,30 @@
 
 mod carets;
 mod client;
+mod editor_page;
 mod essence;
 mod generated;
 mod history;
+pub mod judged;
 mod pieces;
 mod program;
+pub mod reference;
 mod respelled;
+mod rules_page;
 mod typist;
+pub mod vocabulary;
 
 pub use carets::{Mark, found, marked};
 pub use client::Client;
+pub use editor_page::{TOLD, editor_page};
 pub use essence::{Essence, essences};
+use generated::Chance;
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use history::{History, True, generated_history};
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};
+pub use rules_page::rules_page;
 pub use typist::{Stroke, Typist};
 
 use std::path::{Path, PathBuf};
@@ -30,10 +38,3 @@ pub fn top() -> PathBuf {
         .map(Path::to_owned)
         .unwrap_or_default()
 }
-
-mod editor_page;
-pub mod reference;
-mod rules_page;
-
-pub use editor_page::{TOLD, editor_page};
-pub use rules_page::rules_page;

@@ -5,11 +5,11 @@
 //! fails tomorrow, on the same notebook.
 
 /// A source of even numbers.
-pub(super) struct Chance(u64);
+pub(crate) struct Chance(u64);
 
 impl Chance {
     /// Always the same numbers for the same start value.
-    pub(super) const fn new(start: u64) -> Self {
+    pub(crate) const fn new(start: u64) -> Self {
         Self(start)
     }
 
@@ -22,22 +22,22 @@ impl Chance {
     }
 
     /// A number from `0` up to, and without, `bound`.
-    pub(super) fn below(&mut self, bound: usize) -> usize {
+    pub(crate) fn below(&mut self, bound: usize) -> usize {
         (self.next() % bound as u64) as usize
     }
 
     /// A number of `range`, its end left out.
-    pub(super) fn within(&mut self, range: std::ops::Range<usize>) -> usize {
+    pub(crate) fn within(&mut self, range: std::ops::Range<usize>) -> usize {
         range.start + self.below(range.end - range.start)
     }
 
     /// One of `things`.
-    pub(super) fn pick<'a, T: ?Sized>(&mut self, things: &[&'a T]) -> &'a T {
+    pub(crate) fn pick<'a, T: ?Sized>(&mut self, things: &[&'a T]) -> &'a T {
         things[self.below(things.len())]
     }
 
     /// True `part` times in ten.
-    pub(super) fn in_ten(&mut self, part: usize) -> bool {
+    pub(crate) fn in_ten(&mut self, part: usize) -> bool {
         self.below(10) < part
     }
 }

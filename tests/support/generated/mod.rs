@@ -13,7 +13,7 @@ mod rigs;
 mod shared;
 mod words;
 
-use chance::Chance;
+pub(crate) use chance::Chance;
 use rigs::Made;
 use std::fmt::Write;
 

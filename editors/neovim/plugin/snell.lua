@@ -1,0 +1,2 @@
+vim.filetype.add({ extension = { rig = 'rig' } })
+vim.lsp.enable('snell')

@@ -1,0 +1,86 @@
+// Starts `snell serve` once a rig is looked at, and passes on what it says. It knows nothing of rigs itself.
+
+const { commands, window, workspace } = require('vscode');
+const { LanguageClient } = require('vscode-languageclient/node');
+
+const LANGUAGES = ['rig', 'markdown'];
+
+/** @type {LanguageClient | undefined} */
+let client;
+let failed = false;
+
+/** A page of Markdown counts once it has a fence tagged `rig`: most pages have none, and need no program. */
+function holdsRigs(document) {
+  if (document.languageId === 'rig') return true;
+  return document.languageId === 'markdown' && /^[\s>]*(?:[-*+]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*rig\b/im.test(document.getText());
+}
+
+const program = () => workspace.getConfiguration('snell').get('path') || 'snell';
+
+/** Until it runs, its troubles are told by `start`, in words for those who never heard of a server. */
+class Client extends LanguageClient {
+  error(message, data, showNotification) {
+    super.error(message, data, this.isRunning() && showNotification);
+  }
+}
+
+function made() {
+  const command = program();
+  const serve = { command, args: ['serve'] };
+  return new Client('snell', 'Rigs', serve, {
+    documentSelector: LANGUAGES.flatMap(language => [
+      { scheme: 'file', language },
+      { scheme: 'untitled', language },
+    ]),
+    synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.rig') },
+  });
+}
+
+async function start() {
+  if (client || failed) return;
+  client = made();
+  try {
+    await client.start();
+  } catch {
+    failed = true;
+    client = undefined;
+    // Not waited for: it stays until somebody answers.
+    void tellMissing();
+  }
+}
+
+async function tellMissing() {
+  const chosen = await window.showErrorMessage(
+    `Rigs cannot be checked: the program “${program()}” did not start. Install snell, or say where it is.`,
+    'Say Where It Is',
+  );
+  if (chosen) await commands.executeCommand('workbench.action.openSettings', 'snell.path');
+}
+
+async function stop() {
+  const stopping = client;
+  client = undefined;
+  failed = false;
+  if (stopping) await stopping.dispose();
+}
+
+async function restart() {
+  await stop();
+  await startWhereWanted();
+}
+
+async function startWhereWanted() {
+  if (workspace.textDocuments.some(holdsRigs)) await start();
+}
+
+exports.activate = async context => {
+  context.subscriptions.push(
+    commands.registerCommand('snell.restart', restart),
+    workspace.onDidOpenTextDocument(document => holdsRigs(document) && start()),
+    workspace.onDidSaveTextDocument(document => holdsRigs(document) && start()),
+    workspace.onDidChangeConfiguration(change => change.affectsConfiguration('snell.path') && restart()),
+  );
+  await startWhereWanted();
+};
+
+exports.deactivate = stop;

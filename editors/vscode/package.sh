@@ -1,0 +1,23 @@
+#!/usr/bin/env bash
+# Builds the extension: editors/vscode/package.sh OUT.vsix
+# Needs node 22 or newer with npm. What it installs lies in $TOOLS or ~/.cache/snell-tools, and in node_modules here.
+set -euo pipefail
+[ $# -eq 1 ] || { echo "usage: package.sh OUT.vsix" >&2; exit 2; }
+out="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
+cd "$(dirname "$0")"
+
+tools="${TOOLS:-$HOME/.cache/snell-tools}"
+vsce="$tools/vsce-4.1.0"
+if [ ! -f "$vsce/complete" ]; then
+  rm -rf "$vsce"
+  mkdir -p "$vsce"
+  npm install --silent --no-audit --no-fund --prefix "$vsce" @vscode/vsce@4.1.0 >/dev/null
+  touch "$vsce/complete"
+fi
+
+npm ci --silent --no-audit --no-fund
+npm run --silent build
+# The licence is the project's; a copy of it goes into the package.
+cp ../../LICENSE LICENSE
+trap 'rm -f LICENSE' EXIT
+"$vsce/node_modules/.bin/vsce" package --no-dependencies --allow-missing-repository --out "$out"

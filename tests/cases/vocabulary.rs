@@ -1,0 +1,61 @@
+//! The editors colour the words that the tables of the code hold.
+
+use std::fs;
+
+#[test]
+fn the_editors_know_the_words_of_the_tables() {
+    for page in snell_tests::vocabulary::pages() {
+        let there = fs::read_to_string(snell_tests::top().join(page.path)).unwrap_or_default();
+        let fresh = there == page.text;
+        assert!(
+            fresh,
+            "{} is stale: run `cargo run -p snell-tests --bin editors`",
+            page.path
+        );
+        let left = page.text.split('@').skip(1).find(|between| {
+            !between.is_empty()
+                && between
+                    .bytes()
+                    .all(|byte| byte.is_ascii_lowercase() || byte == b'-')
+        });
+        assert_eq!(left, None, "{} has a list that nothing fills", page.path);
+    }
+}
+
+#[test]
+fn the_colouring_of_code_editors_is_json() {
+    let pages = snell_tests::vocabulary::pages();
+    let json = pages.iter().filter(|page| page.path.ends_with(".json"));
+    let mut read = 0;
+    for page in json {
+        let grammar: serde_json::Value = serde_json::from_str(&page.text).expect(page.path);
+        assert!(
+            grammar["patterns"]
+                .as_array()
+                .is_some_and(|patterns| patterns.len() > 5)
+        );
+        read += 1;
+    }
+    assert_eq!(read, 1);
+}
+
+#[test]
+fn the_colouring_of_kate_is_xml() {
+    let pages = snell_tests::vocabulary::pages();
+    let page = pages
+        .iter()
+        .find(|page| page.path.ends_with(".xml"))
+        .expect("a page for Kate");
+    let mut reader = quick_xml::Reader::from_str(&page.text);
+    // A hyphen too many in a comment is enough for Kate to pass the whole over.
+    reader.config_mut().check_comments = true;
+    let mut items = 0;
+    loop {
+        match reader.read_event().expect("well-formed") {
+            quick_xml::events::Event::Eof => break,
+            quick_xml::events::Event::Start(tag) if tag.name().as_ref() == "item" => items += 1,
+            _ => {}
+        }
+    }
+    assert!(items > 100, "only {items} words");
+}

@@ -1,0 +1,98 @@
+#!/usr/bin/env bash
+# Real editors, set up as `editors/` says, against the program: they open a
+# notebook and a page with an emoji before a finding, and what is shown must be
+# right.
+#
+#   tests/editors/run.sh SNELL [neovim|emacs|vim|vscode]…
+#
+# What an editor needs is installed by `install.sh` beside this file. Each one
+# is ended after a time, and any that fails makes the whole fail.
+set -euo pipefail
+
+[ $# -ge 1 ] || { echo "usage: run.sh SNELL [neovim|emacs|vim|vscode]…" >&2; exit 2; }
+snell="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
+[ -x "$snell" ] || { echo "editors: $1 is no program" >&2; exit 2; }
+shift
+[ $# -gt 0 ] || set -- neovim emacs vim vscode
+
+cd "$(dirname "$0")/../.."
+here=tests/editors
+project="$PWD"
+tools="${TOOLS:-$HOME/.cache/snell-tools}"
+work="$(mktemp -d)"
+trap 'rm -rf "$work"' EXIT
+# shellcheck source=tests/editors/install.sh
+. "$here/install.sh"
+
+# The program as an editor finds it: by its name, on the path.
+mkdir -p "$work/bin"
+ln -s "$snell" "$work/bin/snell"
+export PATH="$work/bin:$PATH"
+
+# A copy of the notebook that an editor may change, in a folder under version control.
+water() {
+  local copy="$work/$1"
+  mkdir -p "$copy/.git"
+  cp "$here"/water/* "$copy"
+  echo "$copy"
+}
+
+try_neovim() {
+  local grammar=grammar/tree-sitter-rig parser="$work/rig.so"
+  cc -shared -fPIC -O1 -I "$grammar/src" -o "$parser" "$grammar/src/parser.c" "$grammar/src/scanner.c"
+  XDG_STATE_HOME="$work/state" timeout -k 5 120 \
+    "$(neovim)" --clean --headless -l "$here/neovim.lua" "$project" "$(water neovim)" "$parser"
+}
+
+try_emacs() {
+  timeout -k 5 120 emacs --batch -l "$project/$here/emacs.el" "$project" "$(water emacs)" </dev/null 2>"$work/emacs.log" || {
+    cat "$work/emacs.log"
+    return 1
+  }
+}
+
+try_vim() {
+  local told="$work/vim.told"
+  PROJECT="$project" WATER="$(water vim)" TOLD="$told" timeout -k 5 60 \
+    vim -N -u "$here/vim.vim" -i NONE --not-a-term </dev/null >/dev/null 2>&1 || true
+  [ -s "$told" ] || { echo "vim: it ended without a word" >&2; return 1; }
+  cat "$told"
+  ! grep -v '^holds: ' "$told" >/dev/null
+}
+
+try_vscode() {
+  "$here/vscode.sh" "$snell" "$(water vscode)" "$work/vscode-told"
+}
+
+failed=()
+for editor in "$@"; do
+  echo "-- $editor"
+  # In a condition bash would not stop at what fails; so the states are taken one by one.
+  started=$SECONDS
+  set +e
+  (set -e; "install_$editor") >"$work/install.log" 2>&1
+  status=$?
+  set -e
+  if [ "$status" != 0 ]; then
+    tail -n 30 "$work/install.log" >&2
+    failed+=("$editor (was not installed)")
+    continue
+  fi
+  echo "installed in $((SECONDS - started)) s"
+
+  started=$SECONDS
+  set +e
+  (set -e; "try_$editor")
+  status=$?
+  set -e
+  if [ "$status" = 0 ]; then
+    echo "passed in $((SECONDS - started)) s"
+  else
+    failed+=("$editor")
+  fi
+done
+
+if [ ${#failed[@]} -gt 0 ]; then
+  echo "editors that failed: ${failed[*]}" >&2
+  exit 1
+fi
