@@ -117,8 +117,8 @@ pub struct Rigs {
     /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
     #[arg(value_name = "RIG")]
     pub named: Vec<String>,
-    /// Files or folders in which rigs are looked up by name; - reads standard input
-    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    /// File or folder in which rigs are looked up by name, as often as wanted; - reads standard input
+    #[arg(long = "in", value_name = "PATH", default_value = ".")]
     pub within: Vec<PathBuf>,
 }
 
@@ -281,9 +281,9 @@ pub struct Why {
     /// Words to explain, such as blood, 6X, tippet-ratio, dropper
     #[arg(required = true, value_name = "NAME")]
     pub names: Vec<String>,
-    /// Files or folders whose own blocks count as well; without it, those of this folder, for words that
-    /// the language does not have
-    #[arg(long = "in", value_name = "PATH", num_args = 1..)]
+    /// File or folder whose own blocks count as well, as often as wanted; without it, those of this folder, for
+    /// words that the language does not have
+    #[arg(long = "in", value_name = "PATH")]
     pub within: Vec<PathBuf>,
 }
 

@@ -3,6 +3,7 @@
 //! Claims, rules, `show` and the reference read it. A measure is a function of
 //! an evaluation; adding one is a row of `table` and a function beside its like.
 
+mod bearing;
 mod fly;
 mod gap;
 mod join;
