@@ -11,6 +11,7 @@ pub mod drift;
 mod fluid;
 mod fly;
 pub mod load;
+mod plane;
 mod profile;
 pub mod sag;
 pub mod sink;
