@@ -13,6 +13,11 @@ pub(crate) struct Bracket<F> {
 /// No root takes more turns than halving needs to get from a kilometre to a nanometre, twice over.
 const TURNS: usize = 100;
 
+/// A bracket is looked for in steps that grow by this from one to the next,
+const WIDENS: f64 = 2.0;
+/// and given up after this many: by then they are four thousand times the first.
+const WIDENINGS: usize = 12;
+
 impl<F: FnMut(f64) -> f64> Bracket<F> {
     /// A bracket, where the function changes sign between the ends or is nothing at one.
     pub(crate) fn of(mut of: F, low: f64, high: f64) -> Option<Self> {
@@ -22,6 +27,24 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
             low: (low, at_low),
             high: (high, at_high),
         })
+    }
+
+    /// A bracket of a function that grows, looked for from a guess in steps that double, towards where the
+    /// function changes sign. A guess that is near costs two values.
+    pub(crate) fn about(mut of: F, guess: f64, step: f64) -> Option<Self> {
+        let mut end = (guess, of(guess));
+        let mut by = if end.1 > 0.0 { -step } else { step };
+        for _ in 0..WIDENINGS {
+            let at = end.0 + by;
+            let next = (at, of(at));
+            if end.1 * next.1 <= 0.0 {
+                let (low, high) = if by > 0.0 { (end, next) } else { (next, end) };
+                return Some(Self { of, low, high });
+            }
+            end = next;
+            by *= WIDENS;
+        }
+        None
     }
 
     /// The root, to within `tolerance`.

@@ -5,7 +5,7 @@
 //! point's height, so nothing here follows a slope.
 
 use super::shape::{End, Forces, Passing, Step, Trace, Walk};
-use super::{Drift, Lead, NoDrift, SEGMENTS, Under};
+use super::{Drift, Lead, NoDrift, SEGMENTS, Under, upright};
 use crate::Stream;
 use crate::bracket::Bracket;
 use crate::tackle::Tackle;
@@ -21,8 +21,10 @@ const HEIGHT_TOLERANCE: f64 = 1e-8;
 const SPEED_TOLERANCE: f64 = 1e-8;
 /// The pull has to be what was asked for to within this share of the whole tension.
 const PULL_TOLERANCE: f64 = 1e-3;
-/// How often the search for a speed is widened: by then it is far over any stream's.
-const WIDENINGS: usize = 12;
+/// How far from the first guess the speed is looked for at first, as a share of the surface's,
+const FIRST_STEP: f64 = 0.02;
+/// or of this, m/s, where the water is slower.
+const LEAST_SPEED: f64 = 0.1;
 /// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
 const MOST_SLOPES: usize = 50_000;
 /// The share of the depth that the point is taken to move by from the first speed to the second.
@@ -134,28 +136,20 @@ impl<'a> Solver<'a> {
             // A line that never comes up is dragged flat by the water.
             stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        // Most rigs go slower than the surface and faster than half of it; a line held harder lies flat, and
-        // a flat line is slow to walk.
-        let mut high = self.stream.profile.speed(self.stream.profile.depth_si());
-        let mut low = high.min(high / 2.0);
-        let mut wider = (high / 2.0).max(0.1);
-        for _ in 0..WIDENINGS {
-            if over(low) <= 0.0 {
-                break;
-            }
-            low -= wider;
-            wider *= 2.0;
-        }
-        for _ in 0..WIDENINGS {
-            if over(high) >= 0.0 {
-                break;
-            }
-            high += wider;
-            wider *= 2.0;
-        }
-        Bracket::of(over, low, high)
+        let usual = upright::speed(self.tackle, self.stream, self.likely_height(), pull);
+        let usual = usual.ok_or_else(|| self.none())?;
+        let step = FIRST_STEP * self.stream.profile.speed(self.stream.profile.depth_si()).max(LEAST_SPEED);
+        Bracket::about(over, usual, step)
             .map(|bracket| bracket.root(SPEED_TOLERANCE))
             .ok_or_else(|| self.none())
+    }
+
+    /// The point's height, were the line upright.
+    fn likely_height(&self) -> f64 {
+        match self.wanted {
+            Wanted::Height(height) => height,
+            Wanted::Length(length) => (self.stream.profile.depth_si() - length).max(0.0),
+        }
     }
 
     /// Why there is no drift: the line lies flat, or the search was given up.
