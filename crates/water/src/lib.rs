@@ -14,6 +14,7 @@ pub mod load;
 mod plane;
 mod profile;
 pub mod sag;
+mod secant;
 pub mod sink;
 mod strand;
 mod stream;

@@ -8,6 +8,7 @@ use super::shape::{End, Forces, Passing, Step, Trace, Walk};
 use super::{Drift, Lead, NoDrift, SEGMENTS, Under, upright};
 use crate::Stream;
 use crate::bracket::Bracket;
+use crate::secant;
 use crate::tackle::Tackle;
 use std::cell::Cell;
 use uom::si::f64::Length;
@@ -25,6 +26,11 @@ const PULL_TOLERANCE: f64 = 1e-3;
 const FIRST_STEP: f64 = 0.02;
 /// or of this, m/s, where the water is slower.
 const LEAST_SPEED: f64 = 0.1;
+/// How far height and speed are moved at once at most when both are looked for, as a share of the depth and of
+/// the surface's speed.
+const FARTHEST_STEP: f64 = 0.25;
+/// Then both are found to within this, m and m/s.
+const TOGETHER_TOLERANCE: f64 = 1e-7;
 /// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
 const MOST_SLOPES: usize = 50_000;
 /// The share of the depth that the point is taken to move by from the first speed to the second.
@@ -42,12 +48,8 @@ pub(super) fn solve(
     segments: usize,
 ) -> Result<Drift, NoDrift> {
     let solver = Solver::new(tackle, stream, under, segments)?;
-    let speed = solver.speed_under(lead)?;
     let mut trace = Trace::default();
-    let stand = solver
-        .stand(speed, Some(&mut trace))
-        .ok_or_else(|| solver.none())?;
-    let stand = solver.checked(stand, lead)?;
+    let (speed, stand) = solver.under(lead, Some(&mut trace))?;
     if stand.on_bed {
         let just = Under::PointOffBed(Length::new::<meter>(0.0));
         let lifted = solve(tackle, stream, just, lead, segments)?;
@@ -66,8 +68,7 @@ pub(super) fn load(
     segments: usize,
 ) -> Option<f64> {
     let solver = Solver::new(tackle, stream, under, segments).ok()?;
-    let stand = solver.stand(solver.speed_under(lead).ok()?, None)?;
-    let stand = solver.checked(stand, lead).ok()?;
+    let (_, stand) = solver.under(lead, None).ok()?;
     Some(stand.end.step.pull[1])
 }
 
@@ -120,26 +121,64 @@ impl<'a> Solver<'a> {
         })
     }
 
-    fn speed_under(&self, lead: Lead) -> Result<f64, NoDrift> {
-        match lead {
-            Lead::Speed(speed) if speed.is_finite() => Ok(speed.get::<meter_per_second>()),
-            Lead::Free => self.speed_for(0.0),
-            Lead::Pull(pull) if pull.is_finite() => self.speed_for(pull.get::<newton>()),
-            Lead::Speed(_) | Lead::Pull(_) => Err(NoDrift::NoWater),
-        }
+    /// The speed that a lead gives the rig, and how the rig stands then.
+    fn under(&self, lead: Lead, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let (speed, stand) = match lead {
+            Lead::Speed(speed) if speed.is_finite() => {
+                self.at_speed(speed.get::<meter_per_second>(), trace)?
+            }
+            Lead::Free => self.under_pull(0.0, trace)?,
+            Lead::Pull(pull) if pull.is_finite() => self.under_pull(pull.get::<newton>(), trace)?,
+            Lead::Speed(_) | Lead::Pull(_) => return Err(NoDrift::NoWater),
+        };
+        Ok((speed, self.checked(stand, lead)?))
     }
 
-    /// The speed at which the line pulls with a force at the surface.
-    fn speed_for(&self, pull: f64) -> Result<f64, NoDrift> {
+    fn at_speed(&self, speed: f64, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let stand = self.stand(speed, trace).ok_or_else(|| self.none())?;
+        Ok((speed, stand))
+    }
+
+    fn under_pull(&self, pull: f64, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let usual = upright::speed(self.tackle, self.stream, self.likely_height(), pull);
+        let usual = usual.ok_or_else(|| self.none())?;
+        if let Wanted::Length(length) = self.wanted
+            && let Some([height, speed]) = self.off_bed(length, pull, usual)
+        {
+            let end = self.walk(speed).over(length, height, trace);
+            return Ok((speed, Stand { end, on_bed: false }));
+        }
+        self.at_speed(self.speed_for(pull, usual)?, trace)
+    }
+
+    /// The point's height and the speed of line of a length under a pull, found together from where they would be
+    /// were it upright. Most drifts are found so; what is not is left to the brackets.
+    fn off_bed(&self, length: f64, pull: f64, usual: f64) -> Option<[f64; 2]> {
+        let depth = self.stream.profile.depth_si();
+        let off = |[height, speed]: [f64; 2]| {
+            let top = self.walk(speed).over(length, height, None).step;
+            [top.at[1] - depth, top.pull[0] - pull]
+        };
+        let farthest = [depth, self.usual_speed()].map(|whole| whole * FARTHEST_STEP);
+        let found = secant::root(off, [self.likely_height(), usual], farthest, TOGETHER_TOLERANCE)?;
+        let lies = |speed: f64| self.walk(speed).over(length, 0.0, None).step.at[1] > depth;
+        ((0.0..depth).contains(&found[0]) && !lies(found[1])).then_some(found)
+    }
+
+    /// The surface's speed, or a slow one where it is slower.
+    fn usual_speed(&self) -> f64 {
+        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
+        surface.abs().max(LEAST_SPEED)
+    }
+
+    /// The speed at which the line pulls with a force at the surface, looked for from a guess.
+    fn speed_for(&self, pull: f64, usual: f64) -> Result<f64, NoDrift> {
         let over = |speed: f64| {
             let stand = self.stand(speed, None);
             // A line that never comes up is dragged flat by the water.
             stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        let usual = upright::speed(self.tackle, self.stream, self.likely_height(), pull);
-        let usual = usual.ok_or_else(|| self.none())?;
-        let step = FIRST_STEP * self.stream.profile.speed(self.stream.profile.depth_si()).max(LEAST_SPEED);
-        Bracket::about(over, usual, step)
+        Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
             .map(|bracket| bracket.root(SPEED_TOLERANCE))
             .ok_or_else(|| self.none())
     }
@@ -163,7 +202,19 @@ impl<'a> Solver<'a> {
 
     /// How the rig stands at a speed; nothing where its line never comes up.
     fn stand(&self, speed: f64, trace: Option<&mut Trace>) -> Option<Stand> {
-        let walk = Walk {
+        let walk = self.walk(speed);
+        match self.wanted {
+            Wanted::Height(height) => {
+                let end = walk.up(height, trace)?;
+                Some(Stand { end, on_bed: false })
+            }
+            Wanted::Length(length) => self.with_length(&walk, length, trace),
+        }
+    }
+
+    /// The walks of the rig at a speed.
+    fn walk(&self, speed: f64) -> Walk<'_, Passing<'_>> {
+        Walk {
             tackle: self.tackle,
             forces: Passing {
                 stream: self.stream,
@@ -172,13 +223,6 @@ impl<'a> Solver<'a> {
             depth: self.stream.profile.depth_si(),
             segments: self.segments,
             left: &self.left,
-        };
-        match self.wanted {
-            Wanted::Height(height) => {
-                let end = walk.up(height, trace)?;
-                Some(Stand { end, on_bed: false })
-            }
-            Wanted::Length(length) => self.with_length(&walk, length, trace),
         }
     }
 
