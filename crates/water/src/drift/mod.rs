@@ -6,7 +6,7 @@
 
 mod shape;
 mod solve;
-mod upright;
+mod straight;
 
 use crate::Stream;
 use crate::tackle::Tackle;

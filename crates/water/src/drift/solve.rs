@@ -5,7 +5,8 @@
 //! point's height, so nothing here follows a slope.
 
 use super::shape::{End, Forces, Passing, Step, Trace, Walk};
-use super::{Drift, Lead, NoDrift, SEGMENTS, Under, upright};
+use super::straight::{self, Guess};
+use super::{Drift, Lead, NoDrift, SEGMENTS, Under};
 use crate::Stream;
 use crate::bracket::Bracket;
 use crate::secant;
@@ -30,7 +31,7 @@ const LEAST_SPEED: f64 = 0.1;
 /// the surface's speed.
 const FARTHEST_STEP: f64 = 0.25;
 /// Then both are found to within this, m and m/s.
-const TOGETHER_TOLERANCE: f64 = 1e-7;
+const TOGETHER_TOLERANCE: f64 = 1e-6;
 /// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
 const MOST_SLOPES: usize = 50_000;
 /// The share of the depth that the point is taken to move by from the first speed to the second.
@@ -86,6 +87,7 @@ enum Wanted {
 struct Solver<'a> {
     tackle: &'a Tackle,
     stream: &'a Stream,
+    under: Under,
     wanted: Wanted,
     segments: usize,
     left: Cell<usize>,
@@ -114,6 +116,7 @@ impl<'a> Solver<'a> {
         Ok(Self {
             tackle,
             stream,
+            under,
             wanted,
             segments,
             left: Cell::new(MOST_SLOPES * segments / SEGMENTS),
@@ -140,27 +143,26 @@ impl<'a> Solver<'a> {
     }
 
     fn under_pull(&self, pull: f64, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
-        let usual = upright::speed(self.tackle, self.stream, self.likely_height(), pull);
-        let usual = usual.ok_or_else(|| self.none())?;
+        let guess = straight::guess(self.tackle, self.stream, self.under, pull);
+        let guess = guess.ok_or_else(|| self.none())?;
         if let Wanted::Length(length) = self.wanted
-            && let Some([height, speed]) = self.off_bed(length, pull, usual)
+            && let Some([height, speed]) = self.off_bed(length, pull, guess)
         {
             let end = self.walk(speed).over(length, height, trace);
             return Ok((speed, Stand { end, on_bed: false }));
         }
-        self.at_speed(self.speed_for(pull, usual)?, trace)
+        self.at_speed(self.speed_for(pull, guess.speed)?, trace)
     }
 
-    /// The point's height and the speed of line of a length under a pull, found together from where they would be
-    /// were it upright. Most drifts are found so; what is not is left to the brackets.
-    fn off_bed(&self, length: f64, pull: f64, usual: f64) -> Option<[f64; 2]> {
+    /// The point's height and the speed of line of a length under a pull, found together from a guess. Most drifts are found so; what is not is left to the brackets.
+    fn off_bed(&self, length: f64, pull: f64, guess: Guess) -> Option<[f64; 2]> {
         let depth = self.stream.profile.depth_si();
         let off = |[height, speed]: [f64; 2]| {
             let top = self.walk(speed).over(length, height, None).step;
             [top.at[1] - depth, top.pull[0] - pull]
         };
         let farthest = [depth, self.usual_speed()].map(|whole| whole * FARTHEST_STEP);
-        let found = secant::root(off, [self.likely_height(), usual], farthest, TOGETHER_TOLERANCE)?;
+        let found = secant::root(off, [guess.height, guess.speed], farthest, TOGETHER_TOLERANCE)?;
         let lies = |speed: f64| self.walk(speed).over(length, 0.0, None).step.at[1] > depth;
         ((0.0..depth).contains(&found[0]) && !lies(found[1])).then_some(found)
     }
@@ -181,14 +183,6 @@ impl<'a> Solver<'a> {
         Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
             .map(|bracket| bracket.root(SPEED_TOLERANCE))
             .ok_or_else(|| self.none())
-    }
-
-    /// The point's height, were the line upright.
-    fn likely_height(&self) -> f64 {
-        match self.wanted {
-            Wanted::Height(height) => height,
-            Wanted::Length(length) => (self.stream.profile.depth_si() - length).max(0.0),
-        }
     }
 
     /// Why there is no drift: the line lies flat, or the search was given up.
