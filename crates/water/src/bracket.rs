@@ -30,10 +30,10 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
     }
 
     /// A bracket of a function that grows, looked for from a guess in steps that double, towards where the
-    /// function changes sign. A guess that is near costs two values.
+    /// function changes sign. A guess that is near costs two values; one without a value is taken to be too high.
     pub(crate) fn about(mut of: F, guess: f64, step: f64) -> Option<Self> {
         let mut end = (guess, of(guess));
-        let mut by = if end.1 > 0.0 { -step } else { step };
+        let mut by = if end.1 <= 0.0 { step } else { -step };
         for _ in 0..WIDENINGS {
             let at = end.0 + by;
             let next = (at, of(at));
