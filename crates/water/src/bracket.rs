@@ -48,13 +48,18 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
     }
 
     /// The root, to within `tolerance`.
+    pub(crate) fn root(self, tolerance: f64) -> f64 {
+        self.settled(tolerance).0
+    }
+
+    /// The root, to within `tolerance`, and the value there: a large one where the function jumps.
     ///
     /// Interpolates inversely through the last three points where that is safe and halves otherwise.
     /// Source: Chandrupatla 1997, Advances in Engineering Software 28:145.
-    pub(crate) fn root(mut self, tolerance: f64) -> f64 {
+    pub(crate) fn settled(mut self, tolerance: f64) -> (f64, f64) {
         for end in [self.low, self.high] {
             if end.1 == 0.0 {
-                return end.0;
+                return end;
             }
         }
         let (mut newest, mut other) = (self.high, self.low);
@@ -76,14 +81,14 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
                 other
             };
             if best.1 == 0.0 || width <= 2.0 * tolerance {
-                return best.0;
+                return best;
             }
             let least = tolerance / width;
             share = interpolated(newest, other, oldest)
                 .unwrap_or(0.5)
                 .clamp(least, 1.0 - least);
         }
-        newest.0
+        newest
     }
 }
 

@@ -7,8 +7,9 @@ const TURNS: usize = 12;
 /// The first steps, from which the slopes are told, as a share of the farthest step.
 const FIRST: f64 = 0.01;
 
-/// Where both functions are nothing to within about `tolerance` in each unknown, from a start. No step is longer than
-/// `farthest`, and nothing is found where the functions' slope by the first unknown is not above nothing.
+/// Where both functions are nothing to within about `tolerance` in each unknown, from a start; and their values there,
+/// which are large where it settled on nothing. No step is longer than `farthest`, and no root is taken at which
+/// the first function does not grow with the first unknown.
 ///
 /// The slopes are worked out once and mended by what each step finds.
 /// Source: Broyden 1965, Mathematics of Computation 19:577 (from memory).
@@ -17,7 +18,7 @@ pub(crate) fn root(
     start: [f64; 2],
     farthest: [f64; 2],
     tolerance: f64,
-) -> Option<[f64; 2]> {
+) -> Option<([f64; 2], [f64; 2])> {
     let mut at = start;
     let mut off = of(at);
     let mut slopes = first_slopes(&mut of, at, off, farthest);
@@ -28,7 +29,7 @@ pub(crate) fn root(
         let found = of(at);
         let squared = step[0] * step[0] + step[1] * step[1];
         if squared < tolerance * tolerance {
-            return (slopes[0][0] > 0.0).then_some(at);
+            return (slopes[0][0] > 0.0).then_some((at, found));
         }
         for (row, (before, after)) in slopes.iter_mut().zip(off.into_iter().zip(found)) {
             let missed = after - before - (row[0] * step[0] + row[1] * step[1]);
@@ -74,7 +75,8 @@ mod tests {
     #[test]
     fn a_circle_and_a_line_meet_where_they_do() {
         let of = |[x, y]: [f64; 2]| [x * x + y * y - 25.0, y - 2.0 * x + 2.0];
-        let found = root(of, [2.5, 3.0], [1.0, 1.0], 1e-9).expect("they meet");
+        let (found, left) = root(of, [2.5, 3.0], [1.0, 1.0], 1e-9).expect("they meet");
+        assert!(left.iter().all(|value| value.abs() < 1e-9), "{left:?}");
         // Geometry: 5 x^2 - 8 x - 21 = 0.
         let x = (4.0 + 121_f64.sqrt()) / 5.0;
         assert!(

@@ -30,6 +30,8 @@ const LEAST_SPEED: f64 = 0.1;
 /// How far height and speed are moved at once at most when both are looked for, as a share of the depth and of
 /// the surface's speed.
 const FARTHEST_STEP: f64 = 0.25;
+/// The line's top is then this near to the surface, m.
+const SURFACE_TOLERANCE: f64 = 1e-5;
 /// Then both are found to within this, m and m/s.
 const TOGETHER_TOLERANCE: f64 = 1e-6;
 /// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
@@ -162,9 +164,13 @@ impl<'a> Solver<'a> {
             [top.at[1] - depth, top.pull[0] - pull]
         };
         let farthest = [depth, self.usual_speed()].map(|whole| whole * FARTHEST_STEP);
-        let found = secant::root(off, [guess.height, guess.speed], farthest, TOGETHER_TOLERANCE)?;
-        let lies = |speed: f64| self.walk(speed).over(length, 0.0, None).step.at[1] > depth;
-        ((0.0..depth).contains(&found[0]) && !lies(found[1])).then_some(found)
+        let start = [guess.height, guess.speed];
+        let ([height, speed], [over, missing]) = secant::root(off, start, farthest, TOGETHER_TOLERANCE)?;
+        let settled =
+            over.abs() < SURFACE_TOLERANCE && self.is_met(missing) && (0.0..depth).contains(&height);
+        // Where the point could as well lie on the bed it does.
+        let lies = || self.walk(speed).over(length, 0.0, None).step.at[1] > depth;
+        (settled && !lies()).then_some([height, speed])
     }
 
     /// The surface's speed, or a slow one where it is slower.
@@ -180,9 +186,29 @@ impl<'a> Solver<'a> {
             // A line that never comes up is dragged flat by the water.
             stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
-            .map(|bracket| bracket.root(SPEED_TOLERANCE))
-            .ok_or_else(|| self.none())
+        let near = Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
+            .map(|bracket| bracket.settled(SPEED_TOLERANCE));
+        if let Some((speed, missing)) = near
+            && self.is_met(missing)
+        {
+            return Ok(speed);
+        }
+        // Nearby was at best a jump: to a line that no longer comes up, or to a point that lies on the bed. Most rigs
+        // go slower than the surface and faster than half of it.
+        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
+        let usual = Bracket::of(over, surface / 2.0, surface).map(|bracket| bracket.settled(SPEED_TOLERANCE));
+        let best = [usual, near]
+            .into_iter()
+            .flatten()
+            .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        best.map(|(speed, _)| speed).ok_or_else(|| self.none())
+    }
+
+    /// Whether a pull is the one asked for, by what is missing.
+    fn is_met(&self, missing: f64) -> bool {
+        let fluid = &self.stream.fluid;
+        let weight: f64 = self.tackle.flies().map(|fly| fly.weight(fluid)).sum();
+        missing.abs() <= PULL_TOLERANCE * weight
     }
 
     /// Why there is no drift: the line lies flat, or the search was given up.
