@@ -8,6 +8,7 @@ mod align;
 mod blocks;
 mod cards;
 mod change;
+mod moved;
 mod pieces;
 mod rigs;
 mod told;
@@ -15,10 +16,11 @@ mod told;
 pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
 pub(crate) use cards::card_of;
 pub use cards::{Card, Saying, cards};
-pub use change::{Change, Moved, changes, moved};
+pub use change::Change;
+pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::{likeness, pairs};
-pub use told::{told, told_moved};
+pub use told::{for_people, told, told_moved};
 
 use serde::Serialize;
 
@@ -118,9 +120,45 @@ pub enum RigChange {
         follows: Option<String>,
         /// Measures that moved.
         measures: Vec<Moved>,
-        /// Whether either could not be read whole, so that this may not be all.
-        partly_read: bool,
+        /// What could not be read whole, so that this may not be all.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        partly_read: Option<Partly>,
     },
+}
+
+/// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
+/// told as put in or left out, nor are measures told.
+#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Partly {
+    /// As it was.
+    Was,
+    /// As it is.
+    Now,
+    /// Neither.
+    Both,
+}
+
+impl Partly {
+    fn of(was: &Card, now: &Card) -> Option<Self> {
+        match (was.sound, now.sound) {
+            (true, true) => None,
+            (false, true) => Some(Self::Was),
+            (true, false) => Some(Self::Now),
+            (false, false) => Some(Self::Both),
+        }
+    }
+
+    fn hides(self, change: &Change) -> bool {
+        match change {
+            Change::Added { .. } => self != Self::Now,
+            Change::Removed { .. } => self != Self::Was,
+            Change::Says { was, now, .. } => {
+                was.is_none() && self != Self::Now || now.is_none() && self != Self::Was
+            }
+            _ => false,
+        }
+    }
 }
 
 /// Holds two states against each other.
@@ -169,8 +207,14 @@ pub fn compare_two(was: &Card, now: &Card) -> Comparison {
 
 /// What changed between two states of one rig; nothing where it is the same.
 pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
-    let changes = changes(was, now);
-    let measures = moved(&was.shown, &now.shown);
+    let steps = align::align(&was.pieces, &now.pieces);
+    let mut changes = change::changes(was, now, &steps);
+    let mut measures = moved::moved(was, now, &steps);
+    let partly_read = Partly::of(was, now);
+    if let Some(partly) = partly_read {
+        changes.retain(|change| !partly.hides(change));
+        measures.clear();
+    }
     let renamed = was.shown.name != now.shown.name;
     let called = renamed || was.shown.title != now.shown.title;
     let read_otherwise = was.sound != now.sound;
@@ -180,7 +224,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
         changes,
         follows: None,
         measures,
-        partly_read: !(was.sound && now.sound),
+        partly_read,
     })
 }
 

@@ -9,8 +9,8 @@ pub mod table;
 pub mod text;
 
 use crate::sheet::words;
-use notebook::compare::{BlockChange, Called, Moved};
-use rig::measure::Kind;
+use notebook::compare::{BlockChange, Called, Moved, Partly};
+use notebook::view::Written;
 
 /// The forms of a comparison.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -26,16 +26,26 @@ pub enum Form {
     Markdown,
 }
 
-/// The measures that people are told of; JSON has all.
-fn for_people(measures: &[Moved]) -> impl Iterator<Item = &Moved> {
-    measures.iter().filter(|moved| {
-        let kind = if moved.part.is_some() {
-            Kind::Gap
-        } else {
-            Kind::Rig
-        };
-        words::is_told(kind, moved.measure)
-    })
+/// A measure's name with the part that it is of, and what it was and is, estimates with what they may be off by.
+fn row(moved: &Moved) -> [String; 3] {
+    let name = match &moved.part {
+        Some(part) => format!("{part}, {}", moved.measure),
+        None => moved.measure.to_owned(),
+    };
+    let text = |written: &Option<Written>| {
+        let value = |one| words::value(moved.kind, moved.measure, one);
+        written.as_ref().map_or_else(|| "unknown".to_owned(), value)
+    };
+    [name, text(&moved.was), text(&moved.now)]
+}
+
+/// What is said of a rig that could not be read whole.
+fn of_partly(partly: Partly) -> &'static str {
+    match partly {
+        Partly::Now => "not all of it can be read now (`snell check` says why); what can be read is told",
+        Partly::Was => "not all of it could be read before; what could be read is told",
+        Partly::Both => "not all of it can be read, nor could it before; what can be read is told",
+    }
 }
 
 /// A rig's name and title.

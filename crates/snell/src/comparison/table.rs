@@ -1,9 +1,9 @@
 //! A comparison as a table: what, what it was, what it is.
 
-use super::{for_people, heading, of_block};
+use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
-use notebook::compare::{Called, Change, Comparison, Moved, RigChange, TraitKind, told};
+use notebook::compare::{Called, Change, Comparison, RigChange, TraitKind, for_people, told};
 
 /// One row: what it is of, what it was, what it is.
 pub type Row = [String; 3];
@@ -87,7 +87,7 @@ pub fn of_rig(rig: &RigChange) -> (String, Vec<Row>) {
         } => {
             let mut rows = names(was, now);
             rows.extend(changes.iter().map(of_change));
-            rows.extend(for_people(measures).map(of_measure));
+            rows.extend(for_people(measures).into_iter().map(row));
             (heading(now), rows)
         }
     }
@@ -162,17 +162,4 @@ fn side_word(side: TraitKind) -> &'static str {
         TraitKind::Knot => ", knot below",
         TraitKind::Tags => ", knot's ends",
     }
-}
-
-fn of_measure(moved: &Moved) -> Row {
-    let name = match &moved.part {
-        Some(part) => format!("{part}, {}", moved.measure),
-        None => moved.measure.to_owned(),
-    };
-    let text = |written: &Option<notebook::view::Written>| {
-        written
-            .as_ref()
-            .map_or_else(|| "unknown".to_owned(), |one| one.text.clone())
-    };
-    [name, text(&moved.was), text(&moved.now)]
 }

@@ -198,7 +198,7 @@ pub fn sentences(event: &Event) -> Vec<String> {
                 None => all.extend(changes.iter().map(told)),
             }
             if all.is_empty() {
-                all.extend(measures.iter().map(notebook::compare::told_moved));
+                all.extend(notebook::compare::told_moved(measures));
             }
             if all.is_empty() {
                 all.push("its title".to_owned());
