@@ -140,8 +140,8 @@ pub enum Partly {
 }
 
 impl Partly {
-    fn of(was: &Card, now: &Card) -> Option<Self> {
-        match (was.sound, now.sound) {
+    fn of(was_sound: bool, now_sound: bool) -> Option<Self> {
+        match (was_sound, now_sound) {
             (true, true) => None,
             (false, true) => Some(Self::Was),
             (true, false) => Some(Self::Now),
@@ -149,13 +149,16 @@ impl Partly {
         }
     }
 
-    fn hides(self, change: &Change) -> bool {
+    /// Whether what one of the two states seems to lack may be there unread.
+    fn hides(self, lacks_was: bool, lacks_now: bool) -> bool {
+        lacks_was && self != Self::Now || lacks_now && self != Self::Was
+    }
+
+    fn hides_change(self, change: &Change) -> bool {
         match change {
-            Change::Added { .. } => self != Self::Now,
-            Change::Removed { .. } => self != Self::Was,
-            Change::Says { was, now, .. } => {
-                was.is_none() && self != Self::Now || now.is_none() && self != Self::Was
-            }
+            Change::Added { .. } => self.hides(true, false),
+            Change::Removed { .. } => self.hides(false, true),
+            Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
             _ => false,
         }
     }
@@ -210,9 +213,9 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
     let steps = align::align(&was.pieces, &now.pieces);
     let mut changes = change::changes(was, now, &steps);
     let mut measures = moved::moved(was, now, &steps);
-    let partly_read = Partly::of(was, now);
+    let partly_read = Partly::of(was.sound, now.sound);
     if let Some(partly) = partly_read {
-        changes.retain(|change| !partly.hides(change));
+        changes.retain(|change| !partly.hides_change(change));
         measures.clear();
     }
     let renamed = was.shown.name != now.shown.name;

@@ -94,7 +94,11 @@ pub(super) fn moved(was: &Card, now: &Card, steps: &[Step]) -> Vec<Moved> {
     }
     for fly in &flies {
         if let (Some(was), Some(now)) = (one.flies.get(fly.was), other.flies.get(fly.now)) {
-            let name = if was.name == now.name { &now.name } else { fly.place };
+            let name = if was.name == now.name {
+                &now.name
+            } else {
+                fly.place
+            };
             all.extend(figures(Kind::Fly, Some(name), &was.measures, &now.measures));
         }
     }

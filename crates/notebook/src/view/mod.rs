@@ -12,8 +12,8 @@ mod written;
 
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
-pub(crate) use rounding::within;
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};
+pub(crate) use rounding::within;
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
 

@@ -42,9 +42,9 @@ fn row(moved: &Moved) -> [String; 3] {
 /// What is said of a rig that could not be read whole.
 fn of_partly(partly: Partly) -> &'static str {
     match partly {
-        Partly::Now => "not all of it can be read now (`snell check` says why); what can be read is told",
-        Partly::Was => "not all of it could be read before; what could be read is told",
-        Partly::Both => "not all of it can be read, nor could it before; what can be read is told",
+        Partly::Now => "not all of it can be read now (`snell check` says why)",
+        Partly::Was => "not all of it could be read before",
+        Partly::Both => "not all of it can be read, nor could it before",
     }
 }
 
@@ -73,13 +73,13 @@ fn of_block(block: &BlockChange) -> (String, Vec<String>) {
         (Some(was), None) => format!("{} unsaid now, was {was}", line.key),
         (None, None) => line.key.clone(),
     };
+    let partly = block.partly_read.map(|partly| of_partly(partly).to_owned());
+    let lines = block.lines.iter().map(line);
     (
         told,
-        block
-            .lines
-            .iter()
-            .map(line)
-            .map(|line| line.trim().to_owned())
+        partly
+            .into_iter()
+            .chain(lines.map(|line| line.trim().to_owned()))
             .collect(),
     )
 }

@@ -3,7 +3,7 @@
 use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
-use notebook::compare::{Called, Change, Comparison, RigChange, TraitKind, for_people, told};
+use notebook::compare::{Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, told};
 
 /// One row: what it is of, what it was, what it is.
 pub type Row = [String; 3];
@@ -16,7 +16,8 @@ pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
         lay(&mut text, &heading, &rows, terminal);
     }
     for block in &comparison.blocks {
-        let (name, _) = of_block(block);
+        let (mut name, _) = of_block(block);
+        name.push_str(partly(block.partly_read));
         let line = |line: &notebook::compare::Line| {
             [
                 line.key.clone(),
@@ -32,6 +33,11 @@ pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
         );
     }
     text
+}
+
+/// Behind a heading, that there may be more than the table has.
+fn partly(partly: Option<Partly>) -> &'static str {
+    partly.map_or("", |_| " (not all of it could be read)")
 }
 
 fn said(text: Option<&str>) -> String {
@@ -83,12 +89,13 @@ pub fn of_rig(rig: &RigChange) -> (String, Vec<Row>) {
             now,
             changes,
             measures,
+            partly_read,
             ..
         } => {
             let mut rows = names(was, now);
             rows.extend(changes.iter().map(of_change));
             rows.extend(for_people(measures).into_iter().map(row));
-            (heading(now), rows)
+            (format!("{}{}", heading(now), partly(*partly_read)), rows)
         }
     }
 }

@@ -5,7 +5,8 @@ use crate::compare::moved::Moved;
 use crate::view::{Written, within};
 use rig::measure::Kind;
 
-/// How a measure is spoken of. `{by}`, `{now}`, `{was}` and `{part}` stand for what they say.
+/// How a measure is spoken of. `{by}`, `{now}`, `{was}` and `{part}` stand for what they say,
+/// `{both}` for the two flies of a gap.
 struct Phrase {
     of: Kind,
     measure: &'static str,
@@ -15,12 +16,7 @@ struct Phrase {
     called: &'static str,
 }
 
-const fn phrase(
-    of: Kind,
-    measure: &'static str,
-    moved: [&'static str; 2],
-    called: &'static str,
-) -> Phrase {
+const fn phrase(of: Kind, measure: &'static str, moved: [&'static str; 2], called: &'static str) -> Phrase {
     Phrase {
         of,
         measure,
@@ -35,7 +31,10 @@ const PHRASES: &[Phrase] = &[
     phrase(
         Kind::Rig,
         "total",
-        ["the leader is {by} longer, {now}", "the leader is {by} shorter, {now}"],
+        [
+            "the leader is {by} longer, {now}",
+            "the leader is {by} shorter, {now}",
+        ],
         "the leader's length",
     ),
     phrase(
@@ -80,13 +79,19 @@ const PHRASES: &[Phrase] = &[
     phrase(
         Kind::Rig,
         "weight",
-        ["the flies weigh {by} more, {now}", "the flies weigh {by} less, {now}"],
+        [
+            "the flies weigh {by} more, {now}",
+            "the flies weigh {by} less, {now}",
+        ],
         "the flies' weight",
     ),
     phrase(
         Kind::Rig,
         "lead",
-        ["it carries {by} more lead, {now}", "it carries {by} less lead, {now}"],
+        [
+            "it carries {by} more lead, {now}",
+            "it carries {by} less lead, {now}",
+        ],
         "its lead",
     ),
     phrase(
@@ -111,8 +116,8 @@ const PHRASES: &[Phrase] = &[
         Kind::Gap,
         "length",
         [
-            "from {part} it is {by} further, {now}",
-            "from {part} it is {by} less, {now}",
+            "{both} are {by} further apart, {now}",
+            "{both} are {by} closer together, {now}",
         ],
         "from {part}",
     ),
@@ -120,15 +125,18 @@ const PHRASES: &[Phrase] = &[
         Kind::Gap,
         "hung",
         [
-            "from {part} it is {by} further when they hang, {now}",
-            "from {part} it is {by} less when they hang, {now}",
+            "{both} hang {by} further apart, {now}",
+            "{both} hang {by} closer together, {now}",
         ],
         "from {part} as they hang",
     ),
     phrase(
         Kind::Fly,
         "rides",
-        ["{part} rides {by} deeper, at {now}", "{part} rides {by} higher, at {now}"],
+        [
+            "{part} rides {by} deeper, at {now}",
+            "{part} rides {by} higher, at {now}",
+        ],
         "{part}'s ride",
     ),
     phrase(
@@ -165,7 +173,7 @@ const PHRASES: &[Phrase] = &[
             "the point is down {by} later, after {now}",
             "the point is down {by} sooner, after {now}",
         ],
-        "until the point is down",
+        "when the point is down",
     ),
     phrase(
         Kind::Rig,
@@ -223,58 +231,77 @@ fn follows(moved: &Moved, measures: &[Moved]) -> bool {
 /// What people are told of measures that moved, a sentence each. Where all that moved are estimates, and none by
 /// more than it may be off by, that is said.
 pub fn moved(measures: &[Moved]) -> Vec<String> {
-    let mut told: Vec<String> = for_people(measures).into_iter().map(one).collect();
+    let all = for_people(measures);
+    let mut told: Vec<String> = all.iter().filter_map(|moved| by_how_much(moved)).collect();
     told.extend(as_before(measures));
+    let one_sided = |figure: fn(&Moved) -> Option<&Written>| {
+        let alone = all
+            .iter()
+            .filter(|moved| moved.was.is_none() || moved.now.is_none());
+        let named =
+            alone.filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(figure(moved)?))));
+        named.collect::<Vec<_>>().join(", ")
+    };
+    let (new, gone) = (
+        one_sided(|moved| moved.now.as_ref()),
+        one_sided(|moved| moved.was.as_ref()),
+    );
+    told.extend((!new.is_empty()).then(|| format!("it can be told now: {new}")));
+    told.extend((!gone.is_empty()).then(|| format!("it can no longer be told: {gone}")));
     if told.is_empty() && measures.iter().any(|moved| moved.within_error) {
-        told.push("nothing moves by more than it may be off by".to_owned());
+        told.push("no estimate moves by more than it may be off by".to_owned());
     }
     told
 }
 
-/// A measure that moved, in words.
-fn one(moved: &Moved) -> String {
-    let phrase = PHRASES
+fn phrase_of(moved: &Moved) -> Option<&'static Phrase> {
+    PHRASES
         .iter()
-        .find(|phrase| (phrase.of, phrase.measure) == (moved.kind, moved.measure));
-    let part = spoken(moved.part.as_deref().unwrap_or_default());
-    let called = phrase
-        .map_or(moved.measure, |phrase| phrase.called)
-        .replace("{part}", &part);
-    match (&moved.was, &moved.now, phrase.zip(moved.by.as_ref())) {
-        (Some(was), Some(now), Some((phrase, by))) => {
-            let [more, less] = phrase.moved;
-            let text = if by.value < 0.0 { less } else { more };
-            let by = match moved.off() {
-                Some(off) => format!("about {} (± {})", within(&by.text, &off.text), off.text),
-                None if now.estimate => format!("about {}", by.text),
-                None => by.text.clone(),
-            };
-            text.replace("{by}", &by)
-                .replace("{now}", &figure(now))
-                .replace("{was}", &figure(was))
-                .replace("{part}", &part)
-        }
-        (Some(was), Some(now), None) => format!("{called} {}, was {}", figure(now), figure(was)),
-        (None, Some(now), _) => format!("{called}: {}, unknown before", estimate(now)),
-        (Some(was), None, _) => format!("{called}: unknown now, was {}", estimate(was)),
-        (None, None, _) => called,
-    }
+        .find(|phrase| (phrase.of, phrase.measure) == (moved.kind, moved.measure))
 }
 
-/// What it comes to, no finer than it can be told.
+fn part_of(moved: &Moved) -> String {
+    spoken(moved.part.as_deref().unwrap_or_default())
+}
+
+fn called(moved: &Moved) -> String {
+    let called = phrase_of(moved).map_or(moved.measure, |phrase| phrase.called);
+    called.replace("{part}", &part_of(moved))
+}
+
+/// A measure that moved, in words; nothing where one of the two states cannot tell it.
+fn by_how_much(moved: &Moved) -> Option<String> {
+    let (was, now, by) = (moved.was.as_ref()?, moved.now.as_ref()?, moved.by.as_ref()?);
+    let [more, less] = phrase_of(moved)?.moved;
+    let part = part_of(moved);
+    let much = match moved.off() {
+        Some(off) => format!("about {}", within(&by.text, &off.text)),
+        None if now.estimate => format!("about {}", by.text),
+        None => by.text.clone(),
+    };
+    let text = if by.value < 0.0 { less } else { more };
+    let text = text
+        .replace("{by}", &much)
+        .replace("{now}", &figure(now))
+        .replace("{was}", &figure(was));
+    Some(
+        text.replace("{part}", &part)
+            .replace("{both}", &part.replacen(" to ", " and ", 1)),
+    )
+}
+
+/// What it comes to, no finer than it can be told, with what it may be off by.
 fn figure(written: &Written) -> String {
     match &written.off {
-        Some(off) => within(&written.text, &off.text),
+        Some(off) => format!("{} ± {}", within(&written.text, &off.text), off.text),
         None => written.text.clone(),
     }
 }
 
+/// The same, called an estimate.
 fn estimate(written: &Written) -> String {
-    match &written.off {
-        Some(off) => format!("about {} ± {}", figure(written), off.text),
-        None if written.estimate => format!("about {}", written.text),
-        None => written.text.clone(),
-    }
+    let about = if written.estimate { "about " } else { "" };
+    format!("{about}{}", figure(written))
 }
 
 /// What is asked first of all: flies that ride as deep as they did, as far as that can be told.
