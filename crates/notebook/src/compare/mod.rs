@@ -8,6 +8,7 @@ mod align;
 mod blocks;
 mod cards;
 mod change;
+mod follow;
 mod moved;
 mod pieces;
 mod rigs;
@@ -17,9 +18,11 @@ pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
 pub(crate) use cards::card_of;
 pub use cards::{Card, Saying, cards};
 pub use change::Change;
+pub(crate) use follow::Bases;
 pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
-pub use rigs::{likeness, pairs};
+pub(crate) use rigs::alike;
+pub use rigs::pairs;
 pub use told::{for_people, told, told_moved};
 
 use serde::Serialize;
@@ -199,13 +202,21 @@ pub fn compare(was: &State, now: &State) -> Comparison {
 
 /// Holds one rig against another, whatever they are called.
 pub fn compare_two(was: &Card, now: &Card) -> Comparison {
-    let changes = changed(was, now);
+    let mut changes = changed(was, now);
+    if let Some(RigChange::Changed { changes, .. }) = &mut changes {
+        // That the one is made from the other is no news to who holds them against each other.
+        changes.retain(|change| !is_made_from(change, &was.shown.name));
+    }
     Comparison {
         same: usize::from(changes.is_none()),
         rigs: changes.into_iter().collect(),
         blocks: Vec::new(),
         chosen: true,
     }
+}
+
+fn is_made_from(change: &Change, name: &str) -> bool {
+    matches!(change, Change::Says { key, now: Some(now), .. } if key == "from" && now == name)
 }
 
 /// What changed between two states of one rig; nothing where it is the same.
@@ -233,17 +244,14 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
 
 /// Marks the rigs that changed only as the rig that they are made from did.
 fn follow(rigs: &mut [RigChange], cards: &[Card]) {
-    let base = |name: &str| {
-        let card = cards.iter().find(|card| card.shown.name == name)?;
-        card.shown.from.clone()
+    let bases = Bases::of(rigs.iter().filter_map(|rig| match rig {
+        RigChange::Changed { now, changes, .. } => Some((now.name.as_str(), changes.as_slice())),
+        _ => None,
+    }));
+    let base_of = |called: &Called| {
+        let here = |card: &&Card| (&card.shown.name, &card.shown.file) == (&called.name, &called.file);
+        cards.iter().find(here)?.shown.from.clone()
     };
-    let own: Vec<(String, Vec<Change>)> = rigs
-        .iter()
-        .filter_map(|rig| match rig {
-            RigChange::Changed { now, changes, .. } => Some((now.name.clone(), changes.clone())),
-            _ => None,
-        })
-        .collect();
     for rig in rigs {
         if let RigChange::Changed {
             was,
@@ -253,13 +261,8 @@ fn follow(rigs: &mut [RigChange], cards: &[Card]) {
             ..
         } = rig
             && was.name == now.name
-            && !changes.is_empty()
-            && let Some(base) = base(&now.name)
-            && own
-                .iter()
-                .any(|(name, changed)| *name == base && changed == changes)
         {
-            *follows = Some(base);
+            *follows = base_of(now).filter(|base| bases.lead(base, changes));
         }
     }
 }

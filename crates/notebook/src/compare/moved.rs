@@ -8,7 +8,7 @@ use super::pieces::Piece;
 use crate::view::{Measures, Off, Written};
 use rig::measure::{self, Kind};
 use serde::Serialize;
-use units::Quantity;
+use units::{Dimension, Quantity};
 
 /// A measure that moved.
 #[derive(Clone, Debug, Serialize, PartialEq)]
@@ -50,6 +50,10 @@ impl Moved {
         offs.max_by(|one, other| one.value.total_cmp(&other.value))
     }
 
+    pub(super) fn dimension(&self) -> Dimension {
+        dimension(self.kind, self.measure)
+    }
+
     fn of(
         (kind, measure): (Kind, &'static str),
         part: Option<&str>,
@@ -72,11 +76,14 @@ impl Moved {
     }
 }
 
+fn dimension(kind: Kind, measure: &str) -> Dimension {
+    measure::of(kind, measure).map_or(Dimension::NONE, |measure| measure.dimension)
+}
+
 fn by(kind: Kind, measure: &str, was: Option<&Written>, now: Option<&Written>) -> Option<Off> {
     let (was, now) = (was?, now?);
     let value = now.value? - was.value?;
-    let dimension = measure::of(kind, measure)?.dimension;
-    let text = units::write(Quantity::new(value.abs(), dimension), now.system);
+    let text = units::write(Quantity::new(value.abs(), dimension(kind, measure)), now.system);
     Some(Off { value, text })
 }
 

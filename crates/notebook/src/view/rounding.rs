@@ -1,23 +1,32 @@
-//! Written quantities with no more digits than they are worth.
-//!
-//! Only what is one number and one unit is rounded; anything else stays.
+//! Quantities in words with no more digits than they are worth.
 
-/// No more digits than an error has: one, or two where the first is a one.
+use units::{Quantity, System};
+
+/// A written error with no more digits than an error has: one, or two where the first is a one. Only what is one
+/// number and one unit is rounded.
 pub(super) fn coarse(text: &str) -> String {
-    rounded(text, text)
+    match in_one_step(text) {
+        Some((number, unit)) => format!("{} {unit}", units::write_number(rounded(number, number))),
+        None => text.to_owned(),
+    }
 }
 
-/// An estimate with no more digits than what it may be off by; `26 in` for `26.1 in` within `3 in`.
-pub(crate) fn within(text: &str, off: &str) -> String {
-    rounded(text, off)
-}
-
-fn rounded(text: &str, off: &str) -> String {
-    let (Some((number, unit)), Some((off, of))) = (in_one_step(text), in_one_step(off)) else {
-        return text.to_owned();
+/// An estimate with no more digits than what it may be off by: `26 in` for 26.1 in within `3 in`.
+pub(crate) fn within(quantity: Quantity, off: &str, system: System) -> String {
+    let unit = in_one_step(off).and_then(|(off, unit)| Some((off, units::resolve(unit).ok()?)));
+    let rounded = match unit {
+        Some((off, unit)) if unit.dimension == quantity.dimension => {
+            unit.quantity(rounded(unit.number(quantity), off))
+        }
+        _ => quantity,
     };
-    if unit != of || off <= 0.0 {
-        return text.to_owned();
+    units::write(rounded, system)
+}
+
+/// A number to the place of the last digit that an error of this size is told with.
+fn rounded(number: f64, off: f64) -> f64 {
+    if off <= 0.0 {
+        return number;
     }
     let tens = off.log10().floor();
     let step = if off / 10_f64.powf(tens) < 2.0 {
@@ -26,7 +35,7 @@ fn rounded(text: &str, off: &str) -> String {
         tens
     };
     let scale = 10_f64.powf(step);
-    format!("{} {unit}", units::write_number((number / scale).round() * scale))
+    (number / scale).round() * scale
 }
 
 fn in_one_step(text: &str) -> Option<(f64, &str)> {
@@ -38,6 +47,7 @@ fn in_one_step(text: &str) -> Option<(f64, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use units::Dimension;
 
     #[test]
     fn errors_are_written_coarsely() {
@@ -50,10 +60,13 @@ mod tests {
 
     #[test]
     fn estimates_are_written_as_finely_as_their_errors() {
-        assert_eq!(within("26.1 in", "3 in"), "26 in");
-        assert_eq!(within("41.3 in", "12 in"), "41 in");
-        assert_eq!(within("1.86 s", "0.6 s"), "1.9 s");
-        assert_eq!(within("88 cm", "0.07 m"), "88 cm");
-        assert_eq!(within("4 ft 2 in", "3 in"), "4 ft 2 in");
+        let length = |metres, off, system| within(Quantity::new(metres, Dimension::LENGTH), off, system);
+        assert_eq!(length(0.662, "3 in", System::Imperial), "26 in");
+        assert_eq!(length(2.243, "30 in", System::Imperial), "7 ft 6 in");
+        assert_eq!(length(0.662, "7.5 cm", System::Metric), "66 cm");
+        assert_eq!(length(1.04, "30 cm", System::Metric), "1 m");
+        let time = Quantity::new(1.86, Dimension::TIME);
+        assert_eq!(within(time, "0.6 s", System::Metric), "1.9 s");
+        assert_eq!(within(time, "10 in", System::Metric), "1.86 s");
     }
 }

@@ -1,7 +1,7 @@
 //! A comparison as Markdown: a heading a rig, a list of what changed, a table
 //! of the measures.
 
-use super::{heading, of_block, of_partly, text};
+use super::{heading, held_against, of_block, of_partly, text};
 use notebook::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
 
 /// Writes it; nothing where nothing changed.
@@ -41,7 +41,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
         } => {
             let mut items = Vec::new();
             if chosen {
-                items.push(format!("held against {}", heading(was)));
+                items.push(held_against(was));
             } else if was.name != now.name {
                 items.push(format!("called {} before", was.name));
             }

@@ -56,6 +56,14 @@ fn heading(called: &Called) -> String {
     }
 }
 
+/// Which rig another one is held against.
+fn held_against(called: &Called) -> String {
+    match &called.title {
+        Some(title) => format!("held against {}, {title}", called.name),
+        None => format!("held against {}", called.name),
+    }
+}
+
 /// A block that changed, and the lines of it that did.
 fn of_block(block: &BlockChange) -> (String, Vec<String>) {
     let title = block

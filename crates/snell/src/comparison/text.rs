@@ -1,6 +1,6 @@
 //! A comparison told in sentences, one a line, under the name of each rig.
 
-use super::{heading, of_block, of_partly};
+use super::{heading, held_against, of_block, of_partly};
 use crate::prose::{printable, wrap};
 use crate::terminal::Terminal;
 use notebook::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
@@ -87,7 +87,7 @@ impl Page<'_> {
 
     fn called(&mut self, was: &Called, now: &Called) {
         if self.chosen {
-            self.line(&format!("held against {}", heading(was)));
+            self.line(&held_against(was));
             return;
         }
         if was.name != now.name {

@@ -153,12 +153,18 @@ impl States {
         }
     }
 
-    fn first_parent(&self, commit: &Commit) -> State {
-        let first = commit.parents.first();
-        first
-            .and_then(|first| self.kept.get(first))
-            .cloned()
-            .unwrap_or_default()
+    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
+    /// history is not copied at each of its steps.
+    fn first_parent(&mut self, commit: &Commit) -> State {
+        let Some(first) = commit.parents.first() else {
+            return State::default();
+        };
+        let state = if self.children[*first] == 1 {
+            self.kept.remove(first)
+        } else {
+            self.kept.get(first).cloned()
+        };
+        state.unwrap_or_default()
     }
 
     fn put(&mut self, number: usize, commit: &Commit, state: State) {

@@ -2,9 +2,12 @@
 
 use super::{Point, Season, points};
 use crate::prose::{counted, pad, printable, width, wrap};
+use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use notebook::compare::told;
 use notebook::season::{Event, Happened, RigStory, Sum};
+use notebook::view::Written;
+use rig::measure::Kind;
 
 const INDENT: &str = "  ";
 /// Beyond this a line of prose is hard to read back from.
@@ -92,15 +95,11 @@ impl Page<'_> {
     }
 
     fn measure(&mut self, measure: &str, points: &[Point]) {
-        let told: Vec<String> = points
-            .iter()
-            .filter_map(|point| {
-                let written = point.written.as_ref()?;
-                Some(format!(
-                    "{} {}",
-                    self.season.commits[point.commit].day(),
-                    written.text
-                ))
+        let told: Vec<String> = felt(points)
+            .into_iter()
+            .map(|(commit, written)| {
+                let day = self.season.commits[commit].day();
+                format!("{day} {}", value(Kind::Rig, measure, written))
             })
             .collect();
         if !told.is_empty() {
@@ -179,6 +178,23 @@ impl Page<'_> {
             ));
         }
     }
+}
+
+/// The points that are figures, without those that an estimate moved to by less than it may be off by.
+fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
+    let mut felt: Vec<(usize, &Written)> = Vec::new();
+    for point in points {
+        let Some(written) = &point.written else { continue };
+        let near = |(_, last): &(usize, &Written)| {
+            let off = written.off.as_ref().map(|off| off.value);
+            let by = written.value.zip(last.value).map(|(now, was)| (now - was).abs());
+            by.zip(off).is_some_and(|(by, off)| by < off)
+        };
+        if !felt.last().is_some_and(near) {
+            felt.push((point.commit, written));
+        }
+    }
+    felt
 }
 
 /// What happened, in sentences.

@@ -1,6 +1,7 @@
 //! Each change as one sentence, as one angler would tell it to another.
 
 mod moved;
+mod phrases;
 mod pieces;
 
 pub use moved::{for_people, moved as told_moved};

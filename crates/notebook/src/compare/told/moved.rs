@@ -1,214 +1,11 @@
 //! How measures moved, as one angler would tell another. An estimate is told
 //! with what it may be off by, and left out where it moved by less.
 
+use super::phrases::{PHRASES, Phrase};
 use crate::compare::moved::Moved;
 use crate::view::{Written, within};
 use rig::measure::Kind;
-
-/// How a measure is spoken of. `{by}`, `{now}`, `{was}` and `{part}` stand for what they say,
-/// `{both}` for the two flies of a gap.
-struct Phrase {
-    of: Kind,
-    measure: &'static str,
-    /// That it is more now than it was, or less.
-    moved: [&'static str; 2],
-    /// What it is, where one state alone can tell it.
-    called: &'static str,
-}
-
-const fn phrase(of: Kind, measure: &'static str, moved: [&'static str; 2], called: &'static str) -> Phrase {
-    Phrase {
-        of,
-        measure,
-        moved,
-        called,
-    }
-}
-
-/// The measures that people are told of, in the order of the telling. The rest only rules ask for, or they follow
-/// from these; JSON has all.
-const PHRASES: &[Phrase] = &[
-    phrase(
-        Kind::Rig,
-        "total",
-        [
-            "the leader is {by} longer, {now}",
-            "the leader is {by} shorter, {now}",
-        ],
-        "the leader's length",
-    ),
-    phrase(
-        Kind::Rig,
-        "tippet",
-        [
-            "the whole tippet is {by} longer, {now}",
-            "the whole tippet is {by} shorter, {now}",
-        ],
-        "the whole tippet",
-    ),
-    phrase(
-        Kind::Rig,
-        "sighter",
-        [
-            "the whole sighter is {by} longer, {now}",
-            "the whole sighter is {by} shorter, {now}",
-        ],
-        "the whole sighter",
-    ),
-    phrase(
-        Kind::Rig,
-        "depth",
-        [
-            "the water is {by} deeper, {now}",
-            "the water is {by} shallower, {now}",
-        ],
-        "the water's depth",
-    ),
-    phrase(
-        Kind::Rig,
-        "tippet-ratio",
-        ["the tippet is {now} times the depth, was {was}"; 2],
-        "the tippet over the depth",
-    ),
-    phrase(
-        Kind::Rig,
-        "wading",
-        ["wading comes to {now}, was {was}"; 2],
-        "wading",
-    ),
-    phrase(
-        Kind::Rig,
-        "weight",
-        [
-            "the flies weigh {by} more, {now}",
-            "the flies weigh {by} less, {now}",
-        ],
-        "the flies' weight",
-    ),
-    phrase(
-        Kind::Rig,
-        "lead",
-        [
-            "it carries {by} more lead, {now}",
-            "it carries {by} less lead, {now}",
-        ],
-        "its lead",
-    ),
-    phrase(
-        Kind::Rig,
-        "weakest",
-        [
-            "the weakest place bears {by} more, {now}",
-            "the weakest place bears {by} less, {now}",
-        ],
-        "what the weakest place bears",
-    ),
-    phrase(
-        Kind::Rig,
-        "float-to-point",
-        [
-            "the point is {by} further from the float, {now}",
-            "the point is {by} nearer to the float, {now}",
-        ],
-        "from the float to the point",
-    ),
-    phrase(
-        Kind::Gap,
-        "length",
-        [
-            "{both} are {by} further apart, {now}",
-            "{both} are {by} closer together, {now}",
-        ],
-        "from {part}",
-    ),
-    phrase(
-        Kind::Gap,
-        "hung",
-        [
-            "{both} hang {by} further apart, {now}",
-            "{both} hang {by} closer together, {now}",
-        ],
-        "from {part} as they hang",
-    ),
-    phrase(
-        Kind::Fly,
-        "rides",
-        [
-            "{part} rides {by} deeper, at {now}",
-            "{part} rides {by} higher, at {now}",
-        ],
-        "{part}'s ride",
-    ),
-    phrase(
-        Kind::Fly,
-        "sinks",
-        [
-            "{part} sinks {by} faster, at {now}",
-            "{part} sinks {by} slower, at {now}",
-        ],
-        "{part}'s sinking speed",
-    ),
-    phrase(
-        Kind::Rig,
-        "tippet-needed",
-        [
-            "the water takes {by} more line under it, {now}",
-            "the water takes {by} less line under it, {now}",
-        ],
-        "the line that the water takes",
-    ),
-    phrase(
-        Kind::Rig,
-        "sighter-clear",
-        [
-            "the sighter is held {by} higher, {now}",
-            "the sighter is held {by} lower, {now}",
-        ],
-        "how high the sighter is held",
-    ),
-    phrase(
-        Kind::Rig,
-        "sink-time",
-        [
-            "the point is down {by} later, after {now}",
-            "the point is down {by} sooner, after {now}",
-        ],
-        "when the point is down",
-    ),
-    phrase(
-        Kind::Rig,
-        "sink-run",
-        [
-            "it is down {by} further on, after {now}",
-            "it is down {by} less far on, after {now}",
-        ],
-        "how far on it is down",
-    ),
-    phrase(
-        Kind::Rig,
-        "sag",
-        ["the line sags {by} more, {now}", "the line sags {by} less, {now}"],
-        "the line's sag",
-    ),
-    phrase(
-        Kind::Rig,
-        "cushion",
-        [
-            "it bears a run {by} faster, {now}",
-            "it bears a run {by} slower, {now}",
-        ],
-        "the run that it bears",
-    ),
-    phrase(
-        Kind::Rig,
-        "beyond-tip",
-        [
-            "{by} more line is out beyond the tip, {now}",
-            "{by} less line is out beyond the tip, {now}",
-        ],
-        "the line out beyond the tip",
-    ),
-];
+use units::Quantity;
 
 /// The measures that people are told of, in the order of the telling: not those that follow from others, nor
 /// estimates that moved by less than they may be off by.
@@ -238,8 +35,8 @@ pub fn moved(measures: &[Moved]) -> Vec<String> {
         let alone = all
             .iter()
             .filter(|moved| moved.was.is_none() || moved.now.is_none());
-        let named =
-            alone.filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(figure(moved)?))));
+        let named = alone
+            .filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(moved, figure(moved)?))));
         named.collect::<Vec<_>>().join(", ")
     };
     let (new, gone) = (
@@ -275,15 +72,15 @@ fn by_how_much(moved: &Moved) -> Option<String> {
     let [more, less] = phrase_of(moved)?.moved;
     let part = part_of(moved);
     let much = match moved.off() {
-        Some(off) => format!("about {}", within(&by.text, &off.text)),
+        Some(off) => format!("about {}", rounded(moved, by.value.abs(), &off.text, now)),
         None if now.estimate => format!("about {}", by.text),
         None => by.text.clone(),
     };
     let text = if by.value < 0.0 { less } else { more };
     let text = text
         .replace("{by}", &much)
-        .replace("{now}", &figure(now))
-        .replace("{was}", &figure(was));
+        .replace("{now}", &figure(moved, now))
+        .replace("{was}", &figure(moved, was));
     Some(
         text.replace("{part}", &part)
             .replace("{both}", &part.replacen(" to ", " and ", 1)),
@@ -291,17 +88,23 @@ fn by_how_much(moved: &Moved) -> Option<String> {
 }
 
 /// What it comes to, no finer than it can be told, with what it may be off by.
-fn figure(written: &Written) -> String {
-    match &written.off {
-        Some(off) => format!("{} ± {}", within(&written.text, &off.text), off.text),
-        None => written.text.clone(),
+fn figure(moved: &Moved, written: &Written) -> String {
+    match (written.value, &written.off) {
+        (Some(value), Some(off)) => {
+            format!("{} ± {}", rounded(moved, value, &off.text, written), off.text)
+        }
+        _ => written.text.clone(),
     }
 }
 
+fn rounded(moved: &Moved, value: f64, off: &str, like: &Written) -> String {
+    within(Quantity::new(value, moved.dimension()), off, like.system)
+}
+
 /// The same, called an estimate.
-fn estimate(written: &Written) -> String {
+fn estimate(moved: &Moved, written: &Written) -> String {
     let about = if written.estimate { "about " } else { "" };
-    format!("{about}{}", figure(written))
+    format!("{about}{}", figure(moved, written))
 }
 
 /// What is asked first of all: flies that ride as deep as they did, as far as that can be told.

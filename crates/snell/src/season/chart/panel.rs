@@ -1,0 +1,176 @@
+//! One panel of the chart: a measure's lines over the days, its scale, and the
+//! names beside the ends of the lines.
+
+use super::{AFTER, BOTTOM, INKS, LEFT, PANEL, RIGHT, TOP, Track, WIDTH};
+use crate::sheet::html::escaped;
+use std::fmt::Write;
+
+/// Between two names beside their lines.
+const LINE: f64 = 15.0;
+/// The piece of line beside a name.
+const SWATCH: f64 = 18.0;
+
+/// The least and greatest value of a panel, each with its text.
+pub(super) type Range = ((f64, String), (f64, String));
+
+/// A panel that is still to be drawn.
+pub(super) struct Panel {
+    /// Its upper edge.
+    pub top: f64,
+    /// The first day of the chart.
+    pub first: u32,
+    /// How many days the chart spans.
+    pub span: u32,
+    /// Between what its lines run; nothing where there is none.
+    pub range: Option<Range>,
+}
+
+impl Panel {
+    fn x(&self, day: u32) -> f64 {
+        LEFT + f64::from(day - self.first) / f64::from(self.span) * (WIDTH - LEFT - RIGHT - AFTER)
+    }
+
+    fn y(&self, value: f64) -> f64 {
+        let (least, most) = self
+            .range
+            .as_ref()
+            .map_or((0.0, 1.0), |(least, most)| (least.0, most.0));
+        let share = if most > least {
+            (value - least) / (most - least)
+        } else {
+            0.5
+        };
+        self.top + PANEL - BOTTOM - share * (PANEL - TOP - BOTTOM)
+    }
+
+    /// Draws it. `from` and `to` are the first and the last day as they are written.
+    pub fn draw(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>], (from, to): (&str, &str)) {
+        let (right, bottom) = (WIDTH - RIGHT, self.top + PANEL - BOTTOM);
+        // A string takes whatever is written to it.
+        let _ = writeln!(
+            svg,
+            "<text x=\"{LEFT}\" y=\"{:.1}\" class=\"strong\">{}</text>",
+            self.top + 20.0,
+            escaped(measure)
+        );
+        let _ = writeln!(svg, "<path class=\"rule\" d=\"M{LEFT} {bottom:.1}H{right}\"/>");
+        let _ = writeln!(
+            svg,
+            "<text class=\"quiet\" x=\"{LEFT}\" y=\"{:.1}\">{from}</text>",
+            bottom + 16.0
+        );
+        let _ = writeln!(
+            svg,
+            "<text class=\"quiet\" x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"middle\">{to}</text>",
+            right - AFTER,
+            bottom + 16.0
+        );
+        if let Some((least, most)) = &self.range {
+            self.tick(svg, least);
+            if most.0 > least.0 {
+                self.tick(svg, most);
+            }
+        }
+        for (track, (ink, dashes)) in tracks.iter().zip(INKS) {
+            self.track(svg, track, ink, dashes);
+        }
+        self.names(svg, tracks);
+    }
+
+    fn tick(&self, svg: &mut String, (value, text): &(f64, String)) {
+        let y = self.y(*value) + 4.0;
+        let _ = writeln!(
+            svg,
+            "<text class=\"quiet\" x=\"{:.1}\" y=\"{y:.1}\" text-anchor=\"end\">{}</text>",
+            LEFT - 8.0,
+            escaped(text)
+        );
+    }
+
+    /// Level until the day of a change, then up or down; broken where the rig was out of the book.
+    fn track(&self, svg: &mut String, track: &Track<'_>, ink: &str, dashes: &str) {
+        let mut path = String::new();
+        let mut drawing = false;
+        for step in &track.steps {
+            let x = self.x(step.day);
+            match step.value {
+                Some(value) if drawing => {
+                    let _ = write!(path, "H{x:.1}V{:.1}", self.y(value));
+                }
+                Some(value) => {
+                    let _ = write!(path, "M{x:.1} {:.1}", self.y(value));
+                }
+                None if drawing => {
+                    let _ = write!(path, "H{x:.1}");
+                }
+                None => {}
+            }
+            drawing = step.value.is_some();
+        }
+        if drawing {
+            let _ = write!(path, "H{:.1}", WIDTH - RIGHT);
+        }
+        let dashes = dashed(dashes);
+        let _ = writeln!(
+            svg,
+            "<path class=\"line\" stroke=\"{ink}\"{dashes} d=\"{path}\"><title>{}</title></path>",
+            escaped(track.name)
+        );
+    }
+
+    /// Names beside the ends of their lines, moved apart where they would lie on one another.
+    fn names(&self, svg: &mut String, tracks: &[Track<'_>]) {
+        let mut names: Vec<(f64, String, (&str, &str))> = tracks
+            .iter()
+            .zip(INKS)
+            .filter_map(|(track, ink)| {
+                let last = track.last()?;
+                Some((self.y(last.value?), format!("{}  {}", track.name, last.text), ink))
+            })
+            .collect();
+        names.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let lowest = self.top + PANEL - BOTTOM;
+        let mut least = (lowest - LINE * names.len().saturating_sub(1) as f64).min(f64::MAX);
+        let mut above = f64::MIN;
+        for (y, name, (ink, dashes)) in names {
+            let at = y.min(least).max(above + LINE).max(self.top + TOP - LINE);
+            above = at;
+            least += LINE;
+            let x = WIDTH - RIGHT + 10.0;
+            let _ = writeln!(
+                svg,
+                "<path class=\"line\" stroke=\"{ink}\"{} d=\"M{x} {at:.1}h{SWATCH}\"/>",
+                dashed(dashes)
+            );
+            let _ = writeln!(
+                svg,
+                "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>",
+                x + SWATCH + 6.0,
+                at + 4.0,
+                escaped(&name)
+            );
+        }
+    }
+}
+
+fn dashed(dashes: &str) -> String {
+    if dashes.is_empty() {
+        String::new()
+    } else {
+        format!(" stroke-dasharray=\"{dashes}\"")
+    }
+}
+
+/// The least and greatest value with their texts.
+pub(super) fn range(tracks: &[Track<'_>]) -> Option<Range> {
+    let told = tracks
+        .iter()
+        .flat_map(|track| &track.steps)
+        .filter_map(|step| Some((step.value?, step.text.clone())));
+    let by_value = |one: &(f64, String), other: &(f64, String)| one.0.total_cmp(&other.0);
+    let all: Vec<(f64, String)> = told.collect();
+    Some((
+        all.iter().cloned().min_by(by_value)?,
+        all.into_iter().max_by(by_value)?,
+    ))
+}
