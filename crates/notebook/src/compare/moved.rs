@@ -76,7 +76,8 @@ impl Moved {
     }
 }
 
-fn dimension(kind: Kind, measure: &str) -> Dimension {
+/// The dimension of a measure; plain numbers have none.
+pub(super) fn dimension(kind: Kind, measure: &str) -> Dimension {
     measure::of(kind, measure).map_or(Dimension::NONE, |measure| measure.dimension)
 }
 

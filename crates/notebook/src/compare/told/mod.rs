@@ -4,7 +4,7 @@ mod moved;
 mod phrases;
 mod pieces;
 
-pub use moved::{for_people, moved as told_moved};
+pub use moved::{figures, for_people, moved as told_moved};
 
 use super::change::Change;
 use super::pieces::{Piece, Trait, TraitKind};

@@ -2,10 +2,10 @@
 //! with what it may be off by, and left out where it moved by less.
 
 use super::phrases::{PHRASES, Phrase};
-use crate::compare::moved::Moved;
-use crate::view::{Written, within};
+use crate::compare::moved::{Moved, dimension as dimension_of};
+use crate::view::{Measures, ShownRig, Written, within};
 use rig::measure::Kind;
-use units::Quantity;
+use units::{Dimension, Quantity};
 
 /// The measures that people are told of, in the order of the telling: not those that follow from others, nor
 /// estimates that moved by less than they may be off by.
@@ -16,6 +16,36 @@ pub fn for_people(measures: &[Moved]) -> Vec<&Moved> {
     });
     told.filter(|moved| !moved.within_error && !follows(moved, measures))
         .collect()
+}
+
+/// The measures of a rig that people are told of, a line each: `total 15 ft 10 in`, `bracken rides 26 in ± 3 in`.
+pub fn figures(rig: &ShownRig) -> Vec<String> {
+    let of = |kind: Kind, part: &str, measures: &Measures| {
+        let phrases = PHRASES.iter().filter(|phrase| phrase.of == kind);
+        let told = phrases.filter_map(|phrase| {
+            let written = measures.get(phrase.measure)?;
+            // Without lead there is nothing to tell of it.
+            written
+                .value
+                .filter(|value| (kind, phrase.measure, *value) != (Kind::Rig, "lead", 0.0))?;
+            let dimension = dimension_of(kind, phrase.measure);
+            let figure = figure(dimension, written);
+            Some(
+                format!("{part} {} {figure}", phrase.measure)
+                    .trim_start()
+                    .to_owned(),
+            )
+        });
+        told.collect::<Vec<_>>()
+    };
+    let mut all = of(Kind::Rig, "", &rig.measures);
+    for gap in &rig.gaps {
+        all.extend(of(Kind::Gap, &gap.name, &gap.measures));
+    }
+    for fly in &rig.flies {
+        all.extend(of(Kind::Fly, &fly.name, &fly.measures));
+    }
+    all
 }
 
 /// Two flies that are further apart along the line hang further apart.
@@ -72,15 +102,18 @@ fn by_how_much(moved: &Moved) -> Option<String> {
     let [more, less] = phrase_of(moved)?.moved;
     let part = part_of(moved);
     let much = match moved.off() {
-        Some(off) => format!("about {}", rounded(moved, by.value.abs(), &off.text, now)),
+        Some(off) => format!(
+            "about {}",
+            rounded(moved.dimension(), by.value.abs(), &off.text, now)
+        ),
         None if now.estimate => format!("about {}", by.text),
         None => by.text.clone(),
     };
     let text = if by.value < 0.0 { less } else { more };
     let text = text
         .replace("{by}", &much)
-        .replace("{now}", &figure(moved, now))
-        .replace("{was}", &figure(moved, was));
+        .replace("{now}", &figure(moved.dimension(), now))
+        .replace("{was}", &figure(moved.dimension(), was));
     Some(
         text.replace("{part}", &part)
             .replace("{both}", &part.replacen(" to ", " and ", 1)),
@@ -88,23 +121,23 @@ fn by_how_much(moved: &Moved) -> Option<String> {
 }
 
 /// What it comes to, no finer than it can be told, with what it may be off by.
-fn figure(moved: &Moved, written: &Written) -> String {
+fn figure(dimension: Dimension, written: &Written) -> String {
     match (written.value, &written.off) {
         (Some(value), Some(off)) => {
-            format!("{} ± {}", rounded(moved, value, &off.text, written), off.text)
+            format!("{} ± {}", rounded(dimension, value, &off.text, written), off.text)
         }
         _ => written.text.clone(),
     }
 }
 
-fn rounded(moved: &Moved, value: f64, off: &str, like: &Written) -> String {
-    within(Quantity::new(value, moved.dimension()), off, like.system)
+fn rounded(dimension: Dimension, value: f64, off: &str, like: &Written) -> String {
+    within(Quantity::new(value, dimension), off, like.system)
 }
 
 /// The same, called an estimate.
 fn estimate(moved: &Moved, written: &Written) -> String {
     let about = if written.estimate { "about " } else { "" };
-    format!("{about}{}", figure(moved, written))
+    format!("{about}{}", figure(moved.dimension(), written))
 }
 
 /// What is asked first of all: flies that ride as deep as they did, as far as that can be told.

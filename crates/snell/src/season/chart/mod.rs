@@ -7,6 +7,7 @@ mod panel;
 
 use super::{Season, points};
 use notebook::season::RigStory;
+use notebook::view::Written;
 use panel::{Panel, range};
 use rig::day::Day;
 
@@ -34,14 +35,25 @@ const INKS: [(&str, &str); MOST_LINES] = [
 ];
 
 const STYLE: &str = "text{font:12px system-ui,sans-serif;fill:#1d2b2a}.strong{font-weight:bold}.quiet{fill:#5b6a66}.rule{stroke:#c9d0c8}\
-                     .line{fill:none;stroke-width:2}.paper{fill:#fbfaf6}@media (prefers-color-scheme:dark)\
+                     .line{fill:none;stroke-width:2}.off{opacity:.16}.paper{fill:#fbfaf6}@media (prefers-color-scheme:dark)\
                      {text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.paper{fill:#16201f}}";
 
 /// A step of a line.
 struct Step {
     day: u32,
-    value: Option<f64>,
-    text: String,
+    /// The figure from that day on; nothing where it is unknown or the rig is gone.
+    written: Option<Written>,
+}
+
+impl Step {
+    fn value(&self) -> Option<f64> {
+        self.written.as_ref()?.value
+    }
+
+    /// What it may be off by, where it is an estimate of which that is known.
+    fn off(&self) -> Option<f64> {
+        Some(self.written.as_ref()?.off.as_ref()?.value)
+    }
 }
 
 /// A line of a panel.
@@ -52,7 +64,7 @@ struct Track<'s> {
 
 impl Track<'_> {
     fn last(&self) -> Option<&Step> {
-        self.steps.last().filter(|step| step.value.is_some())
+        self.steps.last().filter(|step| step.value().is_some())
     }
 }
 
@@ -133,14 +145,13 @@ fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Trac
         .filter_map(|point| {
             Some(Step {
                 day: day(season.commits[point.commit].day())?,
-                value: point.written.as_ref().and_then(|written| written.value),
-                text: point.written.map(|written| written.text).unwrap_or_default(),
+                written: point.written,
             })
         })
         .collect();
     // Branches are told one after the other, but drawn by their days.
     steps.sort_by_key(|step| step.day);
-    steps.iter().any(|step| step.value.is_some()).then_some(Track {
+    steps.iter().any(|step| step.value().is_some()).then_some(Track {
         name: &story.name,
         steps,
     })

@@ -3,6 +3,8 @@
 
 use super::{AFTER, BOTTOM, INKS, LEFT, PANEL, RIGHT, TOP, Track, WIDTH};
 use crate::sheet::html::escaped;
+use crate::sheet::words::value;
+use rig::measure::Kind;
 use std::fmt::Write;
 
 /// Between two names beside their lines.
@@ -10,8 +12,17 @@ const LINE: f64 = 15.0;
 /// The piece of line beside a name.
 const SWATCH: f64 = 18.0;
 
-/// The least and greatest value of a panel, each with its text.
-pub(super) type Range = ((f64, String), (f64, String));
+/// Between what the lines of a panel run.
+pub(super) struct Range {
+    /// The lower end, with what its estimate may be off by.
+    low: f64,
+    /// The upper end.
+    high: f64,
+    /// The least value with its text.
+    least: (f64, String),
+    /// The greatest.
+    most: (f64, String),
+}
 
 /// A panel that is still to be drawn.
 pub(super) struct Panel {
@@ -31,12 +42,12 @@ impl Panel {
     }
 
     fn y(&self, value: f64) -> f64 {
-        let (least, most) = self
+        let (low, high) = self
             .range
             .as_ref()
-            .map_or((0.0, 1.0), |(least, most)| (least.0, most.0));
-        let share = if most > least {
-            (value - least) / (most - least)
+            .map_or((0.0, 1.0), |range| (range.low, range.high));
+        let share = if high > low {
+            (value - low) / (high - low)
         } else {
             0.5
         };
@@ -47,9 +58,17 @@ impl Panel {
     pub fn draw(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>], (from, to): (&str, &str)) {
         let (right, bottom) = (WIDTH - RIGHT, self.top + PANEL - BOTTOM);
         // A string takes whatever is written to it.
+        let steps = || tracks.iter().flat_map(|track| &track.steps);
+        let about = if steps().any(|step| step.off().is_some()) {
+            "<tspan class=\"quiet\">, an estimate: the bands are what it may be off by</tspan>"
+        } else if steps().any(|step| step.written.as_ref().is_some_and(|one| one.estimate)) {
+            "<tspan class=\"quiet\">, an estimate</tspan>"
+        } else {
+            ""
+        };
         let _ = writeln!(
             svg,
-            "<text x=\"{LEFT}\" y=\"{:.1}\" class=\"strong\">{}</text>",
+            "<text x=\"{LEFT}\" y=\"{:.1}\"><tspan class=\"strong\">{}</tspan>{about}</text>",
             self.top + 20.0,
             escaped(measure)
         );
@@ -65,7 +84,7 @@ impl Panel {
             right - AFTER,
             bottom + 16.0
         );
-        if let Some((least, most)) = &self.range {
+        if let Some(Range { least, most, .. }) = &self.range {
             self.tick(svg, least);
             if most.0 > least.0 {
                 self.tick(svg, most);
@@ -74,7 +93,7 @@ impl Panel {
         for (track, (ink, dashes)) in tracks.iter().zip(INKS) {
             self.track(svg, track, ink, dashes);
         }
-        self.names(svg, tracks);
+        self.names(svg, measure, tracks);
     }
 
     fn tick(&self, svg: &mut String, (value, text): &(f64, String)) {
@@ -93,7 +112,7 @@ impl Panel {
         let mut drawing = false;
         for step in &track.steps {
             let x = self.x(step.day);
-            match step.value {
+            match step.value() {
                 Some(value) if drawing => {
                     let _ = write!(path, "H{x:.1}V{:.1}", self.y(value));
                 }
@@ -105,12 +124,13 @@ impl Panel {
                 }
                 None => {}
             }
-            drawing = step.value.is_some();
+            drawing = step.value().is_some();
         }
         if drawing {
             let _ = write!(path, "H{:.1}", WIDTH - RIGHT);
         }
         let dashes = dashed(dashes);
+        self.band(svg, track, ink);
         let _ = writeln!(
             svg,
             "<path class=\"line\" stroke=\"{ink}\"{dashes} d=\"{path}\"><title>{}</title></path>",
@@ -118,14 +138,36 @@ impl Panel {
         );
     }
 
+    /// What an estimate may be off by, either way, as a pale band behind its line.
+    fn band(&self, svg: &mut String, track: &Track<'_>, ink: &str) {
+        let ends = track
+            .steps
+            .iter()
+            .skip(1)
+            .map(|step| self.x(step.day))
+            .chain([WIDTH - RIGHT]);
+        for (step, end) in track.steps.iter().zip(ends) {
+            let (Some(value), Some(off)) = (step.value(), step.off()) else {
+                continue;
+            };
+            let (x, upper, lower) = (self.x(step.day), self.y(value + off), self.y(value - off));
+            let (wide, high) = (end - x, lower - upper);
+            let _ = writeln!(
+                svg,
+                "<rect class=\"off\" fill=\"{ink}\" x=\"{x:.1}\" y=\"{upper:.1}\" width=\"{wide:.1}\" height=\"{high:.1}\"/>"
+            );
+        }
+    }
+
     /// Names beside the ends of their lines, moved apart where they would lie on one another.
-    fn names(&self, svg: &mut String, tracks: &[Track<'_>]) {
+    fn names(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>]) {
         let mut names: Vec<(f64, String, (&str, &str))> = tracks
             .iter()
             .zip(INKS)
             .filter_map(|(track, ink)| {
                 let last = track.last()?;
-                Some((self.y(last.value?), format!("{}  {}", track.name, last.text), ink))
+                let told = value(Kind::Rig, measure, last.written.as_ref()?);
+                Some((self.y(last.value()?), format!("{}, {told}", track.name), ink))
             })
             .collect();
         names.sort_by(|one, other| one.0.total_cmp(&other.0));
@@ -161,16 +203,18 @@ fn dashed(dashes: &str) -> String {
     }
 }
 
-/// The least and greatest value with their texts.
+/// Between what the lines run; nothing where there is no figure.
 pub(super) fn range(tracks: &[Track<'_>]) -> Option<Range> {
-    let told = tracks
-        .iter()
-        .flat_map(|track| &track.steps)
-        .filter_map(|step| Some((step.value?, step.text.clone())));
-    let by_value = |one: &(f64, String), other: &(f64, String)| one.0.total_cmp(&other.0);
+    let steps = || tracks.iter().flat_map(|track| &track.steps);
+    let told = steps().filter_map(|step| Some((step.value()?, step.written.as_ref()?.text.clone())));
     let all: Vec<(f64, String)> = told.collect();
-    Some((
-        all.iter().cloned().min_by(by_value)?,
-        all.into_iter().max_by(by_value)?,
-    ))
+    let by_value = |one: &&(f64, String), other: &&(f64, String)| one.0.total_cmp(&other.0);
+    let ends =
+        |way: f64| steps().filter_map(move |step| Some(step.value()? + way * step.off().unwrap_or(0.0)));
+    Some(Range {
+        low: ends(-1.0).reduce(f64::min)?,
+        high: ends(1.0).reduce(f64::max)?,
+        least: all.iter().min_by(by_value)?.clone(),
+        most: all.iter().max_by(by_value)?.clone(),
+    })
 }
