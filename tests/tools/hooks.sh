@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # The hooks and the workflow that notebooks can take, run by the programs that
-# they are for: the pre-commit framework, git, and the schema of workflows.
+# they are for: the pre-commit framework, git, and the schema of workflows; and
+# the question that is asked before git is set up, at a terminal.
 #
 #   tests/tools/hooks.sh target/release/snell
 #
@@ -110,5 +111,41 @@ said '`4` has no unit'
 printf 'rig ill\n  tippet  4 ft  of 5X fluoro\n  point   #14\n' >ill.rig
 git add -A
 holds "and lets one pass that is sound" git commit -m "sound"
+
+# The question of `snell start`, at a terminal: only a yes changes anything.
+cat >"$work/ask.py" <<'PY'
+import os, pty, sys
+
+answer, words = sys.argv[1].encode() + b"\n", sys.argv[2:]
+child, terminal = pty.fork()
+if child == 0:
+    os.execvp(words[0], words)
+said, asked = b"", False
+while True:
+    try:
+        more = os.read(terminal, 4096)
+    except OSError:
+        break
+    if not more:
+        break
+    said += more
+    if b"[y/N]" in said and not asked:
+        asked = True
+        os.write(terminal, answer)
+sys.stdout.write(said.decode())
+sys.exit(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) or (0 if asked else 9))
+PY
+for answer in "" n y; do
+  git init -q -b main "$work/asked-$answer"
+  cd "$work/asked-$answer"
+  holds "start asks, and is told '$answer'" python3 "$work/ask.py" "$answer" snell start
+  if [ "$answer" = y ]; then
+    holds "… and sets git up" git config --local diff.rig.command
+    holds "… with its line" grep -q 'rig diff=rig' .gitattributes
+  else
+    fails "… and leaves the settings" git config --local diff.rig.command
+    fails "… and the attributes" test -e .gitattributes
+  fi
+done
 
 exit "$failed"

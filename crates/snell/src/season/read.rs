@@ -104,6 +104,12 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
 }
 
 impl Season {
+    /// The first day of the history and the last; nothing where there is none.
+    pub fn span(&self) -> Option<(&str, &str)> {
+        let days = || self.commits.iter().map(Commit::day);
+        days().min().zip(days().max())
+    }
+
     /// Leaves the rigs that are wanted, and their outings.
     pub fn only(&mut self, wanted: impl Fn(&RigStory) -> bool) {
         let named: Vec<bool> = self.rigs.iter().map(&wanted).collect();

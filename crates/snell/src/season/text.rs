@@ -5,7 +5,7 @@ use crate::prose::{counted, pad, printable, width, wrap};
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use notebook::compare::told;
-use notebook::season::{Event, Happened, RigStory, Sum};
+use notebook::season::{Event, Happened, OnDay, RigStory, Sum};
 use notebook::view::Written;
 use rig::measure::Kind;
 
@@ -123,26 +123,7 @@ impl Page<'_> {
             counted(fished.days.len(), "outing", "outings")
         ));
         for day in &fished.days {
-            let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
-            let name = day.rig.map_or(&day.outing.rig, |rig| &self.season.rigs[rig].name);
-            let flies: Vec<String> = day
-                .caught
-                .iter()
-                .filter(|(count, _)| *count > 0)
-                .map(|(count, fly)| {
-                    fly.as_ref()
-                        .map_or_else(|| count.to_string(), |fly| format!("{count} on {fly}"))
-                })
-                .collect();
-            let mut told = vec![format!("{fish} with {name}")];
-            told.extend(day.water.as_ref().map(|water| format!("at {water}")));
-            told.extend((!flies.is_empty()).then(|| flies.join(", ")));
-            told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
-            told.extend(
-                day.commit
-                    .is_none()
-                    .then(|| "the rig was written down later".to_owned()),
-            );
+            let told = outing(self.season, day);
             self.hang(
                 &format!("{INDENT}{}", day.outing.day),
                 BEHIND - 11,
@@ -195,6 +176,23 @@ fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
         }
     }
     felt
+}
+
+/// A day at the water, in phrases.
+pub fn outing(season: &Season, day: &OnDay) -> Vec<String> {
+    let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
+    let name = day.rig.map_or(&day.outing.rig, |rig| &season.rigs[rig].name);
+    let catches = day.caught.iter().filter(|(count, _)| *count > 0);
+    let flies: Vec<String> = catches
+        .filter_map(|(count, fly)| Some(format!("{count} on {}", fly.as_ref()?)))
+        .collect();
+    let mut told = vec![format!("{fish} with {name}")];
+    told.extend(day.water.as_ref().map(|water| format!("at {water}")));
+    told.extend((!flies.is_empty()).then(|| flies.join(", ")));
+    told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
+    let later = || "the rig was written down later".to_owned();
+    told.extend(day.commit.is_none().then(later));
+    told
 }
 
 /// What happened, in sentences.

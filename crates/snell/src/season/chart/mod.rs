@@ -84,14 +84,15 @@ pub fn write(season: &Season, measures: &[&str]) -> String {
          <rect class=\"paper\" width=\"{WIDTH}\" height=\"{height}\"/>\n"
     );
     for (at, measure) in measures.iter().enumerate() {
-        let tracks = tracks(season, measure);
+        let (tracks, rigs) = tracks(season, measure);
         let panel = Panel {
             top: PANEL * at as f64,
             first,
             span,
             range: range(&tracks),
+            rigs,
         };
-        panel.draw(&mut svg, measure, &tracks, (first_day(season), last_day(season)));
+        panel.draw(&mut svg, measure, &tracks, season.span().unwrap_or_default());
     }
     svg.push_str("</svg>\n");
     svg
@@ -101,32 +102,15 @@ fn day(written: &str) -> Option<u32> {
     written.parse::<Day>().ok().map(Day::number)
 }
 
-fn first_day(season: &Season) -> &str {
-    season
-        .commits
-        .iter()
-        .map(|commit| commit.day())
-        .min()
-        .unwrap_or_default()
-}
-
-fn last_day(season: &Season) -> &str {
-    season
-        .commits
-        .iter()
-        .map(|commit| commit.day())
-        .max()
-        .unwrap_or_default()
-}
-
-/// The lines of a measure: those that moved most often, if there are too many.
-fn tracks<'s>(season: &'s Season, measure: &str) -> Vec<Track<'s>> {
+/// The lines of a measure, those that moved most often if there are too many; and how many rigs have it.
+fn tracks<'s>(season: &'s Season, measure: &str) -> (Vec<Track<'s>>, usize) {
     let mut tracks: Vec<Track<'s>> = season
         .rigs
         .iter()
         .filter_map(|story| track(season, story, measure))
         .collect();
-    if tracks.len() > MOST_LINES {
+    let rigs = tracks.len();
+    if rigs > MOST_LINES {
         let mut by_steps: Vec<usize> = (0..tracks.len()).collect();
         by_steps.sort_by_key(|at| std::cmp::Reverse(tracks[*at].steps.len()));
         by_steps.truncate(MOST_LINES);
@@ -136,7 +120,7 @@ fn tracks<'s>(season: &'s Season, measure: &str) -> Vec<Track<'s>> {
             by_steps.contains(&(at - 1))
         });
     }
-    tracks
+    (tracks, rigs)
 }
 
 fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Track<'s>> {

@@ -34,6 +34,8 @@ pub(super) struct Panel {
     pub span: u32,
     /// Between what its lines run; nothing where there is none.
     pub range: Option<Range>,
+    /// How many rigs have the measure; those that moved least may have no line.
+    pub rigs: usize,
 }
 
 impl Panel {
@@ -58,6 +60,15 @@ impl Panel {
     pub fn draw(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>], (from, to): (&str, &str)) {
         let (right, bottom) = (WIDTH - RIGHT, self.top + PANEL - BOTTOM);
         // A string takes whatever is written to it.
+        let some = if self.rigs > tracks.len() {
+            format!(
+                "<tspan class=\"quiet\">, the {} of {} rigs that moved most often</tspan>",
+                tracks.len(),
+                self.rigs
+            )
+        } else {
+            String::new()
+        };
         let steps = || tracks.iter().flat_map(|track| &track.steps);
         let about = if steps().any(|step| step.off().is_some()) {
             "<tspan class=\"quiet\">, an estimate: the bands are what it may be off by</tspan>"
@@ -68,7 +79,7 @@ impl Panel {
         };
         let _ = writeln!(
             svg,
-            "<text x=\"{LEFT}\" y=\"{:.1}\"><tspan class=\"strong\">{}</tspan>{about}</text>",
+            "<text x=\"{LEFT}\" y=\"{:.1}\"><tspan class=\"strong\">{}</tspan>{about}{some}</text>",
             self.top + 20.0,
             escaped(measure)
         );
