@@ -61,6 +61,13 @@ fn the_true_story_is_told_in_time_linear_in_what_changed() {
         let files = read["files"].as_u64().expect("a count") as usize;
         let changed = history.file_states + history.stirred;
         assert!(files <= changed, "{files} files were read, {changed} changed");
+        // Whatever else its file holds, a rig is worked out only where something happened to it.
+        let rigs = read["rigs"].as_u64().expect("a count") as usize;
+        let happened = history.truth.len();
+        assert!(
+            rigs <= happened,
+            "{rigs} rigs were worked out, {happened} changed"
+        );
         assert!(read["commits"].as_u64().expect("a count") as usize <= history.commits);
     }
 }
