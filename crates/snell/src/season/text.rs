@@ -186,8 +186,11 @@ pub fn outing(season: &Season, day: &OnDay) -> Vec<String> {
     let flies: Vec<String> = catches
         .filter_map(|(count, fly)| Some(format!("{count} on {}", fly.as_ref()?)))
         .collect();
-    let mut told = vec![format!("{fish} with {name}")];
-    told.extend(day.water.as_ref().map(|water| format!("at {water}")));
+    let at = day
+        .water
+        .as_ref()
+        .map_or_else(String::new, |water| format!(" at {water}"));
+    let mut told = vec![format!("{fish} with {name}{at}")];
     told.extend((!flies.is_empty()).then(|| flies.join(", ")));
     told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
     let later = || "the rig was written down later".to_owned();

@@ -68,7 +68,7 @@ impl Track<'_> {
     }
 }
 
-/// Writes the picture.
+/// Writes the picture: a panel for each measure that a rig has.
 pub fn write(season: &Season, measures: &[&str]) -> String {
     let days: Vec<u32> = season
         .commits
@@ -77,22 +77,23 @@ pub fn write(season: &Season, measures: &[&str]) -> String {
         .collect();
     let first = days.iter().min().copied().unwrap_or(0);
     let span = days.iter().max().map_or(0, |last| last - first).max(1);
-    let height = PANEL * measures.len().max(1) as f64;
+    let panels = measures.iter().map(|measure| (*measure, tracks(season, measure)));
+    let panels: Vec<_> = panels.filter(|(_, (tracks, _))| !tracks.is_empty()).collect();
+    let height = PANEL * panels.len().max(1) as f64;
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height}\" width=\"{WIDTH}\" \
          height=\"{height}\" role=\"img\">\n<title>How rigs moved through the season</title>\n<style>{STYLE}</style>\n\
          <rect class=\"paper\" width=\"{WIDTH}\" height=\"{height}\"/>\n"
     );
-    for (at, measure) in measures.iter().enumerate() {
-        let (tracks, rigs) = tracks(season, measure);
+    for (at, (measure, (tracks, rigs))) in panels.iter().enumerate() {
         let panel = Panel {
             top: PANEL * at as f64,
             first,
             span,
-            range: range(&tracks),
-            rigs,
+            range: range(tracks),
+            rigs: *rigs,
         };
-        panel.draw(&mut svg, measure, &tracks, season.span().unwrap_or_default());
+        panel.draw(&mut svg, measure, tracks, season.span().unwrap_or_default());
     }
     svg.push_str("</svg>\n");
     svg
