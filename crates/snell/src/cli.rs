@@ -342,7 +342,7 @@ pub struct Season {
     /// Tell only these rigs, by any name that they had
     #[arg(long = "rig", value_name = "RIG", num_args = 1..)]
     pub rigs: Vec<String>,
-    /// Measures whose ways are followed [default: total tippet weight]
+    /// Measures whose ways are followed; of a fly by its name or place, such as `point.rides` [default: total tippet weight point.rides]
     #[arg(long = "measure", value_name = "MEASURE", num_args = 1..)]
     pub measures: Vec<String>,
     /// The form of the season

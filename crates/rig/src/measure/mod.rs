@@ -177,6 +177,10 @@ pub struct Measure {
 pub enum Error {
     /// No more than the figures that it is made of.
     None,
+    /// It is an estimate, and nobody can say by how much it is off.
+    Unsaid,
+    /// The same, unless every fly that it is of was weighed.
+    Unweighed,
     /// By a share of itself.
     Share(f64),
     /// By a length in metres.
@@ -191,11 +195,27 @@ pub enum Error {
 }
 
 impl Measure {
+    /// Whether its value is an estimate, and must be called one.
+    pub fn is_estimate(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> bool {
+        match self.error {
+            Error::None => false,
+            Error::Unweighed => {
+                let flies = &evaluation.rig.layout.flies;
+                let of = match thing {
+                    Thing::Fly(index) => flies.get(index..=index).unwrap_or_default(),
+                    _ => flies.as_slice(),
+                };
+                of.iter().any(|fly| fly.fly.mass.is_none())
+            }
+            Error::Unsaid | Error::Share(_) | Error::Length(_) | Error::Fly { .. } => true,
+        }
+    }
+
     /// How wrong its value may be either way, in SI; nothing where it is as good as what it is made of.
     pub fn off(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<f64> {
         let size = value.si().abs();
         match self.error {
-            Error::None => None,
+            Error::None | Error::Unsaid | Error::Unweighed => None,
             Error::Share(share) => Some(size * share),
             Error::Length(length) => Some(length),
             Error::Fly { untimed, timed } => {

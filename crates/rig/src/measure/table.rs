@@ -107,10 +107,11 @@ pub static MEASURES: &[Measure] = &[
         "Depth times mean speed, each at its worse end: how hard the water pushes somebody who stands in it. Over a bed that is not said, the surface speed stands for the mean, which is the safer side.",
     ),
     value(Kind::Rig, "flies", NONE, fly::count, "How many flies there are."),
-    value(
+    estimate(
         Kind::Rig,
         "weight",
         MASS,
+        Error::Unweighed,
         fly::weight,
         "The mass of all flies together, an estimate unless they were weighed.",
     ),
@@ -142,17 +143,19 @@ pub static MEASURES: &[Measure] = &[
         section::leader_mass,
         "The mass of the leader's pieces, without the line and the flies.",
     ),
-    value(
+    estimate(
         Kind::Rig,
         "weakest",
         FORCE,
+        Error::Unsaid,
         strength::weakest,
         "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength.",
     ),
-    value(
+    estimate(
         Kind::Rig,
         "breaks-above",
         LENGTH,
+        Error::Unsaid,
         strength::breaks_above,
         "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.",
     ),
@@ -435,10 +438,11 @@ pub static MEASURES: &[Measure] = &[
         gap::hung,
         "From eye to eye when the rig hangs straight down.",
     ),
-    value(
+    estimate(
         Kind::Fly,
         "mass",
         MASS,
+        Error::Unweighed,
         fly::mass,
         "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing.",
     ),
