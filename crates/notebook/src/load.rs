@@ -100,6 +100,15 @@ impl Notebook {
         notebook
     }
 
+    /// A notebook of what is read already. What was found in reading is not in it.
+    pub(crate) fn of_read(documents: Vec<Document>, project: Project) -> Self {
+        Self {
+            documents,
+            project,
+            ..Self::default()
+        }
+    }
+
     fn add_path(&mut self, path: &Path, disk: &dyn Disk) -> Result<(), Unread> {
         let kind = Kind::of(path).unwrap_or(Kind::Rig);
         let real = disk.real(path)?;
@@ -142,7 +151,9 @@ impl Notebook {
     fn add_text(&mut self, path: &Path, kind: Kind, text: String, real: Option<PathBuf>) {
         let text: Arc<str> = Arc::from(text);
         let id = self.add_document(path, kind, text.clone());
-        let document = &self.documents[id.0 as usize];
+        let document = &mut self.documents[id.0 as usize];
+        document.real.clone_from(&real);
+        let document = &*document;
         let name = document.rig_name();
         for passages in document.files() {
             let file = self.reader.read(&text, id, &passages);

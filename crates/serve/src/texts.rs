@@ -104,9 +104,9 @@ impl Texts {
         open.state = state;
     }
 
-    /// Closes a text.
-    pub fn close(&self, address: &str) -> Option<Open> {
-        self.shelf().by_address.remove(address)
+    /// Closes a text; whether it was open.
+    pub fn close(&self, address: &str) -> bool {
+        self.shelf().by_address.remove(address).is_some()
     }
 
     /// The newest state of a text.
@@ -120,11 +120,6 @@ impl Texts {
             .by_address
             .get(address)
             .is_some_and(|open| open.state == state)
-    }
-
-    /// The addresses of all open texts.
-    pub fn addresses(&self) -> Vec<String> {
-        self.shelf().by_address.keys().cloned().collect()
     }
 
     /// The address and version of the open text with a path.

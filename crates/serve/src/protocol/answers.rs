@@ -192,11 +192,9 @@ impl Asked<'_> {
 
     /// The text's number in the notebook of the folder.
     fn id_in(&self, whole: &Notebook) -> Option<TextId> {
-        let real = editor::real_of(&self.open.path);
-        whole
-            .documents()
-            .iter()
-            .find(|document| document.path == real)
+        let mut documents = whole.documents().iter();
+        documents
+            .find(|document| document.real.as_ref() == Some(&self.open.path))
             .map(|document| document.id)
     }
 

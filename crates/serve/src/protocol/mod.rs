@@ -70,7 +70,7 @@ impl Server {
     }
 
     /// Answers out of the newest state of a text, away from the thread that listens. A state that is no longer
-    /// the newest by then is not answered for.
+    /// the newest by then is not answered for, nor is what nobody waits for any more.
     async fn ask<T: Send + 'static>(
         &self,
         uri: &Uri,
@@ -83,21 +83,24 @@ impl Server {
             .get(&address)
             .ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))?;
         let (shared, manner) = (self.shared.clone(), self.manner());
+        // A request that is cancelled drops this future, and with it the only owner.
+        let awaited = Arc::new(());
+        let unwanted = Arc::downgrade(&awaited);
         let work = move || {
-            let mut desk = shared.desk(&open);
-            if !shared.texts.is_newest(&address, open.state) {
-                return Err(Error::content_modified());
-            }
+            let desk = shared.desk(&address, &open);
+            let mut desk = desk.filter(|_| unwanted.strong_count() > 0)?;
             let mut asked = Asked {
                 open: &open,
                 manner,
                 texts: &shared.texts,
                 desk: &mut desk,
             };
-            Ok(answer(&mut asked))
+            Some(answer(&mut asked))
         };
         let done = tokio::task::spawn_blocking(work).await;
-        done.unwrap_or_else(|_| Err(Error::internal_error()))
+        drop(awaited);
+        done.map_err(|_| Error::internal_error())?
+            .ok_or_else(Error::content_modified)
     }
 
     /// The same, with a notebook of the whole project folder beside.
@@ -134,19 +137,15 @@ impl Server {
         });
     }
 
-    fn disk_changed(&self) {
-        let shared = self.shared.clone();
+    fn disk_changed(&self, files: Vec<PathBuf>) {
+        let (shared, client, pulls) = (self.shared.clone(), self.client.clone(), self.manner().pulls);
+        let runtime = tokio::runtime::Handle::current();
         tokio::task::spawn_blocking(move || {
-            shared.bare_desk().forget();
-            shared.wake_all();
-        });
-        if self.manner().pulls {
-            let client = self.client.clone();
-            tokio::spawn(async move {
+            if shared.disk_changed(&files) && pulls {
                 // An editor that does not know the word asks again by itself.
-                let _ = client.workspace_diagnostic_refresh().await;
-            });
-        }
+                runtime.spawn(async move { client.workspace_diagnostic_refresh().await });
+            }
+        });
     }
 }
 
@@ -246,7 +245,7 @@ impl LanguageServer for Server {
         self.shared
             .texts
             .open(address, path, kind, document.version, document.text);
-        self.shared.wake_all();
+        self.shared.wake(address);
     }
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
@@ -260,24 +259,16 @@ impl LanguageServer for Server {
     }
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
-        let uri = params.text_document.uri;
-        let Some(open) = self.shared.texts.close(uri.as_str()) else {
-            return;
-        };
-        let (shared, client) = (self.shared.clone(), self.client.clone());
-        tokio::spawn(async move {
-            client.publish_diagnostics(uri, Vec::new(), None).await;
-        });
-        tokio::task::spawn_blocking(move || {
-            shared.bare_desk().take(&open.path);
-            shared.wake_all();
-        });
+        let address = params.text_document.uri.as_str();
+        if self.shared.texts.close(address) {
+            self.shared.wake(address);
+        }
     }
 
     async fn did_save(&self, _: DidSaveTextDocumentParams) {}
 
-    async fn did_change_watched_files(&self, _: DidChangeWatchedFilesParams) {
-        self.disk_changed();
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        self.disk_changed(params.changes.iter().map(|change| path_of(&change.uri)).collect());
     }
 
     async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {

@@ -79,7 +79,7 @@ impl Manner {
     /// The place in a text.
     fn within(&self, document: &Document, place: Place, texts: &Texts) -> Option<Location> {
         Some(Location::new(
-            address(&document.path, texts)?,
+            address(place_of(document, texts), texts)?,
             self.range(&document.text, document.index(), place.span),
         ))
     }
@@ -150,8 +150,9 @@ impl Manner {
         let mut changes = Vec::new();
         for (id, edits) in by_text {
             let document = notebook.document(id)?;
-            let version = texts.of_path(&document.path).map(|(_, version)| version);
-            changes.push((address(&document.path, texts)?, version, edits));
+            let path = place_of(document, texts);
+            let version = texts.of_path(path).map(|(_, version)| version);
+            changes.push((address(path, texts)?, version, edits));
         }
         Some(if self.versioned_edits {
             let edits = changes.into_iter().map(|(uri, version, edits)| TextDocumentEdit {
@@ -255,6 +256,15 @@ fn seen(text: &str, span: Span) -> Span {
     match before.chars().next_back() {
         Some(c) if c != '\n' && c != '\r' => Span::new(span.start - c.len_utf8() as u32, span.start),
         _ => span,
+    }
+}
+
+/// Where a text stands: the path that it is open under, or else its own, without the turns that a `use` line
+/// took to it.
+fn place_of<'d>(document: &'d Document, texts: &Texts) -> &'d Path {
+    match &document.real {
+        Some(real) if texts.of_path(&document.path).is_none() => real,
+        _ => &document.path,
     }
 }
 
