@@ -109,6 +109,19 @@ impl Client {
         }
     }
 
+    /// Closes a text, and waits until nothing is told of it any more.
+    pub fn close_text(&mut self, uri: &str) {
+        self.tell(
+            "textDocument/didClose",
+            json!({ "textDocument": { "uri": uri } }),
+        );
+        let told = |message: &Value| {
+            message["method"] == "textDocument/publishDiagnostics" && message["params"]["uri"] == uri
+        };
+        self.wait(|message| told(message) && message["params"].get("version").is_none());
+        self.waiting.retain(|message| !told(message));
+    }
+
     /// Whatever is said until nothing is for a while.
     pub fn quiet(&mut self, pause: Duration) -> Vec<Value> {
         let mut all: Vec<Value> = self.waiting.drain(..).collect();

@@ -27,14 +27,16 @@ pub struct Shared {
 pub trait Teller: Send {
     /// What is told of a state of a text.
     type Told;
+    /// Work that goes on until this is dropped.
+    type Work;
     /// Puts findings in the editor's words, while the desk is at hand.
     fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Self::Told;
     /// Tells the editor.
     fn tell(&self, address: &str, open: &Open, told: Self::Told);
     /// Tells that a text was closed, and nothing is said of it any more.
     fn clear(&self, address: &str);
-    /// Work on a text begins; it ends when what is given back is dropped.
-    fn begin(&self, address: &str) -> impl Drop;
+    /// Work on a text begins.
+    fn begin(&self, address: &str) -> Self::Work;
 }
 
 fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {

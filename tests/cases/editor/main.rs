@@ -3,11 +3,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-mod answers;
 mod session;
 mod typed_through;
 mod typing;
-mod wild;
 
 use std::path::Path;
 use tempfile::TempDir;

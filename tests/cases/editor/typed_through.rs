@@ -53,10 +53,8 @@ impl Pair {
             "script {number} of {name}, {encoding:?}: of\n{:?}\nis told\n{told}\nand should be\n{wanted}",
             script.last()
         );
-        for uri in [typed, opened] {
-            self.client
-                .tell("textDocument/didClose", json!({ "textDocument": { "uri": uri } }));
-        }
+        self.client.close_text(&typed);
+        self.client.close_text(&opened);
     }
 }
 

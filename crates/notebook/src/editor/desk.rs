@@ -174,10 +174,11 @@ impl Sheet {
 
     fn notebook(&mut self, overlay: &Overlay) -> &Notebook {
         if self.notebook.is_none() {
-            self.notebook = Some(match self.live.as_mut() {
-                Some(live) if live.follow(&self.text) => live.notebook(),
-                _ => self.read(overlay),
-            });
+            let followed = self
+                .live
+                .as_mut()
+                .and_then(|live| live.follow(&self.text).then(|| live.notebook()));
+            self.notebook = Some(followed.unwrap_or_else(|| self.read(overlay)));
         }
         self.notebook.get_or_insert_default()
     }

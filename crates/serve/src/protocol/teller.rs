@@ -47,15 +47,6 @@ impl Voice {
     }
 }
 
-/// Work that is going on, until it is dropped.
-struct Working(#[expect(dead_code, reason = "dropped to tell the end")] Option<oneshot::Sender<()>>);
-
-impl Drop for Working {
-    fn drop(&mut self) {
-        self.0 = None;
-    }
-}
-
 /// Shows that work is going on, once it has taken a while, until the other end of `ended` is dropped.
 async fn show(client: Client, token: ProgressToken, name: String, mut ended: oneshot::Receiver<()>) {
     if tokio::time::timeout(PATIENCE, &mut ended).await.is_ok() {
@@ -83,6 +74,7 @@ async fn show(client: Client, token: ProgressToken, name: String, mut ended: one
 
 impl Teller for Voice {
     type Told = Vec<Diagnostic>;
+    type Work = Option<oneshot::Sender<()>>;
 
     fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Vec<Diagnostic> {
         let asked = Asked {
@@ -107,15 +99,15 @@ impl Teller for Voice {
         }
     }
 
-    fn begin(&self, address: &str) -> impl Drop {
+    fn begin(&self, address: &str) -> Self::Work {
         if !self.manner.progress {
-            return Working(None);
+            return None;
         }
         let number = self.works.fetch_add(1, Ordering::Relaxed);
         let token = ProgressToken::String(format!("work-{number}"));
         let name = address.rsplit('/').next().unwrap_or(address).to_owned();
         let (working, ended) = oneshot::channel();
         self.runtime.spawn(show(self.client.clone(), token, name, ended));
-        Working(Some(working))
+        Some(working)
     }
 }

@@ -16,7 +16,7 @@ use text::Span;
 impl Live {
     /// Follows the text to its next state. `false` where it has to be read anew.
     pub fn follow(&mut self, text: &Arc<str>) -> bool {
-        if *self.text == **text {
+        if Arc::ptr_eq(&self.text, text) || *self.text == **text {
             return true;
         }
         let new = match self.kind {

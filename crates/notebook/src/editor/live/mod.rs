@@ -23,7 +23,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use syntax::{Block, File, Reader};
-use text::{Place, Span, TextId};
+use text::Place;
 use weave::Weave;
 
 /// A text with more blocks is no notebook, and is not followed.
