@@ -111,10 +111,7 @@ impl Client {
 
     /// Closes a text, and waits until nothing is told of it any more.
     pub fn close_text(&mut self, uri: &str) {
-        self.tell(
-            "textDocument/didClose",
-            json!({ "textDocument": { "uri": uri } }),
-        );
+        self.tell("textDocument/didClose", json!({ "textDocument": { "uri": uri } }));
         let told = |message: &Value| {
             message["method"] == "textDocument/publishDiagnostics" && message["params"]["uri"] == uri
         };

@@ -96,7 +96,11 @@ fn places(
 ) -> (Position, Position) {
     let from = position(typist, text, place.start, encoding);
     let to = position(typist, text, place.end, encoding);
-    if typist.below(8) == 0 { (to, from) } else { (from, to) }
+    if typist.below(8) == 0 {
+        (to, from)
+    } else {
+        (from, to)
+    }
 }
 
 /// A place as an editor tells it; sometimes past the end of its line, or within a letter of several units,

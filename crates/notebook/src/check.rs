@@ -44,7 +44,11 @@ pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     findings.extend(found);
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
-    findings.extend(outings(&world).into_iter().flat_map(|block| of_outing(&world, block)));
+    findings.extend(
+        outings(&world)
+            .into_iter()
+            .flat_map(|block| of_outing(&world, block)),
+    );
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);

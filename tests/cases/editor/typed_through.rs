@@ -39,7 +39,10 @@ impl Pair {
             Kind::Markdown => ("markdown", "text.md"),
         };
         let script = Script::new(number, kind, encoding);
-        let (typed, opened) = (format!("{}/{name}", self.typed), format!("{}/{name}", self.opened));
+        let (typed, opened) = (
+            format!("{}/{name}", self.typed),
+            format!("{}/{name}", self.opened),
+        );
         self.client.open_text(&typed, language, &script.first);
         for (version, (edits, _)) in script.notes.iter().enumerate() {
             let edits: Vec<Value> = edits.iter().map(change).collect();
@@ -81,13 +84,24 @@ fn the_program_tells_the_same_of_a_text_however_it_was_typed() {
             scope.spawn(move || {
                 let capabilities = json!({ "general": { "positionEncodings": [word] } });
                 let client = Client::open(Build::AsTests, capabilities);
-                let mut pair = Pair { client, typed, opened };
+                let mut pair = Pair {
+                    client,
+                    typed,
+                    opened,
+                };
                 for number in (turn as u64..count).step_by(3) {
-                    let kind = if number % 2 == 0 { Kind::Rig } else { Kind::Markdown };
+                    let kind = if number % 2 == 0 {
+                        Kind::Rig
+                    } else {
+                        Kind::Markdown
+                    };
                     pair.compare(number, kind, encoding);
                 }
             });
         }
     });
-    println!("{count} scripts typed through the program in {:.1?}", start.elapsed());
+    println!(
+        "{count} scripts typed through the program in {:.1?}",
+        start.elapsed()
+    );
 }

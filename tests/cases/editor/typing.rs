@@ -85,7 +85,10 @@ fn type_and_compare(number: u64, path: &Path, kind: Kind, encoding: Encoding) {
         let changes = edits.iter().map(change).collect();
         typed.texts.change(ADDRESS, note as i32 + 1, changes, encoding);
         let open = typed.texts.get(ADDRESS).unwrap();
-        assert_eq!(&*open.text, wanted, "script {number}, notification {note}: {edits:?}");
+        assert_eq!(
+            &*open.text, wanted,
+            "script {number}, notification {note}: {edits:?}"
+        );
         // Not every state is looked at before the next one comes.
         if note + 1 == script.notes.len() || typist.below(2) == 0 {
             typed.compare(typist.below(2) == 0, number, note + 1);
@@ -110,7 +113,10 @@ fn type_all(usual: u64, kind: Kind, name: &str) {
             });
         }
     });
-    println!("{count} scripts typed in {name} at the desk in {:.1?}", start.elapsed());
+    println!(
+        "{count} scripts typed in {name} at the desk in {:.1?}",
+        start.elapsed()
+    );
 }
 
 #[test]

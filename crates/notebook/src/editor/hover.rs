@@ -1,6 +1,11 @@
 //! What a word or value means where it stands: the value in both systems of
 //! units, where it came from, and the documentation of the tables and pages.
 
+mod picture;
+mod quantity;
+
+pub use picture::pictured;
+
 use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
 use super::walk::{ASKED, expr_at, line_at, path_of, touches};
@@ -15,9 +20,8 @@ use rig::project::{BlockRef, LineRef};
 use rig::value::Value;
 use rig::{Evaluation, World};
 use std::fmt::Write;
-use syntax::{BlockKind, Expr, ExprKind, Form, Single, SingleKind};
+use syntax::{BlockKind, Expr, ExprKind, Form};
 use text::Span;
-use units::{Quantity, System};
 
 /// What is told of a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -108,8 +112,8 @@ fn of_expr(
     let (_, expr) = expr_at(line, at)?;
     let place = line.place(expr.span).span;
     let text = match &expr.kind {
-        ExprKind::Single(single) => quantity(&[single]),
-        ExprKind::Spread(low, high) => quantity(&[low, high]),
+        ExprKind::Single(single) => quantity::both(&[single]),
+        ExprKind::Spread(low, high) => quantity::both(&[low, high]),
         ExprKind::Path(_) => of_path(world, block, line, expr),
         _ => is_rig(block).then(|| with_rig(world, block, |evaluation| computed(evaluation, line, expr)))?,
     };
@@ -210,46 +214,6 @@ fn source_line(evaluation: &Evaluation<'_, '_>, place: text::Place) -> String {
         .find(['\n', '\r'])
         .map_or(text.len(), |length| start + length);
     text[start..end].trim().replace('`', "'")
-}
-
-/// A written quantity in both systems.
-fn quantity(singles: &[&Single]) -> Option<String> {
-    let last = singles.last()?;
-    let mut told = Vec::new();
-    for single in singles {
-        let of = match (&single.kind, &last.kind) {
-            // `2 to 3 ft`: a bare end takes the other's unit.
-            (SingleKind::Number(number, None), SingleKind::Number(_, Some(unit))) => {
-                Some(units::resolve(&unit.plain).ok()?.quantity(number.value))
-            }
-            _ => of_single(single),
-        }?;
-        told.push(of);
-    }
-    let both = |system| {
-        let each: Vec<String> = told.iter().map(|one| units::write(*one, system)).collect();
-        each.join(" to ")
-    };
-    let (metric, imperial) = (both(System::Metric), both(System::Imperial));
-    Some(if metric == imperial {
-        format!("**{metric}**")
-    } else {
-        format!("**{metric}** ({imperial})")
-    })
-}
-
-fn of_single(single: &Single) -> Option<Quantity> {
-    let resolved = |unit: &str, number: f64| Some(units::resolve(unit).ok()?.quantity(number));
-    match &single.kind {
-        SingleKind::Feet(feet, inches) => resolved("in", feet.value * 12.0 + inches.value),
-        SingleKind::Pounds(pounds, ounces) => resolved("oz", pounds.value * 16.0 + ounces.value),
-        SingleKind::X(number) => Some(Quantity::new(
-            units::diameter_of_x(number.value)?,
-            units::Dimension::LENGTH,
-        )),
-        SingleKind::Size(_) | SingleKind::Day | SingleKind::Number(_, None) => None,
-        SingleKind::Number(number, Some(unit)) => resolved(&unit.plain, number.value),
-    }
 }
 
 /// A word that a table explains: a method, a cast, a material.

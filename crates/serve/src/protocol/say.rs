@@ -1,40 +1,15 @@
 //! From places and findings to the protocol's words, and back.
 
+use super::hello::Manner;
 use crate::texts::{Change, Open, Texts};
-use notebook::editor::{Completion, Desk, Sort, Symbol};
+use base64::prelude::{BASE64_STANDARD, Engine as _};
+use notebook::editor::{self, Completion, Desk, Sort, Symbol};
 use notebook::{Document, Notebook};
 use report::{Edit, Finding, Fix, Level};
 use std::collections::BTreeMap;
 use std::path::Path;
-use text::{Encoding, LineIndex, Place, Span, TextId};
+use text::{LineIndex, Place, Span, TextId};
 use tower_lsp_server::ls_types::*;
-
-/// What the editor counts columns in, and what it understands.
-#[derive(Clone, Copy, Debug)]
-pub struct Manner {
-    /// What columns count.
-    pub encoding: Encoding,
-    /// Whether edits may name the version that they are for.
-    pub versioned_edits: bool,
-    /// Whether it shows progress.
-    pub progress: bool,
-    /// Whether it can be asked to watch files.
-    pub watches: bool,
-    /// Whether it asks for findings itself, and need not be told of them twice.
-    pub pulls: bool,
-}
-
-impl Default for Manner {
-    fn default() -> Self {
-        Self {
-            encoding: Encoding::Utf16,
-            versioned_edits: false,
-            progress: false,
-            watches: false,
-            pulls: false,
-        }
-    }
-}
 
 impl Manner {
     /// A position of the protocol as one of a text.
@@ -128,6 +103,30 @@ impl Manner {
             message,
             related_information: (!related.is_empty()).then_some(related),
             ..Diagnostic::default()
+        }
+    }
+
+    /// What is told of a place, with a picture in SVG where the editor shows it.
+    pub fn hover(&self, open: &Open, hover: editor::Hover, picture: Option<&str>) -> Hover {
+        let mut value = if self.markdown {
+            hover.text
+        } else {
+            plain(&hover.text)
+        };
+        if let Some(svg) = picture {
+            let data = BASE64_STANDARD.encode(svg);
+            value.push_str(&format!(
+                "\n\n![the rig to scale](data:image/svg+xml;base64,{data})"
+            ));
+        }
+        let kind = if self.markdown {
+            MarkupKind::Markdown
+        } else {
+            MarkupKind::PlainText
+        };
+        Hover {
+            contents: HoverContents::Markup(MarkupContent { kind, value }),
+            range: Some(self.own(open, hover.place)),
         }
     }
 
@@ -236,6 +235,11 @@ impl Manner {
         };
         changes.into_iter().map(change).collect()
     }
+}
+
+/// Markdown without its marks, for editors that show it as it is.
+fn plain(markdown: &str) -> String {
+    markdown.replace("**", "").replace('`', "")
 }
 
 /// Blocks are things, the parts of a rig its fields.

@@ -2,7 +2,7 @@
 //! and progress for work that takes a while.
 
 use super::answers::Asked;
-use super::say::Manner;
+use super::hello::Manner;
 use crate::texts::Open;
 use crate::work::{Shared, Teller};
 use notebook::editor::Desk;

@@ -3,11 +3,11 @@
 //!
 //! It looks at nothing; it only says what has to be looked at.
 
+use super::super::walk::ASKED;
+use super::Live;
 use super::chunk::{Chunk, ChunkId, cut};
 use super::differ::differing;
-use super::Live;
 use crate::document::{Document, Kind};
-use super::super::walk::ASKED;
 use rustc_hash::FxHashSet;
 use std::sync::Arc;
 use syntax::BlockKind;
