@@ -171,6 +171,14 @@ impl Client {
         panic!("the server does not end");
     }
 
+    /// The most memory that the server held so far, in bytes, where the system tells.
+    pub fn peak(&self) -> Option<u64> {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
+        let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+        let kibibytes: u64 = line.trim().strip_suffix("kB")?.trim().parse().ok()?;
+        Some(kibibytes * 1024)
+    }
+
     /// Closes its input.
     pub fn hang_up(&mut self) {
         self.stdin = None;

@@ -3,13 +3,18 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
+mod edits;
+mod files;
+mod hovers;
 mod session;
+mod strain;
 mod typed_through;
 mod typing;
 
+use serde_json::Value;
 use std::path::Path;
 use tempfile::TempDir;
-use text::Encoding;
+use text::{Encoding, LineIndex, Position, Span};
 
 /// How many random scripts each property runs; raised for a long run.
 fn scripts(usual: u64) -> u64 {
@@ -24,10 +29,10 @@ const ENCODINGS: [(Encoding, &str); 3] = [
     (Encoding::Utf32, "utf-32"),
 ];
 
-/// A folder with the files that a typed text may use.
-fn beside() -> TempDir {
+/// A folder with some files in it.
+fn folder(files: &[(&str, &str)]) -> TempDir {
     let folder = tempfile::tempdir().unwrap();
-    for (name, text) in snell_tests::BESIDE {
+    for (name, text) in files {
         std::fs::write(folder.path().join(name), text).unwrap();
     }
     folder
@@ -36,4 +41,19 @@ fn beside() -> TempDir {
 /// The address of a path, of letters that need no escaping.
 fn address(path: &Path) -> String {
     format!("file://{}", path.canonicalize().unwrap().display())
+}
+
+/// A text after the edits that a server answered, counted in UTF-16.
+fn applied(text: &str, edits: &Value) -> String {
+    let index = LineIndex::new(text);
+    let at = |place: &Value| {
+        let number = |name: &str| place[name].as_u64().unwrap() as u32;
+        let (line, column) = (number("line"), number("character"));
+        index.offset(text, Position { line, column }, Encoding::Utf16)
+    };
+    let edits = edits.as_array().unwrap().iter().map(|edit| {
+        let span = Span::new(at(&edit["range"]["start"]), at(&edit["range"]["end"]));
+        (span, edit["newText"].as_str().unwrap().to_owned())
+    });
+    report::apply(text, edits)
 }

@@ -3,7 +3,6 @@
 
 use serde_json::{Value, json};
 use snell_tests::{Build, Client};
-use std::time::Duration;
 
 const URI: &str = "file:///none/session.rig";
 const PAGE: &str = "file:///none/article.md";
@@ -96,70 +95,6 @@ fn what_is_asked_is_answered() {
             .any(|offer| offer["label"] == "of"),
         "{offers}"
     );
-}
-
-#[test]
-fn the_newest_of_a_thousand_changes_is_told_last() {
-    let mut client = client();
-    client.open_text(URI, "rig", RIG);
-    for version in 2..=1001 {
-        let place = json!({ "line": 2, "character": 8 });
-        let range = json!({ "start": place, "end": place });
-        client.change(URI, version, &[json!({ "range": range, "text": "1" })]);
-    }
-    client.findings(URI, 1001);
-    let later = client.quiet(Duration::from_millis(300));
-    let versions: Vec<i64> = later
-        .iter()
-        .filter_map(|message| message["params"]["version"].as_i64())
-        .collect();
-    assert!(versions.is_sorted(), "{versions:?}");
-    assert!(versions.iter().all(|version| *version < 1001), "{versions:?}");
-}
-
-#[test]
-fn what_is_no_message_is_told_and_the_server_goes_on() {
-    let mut client = Client::start(Build::AsTests);
-    let early = client.ask("textDocument/hover", json!({}));
-    assert_eq!(early["error"]["code"], -32002, "asked before `initialize`");
-    client.answer("initialize", json!({ "capabilities": {} }));
-    client.tell("initialized", json!({}));
-    let huge = format!("Content-Length: {}\r\n\r\n", 65 << 20);
-    let cases: [(&[u8], i64); 5] = [
-        (b"Content-Length: 5\r\n\r\n{\"a\":", -32700),
-        (b"Content-Length: 2\r\n\r\n{}", -32600),
-        (b"Content-Length: many\r\n\r\n", -32700),
-        (b"Foo: bar\r\n\r\n", -32700),
-        (huge.as_bytes(), -32700),
-    ];
-    for (bytes, code) in cases {
-        client.raw(bytes);
-        let told = client.wait(|message| message["id"].is_null() && message.get("error").is_some());
-        assert_eq!(told["error"]["code"], code, "{}", String::from_utf8_lossy(bytes));
-    }
-    let piece = vec![b' '; 1 << 20];
-    (0..65).for_each(|_| client.raw(&piece));
-    assert_eq!(client.ask("no/such", json!({}))["error"]["code"], -32601);
-    let closed = client.ask(
-        "textDocument/hover",
-        json!({ "textDocument": { "uri": URI }, "position": { "line": 0, "character": 0 } }),
-    );
-    assert_eq!(closed["error"]["code"], -32602, "{closed}");
-}
-
-#[test]
-fn it_ends_when_it_is_told_to_while_its_input_is_open() {
-    let mut client = client();
-    client.open_text(URI, "rig", RIG);
-    client.answer("shutdown", Value::Null);
-    client.tell("exit", Value::Null);
-    assert_eq!(client.ended(), Some(0));
-    let mut rude = self::client();
-    rude.tell("exit", Value::Null);
-    assert_eq!(rude.ended(), Some(1));
-    let mut gone = self::client();
-    gone.hang_up();
-    assert_eq!(gone.ended(), Some(1));
 }
 
 /// The page says what the server answers, and has words for all of it.

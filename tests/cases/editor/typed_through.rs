@@ -76,7 +76,10 @@ fn change(edit: &Edit) -> Value {
 
 #[test]
 fn the_program_tells_the_same_of_a_text_however_it_was_typed() {
-    let folders = [super::beside(), super::beside()];
+    let folders = [
+        super::folder(&snell_tests::BESIDE),
+        super::folder(&snell_tests::BESIDE),
+    ];
     let (count, start) = (super::scripts(60), Instant::now());
     std::thread::scope(|scope| {
         for (turn, (encoding, word)) in super::ENCODINGS.into_iter().enumerate() {

@@ -98,7 +98,7 @@ fn type_and_compare(number: u64, path: &Path, kind: Kind, encoding: Encoding) {
 
 /// Types scripts in every encoding, some of them on each of the machine's threads.
 fn type_all(usual: u64, kind: Kind, name: &str) {
-    let folder = super::beside();
+    let folder = super::folder(&snell_tests::BESIDE);
     let path: PathBuf = folder.path().join(name);
     let (count, start) = (super::scripts(usual), Instant::now());
     let threads = std::thread::available_parallelism().map_or(1, usize::from) as u64;

@@ -37,9 +37,13 @@ impl LanguageServer for Server {
         let _ = self
             .manner
             .set(hello::manner(&params.capabilities, options, encoding));
-        let folders = params.workspace_folders.unwrap_or_default();
+        #[allow(deprecated, reason = "older editors know no other way to tell their folder")]
+        let root = params.root_uri.iter().map(path_of).collect();
+        let folders = params.workspace_folders.map_or(root, |folders| {
+            folders.iter().map(|folder| path_of(&folder.uri)).collect()
+        });
         if let Ok(mut known) = self.folders.write() {
-            known.extend(folders.iter().map(|folder| path_of(&folder.uri)));
+            *known = folders;
         }
         let voice = Voice::new(self.client.clone(), self.manner(), self.shared.clone());
         work::start(self.shared.clone(), voice);
