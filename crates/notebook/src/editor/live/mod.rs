@@ -73,7 +73,10 @@ impl Live {
     pub fn read(path: &Path, kind: Kind, text: &Arc<str>, notebook: &Notebook) -> Option<Self> {
         let project = notebook.project();
         let own: Vec<FileId> = project.files().filter(|file| !project.ships(*file)).collect();
-        let document = notebook.document(ASKED)?;
+        // One that was too large to be read is not followed either.
+        let document = notebook
+            .document(ASKED)
+            .filter(|document| document.text.len() == text.len())?;
         let passages = document.files();
         let mut live = Self {
             path: path.to_owned(),
