@@ -136,7 +136,8 @@ fn what_is_far_too_large_is_never_held() {
     let told = client.wait(|message| message["id"].is_null() && message.get("error").is_some());
     assert_eq!(told["error"]["code"], -32700);
     // Nested deeper than anything that means something.
-    let deep = "[".repeat(1 << 20);
+    let (open, close) = ("[".repeat(100_000), "]".repeat(100_000));
+    let deep = format!("{{\"jsonrpc\":\"2.0\",\"id\":1,\"method\":\"a\",\"params\":{open}{close}}}");
     client.raw(format!("Content-Length: {}\r\n\r\n{deep}", deep.len()).as_bytes());
     let told = client.wait(|message| message["id"].is_null() && message.get("error").is_some());
     assert_eq!(told["error"]["code"], -32700);
