@@ -102,7 +102,7 @@ const LINES: &[&str] = &[
     "use \"none.rig\"",
     "use \"spools.rig\"",
     "use \"others.rig\"",
-    "  tippet 20 in of green",
+    "  tippet 20 in of moss",
     "rig e from shared",
     "bla bla",
     "\u{FEFF}rig e",
@@ -125,9 +125,9 @@ pub struct Typist(u64);
 pub const BESIDE: [(&str, &str); 2] = [
     (
         "spools.rig",
-        "spool green\n  size 5X\n  material fluoro\n\nrig shared\n  tippet 30 in of green as upper\n  point #14 2.8 mm tungsten\n",
+        "spool moss\n  size 5X\n  material fluoro\n\nrig shared\n  tippet 30 in of moss as upper\n  point #14 2.8 mm tungsten\n",
     ),
-    ("others.rig", "spool green\n  size 6X\n  material nylon\n"),
+    ("others.rig", "spool moss\n  size 6X\n  material nylon\n"),
 ];
 
 /// Puts `new` in the place of some bytes.

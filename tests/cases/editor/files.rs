@@ -7,10 +7,10 @@ use snell_tests::{Build, Client};
 use std::fs;
 use std::time::Duration;
 
-const SPOOLS: &str = "spool green\n  size 6X\n  material fluoro\n";
-const USER: &str = "use \"spools.rig\"\n\nrig a\n  tippet 30 in of green\n";
+const SPOOLS: &str = "spool moss\n  size 6X\n  material fluoro\n";
+const USER: &str = "use \"spools.rig\"\n\nrig a\n  tippet 30 in of moss\n";
 const OTHER: &str = "rig b\n  tippet 30 in of 6X fluoro\n";
-const ARTICLE: &str = "```rig\nuse \"spools.rig\"\n\nrig c\n  tippet 30 in of green\n```\n";
+const ARTICLE: &str = "```rig\nuse \"spools.rig\"\n\nrig c\n  tippet 30 in of moss\n```\n";
 
 fn codes(findings: &[Value]) -> Vec<&str> {
     findings
@@ -46,7 +46,7 @@ fn a_file_that_changes_on_the_disk_wakes_those_that_use_it() {
     assert!(codes(&client.findings(&user, 1)).contains(&"use-missing"));
     assert!(codes(&client.findings(&article, 1)).contains(&"use-missing"));
     client.findings(&other, 1);
-    let mut changed = |client: &mut Client, text: Option<&str>| {
+    let changed = |client: &mut Client, text: Option<&str>| {
         let path = folder.path().join("spools.rig");
         match text {
             Some(text) => fs::write(&path, text).unwrap(),
@@ -59,7 +59,7 @@ fn a_file_that_changes_on_the_disk_wakes_those_that_use_it() {
     for found in changed(&mut client, Some(SPOOLS)) {
         assert_eq!(codes(&found), [""; 0], "it is there now");
     }
-    for found in changed(&mut client, Some(&SPOOLS.replace("green", "blue"))) {
+    for found in changed(&mut client, Some(&SPOOLS.replace("moss", "blue"))) {
         assert_eq!(codes(&found), ["name-unknown"], "its spool has another name");
     }
     for found in changed(&mut client, None) {
@@ -82,7 +82,7 @@ fn a_file_that_is_typed_in_wakes_those_that_use_it() {
     assert_eq!(codes(&client.findings(&user, 1)), [""; 0]);
     client.open_text(&spools, "rig", SPOOLS);
     client.findings(&spools, 1);
-    client.change(&spools, 2, &[json!({ "text": SPOOLS.replace("green", "blue") })]);
+    client.change(&spools, 2, &[json!({ "text": SPOOLS.replace("moss", "blue") })]);
     let found = told(&mut client, &user);
     assert_eq!(codes(&found), ["name-unknown"]);
     // What was typed and never saved is gone with the text.

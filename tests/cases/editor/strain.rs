@@ -89,7 +89,7 @@ fn long_work_is_shown_and_can_be_given_up() {
     let asked = client.wait(|message| message["method"] == "window/workDoneProgress/create");
     client.send(&json!({ "jsonrpc": "2.0", "id": asked["id"], "result": null }));
     let token = &asked["params"]["token"];
-    let mut stage = |client: &mut Client, kind: &str| {
+    let stage = |client: &mut Client, kind: &str| {
         client.wait(|message| {
             let params = &message["params"];
             message["method"] == "$/progress" && params["token"] == *token && params["value"]["kind"] == kind

@@ -80,7 +80,7 @@ fn the_program_tells_the_same_of_a_text_however_it_was_typed() {
         super::folder(&snell_tests::BESIDE),
         super::folder(&snell_tests::BESIDE),
     ];
-    let (count, start) = (super::scripts(60), Instant::now());
+    let (count, start) = (super::scripts(45), Instant::now());
     std::thread::scope(|scope| {
         for (turn, (encoding, word)) in super::ENCODINGS.into_iter().enumerate() {
             let [typed, opened] = folders.each_ref().map(|folder| super::address(folder.path()));

@@ -121,10 +121,10 @@ fn type_all(usual: u64, kind: Kind, name: &str) {
 
 #[test]
 fn a_file_is_told_the_same_of_however_it_was_typed() {
-    type_all(120, Kind::Rig, "typed.rig");
+    type_all(30, Kind::Rig, "typed.rig");
 }
 
 #[test]
 fn a_page_is_told_the_same_of_however_it_was_typed() {
-    type_all(90, Kind::Markdown, "typed.md");
+    type_all(24, Kind::Markdown, "typed.md");
 }

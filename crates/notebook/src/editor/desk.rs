@@ -40,7 +40,6 @@ impl Desk {
         if known.is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text)) {
             return Vec::new();
         }
-        let came = known.is_none();
         self.overlay.lay(&real, text.clone());
         match self.sheets.get_mut(&real).filter(|sheet| sheet.kind == kind) {
             Some(sheet) => sheet.turn(text.clone()),
@@ -50,14 +49,14 @@ impl Desk {
             }
         }
         self.forget_where(|sheet| {
-            sheet.path != real && (sheet.reads_otherwise(&real, &text) || came && sheet.misses_a_file())
+            sheet.path != real && (sheet.reads_otherwise(&real, &text) || sheet.missed().contains(&real))
         })
     }
 
     /// Files changed on the disk. Tells the open texts that used them or missed one: they were forgotten.
     pub fn changed(&mut self, files: &[PathBuf]) -> Vec<PathBuf> {
         let files: BTreeSet<PathBuf> = files.iter().map(|file| real_of(file)).collect();
-        self.forget_where(|sheet| sheet.uses_one_of(&files) || sheet.misses_a_file())
+        self.forget_where(|sheet| sheet.uses_one_of(&files))
     }
 
     /// Takes every text off the desk that is not `open` any more. Tells the others that used one of them: they
@@ -145,9 +144,11 @@ impl Sheet {
         }
     }
 
+    /// Whether one of some files was read for this text, or should have been.
     fn uses_one_of(&self, files: &BTreeSet<PathBuf>) -> bool {
         let mut used = self.used().iter();
         used.any(|document| document.real.as_ref().is_some_and(|real| files.contains(real)))
+            || self.missed().iter().any(|missed| files.contains(missed))
     }
 
     /// Whether a file was read for this text and says something else now.
@@ -156,12 +157,12 @@ impl Sheet {
         used.any(|document| document.real.as_deref() == Some(file) && *document.text != *now)
     }
 
-    /// Whether a file that it wants to use was not there.
-    fn misses_a_file(&self) -> bool {
+    /// The files that were to be read for this text and were not there.
+    fn missed(&self) -> &[PathBuf] {
         match (&self.live, &self.notebook) {
-            (Some(live), _) => live.misses_a_file(),
-            (None, Some(notebook)) => !notebook.reading().is_empty(),
-            (None, None) => false,
+            (Some(live), _) => live.missed(),
+            (None, Some(notebook)) => notebook.missed(),
+            (None, None) => &[],
         }
     }
 

@@ -45,6 +45,7 @@ pub struct Live {
     used: Vec<Arc<Source>>,
     /// The texts of the used files.
     documents: Vec<Document>,
+    missed: Vec<PathBuf>,
     /// Findings of `use` lines.
     of_uses: Vec<Finding>,
     reader: Reader,
@@ -87,6 +88,7 @@ impl Live {
             files: Vec::new(),
             used: Vec::new(),
             documents: notebook.documents().iter().skip(1).map(Document::again).collect(),
+            missed: notebook.missed().to_vec(),
             of_uses: Vec::new(),
             reader: Reader::new(),
             next: 0,
@@ -285,9 +287,9 @@ impl Live {
         (project, numbered)
     }
 
-    /// Whether a file that is to be used cannot be.
-    pub fn misses_a_file(&self) -> bool {
-        !self.of_uses.is_empty()
+    /// The paths of files that were to be used and could not be read.
+    pub fn missed(&self) -> &[PathBuf] {
+        &self.missed
     }
 
     /// The texts of the used files.
