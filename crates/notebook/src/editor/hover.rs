@@ -48,7 +48,7 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
     let text = match &one.of {
         Named::Block(id) => {
             let block = world.project.block(*id);
-            let mut text = explained(&why::explained(notebook, world, block));
+            let mut text = explained(&of_block(notebook, world, block, one.defines));
             if is_rig(block) {
                 with_rig(world, block, |evaluation| {
                     measures(&mut text, evaluation, rig::measure::Thing::Rig)
@@ -67,6 +67,22 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
         }
     };
     Some(Hover { place, text })
+}
+
+/// What a block is: one of another file with that file's name; where its own lines stand below, without them.
+fn of_block(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, defines: bool) -> Explained {
+    let mut of = why::explained(notebook, world, block);
+    if let (Some(document), Some(head)) = (notebook.document(block.name_place().text), block.head()) {
+        let word = head.kind.word();
+        of.kind = match document.path.file_name() {
+            Some(name) if document.id != ASKED => format!("{word} of {}", name.display()),
+            _ => word.to_owned(),
+        };
+    }
+    if defines {
+        of.facts.clear();
+    }
+    of
 }
 
 /// A label's part, or a let's value.
@@ -264,8 +280,18 @@ fn of_key(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, at: u32) ->
     Some(Hover { place, text })
 }
 
+/// The measures that are asked for most stand first.
+const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hang"];
+
 fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: rig::measure::Thing) {
-    for (name, told) in told::all(evaluation, thing) {
+    let mut all = told::all(evaluation, thing);
+    all.sort_by_key(|(name, _)| {
+        FIRST
+            .iter()
+            .position(|first| first == name)
+            .unwrap_or(FIRST.len())
+    });
+    for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }
 }
@@ -299,11 +325,17 @@ mod tests {
     fn values_are_told_in_both_systems() {
         assert!(told("30 in").contains("76.2 cm"), "{}", told("30 in"));
         assert!(told("6X").contains("0.127 mm"), "{}", told("6X"));
+        assert!(told("4 ft").contains("**1.22 m** (4 ft)"), "{}", told("4 ft"));
     }
 
     #[test]
     fn names_measures_and_keys_are_explained() {
         assert!(told("slate\n").contains("On `a`"), "{}", told("slate\n"));
+        assert!(
+            told("slate\n").starts_with("**fly** `slate`"),
+            "{}",
+            told("slate\n")
+        );
         assert!(
             told("total").contains("30 in from `tippet 30 in"),
             "{}",

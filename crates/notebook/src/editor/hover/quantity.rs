@@ -3,24 +3,30 @@
 //! What it is of is not known here.
 
 use syntax::{Single, SingleKind};
-use units::{Quantity, System};
+use units::{Quantity, Resolved, System};
 
 /// A written quantity in both systems.
 pub(super) fn both(singles: &[&Single]) -> Option<String> {
     let last = singles.last()?;
     let mut told = Vec::new();
     for single in singles {
-        let of = match (&single.kind, &last.kind) {
+        told.push(match (&single.kind, &last.kind) {
             // `2 to 3 ft`: a bare end takes the other's unit.
-            (SingleKind::Number(number, None), SingleKind::Number(_, Some(unit))) => {
-                Some(units::resolve(&unit.plain).ok()?.quantity(number.value))
+            (SingleKind::Number(number, own), SingleKind::Number(_, Some(other))) => {
+                let unit = own.as_ref().unwrap_or(other);
+                let unit = units::resolve(&unit.plain).ok()?;
+                (unit.quantity(number.value), Some(unit))
             }
-            _ => of_single(single),
-        }?;
-        told.push(of);
+            _ => (of_single(single)?, None),
+        });
     }
+    // In its own system a quantity keeps the unit that it was written in.
+    let one = |(quantity, unit): &(Quantity, Option<Resolved>), system| match unit {
+        Some(unit) if unit.system == Some(system) => units::write_as(*quantity, unit),
+        _ => units::write(*quantity, system),
+    };
     let written = |system| {
-        let each: Vec<String> = told.iter().map(|one| units::write(*one, system)).collect();
+        let each: Vec<String> = told.iter().map(|of| one(of, system)).collect();
         each.join(" to ")
     };
     let (metric, imperial) = (written(System::Metric), written(System::Imperial));
@@ -40,7 +46,7 @@ fn of_single(single: &Single) -> Option<Quantity> {
             units::diameter_of_x(number.value)?,
             units::Dimension::LENGTH,
         )),
-        SingleKind::Size(_) | SingleKind::Day | SingleKind::Number(_, None) => None,
         SingleKind::Number(number, Some(unit)) => resolved(&unit.plain, number.value),
+        SingleKind::Size(_) | SingleKind::Day | SingleKind::Number(_, None) => None,
     }
 }
