@@ -17,6 +17,8 @@ pub struct Manner {
     pub watches: bool,
     /// Whether it asks for findings itself, and need not be told of them twice.
     pub pulls: bool,
+    /// Whether it can be asked to ask again for hints, and for totals.
+    pub asks_again: (bool, bool),
     /// Whether it takes Markdown where something is told of a place.
     pub markdown: bool,
     /// Whether it shows pictures there.
@@ -31,6 +33,7 @@ impl Default for Manner {
             progress: false,
             watches: false,
             pulls: false,
+            asks_again: (false, false),
             markdown: false,
             pictures: false,
         }
@@ -77,6 +80,14 @@ pub fn manner(
             .and_then(|workspace| workspace.did_change_watched_files?.dynamic_registration)
             .unwrap_or(false),
         pulls: text.is_some_and(|text| text.diagnostic.is_some()),
+        asks_again: (
+            workspace
+                .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            workspace
+                .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
+                .unwrap_or(false),
+        ),
         markdown,
         pictures: markdown && pictures(capabilities, options),
     }

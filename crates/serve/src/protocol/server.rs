@@ -126,14 +126,28 @@ impl Server {
 
     /// Files changed outside of the editor.
     pub(super) fn disk_changed(&self, files: Vec<PathBuf>) {
-        let (shared, client, pulls) = (self.shared.clone(), self.client.clone(), self.manner().pulls);
+        let (shared, client, manner) = (self.shared.clone(), self.client.clone(), self.manner());
         let runtime = tokio::runtime::Handle::current();
         tokio::task::spawn_blocking(move || {
-            if shared.disk_changed(&files) && pulls {
-                // An editor that does not know the word asks again by itself.
-                runtime.spawn(async move { client.workspace_diagnostic_refresh().await });
+            if shared.disk_changed(&files) {
+                runtime.spawn(ask_again(client, manner));
             }
         });
+    }
+}
+
+/// Has the editor ask again for what it was answered. One that does not know a word answers so, and asks again
+/// by itself.
+async fn ask_again(client: Client, manner: Manner) {
+    let (hints, totals) = manner.asks_again;
+    if manner.pulls {
+        let _ = client.workspace_diagnostic_refresh().await;
+    }
+    if hints {
+        let _ = client.inlay_hint_refresh().await;
+    }
+    if totals {
+        let _ = client.code_lens_refresh().await;
     }
 }
 
