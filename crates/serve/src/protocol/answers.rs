@@ -18,6 +18,8 @@ pub struct Asked<'a> {
     pub texts: &'a Texts,
     /// The desk that it lies on.
     pub desk: &'a mut Desk,
+    /// Whether nobody waits for the answer any more.
+    pub stop: &'a (dyn Fn() -> bool + Sync),
 }
 
 impl Asked<'_> {
@@ -26,10 +28,10 @@ impl Asked<'_> {
         self.desk.notebook(&self.open.path)
     }
 
-    /// The findings of the text.
-    pub fn diagnostics(&mut self) -> Vec<Diagnostic> {
-        let findings = self.desk.findings(&self.open.path).unwrap_or_default();
-        self.told(&findings)
+    /// The findings of the text, unless nobody waits for them any more.
+    pub fn diagnostics(&mut self) -> Option<Vec<Diagnostic>> {
+        let findings = self.desk.findings_unless(&self.open.path, self.stop)?;
+        Some(self.told(&findings))
     }
 
     /// Findings in the protocol's words.

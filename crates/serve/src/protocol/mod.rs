@@ -114,7 +114,8 @@ impl LanguageServer for Server {
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
         let items = self
             .ask(&params.text_document.uri, |asked| asked.diagnostics())
-            .await?;
+            .await?
+            .ok_or_else(server::ask_once_more)?;
         let report = RelatedFullDocumentDiagnosticReport {
             related_documents: None,
             full_document_diagnostic_report: FullDocumentDiagnosticReport {

@@ -4,12 +4,13 @@
 use super::answers::Asked;
 use super::hello::Manner;
 use crate::folder;
+use crate::texts::Open;
 use crate::work::Shared;
 use notebook::{Kind, Notebook};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock, RwLock};
 use tower_lsp_server::Client;
-use tower_lsp_server::jsonrpc::{Error, Result};
+use tower_lsp_server::jsonrpc::{Error, ErrorCode, Result};
 use tower_lsp_server::ls_types::*;
 
 /// The server.
@@ -56,38 +57,14 @@ impl Server {
         self.manner.get().copied().unwrap_or_default()
     }
 
-    /// Answers out of the newest state of a text, away from the thread that listens. A state that is no longer
-    /// the newest by then is not answered for, nor is what nobody waits for any more.
+    /// Answers out of the newest state of a text.
     pub(super) async fn ask<T: Send + 'static>(
         &self,
         uri: &Uri,
         answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
     ) -> Result<T> {
-        let address = uri.as_str().to_owned();
-        let open = self
-            .shared
-            .texts
-            .get(&address)
-            .ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))?;
-        let (shared, manner) = (self.shared.clone(), self.manner());
-        // A request that is cancelled drops this future, and with it the only owner.
-        let awaited = Arc::new(());
-        let unwanted = Arc::downgrade(&awaited);
-        let work = move || {
-            let desk = shared.desk(&address, &open);
-            let mut desk = desk.filter(|_| unwanted.strong_count() > 0)?;
-            let mut asked = Asked {
-                open: &open,
-                manner,
-                texts: &shared.texts,
-                desk: &mut desk,
-            };
-            Some(answer(&mut asked))
-        };
-        let done = tokio::task::spawn_blocking(work).await;
-        drop(awaited);
-        done.map_err(|_| Error::internal_error())?
-            .ok_or_else(Error::content_modified)
+        let open = self.open(uri)?;
+        self.ask_of(uri, open, answer).await
     }
 
     /// The same, with a notebook of the whole project folder beside.
@@ -96,11 +73,53 @@ impl Server {
         uri: &Uri,
         answer: impl FnOnce(&mut Asked<'_>, &Notebook) -> T + Send + 'static,
     ) -> Result<T> {
-        self.ask(uri, |asked| {
-            let whole = asked.desk.folder(&folder::around(&asked.open.path));
+        let open = self.open(uri)?;
+        let path = open.path.clone();
+        let files = tokio::task::spawn_blocking(move || folder::around(&path)).await;
+        let files = files.map_err(|_| Error::internal_error())?;
+        self.ask_of(uri, open, move |asked| {
+            let whole = asked.desk.folder(&files);
             answer(asked, &whole)
         })
         .await
+    }
+
+    fn open(&self, uri: &Uri) -> Result<Open> {
+        let address = uri.as_str();
+        let open = self.shared.texts.get(address);
+        open.ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))
+    }
+
+    /// Answers out of a state of a text, away from the thread that listens. A state that is no longer the newest
+    /// by then is not answered for, nor is what nobody waits for any more.
+    async fn ask_of<T: Send + 'static>(
+        &self,
+        uri: &Uri,
+        open: Open,
+        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
+    ) -> Result<T> {
+        let address = uri.as_str().to_owned();
+        let (shared, manner) = (self.shared.clone(), self.manner());
+        // A request that is cancelled drops this future, and with it the only owner.
+        let awaited = Arc::new(());
+        let unwanted = Arc::downgrade(&awaited);
+        let work = move || {
+            let stop = || unwanted.strong_count() == 0 || !shared.texts.is_newest(&address, open.state);
+            let desk = shared.desk(&address, &open);
+            let mut desk = desk.filter(|_| !stop())?;
+            let mut asked = Asked {
+                open: &open,
+                manner,
+                texts: &shared.texts,
+                desk: &mut desk,
+                stop: &stop,
+            };
+            Some(answer(&mut asked))
+        };
+        let done = tokio::task::spawn_blocking(work).await;
+        drop(awaited);
+        done.map_err(|_| Error::internal_error())?
+            .ok_or_else(Error::content_modified)
     }
 
     /// Asks the editor to tell of files that change outside of it.
@@ -133,6 +152,17 @@ impl Server {
                 runtime.spawn(ask_again(client, manner));
             }
         });
+    }
+}
+
+/// The findings that were asked for are of a state that is past.
+pub(super) fn ask_once_more() -> Error {
+    /// `ServerCancelled` of the protocol.
+    const CANCELLED: i64 = -32802;
+    Error {
+        code: ErrorCode::ServerError(CANCELLED),
+        message: "the text has changed".into(),
+        data: Some(serde_json::json!({ "retriggerRequest": true })),
     }
 }
 

@@ -82,6 +82,7 @@ impl Teller for Voice {
             manner: self.manner,
             texts: &self.shared.texts,
             desk,
+            stop: &|| false,
         };
         asked.told(findings)
     }
