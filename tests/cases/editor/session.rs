@@ -3,6 +3,7 @@
 
 use serde_json::{Value, json};
 use snell_tests::{Build, Client};
+use std::time::Duration;
 
 const URI: &str = "file:///none/session.rig";
 const PAGE: &str = "file:///none/article.md";
@@ -95,6 +96,25 @@ fn what_is_asked_is_answered() {
             .any(|offer| offer["label"] == "of"),
         "{offers}"
     );
+}
+
+#[test]
+fn an_editor_that_asks_for_findings_is_not_told_of_them_twice() {
+    let capabilities = json!({ "textDocument": { "diagnostic": {} } });
+    let mut client = Client::open(Build::AsTests, capabilities);
+    client.open_text(URI, "rig", RIG);
+    let asked = |client: &mut Client| {
+        let document = json!({ "textDocument": { "uri": URI } });
+        let report = client.answer("textDocument/diagnostic", document);
+        assert_eq!(report["kind"], "full");
+        report["items"].as_array().unwrap().len()
+    };
+    assert!(asked(&mut client) > 0);
+    client.change(URI, 2, &[json!({ "text": "rig a\n" })]);
+    assert_eq!(asked(&mut client), 0);
+    let said = client.quiet(Duration::from_millis(50));
+    let told = |message: &&Value| message["method"] == "textDocument/publishDiagnostics";
+    assert_eq!(said.iter().find(told), None);
 }
 
 /// The page says what the server answers, and has words for all of it.
