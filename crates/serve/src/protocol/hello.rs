@@ -89,15 +89,12 @@ pub fn manner(
                 .unwrap_or(false),
         ),
         markdown,
-        pictures: markdown && pictures(capabilities, options),
+        pictures: markdown && options.is_some_and(pictures),
     }
 }
 
 /// Whether an editor shows pictures. The protocol has no word for it, and in a terminal one would be a page of
-/// letters: so it is for people to say, `pictures` true or false, and unsaid only true of editors that tell
-/// that they show Markdown by `marked`, which makes a web page of it.
-fn pictures(capabilities: &ClientCapabilities, options: Option<&serde_json::Value>) -> bool {
-    let said = options.and_then(|options| options.get("pictures")?.as_bool());
-    let parser = || Some(&capabilities.general.as_ref()?.markdown.as_ref()?.parser);
-    said.unwrap_or_else(|| parser().is_some_and(|parser| parser == "marked"))
+/// letters: so it is for the editor's settings to say.
+fn pictures(options: &serde_json::Value) -> bool {
+    options["pictures"].as_bool().unwrap_or(false)
 }
