@@ -49,7 +49,11 @@ fn examine_by(notebook: &Notebook, wanted: Wanted, threads: usize) -> Checked {
     findings.extend(found);
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
-    findings.extend(of_outings(&world));
+    findings.extend(
+        outings(&world)
+            .into_iter()
+            .flat_map(|block| of_outing(&world, block)),
+    );
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);
@@ -81,24 +85,20 @@ pub(crate) fn outings<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
         .collect()
 }
 
-/// What is wrong with the rigs of outings as they were fished, and with the flies that outings name.
-fn of_outings(world: &World<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for block in outings(world) {
-        let Read::Outing(outing) = world.read(block.id) else {
-            continue;
-        };
-        let faults = Faults::default();
-        let rig = rig::rig::read(world, block, &faults);
-        let evaluation = Evaluation::new(world, &rig);
-        evaluation.run();
-        findings.extend(faults.into_inner());
-        findings.extend(evaluation.into_findings());
-        if !rig.broken {
-            let catches = outing.catches.iter();
-            findings
-                .extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
-        }
+/// What is wrong with the rig of an outing as it was fished, and with the flies that the outing names.
+pub(crate) fn of_outing<'p>(world: &World<'p>, block: BlockRef<'p>) -> Vec<Finding> {
+    let Read::Outing(outing) = world.read(block.id) else {
+        return Vec::new();
+    };
+    let faults = Faults::default();
+    let rig = rig::rig::read(world, block, &faults);
+    let evaluation = Evaluation::new(world, &rig);
+    evaluation.run();
+    let mut findings = faults.into_inner();
+    findings.extend(evaluation.into_findings());
+    if !rig.broken {
+        let catches = outing.catches.iter();
+        findings.extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
     }
     findings
 }
