@@ -1,0 +1,326 @@
+//! Rigs in their water as pictures: the figures of each drift, put in the
+//! picture's terms. A rig whose drift is not found is told as such over the
+//! water that it was to drift in.
+
+use super::{ShownRide, Teller, needs};
+use crate::check::rigs;
+use crate::load::Notebook;
+use crate::view::{Drawn, Units, Written, file_of};
+use picture::colours;
+use picture::drifting::{self, Air, Bed, Drifted, Led, Over, Piece, Ride, Riding, Water};
+use picture::scene::MarkKind;
+use picture::{Medium, Scene};
+use rig::measure::{self, Drifting, Thing};
+use rig::rig::OnLineKind;
+use rig::value::{Faults, Lack};
+use rig::{Evaluation, World};
+use units::Dimension;
+
+/// The bed that is no stone.
+const WEED: &str = "weed";
+/// Heights at which the water's speed is drawn.
+const PROFILE: usize = 40;
+
+/// The picture in its water of every rig of a notebook that `wanted` picks by its name and file, in order.
+pub fn draw_in_water(
+    notebook: &Notebook,
+    units: Units,
+    medium: Medium,
+    wanted: &dyn Fn(&str, &str) -> bool,
+) -> Vec<Drawn> {
+    let (world, _) = World::new(notebook.project());
+    let mut drawn = Vec::new();
+    for block in rigs(&world) {
+        let (name, file) = (rig::rig::name(block), file_of(notebook, block));
+        if wanted(&name, &file) {
+            let rig = rig::rig::read(&world, block, &Faults::default());
+            let evaluation = Evaluation::new(&world, &rig);
+            let teller = Teller {
+                evaluation: &evaluation,
+                units,
+            };
+            let (scene, left_out) = match teller.in_water() {
+                Ok((drifted, left_out)) => (drawn_from(&drifted, medium), left_out),
+                Err(lack) => {
+                    let why = format!("no picture in the water without {}", needs(&lack).join(", "));
+                    (Err(why), None)
+                }
+            };
+            drawn.push(Drawn {
+                name,
+                file,
+                scene,
+                left_out,
+            });
+        }
+    }
+    drawn
+}
+
+fn drawn_from(drifted: &Drifted, medium: Medium) -> Result<Scene, String> {
+    drifting::scene(drifted, medium).ok_or_else(|| "no picture in water without a depth".to_owned())
+}
+
+impl Teller<'_, '_, '_> {
+    /// What is drawn, and what is left out of it.
+    fn in_water(&self) -> Result<(Drifted, Option<String>), Lack> {
+        let evaluation = self.evaluation;
+        let water = self.water()?;
+        let mut told = vec![self.water_told(water.depth)];
+        let (riding, left_out) = match measure::drifting(evaluation) {
+            Ok(state) => {
+                let riding = self.riding(&state);
+                told.extend(self.drift_told(&state, &riding));
+                (Some(riding), None)
+            }
+            Err(lack) => {
+                let why = needs(&lack).join(", ");
+                told.push(format!("The rig is not drawn, for want of {why}."));
+                (None, Some(format!("without its rig, for want of {why}")))
+            }
+        };
+        let about = about(&told, riding.as_ref());
+        let drifted = Drifted {
+            name: evaluation.rig.name.clone(),
+            title: evaluation.rig.title().map(str::to_owned),
+            told,
+            system: evaluation.system(),
+            water,
+            riding,
+            about,
+        };
+        Ok((drifted, left_out))
+    }
+
+    fn water(&self) -> Result<Water, Lack> {
+        let stream = measure::stream(self.evaluation)?;
+        let grain = measure::bed_grain(self.evaluation)?;
+        let at = |step: usize| {
+            let height = stream.depth() * (step as f64 / PROFILE as f64);
+            (height.value, stream.profile.at(height).value)
+        };
+        Ok(Water {
+            depth: stream.depth().value,
+            profile: (0..=PROFILE).map(at).collect(),
+            surface: self.speed(stream.profile.surface().value).text,
+            bed: if self.bed_name() == Some(WEED) {
+                Bed::Weed(grain)
+            } else {
+                Bed::Stones(grain)
+            },
+        })
+    }
+
+    fn bed_name(&self) -> Option<&str> {
+        let water = self.evaluation.rig.settings.water.as_ref()?;
+        water.value.bed.map(|bed| self.evaluation.world.name(bed))
+    }
+
+    fn water_told(&self, drawn: f64) -> String {
+        let said = self.evaluation.rig.settings.water.as_ref();
+        let depth = said.and_then(|water| water.value.depth.as_ref().ok());
+        let mut told = depth.map_or_else(String::new, |depth| format!("{} deep", self.written(depth).text));
+        if depth.is_some_and(|depth| depth.low() < depth.high()) {
+            told.push_str(&format!(" (drawn at {})", self.coarse(drawn).text));
+        }
+        let grain = measure::bed_grain(self.evaluation).unwrap_or_default();
+        let grain = self.plain(grain, Dimension::LENGTH).text;
+        let unsaid = said.is_none_or(|water| water.value.grain.is_none());
+        let bed = match self.bed_name() {
+            Some(WEED) => format!("{WEED} of {grain}"),
+            Some(name) => format!("{name} of {grain}"),
+            None if unsaid => format!("gravel of {grain}, as nothing is said"),
+            None => format!("stones of {grain}"),
+        };
+        format!("{told}, over {bed}.")
+    }
+
+    fn drift_told(&self, state: &Drifting, riding: &Riding) -> Vec<String> {
+        let under = self.coarse(state.drift.submerged.value).text;
+        let mut told = vec![format!(
+            "The rig goes at {} with {under} of line under water.",
+            riding.drifts
+        )];
+        if let Some(needed) = state.needed.filter(|needed| *needed > state.line.si()) {
+            let short = self.coarse(needed - state.line.si()).text;
+            told.push(format!(
+                "The line is {short} too short for the point to ride as low as it should."
+            ));
+        }
+        told.push("All of it is an estimate: each fly may ride anywhere along its bar.".to_owned());
+        told
+    }
+
+    fn riding(&self, state: &Drifting) -> Riding {
+        let steady = self.steady(state);
+        let flies = steady.flies.iter().enumerate();
+        let flies = flies.map(|(index, ride)| self.ride(state, index, ride)).collect();
+        Riding {
+            speed: state.drift.speed.value,
+            drifts: steady.speed.text,
+            line: steady.line,
+            submerged: state.drift.submerged.value,
+            flies,
+            over: self.over(state),
+        }
+    }
+
+    fn ride(&self, state: &Drifting, index: usize, ride: &ShownRide) -> Ride {
+        let kind = match state.things.get(index) {
+            Some(Thing::Fly(fly)) => {
+                let beaded = self.evaluation.rig.layout.flies[*fly].fly.bead.is_some();
+                if beaded {
+                    MarkKind::BeadedFly
+                } else {
+                    MarkKind::PlainFly
+                }
+            }
+            _ => MarkKind::Shot,
+        };
+        let tied = index
+            .checked_sub(1)
+            .and_then(|hung| state.tackle.hung().get(hung));
+        let figure = |written: &Written| written.value.unwrap_or_default();
+        Ride {
+            name: ride.name.clone(),
+            kind,
+            at: (figure(&ride.ahead), figure(&ride.rides)),
+            up_the_line: tied.map_or(0.0, |hung| hung.above_point.value),
+            between: ride.between,
+            rides: ride.rides.text.clone(),
+            may_be: format!("{} to {}", ride.shallowest, ride.deepest),
+            off_bed: ride.off_bed.text.clone(),
+            against: format!(
+                "{} {}",
+                ride.lag.text,
+                if ride.slower { "slower" } else { "faster" }
+            ),
+        }
+    }
+
+    fn over(&self, state: &Drifting) -> Over {
+        let layout = &self.evaluation.rig.layout;
+        let Some(above) = measure::carried_by(self.evaluation) else {
+            return Over::Led(self.led(state));
+        };
+        let floats = |item: &&rig::rig::OnLine<'_>| item.kind == OnLineKind::Float && item.above == above;
+        if layout.on_line.iter().any(|item| floats(&item)) {
+            return Over::Afloat("float".to_owned(), MarkKind::Float);
+        }
+        let dry = layout
+            .flies
+            .iter()
+            .rposition(|fly| fly.above == above && fly.fly.floats.is_some());
+        let name = dry.map_or_else(String::new, |fly| layout.fly_name(fly));
+        Over::Afloat(name, MarkKind::FloatingFly)
+    }
+
+    fn led(&self, state: &Drifting) -> Led {
+        let air = self.air();
+        let sighter = self
+            .measured("sighter-clear", Thing::Rig)
+            .map(|clear| match clear.value {
+                Some(value) if value > 0.0 => format!("{} over the water", within(&clear)),
+                _ => "down to the water".to_owned(),
+            });
+        Led {
+            pieces: self.pieces(state, air.is_ok()),
+            sighter,
+            air,
+        }
+    }
+
+    fn air(&self) -> Result<Air, String> {
+        let (hanging, settled) = measure::at_rest(self.evaluation).map_err(|lack| {
+            if self.evaluation.rig.settings.reach.is_none() {
+                "its reach is not said".to_owned()
+            } else {
+                format!("not drawn for want of {}", needs(&lack).join(", "))
+            }
+        })?;
+        let curve = settled.curve.points.iter();
+        let length = |si| self.plain(si, Dimension::LENGTH).text;
+        Ok(Air {
+            curve: curve.map(|(along, over)| (along.value, over.value)).collect(),
+            tip: format!(
+                "{} up, {} from where the line goes in",
+                length(hanging.tip),
+                length(hanging.reach)
+            ),
+            sag: self
+                .measured("sag", Thing::Rig)
+                .map_or_else(String::new, |sag| within(&sag)),
+        })
+    }
+
+    /// The line over the surface, from there up: all that is known of it, or up to the sighter's upper end.
+    fn pieces(&self, state: &Drifting, whole: bool) -> Vec<Piece> {
+        let layout = &self.evaluation.rig.layout;
+        let first = layout
+            .sections
+            .iter()
+            .position(|section| section.role == "sighter");
+        let last = if whole { 0 } else { first.unwrap_or(0) };
+        let mut pieces = Vec::new();
+        let mut from = -state.drift.submerged.value;
+        for index in (last..layout.sections.len()).rev() {
+            let section = &layout.sections[index];
+            // The line goes on to the rod, however long it is.
+            let length = match self.evaluation.section_length(index) {
+                Ok(length) => length.si(),
+                Err(_) if whole => f64::INFINITY,
+                Err(_) => break,
+            };
+            if !whole && section.role == "line" {
+                break;
+            }
+            let to = from + length;
+            if to > 0.0 {
+                pieces.push(Piece {
+                    name: layout.section_name(index),
+                    reach: (from.max(0.0), to),
+                    colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
+                    sighter: section.role == "sighter",
+                });
+            }
+            from = to;
+        }
+        pieces
+    }
+}
+
+/// An estimate with what it may be off by.
+fn within(written: &Written) -> String {
+    match &written.off {
+        Some(off) => format!("{} ± {}", written.text, off.text),
+        None => written.text.clone(),
+    }
+}
+
+/// What the picture shows in words.
+fn about(told: &[String], riding: Option<&Riding>) -> String {
+    let mut said = told.to_vec();
+    let Some(riding) = riding else {
+        return said.join(" ");
+    };
+    said.push("The stream runs from left to right.".to_owned());
+    for fly in &riding.flies {
+        said.push(format!(
+            "{} rides {} deep ({}), {} off the bed, {} than its water.",
+            fly.name, fly.rides, fly.may_be, fly.off_bed, fly.against
+        ));
+    }
+    match &riding.over {
+        Over::Afloat(name, _) => said.push(format!("The rig hangs from {name}.")),
+        Over::Led(led) => {
+            if let Some(sighter) = &led.sighter {
+                said.push(format!("The sighter begins {sighter}."));
+            }
+            match &led.air {
+                Ok(air) => said.push(format!("The rod tip is {}; the line sags {}.", air.tip, air.sag)),
+                Err(why) => said.push(format!("The line in the air: {why}.")),
+            }
+        }
+    }
+    said.join(" ")
+}
