@@ -55,7 +55,7 @@ impl Frame {
                 air: 150.0,
                 rod: 34.0,
                 lane: 9.0,
-                mark: 13.0,
+                mark: 10.0,
             },
             Medium::Cells(columns) => Self::cells(columns.clamp(40, 100)),
         }

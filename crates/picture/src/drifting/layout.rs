@@ -43,6 +43,7 @@ pub(super) fn lay_out(drifted: &Drifted, medium: Medium) -> Option<Scene> {
     let foot = sheet.scale.bed + ground;
     let low = under::caption(&mut sheet, foot).max(low);
     let low = table::draw(&mut sheet, low + frame.space);
+    let low = over::sentences(&mut sheet, low);
     let height = sheet.footer(low + frame.space);
     let even = sheet.scale.stretch() < 1.001;
     Some(Scene {
@@ -75,6 +76,15 @@ impl Sheet<'_> {
     pub fn text(&mut self, role: TextRole, text: impl Into<String>, place: (f64, f64), side: Side) {
         let text = self.medium.text(vec![run(role, text)], place, side);
         self.items.push(text.into());
+    }
+
+    /// How a line is drawn: among letters, slants and uprights would not make one.
+    pub fn role(&self, on_page: LineRole) -> LineRole {
+        if self.medium.is_cells() {
+            LineRole::Path
+        } else {
+            on_page
+        }
     }
 
     /// Text over the width that is left of `x`; returns where it ends.
@@ -115,7 +125,7 @@ impl Sheet<'_> {
         let riding = self.drifted.riding.as_ref();
         if let Some(Over::Led(led)) = riding.map(|riding| &riding.over) {
             let told = match &led.air {
-                Ok(_) => "over the water, seen along the stream: the rod stands across it",
+                Ok(_) => "over the water, turned: the rod stands across",
                 Err(_) => "over the water, drawn straight up",
             };
             if !led.pieces.is_empty() {

@@ -127,11 +127,17 @@ fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
         let points = stretch(&way, from, to)
             .into_iter()
             .map(|place| sheet.scale.aloft(place));
-        let mut drawn = line(
-            LineRole::Piece,
-            points.collect(),
-            if piece.sighter { 2.2 } else { 1.5 },
-        );
+        let (role, thick) = if piece.sighter {
+            (LineRole::PointPath, 2.2)
+        } else {
+            (LineRole::Path, 1.5)
+        };
+        let role = if sheet.medium.is_cells() {
+            role
+        } else {
+            LineRole::Piece
+        };
+        let mut drawn = line(role, points.collect(), thick);
         drawn.colour = piece.colour;
         drawn.stands = Some(Stands {
             name: format!("{} over the water", piece.name),
@@ -169,27 +175,50 @@ fn column(sheet: &Sheet<'_>) -> Column {
     }
 }
 
+/// Labels need this many columns of a terminal.
+const LEAST: f64 = 20.0;
+
+/// The labels, where they have room beside the line.
 fn labels(sheet: &Sheet<'_>, led: &Led) -> Vec<Label> {
     let column = column(sheet);
-    let way = way(led);
+    if sheet.medium.is_cells() && column.width < LEAST {
+        return Vec::new();
+    }
     let clear = if sheet.medium.is_cells() { 1.0 } else { 5.0 };
-    let beside = |place: Point| at(place.x - clear, place.y);
-    let label = |of: Point, name: &str, told: &str| {
+    let label = |(of, name, told): (Point, &str, &str)| {
         let lines = vec![vec![run(TextRole::Name, name)], vec![run(TextRole::Detail, told)]];
-        Label::new(sheet.medium, &column, of, lines)
+        Label::new(sheet.medium, &column, at(of.x - clear, of.y), lines)
     };
+    told(sheet, led).into_iter().map(label).collect()
+}
+
+/// What is told of the air, where labels had no room; returns where it ends.
+pub(super) fn sentences(sheet: &mut Sheet<'_>, mut y: f64) -> f64 {
+    let Some(led) = led(sheet) else { return y };
+    if labels(sheet, led).is_empty() {
+        for (_, name, told) in told(sheet, led) {
+            let text = format!("{name}: {told}");
+            y = sheet.paragraph(TextRole::Detail, &text, (sheet.frame.margin, y));
+        }
+    }
+    y
+}
+
+/// What is told of the air: where it is, its name, and the figure.
+fn told<'l>(sheet: &Sheet<'_>, led: &'l Led) -> Vec<(Point, &'static str, &'l str)> {
+    let way = way(led);
     let end = way
         .last()
         .map_or(sheet.scale.entry, |end| sheet.scale.aloft(*end));
-    let mut labels = Vec::new();
+    let mut all = Vec::new();
     match &led.air {
         Ok(air) => {
-            labels.push(label(beside(end), "rod tip", &air.tip));
+            all.push((end, "rod tip", air.tip.as_str()));
             let (low, chord) = lowest(air);
             let middle = sheet.scale.aloft((low.0, (low.1 + chord.1) / 2.0));
-            labels.push(label(beside(middle), "sag", &air.sag));
+            all.push((middle, "sag", air.sag.as_str()));
         }
-        Err(why) => labels.push(label(beside(end), "to the rod", why)),
+        Err(why) => all.push((end, "to the rod", why.as_str())),
     }
     if let Some(told) = &led.sighter {
         let sighter = || led.pieces.iter().filter(|piece| piece.sighter);
@@ -197,8 +226,8 @@ fn labels(sheet: &Sheet<'_>, led: &Led) -> Vec<Label> {
         let to = sighter().map(|piece| piece.reach.1).fold(0.0, f64::max);
         if from < to {
             let of = sheet.scale.aloft(along(&way, from + (to - from) * 0.3));
-            labels.push(label(beside(of), "sighter", told));
+            all.push((of, "sighter", told.as_str()));
         }
     }
-    labels
+    all
 }

@@ -62,8 +62,15 @@ pub(super) fn water(sheet: &mut Sheet<'_>, ground: f64) {
         at(left, bed + ground),
     ];
     sheet.line(LineRole::Water, outline, 0.0);
-    let across = if sheet.medium.is_cells() { frame.left } else { left };
-    sheet.line(LineRole::Surface, vec![at(across, top), at(right, top)], 1.4);
+    sheet.line(LineRole::Surface, vec![at(frame.left, top), at(right, top)], 1.4);
+    if !sheet.medium.is_cells() {
+        // The ruler's nought stands in the gap.
+        sheet.line(
+            LineRole::Surface,
+            vec![at(left, top), at(frame.strip.1, top)],
+            1.4,
+        );
+    }
     speeds(sheet);
     depths(sheet);
 }
@@ -74,10 +81,17 @@ fn speeds(sheet: &mut Sheet<'_>) {
     let water = &sheet.drifted.water;
     let fastest = water.profile.iter().map(|(_, speed)| *speed).fold(0.0, f64::max);
     let top = sheet.scale.entry.y;
+    if end - edge < 2.0 {
+        return;
+    }
     let lift = if sheet.medium.is_cells() { ROW / 2.0 } else { 13.0 };
-    let told = format!("stream → {}", water.surface);
-    sheet.text(TextRole::Tick, told, (edge, top - lift), Side::Begins);
-    if end - edge < 2.0 || fastest <= 0.0 {
+    sheet.text(
+        TextRole::Tick,
+        stream_told(sheet),
+        (edge, top - lift),
+        Side::Begins,
+    );
+    if fastest <= 0.0 {
         return;
     }
     let (bed, down) = (sheet.scale.bed, sheet.scale.under.1);
@@ -147,16 +161,24 @@ fn depths(sheet: &mut Sheet<'_>) {
     }
 }
 
-/// What stands below the strip of speeds; returns where it ends.
+fn stream_told(sheet: &Sheet<'_>) -> String {
+    format!("stream → {}", sheet.drifted.water.surface)
+}
+
+/// What stands below the strip of speeds, and where there is none, instead of it; returns where it ends.
 pub(super) fn caption(sheet: &mut Sheet<'_>, low: f64) -> f64 {
-    let Some(riding) = &sheet.drifted.riding else {
+    let (edge, end) = sheet.frame.strip;
+    let stream = (end - edge < 2.0).then(|| stream_told(sheet));
+    let rig = sheet.drifted.riding.as_ref();
+    let rig = rig.map(|riding| format!("rig → {}", riding.drifts));
+    let told: Vec<String> = stream.into_iter().chain(rig).collect();
+    if told.is_empty() {
         return low;
-    };
+    }
     let height = sheet.medium.height(TextRole::Tick);
     let lift = if sheet.medium.is_cells() { 0.0 } else { 3.0 };
-    let told = format!("rig → {}", riding.drifts);
     let y = low + lift + height / 2.0;
-    sheet.text(TextRole::Tick, told, (sheet.frame.strip.0, y), Side::Begins);
+    sheet.text(TextRole::Tick, told.join("  "), (edge, y), Side::Begins);
     y + height / 2.0
 }
 
@@ -172,7 +194,7 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
     }
     let scale = sheet.scale;
     let points: Vec<Point> = riding.line.iter().map(|place| scale.sunk(*place)).collect();
-    let mut under = line(LineRole::Tag, points, 1.5);
+    let mut under = line(sheet.role(LineRole::Piece), points, 1.5);
     under.stands = (scale.stretch() < 1.001).then(|| Stands {
         name: "under water".to_owned(),
         metres: riding.submerged,
@@ -183,7 +205,7 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
         let tied = scale.sunk(along(&riding.line, fly.up_the_line));
         let eye = scale.sunk(fly.at);
         if (tied.x - eye.x).hypot(tied.y - eye.y) > 0.5 {
-            sheet.line(LineRole::Tag, vec![tied, eye], 1.2);
+            sheet.line(sheet.role(LineRole::Tag), vec![tied, eye], 1.2);
         }
     }
     if let Over::Afloat(_, kind) = riding.over {

@@ -10,6 +10,7 @@ use picture::colours;
 use picture::drifting::{self, Air, Bed, Drifted, Led, Over, Piece, Ride, Riding, Water};
 use picture::scene::MarkKind;
 use picture::{Medium, Scene};
+use rig::fit::Fit;
 use rig::measure::{self, Drifting, Thing};
 use rig::rig::OnLineKind;
 use rig::value::{Faults, Lack};
@@ -18,6 +19,8 @@ use units::Dimension;
 
 /// The bed that is no stone.
 const WEED: &str = "weed";
+/// Grain below this is told as it is, in metres; above it, as coarsely as it is known.
+const FINE: f64 = 0.02;
 /// Heights at which the water's speed is drawn.
 const PROFILE: usize = 40;
 
@@ -96,7 +99,8 @@ impl Teller<'_, '_, '_> {
         let stream = measure::stream(self.evaluation)?;
         let grain = measure::bed_grain(self.evaluation)?;
         let at = |step: usize| {
-            let height = stream.depth() * (step as f64 / PROFILE as f64);
+            // Close together at the bed, where the speed changes most.
+            let height = stream.depth() * (step as f64 / PROFILE as f64).powi(2);
             (height.value, stream.profile.at(height).value)
         };
         Ok(Water {
@@ -124,7 +128,11 @@ impl Teller<'_, '_, '_> {
             told.push_str(&format!(" (drawn at {})", self.coarse(drawn).text));
         }
         let grain = measure::bed_grain(self.evaluation).unwrap_or_default();
-        let grain = self.plain(grain, Dimension::LENGTH).text;
+        let grain = if grain < FINE {
+            self.plain(grain, Dimension::LENGTH).text
+        } else {
+            self.coarse(grain).text
+        };
         let unsaid = said.is_none_or(|water| water.value.grain.is_none());
         let bed = match self.bed_name() {
             Some(WEED) => format!("{WEED} of {grain}"),
@@ -142,7 +150,13 @@ impl Teller<'_, '_, '_> {
             riding.drifts
         )];
         if let Some(needed) = state.needed.filter(|needed| *needed > state.line.si()) {
-            let short = self.coarse(needed - state.line.si()).text;
+            let short = needed - state.line.si();
+            // Of a line that streams out, no length says anything.
+            let short = if short < state.line.si() {
+                self.coarse(short).text
+            } else {
+                "far".to_owned()
+            };
             told.push(format!(
                 "The line is {short} too short for the point to ride as low as it should."
             ));
@@ -235,18 +249,20 @@ impl Teller<'_, '_, '_> {
             if self.evaluation.rig.settings.reach.is_none() {
                 "its reach is not said".to_owned()
             } else {
-                format!("not drawn for want of {}", needs(&lack).join(", "))
+                format!("not drawn, for want of {}", needs(&lack).join(", "))
             }
         })?;
         let curve = settled.curve.points.iter();
-        let length = |si| self.plain(si, Dimension::LENGTH).text;
+        let settings = &self.evaluation.rig.settings;
+        let told = |said: Option<Fit<'_>>, si| {
+            let said = said.and_then(|fit| self.evaluation.value(fit).ok());
+            said.map_or_else(|| self.coarse(si).text, |said| self.written(&said).text)
+        };
+        let tip = told(settings.tip, hanging.tip);
+        let reach = told(settings.reach, hanging.reach);
         Ok(Air {
             curve: curve.map(|(along, over)| (along.value, over.value)).collect(),
-            tip: format!(
-                "{} up, {} from where the line goes in",
-                length(hanging.tip),
-                length(hanging.reach)
-            ),
+            tip: format!("{tip} up, reach {reach}"),
             sag: self
                 .measured("sag", Thing::Rig)
                 .map_or_else(String::new, |sag| within(&sag)),
