@@ -11,6 +11,8 @@ mod frame;
 mod layout;
 mod over;
 mod table;
+#[cfg(test)]
+mod tests;
 mod under;
 
 use crate::colours::Colour;
@@ -113,10 +115,23 @@ pub enum Over {
 pub struct Led {
     /// Its pieces, from the water up.
     pub pieces: Vec<Piece>,
+    /// Flies and shots that stay over the water.
+    pub dry: Vec<Dry>,
     /// Where its sighter begins, in words.
     pub sighter: Option<String>,
     /// How it hangs from the rod's tip, or why that is not drawn.
     pub air: Result<Air, String>,
+}
+
+/// A fly or a shot that stays over the water.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dry {
+    /// Its name.
+    pub name: String,
+    /// Its sign.
+    pub kind: MarkKind,
+    /// How far up the line from the surface it is tied.
+    pub up: f64,
 }
 
 /// A piece of the line over the surface.

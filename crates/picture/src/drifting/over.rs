@@ -2,7 +2,7 @@
 //! colours, the rod's tip, and how far the line sags between them.
 
 use super::layout::{Sheet, line};
-use super::under::along;
+use super::under::{along, mark};
 use super::{Air, Led, Over};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
@@ -58,8 +58,13 @@ pub(super) fn draw(sheet: &mut Sheet<'_>, top: f64) {
         hang(sheet, air);
     }
     pieces(sheet, led);
+    let way = way(led);
+    for dry in &led.dry {
+        let tied = sheet.scale.aloft(along(&way, dry.up));
+        sheet.items.push(mark(dry.kind, tied, sheet.frame.mark));
+    }
     if led.air.is_err() && !led.pieces.is_empty() {
-        let end = way(led)
+        let end = way
             .last()
             .map_or(sheet.scale.entry, |end| sheet.scale.aloft(*end));
         let size = if cells { 1.0 } else { 6.0 };
@@ -205,7 +210,7 @@ pub(super) fn sentences(sheet: &mut Sheet<'_>, mut y: f64) -> f64 {
 }
 
 /// What is told of the air: where it is, its name, and the figure.
-fn told<'l>(sheet: &Sheet<'_>, led: &'l Led) -> Vec<(Point, &'static str, &'l str)> {
+fn told<'l>(sheet: &Sheet<'_>, led: &'l Led) -> Vec<(Point, &'l str, &'l str)> {
     let way = way(led);
     let end = way
         .last()
@@ -219,6 +224,10 @@ fn told<'l>(sheet: &Sheet<'_>, led: &'l Led) -> Vec<(Point, &'static str, &'l st
             all.push((middle, "sag", air.sag.as_str()));
         }
         Err(why) => all.push((end, "to the rod", why.as_str())),
+    }
+    for dry in &led.dry {
+        let of = sheet.scale.aloft(along(&way, dry.up));
+        all.push((of, dry.name.as_str(), "is tied over the water"));
     }
     if let Some(told) = &led.sighter {
         let sighter = || led.pieces.iter().filter(|piece| piece.sighter);

@@ -219,7 +219,8 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
     low
 }
 
-fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
+/// A fly's sign, or what else hangs on the line.
+pub(super) fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
     use crate::scene::MarkKind;
     let size = match kind {
         MarkKind::Shot => size * 0.3,

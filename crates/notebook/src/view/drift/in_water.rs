@@ -7,7 +7,7 @@ use crate::check::rigs;
 use crate::load::Notebook;
 use crate::view::{Drawn, Units, Written, file_of};
 use picture::colours;
-use picture::drifting::{self, Air, Bed, Drifted, Led, Over, Piece, Ride, Riding, Water};
+use picture::drifting::{self, Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water};
 use picture::scene::MarkKind;
 use picture::{Medium, Scene};
 use rig::fit::Fit;
@@ -124,8 +124,9 @@ impl Teller<'_, '_, '_> {
         let said = self.evaluation.rig.settings.water.as_ref();
         let depth = said.and_then(|water| water.value.depth.as_ref().ok());
         let mut told = depth.map_or_else(String::new, |depth| format!("{} deep", self.written(depth).text));
-        if depth.is_some_and(|depth| depth.low() < depth.high()) {
-            told.push_str(&format!(" (drawn at {})", self.coarse(drawn).text));
+        if let Some(depth) = depth.filter(|depth| depth.low() < depth.high()) {
+            let middle = self.written(&depth.clone().with(drawn, Dimension::LENGTH)).text;
+            told.push_str(&format!(" (drawn at {})", middle));
         }
         let grain = measure::bed_grain(self.evaluation).unwrap_or_default();
         let grain = if grain < FINE {
@@ -180,17 +181,7 @@ impl Teller<'_, '_, '_> {
     }
 
     fn ride(&self, state: &Drifting, index: usize, ride: &ShownRide) -> Ride {
-        let kind = match state.things.get(index) {
-            Some(Thing::Fly(fly)) => {
-                let beaded = self.evaluation.rig.layout.flies[*fly].fly.bead.is_some();
-                if beaded {
-                    MarkKind::BeadedFly
-                } else {
-                    MarkKind::PlainFly
-                }
-            }
-            _ => MarkKind::Shot,
-        };
+        let kind = self.kind(state.things.get(index));
         let tied = index
             .checked_sub(1)
             .and_then(|hung| state.tackle.hung().get(hung));
@@ -210,6 +201,31 @@ impl Teller<'_, '_, '_> {
                 if ride.slower { "slower" } else { "faster" }
             ),
         }
+    }
+
+    fn kind(&self, thing: Option<&Thing>) -> MarkKind {
+        match thing {
+            Some(Thing::Fly(fly)) if self.evaluation.rig.layout.flies[*fly].fly.bead.is_some() => {
+                MarkKind::BeadedFly
+            }
+            Some(Thing::Fly(_)) => MarkKind::PlainFly,
+            _ => MarkKind::Shot,
+        }
+    }
+
+    /// What hangs higher up the line than the surface.
+    fn dry(&self, state: &Drifting) -> Vec<Dry> {
+        let hung = state.tackle.hung().iter().zip(state.things.iter().skip(1));
+        let higher = hung.skip(state.drift.rides.len().saturating_sub(1));
+        let dry = higher.map(|(hung, thing)| Dry {
+            name: match thing {
+                Thing::Fly(fly) => self.evaluation.rig.layout.fly_name(*fly),
+                _ => "shot".to_owned(),
+            },
+            kind: self.kind(Some(thing)),
+            up: (hung.above_point - state.drift.submerged).value,
+        });
+        dry.collect()
     }
 
     fn over(&self, state: &Drifting) -> Over {
@@ -239,6 +255,7 @@ impl Teller<'_, '_, '_> {
             });
         Led {
             pieces: self.pieces(state, air.is_ok()),
+            dry: self.dry(state),
             sighter,
             air,
         }
@@ -329,6 +346,8 @@ fn about(told: &[String], riding: Option<&Riding>) -> String {
     match &riding.over {
         Over::Afloat(name, _) => said.push(format!("The rig hangs from {name}.")),
         Over::Led(led) => {
+            let dry = led.dry.iter();
+            said.extend(dry.map(|dry| format!("{} is tied over the water.", dry.name)));
             if let Some(sighter) = &led.sighter {
                 said.push(format!("The sighter begins {sighter}."));
             }
