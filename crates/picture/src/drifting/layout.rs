@@ -41,7 +41,7 @@ pub(super) fn lay_out(drifted: &Drifted, medium: Medium) -> Option<Scene> {
     over::draw(&mut sheet, top);
     let low = under::rig(&mut sheet, &lanes).max(sheet.scale.bed + ground);
     let foot = sheet.scale.bed + ground;
-    let low = under::caption(&mut sheet, foot).max(low);
+    let low = under::caption(&mut sheet, (foot, low)).max(low);
     let low = table::draw(&mut sheet, low + frame.space);
     let low = over::sentences(&mut sheet, low);
     let height = sheet.footer(low + frame.space);

@@ -1,7 +1,7 @@
 //! Whatever drifts, no text lies over another, and nothing is cut off.
 
 use super::{Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water, scene};
-use crate::medium::Medium;
+use crate::medium::{Medium, ROW};
 use crate::scene::{Item, LineRole, MarkKind, Scene};
 use proptest::prelude::*;
 use units::System;
@@ -116,14 +116,15 @@ fn is_sound(scene: &Scene, medium: Medium) -> Result<(), TestCaseError> {
             && one.to.y <= scene.height + 1e-6;
         prop_assert!(inside, "`{}` is cut off: {one:?}", text.plain());
         for other in &texts[..index] {
-            let over = one.overlaps(&other.bounds()) && {
-                let (lower, upper) = (
-                    one.from.y.max(other.bounds().from.y),
-                    one.to.y.min(other.bounds().to.y),
-                );
+            let other_box = other.bounds();
+            let beside = one.to.x <= other_box.from.x || other_box.to.x <= one.from.x;
+            let apart = if medium.is_cells() {
+                (text.at.y / ROW).floor() != (other.at.y / ROW).floor()
+            } else {
                 // Line boxes hold room above and below the letters.
-                upper - lower > 2.0 || medium.is_cells()
+                one.to.y.min(other_box.to.y) - one.from.y.max(other_box.from.y) < 2.0
             };
+            let over = !beside && !apart;
             prop_assert!(!over, "`{}` lies over `{}`", text.plain(), other.plain());
         }
     }

@@ -165,20 +165,24 @@ fn stream_told(sheet: &Sheet<'_>) -> String {
     format!("stream → {}", sheet.drifted.water.surface)
 }
 
-/// What stands below the strip of speeds, and where there is none, instead of it; returns where it ends.
-pub(super) fn caption(sheet: &mut Sheet<'_>, low: f64) -> f64 {
+/// What stands below the strip of speeds, and where there is none, instead of it: below the bed, or below the labels
+/// if it runs as far as they stand. Returns where it ends.
+pub(super) fn caption(sheet: &mut Sheet<'_>, (bed, labels): (f64, f64)) -> f64 {
     let (edge, end) = sheet.frame.strip;
     let stream = (end - edge < 2.0).then(|| stream_told(sheet));
     let rig = sheet.drifted.riding.as_ref();
     let rig = rig.map(|riding| format!("rig → {}", riding.drifts));
     let told: Vec<String> = stream.into_iter().chain(rig).collect();
+    let told = told.join("  ");
     if told.is_empty() {
-        return low;
+        return bed;
     }
+    let end = edge + sheet.medium.width(TextRole::Tick, &told);
+    let low = if end > sheet.frame.right { labels } else { bed };
     let height = sheet.medium.height(TextRole::Tick);
     let lift = if sheet.medium.is_cells() { 0.0 } else { 3.0 };
     let y = low + lift + height / 2.0;
-    sheet.text(TextRole::Tick, told.join("  "), (edge, y), Side::Begins);
+    sheet.text(TextRole::Tick, told, (edge, y), Side::Begins);
     y + height / 2.0
 }
 
