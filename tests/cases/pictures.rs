@@ -168,18 +168,16 @@ fn depths_in_the_picture_are_those_of_the_drift() {
             agree((hook.0 - entry.0) / metre, of(fly, "ahead"), name);
             compared += 1;
         }
-        let bars: Vec<(f64, f64)> = document
-            .descendants()
-            .filter(|node| {
-                node.attribute("data-part").is_some() && node.attribute("data-part") != Some("under water")
-            })
-            .filter_map(|node| {
-                let points = points(node.children().find(|node| node.attribute("points").is_some())?);
-                (points[0].0 == points[1].0).then_some((points[0].1, points[1].1))
-            })
-            .map(|(high, low)| ((high - surface) / metre, (low - surface) / metre))
-            .filter(|(high, _)| *high >= -1e-3)
-            .collect();
+        let upright = |node: Node<'_, '_>| {
+            let name = node.attribute("data-part")?;
+            if name == "under water" || name.ends_with("over the water") {
+                return None;
+            }
+            let points = points(node.children().find(|node| node.attribute("points").is_some())?);
+            let depth = |point: (f64, f64)| (point.1 - surface) / metre;
+            (points[0].0 == points[1].0).then(|| (depth(points[0]), depth(points[1])))
+        };
+        let bars: Vec<(f64, f64)> = document.descendants().filter_map(upright).collect();
         assert_eq!(bars.len(), flies.len(), "{}", picture.name);
         for (bar, fly) in bars.iter().zip(flies) {
             agree(bar.0, fly["between"][0].as_f64().unwrap(), "upper end of a bar");
