@@ -156,6 +156,12 @@ fn line(svg: &mut String, line: &Line) {
         LineRole::Surface => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"9 4\""),
         LineRole::Path => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"5 3\""),
         LineRole::Between => polyline(svg, line, &stroke(Ink::Fly), thick, ""),
+        LineRole::Water => outline(svg, line, &fill(Ink::Water)),
+        LineRole::Stone => outline(svg, line, &edged(Ink::Faint, Ink::Quiet)),
+        LineRole::Weed => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
+        LineRole::Flow => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
+        LineRole::Chord => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"2 3\""),
+        LineRole::Rod => polyline(svg, line, &stroke(Ink::Ink), thick, ROUND),
     }
     svg.push_str(close);
 }
@@ -166,6 +172,19 @@ fn polyline(svg: &mut String, line: &Line, paint: &str, thick: f64, more: &str) 
         "<polyline points=\"{}\" fill=\"none\" {paint} stroke-width=\"{}\"{more}/>",
         points(&line.points),
         number(thick)
+    );
+}
+
+/// Ends and corners without an edge.
+const ROUND: &str = " stroke-linecap=\"round\" stroke-linejoin=\"round\"";
+
+/// A closed outline.
+fn outline(svg: &mut String, line: &Line, paint: &str) {
+    let _ = write!(
+        svg,
+        "<polygon points=\"{}\" {paint} stroke-width=\"{}\"/>",
+        points(&line.points),
+        number(line.thick.0)
     );
 }
 
