@@ -116,16 +116,21 @@ local function completes(number)
   vim.api.nvim_buf_set_lines(0, number, number + 1, true, {})
 end
 
+-- What a file is about to be, which need not be shown.
+local function in_file(what, name, number, wanted)
+  local buffer = vim.fn.bufadd(water .. '/' .. name)
+  vim.fn.bufload(buffer)
+  same(what, vim.api.nvim_buf_get_lines(buffer, number - 1, number, true)[1], wanted)
+end
+
 local function renamed()
   go(21, 'slate')
-  local server = vim.lsp.get_clients({ bufnr = 0 })[1]
   vim.lsp.buf.rename('pewter')
   wait('the rename', function() return line(21):find('pewter', 1, true) end)
   same('the rig takes the fly by its new name', line(21), '  dropper 6 in   with pewter')
-  local other = vim.fn.bufadd(water .. '/flies.rig')
-  vim.fn.bufload(other)
-  same('the fly in the other file has it', vim.api.nvim_buf_get_lines(other, 2, 3, true)[1], 'fly pewter "slate spider"')
-  return server
+  in_file('the fly in the other file has it', 'flies.rig', 3, 'fly pewter "slate spider"')
+  in_file('a rig on a page has it', 'article.md', 28, '  dropper 6 in   with pewter')
+  in_file('a day at the water has it', 'days.rig', 8, '  caught  3 on pewter')
 end
 
 local function captured(number, column)
@@ -136,9 +141,9 @@ local function captured(number, column)
   return vim.iter(captures):map(function(one) return one.lang .. ':' .. one.capture end):totable()
 end
 
-local function coloured(number)
-  local captures = captured(number, 2)
-  hold('a key has its colour', vim.tbl_contains(captures, 'rig:property'), captures)
+local function coloured(number, column, wanted)
+  local captures = captured(number, column)
+  hold(('%d:%d is coloured as %s'):format(number, column, wanted), vim.tbl_contains(captures, 'rig:' .. wanted), captures)
 end
 
 vim.treesitter.language.add('rig', { path = parser })
@@ -149,7 +154,7 @@ end
 
 open('beck.rig', 11, 26)
 same('the kind of file is known', vim.bo.filetype, 'rig')
-coloured(20)
+coloured(20, 2, 'property')
 told(20, '6X')
 completes(23)
 format(23)
@@ -158,11 +163,18 @@ renamed()
 vim.cmd('silent wall')
 
 open('article.md', 14, 33)
-coloured(27)
+coloured(27, 2, 'property')
 told(27, '6X')
 completes(30)
 format(30)
 mended(14, 33)
+
+vim.cmd.edit(water .. '/days.rig')
+coloured(5, 0, 'keyword.type')
+coloured(6, 2, 'property')
+coloured(6, 10, 'number')
+coloured(6, 18, 'number')
+coloured(8, 2, 'property')
 
 local clients = vim.lsp.get_clients()
 for _, client in ipairs(clients) do client:stop() end
