@@ -78,7 +78,7 @@ install_vim() {
   debian vim-nox vim-ale
 }
 
-chromium() {
+browser() {
   local name
   for name in "${CHROMIUM:-}" chromium chromium-browser google-chrome google-chrome-stable; do
     # Where a distribution has but a stand-in under that name, it does not tell its version.
@@ -93,8 +93,8 @@ chromium() {
 install_vscode() {
   # The libraries are for code-server, which builds a part of itself against them.
   debian make g++ python3 pkg-config libkrb5-dev libx11-dev libxkbfile-dev libsecret-1-dev fonts-dejavu-core fonts-noto-color-emoji || return
-  chromium >/dev/null 2>&1 || debian chromium || return
-  chromium >/dev/null || return
+  browser >/dev/null 2>&1 || debian chromium || return
+  browser >/dev/null || return
   npm_packages node-24 node@24 || return
   PATH="$tools/node-24/node_modules/.bin:$PATH"
   npm_packages code-server-4.139.1 code-server@4.139.1 || return

@@ -68,7 +68,7 @@ try_vim() {
 }
 
 try_vscode() {
-  "$here/vscode/run.sh" "$snell" "$(chromium)" "$(water vscode)" "$work/vscode-told"
+  "$here/vscode/run.sh" "$snell" "$(browser)" "$(water vscode)" "$work/vscode-told"
 }
 
 # In a condition bash would not stop at what fails, so a state is taken by itself: state COMMAND…

@@ -73,6 +73,6 @@ NODE_PATH="$tools/playwright-1.65.1/node_modules" timeout -k 5 400 node story.cj
 [ "$status" != 124 ] || echo "vscode: ended after 400 s" >&2
 if [ -n "${PICTURES:-}" ]; then
   mkdir -p "$PICTURES"
-  cp "$out"/*.png "$PICTURES"
+  find "$out" -maxdepth 1 -name "*.png" -exec cp {} "$PICTURES" \;
 fi
 exit "$status"
