@@ -76,6 +76,7 @@ async function renamed(person) {
   await person.lineIs('the rig takes the fly by its new name', 'beck.rig', 21, '  dropper 6 in   with pewter');
   await person.lineIs('the fly in the other file has it', 'flies.rig', 3, 'fly pewter "slate spider"');
   await person.lineIs('a rig on a page has it', 'article.md', 28, '  dropper 6 in   with pewter');
+  await person.wait('no trouble with the new name', async () => (await person.problems()).every(([line]) => line !== 21 && line !== 27));
   await person.picture('mended');
 }
 
@@ -83,12 +84,12 @@ async function article(person) {
   await person.open('article.md');
   await person.shown([[14, 22], [33, 21]]);
   console.log('holds: problems of a page stand behind an emoji where they should');
-  await noted(person);
   // The fences of a page are coloured by the injected grammar alone: see the settings in run.sh.
   await person.coloured('say');
   await person.picture('page');
   await person.underlined('lenght');
   await told(person, 27, 21);
+  await noted(person);
   await person.picture('page-hover');
   await completes(person, 'article.md', 30, 'page-completion');
   await laidOut(person, 'article.md', 30);
