@@ -78,6 +78,32 @@ install_vim() {
   debian vim-nox vim-ale
 }
 
+# first_of NAME…: the first of these programs that is there.
+first_of() {
+  local name
+  for name in "$@"; do
+    command -v "$name" && return
+  done
+  return 1
+}
+
+kate_highlighter() {
+  first_of ksyntaxhighlighter6 kate-syntax-highlighter
+}
+
+install_kate() {
+  kate_highlighter >/dev/null || debian libkf5syntaxhighlighting-tools
+}
+
+# Debian has another program of that name.
+bat_program() {
+  first_of batcat bat
+}
+
+install_sublime() {
+  bat_program >/dev/null || debian bat
+}
+
 browser() {
   local name
   for name in "${CHROMIUM:-}" chromium chromium-browser google-chrome google-chrome-stable; do

@@ -3,21 +3,21 @@
 # notebook and a page with an emoji before a finding, and what is shown must be
 # right.
 #
-#   tests/editors/run.sh SNELL [neovim|emacs|vim|vscode]…
+#   tests/editors/run.sh SNELL [neovim|emacs|vim|kate|sublime|vscode]…
 #
 # What an editor needs is installed by `install.sh` beside this file. Each one
 # is ended after a time, and any that fails makes the whole fail. So does one
 # that cannot be installed, but where MAY_LACK names it: MAY_LACK="vscode emacs".
 set -euo pipefail
 
-[ $# -ge 1 ] || { echo "usage: run.sh SNELL [neovim|emacs|vim|vscode]…" >&2; exit 2; }
+[ $# -ge 1 ] || { echo "usage: run.sh SNELL [neovim|emacs|vim|kate|sublime|vscode]…" >&2; exit 2; }
 snell="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
 [ -x "$snell" ] || { echo "editors: $1 is no program" >&2; exit 2; }
 shift
-[ $# -gt 0 ] || set -- neovim emacs vim vscode
+[ $# -gt 0 ] || set -- neovim emacs vim kate sublime vscode
 for editor in "$@"; do
   case "$editor" in
-  neovim | emacs | vim | vscode) ;;
+  neovim | emacs | vim | kate | sublime | vscode) ;;
   *) echo "editors: no test for $editor" >&2; exit 2 ;;
   esac
 done
@@ -65,6 +65,26 @@ try_vim() {
   [ -s "$told" ] || { echo "vim: it ended without a word" >&2; return 1; }
   cat "$told"
   ! grep -v '^holds: ' "$told" >/dev/null
+}
+
+# The highlighter of Kate, without its windows.
+try_kate() {
+  local syntax="$work/kate/org.kde.syntax-highlighting/syntax"
+  mkdir -p "$syntax"
+  cp editors/kate/rig.xml "$syntax"
+  XDG_DATA_HOME="$work/kate" "$here/colours.py" "$(water kate)" "$(kate_highlighter)" -s Rig -f ansi
+}
+
+# Sublime Text itself is not to be had freely; bat reads the same files of syntax.
+try_sublime() {
+  mkdir -p "$work/bat/syntaxes"
+  cp editors/sublime-text/rig.sublime-syntax "$work/bat/syntaxes"
+  export BAT_CONFIG_DIR="$work/bat" XDG_CACHE_HOME="$work/bat-cache"
+  "$(bat_program)" cache --build >"$work/bat.log" || {
+    cat "$work/bat.log" >&2
+    return 1
+  }
+  "$here/colours.py" "$(water sublime)" "$(bat_program)" --color=always --plain --language=Rig --theme="Monokai Extended"
 }
 
 try_vscode() {
