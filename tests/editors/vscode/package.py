@@ -14,7 +14,7 @@ from pathlib import Path
 OWN = {"[Content_Types].xml", "extension.vsixmanifest"}
 
 # Named by no manifest, but read by people.
-READ = {"extension/readme.md", "extension/LICENSE.txt", "extension/package.json"}
+READ = {"extension/readme.md", "extension/LICENSE.txt", "extension/NOTICES", "extension/package.json"}
 
 # The largest package that holds no more than it should, in bytes.
 LARGEST = 400_000

@@ -30,6 +30,7 @@ quietly() {
   -g syntaxes/rig.tmLanguage.json 'test/*.rig')
 quietly package timeout 240 "$extension/package.sh" "$out/rigs.vsix"
 ./package.py "$out/rigs.vsix" "$extension"
+./snippets.py "$snell" "$extension"
 
 server="$tools/code-server-4.139.1/node_modules/.bin/code-server"
 places=(--user-data-dir "$out/user" --extensions-dir "$out/extensions")
