@@ -25,11 +25,11 @@
 ;; As editors/emacs/README.md says for pages of Markdown.
 (add-to-list 'eglot-server-programs '((markdown-mode gfm-mode) . ("snell" "serve")))
 
-(setq eglot-sync-connect 20
+(setq eglot-sync-connect 60
       eglot-autoshutdown t
       eglot-send-changes-idle-time 0
       eglot-confirm-server-initiated-edits nil
-      longest 20)
+      longest 60)
 
 (defun hold (what ok seen)
   "Say that WHAT holds, or end where it is not OK and tell what was SEEN."

@@ -12,7 +12,7 @@ lacking() {
 fetched() {
   local what="$1"
   shift
-  timeout 300 "$@" || timeout 300 "$@" || lacking "$what could not be downloaded ($*)"
+  timeout 600 "$@" || timeout 600 "$@" || lacking "$what could not be downloaded ($*)"
 }
 
 installed() {

@@ -5,7 +5,7 @@
 -- PROJECT is the top of the project, WATER a copy of the folder beside this file that may be changed.
 
 local project, water, parser = _G.arg[1], _G.arg[2], _G.arg[3]
-local LONGEST = 20000
+local LONGEST = 60000
 
 vim.opt.runtimepath:append({ project .. '/editors/vim', project .. '/editors/neovim' })
 vim.opt.swapfile = false

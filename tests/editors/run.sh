@@ -47,12 +47,12 @@ water() {
 try_neovim() {
   local grammar=grammar/tree-sitter-rig parser="$work/rig.so"
   cc -shared -fPIC -O1 -I "$grammar/src" -o "$parser" "$grammar/src/parser.c" "$grammar/src/scanner.c"
-  XDG_STATE_HOME="$work/state" timeout -k 5 120 \
+  XDG_STATE_HOME="$work/state" timeout -k 5 240 \
     "$(neovim)" --clean --headless -l "$here/neovim.lua" "$project" "$(water neovim)" "$parser"
 }
 
 try_emacs() {
-  timeout -k 5 120 emacs --batch -l "$project/$here/emacs.el" "$project" "$(water emacs)" </dev/null 2>"$work/emacs.log" || {
+  timeout -k 5 240 emacs --batch -l "$project/$here/emacs.el" "$project" "$(water emacs)" </dev/null 2>"$work/emacs.log" || {
     cat "$work/emacs.log"
     return 1
   }
@@ -60,7 +60,7 @@ try_emacs() {
 
 try_vim() {
   local told="$work/vim.told"
-  PROJECT="$project" WATER="$(water vim)" TOLD="$told" timeout -k 5 60 \
+  PROJECT="$project" WATER="$(water vim)" TOLD="$told" timeout -k 5 150 \
     vim -N -u "$here/vim.vim" -i NONE --not-a-term </dev/null >/dev/null 2>&1 || true
   [ -s "$told" ] || { echo "vim: it ended without a word" >&2; return 1; }
   cat "$told"

@@ -29,7 +29,7 @@ function! s:Linted(name, say, size) abort
   execute 'edit ' . $WATER . '/' . a:name
   ALELint
   let l:turns = 0
-  while l:turns < 400 && len(ale#engine#GetLoclist(bufnr(''))) < 2
+  while l:turns < 1200 && len(ale#engine#GetLoclist(bufnr(''))) < 2
     sleep 50m
     let l:turns += 1
   endwhile
