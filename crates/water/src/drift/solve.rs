@@ -180,22 +180,12 @@ impl<'a> Solver<'a> {
             // A line that never comes up is dragged flat by the water.
             stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        let near = Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
-            .map(|bracket| bracket.settled(SPEED_TOLERANCE));
-        if let Some((speed, missing)) = near
-            && self.is_met(missing)
-        {
-            return Ok(speed);
-        }
-        // Nearby was at best a jump: to a line that no longer comes up, or to a point that lies on the bed. Most rigs
-        // go slower than the surface and faster than half of it.
+        let near = Bracket::about(over, usual, self.usual_speed() * FIRST_STEP);
+        // Most rigs go slower than the surface and faster than half of it.
         let surface = self.stream.profile.speed(self.stream.profile.depth_si());
-        let usual = Bracket::of(over, surface / 2.0, surface).map(|bracket| bracket.settled(SPEED_TOLERANCE));
-        let best = [usual, near]
-            .into_iter()
-            .flatten()
-            .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-        best.map(|(speed, _)| speed).ok_or_else(|| self.none())
+        near.or_else(|| Bracket::of(over, surface / 2.0, surface))
+            .map(|bracket| bracket.root(SPEED_TOLERANCE))
+            .ok_or_else(|| self.none())
     }
 
     /// Whether a pull is the one asked for, by what is missing.
