@@ -12,7 +12,7 @@ lacking() {
 fetched() {
   local what="$1"
   shift
-  timeout 600 "$@" || timeout 600 "$@" || lacking "$what, which could not be had in twice 600 s ($*)"
+  timeout 900 "$@" || timeout 900 "$@" || lacking "$what, which could not be had in twice 900 s ($*)"
 }
 
 installed() {
