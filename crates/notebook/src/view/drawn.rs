@@ -16,8 +16,10 @@ pub struct Drawn {
     pub name: String,
     /// The file that it stands in.
     pub file: String,
-    /// The rig to scale; a rig without line has no picture.
-    pub scene: Option<Scene>,
+    /// Its picture, or why there is none.
+    pub scene: Result<Scene, String>,
+    /// What the picture had to leave out, and why.
+    pub left_out: Option<String>,
 }
 
 /// The picture of every rig of a notebook that `wanted` picks by its name and file, in order.
@@ -25,7 +27,7 @@ pub fn draw(
     notebook: &Notebook,
     units: Units,
     medium: Medium,
-    wanted: impl Fn(&str, &str) -> bool,
+    wanted: &dyn Fn(&str, &str) -> bool,
 ) -> Vec<Drawn> {
     let (world, _) = World::new(notebook.project());
     let mut drawn = Vec::new();
@@ -36,7 +38,12 @@ pub fn draw(
             let evaluation = Evaluation::new(&world, &rig);
             let written = |value: &Value| text(value, units, &evaluation);
             let scene = hanging::scene(&evaluation, &written, medium);
-            drawn.push(Drawn { name, file, scene });
+            drawn.push(Drawn {
+                name,
+                file,
+                scene: scene.ok_or_else(|| "no line to draw".to_owned()),
+                left_out: None,
+            });
         }
     }
     drawn

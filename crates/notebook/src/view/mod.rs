@@ -12,7 +12,7 @@ mod written;
 
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
-pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};
+pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
 pub(crate) use rounding::within;
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};

@@ -141,7 +141,11 @@ fn told(value: &Value, units: Units, own: System) -> String {
             } else {
                 System::Metric
             };
-            format!("{} ({})", value.written_in(own), value.written_in(other))
+            let (own, other) = (value.written_in(own), value.written_in(other));
+            if own == other {
+                return own;
+            }
+            format!("{own} ({other})")
         }
     }
 }

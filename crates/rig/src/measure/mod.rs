@@ -3,6 +3,7 @@
 //! Claims, rules, `show` and the reference read it. A measure is a function of
 //! an evaluation; adding one is a row of `table` and a function beside its like.
 
+mod bearing;
 mod fly;
 mod gap;
 mod join;
@@ -15,7 +16,10 @@ mod water;
 pub(crate) use join::ratio_of as join_ratio;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
-pub use water::{DOWN, Drifting, Hanging, Sinking, drifting, hanging, sinking, sinking_of};
+pub use water::{
+    DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, drifting, hanging, sinking, sinking_of,
+    stream,
+};
 
 use crate::evaluation::Evaluation;
 use crate::value::{Outcome, Value};

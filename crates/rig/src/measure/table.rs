@@ -1,7 +1,9 @@
 //! The table itself: a row for each measure, in the order in which they are
 //! shown. It is long because it is one table.
 
-use super::{Error, Get, Kind, Measure, Thing, Told, fly, gap, join, length, section, strength, water};
+use super::{
+    Error, Get, Kind, Measure, Thing, Told, bearing, fly, gap, join, length, section, strength, water,
+};
 use crate::evaluation::Evaluation;
 use crate::value::Outcome;
 use units::Dimension;
@@ -162,8 +164,22 @@ pub static MEASURES: &[Measure] = &[
         "cushion",
         Dimension::SPEED,
         Error::Share(0.3),
-        strength::cushion,
+        bearing::cushion,
         "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.",
+    ),
+    value(
+        Kind::Rig,
+        "drag",
+        FORCE,
+        bearing::drag,
+        "The pull at which the reel gives line, as the rig states it.",
+    ),
+    value(
+        Kind::Rig,
+        "drag-share",
+        NONE,
+        bearing::drag_share,
+        "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.",
     ),
     estimate(
         Kind::Rig,

@@ -4,8 +4,22 @@
 use super::{ESTIMATES, Named, Sheet};
 use crate::prose::printable;
 
-/// Writes a sheet, with its picture as rows of text.
-pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
+/// A picture as a page of Markdown can hold it.
+#[derive(Debug)]
+pub enum Figure {
+    /// Drawn in letters.
+    Letters(String),
+    /// A file beside the page, by its address from there.
+    File {
+        /// The address.
+        address: String,
+        /// What it shows, for those who do not see it.
+        told: String,
+    },
+}
+
+/// Writes a sheet with its pictures.
+pub fn write(sheet: &Sheet, pictures: &[Figure]) -> String {
     let title = sheet
         .title
         .as_deref()
@@ -19,8 +33,8 @@ pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
         .unwrap_or_default();
     page.push_str(&format!("{}{from}\n", escaped(&sheet.place)));
     pairs(&mut page, &sheet.settings);
-    if let Some(picture) = picture {
-        page.push_str(&format!("\n{}", fenced(picture)));
+    for figure in pictures {
+        page.push_str(&format!("\n{}", pictured(figure)));
     }
     table(&mut page, sheet);
     figures(&mut page, "measure", &sheet.measures);
@@ -29,6 +43,17 @@ pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
     list(&mut page, "Assumed", &sheet.assumed);
     list(&mut page, "Unknown", &sheet.unknown);
     page
+}
+
+fn pictured(figure: &Figure) -> String {
+    match figure {
+        Figure::Letters(rows) => fenced(rows),
+        // Between angle brackets an address may hold blanks; these two it may not.
+        Figure::File { address, told } => {
+            let address = address.replace('<', "%3C").replace('>', "%3E");
+            format!("![{}](<{}>)\n", escaped(told), printable(&address))
+        }
+    }
 }
 
 /// A fence that no row of the text can close.
