@@ -3,12 +3,16 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod card;
 mod cut;
 mod drawn;
 mod drift;
 mod rows;
 mod written;
 
+pub use card::{
+    Asked, MOST_LINES, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why, cards,
+};
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};

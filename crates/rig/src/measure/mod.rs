@@ -13,9 +13,10 @@ mod table;
 mod water;
 
 pub(crate) use join::ratio_of as join_ratio;
+pub use length::under_sighter;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
-pub use water::{DOWN, Drifting, Hanging, Sinking, drifting, hanging, sinking, sinking_of};
+pub use water::{DOWN, Drifting, Hanging, Sinking, drifting, hanging, sinking, sinking_of, usual_beads};
 
 use crate::evaluation::Evaluation;
 use crate::value::{Outcome, Value};

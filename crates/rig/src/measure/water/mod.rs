@@ -13,6 +13,7 @@ mod stream;
 mod tackle;
 
 pub use air::{Hanging, hanging};
+pub use body::usual_beads;
 pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
 

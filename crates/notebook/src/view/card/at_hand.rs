@@ -1,0 +1,115 @@
+//! What can be tied to the point at the bank: the flies of the box, or the
+//! trade's bead sizes on the rig's own point fly.
+//!
+//! Whether any of it fishes is not known here.
+
+use rig::blocks::{Bead, Fly, Read};
+use rig::measure;
+use rig::project::{BlockId, BlockRef};
+use rig::rig::{FlyAt, Rig};
+use rig::value::Value;
+use rig::{Found, World};
+use std::sync::Arc;
+use syntax::BlockKind;
+use units::{Dimension, Quantity, System};
+
+/// What a bead is made of where the rig's point fly has none.
+const USUAL_BEAD: &str = "tungsten";
+
+/// Something that can be tied to the point.
+#[derive(Clone, Debug)]
+pub(in crate::view) struct AtHand<'p> {
+    /// What it is called.
+    pub name: String,
+    /// Its title, or what it is, where that says more than its name.
+    pub what: Option<String>,
+    /// Its block, where it has one.
+    pub block: Option<BlockId>,
+    /// The fly.
+    pub fly: Fly<'p>,
+}
+
+impl<'p> AtHand<'p> {
+    /// Ties it to the point of a rig.
+    pub fn tie(&self, rig: &mut Rig<'p>) {
+        if let Some(on) = rig.layout.flies.iter_mut().find(|fly| fly.at == FlyAt::Point) {
+            on.fly = self.fly.clone();
+            on.block = self.block;
+            on.name.clone_from(&self.name);
+        }
+    }
+}
+
+/// The flies of the box: every fly in sight of the rig that sinks, and the one on its point.
+pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
+    let file = rig.block.id.file;
+    let seen = world.visible(file, BlockKind::Fly).into_iter().filter_map(|name| {
+        match world.find(file, BlockKind::Fly, &Arc::from(name)) {
+            Found::Block(id) => sinking(world, id),
+            _ => None,
+        }
+    });
+    let mut all: Vec<AtHand<'p>> = seen.collect();
+    if !all.is_empty()
+        && let Some(on) = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point)
+        && on.block.is_none()
+        && on.fly.floats.is_none()
+    {
+        all.push(AtHand {
+            name: on.name.clone(),
+            what: None,
+            block: None,
+            fly: on.fly.clone(),
+        });
+    }
+    all
+}
+
+fn sinking<'p>(world: &World<'p>, id: BlockId) -> Option<AtHand<'p>> {
+    let Read::Fly(fly) = world.read(id) else {
+        return None;
+    };
+    let block: BlockRef<'p> = world.project.block(id);
+    fly.floats.is_none().then(|| AtHand {
+        name: rig::rig::name(block),
+        what: block.title().map(str::to_owned),
+        block: Some(id),
+        fly: (**fly).clone(),
+    })
+}
+
+/// The trade's bead sizes, each on the rig's own point fly; none where that floats or is not there.
+pub(in crate::view) fn of_beads<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
+    let Some(on) = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point) else {
+        return Vec::new();
+    };
+    if on.fly.floats.is_some() {
+        return Vec::new();
+    }
+    let own = on.fly.bead.as_ref();
+    let material = own
+        .and_then(|bead| bead.material)
+        .or_else(|| world.shipped(BlockKind::Material, USUAL_BEAD));
+    let slotted = own.is_some_and(|bead| bead.slotted);
+    let beaded = |size: f64| {
+        let name = units::write(Quantity::new(size, Dimension::LENGTH), System::Metric);
+        let of = material.map_or("", |id| world.name(id));
+        AtHand {
+            what: Some(format!("a {name} {of} bead on {}", on.name)),
+            name,
+            block: None,
+            fly: Fly {
+                bead: Some(Bead {
+                    size: Ok(Value::plain(size, Dimension::LENGTH)),
+                    material,
+                    slotted,
+                }),
+                // What was weighed and timed had another bead.
+                mass: None,
+                sinks: None,
+                ..on.fly.clone()
+            },
+        }
+    };
+    measure::usual_beads().into_iter().map(beaded).collect()
+}
