@@ -2,14 +2,15 @@
 //! rows of a terminal.
 //!
 //! `hanging` is the picture of the rig to scale, `sinking` that of its flies in
-//! the water. All that pictures share stands
-//! beside it: the scene, the medium that measures text, the placing of labels,
+//! the water, `pocket` the card for the pocket. All that pictures share stands
+//! beside them: the scene, the medium that measures text, the placing of labels,
 //! rulers, colours and the writers. No file is read or written here.
 
 pub mod colours;
 pub mod hanging;
 mod labels;
 mod medium;
+pub mod pocket;
 mod ruler;
 pub mod scene;
 pub mod sinking;

@@ -11,7 +11,8 @@ mod rows;
 mod written;
 
 pub use card::{
-    Asked, MOST_LINES, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why, cards,
+    About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
+    cards,
 };
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};

@@ -148,7 +148,10 @@ impl Beside {
     }
 
     fn waters<'w>(&self, world: &'w World<'_>) -> Vec<&'w Water> {
-        let blocks = self.file().into_iter().flat_map(|file| world.project.blocks(file));
+        let blocks = self
+            .file()
+            .into_iter()
+            .flat_map(|file| world.project.blocks(file));
         let water = |block: BlockRef<'_>| match world.read(block.id) {
             Read::Water(water) => Some(water),
             _ => None,

@@ -43,12 +43,13 @@ impl<'p> AtHand<'p> {
 /// The flies of the box: every fly in sight of the rig that sinks, and the one on its point.
 pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
     let file = rig.block.id.file;
-    let seen = world.visible(file, BlockKind::Fly).into_iter().filter_map(|name| {
-        match world.find(file, BlockKind::Fly, &Arc::from(name)) {
+    let seen = world
+        .visible(file, BlockKind::Fly)
+        .into_iter()
+        .filter_map(|name| match world.find(file, BlockKind::Fly, &Arc::from(name)) {
             Found::Block(id) => sinking(world, id),
             _ => None,
-        }
-    });
+        });
     let mut all: Vec<AtHand<'p>> = seen.collect();
     if !all.is_empty()
         && let Some(on) = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point)

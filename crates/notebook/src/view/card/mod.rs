@@ -6,14 +6,16 @@
 mod asked;
 mod at_hand;
 mod cell;
-//mod picture;
+mod picture;
 mod shown;
 mod solve;
 mod tell;
+mod words;
 
 pub use asked::{Asked, MOST_LINES};
 pub use cell::Wading;
 pub use shown::{ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Why};
+pub use words::{About, Remark};
 
 use super::{ShownAssumed, Units, file_of};
 use crate::check::rigs;
@@ -118,7 +120,9 @@ impl<'p> Desk<'_, '_, 'p> {
             _ => Vec::new(),
         };
         let needs = needs(&rig, &cells, &lacks);
-        let assumed = run_assumed.into_iter().chain(assumed(&open, &flies, &cells, &grid));
+        let assumed = run_assumed
+            .into_iter()
+            .chain(assumed(&open, &flies, &cells, &grid));
         Ok(ShownCard {
             name: rig.name.clone(),
             title: rig.title().map(str::to_owned),
@@ -182,7 +186,11 @@ fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, 
 }
 
 /// The flies whose mass can be told, the lightest first, and what is missing of the others.
-fn weighed<'p>(open: &Open<'_, 'p>, flies: Vec<AtHand<'p>>, at: cell::At<'_>) -> (Vec<AtHand<'p>>, Vec<Lack>) {
+fn weighed<'p>(
+    open: &Open<'_, 'p>,
+    flies: Vec<AtHand<'p>>,
+    at: cell::At<'_>,
+) -> (Vec<AtHand<'p>>, Vec<Lack>) {
     let mut kept: Vec<(f64, AtHand<'p>)> = Vec::new();
     let mut lacks = Vec::new();
     for fly in flies {

@@ -103,4 +103,3 @@ pub enum Why {
     /// None has a drift there: too shallow, or the line streams out flat.
     NoDrift,
 }
-
