@@ -240,6 +240,12 @@ pub struct Card {
     /// Take another length of the run that is fished, such as "20 ft"
     #[arg(long, value_name = "LENGTH")]
     pub run: Option<String>,
+    /// Lay the flies on the water in another way
+    #[arg(long, value_enum, value_name = "CAST")]
+    pub cast: Option<Cast>,
+    /// Try only these flies of those in sight
+    #[arg(long, value_name = "FLY", num_args = 1.., conflicts_with = "beads")]
+    pub flies: Vec<String>,
     /// Put the trade's bead sizes on the rig's point fly, instead of the flies in sight; so it is done where there are none
     #[arg(long)]
     pub beads: bool,

@@ -51,6 +51,8 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
         bed: options.bed.clone(),
         temperature: options.temperature.clone(),
         run: options.run.clone(),
+        cast: options.cast.map(crate::cli::Cast::word),
+        flies: options.flies.clone(),
         beads: options.beads,
     };
     let progress = Mutex::new(Progress::new());

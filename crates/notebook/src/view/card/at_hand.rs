@@ -66,6 +66,28 @@ pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHan
     all
 }
 
+/// Those of some flies that have been named; all where none was.
+///
+/// # Errors
+/// One that was named is not among them.
+pub(in crate::view) fn only<'p>(flies: Vec<AtHand<'p>>, named: &[String]) -> Result<Vec<AtHand<'p>>, String> {
+    if named.is_empty() {
+        return Ok(flies);
+    }
+    let same = |name: &str, fly: &AtHand<'_>| name.to_lowercase() == fly.name.to_lowercase();
+    let missing = named.iter().find(|name| !flies.iter().any(|fly| same(name, fly)));
+    if let Some(name) = missing {
+        let near = units::nearest(name, flies.iter().map(|fly| fly.name.as_str()));
+        let meant = near.map(|near| format!("; did you mean `{near}`?"));
+        return Err(format!(
+            "no fly `{name}` that sinks is in sight{}",
+            meant.unwrap_or_default()
+        ));
+    }
+    let wanted = |fly: &AtHand<'p>| named.iter().any(|name| same(name, fly));
+    Ok(flies.into_iter().filter(wanted).collect())
+}
+
 fn sinking<'p>(world: &World<'p>, id: BlockId) -> Option<AtHand<'p>> {
     let Read::Fly(fly) = world.read(id) else {
         return None;

@@ -53,6 +53,8 @@ pub(super) struct Open<'w, 'p> {
     pub block: BlockRef<'p>,
     /// All that is known of the water but its depth and speed.
     pub water: Water,
+    /// How the flies are laid on the water, where that was asked for.
+    pub cast: Option<&'static str>,
 }
 
 /// How a fly does in a cell.
@@ -74,6 +76,8 @@ pub(super) struct Fished {
     pub tippet: Value,
     pub sink_time: Value,
     pub sink_run: Value,
+    /// Whether a fly above the point is left hanging out of the water.
+    pub hangs_out: bool,
 }
 
 /// How hard a water is to stand in.
@@ -105,6 +109,13 @@ impl<'w, 'p> Open<'w, 'p> {
             place,
             block: None,
         });
+        if let Some(cast) = self.cast {
+            rig.settings.cast = Some(Stated {
+                value: cast.to_owned(),
+                place,
+                block: None,
+            });
+        }
         rig.settings.method = Some(Stated {
             value: METHOD.to_owned(),
             place,
@@ -142,6 +153,7 @@ impl<'w, 'p> Open<'w, 'p> {
 /// The drift first: it costs a fifth of a sink, and without one nothing sinks.
 fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, Lack> {
     let tippet = of_rig(evaluation, "tippet-needed")?;
+    let state = measure::drifting(evaluation)?;
     if asks.drags.is_broken_by(evaluation)? {
         return Ok(Tried::Drags);
     }
@@ -153,6 +165,7 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
         tippet,
         sink_time: of_rig(evaluation, "sink-time")?,
         sink_run: of_rig(evaluation, "sink-run")?,
+        hangs_out: state.drift.rides.len() < state.things.len(),
     }))
 }
 

@@ -32,9 +32,14 @@ use solve::{Answer, Cell};
 use tell::Teller;
 use units::{Dimension, System};
 
-/// How long a run is where nothing says it, in metres.
-/// Source: our own choice; see `snell why card` for what it does to the figures.
-const USUAL_RUN: f64 = 6.0;
+/// How long a run is where nothing says it, in metres: 4 m, or 13 ft.
+/// Source: our own choice, a short one; with it a straight cast comes out near the trade's bead table.
+const fn usual_run(system: System) -> f64 {
+    match system {
+        System::Metric => 4.0,
+        System::Imperial => 13.0 * 0.3048,
+    }
+}
 
 /// The cards of all rigs that `wanted` picks by name and file. `told` hears how many cells of how many are done.
 ///
@@ -102,11 +107,16 @@ impl<'p> Desk<'_, '_, 'p> {
         let at_hand = if beads {
             at_hand::of_beads(world, &rig)
         } else {
-            boxed
+            at_hand::only(boxed, &asked.flies)?
         };
         let own = rig.settings.water.as_ref().map(|water| &water.value);
         let (water, run_assumed) = water(own, beside.shared(world), teller.system);
-        let open = Open { world, block, water };
+        let open = Open {
+            world,
+            block,
+            water,
+            cast: asked.cast,
+        };
         let corner = grid.depths.first().zip(grid.speeds.first());
         let lightest = |at| weighed(&open, at_hand, at);
         let (flies, lacks) = corner.map_or_else(Default::default, lightest);
@@ -172,14 +182,14 @@ fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, 
         }
     }
     let assumed = matches!(water.run, Err(Lack::Unknown(_))).then(|| {
-        let mut run = Value::plain(USUAL_RUN, Dimension::LENGTH);
+        let mut run = Value::plain(usual_run(system), Dimension::LENGTH);
         run.system = Some(system);
         let value = run.written();
         water.run = Ok(run);
         ShownAssumed {
             what: "how long the run is".to_owned(),
             value,
-            why: "our own choice; say `run` in the water".to_owned(),
+            why: "our own choice, a short one; the water's `run` says another".to_owned(),
         }
     });
     (water, assumed)

@@ -1,7 +1,7 @@
 //! A shown card as a picture for paper.
 
-use super::words::{About, NOTHING, Remark};
-use super::{ShownAnswer, ShownCard, ShownCell, Wading};
+use super::words::{About, IN_THE_AIR, NOTHING, Remark};
+use super::{ShownAnswer, ShownCard, ShownCell, ShownFished, Wading};
 use picture::Scene;
 use picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, Sign};
 
@@ -49,12 +49,17 @@ impl ShownCell {
         match &self.answer {
             ShownAnswer::Fished(fished) => vec![
                 fished.fly.clone(),
-                fished.tippet.text.clone(),
+                tippet(fished),
                 format!("{:.1} s", fished.sink_time.value.unwrap_or_default()),
             ],
             ShownAnswer::Unfished(why) => vec![NOTHING.to_owned(), why.word().to_owned()],
         }
     }
+}
+
+fn tippet(fished: &ShownFished) -> String {
+    let sign = if fished.hangs_out { IN_THE_AIR } else { "" };
+    format!("{}{sign}", fished.tippet.text)
 }
 
 fn cell(cell: &ShownCell) -> PocketCell {

@@ -90,6 +90,9 @@ pub struct ShownFished {
     /// How far it goes meanwhile.
     #[serde(rename = "sink-run")]
     pub sink_run: Written,
+    /// Whether a fly above the point is left hanging out of the water.
+    #[serde(rename = "hangs-out")]
+    pub hangs_out: bool,
 }
 
 /// Why nothing at hand fishes a cell.

@@ -127,10 +127,10 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
             let evaluation = Evaluation::new(open.world, &rig);
             let figure = |name| {
                 let (value, (measure, thing)) = of_point(&evaluation, name).ok()?;
-                let value = if name == "sinks" {
-                    self.like_ours(value)
-                } else {
-                    value
+                let value = match name {
+                    "sinks" => self.like_ours(value),
+                    // Flies are weighed in grams, whatever their wire was measured in.
+                    _ => Value::plain(value.si(), value.dimension()),
                 };
                 Some(written(&evaluation, measure, thing, &value, self.units))
             };
@@ -166,6 +166,7 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
             needed: self.estimate("tippet-needed", &fished.tippet),
             sink_time: self.estimate("sink-time", &fished.sink_time),
             sink_run: self.estimate("sink-run", &fished.sink_run),
+            hangs_out: fished.hangs_out,
         }
     }
 

@@ -26,6 +26,9 @@ pub enum About {
 /// What stands in a cell that nothing fishes.
 pub const NOTHING: &str = "—";
 
+/// What stands behind the tippet where a fly above the point hangs out of the water.
+pub const IN_THE_AIR: &str = "*";
+
 impl Why {
     /// The word in its cell.
     pub const fn word(self) -> &'static str {
@@ -50,6 +53,7 @@ impl ShownCard {
     pub fn remarks(&self) -> Vec<Remark> {
         let mut all = vec![said("cell", self.reading()), said("fishes", self.asking())];
         all.extend(self.nothing());
+        all.extend(self.hanging_out());
         all.extend(self.wading());
         all.push(said("estimates", estimates()));
         all.extend(self.water());
@@ -67,7 +71,7 @@ impl ShownCard {
 
     fn reading(&self) -> String {
         let which = if self.beads {
-            "the smallest bead on the rig's point fly that fishes there"
+            "the lightest bead on the rig's point fly that fishes there"
         } else {
             "the lightest fly at hand that fishes there"
         };
@@ -105,6 +109,13 @@ impl ShownCard {
         (!told.is_empty()).then(|| said(NOTHING, told.join("; ")))
     }
 
+    /// The sign in a cell where a fly above the point hangs out of the water, explained once.
+    fn hanging_out(&self) -> Option<Remark> {
+        let out = |answer: &ShownAnswer| matches!(answer, ShownAnswer::Fished(fished) if fished.hangs_out);
+        let text = "so little tippet goes under that a fly above the point hangs in the air: take it off";
+        self.answers().any(out).then(|| said(IN_THE_AIR, text.to_owned()))
+    }
+
     /// What the marks mean, and the caution that no figure lifts.
     fn wading(&self) -> Vec<Remark> {
         let figure = |rule: &str| {
@@ -112,21 +123,26 @@ impl ShownCard {
             limit.map_or("what is safe", |limit| limit.text.as_str())
         };
         let marks = [
-            (Wading::Hard, "wading", "hard water to stand in"),
+            (
+                Wading::Hard,
+                format!("over {}: hard water to stand in", figure("wading")),
+            ),
             (
                 Wading::KeepOut,
-                "wading-danger",
-                "keep out, and fish it from the bank",
+                format!(
+                    "{} or more: keep out, and fish it from the bank",
+                    figure("wading-danger")
+                ),
             ),
         ];
         let cells = || self.cells.iter().flatten();
         let marked = marks
             .into_iter()
-            .filter(|(wading, ..)| cells().any(|cell| cell.wading == *wading));
+            .filter(|(wading, _)| cells().any(|cell| cell.wading == *wading));
         let mut all: Vec<Remark> = marked
-            .map(|(wading, rule, means)| Remark {
+            .map(|(wading, means)| Remark {
                 about: About::Mark(wading),
-                text: format!("depth times speed comes to {} or more: {means}", figure(rule)),
+                text: format!("depth times speed comes to {means}"),
             })
             .collect();
         let caution = "no figure here is a word on where to stand: look at the river, its bed and what lies below, \
