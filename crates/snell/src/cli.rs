@@ -266,7 +266,7 @@ pub enum CardForm {
     /// For the terminal.
     #[default]
     Table,
-    /// A page for the printer, one sheet of A6 a card.
+    /// A page for the printer, one sheet of A5 a card; legible on A6.
     Html,
     /// A picture for the printer.
     Svg,

@@ -1,12 +1,12 @@
 //! Where everything stands on the card. A unit is a CSS pixel, 96 to the inch,
-//! so that a usual card is as wide as A6 lies.
+//! so that a usual card is as wide as A5 stands and A6 lies.
 
 use super::{NoteHead, Pocket, PocketCell, Sign};
 use crate::labels::{run, wrap};
 use crate::medium::Medium;
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
 
-/// A6 across, 148 mm.
+/// 148 mm.
 const WIDTH: f64 = 559.0;
 const MARGIN: f64 = 14.0;
 /// Around the words of a cell.
@@ -15,7 +15,9 @@ const PAD: f64 = 4.0;
 const GAP: f64 = 9.0;
 const NOTE_GAP: f64 = 2.0;
 /// The sign in a cell's corner, and beside its note.
-const SIGN: f64 = 4.6;
+const SIGN: f64 = 4.2;
+/// Between a sign and the edges of its cell, and before it.
+const SIGN_GAP: f64 = 2.0;
 const MEDIUM: Medium = Medium::Page;
 
 /// The lines between cells: those inside one fly's water, and those around it.
@@ -84,11 +86,12 @@ fn widest<'t>(role: TextRole, texts: impl Iterator<Item = &'t str>) -> f64 {
     texts.map(|text| MEDIUM.width(role, text)).fold(0.0, f64::max)
 }
 
-/// A sign stands beside the first line, so there is always room for one.
+/// The first line stands in the middle, so what a sign takes on one side is kept free on both.
 fn cell_width(cell: &PocketCell) -> f64 {
     let head = MEDIUM.width(TextRole::Name, &cell.head);
+    let sign = cell.sign.map_or(0.0, |_| 2.0 * (2.0 * SIGN + SIGN_GAP - PAD));
     let below = widest(TextRole::Detail, cell.lines.iter().map(String::as_str));
-    (head + 2.0 * SIGN).max(below)
+    (head + sign).max(below)
 }
 
 fn cell_height(cell: &PocketCell) -> f64 {
@@ -209,7 +212,7 @@ fn words_of(cell: &PocketCell, grid: &Grid, row: usize, column: usize) -> Vec<It
     }
     items.extend(cell.sign.map(|sign| {
         let edge = grid.corner(row, column + 1);
-        mark(sign, at(edge.x - SIGN - 1.5, edge.y + SIGN + 1.5))
+        mark(sign, at(edge.x - SIGN - SIGN_GAP, edge.y + SIGN + SIGN_GAP))
     }));
     items
 }

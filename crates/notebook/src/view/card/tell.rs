@@ -84,6 +84,11 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
                 inputs.insert(name, self.written(value));
             }
         }
+        let cast = open.cast.map(str::to_owned);
+        let own = self.own.rig.settings.cast.as_ref().map(|cast| cast.value.clone());
+        if let Some(cast) = cast.or(own) {
+            inputs.insert("cast", Written::words(&[cast]));
+        }
         inputs
     }
 

@@ -51,7 +51,7 @@ fn table(card: &ShownCard) -> String {
     };
     let rows: String = card.depths.iter().zip(&card.cells).enumerate().map(row).collect();
     format!(
-        "<div class=\"wide\"><table>\n<thead><tr><td></td><th scope=\"colgroup\" colspan=\"{}\" class=\"what\">speed of the surface</th></tr>\n\
+        "<div class=\"wide\"><table>\n<thead><tr><th></th><th scope=\"colgroup\" colspan=\"{}\" class=\"what\">speed of the surface</th></tr>\n\
          <tr><th scope=\"col\" class=\"what\">depth</th>{speeds}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table></div>\n",
         card.speeds.len()
     )
