@@ -92,7 +92,10 @@ fn pages_for_the_printer() {
         let written = std::fs::read_to_string(path).unwrap();
         assert!(written.starts_with(begins), "{written}");
         if begins.starts_with('<') {
-            assert!(!written.contains("prefers-color-scheme"), "black on white everywhere");
+            assert!(
+                !written.contains("prefers-color-scheme"),
+                "black on white everywhere"
+            );
             let caution = "no figure here is a word on where";
             assert_eq!(written.matches(caution).count(), 1, "{written}");
         }

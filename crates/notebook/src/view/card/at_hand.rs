@@ -6,7 +6,7 @@
 use rig::blocks::{Bead, Fly, Read};
 use rig::measure;
 use rig::project::{BlockId, BlockRef};
-use rig::rig::{FlyAt, Rig};
+use rig::rig::{FlyAt, FlyOn, Rig};
 use rig::value::Value;
 use rig::{Found, World};
 use std::sync::Arc;
@@ -40,22 +40,26 @@ impl<'p> AtHand<'p> {
     }
 }
 
-/// The flies of the box: every fly in sight of the rig that sinks, and the one on its point.
+/// The fly on the point, where there is one that sinks: another can take its place.
+fn point<'r, 'p>(rig: &'r Rig<'p>) -> Option<&'r FlyOn<'p>> {
+    let point = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point);
+    point.filter(|on| on.fly.floats.is_none())
+}
+
+/// The flies of the box: every fly in sight of the rig that sinks, and the one on its point; none where the rig
+/// has no point that sinks.
 pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
+    let Some(on) = point(rig) else {
+        return Vec::new();
+    };
     let file = rig.block.id.file;
-    let seen = world
-        .visible(file, BlockKind::Fly)
-        .into_iter()
-        .filter_map(|name| match world.find(file, BlockKind::Fly, &Arc::from(name)) {
-            Found::Block(id) => sinking(world, id),
-            _ => None,
-        });
+    let seen = world.visible(file, BlockKind::Fly).into_iter();
+    let seen = seen.filter_map(|name| match world.find(file, BlockKind::Fly, &Arc::from(name)) {
+        Found::Block(id) => sinking(world, id),
+        _ => None,
+    });
     let mut all: Vec<AtHand<'p>> = seen.collect();
-    if !all.is_empty()
-        && let Some(on) = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point)
-        && on.block.is_none()
-        && on.fly.floats.is_none()
-    {
+    if !all.is_empty() && on.block.is_none() {
         all.push(AtHand {
             name: on.name.clone(),
             what: None,
@@ -103,12 +107,9 @@ fn sinking<'p>(world: &World<'p>, id: BlockId) -> Option<AtHand<'p>> {
 
 /// The trade's bead sizes, each on the rig's own point fly; none where that floats or is not there.
 pub(in crate::view) fn of_beads<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
-    let Some(on) = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point) else {
+    let Some(on) = point(rig) else {
         return Vec::new();
     };
-    if on.fly.floats.is_some() {
-        return Vec::new();
-    }
     let own = on.fly.bead.as_ref();
     let material = own
         .and_then(|bead| bead.material)

@@ -130,8 +130,9 @@ impl<'p> Desk<'_, '_, 'p> {
             _ => Vec::new(),
         };
         let needs = needs(&rig, &cells, &lacks);
-        let assumed = run_assumed
+        let assumed = method_assumed(&rig)
             .into_iter()
+            .chain(run_assumed)
             .chain(assumed(&open, &flies, &cells, &grid));
         Ok(ShownCard {
             name: rig.name.clone(),
@@ -154,6 +155,19 @@ impl<'p> Desk<'_, '_, 'p> {
             system: teller.system,
         })
     }
+}
+
+/// Whose rules are asked, where the rig is not fished by their method.
+fn method_assumed(rig: &rig::rig::Rig<'_>) -> Option<ShownAssumed> {
+    let own = rig.settings.method.as_ref().map(|method| method.value.as_str());
+    (own != Some(cell::METHOD)).then(|| ShownAssumed {
+        what: "whose rules are asked".to_owned(),
+        value: format!("those of the method {}", cell::METHOD),
+        why: own.map_or_else(
+            || "the rig says no method".to_owned(),
+            |own| format!("those of {own} ask nothing of a drift"),
+        ),
+    })
 }
 
 /// All that is known of the water but depth and speed: the rig's own, what was asked for before it, and the
@@ -226,7 +240,7 @@ fn needs(rig: &rig::rig::Rig<'_>, cells: &[Vec<Cell>], lacks: &[Lack]) -> Vec<St
     let mut all = cells.iter().flatten();
     if cells.is_empty() {
         let told = lacks.first().map(tell::needs);
-        return told.unwrap_or_else(|| vec!["a point fly that sinks, or flies in sight".to_owned()]);
+        return told.unwrap_or_else(|| vec!["a point fly that sinks".to_owned()]);
     }
     match all.next().map(|cell| &cell.answer) {
         Some(Answer::Nowhere(lack)) if all.all(|cell| matches!(cell.answer, Answer::Nowhere(_))) => {
