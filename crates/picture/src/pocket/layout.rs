@@ -89,7 +89,9 @@ fn widest<'t>(role: TextRole, texts: impl Iterator<Item = &'t str>) -> f64 {
 /// The first line stands in the middle, so what a sign takes on one side is kept free on both.
 fn cell_width(cell: &PocketCell) -> f64 {
     let head = MEDIUM.width(TextRole::Name, &cell.head);
-    let sign = cell.sign.map_or(0.0, |_| 2.0 * (2.0 * SIGN + SIGN_GAP - PAD));
+    let sign = cell
+        .sign
+        .map_or(0.0, |_| 2.0 * (2.0 * SIGN + 2.0 * SIGN_GAP - PAD));
     let below = widest(TextRole::Detail, cell.lines.iter().map(String::as_str));
     (head + sign).max(below)
 }

@@ -61,7 +61,7 @@ pub(super) struct Open<'w, 'p> {
 #[derive(Clone, Debug)]
 pub(super) enum Tried {
     /// It fishes.
-    Fishes(Fished),
+    Fishes(Box<Fished>),
     /// It is not down in time.
     Late,
     /// It, or a fly above it, is dragged.
@@ -161,12 +161,12 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
     if sunk.down.is_none() || asks.late.is_broken_by(evaluation)? {
         return Ok(Tried::Late);
     }
-    Ok(Tried::Fishes(Fished {
+    Ok(Tried::Fishes(Box::new(Fished {
         tippet,
         sink_time: of_rig(evaluation, "sink-time")?,
         sink_run: of_rig(evaluation, "sink-run")?,
         hangs_out: state.drift.rides.len() < state.things.len(),
-    }))
+    })))
 }
 
 fn with_long_tippet<'w, 'p>(evaluation: Evaluation<'w, 'p>) -> Evaluation<'w, 'p> {

@@ -17,7 +17,7 @@ pub(super) struct Cell {
 #[derive(Clone, Debug)]
 pub(super) enum Answer {
     /// This one, by its place among those at hand.
-    Fly(usize, Fished),
+    Fly(usize, Box<Fished>),
     /// None is down in time.
     Late,
     /// All that have a drift there are dragged.
