@@ -4,7 +4,8 @@
 //! They are prose for people, and know nothing of the numbers of any one rig.
 
 /// Name and page.
-const PAGES: [(&str, &str); 5] = [
+const PAGES: [(&str, &str); 6] = [
+    ("card", include_str!("../reckoned/card.md")),
     ("cushion", include_str!("../reckoned/cushion.md")),
     ("drift", include_str!("../reckoned/drift.md")),
     ("sag", include_str!("../reckoned/sag.md")),

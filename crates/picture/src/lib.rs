@@ -2,15 +2,17 @@
 //! rows of a terminal.
 //!
 //! `hanging` is the picture of the rig to scale, `drifting` that of the rig in
-//! its water, `sinking` that of the way of its flies down. All that they share
-//! stands beside them: the scene, the medium that measures text, the placing of labels,
-//! rulers, colours and the writers. No file is read or written here.
+//! its water, `sinking` that of the way of its flies down, `pocket` the card for
+//! the pocket. All that they share stands beside them: the scene, the medium that
+//! measures text, the placing of labels, rulers, colours and the writers. No file
+//! is read or written here.
 
 pub mod colours;
 pub mod drifting;
 pub mod hanging;
 mod labels;
 mod medium;
+pub mod pocket;
 mod ruler;
 pub mod scene;
 pub mod sinking;

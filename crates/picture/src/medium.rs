@@ -39,14 +39,14 @@ impl TextRole {
         match self {
             Self::Title => 17.0,
             Self::Name | Self::Figure => 11.5,
-            Self::Detail => 10.0,
+            Self::Detail | Self::Strong => 10.0,
             Self::Tick => 9.0,
         }
     }
 
     /// Whether it is set in bold.
     pub(crate) const fn is_bold(self) -> bool {
-        matches!(self, Self::Title | Self::Name)
+        matches!(self, Self::Title | Self::Name | Self::Strong)
     }
 }
 

@@ -19,8 +19,20 @@ pub struct Scene {
     pub height: f64,
     /// How long a metre is drawn, where lengths are to scale.
     pub metre: Option<f64>,
+    /// What it is looked at on.
+    pub ground: Ground,
     /// What is drawn, the hindmost first.
     pub items: Vec<Item>,
+}
+
+/// What a picture is looked at on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Ground {
+    /// A screen, light or dark; black on white where it is printed.
+    #[default]
+    Screen,
+    /// Paper: black on white wherever it is seen.
+    Paper,
 }
 
 /// A place in a picture.
@@ -161,6 +173,8 @@ pub enum TextRole {
     Figure,
     /// What is read second.
     Detail,
+    /// The word before what is read second.
+    Strong,
     /// A ruler's figure.
     Tick,
 }
@@ -206,6 +220,10 @@ pub enum MarkKind {
     Float,
     /// Where a line that is not to scale is broken off.
     Break,
+    /// Hard water to stand in.
+    HardWater,
+    /// Water to stay out of.
+    KeepOut,
 }
 
 impl Bounds {

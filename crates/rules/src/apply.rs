@@ -66,6 +66,11 @@ pub(crate) struct Skip<'r, 'p> {
 }
 
 impl Skip<'_, '_> {
+    /// Why it could not be judged.
+    pub(crate) fn lack(&self) -> Lack {
+        Lack::Unknown(self.needs.clone())
+    }
+
     /// What is told of it; a rule about something that this kind of rig need not have has nothing to ask.
     fn told(&self, evaluation: &Evaluation<'_, '_>, faults: &Faults) -> Option<Skipped> {
         if self.needs.iter().any(|need| need.other_kind) {

@@ -5,6 +5,7 @@
 
 mod allow;
 mod apply;
+mod ask;
 mod book;
 mod faults;
 mod mend;

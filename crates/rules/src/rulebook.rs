@@ -140,6 +140,16 @@ impl<'w, 'p> Books<'w, 'p> {
         }
     }
 
+    /// A rule as a rig is held against it; where its rulebooks leave it out, as it ships.
+    pub fn of_rig_or_shipped(&self, rig: &Rig<'p>, name: &str) -> Option<Applied<'p>> {
+        let applied = self.of_rig(rig, &Faults::default());
+        let own = applied.iter().find(|applied| applied.rule.name == name);
+        own.cloned().or_else(|| {
+            let id = self.world.shipped(BlockKind::Rule, name)?;
+            Some(as_it_stands(self.rules.get(&id)?))
+        })
+    }
+
     /// The rigs that are made from a rig, near and far.
     pub fn made_from(&self, rig: BlockId) -> &[BlockId] {
         self.derived.get(&rig).map_or(&[], Vec::as_slice)
@@ -332,15 +342,20 @@ fn take_in<'p>(rule: &Arc<Rule<'p>>, gathering: &mut Gathering<'p>) {
     if gathering.applied.iter().any(|applied| applied.rule.id == rule.id) {
         return;
     }
+    gathering.applied.push(as_it_stands(rule));
+}
+
+/// A rule with its own level and figures.
+fn as_it_stands<'p>(rule: &Arc<Rule<'p>>) -> Applied<'p> {
     let limits = rule
         .limits
         .iter()
         .map(|(line, bind)| Limit::new(&bind.name.folded, *line, &bind.value));
-    gathering.applied.push(Applied {
+    Applied {
         rule: rule.clone(),
         level: rule.level,
         limits: limits.collect(),
-    });
+    }
 }
 
 fn word_of(expr: &Expr) -> Option<&Word> {

@@ -78,7 +78,7 @@ impl<'a, 'w, 'p> RuleScope<'a, 'w, 'p> {
         }
     }
 
-    fn limit(&self, limit: &Limit<'p>) -> Outcome {
+    pub(crate) fn limit(&self, limit: &Limit<'p>) -> Outcome {
         if let Some(constant) = &limit.constant {
             return Ok(constant.clone());
         }

@@ -39,6 +39,8 @@ pub enum Command {
     Draw(Draw),
     /// Tell how a rig drifts and sinks in its water, and how deep each fly rides
     Drift(Drift),
+    /// Make a card for the pocket: which fly and tippet fish which depth at which speed
+    Card(Card),
     /// List what to cut for a rig in tying order, with what its knots and tags take
     Cut(Cut),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
@@ -227,6 +229,76 @@ pub enum DriftForm {
     Table,
     /// JSON: what was taken, the steady state, and the sink as a series.
     Json,
+}
+
+/// `snell card`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "A cell says the lightest fly that is down in time and is not dragged, by the rules sink-late and fly-drags as the rig's rulebooks have them, the tippet that goes under water, and the seconds until it is down. All of it is an estimate (`snell why card`), and no word on where to stand: cells over the limits of the rule wading are marked."
+)]
+pub struct Card {
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
+    /// Depths of the water, such as "2 ft" "3 ft", or spreads of them, such as "1 ft to 6 ft" [default: 1 to 6 ft, or 0.3 to 1.8 m]
+    #[arg(long, value_name = "LENGTH", num_args = 1..)]
+    pub depths: Vec<String>,
+    /// Speeds of its surface, or spreads of them [default: 0.5 to 4 ft/s, or 0.2 to 1.2 m/s]
+    #[arg(long, value_name = "SPEED", num_args = 1..)]
+    pub speeds: Vec<String>,
+    /// Take another bed than the rig's water has: one that ships, such as cobble, or a size of grain
+    #[arg(long, value_name = "BED")]
+    pub bed: Option<String>,
+    /// Take another temperature of the water, such as "8 C"
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub temperature: Option<String>,
+    /// Take another length of the run that is fished, such as "20 ft"
+    #[arg(long, value_name = "LENGTH")]
+    pub run: Option<String>,
+    /// Lay the flies on the water in another way
+    #[arg(long, value_enum, value_name = "CAST")]
+    pub cast: Option<Cast>,
+    /// Try only these flies of those in sight
+    #[arg(long, value_name = "FLY", num_args = 1.., conflicts_with = "beads")]
+    pub flies: Vec<String>,
+    /// Put the trade's bead sizes on the rig's point fly, instead of the flies in sight; so it is done where there are none
+    #[arg(long)]
+    pub beads: bool,
+    /// The form; without it that of the file's ending, or a table
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub form: Option<CardForm>,
+    /// The file to write into, ending in .html, .svg, .png, .json or .txt; of several rigs, each picture gets a file with its name put in
+    #[arg(short, long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+}
+
+/// The forms of a card.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum CardForm {
+    /// For the terminal.
+    #[default]
+    Table,
+    /// A page for the printer, one sheet of A5 a card; legible on A6.
+    Html,
+    /// A picture for the printer.
+    Svg,
+    /// JSON, with every figure in SI beside the text.
+    Json,
+}
+
+impl CardForm {
+    /// The form that a file's ending says.
+    pub fn of(ending: &str) -> Self {
+        match ending {
+            "html" | "htm" => Self::Html,
+            "svg" => Self::Svg,
+            "json" => Self::Json,
+            _ => Self::Table,
+        }
+    }
 }
 
 /// `snell cut`.

@@ -11,6 +11,7 @@ mod git;
 mod inputs;
 mod mending;
 mod picked;
+mod progress;
 mod prose;
 mod season;
 mod sheet;
@@ -55,6 +56,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Show(options) => commands::show::run(&options, session),
         Command::Draw(options) => commands::draw::run(&options, session),
         Command::Drift(options) => commands::drift::run(&options, session),
+        Command::Card(options) => commands::card::run(&options, session),
         Command::Cut(options) => commands::cut::run(&options, session),
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),

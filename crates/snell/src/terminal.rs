@@ -54,6 +54,15 @@ impl Terminal {
         }
     }
 
+    /// A file: no colour, any letter, the usual width.
+    pub fn plain() -> Self {
+        Self {
+            colour: false,
+            unicode: true,
+            width: USUAL_WIDTH,
+        }
+    }
+
     /// A text in a style, where there is colour.
     pub fn paint(&self, text: &str, style: Style) -> String {
         if self.colour && !text.is_empty() {

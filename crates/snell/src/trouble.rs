@@ -52,6 +52,17 @@ pub enum Trouble {
     /// What stands instead of a rig's own figure is none.
     #[error("{0}")]
     NoQuantity(String),
+    /// Several cards in a form that holds one.
+    #[error("an SVG holds one card: name one rig, or write files with `-o`")]
+    NotOneCard,
+    /// A rig has no card to be drawn.
+    #[error("there is no card of `{rig}` without {needs}")]
+    NoCard {
+        /// The rig.
+        rig: String,
+        /// What is missing.
+        needs: String,
+    },
     /// There is nothing to show.
     #[error("there is no rig in {0}")]
     NoRig(String),

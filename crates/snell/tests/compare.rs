@@ -49,7 +49,11 @@ fn one_pair_in_every_form() {
     for form in ["table", "markdown", "json"] {
         let ran = run(&["compare", &pair("was"), &pair("now"), "--form", form]);
         assert_eq!((ran.status, ran.err.as_str()), (1, ""));
-        let out = if form == "json" { rounded(&ran.out) } else { ran.out };
+        let out = if form == "json" {
+            rounded(&ran.out)
+        } else {
+            ran.out
+        };
         insta::assert_snapshot!(form, out);
     }
 }

@@ -3,6 +3,7 @@
 //! The table, JSON and every other form are made from these; how a form looks
 //! is for those who print.
 
+mod card;
 mod cut;
 mod drawn;
 mod drift;
@@ -10,6 +11,10 @@ mod rounding;
 mod rows;
 mod written;
 
+pub use card::{
+    About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
+    cards,
+};
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};

@@ -6,7 +6,7 @@ use super::{Drifted, Over, bed, over, table, under};
 use crate::labels::{run, wrap};
 use crate::medium::Medium;
 use crate::ruler;
-use crate::scene::{Item, Line, LineRole, Point, Scene, Side, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Point, Scene, Side, TextRole, at};
 
 /// What a picture is being drawn on.
 pub(super) struct Sheet<'d> {
@@ -52,6 +52,7 @@ pub(super) fn lay_out(drifted: &Drifted, medium: Medium) -> Option<Scene> {
         width: frame.width,
         height,
         metre: even.then_some(sheet.scale.under.0),
+        ground: Ground::Screen,
         items: sheet.items,
     })
 }

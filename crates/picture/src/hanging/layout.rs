@@ -6,7 +6,7 @@ use super::words;
 use crate::labels::{Label, place, run, stacked, wrap};
 use crate::medium::Medium;
 use crate::ruler;
-use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Stands, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Stands, TextRole, at};
 use rig::rig::{FlyAt, OnLineKind};
 
 /// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
@@ -34,6 +34,7 @@ pub(super) fn lay_out(hung: &Hung, medium: Medium) -> Scene {
         width: sheet.frame.width,
         height,
         metre: sheet.metre,
+        ground: Ground::Screen,
         items: sheet.items,
     }
 }

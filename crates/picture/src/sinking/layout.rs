@@ -5,7 +5,7 @@ use super::{Sunk, SunkFly};
 use crate::labels::{Column, Label, place, run};
 use crate::medium::{Medium, ROW};
 use crate::ruler;
-use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
 
 /// The fixed places of one medium.
 struct Frame {
@@ -131,6 +131,7 @@ pub(super) fn lay_out(sunk: &Sunk, medium: Medium) -> Option<Scene> {
         width: frame.width,
         height: frame.bed() + frame.below,
         metre: None,
+        ground: Ground::Screen,
         items,
     })
 }

@@ -163,6 +163,8 @@ impl Grid {
             MarkKind::Shot => (self.letter('•', '.'), Painted::Plain),
             MarkKind::Float => (self.letter('◎', '0'), Painted::Plain),
             MarkKind::Break => (self.letter('≈', '~'), Painted::Quiet),
+            MarkKind::HardWater => (self.letter('△', '!'), Painted::Plain),
+            MarkKind::KeepOut => (self.letter('▲', '#'), Painted::Plain),
             MarkKind::BeadedFly => (self.letter('●', '@'), Painted::Fly),
             MarkKind::PlainFly | MarkKind::FloatingFly => (self.letter('✱', 'x'), Painted::Fly),
         };
@@ -175,7 +177,7 @@ impl Grid {
         let mut x = bounds.from.x.round();
         for run in &text.runs {
             let paint = match run.role {
-                TextRole::Title | TextRole::Name => Painted::Strong,
+                TextRole::Title | TextRole::Name | TextRole::Strong => Painted::Strong,
                 TextRole::Figure => Painted::Plain,
                 TextRole::Detail | TextRole::Tick => Painted::Quiet,
             };

@@ -61,6 +61,7 @@ mod tests {
             width: 420.0,
             height: 1e7,
             metre: None,
+            ground: crate::scene::Ground::Screen,
             items: Vec::new(),
         };
         assert!(matches!(png(&scene), Err(Unpainted::TooLarge)));

@@ -6,7 +6,7 @@
 
 use crate::colours::Ink;
 use crate::medium::FONT;
-use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Text, TextRole};
+use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Text, TextRole};
 use quick_xml::escape::escape;
 use std::fmt::Write;
 
@@ -39,7 +39,7 @@ fn document(scene: &Scene, id: &str, fonts: &str, scale: f64) -> String {
          <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
         safe(&scene.title),
         safe(&scene.about),
-        style(),
+        style(scene.ground),
         fill(Ink::Paper),
     );
     for item in &scene.items {
@@ -54,7 +54,7 @@ fn document(scene: &Scene, id: &str, fonts: &str, scale: f64) -> String {
 }
 
 /// The colours of dark ground and of print; classes keep to this picture's own kind.
-fn style() -> String {
+fn style(ground: Ground) -> String {
     let rules = |look: fn(Ink) -> &'static str| {
         let rule = |ink: Ink| {
             format!(
@@ -65,6 +65,9 @@ fn style() -> String {
         };
         Ink::ALL.into_iter().map(rule).collect::<String>()
     };
+    if ground == Ground::Paper {
+        return format!("{}\n", rules(Ink::print));
+    }
     format!(
         "@media screen and (prefers-color-scheme:dark){{{}}}\n@media print{{{}}}\n",
         rules(Ink::dark),
@@ -231,7 +234,7 @@ fn text(svg: &mut String, text: &Text) {
     );
     for run in &text.runs {
         let ink = match run.role {
-            TextRole::Title | TextRole::Name | TextRole::Figure => Ink::Ink,
+            TextRole::Title | TextRole::Name | TextRole::Figure | TextRole::Strong => Ink::Ink,
             TextRole::Detail | TextRole::Tick => Ink::Quiet,
         };
         let weight = if run.role.is_bold() {
@@ -278,6 +281,8 @@ fn mark(svg: &mut String, mark: &Mark) {
             stroke(Ink::Ink),
             relative(mark, &[(-1.2, 0.9), (1.2, 0.1)]),
         ),
+        MarkKind::HardWater => triangle(mark, &edged(Ink::Paper, Ink::Ink)),
+        MarkKind::KeepOut => triangle(mark, &edged(Ink::Ink, Ink::Ink)),
         MarkKind::BeadedFly | MarkKind::PlainFly | MarkKind::FloatingFly => fly(mark),
     };
     svg.push_str(&shape);
@@ -295,6 +300,11 @@ fn relative(mark: &Mark, by: &[(f64, f64)]) -> String {
 fn diamond(mark: &Mark, paint: &str) -> String {
     let corners = relative(mark, &[(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]);
     format!("<polygon points=\"{corners}\" {paint} stroke-width=\"1.2\"/>")
+}
+
+fn triangle(mark: &Mark, paint: &str) -> String {
+    let corners = relative(mark, &[(0.0, -0.9), (1.0, 0.8), (-1.0, 0.8)]);
+    format!("<polygon points=\"{corners}\" {paint} stroke-width=\"1.1\" stroke-linejoin=\"round\"/>")
 }
 
 fn circle(x: f64, y: f64, radius: f64, paint: &str, thick: f64) -> String {

@@ -112,7 +112,7 @@ fn first_of_tippet(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
 }
 
 /// The first section that may hang in the water: that of the tippet, or the leader's first.
-pub(super) fn under_sighter(evaluation: &Evaluation<'_, '_>) -> usize {
+pub fn under_sighter(evaluation: &Evaluation<'_, '_>) -> usize {
     let sections = &evaluation.rig.layout.sections;
     let leader = || sections.iter().position(|section| section.role != "line");
     first_of_tippet(evaluation)

@@ -14,11 +14,12 @@ mod table;
 mod water;
 
 pub(crate) use join::ratio_of as join_ratio;
+pub use length::under_sighter;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
 pub use water::{
     DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, drifting, hanging, sinking, sinking_of,
-    stream,
+    stream, usual_beads,
 };
 
 use crate::evaluation::Evaluation;

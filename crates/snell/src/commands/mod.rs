@@ -1,6 +1,7 @@
 //! The commands, one a module: each takes its options, does its work through
 //! the notebook and says whether something was found.
 
+pub mod card;
 pub mod check;
 pub mod compare;
 pub mod cut;

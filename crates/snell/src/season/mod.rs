@@ -4,7 +4,6 @@
 pub mod chart;
 pub mod json;
 pub mod page;
-mod progress;
 mod read;
 pub mod text;
 

@@ -3,8 +3,8 @@
 //! A file is read anew where it changed, or one that it uses did. What was read
 //! once in the same words, with the same files used, is not read again.
 
-use super::progress::Progress;
 use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
+use crate::progress::Progress;
 use crate::trouble::Trouble;
 use notebook::Notebook;
 use notebook::season::{Changed, Commit, FileRead, Fished, Memory, RigStory, Teller, fished};

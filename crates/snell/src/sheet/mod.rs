@@ -4,6 +4,7 @@
 //! Every form that people read is written from the same sheet, so none says
 //! more than another. How a value comes about is not known here.
 
+pub mod card;
 pub mod csv;
 pub mod drift;
 pub mod html;

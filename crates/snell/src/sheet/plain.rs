@@ -61,7 +61,7 @@ impl<'t> Page<'t> {
         self.terminal.width
     }
 
-    fn line(&mut self, line: &str) {
+    pub(super) fn line(&mut self, line: &str) {
         self.text.push_str(line.trim_end());
         self.text.push('\n');
     }

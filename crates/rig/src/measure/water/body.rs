@@ -33,6 +33,14 @@ const USUAL_BEADS: [(u32, f64); 7] = [
     (20, 2.0e-3),
 ];
 
+/// The sizes of bead that the trade puts on hooks, in metres, the smallest first.
+pub fn usual_beads() -> Vec<f64> {
+    let mut sizes: Vec<f64> = USUAL_BEADS.iter().map(|(_, bead)| *bead).collect();
+    sizes.sort_unstable_by(f64::total_cmp);
+    sizes.dedup();
+    sizes
+}
+
 /// Steel, kg/m3. Source: metals handbooks.
 const STEEL: f64 = 7850.0;
 /// Thread and wet fur, kg/m3. Source: from memory; it weighs next to nothing in water either way.

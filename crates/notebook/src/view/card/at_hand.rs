@@ -1,0 +1,139 @@
+//! What can be tied to the point at the bank: the flies of the box, or the
+//! trade's bead sizes on the rig's own point fly.
+//!
+//! Whether any of it fishes is not known here.
+
+use rig::blocks::{Bead, Fly, Read};
+use rig::measure;
+use rig::project::{BlockId, BlockRef};
+use rig::rig::{FlyAt, FlyOn, Rig};
+use rig::value::Value;
+use rig::{Found, World};
+use std::sync::Arc;
+use syntax::BlockKind;
+use units::{Dimension, Quantity, System};
+
+/// What a bead is made of where the rig's point fly has none.
+const USUAL_BEAD: &str = "tungsten";
+
+/// Something that can be tied to the point.
+#[derive(Clone, Debug)]
+pub(in crate::view) struct AtHand<'p> {
+    /// What it is called.
+    pub name: String,
+    /// Its title, or what it is, where that says more than its name.
+    pub what: Option<String>,
+    /// Its block, where it has one.
+    pub block: Option<BlockId>,
+    /// The fly.
+    pub fly: Fly<'p>,
+}
+
+impl<'p> AtHand<'p> {
+    /// Ties it to the point of a rig.
+    pub fn tie(&self, rig: &mut Rig<'p>) {
+        if let Some(on) = rig.layout.flies.iter_mut().find(|fly| fly.at == FlyAt::Point) {
+            on.fly = self.fly.clone();
+            on.block = self.block;
+            on.name.clone_from(&self.name);
+        }
+    }
+}
+
+/// The fly on the point, where there is one that sinks: another can take its place.
+fn point<'r, 'p>(rig: &'r Rig<'p>) -> Option<&'r FlyOn<'p>> {
+    let point = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point);
+    point.filter(|on| on.fly.floats.is_none())
+}
+
+/// The flies of the box: every fly in sight of the rig that sinks, and the one on its point; none where the rig
+/// has no point that sinks.
+pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
+    let Some(on) = point(rig) else {
+        return Vec::new();
+    };
+    let file = rig.block.id.file;
+    let seen = world.visible(file, BlockKind::Fly).into_iter();
+    let seen = seen.filter_map(|name| match world.find(file, BlockKind::Fly, &Arc::from(name)) {
+        Found::Block(id) => sinking(world, id),
+        _ => None,
+    });
+    let mut all: Vec<AtHand<'p>> = seen.collect();
+    if !all.is_empty() && on.block.is_none() {
+        all.push(AtHand {
+            name: on.name.clone(),
+            what: None,
+            block: None,
+            fly: on.fly.clone(),
+        });
+    }
+    all
+}
+
+/// Those of some flies that have been named; all where none was.
+///
+/// # Errors
+/// One that was named is not among them.
+pub(in crate::view) fn only<'p>(flies: Vec<AtHand<'p>>, named: &[String]) -> Result<Vec<AtHand<'p>>, String> {
+    if named.is_empty() {
+        return Ok(flies);
+    }
+    let same = |name: &str, fly: &AtHand<'_>| name.to_lowercase() == fly.name.to_lowercase();
+    let missing = named.iter().find(|name| !flies.iter().any(|fly| same(name, fly)));
+    if let Some(name) = missing {
+        let near = units::nearest(name, flies.iter().map(|fly| fly.name.as_str()));
+        let meant = near.map(|near| format!("; did you mean `{near}`?"));
+        return Err(format!(
+            "no fly `{name}` that sinks is in sight{}",
+            meant.unwrap_or_default()
+        ));
+    }
+    let wanted = |fly: &AtHand<'p>| named.iter().any(|name| same(name, fly));
+    Ok(flies.into_iter().filter(wanted).collect())
+}
+
+fn sinking<'p>(world: &World<'p>, id: BlockId) -> Option<AtHand<'p>> {
+    let Read::Fly(fly) = world.read(id) else {
+        return None;
+    };
+    let block: BlockRef<'p> = world.project.block(id);
+    fly.floats.is_none().then(|| AtHand {
+        name: rig::rig::name(block),
+        what: block.title().map(str::to_owned),
+        block: Some(id),
+        fly: (**fly).clone(),
+    })
+}
+
+/// The trade's bead sizes, each on the rig's own point fly; none where that floats or is not there.
+pub(in crate::view) fn of_beads<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHand<'p>> {
+    let Some(on) = point(rig) else {
+        return Vec::new();
+    };
+    let own = on.fly.bead.as_ref();
+    let material = own
+        .and_then(|bead| bead.material)
+        .or_else(|| world.shipped(BlockKind::Material, USUAL_BEAD));
+    let slotted = own.is_some_and(|bead| bead.slotted);
+    let beaded = |size: f64| {
+        let name = units::write(Quantity::new(size, Dimension::LENGTH), System::Metric);
+        let of = material.map_or("", |id| world.name(id));
+        AtHand {
+            what: Some(format!("a {name} {of} bead on {}", on.name)),
+            name,
+            block: None,
+            fly: Fly {
+                bead: Some(Bead {
+                    size: Ok(Value::plain(size, Dimension::LENGTH)),
+                    material,
+                    slotted,
+                }),
+                // What was weighed and timed had another bead.
+                mass: None,
+                sinks: None,
+                ..on.fly.clone()
+            },
+        }
+    };
+    measure::usual_beads().into_iter().map(beaded).collect()
+}
