@@ -13,30 +13,29 @@ use text::{Encoding, Span};
 
 const ADDRESS: &str = "typed";
 
-/// All that is told of a text.
+/// What is shown of a text besides its findings.
 #[derive(Debug, PartialEq)]
-struct Told {
-    findings: Vec<Finding>,
+struct Shown {
     hints: Vec<Hint>,
     lenses: Vec<Lens>,
     tokens: Vec<Painted>,
 }
 
-fn shown(findings: Vec<Finding>, notebook: &Notebook) -> Told {
-    Told {
-        findings,
-        hints: editor::hints(notebook, Span::new(0, u32::MAX)),
-        lenses: editor::lenses(notebook),
-        tokens: editor::tokens(notebook),
+impl Shown {
+    fn of(notebook: &Notebook) -> Self {
+        Self {
+            hints: editor::hints(notebook, Span::new(0, u32::MAX)),
+            lenses: editor::lenses(notebook),
+            tokens: editor::tokens(notebook),
+        }
     }
 }
 
-/// A text as a check reads it, which knows nothing of what it was before.
-fn afresh(path: &Path, kind: Kind, text: &str) -> Told {
-    let notebook = Notebook::of_text(path, kind, text.to_owned(), &LocalDisk);
-    let mut findings = notebook::check(&notebook);
+/// What a check finds in a text, which knows nothing of what it was before.
+fn found(afresh: &Notebook) -> Vec<Finding> {
+    let mut findings = notebook::check(afresh);
     findings.retain(|finding| finding.place().text.0 == 0);
-    shown(findings, &notebook)
+    findings
 }
 
 struct Typed<'a> {
@@ -47,20 +46,26 @@ struct Typed<'a> {
 }
 
 impl Typed<'_> {
-    fn compare(&mut self, hints_first: bool, number: u64, note: usize) {
+    /// Puts the newest state on the desk, and holds what is told of it against a fresh read; what is shown, too,
+    /// where it is the last.
+    fn compare(&mut self, last: bool, notebook_first: bool, script: &str) {
         let open = self.texts.get(ADDRESS).unwrap();
-        self.desk.put(self.path, self.kind, open.text.clone());
-        if hints_first {
-            self.desk.notebook(self.path).unwrap();
+        let (path, text) = (self.path, &open.text);
+        self.desk.put(path, self.kind, text.clone());
+        if notebook_first {
+            self.desk.notebook(path).unwrap();
         }
-        let findings = self.desk.findings(self.path).unwrap().to_vec();
-        let told = shown(findings, self.desk.notebook(self.path).unwrap());
-        let wanted = afresh(self.path, self.kind, &open.text);
+        let told = self.desk.findings(path).unwrap();
+        let afresh = Notebook::of_text(path, self.kind, text.to_string(), &LocalDisk);
+        let wanted = found(&afresh);
         assert!(
-            told == wanted,
-            "script {number}, notification {note}: of\n{:?}\nis told\n{told:#?}\nand should be\n{wanted:#?}",
-            open.text
+            *told == *wanted,
+            "{script}: of\n{text:?}\nis told\n{told:#?}\nand should be\n{wanted:#?}"
         );
+        if last {
+            let shown = Shown::of(self.desk.notebook(path).unwrap());
+            assert_eq!(shown, Shown::of(&afresh), "{script}: of\n{text:?}");
+        }
     }
 }
 
@@ -76,7 +81,8 @@ fn type_and_compare(number: u64, path: &Path, kind: Kind, encoding: Encoding) {
     typed
         .texts
         .open(ADDRESS, path.to_owned(), kind, 0, script.first.clone());
-    typed.compare(false, number, 0);
+    typed.desk.put(path, kind, script.first.as_str().into());
+    typed.desk.findings(path).unwrap();
     for (note, (edits, wanted)) in script.notes.iter().enumerate() {
         let change = |edit: &snell_tests::Edit| Change {
             places: edit.places,
@@ -90,8 +96,10 @@ fn type_and_compare(number: u64, path: &Path, kind: Kind, encoding: Encoding) {
             "script {number}, notification {note}: {edits:?}"
         );
         // Not every state is looked at before the next one comes.
-        if note + 1 == script.notes.len() || typist.below(2) == 0 {
-            typed.compare(typist.below(2) == 0, number, note + 1);
+        let last = note + 1 == script.notes.len();
+        if last || typist.below(3) == 0 {
+            let script = format!("script {number}, notification {}", note + 1);
+            typed.compare(last, typist.below(2) == 0, &script);
         }
     }
 }

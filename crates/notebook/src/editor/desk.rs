@@ -209,3 +209,25 @@ fn whole_check(notebook: &Notebook) -> Vec<Finding> {
         .filter(|finding| finding.place().text == ASKED)
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::FILE_LIMIT;
+
+    #[test]
+    fn what_is_too_large_to_be_read_says_so_until_it_is_not() {
+        let (mut desk, path) = (Desk::default(), Path::new("large.rig"));
+        let codes = |desk: &mut Desk| -> Vec<String> {
+            let found = desk.findings(path).expect("it lies on the desk");
+            found.iter().map(|finding| finding.code.to_string()).collect()
+        };
+        let large = " ".repeat(FILE_LIMIT as usize + 1);
+        desk.put(path, Kind::Rig, large.into());
+        assert_eq!(codes(&mut desk), ["file-unread"]);
+        desk.put(path, Kind::Rig, "rig a\n  tippet 1\n".into());
+        assert_eq!(codes(&mut desk), ["unit-missing"]);
+        assert_eq!(desk.keep(|_| false), Vec::<PathBuf>::new());
+        assert!(desk.findings(path).is_none());
+    }
+}

@@ -3,6 +3,7 @@
 
 mod picture;
 mod quantity;
+mod sources;
 
 pub use picture::pictured;
 
@@ -10,15 +11,14 @@ use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
 use super::walk::{ASKED, expr_at, line_at, path_of, touches};
 use crate::load::Notebook;
-use crate::view::{Units, Written};
 use crate::why::{self, Explained};
 use rig::blocks::line_key;
 use rig::evaluation::Meaning;
 use rig::keywords::{self, Named as Listed};
 use rig::measure::Get;
 use rig::project::{BlockRef, LineRef};
-use rig::value::Value;
 use rig::{Evaluation, World};
+use sources::valued;
 use std::fmt::Write;
 use syntax::{BlockKind, Expr, ExprKind, Form};
 use text::Span;
@@ -193,43 +193,6 @@ fn of_path(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, expr: &Exp
 fn computed(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, expr: &Expr) -> Option<String> {
     let value = rig::evaluate::evaluate(evaluation, line, expr).ok()?;
     Some(valued(evaluation, &value))
-}
-
-/// A value in both systems, and the places that it came from with their parts.
-fn valued(evaluation: &Evaluation<'_, '_>, value: &Value) -> String {
-    let mut text = format!("**{}**", Written::of(value, Units::Both, evaluation).text);
-    let mut seen = Vec::new();
-    for cause in value.causes.iter() {
-        if seen.len() < MOST_CAUSES && !seen.contains(&cause.place) {
-            seen.push(cause.place);
-            let from = source_line(evaluation, cause.place);
-            let _ = write!(text, "\n- {} from `{from}`", cause.written());
-        }
-    }
-    text
-}
-
-/// More places than these are no help to a reader.
-const MOST_CAUSES: usize = 12;
-
-/// The line of a text that a place lies on.
-fn source_line(evaluation: &Evaluation<'_, '_>, place: text::Place) -> String {
-    let project = evaluation.world.project;
-    let source = project
-        .files()
-        .map(|file| project.source(file))
-        .find(|source| source.file.text == place.text);
-    let Some(source) = source else {
-        return String::new();
-    };
-    let text = &source.text;
-    let start = text[..place.span.start as usize]
-        .rfind(['\n', '\r'])
-        .map_or(0, |end| end + 1);
-    let end = text[start..]
-        .find(['\n', '\r'])
-        .map_or(text.len(), |length| start + length);
-    text[start..end].trim().replace('`', "'")
 }
 
 /// A word that a table explains: a method, a cast, a material.
