@@ -94,7 +94,10 @@ fn drawn(card: &ShownCard) -> Drawn {
     Drawn {
         name: card.name.clone(),
         file: card.file.clone(),
-        scene: card.scene(),
+        scene: card
+            .scene()
+            .ok_or_else(|| format!("no card without {}", card.needs.join(", "))),
+        left_out: None,
     }
 }
 
