@@ -46,11 +46,9 @@ pub struct Fence {
 
 /// The `rig` fences of a Markdown page in order. Front matter is passed over.
 pub fn fences(page: &str) -> Vec<Fence> {
-    let options =
-        Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
     let mut found = Vec::new();
     let mut open: Option<(FenceTag, Vec<Span>)> = None;
-    for (event, range) in Parser::new_ext(page, options).into_offset_iter() {
+    for (event, range) in reader(page).into_offset_iter() {
         match event {
             Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(info))) => {
                 open = FenceTag::read(&info).map(|tag| (tag, Vec::new()));
@@ -72,6 +70,13 @@ pub fn fences(page: &str) -> Vec<Fence> {
         }
     }
     found
+}
+
+/// The one way in which pages are read.
+pub(crate) fn reader(page: &str) -> Parser<'_> {
+    let options =
+        Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
+    Parser::new_ext(page, options)
 }
 
 /// Joins the reader's pieces, which may end in mid-line, to whole lines.
