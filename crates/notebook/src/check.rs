@@ -45,6 +45,7 @@ pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
     findings.extend(of_outings(&world));
+    findings.extend(crate::article::findings(notebook, &world));
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);

@@ -7,8 +7,11 @@ mod cut;
 mod drawn;
 mod drift;
 mod rows;
-mod written;
+pub(crate) mod written;
 
+pub(crate) use cut::cuts_of;
+pub(crate) use drawn::scene_of;
+pub(crate) use drift::drift_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::{Drawn, draw};
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};

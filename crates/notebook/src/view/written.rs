@@ -146,7 +146,7 @@ fn ratio(value: &Value) -> String {
 }
 
 /// A written quantity with no more digits than an error has: one, or two where the first is a one.
-fn coarse(text: &str) -> String {
+pub(crate) fn coarse(text: &str) -> String {
     let Some((number, unit)) = text.split_once(' ') else {
         return text.to_owned();
     };
