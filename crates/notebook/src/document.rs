@@ -84,17 +84,14 @@ impl Document {
     }
 
     /// The `use` lines of a page that stand in comments of it, `<!-- rig: use "rigs.rig" -->`.
-    fn use_markers(&self) -> impl Iterator<Item = Vec<Span>> {
+    fn use_markers(&self) -> Vec<Vec<Span>> {
         let is_use = |marker: &Marker| {
             let mut words = marker.words.of(&self.text).split_whitespace();
-            marker.stands == Stands::Alone && words.next().is_some_and(|word| word.eq_ignore_ascii_case("use"))
+            marker.stands == Stands::Alone
+                && words.next().is_some_and(|word| word.eq_ignore_ascii_case("use"))
         };
         let markers = text::markers(&self.text).into_iter();
-        markers
-            .filter(is_use)
-            .map(|marker| vec![marker.words])
-            .collect::<Vec<_>>()
-            .into_iter()
+        markers.filter(is_use).map(|marker| vec![marker.words]).collect()
     }
 
     /// Every passage that `tidy` may lay out: also those of fences that are called wrong.

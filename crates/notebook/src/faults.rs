@@ -40,7 +40,10 @@ pub(crate) const FAULTS: &[(&str, &str)] = &[
     ),
     (MARKER_PART, "A marker names a part that its rig has not."),
     (MARKER_MEASURE, "A marker names no measure of the rig or part."),
-    (MARKER_UNIT, "A marker names a unit that does not fit its measure."),
+    (
+        MARKER_UNIT,
+        "A marker names a unit that does not fit its measure.",
+    ),
     (
         MARKER_UNKNOWN,
         "A marker asks for what the rig leaves unsaid, so that it cannot be told.",

@@ -190,7 +190,10 @@ mod tests {
     fn lists_quotes_html_and_line_ends() {
         let page = "> <!-- rig: show a -->\r\n>\r\n> <!-- rig: end -->\r\n\r\n1. one\r\n\r\n   - <!-- rig: draw b -->\r\n     <!-- rig: end -->\r\n\r\n<div>\r\n  <!-- rig: cut c -->\r\n</div>\r\n";
         let alone = |words: &'static str| (words, Stands::Alone);
-        let found: Vec<_> = read(page).into_iter().map(|(_, words, how)| (words, how)).collect();
+        let found: Vec<_> = read(page)
+            .into_iter()
+            .map(|(_, words, how)| (words, how))
+            .collect();
         assert_eq!(
             found,
             ["show a", "end", "draw b", "end", "cut c"].map(alone).to_vec()

@@ -1,8 +1,8 @@
 //! What belongs between two markers, as plain data.
 
+use super::Article;
 use super::figure::NoFigure;
 use super::words::{Said, Shown};
-use super::Article;
 use crate::document::Document;
 use crate::faults;
 use crate::load::Notebook;
@@ -67,15 +67,18 @@ impl Filler<'_, '_, '_> {
         let is_svg = path
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case("svg"));
-        let is_odd = |letter: char| letter.is_control() || matches!(letter, '\\' | ':' | '<' | '>' | '"' | '|' | '?' | '*');
+        let is_odd = |letter: char| {
+            letter.is_control() || matches!(letter, '\\' | ':' | '<' | '>' | '"' | '|' | '?' | '*')
+        };
         if below && is_svg && !into.text.contains(is_odd) {
             return Ok(into.text.to_owned());
         }
         let message = format!("`{}` is no place for a picture of this page", into.text);
         let place = Place::new(self.document.id, into.span);
         Err(Box::new(
-            Finding::fault(faults::MARKER_FILE, place, message)
-                .help("name a file in the page's folder or below it, with forward slashes, that ends in `.svg`"),
+            Finding::fault(faults::MARKER_FILE, place, message).help(
+                "name a file in the page's folder or below it, with forward slashes, that ends in `.svg`",
+            ),
         ))
     }
 

@@ -99,10 +99,7 @@ impl Asked<'_> {
         if !things.is_empty() {
             return Ok(things);
         }
-        let message = format!(
-            "the rig `{}` has no part `{}`",
-            evaluation.rig.name, part.text
-        );
+        let message = format!("the rig `{}` has no part `{}`", evaluation.rig.name, part.text);
         let finding = Finding::fault(faults::MARKER_PART, Place::new(self.text, part.span), message);
         let known = all.iter().map(|(name, _)| name.as_str());
         let help = "parts are named as `snell show` names them, by label or role";
@@ -115,7 +112,8 @@ impl Asked<'_> {
             return Ok(None);
         };
         let fits = |unit: &Resolved| {
-            let weight = measure.dimension == units::Dimension::FORCE && unit.dimension == units::Dimension::MASS;
+            let weight =
+                measure.dimension == units::Dimension::FORCE && unit.dimension == units::Dimension::MASS;
             unit.dimension == measure.dimension || weight
         };
         let is_words = matches!(measure.get, Get::Words(_));
@@ -133,7 +131,10 @@ impl Asked<'_> {
                 let help = if fitting.is_empty() {
                     "leave the unit out".to_owned()
                 } else {
-                    format!("write `in metric`, `in imperial`, or one of {}", fitting.join(", "))
+                    format!(
+                        "write `in metric`, `in imperial`, or one of {}",
+                        fitting.join(", ")
+                    )
                 };
                 let place = Place::new(self.text, said.span);
                 Err(Some(Box::new(
@@ -210,7 +211,9 @@ fn parts(evaluation: &Evaluation<'_, '_>) -> Vec<(String, Thing)> {
     }
     let point = layout.flies.iter().position(|fly| matches!(fly.at, FlyAt::Point));
     parts.extend(point.map(|index| ("point".to_owned(), Thing::Fly(index))));
-    let around = [Kind::Rod, Kind::Water].into_iter().zip([Thing::Rod, Thing::Water]);
+    let around = [Kind::Rod, Kind::Water]
+        .into_iter()
+        .zip([Thing::Rod, Thing::Water]);
     parts.extend(around.map(|(kind, thing)| (kind.word().to_owned(), thing)));
     parts
 }

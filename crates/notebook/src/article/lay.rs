@@ -93,11 +93,7 @@ fn margin(page: &str, at: u32) -> String {
     let before = &page[..at as usize];
     let start = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
     let kept = |letter: char| {
-        if matches!(letter, '>' | '\t') {
-            letter
-        } else {
-            ' '
-        }
+        if matches!(letter, '>' | '\t') { letter } else { ' ' }
     };
     before[start..].chars().map(kept).collect()
 }
@@ -141,13 +137,11 @@ fn at_head(document: &Document, marker: &Marker) -> Finding {
     let message = "a line that begins with a comment is HTML to Markdown, and no part of its paragraph";
     let finding = Finding::new(faults::MARKER_AT_HEAD, report::Level::Caution, place, message);
     match line_above(page, marker.comment.start) {
-        Some(gap) => finding
-            .help("let a word stand before it")
-            .fix(Fix::sure(
-                "take the line up to the one above",
-                Place::new(document.id, gap),
-                " ",
-            )),
+        Some(gap) => finding.help("let a word stand before it").fix(Fix::sure(
+            "take the line up to the one above",
+            Place::new(document.id, gap),
+            " ",
+        )),
         None => finding.help("begin the line with a word"),
     }
 }

@@ -74,6 +74,15 @@ pub(crate) fn findings(notebook: &Notebook, world: &World<'_>) -> Vec<Finding> {
         .collect()
 }
 
+/// What is wrong with the markers of one page.
+pub(crate) fn findings_of(notebook: &Notebook, page: TextId) -> Vec<Finding> {
+    let (world, _) = World::new(notebook.project());
+    let document = notebook.document(page);
+    document.map_or_else(Vec::new, |page| {
+        of(notebook, &world, page, Depth::Findings).findings
+    })
+}
+
 /// How much of an article is wanted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Depth {

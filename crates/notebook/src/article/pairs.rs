@@ -77,11 +77,7 @@ impl Pairing {
             return;
         };
         let within = |pair: &Pair| pair.open.comment.start > open.comment.start;
-        let first = self
-            .pairs
-            .iter()
-            .position(within)
-            .unwrap_or(self.pairs.len());
+        let first = self.pairs.iter().position(within).unwrap_or(self.pairs.len());
         let inner = self.pairs.split_off(first);
         if inner.is_empty() {
             self.pairs.push(Pair { open, end });

@@ -10,10 +10,10 @@ mod rows;
 pub(crate) mod written;
 
 pub(crate) use cut::cuts_of;
-pub(crate) use drawn::scene_of;
-pub(crate) use drift::drift_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
+pub(crate) use drawn::scene_of;
 pub use drawn::{Drawn, draw};
+pub(crate) use drift::drift_of;
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
@@ -26,6 +26,7 @@ use rig::measure::{self, Get, Measure, Thing};
 use rig::project::BlockRef;
 use rig::value::{Assumed, Faults, Lack, Outcome, Value};
 use rig::{Evaluation, World};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -36,7 +37,7 @@ pub(crate) const HIDDEN: &str = "a fault to be mended";
 pub type Measures = IndexMap<&'static str, Written>;
 
 /// A rig as it is shown.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownRig {
     /// Its name.
     pub name: String,
@@ -77,7 +78,7 @@ pub struct ShownRig {
 }
 
 /// A part of a rig with its measures.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownPart {
     /// Its label or name.
     pub name: String,
@@ -86,7 +87,7 @@ pub struct ShownPart {
 }
 
 /// Something assumed.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownAssumed {
     /// What it is about.
     pub what: String,
@@ -97,7 +98,7 @@ pub struct ShownAssumed {
 }
 
 /// A measure that cannot be told.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownUnknown {
     /// The measure.
     pub measure: &'static str,
@@ -195,6 +196,13 @@ pub(crate) fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Un
         unknown,
         rows,
     })
+}
+
+impl ShownAssumed {
+    /// Whether it is a knot that the rig leaves unsaid.
+    pub fn is_of_a_knot(&self) -> bool {
+        self.what.starts_with("the knot")
+    }
 }
 
 impl From<Assumed> for ShownAssumed {

@@ -70,7 +70,12 @@ pub(crate) fn cuts_of<'p>(
         let evaluation = Evaluation::new(world, &rig);
         let pieces = rig::cut::pieces(&evaluation);
         open |= rig.broken || pieces.iter().any(|piece| piece.cut().is_none());
-        shown.push(pieces::show(&evaluation, &pieces, units, file_of(notebook, *block)));
+        shown.push(pieces::show(
+            &evaluation,
+            &pieces,
+            units,
+            file_of(notebook, *block),
+        ));
         for piece in &pieces {
             Used::add(&mut used, &evaluation, piece);
         }
