@@ -6,7 +6,7 @@
 
 use crate::page::{self, pandoc};
 use notebook::article::{Article, Content};
-use serde_json::Value;
+use serde_json::{Value, json};
 use text::Span;
 
 /// What a document has that a notebook reads.
@@ -26,8 +26,9 @@ enum Where {
 }
 
 impl Outline {
-    /// Reads a document.
-    pub fn of(document: &Value) -> Self {
+    /// Reads a document, in which every marker then stands by itself.
+    pub fn of(document: &mut Value) -> Self {
+        part(&mut document["blocks"]);
         let mut outline = Self::default();
         outline.walk(&document["blocks"]);
         outline
@@ -76,6 +77,52 @@ impl Outline {
     fn number(&self, end: u32) -> Option<usize> {
         self.ends.iter().position(|one| *one == end)
     }
+}
+
+/// Parts raw HTML that has more in it than one marker: some readers take a line that begins with one as a whole.
+fn part(value: &mut Value) {
+    match value {
+        Value::Array(all) => {
+            let mut parted = Vec::with_capacity(all.len());
+            for mut one in all.drain(..) {
+                part(&mut one);
+                match pieces(&one) {
+                    Some(pieces) => parted.extend(pieces),
+                    None => parted.push(one),
+                }
+            }
+            *all = parted;
+        }
+        Value::Object(node) => node.values_mut().for_each(part),
+        _ => {}
+    }
+}
+
+/// Raw HTML cut at its markers; none where there is nothing to cut.
+fn pieces(node: &Value) -> Option<Vec<Value>> {
+    let is_raw = node["t"] == "RawBlock" || node["t"] == "RawInline";
+    let html = node["c"][1]
+        .as_str()
+        .filter(|_| is_raw && node["c"][0] == "html")?;
+    let markers = text::markers(html);
+    if markers.is_empty() || raw(node).is_some() {
+        return None;
+    }
+    let mut ends = Vec::new();
+    for marker in &markers {
+        ends.extend([marker.comment.start as usize, marker.comment.end as usize]);
+    }
+    ends.push(html.len());
+    let mut at = 0;
+    let mut pieces = Vec::new();
+    for end in ends {
+        let piece = html[at..end].trim();
+        if !piece.is_empty() {
+            pieces.push(json!({"t": node["t"], "c": ["html", piece]}));
+        }
+        at = end;
+    }
+    Some(pieces)
 }
 
 /// A raw piece of HTML that is one marker.
@@ -191,5 +238,46 @@ fn content(content: &Content, place: Where) -> Vec<Value> {
     match (content, place) {
         (Content::Figure(text), Where::Inline) => pandoc::inlines(text),
         _ => pandoc::blocks(&page::of(content, page::data_link)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn raw_block(html: &str) -> Value {
+        json!({"t": "RawBlock", "c": ["html", html]})
+    }
+
+    #[test]
+    fn a_line_taken_as_a_whole_is_parted() {
+        let line = "<!-- rig: total of a -->5 m<!-- rig: end --> is long.\n";
+        let mut document = json!({"blocks": [raw_block(line), raw_block("<hr>")]});
+        let outline = Outline::of(&mut document);
+        assert_eq!(
+            document["blocks"],
+            json!([
+                raw_block("<!-- rig: total of a -->"),
+                raw_block("5 m"),
+                raw_block("<!-- rig: end -->"),
+                raw_block("is long."),
+                raw_block("<hr>"),
+            ])
+        );
+        assert_eq!(text::markers(&outline.page).len(), 2);
+    }
+
+    #[test]
+    fn fences_keep_their_words_and_their_ticks() {
+        let code = "rig a\n  note \"```\"";
+        let mut document = json!({"blocks": [
+            {"t": "CodeBlock", "c": [["", ["rig", "alone"], []], code]},
+            {"t": "CodeBlock", "c": [["", ["sh"], []], "ls"]},
+        ]});
+        let page = Outline::of(&mut document).page;
+        let fences = text::fences(&page);
+        assert_eq!(fences.len(), 1);
+        assert_eq!(fences[0].tag, text::FenceTag::Alone);
+        assert_eq!(fences[0].lines.len(), 2);
     }
 }

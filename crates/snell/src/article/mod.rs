@@ -95,21 +95,16 @@ fn line_end(page: &str, at: Span) -> &'static str {
 
 /// What stands at a place and what should, in a few words.
 pub fn told(refilled: &Refilled<'_>, page: &str) -> String {
+    // The marks of a quote are no content.
+    let plain = |text: &str| {
+        let text = text.trim_matches(|letter: char| letter.is_whitespace() || letter == '>');
+        text.to_owned()
+    };
+    let (old, new) = (plain(refilled.span.of(page)), plain(&refilled.new));
     let asked = &refilled.place.asked;
     match &refilled.place.content {
-        Content::Figure(_) => {
-            let plain = |text: &str| {
-                let text = text.trim_matches(|letter: char| letter.is_whitespace() || letter == '>');
-                if text.is_empty() {
-                    "nothing".to_owned()
-                } else {
-                    format!("`{text}`")
-                }
-            };
-            let old = plain(refilled.span.of(page));
-            format!("{asked}: {old} stands here, and it is {}", plain(&refilled.new))
-        }
-        _ if refilled.span.of(page).trim().is_empty() => format!("{asked}: nothing stands here yet"),
+        _ if old.is_empty() => format!("{asked}: nothing stands here yet"),
+        Content::Figure(_) => format!("{asked}: `{old}` stands here, and it is `{new}`"),
         _ => format!("{asked}: not as the rig is now"),
     }
 }

@@ -63,15 +63,22 @@ struct Came {
 fn summary(came: &Came, pages: usize, check: bool) -> String {
     let places = counted(came.places, "place", "places");
     let articles = counted(came.articles, "article", "articles");
+    let more = if came.faulty {
+        "; mend the faults above"
+    } else {
+        ""
+    };
     match (pages, came.places, came.stale) {
         (0, _, _) => "nothing to fill: no Markdown page".to_owned(),
-        (_, 0, _) if came.faulty => "nothing was filled".to_owned(),
+        (_, 0, _) if came.faulty => format!("nothing to fill{more}"),
         (_, 0, _) => "nothing to fill: no marker such as `<!-- rig: show RIG -->`".to_owned(),
-        (_, _, 0) => format!("{places} in {articles}, all up to date"),
+        (_, _, 0) => format!("{places} in {articles}, all up to date{more}"),
         (_, _, stale) if check => {
-            format!("{stale} of {places} in {articles} out of date; `snell fill` mends them")
+            format!(
+                "{stale} of {places} in {articles} out of date; `snell fill` brings them up to date{more}"
+            )
         }
-        (_, _, stale) => format!("{stale} of {places} in {articles} filled"),
+        (_, _, stale) => format!("{stale} of {places} in {articles} filled{more}"),
     }
 }
 

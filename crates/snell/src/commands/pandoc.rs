@@ -41,7 +41,7 @@ pub fn run(session: &mut Session) -> Outcome {
         (Some(_), Some(_)) => return Err(not_read("pandoc is too old, 2.11 or newer is needed".to_owned())),
         _ => return Err(not_read("it does not say which version it is of".to_owned())),
     }
-    let outline = Outline::of(&document);
+    let outline = Outline::of(&mut document);
     let notebook = Notebook::of_text(
         Path::new(PAGE_NAME),
         Kind::Markdown,

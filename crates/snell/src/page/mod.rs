@@ -115,9 +115,9 @@ fn steps(rig: &CutRig) -> Vec<Piece> {
 
 fn step(piece: &CutPiece) -> String {
     let mut step = format!(
-        "{} for the {}: {} ({})",
-        cutting::cut(piece),
+        "{}: {} of {} ({})",
         piece.name,
+        cutting::cut(piece),
         piece.of,
         cutting::sum(piece)
     );
