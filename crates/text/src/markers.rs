@@ -5,9 +5,9 @@
 //! that the page shows as text (in a code block, in inline code) is none.
 
 use crate::Span;
-use crate::fences::reader;
+use crate::fences::events;
 use memchr::memmem;
-use pulldown_cmark::{Event, Tag, TagEnd};
+use pulldown_cmark::{Event, Tag};
 
 /// One such comment.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -45,11 +45,9 @@ pub fn markers(page: &str) -> Vec<Marker> {
     }
     let mut found = Vec::new();
     let mut html = Html::default();
-    for (event, range) in reader(page).into_offset_iter() {
-        let range = Span::from(range);
+    for (event, range) in events(page) {
         match event {
             Event::Start(Tag::HtmlBlock) => html = Html::default(),
-            Event::End(TagEnd::HtmlBlock) => html = Html::default(),
             Event::Html(_) => html.line(page, range, &mut found),
             Event::InlineHtml(_) => found.extend(marker(page, range, Stands::Within)),
             _ => {}
