@@ -46,12 +46,14 @@ def same(what, found, expected):
 
 
 def shows(page, total, tippet):
-    text = " ".join(page.text.split())
+    # Readers of the web's Markdown leave a line that begins with a comment as it is.
+    text = " ".join(page.text.replace("*", "").split())
     assert f"The leader is {total} long (<!-- rig: total of nobody -->)." in text, text
     assert f"{tippet} of it is tippet." in text, text
     assert "old" not in text.replace("bold", "").split(), text
     assert "upper" in page.cells and "three-turn-surgeon" in page.cells, page.cells
-    pictures = [one for one in page.pictures if one.startswith("data:image/svg+xml,")]
+    # mdBook shows each picture a second time, to be looked at closely.
+    pictures = {one for one in page.pictures if one.startswith("data:image/svg+xml,")}
     same("pictures", len(pictures), 2)
     for picture in pictures:
         svg = urllib.parse.unquote(picture.partition(",")[2])
