@@ -8,6 +8,8 @@ mod figure;
 mod lay;
 mod pairs;
 mod sight;
+#[cfg(test)]
+mod tests;
 mod words;
 
 pub use content::{Content, Picture};

@@ -169,7 +169,7 @@ mod tests {
         let nested = page(&["show a", "show b", "end", "end", "show c", "end"]);
         assert_eq!(
             told(&nested),
-            (vec!["show c"], vec!["marker-nested @24".to_owned()])
+            (vec!["show c"], vec!["marker-nested @22".to_owned()])
         );
         let alone = page(&["end", "show a", "end"]);
         assert_eq!(

@@ -7,6 +7,7 @@ mod schema;
 
 pub use schema::schema;
 
+use crate::sheet::csv::number;
 use crate::sheet::json;
 use crate::trouble::Trouble;
 use notebook::view::{Measures, ShownPart, ShownRig};
@@ -62,7 +63,6 @@ fn csv(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
     for rig in rigs {
         each(rig, &mut |kind, part, measures| {
             for (name, written) in measures {
-                let number = |value: f64| value.to_string();
                 let value = written.value.map_or_else(String::new, number);
                 let off = written.off.as_ref();
                 let off = off.map_or_else(String::new, |off| number(off.value));
