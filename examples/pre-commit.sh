@@ -7,7 +7,7 @@ set -eu
 
 staged=$(mktemp -d)
 trap 'rm -rf "$staged"' EXIT
-git checkout-index --all --prefix="$staged/"
+git ls-files -z -- '*.rig' '*.md' '*.markdown' | git checkout-index -z --stdin --prefix="$staged/"
 
 # The hook's own settings point git at the real repository, which the copy is none of.
 unset GIT_DIR GIT_INDEX_FILE GIT_WORK_TREE

@@ -37,6 +37,7 @@
     (,(concat "^[ \t]*" (rig--words rig-keys)) 1 font-lock-variable-name-face)
     (,(concat "[0-9][ \t]*\\(" (regexp-opt rig-units) "\\(?:/" (regexp-opt rig-units) "[23]?\\)?\\|[xX%°]\\)\\_>")
      1 font-lock-type-face)
+    ("\\_<[0-9]\\{4\\}\\(?:[-‑–—−][0-9]\\{2\\}\\)\\{2\\}\\_>" . font-lock-constant-face)
     ("\\(?:\\_<\\|#\\)[0-9]+\\(?:[.,/][0-9]+\\)?[¼½¾⅓⅔⅛⅜⅝⅞]?" . font-lock-constant-face)
     (,(rig--words (append rig-joints '("from" "between" "about" "under" "least" "most" "is" "not" "and" "or")))
      . font-lock-keyword-face)

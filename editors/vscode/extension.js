@@ -33,6 +33,8 @@ function made() {
       { scheme: 'untitled', language },
     ]),
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.rig') },
+    // What is told of a place is shown as a web page here, and so pictures are.
+    initializationOptions: { pictures: true },
   });
 }
 

@@ -15,9 +15,9 @@ if [ ! -f "$vsce/complete" ]; then
   touch "$vsce/complete"
 fi
 
-npm ci --silent --no-audit --no-fund
+npm ci --silent --no-audit --no-fund || npm ci --no-audit --no-fund
 npm run --silent build
 # The licence is the project's; a copy of it goes into the package.
 cp ../../LICENSE LICENSE
-trap 'rm -f LICENSE' EXIT
+trap 'rm -f LICENSE NOTICES' EXIT
 "$vsce/node_modules/.bin/vsce" package --no-dependencies --allow-missing-repository --out "$out"

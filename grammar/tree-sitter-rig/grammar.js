@@ -10,7 +10,8 @@
 
 // The order of tokens counts: of two that match as much, the earlier wins.
 
-const KINDS = ['rig', 'rod', 'rulebook', 'rule', 'water', 'bed', 'material', 'spool', 'knot', 'dressing', 'fly'];
+const KINDS = ['rig', 'rod', 'rulebook', 'rule', 'water', 'bed', 'material', 'spool', 'knot', 'dressing', 'fly',
+  'outing'];
 
 const JOINTS = ['off', 'of', 'with', 'as', 'to', 'at', 'on', 'over', 'after', 'because'];
 
@@ -22,6 +23,7 @@ const IN_WORD = '\\p{L}\\p{M}\\p{Nd}\\u2011\\-';
 const QUOTE = '"“”„«»';
 const PRIME = "'’‘′";
 const DASH = '[\\-–—−]';
+const DAY_DASH = '[\\-\u2011–—−]';
 const VULGAR = '[¼½¾⅓⅔⅛⅜⅝⅞]';
 const RATIO = '[0-9]+[/⁄][0-9]+';
 
@@ -187,7 +189,7 @@ module.exports = grammar({
       pattern(S, '*[*×]', S, '*'),
     )),
 
-    _factor: $ => choice($.quantity, $.spread, $.path, $.call, $.group),
+    _factor: $ => choice($.quantity, $.spread, $.day, $.path, $.call, $.group),
 
     path: $ => seq($.name, repeat($.part)),
     part: _ => glued('\\.', unkept('\\p{L}', IN_WORD)),
@@ -231,6 +233,8 @@ module.exports = grammar({
     // ---- tokens: of two that match as much, the earlier wins
 
     count: _ => /[0-9]{1,3}/,
+    // Longer than any number that begins like it.
+    day: _ => pattern('[0-9]{4}', DAY_DASH, '[0-9]{2}', DAY_DASH, '[0-9]{2}'),
     _malformed_number: _ => pattern(TOO_MUCH),
     number: _ => pattern(NUMBER),
     size: _ => /#[0-9]+(?:[\/.][0-9]+)?/,

@@ -1,17 +1,19 @@
 //! One keystroke in a notebook of 10,500 lines, from the changed text to its
-//! findings, beside a check of the whole text in the same run; and the same
-//! through the server as it ships, from the message to the findings published.
+//! findings, beside a check of the whole text in the same run; to the answers
+//! that an editor asks for then; and to the findings published by the server as
+//! it ships.
 //!
 //! `cargo bench -p snell-tests --bench keystroke`.
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
-use notebook::editor::Desk;
+use notebook::editor::{self, Desk};
 use notebook::{Kind, LocalDisk, Notebook};
 use serde_json::json;
 use snell_tests::{Build, Client};
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::Arc;
+use text::Span;
 
 const RIGS: usize = 700;
 const PATH: &str = "generated.rig";
@@ -75,6 +77,42 @@ fn at_the_desk(c: &mut Criterion) {
     });
 }
 
+/// What an editor asks for after each keystroke: with findings known, and only what changed read again.
+fn asked_at_the_desk(c: &mut Criterion) {
+    type Ask = fn(&Notebook, u32) -> usize;
+    let asks: [(&str, Ask); 6] = [
+        ("hover", |book, at| usize::from(editor::hover(book, at).is_some())),
+        ("completions", |book, at| editor::complete(book, at).len()),
+        ("hints of a screen", |book, at| {
+            editor::hints(book, Span::new(at.saturating_sub(1000), at + 1000)).len()
+        }),
+        ("colours", |book, _| editor::tokens(book).len()),
+        ("totals of every rig", |book, _| editor::lenses(book).len()),
+        ("outline", |book, _| editor::outline(book).len()),
+    ];
+    let (states, at) = states("\n  tippet  ", '1');
+    let path = Path::new(PATH);
+    let mut desk = Desk::default();
+    desk.put(path, Kind::Rig, states[0].clone());
+    desk.findings(path);
+    let mut turn = 0;
+    for (name, ask) in asks {
+        c.bench_function(&format!("keystroke to answer: {name}"), |b| {
+            b.iter_batched(
+                || {
+                    turn += 1;
+                    Arc::from(&*states[turn % 2])
+                },
+                |text: Arc<str>| {
+                    desk.put(path, Kind::Rig, text);
+                    desk.notebook(path).map(|book| ask(book, at as u32))
+                },
+                BatchSize::PerIteration,
+            );
+        });
+    }
+}
+
 fn through_the_server(c: &mut Criterion) {
     let ([text, _], at) = states("\n  tippet  ", '1');
     let line = text[..at].matches('\n').count();
@@ -102,5 +140,5 @@ fn through_the_server(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, at_the_desk, through_the_server);
+criterion_group!(benches, at_the_desk, asked_at_the_desk, through_the_server);
 criterion_main!(benches);

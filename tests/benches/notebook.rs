@@ -1,10 +1,12 @@
 //! How long a notebook of 700 rigs and 10,500 lines takes: to be read, to be
-//! evaluated, and to be checked from text to findings.
+//! evaluated, and to be checked from text to findings; and how long one rig takes
+//! in its water.
 //!
 //! `cargo bench -p snell-tests`. Beside other checkers: `tests/speed.py`.
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use notebook::{Kind, LocalDisk, Notebook};
+use rig::measure::{self, Thing};
 use rig::value::Faults;
 use rig::{Evaluation, World};
 use std::hint::black_box;
@@ -105,9 +107,64 @@ fn without_rules(book: &Notebook) -> usize {
     found.len() + of_rigs
 }
 
+/// A rig that every rule about the water has something to ask of. Its tippet is shorter than the drift wants, so that
+/// the drift is solved twice: for what it wants, and for what there is.
+const IN_WATER: &str = "water run
+  depth   90 cm
+  surface 0.7 m/s
+  bed     cobble
+  run     7 m
+
+rig one
+  method  tight-line
+  water   run
+  reach   3 m
+  butt    5 m    of 0.15 mm nylon
+  sighter 40 cm  of 0.15 mm nylon
+  ring    2 mm
+  tippet  35 cm  of 6X fluoro
+  dropper 12 cm  with #16 2 mm tungsten
+  tippet  40 cm  of 6X fluoro
+  point   #14 2.8 mm tungsten
+";
+
+fn in_water(c: &mut Criterion) {
+    let book = opened(IN_WATER.to_owned());
+    let (world, _) = World::new(book.project());
+    let files = world.project.files().filter(|file| !world.project.ships(*file));
+    let block = files
+        .flat_map(|file| world.project.blocks(file))
+        .find(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
+        .expect("there is a rig in it");
+    let rig = rig::rig::read(&world, block, &Faults::default());
+    let told = |wanted: &[(Thing, &str)]| {
+        let evaluation = Evaluation::new(&world, &rig);
+        for (thing, name) in wanted {
+            let measure = measure::of(thing.kind(), name).expect("there is such a measure");
+            black_box(evaluation.measure(measure, *thing)).expect("the rig says all that it needs");
+        }
+    };
+    let drift = [
+        (Thing::Rig, "tippet-needed"),
+        (Thing::Fly(0), "lag"),
+        (Thing::Fly(1), "lag"),
+    ];
+    let sink = [(Thing::Rig, "sink-run")];
+    let sag = [(Thing::Rig, "sag"), (Thing::Rig, "creep")];
+    c.bench_function("one rig, all that rules ask of its drift", |b| {
+        b.iter(|| told(&drift))
+    });
+    c.bench_function("the same and its sink", |b| {
+        b.iter(|| told(&[&drift[..], &sink].concat()))
+    });
+    c.bench_function("the same as the first and its sag", |b| {
+        b.iter(|| told(&[&drift[..], &sag].concat()))
+    });
+}
+
 fn opened(text: String) -> Notebook {
     Notebook::of_text(Path::new("generated.rig"), Kind::Rig, text, &LocalDisk)
 }
 
-criterion_group!(benches, reading, evaluating, whole);
+criterion_group!(benches, reading, evaluating, whole, in_water);
 criterion_main!(benches);

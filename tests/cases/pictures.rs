@@ -89,6 +89,126 @@ fn of(path: &Path, out: &Path) -> Vec<Picture> {
     pictures.collect()
 }
 
+/// Rigs in their water, and what `drift` says of each; also of those that cannot drift.
+fn in_water() -> Vec<Picture> {
+    let folder = tempfile::tempdir().unwrap();
+    let drawn = |path: &str, stem: &str| {
+        let out = folder.path().join(format!("{stem}.svg"));
+        let run = |arguments: &[&str]| Run::new(Build::AsTests, arguments).within(&top()).finish();
+        let drifts = run(&["drift", path, "--form", "json"]);
+        let drifts: Value = serde_json::from_str(&drifts.out).unwrap();
+        run(&["draw", path, "--in-water", "-o", out.to_str().unwrap()]);
+        let rigs = drifts["rigs"].as_array().unwrap().clone();
+        let read = |rig: Value| {
+            let name = rig["name"].as_str().unwrap().to_owned();
+            let svg = fs::read_to_string(out.with_file_name(format!("{stem}-{name}.svg"))).ok()?;
+            Some(Picture { name, svg, rig })
+        };
+        rigs.into_iter().filter_map(read).collect::<Vec<_>>()
+    };
+    let mut all = drawn("examples", "a");
+    all.extend(drawn("tests/data/in-water.rig", "b"));
+    assert!(all.len() > 30, "only {} pictures", all.len());
+    all
+}
+
+/// The polylines of a picture that are dashed so, each as its points.
+fn dashed(picture: &Document<'_>, dashes: &str) -> Vec<Vec<(f64, f64)>> {
+    let lines = picture
+        .descendants()
+        .filter(|node| node.attribute("stroke-dasharray") == Some(dashes));
+    lines.map(points).collect()
+}
+
+/// Depths, bars and line of every rig that drifts, measured from the surface by the picture's own bar.
+#[test]
+fn depths_in_the_picture_are_those_of_the_drift() {
+    let mut compared = 0;
+    for picture in in_water() {
+        let document = Document::parse(&picture.svg).unwrap();
+        let Some(flies) = picture.rig["steady"]["flies"].as_array() else {
+            continue;
+        };
+        let (parts, metre) = measured(&document);
+        let stretched = picture.svg.contains("depths are drawn");
+        if stretched {
+            continue;
+        }
+        let agree = |drawn: f64, metres: f64, what: &str| {
+            let near = (drawn - metres).abs() < 0.03 / metre + metres.abs() * 1e-3;
+            assert!(near, "{} {what}: {drawn} for {metres}", picture.name);
+        };
+        let surface = dashed(&document, "9 4")[0][0].1;
+        let of = |part: &Value, name: &str| part[name]["value"].as_f64().unwrap();
+        // The rig's own speed is drawn from the surface to the bed.
+        let speed = &dashed(&document, "5 3")[0];
+        agree(
+            (speed[1].1 - speed[0].1) / metre,
+            of(&flies[0], "rides") + of(&flies[0], "off_bed"),
+            "depth of the water",
+        );
+        let under = parts.iter().find(|(name, _)| name == "under water").unwrap().1;
+        let submerged = of(&picture.rig["steady"], "submerged");
+        assert!(
+            (under / submerged - 1.0).abs() < 0.01,
+            "{}: {under} for {submerged}",
+            picture.name
+        );
+        let entry = part_points(&document, "under water").last().copied().unwrap();
+        // The point is drawn last, and each fly by its hook, which begins at its eye.
+        let hooks: Vec<(f64, f64)> = document
+            .descendants()
+            .filter_map(|node| node.attribute("d"))
+            .map(|path| pair(path[1..].split(' ').next().unwrap()))
+            .collect();
+        let hooked = flies.iter().filter(|fly| fly["name"] != "shot");
+        for (fly, hook) in hooked.zip(hooks.iter().rev()) {
+            let name = fly["name"].as_str().unwrap();
+            agree((hook.1 - surface) / metre, of(fly, "rides"), name);
+            agree((hook.0 - entry.0) / metre, of(fly, "ahead"), name);
+            compared += 1;
+        }
+        let upright = |node: Node<'_, '_>| {
+            let name = node.attribute("data-part")?;
+            if name == "under water" || name.ends_with("over the water") {
+                return None;
+            }
+            let points = points(node.children().find(|node| node.attribute("points").is_some())?);
+            let depth = |point: (f64, f64)| (point.1 - surface) / metre;
+            (points[0].0 == points[1].0).then(|| (depth(points[0]), depth(points[1])))
+        };
+        let bars: Vec<(f64, f64)> = document.descendants().filter_map(upright).collect();
+        assert_eq!(bars.len(), flies.len(), "{}", picture.name);
+        for (bar, fly) in bars.iter().zip(flies) {
+            agree(bar.0, fly["between"][0].as_f64().unwrap(), "upper end of a bar");
+            agree(bar.1, fly["between"][1].as_f64().unwrap(), "lower end of a bar");
+        }
+    }
+    assert!(compared > 30, "only {compared} depths were compared");
+}
+
+fn part_points(picture: &Document<'_>, name: &str) -> Vec<(f64, f64)> {
+    let group = picture
+        .descendants()
+        .find(|node| node.attribute("data-part") == Some(name))
+        .unwrap();
+    points(
+        group
+            .children()
+            .find(|node| node.attribute("points").is_some())
+            .unwrap(),
+    )
+}
+
+fn pair(point: &str) -> (f64, f64) {
+    let (x, y) = point.split_once(',').unwrap();
+    (x.parse().unwrap(), y.parse().unwrap())
+}
+
+fn points(shape: Node<'_, '_>) -> Vec<(f64, f64)> {
+    shape.attribute("points").unwrap().split(' ').map(pair).collect()
+}
+
 /// How long parts are drawn, in metres by the picture's own scale bar, and how long a metre is drawn.
 fn measured(picture: &Document<'_>) -> (Vec<(String, f64)>, f64) {
     let groups: Vec<Node<'_, '_>> = picture
@@ -119,15 +239,7 @@ fn drawn(group: Node<'_, '_>) -> f64 {
         .children()
         .find(|node| node.attribute("points").is_some())
         .unwrap();
-    let points: Vec<(f64, f64)> = shape
-        .attribute("points")
-        .unwrap()
-        .split(' ')
-        .map(|point| {
-            let (x, y) = point.split_once(',').unwrap();
-            (x.parse().unwrap(), y.parse().unwrap())
-        })
-        .collect();
+    let points = points(shape);
     if shape.has_tag_name("polygon") {
         return points[2].1 - points[1].1;
     }
@@ -200,7 +312,7 @@ fn texts(group: &usvg::Group, found: &mut Vec<(String, usvg::Rect)>) {
 #[test]
 fn no_text_lies_over_another_and_none_is_cut_off() {
     let options = painter();
-    for picture in pictures() {
+    for picture in pictures().into_iter().chain(in_water()) {
         let tree = usvg::Tree::from_str(&picture.svg, &options).unwrap();
         let mut found = Vec::new();
         texts(tree.root(), &mut found);
@@ -231,7 +343,7 @@ fn no_text_lies_over_another_and_none_is_cut_off() {
 /// WAI-ARIA and SVG 2 ask for a role and a name that is found by its id.
 #[test]
 fn a_picture_can_be_heard() {
-    for picture in pictures() {
+    for picture in pictures().into_iter().chain(in_water()) {
         let document = Document::parse(&picture.svg).unwrap();
         let root = document.root_element();
         assert_eq!(root.attribute("role"), Some("img"));
@@ -250,7 +362,12 @@ fn a_picture_can_be_heard() {
             .unwrap()
             .text()
             .unwrap();
-        for fly in picture.rig["flies"].as_array().unwrap() {
+        let flies = picture.rig["flies"].as_array();
+        for fly in flies
+            .or(picture.rig["steady"]["flies"].as_array())
+            .into_iter()
+            .flatten()
+        {
             let name = fly["name"].as_str().unwrap();
             assert!(
                 about.contains(name),

@@ -1,6 +1,8 @@
 //! The editors colour the words that the tables of the code hold.
 
+use std::collections::BTreeSet;
 use std::fs;
+use syntax::{BlockKind, Joint};
 
 #[test]
 fn the_editors_know_the_words_of_the_tables() {
@@ -58,4 +60,22 @@ fn the_colouring_of_kate_is_xml() {
         }
     }
     assert!(items > 100, "only {items} words");
+}
+
+#[test]
+fn the_grammar_for_editors_has_the_kinds_and_joining_words() {
+    let path = snell_tests::top().join("grammar/tree-sitter-rig/grammar.js");
+    let grammar = fs::read_to_string(path).expect("the grammar can be read");
+    let listed = |name: &str| -> BTreeSet<String> {
+        let from = format!("const {name} = [");
+        let list = grammar
+            .split_once(&from)
+            .and_then(|(_, rest)| rest.split_once(']'));
+        let (list, _) = list.expect("the grammar has such a list");
+        list.split('\'').skip(1).step_by(2).map(str::to_owned).collect()
+    };
+    let kinds = BlockKind::ALL.map(|kind| kind.word().to_owned());
+    let joints = Joint::ALL.map(|joint| joint.word().to_owned());
+    assert_eq!(listed("KINDS"), BTreeSet::from(kinds));
+    assert_eq!(listed("JOINTS"), BTreeSet::from(joints));
 }

@@ -25,11 +25,11 @@
 ;; As editors/emacs/README.md says for pages of Markdown.
 (add-to-list 'eglot-server-programs '((markdown-mode gfm-mode) . ("snell" "serve")))
 
-(setq eglot-sync-connect 20
+(setq eglot-sync-connect 60
       eglot-autoshutdown t
       eglot-send-changes-idle-time 0
       eglot-confirm-server-initiated-edits nil
-      longest 20)
+      longest 60)
 
 (defun hold (what ok seen)
   "Say that WHAT holds, or end where it is not OK and tell what was SEEN."
@@ -137,6 +137,11 @@
   (eglot-format-buffer)
   (same "the file is laid out" (line last) "  point   bracken"))
 
+(defun in-file (what name number wanted)
+  "Hold WHAT: the line NUMBER of the file NAME is about to be WANTED."
+  (with-current-buffer (find-file-noselect (expand-file-name name water-folder))
+    (same what (line number) wanted)))
+
 (defun renamed ()
   "A fly is renamed here and in the file that it stands in."
   (pass-on)
@@ -145,8 +150,8 @@
   (cl-letf (((symbol-function 'y-or-n-p) #'always))
     (eglot-rename "pewter"))
   (same "the rig takes the fly by its new name" (line 21) "  dropper 6 in   with pewter")
-  (with-current-buffer (find-file-noselect (expand-file-name "flies.rig" water-folder))
-    (same "the fly in the other file has it" (line 3) "fly pewter \"slate spider\"")))
+  (in-file "the fly in the other file has it" "flies.rig" 3 "fly pewter \"slate spider\"")
+  (in-file "a rig on a page has it" "article.md" 28 "  dropper 6 in   with pewter"))
 
 (defun coloured (number word face)
   "WORD in the line NUMBER has FACE."
@@ -175,6 +180,13 @@
   (laid-out 30)
   (mended 14 33)
   (set-buffer-modified-p nil)
+  (switch-to-buffer (find-file-noselect (expand-file-name "days.rig" water-folder)))
+  (coloured 5 "outing" 'font-lock-keyword-face)
+  (coloured 5 "first" 'font-lock-type-face)
+  (coloured 6 "day" 'font-lock-variable-name-face)
+  (coloured 6 "2026" 'font-lock-constant-face)
+  (coloured 6 "-14" 'font-lock-constant-face)
+  (coloured 8 "caught" 'font-lock-variable-name-face)
   (eglot-shutdown-all)
   (wait-for "the server to end" (lambda () (not (jsonrpc-running-p server)))))
 (princ "holds: the server ends when it is told to\n")

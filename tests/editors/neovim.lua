@@ -5,7 +5,7 @@
 -- PROJECT is the top of the project, WATER a copy of the folder beside this file that may be changed.
 
 local project, water, parser = _G.arg[1], _G.arg[2], _G.arg[3]
-local LONGEST = 20000
+local LONGEST = 60000
 
 vim.opt.runtimepath:append({ project .. '/editors/vim', project .. '/editors/neovim' })
 vim.opt.swapfile = false
@@ -61,9 +61,13 @@ local function here()
   return vim.lsp.util.make_position_params(0, client.offset_encoding)
 end
 
-local function open(name, rule, size)
+local function edit(name)
   vim.cmd.edit(water .. '/' .. name)
   wait('a server for ' .. name, function() return #vim.lsp.get_clients({ bufnr = 0 }) == 1 end)
+end
+
+local function open(name, rule, size)
+  edit(name)
   wait('findings in ' .. name, function() return #vim.diagnostic.get(0) >= 2 end)
   same(name .. ': findings stand on their words, also behind an emoji', findings(), {
     { rule, 'lenght', 'name-unknown' },
@@ -116,16 +120,20 @@ local function completes(number)
   vim.api.nvim_buf_set_lines(0, number, number + 1, true, {})
 end
 
+-- What a file is about to be, which need not be shown.
+local function in_file(what, name, number, wanted)
+  local buffer = vim.fn.bufadd(water .. '/' .. name)
+  vim.fn.bufload(buffer)
+  same(what, vim.api.nvim_buf_get_lines(buffer, number - 1, number, true)[1], wanted)
+end
+
 local function renamed()
   go(21, 'slate')
-  local server = vim.lsp.get_clients({ bufnr = 0 })[1]
   vim.lsp.buf.rename('pewter')
   wait('the rename', function() return line(21):find('pewter', 1, true) end)
   same('the rig takes the fly by its new name', line(21), '  dropper 6 in   with pewter')
-  local other = vim.fn.bufadd(water .. '/flies.rig')
-  vim.fn.bufload(other)
-  same('the fly in the other file has it', vim.api.nvim_buf_get_lines(other, 2, 3, true)[1], 'fly pewter "slate spider"')
-  return server
+  in_file('the fly in the other file has it', 'flies.rig', 3, 'fly pewter "slate spider"')
+  in_file('a rig on a page has it', 'article.md', 28, '  dropper 6 in   with pewter')
 end
 
 local function captured(number, column)
@@ -136,9 +144,9 @@ local function captured(number, column)
   return vim.iter(captures):map(function(one) return one.lang .. ':' .. one.capture end):totable()
 end
 
-local function coloured(number)
-  local captures = captured(number, 2)
-  hold('a key has its colour', vim.tbl_contains(captures, 'rig:property'), captures)
+local function coloured(number, column, wanted)
+  local captures = captured(number, column)
+  hold(('%d:%d is coloured as %s'):format(number, column, wanted), vim.tbl_contains(captures, 'rig:' .. wanted), captures)
 end
 
 vim.treesitter.language.add('rig', { path = parser })
@@ -149,7 +157,7 @@ end
 
 open('beck.rig', 11, 26)
 same('the kind of file is known', vim.bo.filetype, 'rig')
-coloured(20)
+coloured(20, 2, 'property')
 told(20, '6X')
 completes(23)
 format(23)
@@ -158,11 +166,18 @@ renamed()
 vim.cmd('silent wall')
 
 open('article.md', 14, 33)
-coloured(27)
+coloured(27, 2, 'property')
 told(27, '6X')
 completes(30)
 format(30)
 mended(14, 33)
+
+edit('days.rig')
+coloured(5, 0, 'keyword.type')
+coloured(6, 2, 'property')
+coloured(6, 10, 'number')
+coloured(6, 18, 'number')
+coloured(8, 2, 'property')
 
 local clients = vim.lsp.get_clients()
 for _, client in ipairs(clients) do client:stop() end

@@ -29,7 +29,7 @@ function! s:Linted(name, say, size) abort
   execute 'edit ' . $WATER . '/' . a:name
   ALELint
   let l:turns = 0
-  while l:turns < 400 && len(ale#engine#GetLoclist(bufnr(''))) < 2
+  while l:turns < 1200 && len(ale#engine#GetLoclist(bufnr(''))) < 2
     sleep 50m
     let l:turns += 1
   endwhile
@@ -49,6 +49,10 @@ function! s:All() abort
   call s:Same('`:make` lists them', map(l:listed, {_, one -> [one.lnum, one.col]}), [[11, 20], [26, 21]])
 
   call s:Linted('article.md', 14, 33)
+
+  execute 'edit ' . $WATER . '/days.rig'
+  call s:Same('the words of a day at the water have theirs', [s:Name(5, 1), s:Name(5, 9), s:Name(6, 3), s:Name(6, 11), s:Name(6, 20), s:Name(8, 3)],
+  \ ['rigKind', 'rigName', 'rigKey', 'rigDay', 'rigDay', 'rigKey'])
 endfunction
 
 try

@@ -109,6 +109,16 @@ impl Client {
         }
     }
 
+    /// Closes a text, and waits until nothing is told of it any more.
+    pub fn close_text(&mut self, uri: &str) {
+        self.tell("textDocument/didClose", json!({ "textDocument": { "uri": uri } }));
+        let told = |message: &Value| {
+            message["method"] == "textDocument/publishDiagnostics" && message["params"]["uri"] == uri
+        };
+        self.wait(|message| told(message) && message["params"].get("version").is_none());
+        self.waiting.retain(|message| !told(message));
+    }
+
     /// Whatever is said until nothing is for a while.
     pub fn quiet(&mut self, pause: Duration) -> Vec<Value> {
         let mut all: Vec<Value> = self.waiting.drain(..).collect();
@@ -159,6 +169,14 @@ impl Client {
             thread::sleep(Duration::from_millis(2));
         }
         panic!("the server does not end");
+    }
+
+    /// The most memory that the server held so far, in bytes, where the system tells.
+    pub fn peak(&self) -> Option<u64> {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
+        let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+        let kibibytes: u64 = line.trim().strip_suffix("kB")?.trim().parse().ok()?;
+        Some(kibibytes * 1024)
     }
 
     /// Closes its input.

@@ -16,7 +16,7 @@ pub const TOLD: &[(&str, &str)] = &[
     ),
     (
         "hoverProvider",
-        "what a word or value means: both systems of units, where it came from, the rule's reason",
+        "what a word or value means: both systems of units, where it came from, the rule's reason; a rig's picture where pictures are shown",
     ),
     (
         "completionProvider",
@@ -48,7 +48,7 @@ pub const TOLD: &[(&str, &str)] = &[
     ("documentLinkProvider", "`use` lines lead to their files"),
     (
         "inlayHintProvider",
-        "millimetres behind X sizes, the distance to the point behind parts",
+        "millimetres behind X sizes, the distance to the point behind parts, where flies ride",
     ),
     ("codeLensProvider", "a rig's totals above its head"),
 ];
@@ -56,7 +56,7 @@ pub const TOLD: &[(&str, &str)] = &[
 /// The page.
 pub fn editor_page() -> String {
     let mut page = String::from(
-        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo run -p snell-tests --bin reference`.\n\n| capability | what it is |\n| --- | --- |\n",
+        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo run -p snell-tests --bin reference`.\n\nThe protocol has no word for pictures. An editor is shown them where its settings for this server say\n`\"pictures\": true`, as those for Visual Studio Code do.\n\n| capability | what it is |\n| --- | --- |\n",
     );
     let answer = serve::capabilities();
     for name in answer.as_object().into_iter().flatten().map(|(name, _)| name) {

@@ -31,6 +31,8 @@ pub struct History {
     pub texts: BTreeSet<String>,
     /// How many states of files it went through.
     pub file_states: usize,
+    /// How many files stayed as they were while the file that they use changed.
+    pub stirred: usize,
 }
 
 #[derive(Clone, PartialEq)]
@@ -309,6 +311,7 @@ impl Maker {
         for name in names {
             self.tell("changed", &name);
         }
+        self.history.stirred += tree.files.len();
         self.commit("main", tree, None, |_| {});
     }
 

@@ -13,6 +13,7 @@ mod program;
 pub mod reference;
 mod respelled;
 mod rules_page;
+mod script;
 mod typist;
 pub mod vocabulary;
 
@@ -27,7 +28,8 @@ pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};
 pub use rules_page::rules_page;
-pub use typist::{Stroke, Typist};
+pub use script::{Edit, Script};
+pub use typist::{BESIDE, Stroke, Typist};
 
 use std::path::{Path, PathBuf};
 

@@ -79,6 +79,13 @@ const LINES: &[&str] = &[
     "  without fly-spacing",
     "  set fly-spacing.least to 40 in",
     "  level near fault",
+    "outing dusk",
+    "  day 2026-05-14",
+    "  rig a",
+    "  rig b",
+    "  caught 3 on dropper",
+    "  caught 1 on slate",
+    "  caught 2 on upper",
     "",
     "",
     "",
@@ -93,6 +100,10 @@ const LINES: &[&str] = &[
     "  ???",
     "  (((",
     "use \"none.rig\"",
+    "use \"spools.rig\"",
+    "use \"others.rig\"",
+    "  tippet 20 in of moss",
+    "rig e from shared",
     "bla bla",
     "\u{FEFF}rig e",
     "\u{A0} point slate",
@@ -109,6 +120,15 @@ const SCRAPS: &[&str] = &[
 
 /// Types.
 pub struct Typist(u64);
+
+/// Files that lie beside what is typed, which may use them.
+pub const BESIDE: [(&str, &str); 2] = [
+    (
+        "spools.rig",
+        "spool moss\n  size 5X\n  material fluoro\n\nrig shared\n  tippet 30 in of moss as upper\n  point #14 2.8 mm tungsten\n",
+    ),
+    ("others.rig", "spool moss\n  size 6X\n  material nylon\n"),
+];
 
 /// Puts `new` in the place of some bytes.
 #[derive(Clone, Debug)]

@@ -33,18 +33,27 @@ pub fn check(notebook: &Notebook) -> Vec<Finding> {
 
 /// Checks every file of a notebook; what could not be told is kept where it is wanted.
 pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
+    let threads = thread::available_parallelism().map_or(1, usize::from);
+    examine_by(notebook, wanted, threads)
+}
+
+fn examine_by(notebook: &Notebook, wanted: Wanted, threads: usize) -> Checked {
     let project = notebook.project();
     let (world, found) = World::new(project);
     let faults = Faults::default();
     let books = Books::read(&world, &faults);
     let rigs = rigs(&world);
-    let checked = of_rigs(&books, &rigs, wanted);
+    let checked = of_rigs(&books, &rigs, wanted, threads);
     books.check_rulebooks(&faults);
     let mut findings = notebook.reading().to_vec();
     findings.extend(found);
     findings.extend(faults.into_inner());
     let (mut by_rules, mut skipped) = (Vec::new(), Vec::new());
-    findings.extend(of_outings(&world));
+    findings.extend(
+        outings(&world)
+            .into_iter()
+            .flat_map(|block| of_outing(&world, block)),
+    );
     findings.extend(crate::article::findings(notebook, &world));
     for one in checked {
         findings.extend(one.findings);
@@ -77,24 +86,20 @@ pub(crate) fn outings<'p>(world: &World<'p>) -> Vec<BlockRef<'p>> {
         .collect()
 }
 
-/// What is wrong with the rigs of outings as they were fished, and with the flies that outings name.
-fn of_outings(world: &World<'_>) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for block in outings(world) {
-        let Read::Outing(outing) = world.read(block.id) else {
-            continue;
-        };
-        let faults = Faults::default();
-        let rig = rig::rig::read(world, block, &faults);
-        let evaluation = Evaluation::new(world, &rig);
-        evaluation.run();
-        findings.extend(faults.into_inner());
-        findings.extend(evaluation.into_findings());
-        if !rig.broken {
-            let catches = outing.catches.iter();
-            findings
-                .extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
-        }
+/// What is wrong with the rig of an outing as it was fished, and with the flies that the outing names.
+pub(crate) fn of_outing<'p>(world: &World<'p>, block: BlockRef<'p>) -> Vec<Finding> {
+    let Read::Outing(outing) = world.read(block.id) else {
+        return Vec::new();
+    };
+    let faults = Faults::default();
+    let rig = rig::rig::read(world, block, &faults);
+    let evaluation = Evaluation::new(world, &rig);
+    evaluation.run();
+    let mut findings = faults.into_inner();
+    findings.extend(evaluation.into_findings());
+    if !rig.broken {
+        let catches = outing.catches.iter();
+        findings.extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
     }
     findings
 }
@@ -106,8 +111,8 @@ pub(crate) struct OfRig {
     skipped: Vec<Skipped>,
 }
 
-fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted) -> Vec<OfRig> {
-    let threads = thread::available_parallelism().map_or(1, usize::from);
+/// What each rig came to, in the order of the rigs however many threads work on them.
+fn of_rigs<'p>(books: &Books<'_, 'p>, rigs: &[BlockRef<'p>], wanted: Wanted, threads: usize) -> Vec<OfRig> {
     if threads == 1 || rigs.len() < WORTH_A_THREAD {
         return rigs.iter().map(|block| of_rig(books, *block, wanted)).collect();
     }
@@ -201,4 +206,52 @@ pub(crate) fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
         .retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));
     findings.sort_by_key(Finding::place);
     findings
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Kind, LocalDisk};
+    use std::fmt::Write;
+    use std::path::Path;
+
+    /// A water and rigs in it, some of which are made from others, and most of which break a rule.
+    fn book() -> Notebook {
+        let mut text = String::from("water run\n  depth 50 cm\n  surface 1.4 m/s\n  bed cobble\n\n");
+        for number in 0..2 * WORTH_A_THREAD {
+            let written = match number % 4 {
+                3 => write!(
+                    text,
+                    "rig r{number} from r{}\n  change tippet to {} cm\n\n",
+                    number - 1,
+                    40 + number
+                ),
+                _ => write!(
+                    text,
+                    "rig r{number}\n  method tight-line\n  water run\n  sighter 40 cm of 0.20 mm nylon\n  \
+                     ring 2 mm\n  tippet {} cm of 6X fluoro\n  point #14 2.8 mm tungsten\n\n",
+                    30 + number
+                ),
+            };
+            written.expect("a String takes all that is written to it");
+        }
+        Notebook::of_text(Path::new("many.rig"), Kind::Rig, text, &LocalDisk)
+    }
+
+    #[test]
+    fn any_number_of_threads_finds_the_same_in_the_same_order() {
+        let book = book();
+        let one = examine_by(&book, Wanted::Skipped, 1);
+        assert!(
+            one.findings.len() > WORTH_A_THREAD,
+            "{} findings",
+            one.findings.len()
+        );
+        for threads in [2, 3, 7] {
+            let many = examine_by(&book, Wanted::Skipped, threads);
+            assert_eq!(many.findings, one.findings, "{threads} threads");
+            assert_eq!(many.skipped, one.skipped, "{threads} threads");
+            assert_eq!(many.rigs, one.rigs, "{threads} threads");
+        }
+    }
 }

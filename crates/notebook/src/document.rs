@@ -36,6 +36,8 @@ pub struct Document {
     pub kind: Kind,
     /// The text.
     pub text: Arc<str>,
+    /// Its path with every link followed, where it stands on a disk.
+    pub real: Option<PathBuf>,
     index: OnceLock<LineIndex>,
 }
 
@@ -47,13 +49,17 @@ impl Document {
             path,
             kind,
             text,
+            real: None,
             index: OnceLock::new(),
         }
     }
 
     /// The same text once more.
     pub fn again(&self) -> Self {
-        Self::new(self.id, self.path.clone(), self.kind, self.text.clone())
+        Self {
+            real: self.real.clone(),
+            ..Self::new(self.id, self.path.clone(), self.kind, self.text.clone())
+        }
     }
 
     /// Its lines.

@@ -17,6 +17,8 @@ pub struct Notebook {
     documents: Vec<Document>,
     project: Project,
     findings: Vec<Finding>,
+    /// Files that were to be used and could not be read.
+    missed: Vec<PathBuf>,
     /// Files by their real path.
     known: FxHashMap<PathBuf, FileId>,
     reader: Reader,
@@ -37,6 +39,7 @@ impl Default for Notebook {
             documents: Vec::new(),
             project: rules::project(),
             findings: Vec::new(),
+            missed: Vec::new(),
             known: FxHashMap::default(),
             reader: Reader::default(),
             waiting: VecDeque::new(),
@@ -100,6 +103,15 @@ impl Notebook {
         notebook
     }
 
+    /// A notebook of what is read already. What was found in reading is not in it.
+    pub(crate) fn of_read(documents: Vec<Document>, project: Project) -> Self {
+        Self {
+            documents,
+            project,
+            ..Self::default()
+        }
+    }
+
     fn add_path(&mut self, path: &Path, disk: &dyn Disk) -> Result<(), Unread> {
         let kind = Kind::of(path).unwrap_or(Kind::Rig);
         let real = disk.real(path)?;
@@ -142,7 +154,9 @@ impl Notebook {
     fn add_text(&mut self, path: &Path, kind: Kind, text: String, real: Option<PathBuf>) {
         let text: Arc<str> = Arc::from(text);
         let id = self.add_document(path, kind, text.clone());
-        let document = &self.documents[id.0 as usize];
+        let document = &mut self.documents[id.0 as usize];
+        document.real.clone_from(&real);
+        let document = &*document;
         let name = document.rig_name();
         for passages in document.files() {
             let file = self.reader.read(&text, id, &passages);
@@ -217,13 +231,13 @@ impl Notebook {
             return Err(outside("its path has a backslash"));
         }
         let path = Path::new(written);
-        let plain = |part: Component<'_>| {
+        let ordinary = |part: Component<'_>| {
             matches!(
                 part,
                 Component::Normal(_) | Component::CurDir | Component::ParentDir
             )
         };
-        if written.is_empty() || !path.components().all(plain) || written.contains(':') {
+        if written.is_empty() || !path.components().all(ordinary) || written.contains(':') {
             return Err(outside("its path is not relative"));
         }
         let Some(from) = from else {
@@ -236,7 +250,13 @@ impl Notebook {
         if !inside(&joined, &project) {
             return Err(outside("its path leaves the project folder"));
         }
-        let real = disk.real(&joined).map_err(|unread| missing(unread.to_string()))?;
+        let mut missed = |path: PathBuf, unread: Unread| {
+            self.missed.push(path);
+            missing(unread.to_string())
+        };
+        let real = disk
+            .real(&joined)
+            .map_err(|unread| missed(plain(&joined), unread))?;
         if !real.starts_with(&project) {
             return Err(outside("a link leads it out of the project folder"));
         }
@@ -247,7 +267,7 @@ impl Notebook {
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
-        let text = disk.read(&real).map_err(|unread| missing(unread.to_string()))?;
+        let text = disk.read(&real).map_err(|unread| missed(real.clone(), unread))?;
         let shown = self.shown(&joined, from);
         self.add_text(&shown, Kind::Rig, text, Some(real.clone()));
         self.known
@@ -284,6 +304,11 @@ impl Notebook {
         &self.project
     }
 
+    /// The paths of files that were to be used and could not be read.
+    pub(crate) fn missed(&self) -> &[PathBuf] {
+        &self.missed
+    }
+
     /// What was found in reading.
     pub fn reading(&self) -> &[Finding] {
         &self.findings
@@ -292,6 +317,11 @@ impl Notebook {
 
 /// Whether a path stays below a folder, by its words alone.
 fn inside(path: &Path, folder: &Path) -> bool {
+    plain(path).starts_with(folder)
+}
+
+/// A path without turns, by its words alone.
+fn plain(path: &Path) -> PathBuf {
     let mut plain = PathBuf::new();
     for part in path.components() {
         match part {
@@ -302,5 +332,5 @@ fn inside(path: &Path, folder: &Path) -> bool {
             part => plain.push(part),
         }
     }
-    plain.starts_with(folder)
+    plain
 }

@@ -3,7 +3,7 @@
 use crate::load::Notebook;
 use crate::reckoned;
 use rig::World;
-use rig::keywords;
+use rig::keywords::{self, Often};
 use rig::measure::MEASURES;
 use rig::project::BlockRef;
 use syntax::BlockKind;
@@ -61,6 +61,7 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
             .map(measure),
     );
     found.extend(blocks(notebook, &world, &folded));
+    found.extend(BlockKind::of(&folded).map(kind));
     found.extend(keys(&folded));
     found.extend(words(&folded));
     let faults = fault_names().filter(|(fault, _)| *fault == folded);
@@ -193,6 +194,28 @@ fn prose(page: &str) -> String {
 }
 
 /// What a keyword means in each kind of block.
+fn kind(kind: BlockKind) -> Explained {
+    let needed = keywords::rows(kind)
+        .iter()
+        .filter(|row| row.often == Often::Needed);
+    let rows: Vec<String> = needed.map(|row| format!("`{}`", row.key)).collect();
+    let own = keywords::OWN_FORMS
+        .iter()
+        .filter(|form| form.within.contains(&kind));
+    let all: Vec<&str> = keywords::rows(kind)
+        .iter()
+        .map(|row| row.key)
+        .chain(own.map(|form| form.key))
+        .collect();
+    let explained = Explained::new("block", kind.word(), keywords::about(kind))
+        .fact("opens", format!("{} NAME [from NAME] [\"TITLE\"]", kind.word()));
+    let explained = match rows.is_empty() {
+        true => explained,
+        false => explained.fact("needs", rows.join(", ")),
+    };
+    explained.fact("lines", all.join(", "))
+}
+
 fn keys(name: &str) -> Vec<Explained> {
     let mut found = Vec::new();
     for kind in BlockKind::ALL {

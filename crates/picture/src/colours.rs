@@ -54,11 +54,20 @@ pub enum Ink {
     Faint,
     /// Flies.
     Fly,
+    /// The body of water.
+    Water,
 }
 
 impl Ink {
     /// Every ink.
-    pub const ALL: [Self; 5] = [Self::Paper, Self::Ink, Self::Quiet, Self::Faint, Self::Fly];
+    pub const ALL: [Self; 6] = [
+        Self::Paper,
+        Self::Ink,
+        Self::Quiet,
+        Self::Faint,
+        Self::Fly,
+        Self::Water,
+    ];
 
     /// Its word in style sheets.
     pub const fn word(self) -> &'static str {
@@ -68,6 +77,7 @@ impl Ink {
             Self::Quiet => "quiet",
             Self::Faint => "faint",
             Self::Fly => "fly",
+            Self::Water => "water",
         }
     }
 
@@ -79,6 +89,7 @@ impl Ink {
             Self::Quiet => "#52615d",
             Self::Faint => "#9aa6a0",
             Self::Fly => "#a8431c",
+            Self::Water => "#e3edef",
         }
     }
 
@@ -90,13 +101,14 @@ impl Ink {
             Self::Quiet => "#a9b8b1",
             Self::Faint => "#62736e",
             Self::Fly => "#f0a06c",
+            Self::Water => "#1d2e33",
         }
     }
 
     /// On paper out of a printer.
     pub const fn print(self) -> &'static str {
         match self {
-            Self::Paper => "#ffffff",
+            Self::Paper | Self::Water => "#ffffff",
             Self::Ink | Self::Fly => "#000000",
             Self::Quiet => "#333333",
             Self::Faint => "#888888",
@@ -131,7 +143,9 @@ mod tests {
     fn text_can_be_read_in_light_dark_and_print() {
         for look in [Ink::light, Ink::dark, Ink::print] {
             for ink in [Ink::Ink, Ink::Quiet, Ink::Fly] {
-                assert!(contrast(look(ink), look(Ink::Paper)) >= 4.5, "{ink:?}");
+                for ground in [Ink::Paper, Ink::Water] {
+                    assert!(contrast(look(ink), look(ground)) >= 4.5, "{ink:?} on {ground:?}");
+                }
             }
         }
     }

@@ -1,12 +1,13 @@
 //! Rigs as pictures: a rig becomes a scene, and a scene becomes SVG, PNG or
 //! rows of a terminal.
 //!
-//! `hanging` is the picture of the rig to scale, `sinking` that of its flies in
-//! the water. All that pictures share stands
-//! beside it: the scene, the medium that measures text, the placing of labels,
+//! `hanging` is the picture of the rig to scale, `drifting` that of the rig in
+//! its water, `sinking` that of the way of its flies down. All that they share
+//! stands beside them: the scene, the medium that measures text, the placing of labels,
 //! rulers, colours and the writers. No file is read or written here.
 
 pub mod colours;
+pub mod drifting;
 pub mod hanging;
 mod labels;
 mod medium;

@@ -112,6 +112,18 @@ pub enum LineRole {
     Path,
     /// Between what and what a depth lies.
     Between,
+    /// The body of the water, as a closed outline.
+    Water,
+    /// A stone of the bed, as a closed outline.
+    Stone,
+    /// A strand of weed.
+    Weed,
+    /// How far the water goes in one time, with the head of an arrow.
+    Flow,
+    /// The straight way beside which a line sags.
+    Chord,
+    /// The rod.
+    Rod,
 }
 
 /// A line of text: runs, each with its own role.

@@ -4,8 +4,9 @@ use ignore::WalkBuilder;
 use notebook::{Disk, Kind, LocalDisk};
 use std::path::{Path, PathBuf};
 
-/// A folder with more files, or deeper, is no notebook's.
+/// A folder with more files, or deeper, is no notebook's; nor is one with so much else in it.
 const MOST: usize = 2_000;
+const MOST_ENTRIES: usize = 50_000;
 const DEEPEST: usize = 8;
 
 /// The rig files and pages of the project folder that a file stands in.
@@ -22,6 +23,7 @@ pub fn below(folder: &Path) -> Vec<PathBuf> {
         .sort_by_file_path(Path::cmp);
     let entries = walk
         .build()
+        .take(MOST_ENTRIES)
         .filter_map(Result::ok)
         .map(ignore::DirEntry::into_path);
     entries

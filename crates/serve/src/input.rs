@@ -16,6 +16,9 @@ const LARGEST: u64 = 64 * 1024 * 1024;
 /// Longer headers are none.
 const LONGEST_HEADER: usize = 4096;
 
+/// JSON that is nested deeper is not read; the library's bound is 128.
+const DEEPEST: usize = 100;
+
 /// The method that stands for a message that is no JSON.
 pub const UNREADABLE: &str = "snell/unreadable";
 /// The method that stands for JSON that is no message.
@@ -117,6 +120,7 @@ impl<R> Checked<R> {
 
     fn hand_on(&mut self, body: &[u8]) {
         match serde_json::from_slice::<Message>(body) {
+            Ok(_) if is_too_deep(body) => self.stand_in(UNREADABLE),
             Ok(message) if message.jsonrpc == "2.0" => self.push(body),
             Err(error) if !error.is_data() => self.stand_in(UNREADABLE),
             _ => self.stand_in(NO_MESSAGE),
@@ -133,6 +137,22 @@ impl<R> Checked<R> {
         self.ready.extend_from_slice(header.as_bytes());
         self.ready.extend_from_slice(body);
     }
+}
+
+/// Whether JSON is nested too deep.
+fn is_too_deep(json: &[u8]) -> bool {
+    let (mut depth, mut quoted, mut escaped) = (0_usize, false, false);
+    json.iter().any(|byte| {
+        match byte {
+            _ if escaped => escaped = false,
+            b'\\' if quoted => escaped = true,
+            b'"' => quoted = !quoted,
+            b'[' | b'{' if !quoted => depth += 1,
+            b']' | b'}' if !quoted => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        depth > DEEPEST
+    })
 }
 
 /// The length that a header tells.
@@ -231,6 +251,21 @@ mod tests {
         }
         let garbage = format!("garbage {}", framed(SOUND));
         assert_eq!(through(garbage.as_bytes()), framed(SOUND));
+    }
+
+    #[test]
+    fn what_is_nested_too_deep_is_told() {
+        let nested = |depth: usize| {
+            let (open, close) = ("[".repeat(depth), "]".repeat(depth));
+            let text = "[".repeat(200);
+            framed(&format!(
+                "{{\"jsonrpc\":\"2.0\",\"method\":\"a\",\"params\":[\"\\\"{text}\",{open}{close}]}}"
+            ))
+        };
+        let sound = nested(DEEPEST - 2);
+        assert_eq!(through(sound.as_bytes()), sound);
+        let deep = nested(DEEPEST - 1) + &framed(SOUND);
+        assert_eq!(through(deep.as_bytes()), stands_in(UNREADABLE) + &framed(SOUND));
     }
 
     #[test]

@@ -11,6 +11,8 @@ mod protocol;
 mod texts;
 mod work;
 
+pub use texts::{Change, Open, Texts};
+
 use protocol::Server;
 use std::io;
 use tower_lsp_server::LspService;

@@ -9,6 +9,10 @@ use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use text::{Encoding, LineIndex, Position, Span};
 
+/// The largest text that is followed, in bytes: far larger than any that is read. No message is larger, but
+/// many could make one that is.
+const LARGEST: usize = 64 * 1024 * 1024;
+
 /// One state of an open text.
 #[derive(Clone, Debug)]
 pub struct Open {
@@ -74,7 +78,8 @@ impl Texts {
         shelf.by_address.insert(address.to_owned(), open);
     }
 
-    /// Makes edits one after the other, each counted from what the one before it left.
+    /// Makes edits one after the other, each counted from what the one before it left. A text that grows past
+    /// all bounds is let go as if it was closed.
     pub fn change(&self, address: &str, version: i32, changes: Vec<Change>, encoding: Encoding) {
         let mut shelf = self.shelf();
         let state = shelf.next();
@@ -97,6 +102,10 @@ impl Texts {
                     index.edited(&text, span, change.new.len() as u32);
                 }
             }
+            if text.len() > LARGEST {
+                shelf.by_address.remove(address);
+                return;
+            }
         }
         open.version = version;
         open.text = text.into();
@@ -104,9 +113,9 @@ impl Texts {
         open.state = state;
     }
 
-    /// Closes a text.
-    pub fn close(&self, address: &str) -> Option<Open> {
-        self.shelf().by_address.remove(address)
+    /// Closes a text; whether it was open.
+    pub fn close(&self, address: &str) -> bool {
+        self.shelf().by_address.remove(address).is_some()
     }
 
     /// The newest state of a text.
@@ -120,11 +129,6 @@ impl Texts {
             .by_address
             .get(address)
             .is_some_and(|open| open.state == state)
-    }
-
-    /// The addresses of all open texts.
-    pub fn addresses(&self) -> Vec<String> {
-        self.shelf().by_address.keys().cloned().collect()
     }
 
     /// The address and version of the open text with a path.
@@ -174,5 +178,20 @@ mod tests {
         );
         assert!(!texts.is_newest("a", open.state));
         assert_eq!(&*texts.get("a").expect("it is open").text, "");
+    }
+
+    #[test]
+    fn a_text_past_all_bounds_is_let_go() {
+        let texts = Texts::default();
+        texts.open("a", PathBuf::from("a.rig"), Kind::Rig, 1, String::new());
+        let start = Position { line: 0, column: 0 };
+        let grow = || Change {
+            places: Some((start, start)),
+            new: "x".repeat(LARGEST / 2),
+        };
+        texts.change("a", 2, vec![grow(), grow()], Encoding::Utf8);
+        assert!(texts.get("a").is_some());
+        texts.change("a", 3, vec![grow()], Encoding::Utf8);
+        assert!(texts.get("a").is_none());
     }
 }

@@ -6,6 +6,8 @@ use crate::texts::{Open, Texts};
 use notebook::editor::Desk;
 use report::Finding;
 use std::collections::BTreeSet;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
@@ -21,14 +23,20 @@ pub struct Shared {
     shut_down: AtomicBool,
 }
 
-/// Whoever tells the editor.
+/// Whoever tells the editor. All is told by the worker alone, and so in order.
 pub trait Teller: Send {
-    /// What was found in a state of a text.
-    fn tell(&self, address: &str, open: &Open, findings: &[Finding], desk: &mut Desk);
+    /// What is told of a state of a text.
+    type Told;
+    /// Work that goes on until this is dropped.
+    type Work;
+    /// Puts findings in the editor's words, while the desk is at hand.
+    fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Self::Told;
+    /// Tells the editor.
+    fn tell(&self, address: &str, open: &Open, told: Self::Told);
+    /// Tells that a text was closed, and nothing is said of it any more.
+    fn clear(&self, address: &str);
     /// Work on a text begins.
-    fn begin(&self, address: &str);
-    /// It has ended.
-    fn end(&self, address: &str);
+    fn begin(&self, address: &str) -> Self::Work;
 }
 
 fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
@@ -36,16 +44,26 @@ fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Shared {
-    /// The desk with the newest state of a text on it.
-    pub fn desk(&self, open: &Open) -> MutexGuard<'_, Desk> {
-        let mut desk = locked(&self.desk);
-        desk.put(&open.path, open.kind, open.text.clone());
-        desk
+    /// The desk with a state of a text on it; nothing if that state is not the newest any more. A text that was
+    /// closed meanwhile is so never put back.
+    pub fn desk(&self, address: &str, open: &Open) -> Option<MutexGuard<'_, Desk>> {
+        let mut desk = self.bare_desk();
+        if !self.texts.is_newest(address, open.state) {
+            return None;
+        }
+        let users = desk.put(&open.path, open.kind, open.text.clone());
+        self.wake_paths(&users);
+        Some(desk)
     }
 
-    /// The desk as it is.
+    /// The desk as it is; a bare one where a thread panicked over it, since nothing on it can be relied on.
     pub fn bare_desk(&self) -> MutexGuard<'_, Desk> {
-        locked(&self.desk)
+        self.desk.lock().unwrap_or_else(|poisoned| {
+            let mut desk = poisoned.into_inner();
+            *desk = Desk::default();
+            self.desk.clear_poison();
+            desk
+        })
     }
 
     /// Has a text looked at.
@@ -54,10 +72,25 @@ impl Shared {
         self.woken.notify_one();
     }
 
-    /// Has every open text looked at.
-    pub fn wake_all(&self) {
-        locked(&self.waiting).extend(self.texts.addresses());
-        self.woken.notify_one();
+    /// Has the open texts that used files of the disk looked at again. Whether there are any.
+    pub fn disk_changed(&self, files: &[PathBuf]) -> bool {
+        let users = self.bare_desk().changed(files);
+        self.wake_paths(&users);
+        !users.is_empty()
+    }
+
+    fn wake_paths(&self, paths: &[PathBuf]) {
+        for path in paths {
+            if let Some((address, _)) = self.texts.of_path(path) {
+                self.wake(&address);
+            }
+        }
+    }
+
+    /// Clears the desk of what is not open any more.
+    fn tidy_desk(&self) {
+        let users = self.bare_desk().keep(|path| self.texts.of_path(path).is_some());
+        self.wake_paths(&users);
     }
 
     /// Gives up the work that is being done.
@@ -91,26 +124,31 @@ pub fn start(shared: Arc<Shared>, teller: impl Teller + 'static) {
     std::thread::spawn(move || {
         loop {
             let address = shared.next();
-            look(&shared, &address, &teller);
+            // A text that cannot be looked at must not end the looking at others; what it left on the desk is
+            // thrown away with it.
+            let _ = catch_unwind(AssertUnwindSafe(|| look(&shared, &address, &teller)));
         }
     });
 }
 
 /// Looks at the newest state of a text and tells what is found, unless there is a newer one by then.
-fn look(shared: &Shared, address: &str, teller: &dyn Teller) {
+fn look(shared: &Shared, address: &str, teller: &impl Teller) {
     let Some(open) = shared.texts.get(address) else {
-        return;
+        shared.tidy_desk();
+        return teller.clear(address);
     };
     shared.given_up.store(false, Ordering::Relaxed);
-    teller.begin(address);
     let stale = || !shared.texts.is_newest(address, open.state);
-    let mut desk = shared.desk(&open);
     let stop = || shared.given_up.load(Ordering::Relaxed) || stale();
-    if let Some(findings) = desk.findings_unless(&open.path, &stop)
+    let work = teller.begin(address);
+    let told = shared.desk(address, &open).and_then(|mut desk| {
+        let findings = desk.findings_unless(&open.path, &stop)?;
+        Some(teller.put(&open, &findings, &mut desk))
+    });
+    drop(work);
+    if let Some(told) = told
         && !stale()
     {
-        teller.tell(address, &open, &findings, &mut desk);
+        teller.tell(address, &open, told);
     }
-    drop(desk);
-    teller.end(address);
 }

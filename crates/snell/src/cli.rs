@@ -126,8 +126,8 @@ pub struct Rigs {
     /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
     #[arg(value_name = "RIG")]
     pub named: Vec<String>,
-    /// Files or folders in which rigs are looked up by name; - reads standard input
-    #[arg(long = "in", value_name = "PATH", num_args = 1.., default_value = ".")]
+    /// File or folder in which rigs are looked up by name, as often as wanted; - reads standard input
+    #[arg(long = "in", value_name = "PATH", default_value = ".")]
     pub within: Vec<PathBuf>,
 }
 
@@ -143,6 +143,13 @@ pub struct Show {
     /// The form of the rigs
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: SheetForm,
+    /// With the form markdown: write the pictures as SVG files into this folder, and refer to them
+    ///
+    /// Most readers of Markdown show no picture that stands in the text itself. Without this, pictures are drawn
+    /// in letters, which all of them show. The folder is made if need be; the reference is the folder as it is
+    /// given here, and pictures of the same name are written over.
+    #[arg(long, value_name = "FOLDER")]
+    pub pictures: Option<PathBuf>,
 }
 
 /// `snell draw`.
@@ -151,6 +158,14 @@ pub struct Draw {
     /// The rigs.
     #[command(flatten)]
     pub rigs: Rigs,
+    /// Draw the rig in its water: the line in the steady drift, where each fly rides, the water's speed, the bed,
+    /// and the line in the air where the rig says its reach
+    ///
+    /// All of it is an estimate; the bars beside the flies show between which depths they may ride. A rig without
+    /// a water has no such picture. Where a water is told but no drift can be found in it, the water is drawn
+    /// and the picture says what is wanting.
+    #[arg(long)]
+    pub in_water: bool,
     /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,
@@ -290,9 +305,9 @@ pub struct Why {
     /// Words to explain, such as blood, 6X, tippet-ratio, dropper
     #[arg(required = true, value_name = "NAME")]
     pub names: Vec<String>,
-    /// Files or folders whose own blocks count as well; without it, those of this folder, for words that
-    /// the language does not have
-    #[arg(long = "in", value_name = "PATH", num_args = 1..)]
+    /// File or folder whose own blocks count as well, as often as wanted; without it, those of this folder, for
+    /// words that the language does not have
+    #[arg(long = "in", value_name = "PATH")]
     pub within: Vec<PathBuf>,
 }
 
@@ -351,7 +366,7 @@ pub struct Season {
     /// Tell only these rigs, by any name that they had
     #[arg(long = "rig", value_name = "RIG", num_args = 1..)]
     pub rigs: Vec<String>,
-    /// Measures whose ways are followed [default: total tippet weight]
+    /// Measures whose ways are followed; of a fly by its name or place, such as `point.rides` [default: total tippet weight point.rides]
     #[arg(long = "measure", value_name = "MEASURE", num_args = 1..)]
     pub measures: Vec<String>,
     /// The form of the season

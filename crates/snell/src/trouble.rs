@@ -34,6 +34,9 @@ pub enum Trouble {
     /// What was skipped has no place in a form.
     #[error("`--skipped` goes with the forms text and json: the others hold findings only")]
     NoSkipped,
+    /// Pictures have no files of their own in a form.
+    #[error("`--pictures` goes with the form markdown: an HTML page holds its pictures itself")]
+    NoPictureFiles,
     /// A name means nothing here.
     #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {

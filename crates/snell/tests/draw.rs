@@ -104,11 +104,53 @@ fn what_cannot_be_drawn_is_said() {
     assert!(ran.out.contains("tippet 20 in"), "{}", ran.out);
 }
 
+#[test]
+fn in_the_water() {
+    let ran = run(&[HARROW, &["--in-water"]].concat());
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    insta::assert_snapshot!("in_water", ran.out);
+    let output = snell(&[HARROW, &["--in-water"]].concat())
+        .env("COLUMNS", "40")
+        .output()
+        .unwrap();
+    let out = String::from_utf8(output.stdout).unwrap();
+    assert!(out.lines().all(|line| line.chars().count() <= 40), "{out}");
+}
+
+#[test]
+fn without_a_water_or_a_drift_it_says_what_is_wanting() {
+    let rig = "  tippet 1 m of 5X fluoro\n  point #14 2.8 mm tungsten\n";
+    let ran = run_with(&["draw", "-", "--in-water"], &format!("rig a\n{rig}"));
+    assert_eq!(
+        (ran.status, ran.out.as_str()),
+        (0, "a: no picture in the water without a water\n")
+    );
+    let unknown = rig.replace("5X", "6 lb");
+    let water = format!("rig a\n  water 1 m at 0.5 m/s\n{unknown}");
+    let ran = run_with(&["draw", "-", "--in-water"], &water);
+    assert!(
+        ran.out.contains("for want of the diameter of the tippet") && ran.out.contains("━━━"),
+        "{}",
+        ran.out
+    );
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("a.svg");
+    let ran = run_with(&["draw", "-", "--in-water", "-o", out.to_str().unwrap()], &water);
+    assert_eq!(
+        ran.out,
+        format!(
+            "wrote {}: without its rig, for want of the diameter of the tippet\n",
+            out.display()
+        )
+    );
+}
+
 /// A page holds its pictures itself, and two pictures on it do not share a name.
 #[test]
 fn in_a_page() {
     let html = run(&["show", "examples/harrow.rig", "--form", "html"]).out;
-    assert_eq!(html.matches("<svg ").count(), 2);
+    assert_eq!(html.matches("<svg ").count(), 4);
+    assert!(html.contains("id=\"rig-1-in-water-title\""));
     assert!(html.contains("id=\"rig-1-title\"") && html.contains("id=\"rig-2-title\""));
     assert!(
         !html.contains("http://")

@@ -40,6 +40,32 @@ fn for_a_page() {
     assert_eq!(html.matches("<article>").count(), 2);
 }
 
+/// Pictures beside the page, each referred to by the folder as it was given.
+#[test]
+fn for_a_page_with_pictures_in_files() {
+    let folder = tempfile::tempdir().unwrap();
+    let pictures = folder.path().join("my pictures");
+    let arguments = [
+        "harrow-low",
+        "--form",
+        "markdown",
+        "--pictures",
+        pictures.to_str().unwrap(),
+    ];
+    let out = show(&arguments).out;
+    for (told, file) in [
+        ("harrow-low: Harrow Beck, low and clear", "harrow-low.svg"),
+        ("harrow-low in its water", "harrow-low-in-water.svg"),
+    ] {
+        let path = pictures.join(file);
+        assert!(out.contains(&format!("![{told}](<{}>)", path.display())), "{out}");
+        assert!(std::fs::read_to_string(path).unwrap().starts_with("<svg "));
+    }
+    assert!(!out.contains("```"), "{out}");
+    let ran = show(&["harrow-low", "--form", "html", "--pictures", "nowhere"]);
+    assert_eq!((ran.status, ran.out.as_str()), (2, ""));
+}
+
 #[test]
 fn for_a_program() {
     let csv = show(&["harrow-low", "--form", "csv"]).out;

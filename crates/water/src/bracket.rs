@@ -13,6 +13,11 @@ pub(crate) struct Bracket<F> {
 /// No root takes more turns than halving needs to get from a kilometre to a nanometre, twice over.
 const TURNS: usize = 100;
 
+/// A bracket is looked for in steps that grow by this from one to the next,
+const WIDENS: f64 = 2.0;
+/// and given up after this many: by then they are four thousand times the first.
+const WIDENINGS: usize = 12;
+
 impl<F: FnMut(f64) -> f64> Bracket<F> {
     /// A bracket, where the function changes sign between the ends or is nothing at one.
     pub(crate) fn of(mut of: F, low: f64, high: f64) -> Option<Self> {
@@ -24,14 +29,37 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
         })
     }
 
+    /// A bracket of a function that grows, looked for from a guess in steps that double, towards where the
+    /// function changes sign. A guess that is near costs two values; one without a value is taken to be too high.
+    pub(crate) fn about(mut of: F, guess: f64, step: f64) -> Option<Self> {
+        let mut end = (guess, of(guess));
+        let mut by = if end.1 <= 0.0 { step } else { -step };
+        for _ in 0..WIDENINGS {
+            let at = end.0 + by;
+            let next = (at, of(at));
+            if end.1 * next.1 <= 0.0 {
+                let (low, high) = if by > 0.0 { (end, next) } else { (next, end) };
+                return Some(Self { of, low, high });
+            }
+            end = next;
+            by *= WIDENS;
+        }
+        None
+    }
+
     /// The root, to within `tolerance`.
+    pub(crate) fn root(self, tolerance: f64) -> f64 {
+        self.settled(tolerance).0
+    }
+
+    /// The root, to within `tolerance`, and the value there: a large one where the function jumps.
     ///
     /// Interpolates inversely through the last three points where that is safe and halves otherwise.
     /// Source: Chandrupatla 1997, Advances in Engineering Software 28:145.
-    pub(crate) fn root(mut self, tolerance: f64) -> f64 {
+    pub(crate) fn settled(mut self, tolerance: f64) -> (f64, f64) {
         for end in [self.low, self.high] {
             if end.1 == 0.0 {
-                return end.0;
+                return end;
             }
         }
         let (mut newest, mut other) = (self.high, self.low);
@@ -53,14 +81,14 @@ impl<F: FnMut(f64) -> f64> Bracket<F> {
                 other
             };
             if best.1 == 0.0 || width <= 2.0 * tolerance {
-                return best.0;
+                return best;
             }
             let least = tolerance / width;
             share = interpolated(newest, other, oldest)
                 .unwrap_or(0.5)
                 .clamp(least, 1.0 - least);
         }
-        newest.0
+        newest
     }
 }
 

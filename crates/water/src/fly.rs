@@ -3,6 +3,7 @@
 
 use crate::bracket::{self, Bracket};
 use crate::drag::Shape;
+use crate::plane::size;
 use crate::{Fluid, GRAVITY};
 use std::f64::consts::PI;
 use uom::si::f64::{Force, Length, Mass, MassDensity, Ratio, Velocity, Volume};
@@ -133,7 +134,7 @@ impl Fly {
 
     /// Pull of the water on it, N, by the water's velocity against it.
     pub(crate) fn pull(&self, flow: [f64; 2], fluid: &Fluid) -> [f64; 2] {
-        let resistance = self.resistance(flow[0].hypot(flow[1]), fluid);
+        let resistance = self.resistance(size(flow), fluid);
         [resistance * flow[0], resistance * flow[1]]
     }
 }

@@ -1,7 +1,7 @@
 //! A length of line of one size: what it weighs and what the water does to it.
 
-use crate::drag;
-use crate::{Fluid, GRAVITY};
+use crate::plane::size;
+use crate::{Fluid, GRAVITY, drag};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, MassDensity};
 use uom::si::length::meter;
@@ -77,18 +77,16 @@ impl Strand {
         self.section() * fluid.rho
     }
 
-    /// Pull of the water on a metre of it, N/m: `flow` is the water's velocity against the line,
-    /// `tangent` the line's direction, of length one.
-    pub(crate) fn pull(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> [f64; 2] {
+    /// What the water does to a metre of it: `flow` is the water's velocity against the line, `tangent` the
+    /// line's direction, of length one.
+    pub(crate) fn grip(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> Grip {
         let (along, across) = split(flow, tangent);
-        let (on_across, on_along) = self.resistances(across[0].hypot(across[1]), fluid);
-        [0, 1].map(|axis| on_across * across[axis] + on_along * along * tangent[axis])
-    }
-
-    /// What the pull is over the speed of the flow across the line and along it, N s/m2.
-    pub(crate) fn resistance(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> (f64, f64) {
-        let (_, across) = split(flow, tangent);
-        self.resistances(across[0].hypot(across[1]), fluid)
+        let (on_across, on_along) = self.resistances(size(across), fluid);
+        Grip {
+            pull: [0, 1].map(|axis| on_across * across[axis] + on_along * along * tangent[axis]),
+            across: on_across,
+            along: on_along,
+        }
     }
 
     /// `0.5 rho d Cd |w|`, which stays finite as the flow dies, and `k mu`.
@@ -101,6 +99,16 @@ impl Strand {
         };
         (across, drag::along(reynolds) * fluid.mu)
     }
+}
+
+/// The water's hold on a metre of line.
+pub(crate) struct Grip {
+    /// N/m
+    pub pull: [f64; 2],
+    /// Pull over the speed of the flow across the line, N s/m2.
+    pub across: f64,
+    /// The same along it.
+    pub along: f64,
 }
 
 /// A flow's speed along a direction, and what of it goes across.

@@ -5,17 +5,18 @@ endif
 syntax case ignore
 
 syntax match rigName /\<\a[[:alnum:]-]*\>/ contained
-syntax match rigMeasure /\(\k\|-\)\@<!\(float-to-point\|breaks-above\|tippet-ratio\|leader-mass\|temperature\|float-lift\|fly-spread\|knot-ratio\|hook-size\|off-label\|sunk-mass\|diameter\|material\|strength\|to-point\|changes\|cushion\|sighter\|stretch\|weakest\|colour\|floats\|length\|method\|stress\|tippet\|wading\|weight\|x-size\|depth\|flies\|rated\|ratio\|speed\|total\|area\|bead\|hook\|hung\|kind\|knot\|lead\|line\|mass\|role\|room\|step\)\(\k\|-\)\@!/
+syntax match rigMeasure /\(\k\|-\)\@<!\(mass-beyond-tip\|float-to-point\|sighter-clear\|tippet-needed\|breaks-above\|tippet-ratio\|leader-mass\|temperature\|beyond-tip\|drag-share\|float-lift\|fly-spread\|knot-ratio\|wet-weight\|hook-size\|off-label\|sink-time\|sunk-mass\|diameter\|material\|sag-pull\|sink-run\|strength\|to-point\|changes\|cushion\|off-bed\|sighter\|stretch\|weakest\|colour\|floats\|length\|method\|stress\|tippet\|wading\|weight\|x-size\|creep\|depth\|flies\|rated\|ratio\|rides\|sinks\|speed\|total\|area\|bead\|drag\|hang\|hook\|hung\|kind\|knot\|lead\|line\|mass\|role\|room\|step\|lag\|run\|sag\)\(\k\|-\)\@!/
 syntax match rigValue /\(\k\|-\)\@<!\(dry-dropper\|tight-line\|streamer\|float\|lines\|loops\|down\|ring\|team\|tuck\|dry\|fly\|tag\|up\)\(\k\|-\)\@!/
 syntax match rigColour /\(\k\|-\)\@<!\(fluorescent\|chartreuse\|two-tone\|natural\|bronze\|copper\|orange\|purple\|silver\|violet\|yellow\|amber\|black\|brown\|clear\|cream\|green\|olive\|white\|blue\|gold\|gray\|grey\|lime\|pink\|red\|tan\)\(\k\|-\)\@!/
 syntax match rigJoint /\(\k\|-\)\@<!\(because\|after\|over\|with\|off\|as\|at\|of\|on\|to\|from\)\(\k\|-\)\@!/
 syntax match rigCondition /\(\k\|-\)\@<!\(at\s\+least\|at\s\+most\|between\|about\|over\|under\|and\|or\|is\(\s\+not\)\?\)\(\k\|-\)\@!/
 syntax match rigNumber /\(\k\|-\)\@<!\(\d\+\([.,\/]\d\+\)\?\|\.\d\+\)\(\s\?[¼½¾⅓⅔⅛⅜⅝⅞]\)\?/ nextgroup=rigUnit skipwhite
+syntax match rigDay /\(\k\|-\)\@<!\d\{4}[-‑–—−]\d\{2}[-‑–—−]\d\{2}\(\k\|-\)\@!/
 syntax match rigSize /#\d\+\([\/.]\d\+\)\?/
 syntax match rigUnit /\(\(milligrammes\|centimeters\|centimetres\|gigapascals\|kilogrammes\|megapascals\|milligramme\|millimeters\|millimetres\|centigrade\|centimeter\|centimetre\|fahrenheit\|gigapascal\|kilogramme\|megapascal\|milligrams\|millimeter\|millimetre\|kilograms\|milligram\|kilogram\|celsius\|degrees\|grammes\|minutes\|newtons\|pascals\|percent\|seconds\|degree\|grains\|gramme\|inches\|meters\|metres\|minute\|newton\|ounces\|pascal\|pounds\|second\|weight\|grain\|grams\|hours\|kilos\|meter\|metre\|ounce\|pound\|thous\|turns\|wraps\|yards\|degc\|degf\|degs\|feet\|foot\|gram\|hour\|inch\|kilo\|kmph\|mins\|secs\|thou\|turn\|wrap\|yard\|GPa\|MPa\|cms\|deg\|fps\|gms\|grs\|hrs\|ins\|kgs\|kmh\|kph\|lbs\|min\|mms\|mph\|mps\|ozs\|pct\|sec\|wts\|yds\|Pa\|cm\|ft\|gm\|gr\|hr\|in\|kg\|lb\|mg\|mm\|oz\|wt\|yd\|C\|F\|N\|g\|h\|m\|s\)[23²³]\?\(\/\(milligrammes\|centimeters\|centimetres\|gigapascals\|kilogrammes\|megapascals\|milligramme\|millimeters\|millimetres\|centigrade\|centimeter\|centimetre\|fahrenheit\|gigapascal\|kilogramme\|megapascal\|milligrams\|millimeter\|millimetre\|kilograms\|milligram\|kilogram\|celsius\|degrees\|grammes\|minutes\|newtons\|pascals\|percent\|seconds\|degree\|grains\|gramme\|inches\|meters\|metres\|minute\|newton\|ounces\|pascal\|pounds\|second\|weight\|grain\|grams\|hours\|kilos\|meter\|metre\|ounce\|pound\|thous\|turns\|wraps\|yards\|degc\|degf\|degs\|feet\|foot\|gram\|hour\|inch\|kilo\|kmph\|mins\|secs\|thou\|turn\|wrap\|yard\|GPa\|MPa\|cms\|deg\|fps\|gms\|grs\|hrs\|ins\|kgs\|kmh\|kph\|lbs\|min\|mms\|mph\|mps\|ozs\|pct\|sec\|wts\|yds\|Pa\|cm\|ft\|gm\|gr\|hr\|in\|kg\|lb\|mg\|mm\|oz\|wt\|yd\|C\|F\|N\|g\|h\|m\|s\)[23²³]\?\)\?\|x\)\(\k\|-\)\@!\|%\|[°º]\s*[cf]\?\|['’′]\{1,2}\|["”″]/ contained
-syntax match rigKey /^\s*\zs\(temperature\|roundness\|barbless\|material\|measured\|strength\|unsuited\|density\|dressed\|dropper\|edition\|modulus\|off-bed\|sighter\|stretch\|surface\|without\|colour\|floats\|inline\|length\|method\|remove\|source\|tippet\|weight\|about\|allow\|bends\|depth\|drift\|float\|grain\|holds\|joins\|level\|point\|price\|range\|rated\|reach\|rules\|sinks\|taper\|water\|adds\|bead\|butt\|cast\|hook\|knot\|left\|line\|mass\|mean\|mend\|note\|ring\|shot\|size\|step\|test\|uses\|wire\|with\|add\|bed\|for\|rod\|run\|say\|set\|tip\|wet\)\(\k\|-\)\@!/
+syntax match rigKey /^\s*\zs\(temperature\|roundness\|barbless\|material\|measured\|strength\|unsuited\|density\|dressed\|dropper\|edition\|modulus\|off-bed\|sighter\|stretch\|surface\|without\|caught\|colour\|floats\|inline\|length\|method\|remove\|source\|tippet\|weight\|about\|allow\|bends\|depth\|drift\|float\|grain\|holds\|joins\|level\|point\|price\|range\|rated\|reach\|rules\|sinks\|taper\|water\|adds\|bead\|butt\|cast\|drag\|hook\|knot\|left\|line\|mass\|mean\|mend\|note\|ring\|shot\|size\|step\|test\|uses\|wire\|with\|add\|bed\|day\|for\|rig\|rod\|run\|say\|set\|tip\|wet\)\(\k\|-\)\@!/
 syntax match rigForm /^\s*\zs\(change\|expect\|unless\|limit\|keep\|when\|let\|add\|remove\|use\)\(\k\|-\)\@!/
-syntax match rigKind /^\(dressing\|material\|rulebook\|spool\|water\|knot\|rule\|bed\|fly\|rig\|rod\)\(\s\+\a\)\@=/ nextgroup=rigName skipwhite
+syntax match rigKind /^\(dressing\|material\|rulebook\|outing\|spool\|water\|knot\|rule\|bed\|fly\|rig\|rod\)\(\s\+\a\)\@=/ nextgroup=rigName skipwhite
 syntax match rigText /\(\d\)\@<!["“”„«»].\{-}["“”„«»]\(\s*\.\?\s*\($\|\/\/\)\)\@=/
 syntax match rigComment /\/\/.*$/ contains=@Spell
 
@@ -28,6 +29,7 @@ highlight default link rigKey Identifier
 highlight default link rigJoint Statement
 highlight default link rigCondition Operator
 highlight default link rigNumber Number
+highlight default link rigDay Number
 highlight default link rigSize Number
 highlight default link rigUnit Special
 highlight default link rigMeasure Function

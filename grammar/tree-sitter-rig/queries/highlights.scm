@@ -21,7 +21,7 @@
 (part) @variable.member
 (call function: (name) @function)
 
-[(number) (size) (count)] @number
+[(number) (size) (count) (day)] @number
 (unit) @type.builtin
 
 (malformed) @error

@@ -142,7 +142,7 @@ fn the_chart_and_the_page_hold_the_same_story() {
         svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\"") && svg.ends_with("</svg>\n"),
         "{svg}"
     );
-    assert!(svg.contains("evening  14 ft 4 in"), "{svg}");
+    assert!(svg.contains("evening, 14 ft 4 in"), "{svg}");
     // Up when it was made longer, and gone for ten days in June.
     let line = svg
         .lines()

@@ -58,12 +58,15 @@ fn the_true_story_is_told_in_time_linear_in_what_changed() {
         assert!(truth.len() > commits / 2, "little happened: {}", truth.len());
         let read = &season["read"];
         assert_eq!(read["texts"].as_u64(), Some(history.texts.len() as u64));
-        let fly_changes = 3 * commits;
         let files = read["files"].as_u64().expect("a count") as usize;
+        let changed = history.file_states + history.stirred;
+        assert!(files <= changed, "{files} files were read, {changed} changed");
+        // Whatever else its file holds, a rig is worked out only where something happened to it.
+        let rigs = read["rigs"].as_u64().expect("a count") as usize;
+        let happened = history.truth.len();
         assert!(
-            files <= history.file_states + fly_changes,
-            "{files} of {}",
-            history.file_states
+            rigs <= happened,
+            "{rigs} rigs were worked out, {happened} changed"
         );
         assert!(read["commits"].as_u64().expect("a count") as usize <= history.commits);
     }

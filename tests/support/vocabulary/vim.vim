@@ -11,6 +11,7 @@ syntax match rigColour /\(\k\|-\)\@<!\(@colours@\)\(\k\|-\)\@!/
 syntax match rigJoint /\(\k\|-\)\@<!\(@joints@\|from\)\(\k\|-\)\@!/
 syntax match rigCondition /\(\k\|-\)\@<!\(at\s\+least\|at\s\+most\|between\|about\|over\|under\|and\|or\|is\(\s\+not\)\?\)\(\k\|-\)\@!/
 syntax match rigNumber /\(\k\|-\)\@<!\(\d\+\([.,\/]\d\+\)\?\|\.\d\+\)\(\s\?[¼½¾⅓⅔⅛⅜⅝⅞]\)\?/ nextgroup=rigUnit skipwhite
+syntax match rigDay /\(\k\|-\)\@<!\d\{4}[-‑–—−]\d\{2}[-‑–—−]\d\{2}\(\k\|-\)\@!/
 syntax match rigSize /#\d\+\([\/.]\d\+\)\?/
 syntax match rigUnit /\(\(@units@\)[23²³]\?\(\/\(@units@\)[23²³]\?\)\?\|x\)\(\k\|-\)\@!\|%\|[°º]\s*[cf]\?\|['’′]\{1,2}\|["”″]/ contained
 syntax match rigKey /^\s*\zs\(@keys@\)\(\k\|-\)\@!/
@@ -28,6 +29,7 @@ highlight default link rigKey Identifier
 highlight default link rigJoint Statement
 highlight default link rigCondition Operator
 highlight default link rigNumber Number
+highlight default link rigDay Number
 highlight default link rigSize Number
 highlight default link rigUnit Special
 highlight default link rigMeasure Function

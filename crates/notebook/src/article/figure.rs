@@ -3,8 +3,7 @@
 
 use super::words::{Said, Told};
 use crate::faults;
-use crate::view::written::coarse;
-use crate::view::{self, Units, Written};
+use crate::view::{self, Units, Written, coarse};
 use report::{Finding, Fix};
 use rig::Evaluation;
 use rig::measure::{self, Get, Kind, Measure, Thing};

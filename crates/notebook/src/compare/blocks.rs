@@ -1,6 +1,7 @@
 //! Blocks other than rigs, line by line: what a change of a fly or a spool says
 //! where no rig shows it.
 
+use super::Partly;
 use crate::load::Notebook;
 use rig::World;
 use rig::blocks::{line_key, merged};
@@ -21,6 +22,7 @@ pub struct OtherBlock {
     /// The file that it stands in.
     pub file: String,
     lines: Vec<(String, String)>,
+    sound: bool,
 }
 
 impl OtherBlock {
@@ -53,7 +55,10 @@ pub struct BlockChange {
     pub title: Option<String>,
     /// Whether it is `new`, `gone` or `changed`.
     pub what: &'static str,
-    /// The lines that changed; none of a block that is new or gone.
+    /// What could not be read whole; no line is told then.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partly_read: Option<Partly>,
+    /// The lines that changed; none of a block that is new, gone or not read whole.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<Line>,
 }
@@ -99,6 +104,7 @@ fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<
             .map(|document| document.path.display().to_string())
             .unwrap_or_default(),
         lines: lines.collect(),
+        sound: chain.iter().all(|block| !block.block.broken),
     })
 }
 
@@ -109,28 +115,36 @@ pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange
             .position(|other| (other.kind, &other.name) == (one.kind, &one.name));
         place.map(|at| all[at].clone())
     };
-    let told = |block: &OtherBlock, what, lines| BlockChange {
+    let told = |block: &OtherBlock, what| BlockChange {
         kind: block.kind,
         name: block.name.clone(),
         title: block.title.clone(),
         what,
-        lines,
+        partly_read: None,
+        lines: Vec::new(),
     };
     let mut changes = Vec::new();
     for block in now {
         match find(was, block) {
-            None => changes.push(told(block, "new", Vec::new())),
-            Some(before) if before.lines != block.lines || before.title != block.title => {
-                let lines = lines(&before, block);
-                if !lines.is_empty() {
-                    changes.push(told(block, "changed", lines));
+            None => changes.push(told(block, "new")),
+            Some(before) => {
+                let partly_read = Partly::of(before.sound, block.sound);
+                let lines = match partly_read {
+                    None => lines(&before, block),
+                    Some(_) => Vec::new(),
+                };
+                if !lines.is_empty() || before.sound != block.sound {
+                    changes.push(BlockChange {
+                        partly_read,
+                        lines,
+                        ..told(block, "changed")
+                    });
                 }
             }
-            Some(_) => {}
         }
     }
     let gone = was.iter().filter(|block| find(now, block).is_none());
-    changes.extend(gone.map(|block| told(block, "gone", Vec::new())));
+    changes.extend(gone.map(|block| told(block, "gone")));
     changes
 }
 

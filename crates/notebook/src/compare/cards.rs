@@ -1,9 +1,10 @@
 //! A rig evaluated, as the plain data that comparing needs.
 
+use super::align::same_label;
 use super::pieces::{Piece, pieces};
 use crate::check::rigs;
 use crate::load::Notebook;
-use crate::view::{self, ShownRig, Units};
+use crate::view::{self, ShownPart, ShownRig, Units};
 use report::{Finding, Level};
 use rig::blocks::{chain, line_key, merged};
 use rig::project::{BlockRef, LineRef};
@@ -37,6 +38,17 @@ pub struct Saying {
 impl PartialEq for Saying {
     fn eq(&self, other: &Self) -> bool {
         self.key == other.key && self.text.to_lowercase() == other.text.to_lowercase()
+    }
+}
+
+impl Card {
+    /// The fly at a place, such as `point` or `dropper 2`, or that of a name.
+    pub fn fly(&self, name: &str) -> Option<&ShownPart> {
+        let mut tied = self.pieces.iter().filter(|piece| piece.is_tied());
+        let at = tied.position(|piece| same_label(&piece.name, name));
+        let flies = &self.shown.flies;
+        at.and_then(|at| flies.get(at))
+            .or_else(|| flies.iter().find(|fly| same_label(&fly.name, name)))
     }
 }
 

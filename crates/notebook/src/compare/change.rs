@@ -1,9 +1,8 @@
 //! What changed from one state of a rig to another.
 
-use super::align::{Step, align, same_label};
+use super::align::{Step, same_label};
 use super::cards::{Card, Saying};
 use super::pieces::{Piece, Trait, TraitKind};
-use crate::view::{Measures, ShownPart, ShownRig, Written};
 use serde::Serialize;
 
 /// One thing that changed.
@@ -96,26 +95,11 @@ pub enum Change {
     },
 }
 
-/// A measure that moved.
-#[derive(Clone, Debug, Serialize, PartialEq)]
-pub struct Moved {
-    /// Its name in the table.
-    pub measure: &'static str,
-    /// The gap that it is of; the whole rig where there is none.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub part: Option<String>,
-    /// As it was; nothing where it was unknown.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub was: Option<Written>,
-    /// As it is.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub now: Option<Written>,
-}
-
-/// Everything that changed, settings first and parts from rod to fly.
-pub fn changes(was: &Card, now: &Card) -> Vec<Change> {
+/// Everything that changed, settings first and parts from rod to fly; `steps` lead from the pieces of the one to
+/// those of the other.
+pub(super) fn changes(was: &Card, now: &Card, steps: &[Step]) -> Vec<Change> {
     let mut changes = sayings(&was.says, &now.says);
-    changes.extend(parts(&was.pieces, &now.pieces));
+    changes.extend(parts(&was.pieces, &now.pieces, steps));
     changes
 }
 
@@ -158,15 +142,22 @@ fn is_about_the_same(one: &Saying, other: &Saying) -> bool {
     one.key == other.key && (!names || subject(one) == subject(other))
 }
 
-fn parts(was: &[Piece], now: &[Piece]) -> Vec<Change> {
-    let steps = align(was, now);
-    let moves = moves(was, now, &steps);
+fn parts(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<Change> {
+    let moves = moves(was, now, steps);
     let mut changes = Vec::new();
-    for step in &steps {
+    // What became of a knot is told behind what became of the ring and the flies at it.
+    let mut knots = Vec::new();
+    for step in steps {
         match step {
             Step::Kept(at, to) => {
-                let knots = goes_on(was, now, &steps, *at, *to);
-                changes.extend(sides(&was[*at], &now[*to], knots));
+                if now[*to].is_section() {
+                    changes.append(&mut knots);
+                }
+                let same_join = goes_on(was, now, steps, *at, *to);
+                let sides = sides(&was[*at], &now[*to], same_join);
+                let (at_the_knot, others): (Vec<_>, Vec<_>) = sides.into_iter().partition(is_of_the_knot);
+                changes.extend(others);
+                knots.extend(at_the_knot);
             }
             Step::Gone(at) if moves.iter().any(|(from, _)| from == at) => {}
             Step::Gone(at) => changes.push(Change::Removed {
@@ -202,7 +193,18 @@ fn parts(was: &[Piece], now: &[Piece]) -> Vec<Change> {
             }
         }
     }
+    changes.append(&mut knots);
     changes
+}
+
+fn is_of_the_knot(change: &Change) -> bool {
+    matches!(
+        change,
+        Change::Altered {
+            side: TraitKind::Knot | TraitKind::Tags,
+            ..
+        }
+    )
 }
 
 /// A piece that is new at its place: moved there, or put in.
@@ -226,7 +228,7 @@ fn came(was: &[Piece], now: &[Piece], moves: &[(usize, usize)], to: usize) -> Ve
 }
 
 /// Pieces that left one place and turned up at another: by their label, or by being the very same.
-fn moves(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<(usize, usize)> {
+pub(super) fn moves(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<(usize, usize)> {
     let mut gone = Vec::new();
     let mut new = Vec::new();
     for step in steps {
@@ -303,40 +305,4 @@ fn sides(was: &Piece, now: &Piece, knots: bool) -> Vec<Change> {
         now: now.get(side).cloned(),
     }));
     changes
-}
-
-/// The measures of the rig and of its gaps that moved, in the order of the table.
-pub fn moved(was: &ShownRig, now: &ShownRig) -> Vec<Moved> {
-    let mut all = figures(None, &was.measures, &now.measures);
-    for gap in &now.gaps {
-        let before = was.gaps.iter().find(|other| other.name == gap.name);
-        if let Some(ShownPart { measures, .. }) = before {
-            all.extend(figures(Some(&gap.name), measures, &gap.measures));
-        }
-    }
-    all
-}
-
-fn figures(part: Option<&String>, was: &Measures, now: &Measures) -> Vec<Moved> {
-    let names = now
-        .keys()
-        .chain(was.keys().filter(|name| !now.contains_key(*name)));
-    let moved = names.filter_map(|name| {
-        let (before, after) = (was.get(name), now.get(name));
-        let figure = [before, after].iter().flatten().any(|one| one.value.is_some());
-        (figure && !equal(before, after)).then(|| Moved {
-            measure: name,
-            part: part.cloned(),
-            was: before.cloned(),
-            now: after.cloned(),
-        })
-    });
-    moved.collect()
-}
-
-fn equal(one: Option<&Written>, other: Option<&Written>) -> bool {
-    match (one.and_then(|one| one.value), other.and_then(|other| other.value)) {
-        (Some(one), Some(other)) => (one - other).abs() <= 1e-9 * one.abs().max(other.abs()),
-        (one, other) => one.is_some() == other.is_some(),
-    }
 }

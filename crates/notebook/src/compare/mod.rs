@@ -8,6 +8,8 @@ mod align;
 mod blocks;
 mod cards;
 mod change;
+mod follow;
+mod moved;
 mod pieces;
 mod rigs;
 mod told;
@@ -15,10 +17,13 @@ mod told;
 pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
 pub(crate) use cards::card_of;
 pub use cards::{Card, Saying, cards};
-pub use change::{Change, Moved, changes, moved};
+pub use change::Change;
+pub(crate) use follow::Bases;
+pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
-pub use rigs::{likeness, pairs};
-pub use told::{told, told_moved};
+pub(crate) use rigs::alike;
+pub use rigs::pairs;
+pub use told::{figures, for_people, told, told_moved};
 
 use serde::Serialize;
 
@@ -118,9 +123,48 @@ pub enum RigChange {
         follows: Option<String>,
         /// Measures that moved.
         measures: Vec<Moved>,
-        /// Whether either could not be read whole, so that this may not be all.
-        partly_read: bool,
+        /// What could not be read whole, so that this may not be all.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        partly_read: Option<Partly>,
     },
+}
+
+/// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
+/// told as put in or left out, nor are measures told.
+#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Partly {
+    /// As it was.
+    Was,
+    /// As it is.
+    Now,
+    /// Neither.
+    Both,
+}
+
+impl Partly {
+    fn of(was_sound: bool, now_sound: bool) -> Option<Self> {
+        match (was_sound, now_sound) {
+            (true, true) => None,
+            (false, true) => Some(Self::Was),
+            (true, false) => Some(Self::Now),
+            (false, false) => Some(Self::Both),
+        }
+    }
+
+    /// Whether what one of the two states seems to lack may be there unread.
+    fn hides(self, lacks_was: bool, lacks_now: bool) -> bool {
+        lacks_was && self != Self::Now || lacks_now && self != Self::Was
+    }
+
+    fn hides_change(self, change: &Change) -> bool {
+        match change {
+            Change::Added { .. } => self.hides(true, false),
+            Change::Removed { .. } => self.hides(false, true),
+            Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
+            _ => false,
+        }
+    }
 }
 
 /// Holds two states against each other.
@@ -158,7 +202,11 @@ pub fn compare(was: &State, now: &State) -> Comparison {
 
 /// Holds one rig against another, whatever they are called.
 pub fn compare_two(was: &Card, now: &Card) -> Comparison {
-    let changes = changed(was, now);
+    let mut changes = changed(was, now);
+    if let Some(RigChange::Changed { changes, .. }) = &mut changes {
+        // That the one is made from the other is no news to who holds them against each other.
+        changes.retain(|change| !is_made_from(change, &was.shown.name));
+    }
     Comparison {
         same: usize::from(changes.is_none()),
         rigs: changes.into_iter().collect(),
@@ -167,10 +215,20 @@ pub fn compare_two(was: &Card, now: &Card) -> Comparison {
     }
 }
 
+fn is_made_from(change: &Change, name: &str) -> bool {
+    matches!(change, Change::Says { key, now: Some(now), .. } if key == "from" && now == name)
+}
+
 /// What changed between two states of one rig; nothing where it is the same.
 pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
-    let changes = changes(was, now);
-    let measures = moved(&was.shown, &now.shown);
+    let steps = align::align(&was.pieces, &now.pieces);
+    let mut changes = change::changes(was, now, &steps);
+    let mut measures = moved::moved(was, now, &steps);
+    let partly_read = Partly::of(was.sound, now.sound);
+    if let Some(partly) = partly_read {
+        changes.retain(|change| !partly.hides_change(change));
+        measures.clear();
+    }
     let renamed = was.shown.name != now.shown.name;
     let called = renamed || was.shown.title != now.shown.title;
     let read_otherwise = was.sound != now.sound;
@@ -180,23 +238,20 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
         changes,
         follows: None,
         measures,
-        partly_read: !(was.sound && now.sound),
+        partly_read,
     })
 }
 
 /// Marks the rigs that changed only as the rig that they are made from did.
 fn follow(rigs: &mut [RigChange], cards: &[Card]) {
-    let base = |name: &str| {
-        let card = cards.iter().find(|card| card.shown.name == name)?;
-        card.shown.from.clone()
+    let bases = Bases::of(rigs.iter().filter_map(|rig| match rig {
+        RigChange::Changed { now, changes, .. } => Some((now.name.as_str(), changes.as_slice())),
+        _ => None,
+    }));
+    let base_of = |called: &Called| {
+        let here = |card: &&Card| (&card.shown.name, &card.shown.file) == (&called.name, &called.file);
+        cards.iter().find(here)?.shown.from.clone()
     };
-    let own: Vec<(String, Vec<Change>)> = rigs
-        .iter()
-        .filter_map(|rig| match rig {
-            RigChange::Changed { now, changes, .. } => Some((now.name.clone(), changes.clone())),
-            _ => None,
-        })
-        .collect();
     for rig in rigs {
         if let RigChange::Changed {
             was,
@@ -206,13 +261,8 @@ fn follow(rigs: &mut [RigChange], cards: &[Card]) {
             ..
         } = rig
             && was.name == now.name
-            && !changes.is_empty()
-            && let Some(base) = base(&now.name)
-            && own
-                .iter()
-                .any(|(name, changed)| *name == base && changed == changes)
         {
-            *follows = Some(base);
+            *follows = base_of(now).filter(|base| bases.lead(base, changes));
         }
     }
 }

@@ -3,11 +3,11 @@
 
 use super::cards::Card;
 use super::pieces::Piece;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 /// Two rigs are as good as one under a new name from this likeness on.
 const ALIKE: f64 = 0.7;
-/// More pairs than these are not weighed; only rigs that are the very same are then found.
+/// More pairs than these are not weighed.
 const MOST_PAIRS: usize = 100_000;
 
 /// Rigs that belong together.
@@ -73,15 +73,25 @@ fn by(pairs: &mut Pairs, was: &[Card], now: &[Card], key: impl Fn(&Card) -> (Str
 fn by_likeness(pairs: &mut Pairs, was: &[Card], now: &[Card]) {
     let gone: Vec<usize> = (0..was.len()).filter(|at| pairs.after(*at).is_none()).collect();
     let new: Vec<usize> = (0..now.len()).filter(|to| pairs.before(*to).is_none()).collect();
-    let few = gone.len().saturating_mul(new.len()) <= MOST_PAIRS;
+    let was: Vec<&Card> = gone.iter().map(|at| &was[*at]).collect();
+    let now: Vec<&Card> = new.iter().map(|to| &now[*to]).collect();
+    for (at, to) in alike(&was, &now) {
+        pairs.take(gone[at], new[to]);
+    }
+}
+
+/// Which rigs that are gone are as good as new ones under another name, as their numbers: the likest first, each
+/// once.
+pub fn alike(gone: &[&Card], new: &[&Card]) -> Vec<(usize, usize)> {
+    if gone.len().saturating_mul(new.len()) > MOST_PAIRS {
+        return Vec::new();
+    }
     let mut alike: Vec<(f64, usize, usize)> = Vec::new();
-    if few {
-        for at in &gone {
-            for to in &new {
-                let likeness = likeness(&was[*at], &now[*to]);
-                if likeness >= ALIKE {
-                    alike.push((likeness, *at, *to));
-                }
+    for (at, was) in gone.iter().enumerate() {
+        for (to, now) in new.iter().enumerate() {
+            let likeness = likeness(was, now);
+            if likeness >= ALIKE {
+                alike.push((likeness, at, to));
             }
         }
     }
@@ -89,17 +99,23 @@ fn by_likeness(pairs: &mut Pairs, was: &[Card], now: &[Card]) {
         other
             .0
             .total_cmp(&one.0)
-            .then(one.1.cmp(&other.1))
-            .then(one.2.cmp(&other.2))
+            .then((one.1, one.2).cmp(&(other.1, other.2)))
     });
-    for (_, at, to) in alike {
-        pairs.take(at, to);
-    }
+    let (mut taken_gone, mut taken_new) = (FxHashSet::default(), FxHashSet::default());
+    alike.retain(|(_, at, to)| {
+        let free = !taken_gone.contains(at) && !taken_new.contains(to);
+        if free {
+            taken_gone.insert(*at);
+            taken_new.insert(*to);
+        }
+        free
+    });
+    alike.into_iter().map(|(_, at, to)| (at, to)).collect()
 }
 
 /// How alike two rigs are, between nought and one: the share of their pieces that are the same, titles and
 /// settings counted as one piece each.
-pub fn likeness(was: &Card, now: &Card) -> f64 {
+fn likeness(was: &Card, now: &Card) -> f64 {
     let mut rest: Vec<&Piece> = now.pieces.iter().collect();
     let mut same = 0;
     for piece in &was.pieces {

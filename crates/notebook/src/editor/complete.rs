@@ -4,18 +4,18 @@
 //! A half-typed line can rarely be read, so the words before the cursor are
 //! looked at, not a tree.
 
+mod rows;
 mod typed;
+mod values;
 
-use super::told::is_rig;
 use super::walk::{self, ASKED, extent};
 use crate::document::{self, Document};
 use crate::load::Notebook;
-use rig::keywords::{self, ClauseRow, Named, OwnForm, Row, Slot, Take, TextNeed};
-use rig::measure::{self, Kind};
+use rig::keywords::{self, OwnForm};
 use rig::project::{BlockRef, FileId};
 use rig::{Found, World};
 use std::collections::BTreeMap;
-use syntax::{BlockKind, Joint};
+use syntax::BlockKind;
 use text::Span;
 use typed::{Typed, in_comment_or_text};
 
@@ -224,213 +224,7 @@ impl<'p> Offers<'_, 'p> {
             self.offer(Sort::Block, &name, detail, about);
         }
     }
-
-    /// Measures and neighbours behind a dot; else lets, labels and measures of the rig.
-    fn values(&mut self, typed: &Typed<'_>) {
-        if let Some(owner) = typed.owner {
-            let kind = match owner {
-                "rod" => Some(Kind::Rod),
-                "water" => Some(Kind::Water),
-                "point" => Some(Kind::Fly),
-                part if keywords::SECTIONS.contains(&part) => Some(Kind::Section),
-                other => Kind::of(other.rsplit('.').next().unwrap_or(other)),
-            };
-            for row in measure::all_of(kind.unwrap_or(Kind::Section)) {
-                self.offer(Sort::Measure, row.name, row.of.word(), row.about);
-            }
-            return;
-        }
-        if self.number_before(typed) {
-            for unit in units::UNITS {
-                self.offer(Sort::Unit, unit.name, unit.dimension.name(), unit.about);
-            }
-        }
-        self.locals();
-        for row in measure::all_of(Kind::Rig) {
-            self.offer(Sort::Measure, row.name, "measure", row.about);
-        }
-        for kind in Kind::EACH.into_iter().chain([Kind::Rod, Kind::Water]) {
-            self.offer(Sort::Measure, kind.word(), "then a dot", "");
-        }
-    }
-
-    fn number_before(&self, typed: &Typed<'_>) -> bool {
-        typed
-            .words
-            .last()
-            .is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c)))
-    }
-
-    /// The rig's lets and labels, and those of its bases.
-    fn locals(&mut self) {
-        let Some(block) = self.block.filter(|block| is_rig(*block)) else {
-            return;
-        };
-        let chain = rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]);
-        for (line, word) in chain.into_iter().flat_map(super::names::locals) {
-            let written = line.written(line.line.span);
-            self.offer(Sort::Local, &word.folded, written, "");
-        }
-    }
-
-    fn claim(&mut self, typed: &Typed<'_>) {
-        let words: Vec<String> = (1..typed.words.len()).map(|index| typed.word(index)).collect();
-        let asked = words.iter().any(|word| {
-            CONDITIONS
-                .iter()
-                .any(|(condition, _)| condition.starts_with(word.as_str()))
-        });
-        if words.is_empty() || asked || typed.owner.is_some() {
-            self.values(typed);
-        }
-        if asked
-            && words
-                .last()
-                .is_some_and(|word| word == "is" || word == "not" || word == "or")
-        {
-            self.listed(keywords::METHODS);
-            for section in keywords::SECTIONS {
-                self.offer(Sort::Word, section, "role", "");
-            }
-        }
-        if !words.is_empty() && !asked {
-            for (condition, about) in CONDITIONS {
-                self.offer(Sort::Keyword, condition, "condition", *about);
-            }
-        }
-    }
-
-    fn edit(&mut self, typed: &Typed<'_>, key: &str) {
-        if typed.words.len() == 1 {
-            self.locals();
-            for row in keywords::rows(BlockKind::Rig)
-                .iter()
-                .filter(|row| keywords::is_part(row.key))
-            {
-                self.offer(Sort::Keyword, row.key, row.shape(), row.about);
-            }
-            return;
-        }
-        let to = typed
-            .words
-            .iter()
-            .position(|word| word.eq_ignore_ascii_case("to"));
-        match to {
-            None if key == "change" => self.offer(Sort::Keyword, "to", "change TARGET to …", ""),
-            Some(to) => {
-                let target = self.part_of(&typed.word(1));
-                if let Some(row) = keywords::row(BlockKind::Rig, &target) {
-                    self.of_row(typed, row, to + 1);
-                }
-            }
-            None => {}
-        }
-    }
-
-    /// The key of the part that a label is given to.
-    fn part_of(&self, target: &str) -> String {
-        let chain = self
-            .block
-            .map(|block| rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]));
-        let mut locals = chain
-            .unwrap_or_default()
-            .into_iter()
-            .flat_map(super::names::locals);
-        locals.find(|(_, word)| *word.folded == *target).map_or_else(
-            || target.to_owned(),
-            |(line, _)| rig::blocks::line_key(line).0.to_owned(),
-        )
-    }
-
-    fn plain(&mut self, typed: &Typed<'_>, key: &str) {
-        if let Some(row) = keywords::row(self.kind(), key) {
-            self.of_row(typed, row, 1);
-        }
-    }
-
-    /// What a row takes behind the words from `first` on.
-    fn of_row(&mut self, typed: &Typed<'_>, row: &'static Row, first: usize) {
-        let behind = typed.words.get(first..).unwrap_or_default();
-        let joints: Vec<Joint> = behind.iter().filter_map(|word| Joint::of(word)).collect();
-        let open = joints.last().and_then(|joint| row.clause(*joint));
-        let slots = open.map_or(row.takes, |clause| clause.takes);
-        let number = self.number_before(typed);
-        for slot in slots {
-            self.slot(*slot, number, typed);
-        }
-        if !number && behind.last().is_none_or(|word| Joint::of(word).is_none()) {
-            for ClauseRow { joint, text, .. } in row.clauses.iter().filter(|row| !joints.contains(&row.joint))
-            {
-                let about = if *text == TextNeed::Needed {
-                    "a reason in quotes follows"
-                } else {
-                    ""
-                };
-                self.offer(Sort::Keyword, joint.word(), row.shape(), about);
-            }
-        }
-    }
-
-    fn slot(&mut self, slot: Slot, number: bool, typed: &Typed<'_>) {
-        if let Some(dimension) = slot.take.dimension().filter(|_| number) {
-            for name in units::fitting(dimension) {
-                let about = units::UNITS
-                    .iter()
-                    .find(|unit| unit.name == name)
-                    .map_or("", |unit| unit.about);
-                self.offer(Sort::Unit, name, dimension.name(), about);
-            }
-        }
-        if number {
-            if matches!(slot.take, Take::LineSize | Take::Diameter) {
-                self.offer(Sort::Unit, "X", "size", "(0.011 - X/1000) in");
-            }
-            return;
-        }
-        match slot.take {
-            Take::Name(kind) => self.names(kind),
-            Take::Word(words) => self.listed(words),
-            Take::Colour => {
-                for colour in keywords::COLOURS {
-                    self.offer(Sort::Word, colour, "colour", "");
-                }
-            }
-            Take::PartLength if is_expression(typed) => self.values(typed),
-            _ => {}
-        }
-    }
-
-    fn listed(&mut self, words: &'static [Named]) {
-        for named in words {
-            self.offer(Sort::Word, named.word, "", named.about);
-        }
-    }
 }
-
-/// Whether a length is being reckoned: names are only offered once a letter of one, or a sign, is there.
-fn is_expression(typed: &Typed<'_>) -> bool {
-    typed.owner.is_some()
-        || typed.half.starts_with(char::is_alphabetic)
-        || typed
-            .words
-            .last()
-            .is_some_and(|word| matches!(*word, "+" | "-" | "*" | "/" | "times" | "×"))
-}
-
-/// The conditions of claims, each with what it asks.
-const CONDITIONS: &[(&str, &str)] = &[
-    ("at least", "Not less than the value."),
-    ("at most", "Not more than the value."),
-    ("over", "More than the value."),
-    ("under", "Less than the value."),
-    ("about", "Within 2 % of the value."),
-    (
-        "between",
-        "Between two values, both ends allowed: `between A and B`.",
-    ),
-    ("is", "Carries a word: `is WORD or WORD`."),
-    ("is not", "Carries none of the words."),
-];
 
 #[cfg(test)]
 mod tests;

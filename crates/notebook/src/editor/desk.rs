@@ -9,7 +9,7 @@ use crate::document::{Document, Kind};
 use crate::load::Notebook;
 use report::Finding;
 use rules::Wanted;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use text::TextId;
@@ -33,52 +33,47 @@ pub struct Sheet {
 }
 
 impl Desk {
-    /// Puts a text on the desk, or its next state.
-    pub fn put(&mut self, path: &Path, kind: Kind, text: Arc<str>) {
+    /// Puts a text on the desk, or its next state. Tells the other open texts that this one may change what is
+    /// said of: they were forgotten.
+    pub fn put(&mut self, path: &Path, kind: Kind, text: Arc<str>) -> Vec<PathBuf> {
         let real = real_of(path);
-        if self
-            .sheets
-            .get(&real)
-            .is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text))
-        {
-            return;
+        let known = self.sheets.get(&real);
+        if known.is_some_and(|sheet| sheet.kind == kind && Arc::ptr_eq(&sheet.text, &text)) {
+            return Vec::new();
         }
         self.overlay.lay(&real, text.clone());
-        for (path, sheet) in &mut self.sheets {
-            if *path != real && sheet.hangs_on(&real) {
-                sheet.forget();
-            }
-        }
         match self.sheets.get_mut(&real).filter(|sheet| sheet.kind == kind) {
-            Some(sheet) => sheet.turn(text),
+            Some(sheet) => sheet.turn(text.clone()),
             None => {
-                let sheet = Sheet::new(real.clone(), kind, text);
-                self.sheets.insert(real, sheet);
+                let sheet = Sheet::new(real.clone(), kind, text.clone());
+                self.sheets.insert(real.clone(), sheet);
             }
         }
+        self.forget_where(|sheet| {
+            sheet.path != real && (sheet.reads_otherwise(&real, &text) || sheet.missed().contains(&real))
+        })
     }
 
-    /// The open texts that use a file, by their real paths.
-    pub fn users_of(&self, path: &Path) -> Vec<PathBuf> {
-        let real = real_of(path);
-        let users = self
-            .sheets
-            .iter()
-            .filter(|(own, sheet)| **own != real && sheet.hangs_on(&real));
-        users.map(|(path, _)| path.clone()).collect()
+    /// Files changed on the disk. Tells the open texts that used them or missed one: they were forgotten.
+    pub fn changed(&mut self, files: &[PathBuf]) -> Vec<PathBuf> {
+        let files: BTreeSet<PathBuf> = files.iter().map(|file| real_of(file)).collect();
+        self.forget_where(|sheet| sheet.uses_one_of(&files))
     }
 
-    /// Takes a text off the desk.
-    pub fn take(&mut self, path: &Path) {
-        let real = real_of(path);
-        self.overlay.lift(&real);
-        self.sheets.remove(&real);
-        self.forget();
+    /// Takes every text off the desk that is not `open` any more. Tells the others that used one of them: they
+    /// were forgotten.
+    pub fn keep(&mut self, open: impl Fn(&Path) -> bool) -> Vec<PathBuf> {
+        let closed: BTreeSet<PathBuf> = self.sheets.keys().filter(|path| !open(path)).cloned().collect();
+        for path in &closed {
+            self.overlay.lift(path);
+            self.sheets.remove(path);
+        }
+        self.forget_where(|sheet| sheet.uses_one_of(&closed))
     }
 
-    /// Forgets what was read from the disk, which has changed.
-    pub fn forget(&mut self) {
-        self.sheets.values_mut().for_each(Sheet::forget);
+    fn forget_where(&mut self, stale: impl Fn(&Sheet) -> bool) -> Vec<PathBuf> {
+        let stale = self.sheets.values_mut().filter(|sheet| stale(sheet));
+        stale.map(Sheet::forget).collect()
     }
 
     /// The notebook of an open text: the text first, then the files that it uses.
@@ -90,12 +85,7 @@ impl Desk {
     /// A text that the findings of an open text speak of: one that it uses.
     pub fn used(&self, path: &Path, id: TextId) -> Option<&Document> {
         let sheet = self.sheets.get(&real_of(path))?;
-        let of_notebook = || sheet.notebook.as_ref()?.document(id);
-        sheet
-            .live
-            .as_ref()
-            .and_then(|live| live.document(id))
-            .or_else(of_notebook)
+        sheet.used().iter().find(|document| document.id == id)
     }
 
     /// What is found in an open text itself.
@@ -138,27 +128,61 @@ impl Sheet {
         self.findings = None;
     }
 
-    fn forget(&mut self) {
+    /// Forgets what was read; the sheet's path.
+    fn forget(&mut self) -> PathBuf {
         self.notebook = None;
         self.live = None;
         self.findings = None;
+        self.path.clone()
     }
 
-    /// Whether a change of a file may change what is said of this text.
-    fn hangs_on(&self, real: &Path) -> bool {
-        let live = self.live.as_ref();
-        live.is_none_or(|live| live.hangs_on(real))
+    /// The texts that were read for this one.
+    fn used(&self) -> &[Document] {
+        match (&self.live, &self.notebook) {
+            (Some(live), _) => live.used(),
+            (None, Some(notebook)) => notebook.documents().get(1..).unwrap_or_default(),
+            (None, None) => &[],
+        }
+    }
+
+    /// Whether one of some files was read for this text, or should have been.
+    fn uses_one_of(&self, files: &BTreeSet<PathBuf>) -> bool {
+        let mut used = self.used().iter();
+        used.any(|document| document.real.as_ref().is_some_and(|real| files.contains(real)))
+            || self.missed().iter().any(|missed| files.contains(missed))
+    }
+
+    /// Whether a file was read for this text and says something else now.
+    fn reads_otherwise(&self, file: &Path, now: &str) -> bool {
+        let mut used = self.used().iter();
+        used.any(|document| document.real.as_deref() == Some(file) && *document.text != *now)
+    }
+
+    /// The files that were to be read for this text and were not there.
+    fn missed(&self) -> &[PathBuf] {
+        match (&self.live, &self.notebook) {
+            (Some(live), _) => live.missed(),
+            (None, Some(notebook)) => notebook.missed(),
+            (None, None) => &[],
+        }
+    }
+
+    /// The text as it was read afresh; what follows it from then on goes with it.
+    fn read(&mut self, overlay: &Overlay) -> Notebook {
+        let notebook = Notebook::of_open(&self.path, self.kind, self.text.to_string(), overlay);
+        self.live = Live::read(&self.path, self.kind, &self.text, &notebook);
+        notebook
     }
 
     fn notebook(&mut self, overlay: &Overlay) -> &Notebook {
-        let Self {
-            path,
-            kind,
-            text,
-            notebook,
-            ..
-        } = self;
-        notebook.get_or_insert_with(|| Notebook::of_open(path, *kind, text.to_string(), overlay))
+        if self.notebook.is_none() {
+            let followed = self
+                .live
+                .as_mut()
+                .and_then(|live| live.follow(&self.text).then(|| live.notebook()));
+            self.notebook = Some(followed.unwrap_or_else(|| self.read(overlay)));
+        }
+        self.notebook.get_or_insert_default()
     }
 
     fn findings(&mut self, overlay: &Overlay, stop: Stop<'_>) -> Option<Arc<[Finding]>> {
@@ -166,13 +190,12 @@ impl Sheet {
             return Some(known.clone());
         }
         if self.live.as_mut().is_none_or(|live| !live.follow(&self.text)) {
-            self.notebook(overlay);
-            let notebook = self.notebook.as_ref()?;
-            self.live = Live::read(&self.path, self.kind, &self.text, notebook);
+            self.notebook = Some(self.read(overlay));
         }
-        let found = match &mut self.live {
-            Some(live) => live.findings(stop)?,
-            None => whole_check(self.notebook(overlay)),
+        let found = match (&mut self.live, &self.notebook) {
+            (Some(live), _) => live.findings(stop)?,
+            (None, Some(notebook)) => whole_check(notebook),
+            (None, None) => return None,
         };
         let found: Arc<[Finding]> = self.with_markers(overlay, found).into();
         self.findings = Some(found.clone());

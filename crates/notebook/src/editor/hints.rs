@@ -108,9 +108,8 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
     let at = line.whole().span.end;
     for thing in things_of(evaluation, line) {
         let (text, about) = match thing {
-            Thing::Section(index) if evaluation.rig.layout.sections[index].role != "line" => (
-                named(evaluation, Kind::Section, "to-point", thing, Units::Author)
-                    .map(|told| format!("{told} to the point")),
+            Thing::Section(index) => (
+                to_point(evaluation, index),
                 "from the lower end of this piece along the line to the point",
             ),
             Thing::Fly(_) => (
@@ -122,6 +121,48 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
         };
         if let Some(text) = text {
             hints.push(Hint { at, text, about });
+        }
+    }
+}
+
+/// How far from the point a piece ends; the last piece ends there, and the line begins every rig.
+fn to_point(evaluation: &Evaluation<'_, '_>, index: usize) -> Option<String> {
+    let layout = &evaluation.rig.layout;
+    if layout.sections[index].role == "line" || index + 1 == layout.sections.len() {
+        return None;
+    }
+    let told = named(
+        evaluation,
+        Kind::Section,
+        "to-point",
+        Thing::Section(index),
+        Units::Author,
+    );
+    told.map(|told| format!("{told} to the point"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Kind as TextKind, LocalDisk};
+    use std::path::Path;
+
+    #[test]
+    fn hints_tell_what_is_not_written() {
+        let text = "rig a\n  water 3 ft at 2 ft/s over cobble\n  tippet 36 in of 5X fluoro\n  dropper 8 in with #16\n  tippet 22 in of 6X fluoro\n  point #14 2.8 mm tungsten\n";
+        let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text.to_owned(), &LocalDisk);
+        let shown: Vec<(usize, String)> = hints(&book, Span::new(0, u32::MAX))
+            .into_iter()
+            .map(|hint| (text[..hint.at as usize].lines().count(), hint.text))
+            .collect();
+        let on = |line: usize| -> Vec<&str> {
+            let of = shown.iter().filter(|(at, _)| *at == line);
+            of.map(|(_, told)| told.as_str()).collect()
+        };
+        assert_eq!(on(3), ["0.152 mm", "22 in to the point"]);
+        assert_eq!(on(5), ["0.127 mm"], "the last piece ends at the point");
+        for fly in [4, 6] {
+            assert!(on(fly)[0].starts_with("rides about "), "{shown:?}");
         }
     }
 }

@@ -1,6 +1,11 @@
 //! What a word or value means where it stands: the value in both systems of
 //! units, where it came from, and the documentation of the tables and pages.
 
+mod picture;
+mod quantity;
+
+pub use picture::pictured;
+
 use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
 use super::walk::{ASKED, expr_at, line_at, path_of, touches};
@@ -15,9 +20,8 @@ use rig::project::{BlockRef, LineRef};
 use rig::value::Value;
 use rig::{Evaluation, World};
 use std::fmt::Write;
-use syntax::{BlockKind, Expr, ExprKind, Form, Single, SingleKind};
+use syntax::{BlockKind, Expr, ExprKind, Form};
 use text::Span;
-use units::{Quantity, System};
 
 /// What is told of a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -44,7 +48,7 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
     let text = match &one.of {
         Named::Block(id) => {
             let block = world.project.block(*id);
-            let mut text = explained(&why::explained(notebook, world, block));
+            let mut text = explained(&of_block(notebook, world, block, one.defines));
             if is_rig(block) {
                 with_rig(world, block, |evaluation| {
                     measures(&mut text, evaluation, rig::measure::Thing::Rig)
@@ -63,6 +67,22 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
         }
     };
     Some(Hover { place, text })
+}
+
+/// What a block is: one of another file with that file's name; where its own lines stand below, without them.
+fn of_block(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, defines: bool) -> Explained {
+    let mut of = why::explained(notebook, world, block);
+    if let (Some(document), Some(head)) = (notebook.document(block.name_place().text), block.head()) {
+        let word = head.kind.word();
+        of.kind = match document.path.file_name() {
+            Some(name) if document.id != ASKED => format!("{word} of {}", name.display()),
+            _ => word.to_owned(),
+        };
+    }
+    if defines {
+        of.facts.clear();
+    }
+    of
 }
 
 /// A label's part, or a let's value.
@@ -108,8 +128,8 @@ fn of_expr(
     let (_, expr) = expr_at(line, at)?;
     let place = line.place(expr.span).span;
     let text = match &expr.kind {
-        ExprKind::Single(single) => quantity(&[single]),
-        ExprKind::Spread(low, high) => quantity(&[low, high]),
+        ExprKind::Single(single) => quantity::both(&[single]),
+        ExprKind::Spread(low, high) => quantity::both(&[low, high]),
         ExprKind::Path(_) => of_path(world, block, line, expr),
         _ => is_rig(block).then(|| with_rig(world, block, |evaluation| computed(evaluation, line, expr)))?,
     };
@@ -212,46 +232,6 @@ fn source_line(evaluation: &Evaluation<'_, '_>, place: text::Place) -> String {
     text[start..end].trim().replace('`', "'")
 }
 
-/// A written quantity in both systems.
-fn quantity(singles: &[&Single]) -> Option<String> {
-    let last = singles.last()?;
-    let mut told = Vec::new();
-    for single in singles {
-        let of = match (&single.kind, &last.kind) {
-            // `2 to 3 ft`: a bare end takes the other's unit.
-            (SingleKind::Number(number, None), SingleKind::Number(_, Some(unit))) => {
-                Some(units::resolve(&unit.plain).ok()?.quantity(number.value))
-            }
-            _ => of_single(single),
-        }?;
-        told.push(of);
-    }
-    let both = |system| {
-        let each: Vec<String> = told.iter().map(|one| units::write(*one, system)).collect();
-        each.join(" to ")
-    };
-    let (metric, imperial) = (both(System::Metric), both(System::Imperial));
-    Some(if metric == imperial {
-        format!("**{metric}**")
-    } else {
-        format!("**{metric}** ({imperial})")
-    })
-}
-
-fn of_single(single: &Single) -> Option<Quantity> {
-    let resolved = |unit: &str, number: f64| Some(units::resolve(unit).ok()?.quantity(number));
-    match &single.kind {
-        SingleKind::Feet(feet, inches) => resolved("in", feet.value * 12.0 + inches.value),
-        SingleKind::Pounds(pounds, ounces) => resolved("oz", pounds.value * 16.0 + ounces.value),
-        SingleKind::X(number) => Some(Quantity::new(
-            units::diameter_of_x(number.value)?,
-            units::Dimension::LENGTH,
-        )),
-        SingleKind::Size(_) | SingleKind::Day | SingleKind::Number(_, None) => None,
-        SingleKind::Number(number, Some(unit)) => resolved(&unit.plain, number.value),
-    }
-}
-
 /// A word that a table explains: a method, a cast, a material.
 fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Option<String> {
     let word = path_of(expr)?
@@ -300,8 +280,18 @@ fn of_key(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, at: u32) ->
     Some(Hover { place, text })
 }
 
+/// The measures that are asked for most stand first.
+const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hang"];
+
 fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: rig::measure::Thing) {
-    for (name, told) in told::all(evaluation, thing) {
+    let mut all = told::all(evaluation, thing);
+    all.sort_by_key(|(name, _)| {
+        FIRST
+            .iter()
+            .position(|first| first == name)
+            .unwrap_or(FIRST.len())
+    });
+    for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }
 }
@@ -335,11 +325,17 @@ mod tests {
     fn values_are_told_in_both_systems() {
         assert!(told("30 in").contains("76.2 cm"), "{}", told("30 in"));
         assert!(told("6X").contains("0.127 mm"), "{}", told("6X"));
+        assert!(told("4 ft").contains("**1.22 m** (4 ft)"), "{}", told("4 ft"));
     }
 
     #[test]
     fn names_measures_and_keys_are_explained() {
         assert!(told("slate\n").contains("On `a`"), "{}", told("slate\n"));
+        assert!(
+            told("slate\n").starts_with("**fly** `slate`"),
+            "{}",
+            told("slate\n")
+        );
         assert!(
             told("total").contains("30 in from `tippet 30 in"),
             "{}",

@@ -21,7 +21,7 @@ mod walk;
 pub use complete::{Completion, Sort, complete};
 pub use desk::{Desk, Sheet};
 pub use hints::{Hint, Lens, hints, lenses};
-pub use hover::{Hover, hover};
+pub use hover::{Hover, hover, pictured};
 pub use names::{Named, Occurrence};
 pub use overlay::{Overlay, real_of};
 pub use rename::{Unnamed, changeable, definition, places, renamed};

@@ -4,7 +4,9 @@
 //! A label belongs to the rig that gives it; the rigs made from that one speak
 //! of the same label.
 
+use super::told::is_rig;
 use super::walk::{self, each_expr, each_within, path_of, touches, word_of};
+use rig::blocks::Read;
 use rig::keywords::{self, Take};
 use rig::project::{BlockRef, LineRef};
 use rig::{BlockId, Found, World};
@@ -86,27 +88,37 @@ pub fn locals<'p>(block: BlockRef<'p>) -> Vec<(LineRef<'p>, &'p Word)> {
 struct Names<'a, 'p> {
     world: &'a World<'p>,
     block: BlockRef<'p>,
+    /// The rig that it is, or that it fished.
+    rig: BlockId,
     /// Labels and lets in sight, each with the rig that gives it first.
     locals: Vec<(Arc<str>, BlockId)>,
     found: &'a mut Vec<Occurrence>,
 }
 
+/// The rig whose labels a block speaks of: itself, or the one that an outing fished.
+fn rig_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Option<BlockRef<'p>> {
+    match world.read(block.id) {
+        Read::Outing(outing) => Some(world.project.block(outing.rig?)),
+        _ => is_rig(block).then_some(block),
+    }
+}
+
 fn of_block(world: &World<'_>, block: BlockRef<'_>, found: &mut Vec<Occurrence>) {
     let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
+    let rig = rig_of(world, block);
+    let chain = rig.map(|rig| rig::blocks::chain(world, rig).unwrap_or_else(|_| vec![rig]));
     let mut locals: Vec<(Arc<str>, BlockId)> = Vec::new();
-    if kind == BlockKind::Rig {
-        let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
-        for base in chain {
-            for (_, word) in self::locals(base) {
-                if !locals.iter().any(|(name, _)| *name == word.folded) {
-                    locals.push((word.folded.clone(), base.id));
-                }
+    for base in chain.into_iter().flatten() {
+        for (_, word) in self::locals(base) {
+            if !locals.iter().any(|(name, _)| *name == word.folded) {
+                locals.push((word.folded.clone(), base.id));
             }
         }
     }
     let mut names = Names {
         world,
         block,
+        rig: rig.map_or(block.id, |rig| rig.id),
         locals,
         found,
     };
@@ -143,6 +155,12 @@ impl<'p> Names<'_, 'p> {
             Form::Change(change) => self.local(line, &change.target.name, false),
             _ => {}
         }
+        // The edits of an outing are those of a rig.
+        let kind = match &*line.line.form {
+            Form::Change(_) => BlockKind::Rig,
+            Form::Plain(plain) if matches!(&*plain.key.folded, "add" | "remove") => BlockKind::Rig,
+            _ => kind,
+        };
         let row = match &*line.line.form {
             Form::Plain(plain) => keywords::row(kind, &self.part_key(line, &plain.key.folded)),
             Form::Change(change) => keywords::row(kind, &self.part_key(line, &change.target.name.folded)),
@@ -196,6 +214,9 @@ impl<'p> Names<'_, 'p> {
             self.local(line, word, true);
             return;
         }
+        if row.is_some_and(|row| row.key == "caught") && joint == Some(Joint::On) {
+            return self.caught(line, first);
+        }
         let slots = row.map(|row| match joint {
             Some(joint) => row.clause(joint).map_or(&[][..], |clause| clause.takes),
             None => row.takes,
@@ -224,6 +245,17 @@ impl<'p> Names<'_, 'p> {
             }
         }
         self.local(line, first, false);
+    }
+
+    /// What fish were caught on: a label of the rig, or the name of a fly as the rig's own file knows it.
+    fn caught(&mut self, line: LineRef<'p>, word: &Word) {
+        let fly = self.world.find(self.rig.file, BlockKind::Fly, &word.folded);
+        match fly {
+            Found::Block(id) if !self.locals.iter().any(|(name, _)| *name == word.folded) => {
+                self.push(line.place(word.span), Named::Block(id), false);
+            }
+            _ => self.local(line, word, false),
+        }
     }
 
     fn local(&mut self, line: LineRef<'p>, word: &Word, defines: bool) {
@@ -255,6 +287,22 @@ mod tests {
 
     fn places(word: &str) -> Vec<u32> {
         TEXT.match_indices(word).map(|(at, _)| at as u32).collect()
+    }
+
+    #[test]
+    fn an_outing_speaks_of_the_rig_that_was_fished() {
+        let text = format!(
+            "{TEXT}\nouting dusk\n  day 2026-05-14\n  rig b\n  change upper to 50 in\n  caught 3 on slate\n  caught 1 on upper\n"
+        );
+        let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.clone(), &LocalDisk);
+        let (world, _) = World::new(book.project());
+        for word in ["slate", "upper"] {
+            let first = at(&world, TextId(0), text.find(word).unwrap() as u32).unwrap();
+            let found = occurrences(&world).into_iter().filter(|one| one.of == first.of);
+            let found: Vec<usize> = found.map(|one| one.place.span.start as usize).collect();
+            let written: Vec<usize> = text.match_indices(word).map(|(at, _)| at).collect();
+            assert_eq!(found, written, "{word}");
+        }
     }
 
     #[test]

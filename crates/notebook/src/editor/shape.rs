@@ -59,7 +59,10 @@ pub fn links(notebook: &Notebook) -> Vec<(Span, PathBuf)> {
             let line = &source.file.uses[*index];
             let place = line.path.inner.shifted(line.line.offset);
             let target = notebook.document(project.source(*used).file.text);
-            found.extend(target.map(|document| (place, document.path.clone())));
+            found.extend(target.map(|document| {
+                let path = document.real.as_ref().unwrap_or(&document.path);
+                (place, path.clone())
+            }));
         }
     }
     found

@@ -1,8 +1,9 @@
 //! One file as it was read: its rigs, its outings, and whether all of it was
 //! to be read.
 
-use crate::check::outings;
-use crate::compare::{Card, card_of, cards};
+use super::Memory;
+use crate::check::{outings, rigs};
+use crate::compare::Card;
 use crate::load::Notebook;
 use report::Level;
 use rig::World;
@@ -60,36 +61,35 @@ const OWN: TextId = TextId(0);
 
 impl FileRead {
     /// The first file of a notebook; those that it uses count for it alone.
-    pub fn of(notebook: &Notebook) -> Self {
-        let Some(document) = notebook.document(OWN) else {
-            return Self::default();
-        };
-        let path = document.path.display().to_string();
+    pub fn of(notebook: &Notebook, memory: &mut Memory) -> Self {
+        let (world, _) = World::new(notebook.project());
+        let ground = memory.ground(&world);
+        let own = |block: &BlockRef<'_>| block.source.file.text == OWN;
         let ill = |finding: &report::Finding| finding.level == Level::Fault && finding.place().text == OWN;
         Self {
-            cards: cards(notebook, |_, file| file == path)
+            cards: rigs(&world)
                 .into_iter()
-                .map(Arc::new)
+                .filter(own)
+                .filter_map(|block| memory.card(notebook, &world, ground, (block, None)))
                 .collect(),
-            outings: outed(notebook),
+            outings: outings(&world)
+                .into_iter()
+                .filter(own)
+                .filter_map(|block| match world.read(block.id) {
+                    Read::Outing(outing) => {
+                        let rig = world.project.block(outing.rig?);
+                        let fished = memory.card(notebook, &world, ground, (block, Some(rig)))?;
+                        outed(&world, block, outing, fished)
+                    }
+                    _ => None,
+                })
+                .collect(),
             sound: !notebook.reading().iter().any(ill),
         }
     }
 }
 
-fn outed(notebook: &Notebook) -> Vec<Outed> {
-    let (world, _) = World::new(notebook.project());
-    let own = outings(&world)
-        .into_iter()
-        .filter(|block| block.source.file.text == OWN);
-    own.filter_map(|block| match world.read(block.id) {
-        Read::Outing(outing) => one(notebook, &world, block, outing),
-        _ => None,
-    })
-    .collect()
-}
-
-fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, outing: &Outing<'_>) -> Option<Outed> {
+fn outed(world: &World<'_>, block: BlockRef<'_>, outing: &Outing<'_>, fished: Arc<Card>) -> Option<Outed> {
     let rig = world.project.block(outing.rig?);
     let water = outing.water.as_ref().map(|(id, written)| {
         let title = id.and_then(|id| world.project.block(id).title());
@@ -103,7 +103,7 @@ fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, outing: &Out
         water,
         caught: outing.catches.iter().filter_map(caught).collect(),
         notes: outing.notes.iter().map(|note| (*note).to_owned()).collect(),
-        fished: Arc::new(card_of(notebook, world, block)?),
+        fished,
         edited: block
             .lines()
             .any(|line| matches!(line_key(line).0, "change" | "add" | "remove")),

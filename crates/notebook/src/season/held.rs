@@ -1,15 +1,10 @@
 //! The rigs of one state of a history, each with the thread that it belongs to.
 
 use super::file::FileRead;
-use crate::compare::{Card, likeness};
+use crate::compare::{Card, alike};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
-
-/// Two rigs are as good as one under a new name from this likeness on.
-const ALIKE: f64 = 0.7;
-/// More pairs than these are not weighed.
-const MOST_PAIRS: usize = 10_000;
 
 /// A rig of a state.
 #[derive(Clone, Debug)]
@@ -105,34 +100,14 @@ fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&File
 
 fn by_likeness(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
     let new: Vec<usize> = (0..met.len()).filter(|at| met[*at].before.is_none()).collect();
-    if new.len().saturating_mul(gone.len()) > MOST_PAIRS {
-        return;
+    let (was, now): (Vec<&Card>, Vec<&Card>) = (
+        gone.iter().map(|(_, held)| &*held.card).collect(),
+        new.iter().map(|at| &*met[*at].card).collect(),
+    );
+    let mut alike = alike(&was, &now);
+    // From the last, so that the numbers of those before it stay.
+    alike.sort_by(|one, other| other.cmp(one));
+    for (at, to) in alike {
+        met[new[to]].before = Some(gone.remove(at).1);
     }
-    let mut alike = Vec::new();
-    for to in &new {
-        for (at, (_, held)) in gone.iter().enumerate() {
-            let likeness = likeness(&held.card, &met[*to].card);
-            if likeness >= ALIKE {
-                alike.push((likeness, at, *to));
-            }
-        }
-    }
-    alike.sort_by(|one, other| {
-        other
-            .0
-            .total_cmp(&one.0)
-            .then((one.1, one.2).cmp(&(other.1, other.2)))
-    });
-    let mut taken = Vec::new();
-    for (_, at, to) in alike {
-        if met[to].before.is_none() && !taken.contains(&at) {
-            met[to].before = Some(gone[at].1.clone());
-            taken.push(at);
-        }
-    }
-    let mut at = 0;
-    gone.retain(|_| {
-        at += 1;
-        !taken.contains(&(at - 1))
-    });
 }

@@ -9,7 +9,7 @@
 use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
 use super::{Commit, Event, Happened, RigStory};
-use crate::compare::{Card, Change, RigChange, changed};
+use crate::compare::{Bases, Card, RigChange, changed};
 use std::collections::{BTreeMap, HashMap};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -30,6 +30,8 @@ pub struct Teller {
     /// A rig that was written down on two branches is one rig.
     same: HashMap<usize, usize>,
     states: HashMap<usize, Files>,
+    /// What was noted of the state that is being told: the rig, and the number of its event.
+    noted: Vec<(usize, usize)>,
     /// How many states are still to be made from each.
     children: Vec<usize>,
     last: usize,
@@ -50,22 +52,21 @@ impl Teller {
 
     /// Tells the next state.
     pub fn tell(&mut self, number: usize, commit: &Commit, changed: &Changed) {
-        let parents: Vec<Files> = commit
-            .parents
-            .iter()
-            .map(|parent| self.states.get(parent).cloned().unwrap_or_default())
-            .collect();
-        let mut files = parents.first().cloned().unwrap_or_default();
+        // Only a merge asks for what all its parents hold.
+        let parents: Vec<Files> = match commit.parents.as_slice() {
+            [] | [_] => Vec::new(),
+            several => several
+                .iter()
+                .map(|parent| self.states.get(parent).cloned().unwrap_or_default())
+                .collect(),
+        };
+        let mut files = self.first_parent(commit);
         let others: Vec<&Files> = parents.iter().skip(1).collect();
         let (met, gone) = meet(&files, &others, &changed.files, &changed.renames);
         for path in changed.files.keys() {
             files.remove(path);
         }
-        let first = self
-            .threads
-            .iter()
-            .map(|thread| thread.events.len())
-            .collect::<Vec<_>>();
+        self.noted.clear();
         for one in met {
             let path = one.path.clone();
             if let Some(held) = self.met(number, one, &parents) {
@@ -75,7 +76,7 @@ impl Teller {
         for (path, held) in gone {
             self.gone(number, path, held, &others, changed, &mut files);
         }
-        self.follow(&first);
+        self.follow();
         for parent in &commit.parents {
             self.children[*parent] -= 1;
             if self.children[*parent] == 0 {
@@ -84,6 +85,20 @@ impl Teller {
         }
         self.last = number;
         self.states.insert(number, files);
+    }
+
+    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
+    /// history is not copied at each of its steps.
+    fn first_parent(&mut self, commit: &Commit) -> Files {
+        let Some(parent) = commit.parents.first() else {
+            return Files::default();
+        };
+        let files = if self.children[*parent] == 1 {
+            self.states.remove(parent)
+        } else {
+            self.states.get(parent).cloned()
+        };
+        files.unwrap_or_default()
     }
 
     /// The story of every rig, in the order in which they were born.
@@ -125,7 +140,9 @@ impl Teller {
     }
 
     fn note(&mut self, thread: usize, commit: usize, what: Happened, card: &Arc<Card>) {
-        self.threads[thread].events.push(Event {
+        let events = &mut self.threads[thread].events;
+        self.noted.push((thread, events.len()));
+        events.push(Event {
             commit,
             what,
             card: card.clone(),
@@ -272,36 +289,23 @@ impl Teller {
         }
     }
 
-    /// Marks what happened to a rig only because it happened to the one that it is made from. `first` tells where
-    /// the events of this state begin.
-    fn follow(&mut self, first: &[usize]) {
-        let mut now: Vec<(usize, usize)> = Vec::new();
-        for (thread, story) in self.threads.iter().enumerate() {
-            let from = first.get(thread).copied().unwrap_or(0);
-            now.extend((from..story.events.len()).map(|event| (thread, event)));
-        }
-        let own: Vec<(String, Vec<Change>)> = now
-            .iter()
-            .filter_map(|(thread, event)| {
-                let event = &self.threads[*thread].events[*event];
-                match &event.what {
-                    Happened::Changed { changes, .. } => Some((folded(&event.card), changes.clone())),
-                    _ => None,
+    /// Marks what happened to a rig only because it happened to the one that it is made from.
+    fn follow(&mut self) {
+        let now = std::mem::take(&mut self.noted);
+        let bases = Bases::of(now.iter().filter_map(|(thread, event)| {
+            let event = &self.threads[*thread].events[*event];
+            match &event.what {
+                Happened::Changed { changes, .. } => {
+                    Some((event.card.shown.name.as_str(), changes.as_slice()))
                 }
-            })
-            .collect();
+                _ => None,
+            }
+        }));
         for (thread, event) in now {
             let event = &mut self.threads[thread].events[event];
-            let Some(base) = event.card.shown.from.clone() else {
-                continue;
-            };
-            if let Happened::Changed { changes, follows, .. } = &mut event.what
-                && !changes.is_empty()
-                && own
-                    .iter()
-                    .any(|(name, other)| *name == base.to_lowercase() && other == changes)
-            {
-                *follows = Some(base);
+            let base = event.card.shown.from.clone();
+            if let Happened::Changed { changes, follows, .. } = &mut event.what {
+                *follows = base.filter(|base| bases.lead(base, changes));
             }
         }
     }

@@ -16,8 +16,10 @@ pub struct Drawn {
     pub name: String,
     /// The file that it stands in.
     pub file: String,
-    /// The rig to scale; a rig without line has no picture.
-    pub scene: Option<Scene>,
+    /// Its picture, or why there is none.
+    pub scene: Result<Scene, String>,
+    /// What the picture had to leave out, and why.
+    pub left_out: Option<String>,
 }
 
 /// The picture of one rig; a rig without line has none.
@@ -31,7 +33,7 @@ pub fn draw(
     notebook: &Notebook,
     units: Units,
     medium: Medium,
-    wanted: impl Fn(&str, &str) -> bool,
+    wanted: &dyn Fn(&str, &str) -> bool,
 ) -> Vec<Drawn> {
     let (world, _) = World::new(notebook.project());
     let mut drawn = Vec::new();
@@ -40,7 +42,12 @@ pub fn draw(
         if wanted(&name, &file) {
             let rig = rig::rig::read(&world, block, &Faults::default());
             let scene = scene_of(&Evaluation::new(&world, &rig), units, medium);
-            drawn.push(Drawn { name, file, scene });
+            drawn.push(Drawn {
+                name,
+                file,
+                scene: scene.ok_or_else(|| "no line to draw".to_owned()),
+                left_out: None,
+            });
         }
     }
     drawn

@@ -6,15 +6,17 @@
 mod cut;
 mod drawn;
 mod drift;
+mod rounding;
 mod rows;
-pub(crate) mod written;
+mod written;
 
 pub(crate) use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub(crate) use drawn::scene_of;
 pub use drawn::{Drawn, draw};
 pub(crate) use drift::drift_of;
-pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, drifts};
+pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
+pub(crate) use rounding::{coarse, within};
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
 
@@ -334,20 +336,9 @@ pub(crate) fn written(
     let written = Written::of(value, units, evaluation);
     match measure.off(evaluation, thing, value) {
         Some(off) => written.within(off, value, units, evaluation),
-        None if is_estimate(evaluation, measure, thing) => written.estimated(),
+        None if measure.is_estimate(evaluation, thing) => written.estimated(),
         None => written,
     }
-}
-
-/// Whether a measure is an estimate by its own documentation; what was weighed is none.
-fn is_estimate(evaluation: &Evaluation<'_, '_>, measure: &Measure, thing: Thing) -> bool {
-    let flies = &evaluation.rig.layout.flies;
-    let weighed = match (thing, measure.name) {
-        (Thing::Fly(index), "mass") => flies[index].fly.mass.is_some(),
-        (Thing::Rig, "weight") => flies.iter().all(|fly| fly.fly.mass.is_some()),
-        _ => false,
-    };
-    !weighed && measure.about.contains("estimate")
 }
 
 /// The findings that concern some files, and those that concern none.

@@ -1,5 +1,6 @@
 //! A value for people and for programs: SI beside the author's own text.
 
+use super::rounding::coarse;
 use rig::Evaluation;
 use rig::value::Value;
 use schemars::JsonSchema;
@@ -37,6 +38,9 @@ pub struct Written {
     /// How wrong it may be either way, where that is known.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub off: Option<Off>,
+    /// The units that its author writes in.
+    #[serde(skip)]
+    pub(crate) system: System,
 }
 
 /// How wrong an estimate may be either way.
@@ -58,6 +62,7 @@ impl Written {
             text: text(value, units, evaluation),
             estimate: false,
             off: None,
+            system: evaluation.system_of(value),
         }
     }
 
@@ -100,6 +105,7 @@ impl Written {
             text: words.join(", "),
             estimate: false,
             off: None,
+            system: System::Metric,
         }
     }
 }
@@ -121,6 +127,7 @@ pub(super) fn in_units(value: &Value, units: Units, own: System) -> Written {
         text: told(value, units, own),
         estimate: false,
         off: None,
+        system: own,
     }
 }
 
@@ -135,7 +142,11 @@ fn told(value: &Value, units: Units, own: System) -> String {
             } else {
                 System::Metric
             };
-            format!("{} ({})", value.written_in(own), value.written_in(other))
+            let (own, other) = (value.written_in(own), value.written_in(other));
+            if own == other {
+                return own;
+            }
+            format!("{own} ({other})")
         }
     }
 }
@@ -144,40 +155,4 @@ fn told(value: &Value, units: Units, own: System) -> String {
 fn ratio(value: &Value) -> String {
     let rounded = (value.si() * 100.0).round() / 100.0;
     units::write_number(rounded)
-}
-
-/// A written quantity with no more digits than an error has: one, or two where the first is a one.
-pub(crate) fn coarse(text: &str) -> String {
-    let Some((number, unit)) = text.split_once(' ') else {
-        return text.to_owned();
-    };
-    let Some(number) = number
-        .parse::<f64>()
-        .ok()
-        .filter(|number| *number > 0.0 && !unit.contains(' '))
-    else {
-        return text.to_owned();
-    };
-    let tens = number.log10().floor();
-    let step = if number / 10_f64.powf(tens) < 2.0 {
-        tens - 1.0
-    } else {
-        tens
-    };
-    let scale = 10_f64.powf(step);
-    format!("{} {unit}", units::write_number((number / scale).round() * scale))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn errors_are_written_coarsely() {
-        assert_eq!(coarse("2.95 in"), "3 in");
-        assert_eq!(coarse("0.089 m/s"), "0.09 m/s");
-        assert_eq!(coarse("14.8 cm"), "15 cm");
-        assert_eq!(coarse("0 in"), "0 in");
-        assert_eq!(coarse("1 ft 2 in"), "1 ft 2 in");
-    }
 }

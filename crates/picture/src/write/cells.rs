@@ -91,6 +91,9 @@ impl Grid {
             LineRole::Pointer | LineRole::Ruler | LineRole::Surface | LineRole::Bed | LineRole::Speed => {
                 Painted::Quiet
             }
+            // What is filled has no place among letters.
+            LineRole::Water | LineRole::Stone => return,
+            LineRole::Weed | LineRole::Flow | LineRole::Chord => Painted::Quiet,
             LineRole::Between => Painted::Fly,
             _ => line.colour.map_or(Painted::Plain, Painted::Coloured),
         };

@@ -7,4 +7,4 @@ mod svg;
 
 pub use cells::{Painted, rows};
 pub use png::{Unpainted, png};
-pub use svg::svg;
+pub use svg::{svg, svg_scaled};

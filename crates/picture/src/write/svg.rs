@@ -15,20 +15,26 @@ const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'De
 
 /// Writes a scene. `id` tells it from others on the same page: letters, digits and hyphens.
 pub fn svg(scene: &Scene, id: &str) -> String {
-    document(scene, id, FONTS)
+    document(scene, id, FONTS, 1.0)
+}
+
+/// The same at `scale` times its size.
+pub fn svg_scaled(scene: &Scene, id: &str, scale: f64) -> String {
+    document(scene, id, FONTS, scale)
 }
 
 /// The same, to be painted in the font that is carried along.
 pub(super) fn in_own_font(scene: &Scene) -> String {
-    document(scene, "picture", FONT)
+    document(scene, "picture", FONT, 1.0)
 }
 
-fn document(scene: &Scene, id: &str, fonts: &str) -> String {
+fn document(scene: &Scene, id: &str, fonts: &str, scale: f64) -> String {
     let (width, height) = (number(scene.width), number(scene.height));
+    let (wide, high) = (number(scene.width * scale), number(scene.height * scale));
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\" role=\"img\" \
-         aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" \
-         height=\"{height}\" font-family=\"{fonts}\">\n<title id=\"{id}-title\">{}</title>\n\
+         aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{wide}\" \
+         height=\"{high}\" font-family=\"{fonts}\">\n<title id=\"{id}-title\">{}</title>\n\
          <desc id=\"{id}-about\">{}</desc>\n<style>\n{}</style>\n\
          <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
         safe(&scene.title),
@@ -150,6 +156,12 @@ fn line(svg: &mut String, line: &Line) {
         LineRole::Surface => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"9 4\""),
         LineRole::Path => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"5 3\""),
         LineRole::Between => polyline(svg, line, &stroke(Ink::Fly), thick, ""),
+        LineRole::Water => outline(svg, line, &fill(Ink::Water)),
+        LineRole::Stone => outline(svg, line, &edged(Ink::Faint, Ink::Quiet)),
+        LineRole::Weed => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
+        LineRole::Flow => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
+        LineRole::Chord => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"2 3\""),
+        LineRole::Rod => polyline(svg, line, &stroke(Ink::Ink), thick, ROUND),
     }
     svg.push_str(close);
 }
@@ -160,6 +172,19 @@ fn polyline(svg: &mut String, line: &Line, paint: &str, thick: f64, more: &str) 
         "<polyline points=\"{}\" fill=\"none\" {paint} stroke-width=\"{}\"{more}/>",
         points(&line.points),
         number(thick)
+    );
+}
+
+/// Ends and corners without an edge.
+const ROUND: &str = " stroke-linecap=\"round\" stroke-linejoin=\"round\"";
+
+/// A closed outline.
+fn outline(svg: &mut String, line: &Line, paint: &str) {
+    let _ = write!(
+        svg,
+        "<polygon points=\"{}\" {paint} stroke-width=\"{}\"/>",
+        points(&line.points),
+        number(line.thick.0)
     );
 }
 

@@ -114,7 +114,13 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         }
         let joins = layout.joins.iter().flat_map(|join| [join.tags, join.ring]);
         let settings = &self.rig.settings;
-        let stated = [settings.reach, settings.tip, settings.off_bed, settings.drift];
+        let stated = [
+            settings.reach,
+            settings.tip,
+            settings.off_bed,
+            settings.drift,
+            settings.drag,
+        ];
         for fit in joins.chain(stated).flatten() {
             let _ = self.value(fit);
         }

@@ -131,13 +131,13 @@ pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
         return None;
     }
     let size = Span::new(first.span.start, first.span.end + between.trim_end().len() as u32);
-    let written = run.line.written(first.span);
+    let (written, spaced) = (run.line.written(first.span), run.line.written(size));
     let gap = run.line.place(Span::new(first.span.end, second.span.start));
     Some(Box::new(
         Finding::fault(
             faults::SIZE_SPACED,
             run.line.place(size),
-            format!("`{written} X` reads as {written} times something"),
+            format!("`{spaced}` reads as {written} times something"),
         )
         .help(format!("a size is written without a space: `{written}X`"))
         .fix(Fix::sure(format!("write `{written}X`"), gap, "X ")),

@@ -324,6 +324,26 @@ pub fn rows(kind: BlockKind) -> &'static [Row] {
     }
 }
 
+/// What a kind of block is, in one line.
+pub const fn about(kind: BlockKind) -> &'static str {
+    match kind {
+        BlockKind::Rod => "A rod that rigs are fished on.",
+        BlockKind::Water => "A place to fish: its depth, speed and bed.",
+        BlockKind::Bed => "What a stream runs over, by the size of its grains.",
+        BlockKind::Material => "What line is made of, or a bead.",
+        BlockKind::Spool => "A spool of line: its label, what it measures, what is left on it.",
+        BlockKind::Knot => "A knot: what it joins, how much strength it leaves, the line that it takes.",
+        BlockKind::Dressing => "How a fly is dressed, as the water feels it.",
+        BlockKind::Fly => "A fly: its hook, bead, wire and dressing.",
+        BlockKind::Rig => "A rig, from the reel to the point fly, one line a part.",
+        BlockKind::Rule => "A rule that rigs are held to.",
+        BlockKind::Rulebook => "Rules that hold together, with their limits and levels.",
+        BlockKind::Outing => {
+            "A day at the water: the rig, what was changed at the bank, and what was caught."
+        }
+    }
+}
+
 /// The row of a key in a kind of block.
 pub fn row(kind: BlockKind, key: &str) -> Option<&'static Row> {
     rows(kind).iter().find(|row| row.key == key)

@@ -165,6 +165,11 @@ pub(super) const RIG: &[Row] = &[
     )
     .with(&[clause(Joint::At, &[must(Speed)])]),
     Row::new(
+        "drag",
+        &[must(Force)],
+        "The pull at which the reel gives line, weighed with a scale.",
+    ),
+    Row::new(
         "cast",
         &[must(Word(CASTS))],
         "How the flies are laid on the water.",

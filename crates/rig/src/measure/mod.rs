@@ -3,6 +3,7 @@
 //! Claims, rules, `show` and the reference read it. A measure is a function of
 //! an evaluation; adding one is a row of `table` and a function beside its like.
 
+mod bearing;
 mod fly;
 mod gap;
 mod join;
@@ -15,7 +16,10 @@ mod water;
 pub(crate) use join::ratio_of as join_ratio;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
-pub use water::{DOWN, Drifting, Hanging, Sinking, drifting, hanging, sinking, sinking_of};
+pub use water::{
+    DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, drifting, hanging, sinking, sinking_of,
+    stream,
+};
 
 use crate::evaluation::Evaluation;
 use crate::value::{Outcome, Value};
@@ -176,6 +180,10 @@ pub struct Measure {
 pub enum Error {
     /// No more than the figures that it is made of.
     None,
+    /// It is an estimate, and nobody can say by how much it is off.
+    Unsaid,
+    /// The same, unless every fly that it is of was weighed.
+    Unweighed,
     /// By a share of itself.
     Share(f64),
     /// By a length in metres.
@@ -190,11 +198,27 @@ pub enum Error {
 }
 
 impl Measure {
+    /// Whether its value is an estimate, and must be called one.
+    pub fn is_estimate(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> bool {
+        match self.error {
+            Error::None => false,
+            Error::Unweighed => {
+                let flies = &evaluation.rig.layout.flies;
+                let of = match thing {
+                    Thing::Fly(index) => flies.get(index..=index).unwrap_or_default(),
+                    _ => flies.as_slice(),
+                };
+                of.iter().any(|fly| fly.fly.mass.is_none())
+            }
+            Error::Unsaid | Error::Share(_) | Error::Length(_) | Error::Fly { .. } => true,
+        }
+    }
+
     /// How wrong its value may be either way, in SI; nothing where it is as good as what it is made of.
     pub fn off(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<f64> {
         let size = value.si().abs();
         match self.error {
-            Error::None => None,
+            Error::None | Error::Unsaid | Error::Unweighed => None,
             Error::Share(share) => Some(size * share),
             Error::Length(length) => Some(length),
             Error::Fly { untimed, timed } => {

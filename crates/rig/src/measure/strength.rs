@@ -1,7 +1,7 @@
-//! Where a rig breaks, how far it stretches, and what sudden run it bears.
+//! How strong a rig is from place to place, and where it breaks.
 //!
-//! All of it is an estimate: testers agree that no knot has one strength, and
-//! springs that stay straight miss the energy to break by 30 % either way.
+//! All of it is an estimate: testers agree that no knot has one strength. It
+//! knows nothing of how a rig gives under a fish.
 
 use super::{Thing, join, length, section};
 use crate::blocks::{Knot, Material, Read};
@@ -10,20 +10,10 @@ use crate::project::BlockId;
 use crate::rig::{FlyAt, Stuff};
 use crate::value::{Assumed, Lack, Outcome, Value, all};
 use text::Place;
-use units::{Dimension, STANDARD_GRAVITY};
+use units::Dimension;
 
 /// What an untested label is worth. Source: common practice, no source.
 const UNTESTED: f64 = 0.85;
-
-/// The fish of the sudden run, in kilograms, unless a rig says another.
-const FISH: f64 = 1.0;
-
-/// A rod's tip is pulled down by this share of its length by the mass that it `bends` under.
-/// Source: physics of the measure as rod builders take it, common practice, no source.
-const BENT: f64 = 1.0 / 3.0;
-
-/// The mass that bends a rod so, by its line weight from #0 to #8, in kilograms. Source: from memory.
-const BENDS: [f64; 9] = [0.030, 0.037, 0.045, 0.055, 0.065, 0.080, 0.095, 0.115, 0.140];
 
 /// The strength of a piece of line wet and without a knot.
 fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, name: &str, place: Place) -> Outcome {
@@ -47,7 +37,7 @@ fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, name: &str, place: P
     Ok(rated.with(si, Dimension::FORCE))
 }
 
-fn material<'e>(evaluation: &'e Evaluation<'_, '_>, stuff: &Stuff<'_>) -> Option<&'e Material> {
+pub(super) fn material<'e>(evaluation: &'e Evaluation<'_, '_>, stuff: &Stuff<'_>) -> Option<&'e Material> {
     match evaluation.world.read(stuff.material?) {
         Read::Material(material) => Some(material),
         _ => None,
@@ -230,71 +220,6 @@ pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
     let mut stress = parts[0].clone().joined(&parts[1]).with(si, Dimension::STRESS);
     stress.system = None;
     Ok(stress)
-}
-
-/// Compliance of a section, in metres per newton: L / (E A).
-fn compliance(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<f64, Lack> {
-    let stuff = &evaluation.rig.layout.sections[thing.index()].stuff;
-    let name = evaluation.rig.layout.section_name(thing.index());
-    let place = evaluation.rig.layout.sections[thing.index()]
-        .part
-        .given
-        .line
-        .whole();
-    let modulus = match material(evaluation, stuff) {
-        Some(material) => material.modulus.clone(),
-        None => Err(Lack::need(format!("the material of the {name}"), Some(place))),
-    };
-    let parts = all([
-        evaluation.section_length(thing.index()),
-        section::area(evaluation, thing),
-        modulus,
-    ])?;
-    Ok(parts[0].si() / (parts[1].si() * parts[2].si()))
-}
-
-/// The rod's compliance at its tip, in metres per newton.
-fn rod_compliance(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
-    let Some(rod) = &evaluation.rig.settings.rod else {
-        return Err(Lack::need("a rod", Some(evaluation.rig.place())));
-    };
-    let length = rod.value.length.clone()?.si();
-    let mass = match (&rod.value.bends, &rod.value.weight) {
-        (Ok(bends), _) => bends.si(),
-        (Err(Lack::Faulty), _) => return Err(Lack::Faulty),
-        (Err(lack), weight) => {
-            let usual = weight
-                .as_ref()
-                .and_then(|weight| BENDS.get(weight.whole? as usize).copied());
-            let mass = usual.ok_or_else(|| lack.clone())?;
-            evaluation.assume(|| Assumed {
-                what: "the mass that the rod bends under".to_owned(),
-                value: units::write(units::Quantity::new(mass, Dimension::MASS), units::System::Metric),
-                why: "usual for its line weight, from memory".to_owned(),
-            });
-            mass
-        }
-    };
-    Ok(length * BENT / (mass * STANDARD_GRAVITY))
-}
-
-/// The speed of a fish's sudden run that the weakest place just bears with the reel held:
-/// v = T / sqrt(k m), springs in series, from a slack line.
-pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let (_, weakest) = weakest_place(evaluation)?;
-    let sections = &evaluation.rig.layout.sections;
-    let leader = (0..sections.len()).filter(|index| sections[*index].role != "line");
-    let mut sum = rod_compliance(evaluation)?;
-    for index in leader {
-        sum += compliance(evaluation, Thing::Section(index))?;
-    }
-    evaluation.assume(|| Assumed {
-        what: "the fish of the sudden run".to_owned(),
-        value: "1 kg".to_owned(),
-        why: "a round figure to compare rigs by".to_owned(),
-    });
-    let speed = weakest.si() * (sum / FISH).sqrt();
-    Ok(weakest.with(speed, Dimension::SPEED))
 }
 
 /// What the label's size and the measured diameter differ by.

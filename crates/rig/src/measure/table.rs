@@ -1,7 +1,9 @@
 //! The table itself: a row for each measure, in the order in which they are
 //! shown. It is long because it is one table.
 
-use super::{Error, Get, Kind, Measure, Thing, Told, fly, gap, join, length, section, strength, water};
+use super::{
+    Error, Get, Kind, Measure, Thing, Told, bearing, fly, gap, join, length, section, strength, water,
+};
 use crate::evaluation::Evaluation;
 use crate::value::Outcome;
 use units::Dimension;
@@ -105,10 +107,11 @@ pub static MEASURES: &[Measure] = &[
         "Depth times mean speed, each at its worse end: how hard the water pushes somebody who stands in it. Over a bed that is not said, the surface speed stands for the mean, which is the safer side.",
     ),
     value(Kind::Rig, "flies", NONE, fly::count, "How many flies there are."),
-    value(
+    estimate(
         Kind::Rig,
         "weight",
         MASS,
+        Error::Unweighed,
         fly::weight,
         "The mass of all flies together, an estimate unless they were weighed.",
     ),
@@ -140,17 +143,19 @@ pub static MEASURES: &[Measure] = &[
         section::leader_mass,
         "The mass of the leader's pieces, without the line and the flies.",
     ),
-    value(
+    estimate(
         Kind::Rig,
         "weakest",
         FORCE,
+        Error::Unsaid,
         strength::weakest,
         "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength.",
     ),
-    value(
+    estimate(
         Kind::Rig,
         "breaks-above",
         LENGTH,
+        Error::Unsaid,
         strength::breaks_above,
         "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.",
     ),
@@ -159,8 +164,22 @@ pub static MEASURES: &[Measure] = &[
         "cushion",
         Dimension::SPEED,
         Error::Share(0.3),
-        strength::cushion,
+        bearing::cushion,
         "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.",
+    ),
+    value(
+        Kind::Rig,
+        "drag",
+        FORCE,
+        bearing::drag,
+        "The pull at which the reel gives line, as the rig states it.",
+    ),
+    value(
+        Kind::Rig,
+        "drag-share",
+        NONE,
+        bearing::drag_share,
+        "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.",
     ),
     estimate(
         Kind::Rig,
@@ -419,10 +438,11 @@ pub static MEASURES: &[Measure] = &[
         gap::hung,
         "From eye to eye when the rig hangs straight down.",
     ),
-    value(
+    estimate(
         Kind::Fly,
         "mass",
         MASS,
+        Error::Unweighed,
         fly::mass,
         "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing.",
     ),

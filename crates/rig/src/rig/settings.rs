@@ -37,6 +37,8 @@ pub struct Settings<'p> {
     pub off_bed: Option<Fit<'p>>,
     /// The speed at which the rig is held or led; free where there is none.
     pub drift: Option<Fit<'p>>,
+    /// The pull at which the reel gives line.
+    pub drag: Option<Fit<'p>>,
     /// How the flies are laid on the water.
     pub cast: Option<Stated<String>>,
     /// Notes for people, in order.
@@ -55,6 +57,7 @@ impl<'p> Settings<'p> {
             "reach" => self.reach = length,
             "tip" => self.tip = length,
             "off-bed" => self.off_bed = length,
+            "drag" => self.drag = given.get(Take::Force),
             "drift" => self.drift = given.within(Joint::At, Take::Speed),
             "note" => self.notes.extend(given.text.map(|text| given.line.text(text))),
             _ => {}

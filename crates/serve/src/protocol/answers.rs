@@ -1,12 +1,10 @@
 //! Answers to what an editor asks of one open text, in the protocol's words.
 
-use super::capabilities::FIX_ALL;
-use super::say::Manner;
+use super::hello::Manner;
 use crate::texts::{Open, Texts};
+use notebook::Notebook;
 use notebook::editor::{self, Desk, Paint};
-use notebook::{Notebook, fault_names};
 use report::Finding;
-use std::collections::HashSet;
 use text::{Span, TextId};
 use tower_lsp_server::ls_types::*;
 
@@ -20,17 +18,20 @@ pub struct Asked<'a> {
     pub texts: &'a Texts,
     /// The desk that it lies on.
     pub desk: &'a mut Desk,
+    /// Whether nobody waits for the answer any more.
+    pub stop: &'a (dyn Fn() -> bool + Sync),
 }
 
 impl Asked<'_> {
-    fn notebook(&mut self) -> Option<&Notebook> {
+    /// The text as a notebook.
+    pub fn notebook(&mut self) -> Option<&Notebook> {
         self.desk.notebook(&self.open.path)
     }
 
-    /// The findings of the text.
-    pub fn diagnostics(&mut self) -> Vec<Diagnostic> {
-        let findings = self.desk.findings(&self.open.path).unwrap_or_default();
-        self.told(&findings)
+    /// The findings of the text, unless nobody waits for them any more.
+    pub fn diagnostics(&mut self) -> Option<Vec<Diagnostic>> {
+        let findings = self.desk.findings_unless(&self.open.path, self.stop)?;
+        Some(self.told(&findings))
     }
 
     /// Findings in the protocol's words.
@@ -47,14 +48,11 @@ impl Asked<'_> {
 
     pub fn hover(&mut self, position: Position) -> Option<Hover> {
         let (manner, open) = (self.manner, self.open);
-        let hover = editor::hover(self.notebook()?, manner.offset(open, position))?;
-        Some(Hover {
-            contents: HoverContents::Markup(MarkupContent {
-                kind: MarkupKind::Markdown,
-                value: hover.text,
-            }),
-            range: Some(manner.own(open, hover.place)),
-        })
+        let at = manner.offset(open, position);
+        let notebook = self.notebook()?;
+        let hover = editor::hover(notebook, at)?;
+        let picture = manner.pictures.then(|| editor::pictured(notebook, at)).flatten();
+        Some(manner.hover(open, hover, picture.as_deref()))
     }
 
     pub fn completions(&mut self, position: Position) -> Vec<CompletionItem> {
@@ -67,44 +65,6 @@ impl Asked<'_> {
         numbered
             .map(|(number, offer)| manner.completion(open, number, offer))
             .collect()
-    }
-
-    /// The ways out of the findings within a range, and one that takes all that are sure.
-    pub fn actions(&mut self, range: Range) -> Vec<CodeActionOrCommand> {
-        let (manner, open, texts) = (self.manner, self.open, self.texts);
-        let span = manner.span(open, range);
-        let findings = self.desk.findings(&open.path).unwrap_or_default();
-        let near = |finding: &&Finding| {
-            let place = finding.place().span;
-            place.start <= span.end && span.start <= place.end
-        };
-        let near: Vec<Finding> = findings.iter().filter(near).cloned().collect();
-        let told = self.told(&near);
-        let Some(notebook) = self.notebook() else {
-            return Vec::new();
-        };
-        let mut actions = Vec::new();
-        for (finding, diagnostic) in near.iter().zip(told) {
-            for fix in &finding.fixes {
-                if let Some(edit) = manner.workspace_edit(notebook, &fix.edits, texts) {
-                    let action = manner.action(fix, diagnostic.clone(), edit);
-                    actions.push(CodeActionOrCommand::CodeAction(action));
-                }
-            }
-        }
-        let sure = all_sure(&findings);
-        if let Some(edit) = manner
-            .workspace_edit(notebook, &sure, texts)
-            .filter(|_| !sure.is_empty())
-        {
-            actions.push(CodeActionOrCommand::CodeAction(CodeAction {
-                title: "mend all that can only mean one thing".to_owned(),
-                kind: Some(FIX_ALL),
-                edit: Some(edit),
-                ..CodeAction::default()
-            }));
-        }
-        actions
     }
 
     pub fn formatting(&mut self) -> Vec<TextEdit> {
@@ -192,11 +152,9 @@ impl Asked<'_> {
 
     /// The text's number in the notebook of the folder.
     fn id_in(&self, whole: &Notebook) -> Option<TextId> {
-        let real = editor::real_of(&self.open.path);
-        whole
-            .documents()
-            .iter()
-            .find(|document| document.path == real)
+        let mut documents = whole.documents().iter();
+        documents
+            .find(|document| document.real.as_ref() == Some(&self.open.path))
             .map(|document| document.id)
     }
 
@@ -313,22 +271,17 @@ impl Asked<'_> {
     }
 }
 
-/// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
-/// left to be taken alone.
-fn all_sure(findings: &[Finding]) -> Vec<report::Edit> {
-    let faults: HashSet<&str> = fault_names().map(|(name, _)| name).collect();
-    let mut edits: Vec<report::Edit> = Vec::new();
-    for finding in findings.iter().filter(|finding| faults.contains(&*finding.code)) {
-        let [fix] = finding.fixes.as_slice() else { continue };
-        let apart = |edit: &report::Edit| {
-            edits.iter().all(|other| {
-                let (one, other) = (edit.place, other.place);
-                one.text != other.text || one.span.end < other.span.start || other.span.end < one.span.start
-            })
-        };
-        if fix.sure && fix.edits.iter().all(apart) {
-            edits.extend(fix.edits.iter().cloned());
-        }
-    }
-    edits
+/// The blocks of a folder that people look for.
+pub fn found(whole: &Notebook, asked: &str, manner: Manner, texts: &Texts) -> Vec<WorkspaceSymbol> {
+    let told = |symbol: editor::Symbol| {
+        Some(WorkspaceSymbol {
+            name: symbol.name,
+            kind: super::say::symbol_kind(symbol.kind.is_none()),
+            tags: None,
+            container_name: Some(symbol.detail),
+            location: OneOf::Left(manner.location(whole, symbol.place, texts)?),
+            data: None,
+        })
+    };
+    editor::find(whole, asked).into_iter().filter_map(told).collect()
 }

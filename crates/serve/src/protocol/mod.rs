@@ -3,217 +3,47 @@
 //! Opening, changing and closing store the text before anything is awaited, and
 //! no handler awaits a question to the editor.
 
+mod actions;
 mod answers;
 mod capabilities;
+mod hello;
 mod say;
+mod server;
 mod teller;
 
+pub use server::Server;
+
 use crate::folder;
-use crate::work::{self, Shared};
+use crate::work;
 use answers::Asked;
-use notebook::{Kind, Notebook};
-use say::Manner;
-use std::path::{Path, PathBuf};
-use std::sync::{Arc, OnceLock, RwLock};
+use hello::Manner;
+use notebook::Notebook;
+use server::{kind_of, path_of};
+use std::path::PathBuf;
 use teller::Voice;
-use text::Encoding;
+use tower_lsp_server::LanguageServer;
 use tower_lsp_server::jsonrpc::{Error, Result};
 use tower_lsp_server::ls_types::*;
-use tower_lsp_server::{Client, LanguageServer};
 
 /// What the server can do, for the documentation.
 pub fn told() -> serde_json::Value {
     serde_json::to_value(capabilities::capabilities(PositionEncodingKind::UTF8)).unwrap_or_default()
 }
 
-/// The server.
-pub struct Server {
-    client: Client,
-    shared: Arc<Shared>,
-    manner: OnceLock<Manner>,
-    folders: RwLock<Vec<PathBuf>>,
-}
-
-impl Server {
-    /// A server that speaks to `client`.
-    pub fn new(client: Client) -> Self {
-        Self {
-            client,
-            shared: Arc::default(),
-            manner: OnceLock::new(),
-            folders: RwLock::default(),
-        }
-    }
-
-    /// What outlives the service.
-    pub fn shared(&self) -> Arc<Shared> {
-        self.shared.clone()
-    }
-
-    /// The editor no longer wants the work that it was shown.
-    pub async fn give_up(&self, _: WorkDoneProgressCancelParams) {
-        self.shared.give_up();
-    }
-
-    /// Stands for a message that was no JSON.
-    pub async fn unreadable(&self) -> Result<()> {
-        Err(Error::parse_error())
-    }
-
-    /// Stands for JSON that was no message.
-    pub async fn no_message(&self) -> Result<()> {
-        Err(Error::invalid_request())
-    }
-
-    fn manner(&self) -> Manner {
-        self.manner.get().copied().unwrap_or_default()
-    }
-
-    /// Answers out of the newest state of a text, away from the thread that listens. A state that is no longer
-    /// the newest by then is not answered for.
-    async fn ask<T: Send + 'static>(
-        &self,
-        uri: &Uri,
-        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
-    ) -> Result<T> {
-        let address = uri.as_str().to_owned();
-        let open = self
-            .shared
-            .texts
-            .get(&address)
-            .ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))?;
-        let (shared, manner) = (self.shared.clone(), self.manner());
-        let work = move || {
-            let mut desk = shared.desk(&open);
-            if !shared.texts.is_newest(&address, open.state) {
-                return Err(Error::content_modified());
-            }
-            let mut asked = Asked {
-                open: &open,
-                manner,
-                texts: &shared.texts,
-                desk: &mut desk,
-            };
-            Ok(answer(&mut asked))
-        };
-        let done = tokio::task::spawn_blocking(work).await;
-        done.unwrap_or_else(|_| Err(Error::internal_error()))
-    }
-
-    /// The same, with a notebook of the whole project folder beside.
-    async fn ask_folder<T: Send + 'static>(
-        &self,
-        uri: &Uri,
-        answer: impl FnOnce(&mut Asked<'_>, &Notebook) -> T + Send + 'static,
-    ) -> Result<T> {
-        self.ask(uri, |asked| {
-            let whole = asked.desk.folder(&folder::around(&asked.open.path));
-            answer(asked, &whole)
-        })
-        .await
-    }
-
-    /// Asks the editor to tell of files that change outside of it.
-    fn watch(&self) {
-        let watchers = ["**/*.rig", "**/*.md", "**/*.markdown"].map(|glob| FileSystemWatcher {
-            glob_pattern: GlobPattern::String(glob.to_owned()),
-            kind: None,
-        });
-        let options = DidChangeWatchedFilesRegistrationOptions {
-            watchers: watchers.to_vec(),
-        };
-        let registration = Registration {
-            id: "files".to_owned(),
-            method: "workspace/didChangeWatchedFiles".to_owned(),
-            register_options: serde_json::to_value(options).ok(),
-        };
-        let client = self.client.clone();
-        tokio::spawn(async move {
-            // An editor that will not is asked nothing more.
-            let _ = client.register_capability(vec![registration]).await;
-        });
-    }
-
-    fn disk_changed(&self) {
-        let shared = self.shared.clone();
-        tokio::task::spawn_blocking(move || {
-            shared.bare_desk().forget();
-            shared.wake_all();
-        });
-        if self.manner().pulls {
-            let client = self.client.clone();
-            tokio::spawn(async move {
-                // An editor that does not know the word asks again by itself.
-                let _ = client.workspace_diagnostic_refresh().await;
-            });
-        }
-    }
-}
-
-/// The encoding that suits best among those that an editor knows: bytes need no counting.
-fn encoding(capabilities: &ClientCapabilities) -> (Encoding, PositionEncodingKind) {
-    let general = capabilities.general.as_ref();
-    let known = general
-        .and_then(|general| general.position_encodings.as_deref())
-        .unwrap_or_default();
-    let ours = [
-        (Encoding::Utf8, PositionEncodingKind::UTF8),
-        (Encoding::Utf32, PositionEncodingKind::UTF32),
-        (Encoding::Utf16, PositionEncodingKind::UTF16),
-    ];
-    ours.into_iter()
-        .find(|(_, kind)| known.contains(kind))
-        .unwrap_or((Encoding::Utf16, PositionEncodingKind::UTF16))
-}
-
-fn manner(capabilities: &ClientCapabilities, encoding: Encoding) -> Manner {
-    let workspace = capabilities.workspace.as_ref();
-    Manner {
-        encoding,
-        versioned_edits: workspace
-            .and_then(|workspace| workspace.workspace_edit.as_ref()?.document_changes)
-            .unwrap_or(false),
-        progress: capabilities
-            .window
-            .as_ref()
-            .and_then(|window| window.work_done_progress)
-            .unwrap_or(false),
-        watches: workspace
-            .and_then(|workspace| workspace.did_change_watched_files?.dynamic_registration)
-            .unwrap_or(false),
-        pulls: capabilities
-            .text_document
-            .as_ref()
-            .is_some_and(|text| text.diagnostic.is_some()),
-    }
-}
-
-/// The path of an address. A text that stands nowhere has one made of its address, below no folder.
-fn path_of(uri: &Uri) -> PathBuf {
-    let is_file = uri.scheme().as_str() == "file";
-    let path = uri.to_file_path().filter(|_| is_file);
-    path.map_or_else(
-        || PathBuf::from(uri.as_str().replace(['/', ':'], "-")),
-        |path| notebook::editor::real_of(&path),
-    )
-}
-
-/// What kind of text it is: by the editor's word for it, or else by its ending.
-fn kind_of(language: &str, path: &Path) -> Kind {
-    match language {
-        "markdown" => Kind::Markdown,
-        "rig" | "snell" => Kind::Rig,
-        _ => Kind::of(path).unwrap_or(Kind::Rig),
-    }
-}
-
 impl LanguageServer for Server {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
-        let (encoding, kind) = encoding(&params.capabilities);
-        let _ = self.manner.set(manner(&params.capabilities, encoding));
-        let folders = params.workspace_folders.unwrap_or_default();
+        let (encoding, kind) = hello::encoding(&params.capabilities);
+        let options = params.initialization_options.as_ref();
+        let _ = self
+            .manner
+            .set(hello::manner(&params.capabilities, options, encoding));
+        #[allow(deprecated, reason = "older editors know no other way to tell their folder")]
+        let root = params.root_uri.iter().map(path_of).collect();
+        let folders = params.workspace_folders.map_or(root, |folders| {
+            folders.iter().map(|folder| path_of(&folder.uri)).collect()
+        });
         if let Ok(mut known) = self.folders.write() {
-            known.extend(folders.iter().map(|folder| path_of(&folder.uri)));
+            *known = folders;
         }
         let voice = Voice::new(self.client.clone(), self.manner(), self.shared.clone());
         work::start(self.shared.clone(), voice);
@@ -246,7 +76,7 @@ impl LanguageServer for Server {
         self.shared
             .texts
             .open(address, path, kind, document.version, document.text);
-        self.shared.wake_all();
+        self.shared.wake(address);
     }
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
@@ -260,24 +90,16 @@ impl LanguageServer for Server {
     }
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
-        let uri = params.text_document.uri;
-        let Some(open) = self.shared.texts.close(uri.as_str()) else {
-            return;
-        };
-        let (shared, client) = (self.shared.clone(), self.client.clone());
-        tokio::spawn(async move {
-            client.publish_diagnostics(uri, Vec::new(), None).await;
-        });
-        tokio::task::spawn_blocking(move || {
-            shared.bare_desk().take(&open.path);
-            shared.wake_all();
-        });
+        let address = params.text_document.uri.as_str();
+        if self.shared.texts.close(address) {
+            self.shared.wake(address);
+        }
     }
 
     async fn did_save(&self, _: DidSaveTextDocumentParams) {}
 
-    async fn did_change_watched_files(&self, _: DidChangeWatchedFilesParams) {
-        self.disk_changed();
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        self.disk_changed(params.changes.iter().map(|change| path_of(&change.uri)).collect());
     }
 
     async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
@@ -292,7 +114,8 @@ impl LanguageServer for Server {
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
         let items = self
             .ask(&params.text_document.uri, |asked| asked.diagnostics())
-            .await?;
+            .await?
+            .ok_or_else(server::ask_once_more)?;
         let report = RelatedFullDocumentDiagnosticReport {
             related_documents: None,
             full_document_diagnostic_report: FullDocumentDiagnosticReport {
@@ -354,18 +177,7 @@ impl LanguageServer for Server {
         let work = move || {
             let files: Vec<PathBuf> = folders.iter().flat_map(|folder| folder::below(folder)).collect();
             let whole = shared.bare_desk().folder(&files);
-            let found = notebook::editor::find(&whole, &params.query);
-            let told = found.into_iter().filter_map(|symbol| {
-                Some(WorkspaceSymbol {
-                    name: symbol.name,
-                    kind: say::symbol_kind(symbol.kind.is_none()),
-                    tags: None,
-                    container_name: Some(symbol.detail),
-                    location: OneOf::Left(manner.location(&whole, symbol.place, &shared.texts)?),
-                    data: None,
-                })
-            });
-            told.collect()
+            answers::found(&whole, &params.query, manner, &shared.texts)
         };
         let symbols = tokio::task::spawn_blocking(work)
             .await

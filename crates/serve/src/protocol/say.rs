@@ -1,40 +1,15 @@
 //! From places and findings to the protocol's words, and back.
 
+use super::hello::Manner;
 use crate::texts::{Change, Open, Texts};
-use notebook::editor::{Completion, Desk, Sort, Symbol};
+use base64::prelude::{BASE64_STANDARD, Engine as _};
+use notebook::editor::{self, Completion, Desk, Sort, Symbol};
 use notebook::{Document, Notebook};
 use report::{Edit, Finding, Fix, Level};
 use std::collections::BTreeMap;
 use std::path::Path;
-use text::{Encoding, LineIndex, Place, Span, TextId};
+use text::{LineIndex, Place, Span, TextId};
 use tower_lsp_server::ls_types::*;
-
-/// What the editor counts columns in, and what it understands.
-#[derive(Clone, Copy, Debug)]
-pub struct Manner {
-    /// What columns count.
-    pub encoding: Encoding,
-    /// Whether edits may name the version that they are for.
-    pub versioned_edits: bool,
-    /// Whether it shows progress.
-    pub progress: bool,
-    /// Whether it can be asked to watch files.
-    pub watches: bool,
-    /// Whether it asks for findings itself, and need not be told of them twice.
-    pub pulls: bool,
-}
-
-impl Default for Manner {
-    fn default() -> Self {
-        Self {
-            encoding: Encoding::Utf16,
-            versioned_edits: false,
-            progress: false,
-            watches: false,
-            pulls: false,
-        }
-    }
-}
 
 impl Manner {
     /// A position of the protocol as one of a text.
@@ -79,7 +54,7 @@ impl Manner {
     /// The place in a text.
     fn within(&self, document: &Document, place: Place, texts: &Texts) -> Option<Location> {
         Some(Location::new(
-            address(&document.path, texts)?,
+            address(place_of(document, texts), texts)?,
             self.range(&document.text, document.index(), place.span),
         ))
     }
@@ -131,6 +106,30 @@ impl Manner {
         }
     }
 
+    /// What is told of a place, with a picture in SVG where the editor shows it.
+    pub fn hover(&self, open: &Open, hover: editor::Hover, picture: Option<&str>) -> Hover {
+        let mut value = if self.markdown {
+            hover.text
+        } else {
+            plain(&hover.text)
+        };
+        if let Some(svg) = picture {
+            let data = BASE64_STANDARD.encode(svg);
+            value.push_str(&format!(
+                "\n\n![the rig to scale](data:image/svg+xml;base64,{data})"
+            ));
+        }
+        let kind = if self.markdown {
+            MarkupKind::Markdown
+        } else {
+            MarkupKind::PlainText
+        };
+        Hover {
+            contents: HoverContents::Markup(MarkupContent { kind, value }),
+            range: Some(self.own(open, hover.place)),
+        }
+    }
+
     /// Edits as a change of the workspace; nothing if one is in a text that ships.
     pub fn workspace_edit(
         &self,
@@ -150,8 +149,9 @@ impl Manner {
         let mut changes = Vec::new();
         for (id, edits) in by_text {
             let document = notebook.document(id)?;
-            let version = texts.of_path(&document.path).map(|(_, version)| version);
-            changes.push((address(&document.path, texts)?, version, edits));
+            let path = place_of(document, texts);
+            let version = texts.of_path(path).map(|(_, version)| version);
+            changes.push((address(path, texts)?, version, edits));
         }
         Some(if self.versioned_edits {
             let edits = changes.into_iter().map(|(uri, version, edits)| TextDocumentEdit {
@@ -237,6 +237,11 @@ impl Manner {
     }
 }
 
+/// Markdown without its marks, for editors that show it as it is.
+fn plain(markdown: &str) -> String {
+    markdown.replace("**", "").replace('`', "")
+}
+
 /// Blocks are things, the parts of a rig its fields.
 pub fn symbol_kind(part: bool) -> SymbolKind {
     if part {
@@ -255,6 +260,15 @@ fn seen(text: &str, span: Span) -> Span {
     match before.chars().next_back() {
         Some(c) if c != '\n' && c != '\r' => Span::new(span.start - c.len_utf8() as u32, span.start),
         _ => span,
+    }
+}
+
+/// Where a text stands: the path that it is open under, or else its own, without the turns that a `use` line
+/// took to it.
+fn place_of<'d>(document: &'d Document, texts: &Texts) -> &'d Path {
+    match &document.real {
+        Some(real) if texts.of_path(&document.path).is_none() => real,
+        _ => &document.path,
     }
 }
 

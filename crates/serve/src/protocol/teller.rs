@@ -2,29 +2,22 @@
 //! and progress for work that takes a while.
 
 use super::answers::Asked;
-use super::say::Manner;
+use super::hello::Manner;
 use crate::texts::Open;
 use crate::work::{Shared, Teller};
 use notebook::editor::Desk;
 use report::Finding;
-use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 use tokio::runtime::Handle;
-use tokio::task::JoinHandle;
+use tokio::sync::oneshot;
 use tower_lsp_server::Client;
 use tower_lsp_server::ls_types::notification::Progress;
 use tower_lsp_server::ls_types::*;
 
 /// Work that takes longer is shown.
 const PATIENCE: Duration = Duration::from_millis(100);
-
-/// Work that is, or may come to be, shown.
-struct Shown {
-    task: JoinHandle<()>,
-    token: ProgressToken,
-    begun: Arc<AtomicBool>,
-}
 
 /// Speaks to the editor.
 pub struct Voice {
@@ -33,7 +26,6 @@ pub struct Voice {
     shared: Arc<Shared>,
     runtime: Handle,
     works: AtomicU64,
-    shown: Mutex<Option<Shown>>,
 }
 
 impl Voice {
@@ -45,82 +37,78 @@ impl Voice {
             shared,
             runtime: Handle::current(),
             works: AtomicU64::new(0),
-            shown: Mutex::default(),
         }
+    }
+
+    fn publish(&self, address: &str, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
+        let Ok(uri) = address.parse::<Uri>() else { return };
+        self.runtime
+            .block_on(self.client.publish_diagnostics(uri, diagnostics, version));
     }
 }
 
-/// Shows that work is going on, once it has taken a while.
-async fn show(client: Client, token: ProgressToken, name: String, begun: Arc<AtomicBool>) {
-    tokio::time::sleep(PATIENCE).await;
+/// Shows that work is going on, once it has taken a while, until the other end of `ended` is dropped.
+async fn show(client: Client, token: ProgressToken, name: String, mut ended: oneshot::Receiver<()>) {
+    if tokio::time::timeout(PATIENCE, &mut ended).await.is_ok() {
+        return;
+    }
     if client.create_work_done_progress(token.clone()).await.is_err() {
         return;
     }
-    begun.store(true, Ordering::SeqCst);
-    let begin = WorkDoneProgressBegin {
+    let send = async |progress| {
+        let value = ProgressParamsValue::WorkDone(progress);
+        let token = token.clone();
+        client
+            .send_notification::<Progress>(ProgressParams { token, value })
+            .await;
+    };
+    send(WorkDoneProgress::Begin(WorkDoneProgressBegin {
         title: format!("Working out {name}"),
         cancellable: Some(true),
         ..WorkDoneProgressBegin::default()
-    };
-    let value = ProgressParamsValue::WorkDone(WorkDoneProgress::Begin(begin));
-    client
-        .send_notification::<Progress>(ProgressParams { token, value })
-        .await;
-    // Ended from outside, by `Voice::end`.
-    std::future::pending::<()>().await;
+    }))
+    .await;
+    let _ = ended.await;
+    send(WorkDoneProgress::End(WorkDoneProgressEnd::default())).await;
 }
 
 impl Teller for Voice {
-    fn tell(&self, address: &str, open: &Open, findings: &[Finding], desk: &mut Desk) {
-        // An editor that asks for findings itself would show each twice.
-        if self.manner.pulls {
-            return;
-        }
-        let Ok(uri) = address.parse::<Uri>() else { return };
+    type Told = Vec<Diagnostic>;
+    type Work = Option<oneshot::Sender<()>>;
+
+    fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Vec<Diagnostic> {
         let asked = Asked {
             open,
             manner: self.manner,
             texts: &self.shared.texts,
             desk,
+            stop: &|| false,
         };
-        let diagnostics = asked.told(findings);
-        self.runtime.block_on(
-            self.client
-                .publish_diagnostics(uri, diagnostics, Some(open.version)),
-        );
+        asked.told(findings)
     }
 
-    fn begin(&self, address: &str) {
+    fn tell(&self, address: &str, open: &Open, told: Vec<Diagnostic>) {
+        // An editor that asks for findings itself would show each twice.
+        if !self.manner.pulls {
+            self.publish(address, told, Some(open.version));
+        }
+    }
+
+    fn clear(&self, address: &str) {
+        if !self.manner.pulls {
+            self.publish(address, Vec::new(), None);
+        }
+    }
+
+    fn begin(&self, address: &str) -> Self::Work {
         if !self.manner.progress {
-            return;
+            return None;
         }
         let number = self.works.fetch_add(1, Ordering::Relaxed);
         let token = ProgressToken::String(format!("work-{number}"));
         let name = address.rsplit('/').next().unwrap_or(address).to_owned();
-        let begun = Arc::new(AtomicBool::new(false));
-        let task = self
-            .runtime
-            .spawn(show(self.client.clone(), token.clone(), name, begun.clone()));
-        *self.shown.lock().unwrap_or_else(PoisonError::into_inner) = Some(Shown { task, token, begun });
-    }
-
-    fn end(&self, _: &str) {
-        let shown = self.shown.lock().unwrap_or_else(PoisonError::into_inner).take();
-        let Some(Shown { task, token, begun }) = shown else {
-            return;
-        };
-        task.abort();
-        let client = self.client.clone();
-        self.runtime.spawn(async move {
-            // Whether it was shown is only known once it has stopped.
-            let _ = task.await;
-            if begun.load(Ordering::SeqCst) {
-                let value =
-                    ProgressParamsValue::WorkDone(WorkDoneProgress::End(WorkDoneProgressEnd::default()));
-                client
-                    .send_notification::<Progress>(ProgressParams { token, value })
-                    .await;
-            }
-        });
+        let (working, ended) = oneshot::channel();
+        self.runtime.spawn(show(self.client.clone(), token, name, ended));
+        Some(working)
     }
 }

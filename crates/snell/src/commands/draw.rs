@@ -26,9 +26,13 @@ pub fn run(options: &Draw, session: &mut Session) -> Outcome {
     } else {
         Medium::Cells(terminal.width)
     };
-    let drawn = view::draw(&picked.notebook, units(options.units), medium, |name, file| {
-        picked.takes(name, file)
-    });
+    let draw = if options.in_water {
+        view::draw_in_water
+    } else {
+        view::draw
+    };
+    let wanted = |name: &str, file: &str| picked.takes(name, file);
+    let drawn = draw(&picked.notebook, units(options.units), medium, &wanted);
     let faulty = picked.tell_faults(session)?;
     match file {
         Some(file) => file.write_all(&drawn, session)?,
@@ -41,8 +45,8 @@ fn print(drawn: &[Drawn], terminal: &Terminal, session: &mut Session) -> Result<
     for (index, one) in drawn.iter().enumerate() {
         let before = if index == 0 { "" } else { "\n" };
         let picture = match &one.scene {
-            Some(scene) => drawing::painted(scene, terminal),
-            None => format!("{}: no line to draw\n", one.name),
+            Ok(scene) => drawing::painted(scene, terminal),
+            Err(why) => format!("{}: {why}\n", one.name),
         };
         write!(session.out, "{before}{picture}")?;
     }
@@ -72,9 +76,12 @@ impl<'o> PictureFile<'o> {
     pub(super) fn write_all(&self, drawn: &[Drawn], session: &mut Session) -> Result<(), Trouble> {
         let mut taken = BTreeSet::new();
         for one in drawn {
-            let Some(scene) = &one.scene else {
-                writeln!(session.out, "{}: no line to draw", one.name)?;
-                continue;
+            let scene = match &one.scene {
+                Ok(scene) => scene,
+                Err(why) => {
+                    writeln!(session.out, "{}: {why}", one.name)?;
+                    continue;
+                }
             };
             let path = if drawn.len() == 1 {
                 self.path.to_owned()
@@ -83,7 +90,8 @@ impl<'o> PictureFile<'o> {
             };
             let picture = (self.write)(scene).map_err(|why| Trouble::unwritten(&path, why))?;
             write::put(&path, &picture).map_err(|why| Trouble::unwritten(&path, why))?;
-            writeln!(session.out, "wrote {}", path.display())?;
+            let but = one.left_out.as_ref().map(|why| format!(": {why}"));
+            writeln!(session.out, "wrote {}{}", path.display(), but.unwrap_or_default())?;
         }
         Ok(())
     }

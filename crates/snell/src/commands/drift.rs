@@ -44,7 +44,10 @@ fn drawn(drift: &ShownDrift) -> Drawn {
     Drawn {
         name: drift.name.clone(),
         file: drift.file.clone(),
-        scene: drift.scene(Medium::Page),
+        scene: drift
+            .scene(Medium::Page)
+            .ok_or_else(|| format!("no drift without {}", drift.needs.join(", "))),
+        left_out: None,
     }
 }
 

@@ -67,23 +67,30 @@ fn below(repository: &Repository, path: &Path) -> Result<PathBuf, Trouble> {
     Ok(real.strip_prefix(top).map(Path::to_owned).unwrap_or_default())
 }
 
-fn measures(wanted: &[String]) -> Result<Vec<&'static str>, Trouble> {
+fn measures(wanted: &[String]) -> Result<Vec<&str>, Trouble> {
     if wanted.is_empty() {
         return Ok(USUAL.to_vec());
     }
-    let known = || {
-        let figures = rig::measure::all_of(Kind::Rig).filter(|one| matches!(one.get, Get::Value(_)));
-        figures.map(|one| one.name)
-    };
-    let of = |name: &String| {
-        season::measure(name).ok_or_else(|| Trouble::Unknown {
-            what: "measure of a rig",
-            name: name.clone(),
+    let unknown = |wanted: &str| {
+        let (of, name, kind) = match wanted.split_once('.') {
+            Some((_, name)) => ("measure of a fly", name, Kind::Fly),
+            None => ("measure of a rig", wanted, Kind::Rig),
+        };
+        let figures = rig::measure::all_of(kind).filter(|one| matches!(one.get, Get::Value(_)));
+        Trouble::Unknown {
+            what: of,
+            name: name.to_owned(),
             places: String::new(),
-            near: units::nearest(name, known()).map(str::to_owned),
-        })
+            near: units::nearest(name, figures.map(|one| one.name)).map(str::to_owned),
+        }
     };
-    wanted.iter().map(of).collect()
+    let wanted = wanted.iter().map(String::as_str);
+    wanted
+        .map(|name| match season::is_measure(name) {
+            true => Ok(name),
+            false => Err(unknown(name)),
+        })
+        .collect()
 }
 
 /// Leaves the rigs that are wanted, by any name that they had.

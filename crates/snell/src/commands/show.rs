@@ -4,12 +4,17 @@ use super::{Ended, Outcome, Session};
 use crate::cli::Show;
 use crate::drawing;
 use crate::picked::{Picked, units};
-use crate::sheet::{Form, Sheet, csv, html, json, markdown, plain};
+use crate::sheet::markdown::{self, Figure};
+use crate::sheet::{Form, Sheet, csv, html, json, plain};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::view::{self, ShownRig, Units};
-use picture::Medium;
+use crate::write;
+use notebook::view::{self, Drawn, ShownRig, Units};
+use picture::{Medium, Scene};
+use std::collections::BTreeSet;
+use std::fs;
 use std::io::Write;
+use std::path::Path;
 
 /// The width of a picture in Markdown: what a page shows without a bar to scroll it.
 const PAGE_COLUMNS: usize = 76;
@@ -19,47 +24,118 @@ const PAGE_COLUMNS: usize = 76;
 /// # Errors
 /// A path cannot be read, a rig is not there, or the output cannot be written.
 pub fn run(options: &Show, session: &mut Session) -> Outcome {
+    if options.pictures.is_some() && options.form != Form::Markdown {
+        return Err(Trouble::NoPictureFiles);
+    }
     let picked = Picked::read(&options.rigs)?;
     let units = units(options.units);
     let rigs = view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
     let faulty = picked.tell_faults(session)?;
-    let pictures = pictures(&picked, units, options.form);
-    print(&rigs, &pictures, options.form, session)?;
+    let drawer = Drawer {
+        picked: &picked,
+        units,
+    };
+    print(&rigs, &drawer, options, session)?;
     Ok(Ended::found_if(faulty))
 }
 
-/// The picture of each rig as a form embeds it; of none where it has no place for one.
-fn pictures(picked: &Picked, units: Units, form: Form) -> Vec<Option<String>> {
-    let drawn = |medium| {
-        view::draw(&picked.notebook, units, medium, |name, file| {
-            picked.takes(name, file)
-        })
-    };
-    match form {
-        Form::Html => {
-            let drawn = drawn(Medium::Page).into_iter().enumerate();
-            drawn
-                .map(|(index, one)| Some(picture::write::svg(&one.scene?, &format!("rig-{}", index + 1))))
-                .collect()
-        }
-        Form::Markdown => {
-            let drawn = drawn(Medium::Cells(PAGE_COLUMNS)).into_iter();
-            drawn.map(|one| Some(drawing::plain(&one.scene?))).collect()
-        }
-        Form::Table | Form::Json | Form::Csv => Vec::new(),
+/// Draws the rigs that were picked: each to scale, and in its water where it has one that can be drawn.
+struct Drawer<'p> {
+    picked: &'p Picked,
+    units: Units,
+}
+
+/// How the two pictures of a rig are told apart, behind its name.
+const KINDS: [&str; 2] = ["", "-in-water"];
+
+impl Drawer<'_> {
+    /// Of each rig its pictures, each with what tells it from the other.
+    fn scenes(&self, medium: Medium) -> Vec<Vec<(&'static str, Scene)>> {
+        let wanted = |name: &str, file: &str| self.picked.takes(name, file);
+        let to_scale = view::draw(&self.picked.notebook, self.units, medium, &wanted);
+        let in_water = view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
+        let whole = |drawn: Drawn| drawn.scene.ok().filter(|_| drawn.left_out.is_none());
+        let pairs = to_scale.into_iter().zip(in_water);
+        pairs
+            .map(|(one, other)| {
+                let scenes = [whole(one), whole(other)];
+                KINDS
+                    .into_iter()
+                    .zip(scenes)
+                    .filter_map(|(kind, scene)| Some((kind, scene?)))
+                    .collect()
+            })
+            .collect()
     }
+
+    /// Of each rig its pictures as SVG.
+    fn vectors(&self) -> Vec<Vec<String>> {
+        let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
+            let svg = |(kind, scene): &(&str, Scene)| {
+                picture::write::svg(scene, &format!("rig-{}{kind}", index + 1))
+            };
+            scenes.iter().map(svg).collect()
+        };
+        self.scenes(Medium::Page)
+            .into_iter()
+            .enumerate()
+            .map(of_rig)
+            .collect()
+    }
+
+    /// Of each rig its pictures in letters.
+    fn letters(&self) -> Vec<Vec<Figure>> {
+        let of_rig = |scenes: Vec<(&str, Scene)>| {
+            let letters = |(_, scene): &(&str, Scene)| Figure::Letters(drawing::plain(scene));
+            scenes.iter().map(letters).collect()
+        };
+        self.scenes(Medium::Cells(PAGE_COLUMNS))
+            .into_iter()
+            .map(of_rig)
+            .collect()
+    }
+
+    /// Of each rig its pictures as files in a folder.
+    fn files(&self, rigs: &[ShownRig], folder: &Path) -> Result<Vec<Vec<Figure>>, Trouble> {
+        fs::create_dir_all(folder).map_err(|why| Trouble::unwritten(folder, why))?;
+        let mut taken = BTreeSet::new();
+        let mut all = Vec::new();
+        for (rig, scenes) in rigs.iter().zip(self.scenes(Medium::Page)) {
+            let mut figures = Vec::new();
+            for (kind, scene) in scenes {
+                let name = free(&mut taken, &format!("{}{kind}", rig.name));
+                let path = folder.join(name);
+                let svg = picture::write::svg(&scene, "picture");
+                write::put(&path, svg.as_bytes()).map_err(|why| Trouble::unwritten(&path, why))?;
+                figures.push(Figure::File {
+                    address: path.display().to_string().replace('\\', "/"),
+                    told: scene.title,
+                });
+            }
+            all.push(figures);
+        }
+        Ok(all)
+    }
+}
+
+/// A file's name that no other picture has taken.
+fn free(taken: &mut BTreeSet<String>, name: &str) -> String {
+    let numbers = std::iter::once(String::new()).chain((2..).map(|number| format!("-{number}")));
+    let mut names = numbers.map(|number| format!("{name}{number}.svg"));
+    names
+        .find(|name| taken.insert(name.to_lowercase()))
+        .unwrap_or_default()
 }
 
 fn print(
     rigs: &[ShownRig],
-    pictures: &[Option<String>],
-    form: Form,
+    drawer: &Drawer<'_>,
+    options: &Show,
     session: &mut Session,
 ) -> Result<(), Trouble> {
     let out = &mut session.out;
     let sheets = || rigs.iter().map(Sheet::of);
-    let picture = |index: usize| pictures.get(index).and_then(Option::as_deref);
-    match form {
+    match options.form {
         Form::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, sheet) in sheets().enumerate() {
@@ -70,17 +146,19 @@ fn print(
         Form::Json => json::write(out, rigs)?,
         Form::Csv => csv::write(out, rigs)?,
         Form::Markdown => {
-            for (index, sheet) in sheets().enumerate() {
+            let pictures = match &options.pictures {
+                Some(folder) => drawer.files(rigs, folder)?,
+                None => drawer.letters(),
+            };
+            for (index, (sheet, pictures)) in sheets().zip(&pictures).enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
-                write!(out, "{before}{}", markdown::write(&sheet, picture(index)))?;
+                write!(out, "{before}{}", markdown::write(&sheet, pictures))?;
             }
         }
         Form::Html => {
             let sheets: Vec<Sheet> = sheets().collect();
-            let pairs = sheets
-                .iter()
-                .enumerate()
-                .map(|(index, sheet)| (sheet, picture(index)));
+            let pictures = drawer.vectors();
+            let pairs = sheets.iter().zip(pictures.iter().map(Vec::as_slice));
             write!(out, "{}", html::write(&pairs.collect::<Vec<_>>()))?;
         }
     }

@@ -89,7 +89,10 @@ fn offer_git(options: &Start, folder: &Path, session: &mut Session) -> Result<()
     write!(session.out, "Set it up? [y/N] ")?;
     session.out.flush()?;
     let mut answer = String::new();
-    stdin().read_line(&mut answer)?;
+    if stdin().read_line(&mut answer)? == 0 {
+        // Whoever ended the input has typed no line end.
+        writeln!(session.out)?;
+    }
     if matches!(answer.trim().to_lowercase().as_str(), "y" | "yes") {
         set_up(folder, session)
     } else {

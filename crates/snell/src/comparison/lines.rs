@@ -6,9 +6,7 @@
 
 use super::text::in_words;
 use crate::prose::printable;
-use crate::sheet::words;
-use notebook::compare::{Card, OtherBlock};
-use rig::measure::Kind;
+use notebook::compare::{Card, OtherBlock, figures};
 
 /// Writes every rig and then every other block.
 pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
@@ -33,12 +31,7 @@ pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
                 .filter_map(notebook::compare::Trait::as_knot_line);
             lines.extend(knot.map(|knot| format!("  {knot}")));
         }
-        let told = card
-            .shown
-            .measures
-            .iter()
-            .filter(|(name, one)| words::is_told(Kind::Rig, name) && one.value.is_some());
-        lines.extend(told.map(|(name, one)| format!("  = {name} {}", one.text)));
+        lines.extend(figures(&card.shown).iter().map(|figure| format!("  = {figure}")));
         if !card.sound {
             lines.push("  (not all of it could be read)".to_owned());
         }

@@ -1,9 +1,8 @@
 //! A comparison as Markdown: a heading a rig, a list of what changed, a table
 //! of the measures.
 
-use super::{for_people, heading, of_block, text};
-use notebook::compare::{Comparison, Moved, Piece, RigChange, told};
-use notebook::view::Written;
+use super::{heading, held_against, of_block, of_partly, text};
+use notebook::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
 
 /// Writes it; nothing where nothing changed.
 pub fn write(comparison: &Comparison) -> String {
@@ -42,7 +41,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
         } => {
             let mut items = Vec::new();
             if chosen {
-                items.push(format!("held against {}", heading(was)));
+                items.push(held_against(was));
             } else if was.name != now.name {
                 items.push(format!("called {} before", was.name));
             }
@@ -50,9 +49,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
                 Some(base) => items.push(format!("follows {base}: the same changes")),
                 None => items.extend(changes.iter().map(told)),
             }
-            if *partly_read {
-                items.push("not all of it could be read".to_owned());
-            }
+            items.extend(partly_read.map(|partly| of_partly(partly).to_owned()));
             let mut text = section(&heading(now), items);
             text.push_str(&table(measures));
             text
@@ -61,7 +58,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
 }
 
 fn table(measures: &[Moved]) -> String {
-    let rows: Vec<String> = for_people(measures).map(row).collect();
+    let rows: Vec<String> = for_people(measures).into_iter().map(row).collect();
     if rows.is_empty() {
         return String::new();
     }
@@ -69,18 +66,8 @@ fn table(measures: &[Moved]) -> String {
 }
 
 fn row(moved: &Moved) -> String {
-    let of = moved
-        .part
-        .as_ref()
-        .map_or_else(String::new, |part| format!(", {part}"));
-    let text = |written: &Option<Written>| plain(written.as_ref().map_or("unknown", |one| one.text.as_str()));
-    format!(
-        "| {}{} | {} | {} |\n",
-        moved.measure,
-        plain(&of),
-        text(&moved.was),
-        text(&moved.now)
-    )
+    let [name, was, now] = super::row(moved).map(|cell| plain(&cell));
+    format!("| {name} | {was} | {now} |\n")
 }
 
 /// A text on one line in which nothing is taken for Markdown's own marks.

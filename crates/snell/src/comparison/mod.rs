@@ -9,8 +9,8 @@ pub mod table;
 pub mod text;
 
 use crate::sheet::words;
-use notebook::compare::{BlockChange, Called, Moved};
-use rig::measure::Kind;
+use notebook::compare::{BlockChange, Called, Moved, Partly};
+use notebook::view::Written;
 
 /// The forms of a comparison.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -26,16 +26,26 @@ pub enum Form {
     Markdown,
 }
 
-/// The measures that people are told of; JSON has all.
-fn for_people(measures: &[Moved]) -> impl Iterator<Item = &Moved> {
-    measures.iter().filter(|moved| {
-        let kind = if moved.part.is_some() {
-            Kind::Gap
-        } else {
-            Kind::Rig
-        };
-        words::is_told(kind, moved.measure)
-    })
+/// A measure's name with the part that it is of, and what it was and is, estimates with what they may be off by.
+fn row(moved: &Moved) -> [String; 3] {
+    let name = match &moved.part {
+        Some(part) => format!("{part}, {}", moved.measure),
+        None => moved.measure.to_owned(),
+    };
+    let text = |written: &Option<Written>| {
+        let value = |one| words::value(moved.kind, moved.measure, one);
+        written.as_ref().map_or_else(|| "unknown".to_owned(), value)
+    };
+    [name, text(&moved.was), text(&moved.now)]
+}
+
+/// What is said of a rig that could not be read whole.
+fn of_partly(partly: Partly) -> &'static str {
+    match partly {
+        Partly::Now => "not all of it can be read now (`snell check` says why)",
+        Partly::Was => "not all of it could be read before",
+        Partly::Both => "not all of it can be read, nor could it before",
+    }
 }
 
 /// A rig's name and title.
@@ -43,6 +53,14 @@ fn heading(called: &Called) -> String {
     match &called.title {
         Some(title) => format!("{}  {title}", called.name),
         None => called.name.clone(),
+    }
+}
+
+/// Which rig another one is held against.
+fn held_against(called: &Called) -> String {
+    match &called.title {
+        Some(title) => format!("held against {}, {title}", called.name),
+        None => format!("held against {}", called.name),
     }
 }
 
@@ -63,13 +81,13 @@ fn of_block(block: &BlockChange) -> (String, Vec<String>) {
         (Some(was), None) => format!("{} unsaid now, was {was}", line.key),
         (None, None) => line.key.clone(),
     };
+    let partly = block.partly_read.map(|partly| of_partly(partly).to_owned());
+    let lines = block.lines.iter().map(line);
     (
         told,
-        block
-            .lines
-            .iter()
-            .map(line)
-            .map(|line| line.trim().to_owned())
+        partly
+            .into_iter()
+            .chain(lines.map(|line| line.trim().to_owned()))
             .collect(),
     )
 }

@@ -1,9 +1,9 @@
 //! A comparison as a table: what, what it was, what it is.
 
-use super::{for_people, heading, of_block};
+use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
-use notebook::compare::{Called, Change, Comparison, Moved, RigChange, TraitKind, told};
+use notebook::compare::{Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, told};
 
 /// One row: what it is of, what it was, what it is.
 pub type Row = [String; 3];
@@ -16,7 +16,8 @@ pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
         lay(&mut text, &heading, &rows, terminal);
     }
     for block in &comparison.blocks {
-        let (name, _) = of_block(block);
+        let (mut name, _) = of_block(block);
+        name.push_str(partly(block.partly_read));
         let line = |line: &notebook::compare::Line| {
             [
                 line.key.clone(),
@@ -32,6 +33,11 @@ pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
         );
     }
     text
+}
+
+/// Behind a heading, that there may be more than the table has.
+fn partly(partly: Option<Partly>) -> &'static str {
+    partly.map_or("", |_| " (not all of it could be read)")
 }
 
 fn said(text: Option<&str>) -> String {
@@ -83,12 +89,13 @@ pub fn of_rig(rig: &RigChange) -> (String, Vec<Row>) {
             now,
             changes,
             measures,
+            partly_read,
             ..
         } => {
             let mut rows = names(was, now);
             rows.extend(changes.iter().map(of_change));
-            rows.extend(for_people(measures).map(of_measure));
-            (heading(now), rows)
+            rows.extend(for_people(measures).into_iter().map(row));
+            (format!("{}{}", heading(now), partly(*partly_read)), rows)
         }
     }
 }
@@ -162,17 +169,4 @@ fn side_word(side: TraitKind) -> &'static str {
         TraitKind::Knot => ", knot below",
         TraitKind::Tags => ", knot's ends",
     }
-}
-
-fn of_measure(moved: &Moved) -> Row {
-    let name = match &moved.part {
-        Some(part) => format!("{part}, {}", moved.measure),
-        None => moved.measure.to_owned(),
-    };
-    let text = |written: &Option<notebook::view::Written>| {
-        written
-            .as_ref()
-            .map_or_else(|| "unknown".to_owned(), |one| one.text.clone())
-    };
-    [name, text(&moved.was), text(&moved.now)]
 }

@@ -1,6 +1,6 @@
 //! A comparison told in sentences, one a line, under the name of each rig.
 
-use super::{for_people, heading, of_block};
+use super::{heading, held_against, of_block, of_partly};
 use crate::prose::{printable, wrap};
 use crate::terminal::Terminal;
 use notebook::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
@@ -73,25 +73,21 @@ impl Page<'_> {
             } => {
                 self.head(&heading(now));
                 self.called(was, now);
-                if *partly_read {
-                    self.line(
-                        "not all of it could be read (`snell check` says why), so this may not be true:",
-                    );
+                if let Some(partly) = partly_read {
+                    self.line(of_partly(*partly));
                 }
                 match follows {
                     Some(base) => self.line(&format!("follows {base}: the same changes")),
                     None => changes.iter().for_each(|change| self.line(&told(change))),
                 }
-                if !partly_read {
-                    self.measures(measures, changes.is_empty());
-                }
+                self.measures(measures, changes.is_empty());
             }
         }
     }
 
     fn called(&mut self, was: &Called, now: &Called) {
         if self.chosen {
-            self.line(&format!("held against {}", heading(was)));
+            self.line(&held_against(was));
             return;
         }
         if was.name != now.name {
@@ -110,7 +106,7 @@ impl Page<'_> {
     }
 
     fn measures(&mut self, measures: &[Moved], alone: bool) {
-        let told: Vec<String> = for_people(measures).map(told_moved).collect();
+        let told = told_moved(measures);
         if !told.is_empty() {
             let so = if alone { "" } else { "so " };
             self.line(&format!("{so}{}", told.join("; ")));

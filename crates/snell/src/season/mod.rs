@@ -12,7 +12,7 @@ pub use read::{Counted, Season, read};
 
 use notebook::season::{Event, RigStory};
 use notebook::view::Written;
-use rig::measure;
+use rig::measure::{self, Kind};
 
 /// The forms of a season.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -29,7 +29,7 @@ pub enum Form {
 }
 
 /// What is told where nobody chooses.
-pub const USUAL: [&str; 3] = ["total", "tippet", "weight"];
+pub const USUAL: [&str; 4] = ["total", "tippet", "weight", "point.rides"];
 
 /// A figure at a moment of the history.
 #[derive(Clone, Debug)]
@@ -61,19 +61,25 @@ pub fn points(story: &RigStory, measure: &str) -> Vec<Point> {
 
 fn written(event: &Event, measure: &str) -> Option<Written> {
     use notebook::season::Happened::{Dropped, Unreadable};
-    match event.what {
-        Dropped => None,
-        Unreadable => event
-            .card
-            .sound
-            .then(|| event.card.shown.measures.get(measure).cloned())
-            .flatten(),
-        _ => event.card.shown.measures.get(measure).cloned(),
-    }
+    let there = match event.what {
+        Dropped => false,
+        Unreadable => event.card.sound,
+        _ => true,
+    };
+    let measures = match measure.split_once('.') {
+        Some((fly, _)) => &event.card.fly(fly)?.measures,
+        None => &event.card.shown.measures,
+    };
+    let name = measure.rsplit('.').next()?;
+    measures.get(name).filter(|_| there).cloned()
 }
 
-/// The measure of rigs of a name, if it is told in a figure.
-pub fn measure(name: &str) -> Option<&'static str> {
-    let measure = measure::of_rig(name)?;
-    matches!(measure.get, measure::Get::Value(_)).then_some(measure.name)
+/// Whether a name is that of a measure of rigs, or of a fly with the fly's name or place before it, that is told in
+/// a figure.
+pub fn is_measure(name: &str) -> bool {
+    let measure = match name.split_once('.') {
+        Some((_, name)) => measure::of(Kind::Fly, name),
+        None => measure::of_rig(name),
+    };
+    measure.is_some_and(|measure| matches!(measure.get, measure::Get::Value(_)))
 }

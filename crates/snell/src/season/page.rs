@@ -3,7 +3,7 @@
 
 use super::{Season, chart, text};
 use crate::sheet::html::{STYLE, escaped};
-use notebook::season::{Event, RigStory, Sum};
+use notebook::season::{Event, OnDay, RigStory, Sum};
 
 /// What the page has beyond the style of sheets.
 const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { color: var(--quiet); }\n";
@@ -11,10 +11,14 @@ const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { colo
 /// Writes the page.
 pub fn write(season: &Season, measures: &[&str], who: bool) -> String {
     let rigs: String = season.rigs.iter().map(|story| rig(season, story, who)).collect();
+    let span = season.span().map_or_else(String::new, |(first, last)| {
+        format!("{} to {}", escaped(first), escaped(last))
+    });
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
          content=\"width=device-width, initial-scale=1\">\n<title>A season of rigs</title>\n<style>\n{STYLE}{OWN_STYLE}</style>\n\
-         </head>\n<body>\n<main>\n<div class=\"wide\">\n{}</div>\n{}{rigs}</main>\n</body>\n</html>\n",
+         </head>\n<body>\n<main>\n<h1>A season of rigs <span>{}</span></h1>\n<div class=\"wide\">\n{}</div>\n{}{rigs}</main>\n</body>\n</html>\n",
+        span,
         chart::write(season, measures),
         outings(season)
     )
@@ -58,7 +62,23 @@ fn outings(season: &Season) -> String {
         ("fly", &fished.by_fly),
     ];
     let tables: String = sums.iter().map(|(what, sums)| table(what, sums)).collect();
-    format!("<article>\n<h1>Outings</h1>\n{tables}</article>\n")
+    let days: String = fished.days.iter().map(|one| day(season, one)).collect();
+    format!(
+        "<article>\n<h1>Outings</h1>\n<div class=\"wide\"><table>\n<tbody>\n{days}</tbody>\n</table></div>\n{tables}</article>\n"
+    )
+}
+
+fn day(season: &Season, day: &OnDay) -> String {
+    let told: Vec<String> = text::outing(season, day).iter().map(|one| escaped(one)).collect();
+    let notes = day.outing.notes.iter();
+    let notes: String = notes
+        .map(|note| format!("<br><span>{}</span>", escaped(note)))
+        .collect();
+    format!(
+        "<tr><th scope=\"row\">{}</th><td>{}{notes}</td></tr>\n",
+        day.outing.day,
+        told.join("; ")
+    )
 }
 
 fn table(what: &str, sums: &[Sum]) -> String {

@@ -7,7 +7,7 @@ use super::progress::Progress;
 use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
 use crate::trouble::Trouble;
 use notebook::Notebook;
-use notebook::season::{Changed, Commit, FileRead, Fished, RigStory, Teller, fished};
+use notebook::season::{Changed, Commit, FileRead, Fished, Memory, RigStory, Teller, fished};
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
@@ -33,8 +33,10 @@ pub struct Counted {
     pub commits: usize,
     /// Texts asked of git.
     pub texts: usize,
-    /// Files worked out: each state of a file and of those that it uses counts once.
+    /// Files read: each state of a file and of those that it uses counts once.
     pub files: usize,
+    /// Rigs worked out: each state of a rig and of what it stands on counts once.
+    pub rigs: usize,
 }
 
 /// A file as it was read, and the paths that were asked for on the way.
@@ -61,6 +63,7 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
     let mut reader = Reader {
         blobs: &blobs,
         known: HashMap::new(),
+        memory: Memory::default(),
         files: 0,
     };
     let mut teller = Teller::of(&commits);
@@ -78,6 +81,7 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         commits: steps.len(),
         texts: blobs.count(),
         files: reader.files,
+        rigs: reader.memory.worked_out(),
     };
     let last = steps
         .len()
@@ -104,6 +108,12 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
 }
 
 impl Season {
+    /// The first day of the history and the last; nothing where there is none.
+    pub fn span(&self) -> Option<(&str, &str)> {
+        let days = || self.commits.iter().map(Commit::day);
+        days().min().zip(days().max())
+    }
+
     /// Leaves the rigs that are wanted, and their outings.
     pub fn only(&mut self, wanted: impl Fn(&RigStory) -> bool) {
         let named: Vec<bool> = self.rigs.iter().map(&wanted).collect();
@@ -153,12 +163,18 @@ impl States {
         }
     }
 
-    fn first_parent(&self, commit: &Commit) -> State {
-        let first = commit.parents.first();
-        first
-            .and_then(|first| self.kept.get(first))
-            .cloned()
-            .unwrap_or_default()
+    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
+    /// history is not copied at each of its steps.
+    fn first_parent(&mut self, commit: &Commit) -> State {
+        let Some(first) = commit.parents.first() else {
+            return State::default();
+        };
+        let state = if self.children[*first] == 1 {
+            self.kept.remove(first)
+        } else {
+            self.kept.get(first).cloned()
+        };
+        state.unwrap_or_default()
     }
 
     fn put(&mut self, number: usize, commit: &Commit, state: State) {
@@ -176,6 +192,7 @@ struct Reader<'b> {
     blobs: &'b Blobs,
     /// What was read of a text at a path, once for each set of files that it used.
     known: HashMap<(PathBuf, String), Vec<Arc<Known>>>,
+    memory: Memory,
     files: usize,
 }
 
@@ -227,7 +244,7 @@ impl Reader<'_> {
         let notebook = Notebook::open(&[path.to_owned()], &disk)?;
         self.files += 1;
         let known = Arc::new(Known {
-            read: Arc::new(FileRead::of(&notebook)),
+            read: Arc::new(FileRead::of(&notebook, &mut self.memory)),
             asked: disk.asked(),
         });
         self.known.entry(key).or_default().push(known.clone());

@@ -2,9 +2,12 @@
 
 use super::{Point, Season, points};
 use crate::prose::{counted, pad, printable, width, wrap};
+use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use notebook::compare::told;
-use notebook::season::{Event, Happened, RigStory, Sum};
+use notebook::season::{Event, Happened, OnDay, RigStory, Sum};
+use notebook::view::Written;
+use rig::measure::Kind;
 
 const INDENT: &str = "  ";
 /// Beyond this a line of prose is hard to read back from.
@@ -92,15 +95,11 @@ impl Page<'_> {
     }
 
     fn measure(&mut self, measure: &str, points: &[Point]) {
-        let told: Vec<String> = points
-            .iter()
-            .filter_map(|point| {
-                let written = point.written.as_ref()?;
-                Some(format!(
-                    "{} {}",
-                    self.season.commits[point.commit].day(),
-                    written.text
-                ))
+        let told: Vec<String> = felt(points)
+            .into_iter()
+            .map(|(commit, written)| {
+                let day = self.season.commits[commit].day();
+                format!("{day} {}", value(Kind::Rig, measure, written))
             })
             .collect();
         if !told.is_empty() {
@@ -124,26 +123,7 @@ impl Page<'_> {
             counted(fished.days.len(), "outing", "outings")
         ));
         for day in &fished.days {
-            let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
-            let name = day.rig.map_or(&day.outing.rig, |rig| &self.season.rigs[rig].name);
-            let flies: Vec<String> = day
-                .caught
-                .iter()
-                .filter(|(count, _)| *count > 0)
-                .map(|(count, fly)| {
-                    fly.as_ref()
-                        .map_or_else(|| count.to_string(), |fly| format!("{count} on {fly}"))
-                })
-                .collect();
-            let mut told = vec![format!("{fish} with {name}")];
-            told.extend(day.water.as_ref().map(|water| format!("at {water}")));
-            told.extend((!flies.is_empty()).then(|| flies.join(", ")));
-            told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
-            told.extend(
-                day.commit
-                    .is_none()
-                    .then(|| "the rig was written down later".to_owned()),
-            );
+            let told = outing(self.season, day);
             self.hang(
                 &format!("{INDENT}{}", day.outing.day),
                 BEHIND - 11,
@@ -181,6 +161,43 @@ impl Page<'_> {
     }
 }
 
+/// The points that are figures, without those that an estimate moved to by less than it may be off by.
+fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
+    let mut felt: Vec<(usize, &Written)> = Vec::new();
+    for point in points {
+        let Some(written) = &point.written else { continue };
+        let near = |(_, last): &(usize, &Written)| {
+            let off = written.off.as_ref().map(|off| off.value);
+            let by = written.value.zip(last.value).map(|(now, was)| (now - was).abs());
+            by.zip(off).is_some_and(|(by, off)| by < off)
+        };
+        if !felt.last().is_some_and(near) {
+            felt.push((point.commit, written));
+        }
+    }
+    felt
+}
+
+/// A day at the water, in phrases.
+pub fn outing(season: &Season, day: &OnDay) -> Vec<String> {
+    let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
+    let name = day.rig.map_or(&day.outing.rig, |rig| &season.rigs[rig].name);
+    let catches = day.caught.iter().filter(|(count, _)| *count > 0);
+    let flies: Vec<String> = catches
+        .filter_map(|(count, fly)| Some(format!("{count} on {}", fly.as_ref()?)))
+        .collect();
+    let at = day
+        .water
+        .as_ref()
+        .map_or_else(String::new, |water| format!(" at {water}"));
+    let mut told = vec![format!("{fish} with {name}{at}")];
+    told.extend((!flies.is_empty()).then(|| flies.join(", ")));
+    told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
+    let later = || "the rig was written down later".to_owned();
+    told.extend(day.commit.is_none().then(later));
+    told
+}
+
 /// What happened, in sentences.
 pub fn sentences(event: &Event) -> Vec<String> {
     match &event.what {
@@ -198,7 +215,7 @@ pub fn sentences(event: &Event) -> Vec<String> {
                 None => all.extend(changes.iter().map(told)),
             }
             if all.is_empty() {
-                all.extend(measures.iter().map(notebook::compare::told_moved));
+                all.extend(notebook::compare::told_moved(measures));
             }
             if all.is_empty() {
                 all.push("its title".to_owned());

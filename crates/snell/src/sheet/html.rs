@@ -7,15 +7,15 @@ use crate::prose::printable;
 /// The style of every page.
 pub const STYLE: &str = include_str!("page.css");
 
-/// Writes a page of sheets, each with its picture as SVG.
-pub fn write(sheets: &[(&Sheet, Option<&str>)]) -> String {
+/// Writes a page of sheets, each with its pictures as SVG.
+pub fn write(sheets: &[(&Sheet, &[String])]) -> String {
     let title = match sheets {
         [(one, _)] => escaped(one.title.as_deref().unwrap_or(&one.name)),
         _ => "Rigs".to_owned(),
     };
     let sections: String = sheets
         .iter()
-        .map(|(sheet, picture)| section(sheet, *picture))
+        .map(|(sheet, pictures)| section(sheet, pictures))
         .collect();
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
@@ -24,7 +24,8 @@ pub fn write(sheets: &[(&Sheet, Option<&str>)]) -> String {
     )
 }
 
-fn section(sheet: &Sheet, picture: Option<&str>) -> String {
+fn section(sheet: &Sheet, pictures: &[String]) -> String {
+    let figure = |picture: &String| format!("<figure>\n{picture}</figure>\n");
     let title = sheet
         .title
         .as_deref()
@@ -40,7 +41,7 @@ fn section(sheet: &Sheet, picture: Option<&str>) -> String {
         escaped(&sheet.name),
         escaped(&sheet.place),
         pairs(&sheet.settings),
-        picture.map_or_else(String::new, |picture| format!("<figure>\n{picture}</figure>\n")),
+        pictures.iter().map(figure).collect::<String>(),
         table(sheet),
         figures("Measures", &sheet.measures),
         figures("Estimates, ± what each may be off by", &sheet.estimates),

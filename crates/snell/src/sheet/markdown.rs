@@ -4,9 +4,24 @@
 use super::Sheet;
 use crate::page;
 use crate::page::markdown::{self, escaped};
+use crate::prose::printable;
 
-/// Writes a sheet, with its picture as rows of text.
-pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
+/// A picture as a page of Markdown can hold it.
+#[derive(Debug)]
+pub enum Figure {
+    /// Drawn in letters.
+    Letters(String),
+    /// A file beside the page, by its address from there.
+    File {
+        /// The address.
+        address: String,
+        /// What it shows, for those who do not see it.
+        told: String,
+    },
+}
+
+/// Writes a sheet with its pictures.
+pub fn write(sheet: &Sheet, pictures: &[Figure]) -> String {
     let title = sheet
         .title
         .as_deref()
@@ -22,10 +37,21 @@ pub fn write(sheet: &Sheet, picture: Option<&str>) -> String {
         format!("{}{from}\n", escaped(&sheet.place)),
     ];
     parts.extend(page::pairs(&sheet.settings).map(|settings| markdown::write(&[settings])));
-    parts.extend(picture.map(fenced));
+    parts.extend(pictures.iter().map(pictured));
     parts.push(markdown::write(&page::below_settings(sheet)));
     parts.retain(|part| !part.is_empty());
     parts.join("\n")
+}
+
+fn pictured(figure: &Figure) -> String {
+    match figure {
+        Figure::Letters(rows) => fenced(rows),
+        // Between angle brackets an address may hold blanks; these two it may not.
+        Figure::File { address, told } => {
+            let address = address.replace('<', "%3C").replace('>', "%3E");
+            format!("![{}](<{}>)\n", escaped(told), printable(&address))
+        }
+    }
 }
 
 /// A fence that no row of the text can close.

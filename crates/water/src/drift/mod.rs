@@ -6,6 +6,7 @@
 
 mod shape;
 mod solve;
+mod straight;
 
 use crate::Stream;
 use crate::tackle::Tackle;

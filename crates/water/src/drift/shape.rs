@@ -3,6 +3,7 @@
 //! It knows the forces at each height and the point's height; what these have to
 //! be is for its caller to find.
 
+use crate::plane::size;
 use crate::tackle::{Reach, Tackle};
 use crate::{Fly, Strand, Stream};
 use std::cell::Cell;
@@ -78,7 +79,7 @@ impl Forces for Passing<'_> {
 
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {
         let fluid = &self.stream.fluid;
-        let pull = strand.pull(self.flow(height), along, fluid);
+        let pull = strand.grip(self.flow(height), along, fluid).pull;
         [pull[0], pull[1] - strand.weight_in(fluid)]
     }
 }
@@ -222,6 +223,9 @@ impl<F: Forces> Walk<'_, F> {
         let mut part = by;
         let mut last = self.step(step, slope, strand, part);
         for _ in 0..SURFACE_TURNS {
+            if (last.at[1] - surface).abs() < SURFACE_TOLERANCE {
+                break;
+            }
             let climb = direction(last.pull)[1].max(0.01);
             part = (part - (last.at[1] - surface) / climb).clamp(0.0, by);
             last = self.step(step, slope, strand, part);
@@ -266,16 +270,18 @@ const TAG_SEGMENTS: usize = 2;
 const TAG_TOLERANCE: f64 = 1e-8;
 const TAG_TURNS: usize = 20;
 const SURFACE_TURNS: usize = 6;
+/// A walk to the surface ends within this of it, m.
+const SURFACE_TOLERANCE: f64 = 1e-10;
 
 /// A pull below which a line has no direction of its own and is taken to hang.
 const SLACK: f64 = 1e-15;
 
 fn direction(pull: [f64; 2]) -> [f64; 2] {
-    let size = pull[0].hypot(pull[1]);
-    if size < SLACK {
+    let tension = size(pull);
+    if tension < SLACK {
         return [0.0, 1.0];
     }
-    [pull[0] / size, pull[1] / size]
+    pull.map(|part| part / tension)
 }
 
 /// How far a line turns in a step at most, as a share of how steeply it stands.
@@ -290,7 +296,7 @@ const SHORTEST: f64 = 1.0 / 64.0;
 fn stride(step: Step, slope: Step, longest: f64) -> f64 {
     let across = slope.at[0] * slope.pull[1] - slope.at[1] * slope.pull[0];
     let steep = slope.at[1].abs().max(FLATTEST);
-    let turn = across.abs() * longest / (step.pull[0].hypot(step.pull[1]) * steep);
+    let turn = across.abs() * longest / (size(step.pull) * steep);
     // Where nothing pulls there is no direction to turn from.
     if turn.is_finite() && turn > TURNS_BY {
         return longest * (TURNS_BY / turn).max(SHORTEST);

@@ -5,9 +5,11 @@
 //! point's height, so nothing here follows a slope.
 
 use super::shape::{End, Forces, Passing, Step, Trace, Walk};
+use super::straight::{self, Guess};
 use super::{Drift, Lead, NoDrift, SEGMENTS, Under};
 use crate::Stream;
 use crate::bracket::Bracket;
+use crate::secant;
 use crate::tackle::Tackle;
 use std::cell::Cell;
 use uom::si::f64::Length;
@@ -21,8 +23,17 @@ const HEIGHT_TOLERANCE: f64 = 1e-8;
 const SPEED_TOLERANCE: f64 = 1e-8;
 /// The pull has to be what was asked for to within this share of the whole tension.
 const PULL_TOLERANCE: f64 = 1e-3;
-/// How often the search for a speed is widened: by then it is far over any stream's.
-const WIDENINGS: usize = 12;
+/// How far from the first guess the speed is looked for at first, as a share of the surface's,
+const FIRST_STEP: f64 = 0.02;
+/// or of this, m/s, where the water is slower.
+const LEAST_SPEED: f64 = 0.1;
+/// How far height and speed are moved at once at most when both are looked for, as a share of the depth and of
+/// the surface's speed.
+const FARTHEST_STEP: f64 = 0.25;
+/// The line's top is then this near to the surface, m.
+const SURFACE_TOLERANCE: f64 = 1e-5;
+/// Then both are found to within this, m and m/s.
+const TOGETHER_TOLERANCE: f64 = 1e-6;
 /// Slopes that one answer may cost, so that none takes longer than about ten milliseconds.
 const MOST_SLOPES: usize = 50_000;
 /// The share of the depth that the point is taken to move by from the first speed to the second.
@@ -40,12 +51,8 @@ pub(super) fn solve(
     segments: usize,
 ) -> Result<Drift, NoDrift> {
     let solver = Solver::new(tackle, stream, under, segments)?;
-    let speed = solver.speed_under(lead)?;
     let mut trace = Trace::default();
-    let stand = solver
-        .stand(speed, Some(&mut trace))
-        .ok_or_else(|| solver.none())?;
-    let stand = solver.checked(stand, lead)?;
+    let (speed, stand) = solver.under(lead, Some(&mut trace))?;
     if stand.on_bed {
         let just = Under::PointOffBed(Length::new::<meter>(0.0));
         let lifted = solve(tackle, stream, just, lead, segments)?;
@@ -64,8 +71,7 @@ pub(super) fn load(
     segments: usize,
 ) -> Option<f64> {
     let solver = Solver::new(tackle, stream, under, segments).ok()?;
-    let stand = solver.stand(solver.speed_under(lead).ok()?, None)?;
-    let stand = solver.checked(stand, lead).ok()?;
+    let (_, stand) = solver.under(lead, None).ok()?;
     Some(stand.end.step.pull[1])
 }
 
@@ -83,6 +89,7 @@ enum Wanted {
 struct Solver<'a> {
     tackle: &'a Tackle,
     stream: &'a Stream,
+    under: Under,
     wanted: Wanted,
     segments: usize,
     left: Cell<usize>,
@@ -111,6 +118,7 @@ impl<'a> Solver<'a> {
         Ok(Self {
             tackle,
             stream,
+            under,
             wanted,
             segments,
             left: Cell::new(MOST_SLOPES * segments / SEGMENTS),
@@ -118,44 +126,89 @@ impl<'a> Solver<'a> {
         })
     }
 
-    fn speed_under(&self, lead: Lead) -> Result<f64, NoDrift> {
-        match lead {
-            Lead::Speed(speed) if speed.is_finite() => Ok(speed.get::<meter_per_second>()),
-            Lead::Free => self.speed_for(0.0),
-            Lead::Pull(pull) if pull.is_finite() => self.speed_for(pull.get::<newton>()),
-            Lead::Speed(_) | Lead::Pull(_) => Err(NoDrift::NoWater),
-        }
+    /// The speed that a lead gives the rig, and how the rig stands then.
+    fn under(&self, lead: Lead, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let (speed, stand) = match lead {
+            Lead::Speed(speed) if speed.is_finite() => {
+                self.at_speed(speed.get::<meter_per_second>(), trace)?
+            }
+            Lead::Free => self.under_pull(0.0, trace)?,
+            Lead::Pull(pull) if pull.is_finite() => self.under_pull(pull.get::<newton>(), trace)?,
+            Lead::Speed(_) | Lead::Pull(_) => return Err(NoDrift::NoWater),
+        };
+        Ok((speed, self.checked(stand, lead)?))
     }
 
-    /// The speed at which the line pulls with a force at the surface.
-    fn speed_for(&self, pull: f64) -> Result<f64, NoDrift> {
+    fn at_speed(&self, speed: f64, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let stand = self.stand(speed, trace).ok_or_else(|| self.none())?;
+        Ok((speed, stand))
+    }
+
+    fn under_pull(&self, pull: f64, trace: Option<&mut Trace>) -> Result<(f64, Stand), NoDrift> {
+        let guess = straight::guess(self.tackle, self.stream, self.under, pull);
+        let guess = guess.ok_or_else(|| self.none())?;
+        if let Wanted::Length(length) = self.wanted
+            && let Some([height, speed]) = self.off_bed(length, pull, guess)
+        {
+            let end = self.walk(speed).over(length, height, trace);
+            return Ok((speed, Stand { end, on_bed: false }));
+        }
+        self.at_speed(self.speed_for(pull, guess.speed)?, trace)
+    }
+
+    /// The point's height and the speed of line of a length under a pull, found together from a guess. Most drifts are found so; what is not is left to the brackets.
+    fn off_bed(&self, length: f64, pull: f64, guess: Guess) -> Option<[f64; 2]> {
+        let depth = self.stream.profile.depth_si();
+        let off = |[height, speed]: [f64; 2]| {
+            let top = self.walk(speed).over(length, height, None).step;
+            [top.at[1] - depth, top.pull[0] - pull]
+        };
+        let farthest = [depth, self.usual_speed()].map(|whole| whole * FARTHEST_STEP);
+        let start = [guess.height, guess.speed];
+        let ([height, speed], [over, missing]) = secant::root(off, start, farthest, TOGETHER_TOLERANCE)?;
+        let settled =
+            over.abs() < SURFACE_TOLERANCE && self.is_met(missing) && (0.0..depth).contains(&height);
+        // Where the point could as well lie on the bed it does.
+        let lies = || self.walk(speed).over(length, 0.0, None).step.at[1] > depth;
+        (settled && !lies()).then_some([height, speed])
+    }
+
+    /// The surface's speed, or a slow one where it is slower.
+    fn usual_speed(&self) -> f64 {
+        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
+        surface.abs().max(LEAST_SPEED)
+    }
+
+    /// The speed at which the line pulls with a force at the surface, looked for from a guess.
+    fn speed_for(&self, pull: f64, usual: f64) -> Result<f64, NoDrift> {
         let over = |speed: f64| {
             let stand = self.stand(speed, None);
             // A line that never comes up is dragged flat by the water.
             stand.map_or(-f64::MAX, |stand| stand.end.step.pull[0] - pull)
         };
-        // Most rigs go slower than the surface and faster than half of it; a line held harder lies flat, and
-        // a flat line is slow to walk.
-        let mut high = self.stream.profile.speed(self.stream.profile.depth_si());
-        let mut low = high.min(high / 2.0);
-        let mut wider = (high / 2.0).max(0.1);
-        for _ in 0..WIDENINGS {
-            if over(low) <= 0.0 {
-                break;
-            }
-            low -= wider;
-            wider *= 2.0;
+        let near = Bracket::about(over, usual, self.usual_speed() * FIRST_STEP)
+            .map(|bracket| bracket.settled(SPEED_TOLERANCE));
+        if let Some((speed, missing)) = near
+            && self.is_met(missing)
+        {
+            return Ok(speed);
         }
-        for _ in 0..WIDENINGS {
-            if over(high) >= 0.0 {
-                break;
-            }
-            high += wider;
-            wider *= 2.0;
-        }
-        Bracket::of(over, low, high)
-            .map(|bracket| bracket.root(SPEED_TOLERANCE))
-            .ok_or_else(|| self.none())
+        // Nearby was at best a jump: to a line that no longer comes up, or to a point that lies on the bed. Most rigs
+        // go slower than the surface and faster than half of it.
+        let surface = self.stream.profile.speed(self.stream.profile.depth_si());
+        let usual = Bracket::of(over, surface / 2.0, surface).map(|bracket| bracket.settled(SPEED_TOLERANCE));
+        let best = [usual, near]
+            .into_iter()
+            .flatten()
+            .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        best.map(|(speed, _)| speed).ok_or_else(|| self.none())
+    }
+
+    /// Whether a pull is the one asked for, by what is missing.
+    fn is_met(&self, missing: f64) -> bool {
+        let fluid = &self.stream.fluid;
+        let weight: f64 = self.tackle.flies().map(|fly| fly.weight(fluid)).sum();
+        missing.abs() <= PULL_TOLERANCE * weight
     }
 
     /// Why there is no drift: the line lies flat, or the search was given up.
@@ -169,7 +222,19 @@ impl<'a> Solver<'a> {
 
     /// How the rig stands at a speed; nothing where its line never comes up.
     fn stand(&self, speed: f64, trace: Option<&mut Trace>) -> Option<Stand> {
-        let walk = Walk {
+        let walk = self.walk(speed);
+        match self.wanted {
+            Wanted::Height(height) => {
+                let end = walk.up(height, trace)?;
+                Some(Stand { end, on_bed: false })
+            }
+            Wanted::Length(length) => self.with_length(&walk, length, trace),
+        }
+    }
+
+    /// The walks of the rig at a speed.
+    fn walk(&self, speed: f64) -> Walk<'_, Passing<'_>> {
+        Walk {
             tackle: self.tackle,
             forces: Passing {
                 stream: self.stream,
@@ -178,13 +243,6 @@ impl<'a> Solver<'a> {
             depth: self.stream.profile.depth_si(),
             segments: self.segments,
             left: &self.left,
-        };
-        match self.wanted {
-            Wanted::Height(height) => {
-                let end = walk.up(height, trace)?;
-                Some(Stand { end, on_bed: false })
-            }
-            Wanted::Length(length) => self.with_length(&walk, length, trace),
         }
     }
 

@@ -8,7 +8,7 @@ mod settled;
 
 use crate::Strand;
 use crate::Stream;
-use crate::bracket::{self, Bracket};
+use crate::bracket::Bracket;
 use crate::drift::{self, Drift, Lead, NoDrift, Under};
 use crate::tackle::Tackle;
 use catenary::{Catenary, Span};
@@ -36,6 +36,9 @@ pub struct Air {
     reach: f64,
     tip: f64,
 }
+
+/// A pull is found to within this share of it.
+const PULL_TOLERANCE: f64 = 1e-7;
 
 /// The shape that a line in the air takes.
 #[derive(Debug, Clone, PartialEq)]
@@ -117,9 +120,7 @@ impl Air {
             self.catenary(pull).map_or(f64::NAN, |curve| wanted(pull, &curve))
         };
         let usual = (self.spans[0].weight * self.reach).ln();
-        let high = usual + bracket::upward(|more| over(usual + more), 1.0);
-        let low = usual - bracket::upward(|less| -over(usual - less), 1.0);
-        Bracket::of(over, low, high).map(|bracket| bracket.root(1e-12).exp())
+        Bracket::about(over, usual, 1.0).map(|bracket| bracket.root(PULL_TOLERANCE).exp())
     }
 
     fn catenary(&self, pull: f64) -> Option<Catenary> {

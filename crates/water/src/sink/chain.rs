@@ -14,6 +14,8 @@ const STRETCH: f64 = 0.001;
 /// Stretches of line shorter than this share of all of it are not segments of their own: what hangs
 /// there moves to the nearest end.
 const SHORTEST: f64 = 1.0 / 60.0;
+/// The last digits of a length, which must not cut it into one segment more.
+const ROUNDING: f64 = 1e-6;
 
 /// A lump of mass.
 pub(super) struct Node {
@@ -82,7 +84,7 @@ impl<'a> Chain<'a> {
         for reach in tackle.reaches(lay.length) {
             let long = reach.to - from;
             if long >= lay.length * SHORTEST {
-                let count = (long / longest).ceil().max(1.0);
+                let count = (long / longest - ROUNDING).ceil().max(1.0);
                 let by = long / count;
                 for turn in 1..=count as usize {
                     let above = self.put(lay, from + turn as f64 * by);

@@ -5,6 +5,7 @@
 //! node only with the one it hangs from, so they are solved from the flies up.
 
 use super::chain::{Chain, Segment};
+use crate::plane::size;
 
 /// A symmetric two by two matrix: `xx`, `xz`, `zz`.
 type Block = [f64; 3];
@@ -50,7 +51,7 @@ impl Stepper {
         for (fly, node) in &chain.flies {
             let at = &chain.nodes[*node];
             let flow = chain.flow(at.at[1], at.velocity);
-            let resistance = fly.resistance(flow[0].hypot(flow[1]), &chain.stream.fluid);
+            let resistance = fly.resistance(size(flow), &chain.stream.fluid);
             add(&mut self.own[*node], [by * resistance, 0.0, by * resistance]);
             push(&mut self.right[*node], flow, by * resistance);
         }
@@ -59,7 +60,7 @@ impl Stepper {
     fn add_segment(&mut self, chain: &Chain<'_>, segment: &Segment, by: f64) {
         let (low, high) = (&chain.nodes[segment.low], &chain.nodes[segment.high]);
         let apart = [high.at[0] - low.at[0], high.at[1] - low.at[1]];
-        let distance = apart[0].hypot(apart[1]);
+        let distance = size(apart);
         let along = if distance > 0.0 {
             apart.map(|part| part / distance)
         } else {
@@ -68,12 +69,11 @@ impl Stepper {
         // Half of the segment's drag at each end, by the mean of their velocities.
         let middle = [0, 1].map(|axis| (low.velocity[axis] + high.velocity[axis]) / 2.0);
         let flow = chain.flow((low.at[1] + high.at[1]) / 2.0, middle);
-        let pull = segment.strand.pull(flow, along, &chain.stream.fluid);
-        let (across, lengthwise) = segment.strand.resistance(flow, along, &chain.stream.fluid);
+        let grip = segment.strand.grip(flow, along, &chain.stream.fluid);
         let quarter = by * segment.length / 4.0;
-        let drag = directed(along, lengthwise * quarter, across * quarter);
+        let drag = directed(along, grip.along * quarter, grip.across * quarter);
         for node in [segment.low, segment.high] {
-            push(&mut self.right[node], pull, by * segment.length / 2.0);
+            push(&mut self.right[node], grip.pull, by * segment.length / 2.0);
             add(&mut self.own[node], drag);
         }
         let mut between = drag;

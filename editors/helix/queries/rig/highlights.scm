@@ -23,7 +23,7 @@
 (part) @variable.other.member
 (call function: (name) @function)
 
-[(number) (size) (count)] @constant.numeric
+[(number) (size) (count) (day)] @constant.numeric
 (unit) @type.builtin
 
 (malformed) @error

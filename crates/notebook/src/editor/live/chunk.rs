@@ -8,7 +8,7 @@ use super::super::walk::{each_expr, each_within};
 use report::Finding;
 use rustc_hash::FxHashSet;
 use std::sync::Arc;
-use syntax::{Block, BlockKind, ExprKind, File, Form, Line, Single, SingleKind};
+use syntax::{Block, BlockKind, ExprKind, File, Form, Line, Single, SingleKind, UseLine};
 use text::{Place, Span, TextId};
 
 /// A chunk's number, never given twice.
@@ -25,8 +25,8 @@ pub struct Chunk {
     pub span: Span,
     /// The block, its lines counted from the chunk's start; none for lines before any block.
     pub block: Option<Block>,
-    /// Whether it has `use` lines.
-    pub uses: bool,
+    /// Its `use` lines, counted from the chunk's start.
+    pub uses: Vec<UseLine>,
     /// Faults of reading, their places counted from the chunk's start.
     pub findings: Vec<Finding>,
     /// Every word of the block that may be a name, its own and its base's among them.
@@ -76,33 +76,40 @@ impl Chunk {
     /// The block as it stands in the text.
     pub fn placed(&self) -> Option<Block> {
         let block = self.block.as_ref()?;
-        let start = self.span.start;
-        let line = |line: &Line| Line {
-            offset: line.offset + start,
-            ..line.clone()
-        };
         Some(Block {
-            offset: block.offset + start,
-            head: block.head.as_ref().map(line),
-            body: block.body.iter().map(line).collect(),
+            offset: block.offset + self.span.start,
+            head: block.head.as_ref().map(|line| self.line(line)),
+            body: block.body.iter().map(|line| self.line(line)).collect(),
             broken: block.broken,
         })
     }
 
     /// The block without its lines, which gives its name and nothing else.
     pub fn stub(&self) -> Option<Block> {
-        let start = self.span.start;
         let block = self.block.as_ref()?;
         let head = block.head.as_ref()?;
         Some(Block {
-            offset: block.offset + start,
-            head: Some(Line {
-                offset: head.offset + start,
-                ..head.clone()
-            }),
+            offset: block.offset + self.span.start,
+            head: Some(self.line(head)),
             body: Vec::new(),
             broken: true,
         })
+    }
+
+    /// Its `use` lines as they stand in the text.
+    pub fn placed_uses(&self) -> impl Iterator<Item = UseLine> {
+        self.uses.iter().map(|used| UseLine {
+            line: self.line(&used.line),
+            path: used.path,
+        })
+    }
+
+    /// A line as it stands in the text.
+    fn line(&self, line: &Line) -> Line {
+        Line {
+            offset: line.offset + self.span.start,
+            ..line.clone()
+        }
     }
 }
 
@@ -125,7 +132,7 @@ pub fn cut(text: &str, number: usize, file: File, passages: &[Vec<Span>], next: 
                     span,
                     words: block.as_ref().map(words).unwrap_or_default(),
                     block,
-                    uses: false,
+                    uses: Vec::new(),
                     findings: Vec::new(),
                     indented: false,
                 });
@@ -158,9 +165,10 @@ pub fn cut(text: &str, number: usize, file: File, passages: &[Vec<Span>], next: 
             chunk.indented = chunk.indented || !syntax::has_lost_indent(text, std::slice::from_ref(line));
         }
     }
-    for used in &file.uses {
+    for mut used in file.uses {
         if let Some(chunk) = holder(&mut chunks, used.line.offset) {
-            chunk.uses = true;
+            used.line.offset -= chunk.span.start;
+            chunk.uses.push(used);
         }
     }
     for mut finding in file.findings {
@@ -251,6 +259,9 @@ fn unit(single: &Single, found: &mut FxHashSet<Arc<str>>) {
 
 /// The places of a text's chunks are told as of a text of their own.
 const CHUNKS: u32 = 1 << 30;
+
+/// A text that has been cut into more, all its states taken together, is to be read anew: numbers run out.
+pub const MOST_CHUNKS: ChunkId = CHUNKS - (1 << 20);
 
 /// The text that stands for a chunk.
 pub fn text_of(id: ChunkId) -> TextId {

@@ -49,6 +49,7 @@ pub fn gather(live: &Live) -> Vec<Finding> {
         found.extend(seen.iter().flat_map(|seen| part(seen)).cloned());
     }
     found.extend(live.rulebooks.iter().cloned());
+    found.extend(seen.iter().flat_map(|seen| &seen.outing).cloned());
     found.extend(seen.iter().flat_map(|seen| &seen.rig).cloned());
     for seen in &seen {
         let own = seen.found.iter().filter(|found| !repeats(live, seen, found));

@@ -3,7 +3,7 @@
 
 use super::super::walk::ASKED;
 use super::chunk::{Chunk, ChunkId, back, each_place, text_of};
-use crate::check::{WORTH_A_THREAD, of_rig};
+use crate::check::{WORTH_A_THREAD, of_outing, of_rig};
 use report::Finding;
 use rig::project::{BlockRef, FileId};
 use rig::value::Faults;
@@ -25,6 +25,8 @@ pub struct Seen {
     pub read: Vec<Finding>,
     /// Of its lines, where it is a rule.
     pub rule: Vec<Finding>,
+    /// Of the rig that an outing fished.
+    pub outing: Vec<Finding>,
     /// Of the rig, its claims among them.
     pub rig: Vec<Finding>,
     /// By rules.
@@ -144,6 +146,9 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
             Rule::read(world, block, &faults);
             seen.rule = faults.into_inner();
         }
+        if kind == BlockKind::Outing {
+            seen.outing = of_outing(world, block);
+        }
         return seen;
     }
     let of = of_rig(books, block, Wanted::Found);
@@ -179,6 +184,7 @@ impl Seen {
             &mut self.replaces,
             &mut self.read,
             &mut self.rule,
+            &mut self.outing,
             &mut self.rig,
         ];
         let mut touches: FxHashSet<ChunkId> = FxHashSet::default();

@@ -4,9 +4,11 @@
 //! Another depth, speed or temperature than the rig's may be asked for; it is
 //! read as the language reads it.
 
+mod in_water;
 mod instead;
 mod picture;
 
+pub use in_water::draw_in_water;
 pub use instead::Instead;
 
 use super::{ShownAssumed, Units, Written, file_of};
@@ -88,6 +90,9 @@ pub struct ShownRide {
     pub ahead: Written,
     /// Its speed against the water beside it.
     pub lag: Written,
+    /// Whether it is slower than that water; else it is dragged ahead.
+    #[serde(skip)]
+    pub slower: bool,
 }
 
 /// The sink.
@@ -310,6 +315,7 @@ impl Teller<'_, '_, '_> {
                 off_bed: length(ride.off_bed.value.max(0.0)),
                 ahead: length(ride.ahead.value),
                 lag: self.speed(ride.lag(state.drift.speed).value.abs()),
+                slower: ride.lag(state.drift.speed).value > 0.0,
             }
         };
         let rides = state

@@ -144,7 +144,10 @@ fn air_strand(evaluation: &Evaluation<'_, '_>, index: usize, wanted: f64) -> Res
 }
 
 /// The state that the rig comes to with nothing but its own weight to hold it, across the stream.
-fn at_rest(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Hanging>, Settled), Lack> {
+///
+/// # Errors
+/// What is unsaid, or that there is no such state.
+pub fn at_rest(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Hanging>, Settled), Lack> {
     let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
     let under = Under::Length(state.drift.submerged);
     let found = settled(&hanging.air, &state.tackle, &state.stream, under, Across::Stream);

@@ -12,9 +12,11 @@ mod sinking;
 mod stream;
 mod tackle;
 
-pub use air::{Hanging, hanging};
+pub use air::{Hanging, at_rest, hanging};
 pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
+pub use stream::{bed_grain, stream};
+pub use tackle::carried_by;
 
 pub(super) use air::{beyond_tip, creep, mass_beyond_tip, sag, sag_pull};
 pub(super) use body::{Made, sinks, wet_weight};

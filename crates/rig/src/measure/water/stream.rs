@@ -18,6 +18,22 @@ const USUAL_TEMPERATURE: f64 = 10.0;
 /// vertical velocity curve of the U.S. Geological Survey (Rantz and others 1982).
 const USUAL_BED: &str = "gravel";
 
+/// The water that a rig drifts in.
+///
+/// # Errors
+/// What is unsaid.
+pub fn stream(evaluation: &Evaluation<'_, '_>) -> Result<Stream, Lack> {
+    of_rig(evaluation).map(|(stream, _)| stream)
+}
+
+/// The roughness of the bed of a rig's water, in metres.
+///
+/// # Errors
+/// What is unsaid.
+pub fn bed_grain(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
+    grain(evaluation, water(evaluation)?)
+}
+
 /// A rig's water, and where its depth and speed were said.
 pub(super) fn of_rig(evaluation: &Evaluation<'_, '_>) -> Result<(Stream, Value), Lack> {
     let water = water(evaluation)?;

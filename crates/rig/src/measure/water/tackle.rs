@@ -30,7 +30,7 @@ pub(super) struct Rigged {
 }
 
 /// How many sections lie above the float or the lowest fly that floats, where the rig hangs from one.
-pub(super) fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
+pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
     let layout = &evaluation.rig.layout;
     let float = layout.on_line.iter().rfind(|item| item.kind == OnLineKind::Float);
     let dry = layout.flies.iter().rfind(|fly| fly.fly.floats.is_some());

@@ -1,30 +1,47 @@
 #!/usr/bin/env bash
 # VS Code in a browser: the extension is packaged as for people, put into
-# code-server, and driven by Chromium. Called by run.sh.
+# code-server, and driven by Chromium. Called by ../run.sh.
 #
-#   vscode.sh SNELL WATER OUT
+#   vscode/run.sh SNELL CHROMIUM WATER OUT
 #
 # WATER is a folder that may be changed; OUT takes the package, the pictures and
 # what the editor said. $PICTURES, where it is set, gets a copy of the pictures.
 set -euo pipefail
-[ $# -eq 3 ] || { echo "usage: vscode.sh SNELL WATER OUT" >&2; exit 2; }
-snell="$1" water="$2" out="$3"
+[ $# -eq 4 ] || { echo "usage: run.sh SNELL CHROMIUM WATER OUT" >&2; exit 2; }
+snell="$1" chromium="$2" water="$3" out="$4"
 cd "$(dirname "$0")"
+extension=../../../editors/vscode
 tools="${TOOLS:-$HOME/.cache/snell-tools}"
 export PATH="$tools/node-24/node_modules/.bin:$PATH" TOOLS="$tools"
 mkdir -p "$out"
 
-(cd ../../editors/vscode && timeout 60 "$tools/tmgrammar-0.1.3/node_modules/.bin/vscode-tmgrammar-test" \
+# What is put into a log is shown where it failed.
+quietly() {
+  local log="$out/$1.log"
+  shift
+  "$@" >"$log" 2>&1 || {
+    tail -n 40 "$log" >&2
+    echo "vscode: failed: $*" >&2
+    exit 1
+  }
+}
+
+(cd "$extension" && timeout 60 "$tools/tmgrammar-0.1.3/node_modules/.bin/vscode-tmgrammar-test" \
   -g syntaxes/rig.tmLanguage.json 'test/*.rig')
-timeout 180 ../../editors/vscode/package.sh "$out/rigs.vsix" >"$out/package.log" 2>&1 || { cat "$out/package.log"; exit 1; }
+quietly package timeout 240 "$extension/package.sh" "$out/rigs.vsix"
+./package.py "$out/rigs.vsix" "$extension"
+./snippets.py "$snell" "$extension"
 
 server="$tools/code-server-4.139.1/node_modules/.bin/code-server"
 places=(--user-data-dir "$out/user" --extensions-dir "$out/extensions")
 mkdir -p "$out/user/User" "$out/user/Machine"
 # Where a program lies is said for each machine.
 echo "{ \"snell.path\": \"$snell\" }" >"$out/user/Machine/settings.json"
+# What is done is seen in the files, so they are saved at once.
 cat >"$out/user/User/settings.json" <<'JSON'
 {
+  "files.autoSave": "afterDelay",
+  "files.autoSaveDelay": 100,
   "workbench.secondarySideBar.defaultVisibility": "hidden",
   "security.workspace.trust.enabled": false,
   "workbench.startupEditor": "none",
@@ -38,10 +55,7 @@ cat >"$out/user/User/settings.json" <<'JSON'
   "[markdown]": { "editor.semanticHighlighting.enabled": false, "editor.defaultFormatter": "snell.snell-rig" }
 }
 JSON
-timeout 120 "$server" "${places[@]}" --install-extension "$out/rigs.vsix" --force >"$out/install.log" 2>&1 || {
-  cat "$out/install.log"
-  exit 1
-}
+quietly install timeout 180 "$server" "${places[@]}" --install-extension "$out/rigs.vsix" --force
 
 # A port that is free now; a group of its own, so that all of the server can be ended.
 port="$(node -e 'const s = require("net").createServer().listen(0, "127.0.0.1", () => { console.log(s.address().port); s.close(); })')"
@@ -49,16 +63,17 @@ setsid "$server" --auth none --bind-addr "127.0.0.1:$port" "${places[@]}" --disa
   --disable-workspace-trust --disable-getting-started-override "$water" >"$out/server.log" 2>&1 &
 started=$!
 trap 'kill -- "-$started" 2>/dev/null || true' EXIT
-for turn in $(seq 120); do
+for turn in $(seq 240); do
   node -e "fetch('http://127.0.0.1:$port/healthz').then(r => process.exit(r.ok ? 0 : 1), () => process.exit(1))" && break
-  [ "$turn" != 120 ] || { cat "$out/server.log"; exit 1; }
+  [ "$turn" != 240 ] || { cat "$out/server.log" >&2; echo "vscode: the server did not come up" >&2; exit 1; }
   sleep 0.5
 done
 
 status=0
-NODE_PATH="$tools/playwright-1.65.1/node_modules" timeout -k 5 240 node vscode.cjs "$port" "$water" "$out" || status=$?
+NODE_PATH="$tools/playwright-1.65.1/node_modules" timeout -k 5 400 node story.cjs "$chromium" "$port" "$water" "$out" || status=$?
+[ "$status" != 124 ] || echo "vscode: ended after 400 s" >&2
 if [ -n "${PICTURES:-}" ]; then
   mkdir -p "$PICTURES"
-  cp "$out"/*.png "$PICTURES"
+  find "$out" -maxdepth 1 -name "*.png" -exec cp {} "$PICTURES" \;
 fi
 exit "$status"

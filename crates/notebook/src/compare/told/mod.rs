@@ -1,7 +1,14 @@
 //! Each change as one sentence, as one angler would tell it to another.
 
-use super::change::{Change, Moved};
+mod moved;
+mod phrases;
+mod pieces;
+
+pub use moved::{figures, for_people, moved as told_moved};
+
+use super::change::Change;
 use super::pieces::{Piece, Trait, TraitKind};
+use pieces::{as_label, definite, described, with_article};
 use units::{Dimension, Quantity, System};
 
 /// A change in words, without a full stop.
@@ -65,20 +72,6 @@ pub fn told(change: &Change) -> String {
     }
 }
 
-/// A measure that moved, in words.
-pub fn told_moved(moved: &Moved) -> String {
-    let what = match &moved.part {
-        Some(part) => format!("{part} {}", moved.measure),
-        None => moved.measure.to_owned(),
-    };
-    match (&moved.was, &moved.now) {
-        (Some(was), Some(now)) => format!("{what} {}, was {}", now.text, was.text),
-        (None, Some(now)) => format!("{what} {}, none before", now.text),
-        (Some(was), None) => format!("no {what} to tell now, was {}", was.text),
-        (None, None) => what,
-    }
-}
-
 fn says(key: &str, was: Option<&str>, now: Option<&str>) -> String {
     match (key, was, now) {
         ("note", None, Some(now)) => format!("a note is added: {now}"),
@@ -90,10 +83,22 @@ fn says(key: &str, was: Option<&str>, now: Option<&str>) -> String {
         ("expect", Some(was), None) => format!("it no longer claims {was}"),
         ("allow", None, Some(now)) => format!("it now allows {now}"),
         ("allow", Some(was), None) => format!("it no longer allows {was}"),
-        (_, Some(was), Some(now)) => format!("{key} is {now} now, was {was}"),
-        (_, None, Some(now)) => format!("{key} is {now}; it was not said before"),
-        (_, Some(was), None) => format!("{key} is not said any more, was {was}"),
+        (_, Some(was), Some(now)) => format!("{} {now} now, was {was}", it_is(key)),
+        (_, None, Some(now)) => format!("{} {now} now; that was not said before", it_is(key)),
+        (_, Some(was), None) => format!("the {key} is not said any more; it was {was}"),
         (_, None, None) => key.to_owned(),
+    }
+}
+
+/// How a setting is spoken of, with its verb.
+fn it_is(key: &str) -> String {
+    match key {
+        "drift" => "it drifts".to_owned(),
+        "rules" => "it keeps to".to_owned(),
+        "tip" => "the rod's tip is held at".to_owned(),
+        "off-bed" => "its point is to ride off the bed by".to_owned(),
+        "let" => "it has".to_owned(),
+        _ => format!("the {key} is"),
     }
 }
 
@@ -252,53 +257,4 @@ fn and(words: &[&str]) -> String {
         [one] => (*one).to_owned(),
         [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
     }
-}
-
-/// What a piece is: `20 in of 6X fluoro`, `8 in with slate spider`.
-pub(super) fn described(piece: &Piece) -> String {
-    let text = |side| {
-        piece
-            .get(side)
-            .map(|one| one.text.as_str())
-            .filter(|text| !text.is_empty())
-    };
-    let mut words = Vec::new();
-    words.extend(text(TraitKind::Length).map(str::to_owned));
-    words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
-    words.extend(text(TraitKind::Fly).map(|fly| match piece.role {
-        "dropper" => format!("with {fly}"),
-        _ => fly.to_owned(),
-    }));
-    words.extend(text(TraitKind::Size).map(str::to_owned));
-    words.join(" ")
-}
-
-fn with_article(piece: &Piece) -> String {
-    let what = described(piece);
-    match piece.role {
-        "dropper" => format!("a dropper of {what}"),
-        "inline" => format!("{what} on the line"),
-        "ring" => format!("a {what} ring"),
-        "shot" | "float" => format!("a {} of {what}", piece.role),
-        role => format!("a {role} of {what}").replacen(" of of ", " of ", 1),
-    }
-}
-
-fn definite(piece: &Piece) -> String {
-    let what = described(piece);
-    match piece.role {
-        "dropper" => format!("the {}, {what},", piece.name),
-        "ring" => format!("the {what} ring"),
-        "inline" => format!("{what} on the line"),
-        "point" => format!("the point, {what},"),
-        "shot" | "float" => format!("the {} of {what}", piece.role),
-        _ => format!("{}, {what},", piece.name),
-    }
-}
-
-fn as_label(piece: &Piece) -> String {
-    piece
-        .label
-        .as_ref()
-        .map_or_else(String::new, |label| format!(", called `{label}`"))
 }

@@ -1,0 +1,314 @@
+//! What is under water: the speeds, the ruler of depths, the line, the flies
+//! with the bars between which they ride, and their labels.
+
+use super::frame::Frame;
+use super::layout::{Sheet, line};
+use super::{Drifted, Over, Ride, Riding};
+use crate::labels::{Column, Label, place, run, stacked};
+use crate::medium::ROW;
+use crate::ruler;
+use crate::scene::{Item, LineRole, Mark, Point, Side, Stands, TextRole, at};
+
+/// Heights at which arrows show the water's speed, as shares of the depth.
+const ARROWS: [f64; 6] = [0.08, 0.25, 0.42, 0.6, 0.78, 0.95];
+/// Bars side by side at most; with more of them they share a lane.
+const MOST_LANES: usize = 5;
+
+/// In which lane each fly's bar stands, so that no two lie over one another.
+pub(super) fn lanes(drifted: &Drifted) -> Vec<usize> {
+    let Some(riding) = &drifted.riding else {
+        return Vec::new();
+    };
+    let mut order: Vec<usize> = (0..riding.flies.len()).collect();
+    let between = |index: usize| riding.flies[index].between;
+    order.sort_by(|one, other| between(*one).0.total_cmp(&between(*other).0));
+    let mut ends: Vec<f64> = Vec::new();
+    let mut lanes = vec![0; riding.flies.len()];
+    let apart = drifted.water.depth * 0.02;
+    for index in order {
+        let (high, low) = between(index);
+        let free = ends.iter().position(|end| end + apart < high);
+        let lane = match free {
+            Some(lane) => lane,
+            None if ends.len() < MOST_LANES => {
+                ends.push(f64::NEG_INFINITY);
+                ends.len() - 1
+            }
+            None => index % MOST_LANES,
+        };
+        ends[lane] = low;
+        lanes[index] = lane;
+    }
+    lanes
+}
+
+/// The room that the bars take beside the line.
+pub(super) fn room_for(lanes: &[usize], frame: &Frame) -> f64 {
+    lanes
+        .iter()
+        .max()
+        .map_or(0.0, |most| (*most + 1) as f64 * frame.lane)
+}
+
+/// The body of the water with its speeds and depths.
+pub(super) fn water(sheet: &mut Sheet<'_>, ground: f64) {
+    let frame = sheet.frame;
+    let (top, bed) = (sheet.scale.entry.y, sheet.scale.bed);
+    let (left, right) = (frame.margin, frame.right);
+    let outline = vec![
+        at(left, top),
+        at(right, top),
+        at(right, bed + ground),
+        at(left, bed + ground),
+    ];
+    sheet.line(LineRole::Water, outline, 0.0);
+    sheet.line(LineRole::Surface, vec![at(frame.left, top), at(right, top)], 1.4);
+    if !sheet.medium.is_cells() {
+        // The ruler's nought stands in the gap.
+        sheet.line(
+            LineRole::Surface,
+            vec![at(left, top), at(frame.strip.1, top)],
+            1.4,
+        );
+    }
+    speeds(sheet);
+    depths(sheet);
+}
+
+/// The water's speed from bed to surface as a curve from an upright edge, with the rig's own across it.
+fn speeds(sheet: &mut Sheet<'_>) {
+    let (edge, end) = sheet.frame.strip;
+    let water = &sheet.drifted.water;
+    let fastest = water.profile.iter().map(|(_, speed)| *speed).fold(0.0, f64::max);
+    let top = sheet.scale.entry.y;
+    if end - edge < 2.0 {
+        return;
+    }
+    let lift = if sheet.medium.is_cells() { ROW / 2.0 } else { 13.0 };
+    sheet.text(
+        TextRole::Tick,
+        stream_told(sheet),
+        (edge, top - lift),
+        Side::Begins,
+    );
+    if fastest <= 0.0 {
+        return;
+    }
+    let (bed, down) = (sheet.scale.bed, sheet.scale.under.1);
+    let place = |(height, speed): (f64, f64)| at(edge + speed / fastest * (end - edge), bed - height * down);
+    let curve: Vec<Point> = water.profile.iter().copied().map(place).collect();
+    sheet.line(LineRole::Ruler, vec![at(edge, top), at(edge, bed)], 0.8);
+    sheet.line(LineRole::Speed, curve, 1.6);
+    if sheet.medium.is_cells() {
+        return;
+    }
+    for share in ARROWS {
+        let height = share * water.depth;
+        let tip = place((height, speed_at(&water.profile, height)));
+        if tip.x - edge > 8.0 {
+            let (x, y) = (tip.x - 1.0, tip.y);
+            sheet.line(LineRole::Flow, vec![at(edge, y), at(x, y)], 1.0);
+            sheet.line(
+                LineRole::Flow,
+                vec![at(x - 3.5, y - 2.5), at(x, y), at(x - 3.5, y + 2.5)],
+                1.0,
+            );
+        }
+    }
+    if let Some(riding) = &sheet.drifted.riding {
+        let x = edge + (riding.speed / fastest).clamp(0.0, 1.2) * (end - edge);
+        sheet.line(LineRole::Path, vec![at(x, top), at(x, bed)], 1.2);
+    }
+}
+
+fn speed_at(profile: &[(f64, f64)], height: f64) -> f64 {
+    let pair = profile.windows(2).find(|pair| pair[1].0 >= height);
+    pair.map_or(0.0, |pair| {
+        let [(low, slow), (high, fast)] = [pair[0], pair[1]];
+        slow + (fast - slow) * (height - low) / (high - low).max(f64::MIN_POSITIVE)
+    })
+}
+
+/// The ruler of depths, from nought at the surface.
+fn depths(sheet: &mut Sheet<'_>) {
+    let frame = sheet.frame;
+    let cells = sheet.medium.is_cells();
+    let (top, bed, down) = (sheet.scale.entry.y, sheet.scale.bed, sheet.scale.under.1);
+    let least = if cells { 3.0 * ROW } else { 30.0 };
+    let step = ruler::step(sheet.drifted.system, down, least);
+    let count = (sheet.drifted.water.depth / step + 1e-6).floor() as usize;
+    sheet.line(
+        LineRole::Ruler,
+        vec![at(frame.ruler, top), at(frame.ruler, bed)],
+        0.8,
+    );
+    for index in 0..=count {
+        let y = top + index as f64 * step * down;
+        if !cells {
+            sheet.line(
+                LineRole::Ruler,
+                vec![at(frame.ruler - frame.tick, y), at(frame.ruler, y)],
+                0.8,
+            );
+        }
+        let figure = ruler::figure(index, step, sheet.drifted.system);
+        sheet.text(
+            TextRole::Tick,
+            figure,
+            (frame.ruler - frame.tick - 2.0, y),
+            Side::Ends,
+        );
+    }
+}
+
+fn stream_told(sheet: &Sheet<'_>) -> String {
+    format!("stream → {}", sheet.drifted.water.surface)
+}
+
+/// What stands below the strip of speeds, and where there is none, instead of it: below the bed, or below the labels
+/// if it runs as far as they stand. Returns where it ends.
+pub(super) fn caption(sheet: &mut Sheet<'_>, (bed, labels): (f64, f64)) -> f64 {
+    let (edge, end) = sheet.frame.strip;
+    let stream = (end - edge < 2.0).then(|| stream_told(sheet));
+    let rig = sheet.drifted.riding.as_ref();
+    let rig = rig.map(|riding| format!("rig → {}", riding.drifts));
+    let told: Vec<String> = stream.into_iter().chain(rig).collect();
+    let told = told.join("  ");
+    if told.is_empty() {
+        return bed;
+    }
+    let end = edge + sheet.medium.width(TextRole::Tick, &told);
+    let low = if end > sheet.frame.right { labels } else { bed };
+    let height = sheet.medium.height(TextRole::Tick);
+    let lift = if sheet.medium.is_cells() { 0.0 } else { 3.0 };
+    let y = low + lift + height / 2.0;
+    sheet.text(TextRole::Tick, told, (edge, y), Side::Begins);
+    y + height / 2.0
+}
+
+/// The line with its flies; returns how low their labels reach.
+pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
+    let drifted = sheet.drifted;
+    let Some(riding) = &drifted.riding else {
+        return sheet.scale.bed;
+    };
+    let low = labels(sheet, riding);
+    for (fly, lane) in riding.flies.iter().zip(lanes) {
+        bar(sheet, fly, *lane);
+    }
+    let scale = sheet.scale;
+    let points: Vec<Point> = riding.line.iter().map(|place| scale.sunk(*place)).collect();
+    let mut under = line(sheet.role(LineRole::Piece), points, 1.5);
+    under.stands = (scale.stretch() < 1.001).then(|| Stands {
+        name: "under water".to_owned(),
+        metres: riding.submerged,
+        told: "the line under water".to_owned(),
+    });
+    sheet.items.push(under.into());
+    for fly in &riding.flies {
+        let tied = scale.sunk(along(&riding.line, fly.up_the_line));
+        let eye = scale.sunk(fly.at);
+        if (tied.x - eye.x).hypot(tied.y - eye.y) > 0.5 {
+            sheet.line(sheet.role(LineRole::Tag), vec![tied, eye], 1.2);
+        }
+    }
+    if let Over::Afloat(_, kind) = riding.over {
+        sheet.items.push(mark(kind, scale.entry, sheet.frame.mark));
+    }
+    for fly in riding.flies.iter().rev() {
+        sheet
+            .items
+            .push(mark(fly.kind, scale.sunk(fly.at), sheet.frame.mark));
+    }
+    low
+}
+
+/// A fly's sign, or what else hangs on the line.
+pub(super) fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
+    use crate::scene::MarkKind;
+    let size = match kind {
+        MarkKind::Shot => size * 0.3,
+        MarkKind::Float => size * 0.7,
+        _ => size,
+    };
+    Mark { kind, at, size }.into()
+}
+
+/// The place so far along a line from its first point; a line that is shorter ends where it ends.
+pub(super) fn along(line: &[(f64, f64)], mut far: f64) -> (f64, f64) {
+    for pair in line.windows(2) {
+        let ((x, y), (to_x, to_y)) = (pair[0], pair[1]);
+        let length = (to_x - x).hypot(to_y - y);
+        if far <= length && length > 0.0 {
+            let share = far / length;
+            return (x + (to_x - x) * share, y + (to_y - y) * share);
+        }
+        far -= length;
+    }
+    line.last().copied().unwrap_or_default()
+}
+
+/// The depths between which a fly rides, beside the line.
+fn bar(sheet: &mut Sheet<'_>, fly: &Ride, lane: usize) {
+    let cells = sheet.medium.is_cells();
+    let x = sheet.frame.right - (lane as f64 + 0.6) * sheet.frame.lane;
+    let y = |depth: f64| sheet.scale.sunk((0.0, depth)).y;
+    let (high, low, middle) = (y(fly.between.0), y(fly.between.1), y(fly.at.1));
+    let mut between = line(LineRole::Between, vec![at(x, high), at(x, low)], 1.6);
+    between.stands = Some(Stands {
+        name: fly.name.clone(),
+        metres: fly.between.1 - fly.between.0,
+        told: format!("{} rides {} ({})", fly.name, fly.rides, fly.may_be),
+    });
+    sheet.items.push(between.into());
+    if !cells {
+        for (end, half) in [(high, 2.6), (low, 2.6)] {
+            sheet.line(LineRole::Between, vec![at(x - half, end), at(x + half, end)], 1.6);
+        }
+        sheet.line(
+            LineRole::Between,
+            vec![at(x - 1.8, middle), at(x + 1.8, middle)],
+            3.6,
+        );
+    }
+}
+
+/// A label for each fly, level with it as far as there is room; returns how low they reach.
+fn labels(sheet: &mut Sheet<'_>, riding: &Riding) -> f64 {
+    let (frame, scale, medium) = (sheet.frame, sheet.scale, sheet.medium);
+    let cells = medium.is_cells();
+    let gap = if cells { 3.0 } else { 14.0 };
+    let column = Column {
+        edge: frame.right + gap,
+        width: frame.width - frame.margin - frame.right - gap,
+        side: Side::Begins,
+        gap: if cells { 0.0 } else { 4.0 },
+    };
+    let deep = |fly: &Ride| {
+        let mut of = scale.sunk(fly.at);
+        of.x += if cells { 1.0 } else { frame.mark * 0.6 };
+        let lines = vec![
+            vec![run(TextRole::Name, fly.name.clone())],
+            vec![run(TextRole::Detail, format!("{} deep", fly.rides))],
+        ];
+        Label::new(medium, &column, of, lines)
+    };
+    let mut all: Vec<Label> = riding.flies.iter().map(deep).collect();
+    if let Over::Afloat(name, _) = &riding.over {
+        let mut of = scale.entry;
+        of.x += if cells { 1.0 } else { frame.mark * 0.6 };
+        let lines = vec![vec![run(TextRole::Name, name.clone())]];
+        all.push(Label::new(medium, &column, of, lines));
+    }
+    let height = stacked(medium, &all, column.gap);
+    let low = scale.bed.max(scale.entry.y + height);
+    let items = place(
+        medium,
+        &column,
+        all,
+        (scale.entry.y, low),
+        frame.right + gap * 0.3,
+    );
+    sheet.items.extend(items);
+    low
+}

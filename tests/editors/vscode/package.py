@@ -1,0 +1,70 @@
+#!/usr/bin/env python3
+"""Reads a packaged extension as VS Code would: what its manifest names is there, and nothing else is.
+
+    package.py PACKAGE.vsix FOLDER
+"""
+
+import json
+import re
+import sys
+import zipfile
+from pathlib import Path
+
+# What the packaging itself adds.
+OWN = {"[Content_Types].xml", "extension.vsixmanifest"}
+
+# Named by no manifest, but read by people.
+READ = {"extension/readme.md", "extension/LICENSE.txt", "extension/NOTICES", "extension/package.json"}
+
+# The largest package that holds no more than it should, in bytes.
+LARGEST = 400_000
+
+
+def strings(value):
+    """Every string of a JSON value."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for part in value.values():
+            yield from strings(part)
+    elif isinstance(value, list):
+        for part in value:
+            yield from strings(part)
+
+
+def main(package, folder):
+    faults = []
+    with zipfile.ZipFile(package) as archive:
+        names = set(archive.namelist())
+        manifest = json.loads(archive.read("extension/package.json"))
+        for name in names:
+            if name.endswith(".json"):
+                json.loads(archive.read(name))
+        words = {name: archive.read(name).decode() for name in names if name.endswith((".json", ".md", ".txt"))}
+    named = {"extension/" + text.removeprefix("./") for text in strings(manifest) if re.fullmatch(r"[\w./-]+\.\w+", text) and "/" in text}
+    named |= {"extension/" + manifest["icon"]}
+    faults += [f"{name} is named and not there" for name in sorted((named | READ) - names)]
+    faults += [f"{name} is there and not named" for name in sorted(names - named - READ - OWN)]
+    grammars = [grammar["path"] for grammar in manifest["contributes"]["grammars"]]
+    for grammar in grammars:
+        if words.get("extension/" + grammar.removeprefix("./")) != Path(folder, grammar).read_text(encoding="utf-8"):
+            faults.append(f"{grammar} is not the one of the project")
+    if not any("text.html.markdown" in grammar.get("injectTo", []) for grammar in manifest["contributes"]["grammars"]):
+        faults.append("no colours for the fences of Markdown")
+    languages = {snippets["language"] for snippets in manifest["contributes"]["snippets"]}
+    if languages != {"rig", "markdown"}:
+        faults.append(f"snippets for {sorted(languages)}")
+    for name, text in words.items():
+        faults += [f"{name} says {found}" for found in re.findall(r"TODO|FIXME|/tmp/\S*|/home/\S*|/root/\S*", text)]
+    size = Path(package).stat().st_size
+    if size > LARGEST:
+        faults.append(f"{size} bytes")
+    for fault in faults:
+        print(f"the package: {fault}", file=sys.stderr)
+    if not faults:
+        print(f"holds: the package has what its manifest names, {len(names)} files in {size // 1000} kB")
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
