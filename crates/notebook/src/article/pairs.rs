@@ -8,6 +8,8 @@ use crate::faults;
 use report::{Finding, Fix};
 use text::{Marker, Place, Span, Stands, TextId};
 
+const END_MARKER: &str = "<!-- rig: end -->";
+
 /// A marker and its end.
 #[derive(Clone, Debug)]
 pub(super) struct Pair {
@@ -30,6 +32,7 @@ impl Pair {
 /// The pairs of a page in order, and what is wrong with markers that are none.
 pub(super) fn pairs(page: &str, text: TextId) -> (Vec<Pair>, Vec<Finding>) {
     let mut pairing = Pairing {
+        page,
         text,
         pairs: Vec::new(),
         open: Vec::new(),
@@ -53,14 +56,15 @@ pub(super) fn pairs(page: &str, text: TextId) -> (Vec<Pair>, Vec<Finding>) {
     (pairing.pairs, pairing.findings)
 }
 
-struct Pairing {
+struct Pairing<'t> {
+    page: &'t str,
     text: TextId,
     pairs: Vec<Pair>,
     open: Vec<Marker>,
     findings: Vec<Finding>,
 }
 
-impl Pairing {
+impl Pairing<'_> {
     fn place(&self, marker: &Marker) -> Place {
         Place::new(self.text, marker.comment)
     }
@@ -99,9 +103,15 @@ impl Pairing {
 
     fn unclosed(&mut self, marker: &Marker) {
         let behind = Place::new(self.text, Span::empty(marker.comment.end));
-        let end = match marker.stands {
-            Stands::Alone => "\n<!-- rig: end -->",
-            _ => "<!-- rig: end -->",
+        let before = &self.page[..marker.comment.start as usize];
+        let end = if marker.stands != Stands::Alone {
+            Some(END_MARKER.to_owned())
+        } else if before.is_empty() || before.ends_with('\n') {
+            let line_end = if self.page.contains("\r\n") { "\r\n" } else { "\n" };
+            Some(format!("{line_end}{END_MARKER}"))
+        } else {
+            // In a list or a quote the new line would want its margin.
+            None
         };
         let mut finding = Finding::fault(
             faults::MARKER_UNCLOSED,
@@ -109,8 +119,7 @@ impl Pairing {
             "this marker is not closed",
         )
         .help("write `<!-- rig: end -->` behind what it fills");
-        // In a list or a quote the new line would want its margin.
-        if marker.stands != Stands::Alone || marker.comment.start == 0 {
+        if let Some(end) = end {
             finding = finding.fix(Fix::offered("close it here", behind, end));
         }
         self.findings.push(finding);

@@ -85,7 +85,7 @@ fn summary(came: &Came, pages: usize, check: bool) -> String {
 /// The Markdown pages among the files that paths stand for.
 fn pages(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
     let is_page = |path: &Path| Kind::of(path) == Some(Kind::Markdown);
-    if let Some(other) = paths.iter().find(|path| path.is_file() && !is_page(path)) {
+    if let Some(other) = paths.iter().find(|path| !path.is_dir() && !is_page(path)) {
         return Err(Trouble::NoPage(other.display().to_string()));
     }
     let mut files = inputs::files(paths)?;

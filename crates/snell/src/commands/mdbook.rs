@@ -32,7 +32,7 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
     };
     let input = inputs::whole_standard_input()?;
     let both: Result<(Value, Value), _> = serde_json::from_str(&input);
-    let (context, mut book) = both.map_err(|error| not_read(&error.to_string()))?;
+    let (context, mut book) = both.map_err(|_| not_read("it is no JSON of a context and a book"))?;
     let source = book::source(&context);
     let chapters = book::chapters(&mut book, &source).ok_or_else(|| not_read("it has no chapters"))?;
     let mut faulty = false;
