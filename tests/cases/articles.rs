@@ -252,7 +252,7 @@ fn a_kill_leaves_the_old_page_or_the_new_one() {
     assert_eq!(fs::read_to_string(&path).unwrap(), new);
     let (mut left_old, mut left_new) = (0, 0);
     // Sooner after a new page, later after an old one: this closes in on the moment of writing.
-    for _ in 0..48 {
+    for _ in 0..32 {
         let mut child = start();
         thread::sleep(wait);
         let _ = child.kill();
