@@ -12,7 +12,7 @@ lacking() {
 fetched() {
   local what="$1"
   shift
-  timeout 600 "$@" || timeout 600 "$@" || lacking "$what could not be downloaded ($*)"
+  timeout 900 "$@" || timeout 900 "$@" || lacking "$what, which could not be had in twice 900 s ($*)"
 }
 
 installed() {
@@ -123,6 +123,8 @@ install_vscode() {
   browser >/dev/null || return
   npm_packages node-24 node@24 || return
   PATH="$tools/node-24/node_modules/.bin:$PATH"
+  # A part of code-server is built here.
+  export npm_config_jobs=2
   npm_packages code-server-4.139.1 code-server@4.139.1 || return
   npm_packages playwright-1.65.1 playwright-core@1.65.1 || return
   npm_packages tmgrammar-0.1.3 vscode-tmgrammar-test@0.1.3 || return

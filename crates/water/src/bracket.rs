@@ -137,6 +137,21 @@ mod tests {
     }
 
     #[test]
+    fn a_guess_on_either_side_finds_the_root_and_a_jump_is_told() {
+        let cube = |x: f64| x.powi(3) - 8.0;
+        for guess in [-5.0, 1.9, 2.0, 2.1, 90.0] {
+            let (at, left) = Bracket::about(cube, guess, 0.1)
+                .expect("it crosses")
+                .settled(1e-12);
+            assert!((at - 2.0).abs() < 1e-9 && left.abs() < 1e-9, "{at} from {guess}");
+        }
+        let jump = |x: f64| if x < 0.7 { -1.0 } else { 3.0 };
+        let (at, left) = Bracket::about(jump, 0.0, 0.1).expect("it crosses").settled(1e-9);
+        assert!((at - 0.7).abs() < 1e-8 && left.abs() >= 1.0, "{at}: {left}");
+        assert!(Bracket::about(|x: f64| x * x + 1.0, 0.0, 0.1).is_none());
+    }
+
+    #[test]
     fn ends_that_are_roots_are_found_and_others_refused() {
         let line = |x: f64| x - 1.0;
         assert_eq!(

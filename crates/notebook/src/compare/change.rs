@@ -1,8 +1,9 @@
 //! What changed from one state of a rig to another.
 
 use super::align::{Step, same_label};
-use super::cards::{Card, Saying};
+use super::cards::Card;
 use super::pieces::{Piece, Trait, TraitKind};
+use super::says::sayings;
 use serde::Serialize;
 
 /// One thing that changed.
@@ -101,45 +102,6 @@ pub(super) fn changes(was: &Card, now: &Card, steps: &[Step]) -> Vec<Change> {
     let mut changes = sayings(&was.says, &now.says);
     changes.extend(parts(&was.pieces, &now.pieces, steps));
     changes
-}
-
-fn sayings(was: &[Saying], now: &[Saying]) -> Vec<Change> {
-    let without = |own: &[Saying], other: &[Saying]| {
-        let mut other = other.to_vec();
-        let mut rest = own.to_vec();
-        rest.retain(|one| match other.iter().position(|there| there == one) {
-            Some(at) => {
-                other.swap_remove(at);
-                false
-            }
-            None => true,
-        });
-        rest
-    };
-    let (mut gone, new) = (without(was, now), without(now, was));
-    let mut changes = Vec::new();
-    for one in new {
-        let before = gone.iter().position(|other| is_about_the_same(&one, other));
-        changes.push(Change::Says {
-            was: before.map(|at| gone.remove(at).text),
-            key: one.key,
-            now: Some(one.text),
-        });
-    }
-    changes.extend(gone.into_iter().map(|one| Change::Says {
-        key: one.key,
-        was: Some(one.text),
-        now: None,
-    }));
-    changes
-}
-
-/// Whether two lines of one key say something of the same thing: lines that name what they are about must
-/// name the same.
-fn is_about_the_same(one: &Saying, other: &Saying) -> bool {
-    let subject = |saying: &Saying| saying.text.split_whitespace().next().map(str::to_lowercase);
-    let names = matches!(one.key.as_str(), "let" | "expect" | "allow");
-    one.key == other.key && (!names || subject(one) == subject(other))
 }
 
 fn parts(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<Change> {

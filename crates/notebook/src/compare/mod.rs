@@ -12,6 +12,7 @@ mod follow;
 mod moved;
 mod pieces;
 mod rigs;
+mod says;
 mod told;
 
 pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};

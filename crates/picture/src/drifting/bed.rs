@@ -81,7 +81,8 @@ fn stones(sheet: &mut Sheet<'_>, grain: f64) {
 fn weed(sheet: &mut Sheet<'_>, height: f64) {
     const APART: f64 = 7.0;
     let (left, right, bed) = (sheet.frame.left, sheet.frame.right, sheet.scale.bed);
-    let tall = height * sheet.scale.under.1;
+    // What grows higher than the water is laid flat by its surface.
+    let tall = (height * sheet.scale.under.1).min(bed - sheet.scale.entry.y);
     let mut x = left + APART / 2.0;
     let mut sizes = SIZES.iter().cycle();
     while x + tall * 0.6 < right {

@@ -145,6 +145,10 @@ impl Sheet<'_> {
         let cells = self.medium.is_cells();
         let height = self.medium.height(TextRole::Detail);
         let least = if cells { 5.0 } else { 40.0 };
+        // In a puddle even the shortest bar is broader than the picture, and the ruler must do.
+        if ruler::step(self.drifted.system, metre, least) * metre > self.frame.width / 2.0 {
+            return y;
+        }
         let from = at(self.frame.margin, y + height / 2.0);
         let mut end = from.x;
         for mut item in ruler::bar(self.medium, self.drifted.system, metre, from, least) {

@@ -61,7 +61,7 @@ fn drifted() -> impl Strategy<Value = Drifted> {
     let shares = proptest::collection::vec(0.05..1.0f64, 1..11);
     let reach = proptest::option::of((1.0..10.0f64, 0.5..3.0f64));
     (
-        0.1..4.0f64,
+        0.001..4.0f64,
         shares,
         -6.0..6.0f64,
         reach,

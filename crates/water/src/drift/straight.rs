@@ -3,11 +3,9 @@
 //! A line that is held much slower than it drifts lies flat and is slow to walk. From a guess that is near, the
 //! search never comes there.
 
-use super::Under;
 use crate::bracket::Bracket;
 use crate::plane::size;
 use crate::{Fly, Strand, Stream, Tackle};
-use uom::si::length::meter;
 
 /// Pieces that the depth is cut into.
 const PIECES: f64 = 8.0;
@@ -21,6 +19,15 @@ const SLOW: f64 = 0.1;
 /// The share of the pull that the line lies along: it leans with all of it at the surface, and with the point fly's
 /// own at the point.
 const LEANS_BY: f64 = 0.5;
+
+/// What is known of where the rig is, m.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Wanted {
+    /// The line under water, from the point up.
+    Length(f64),
+    /// The point's height over the bed.
+    Height(f64),
+}
 
 /// Where the point is and how fast the rig goes, about.
 #[derive(Debug, Clone, Copy)]
@@ -39,20 +46,14 @@ enum Held<'a> {
 }
 
 /// The guess for a rig that the line above pulls downstream with a force.
-pub(super) fn guess(tackle: &Tackle, stream: &Stream, under: Under, pull: f64) -> Option<Guess> {
+pub(super) fn guess(tackle: &Tackle, stream: &Stream, wanted: &Wanted, pull: f64) -> Option<Guess> {
     let depth = stream.profile.depth_si();
     let weight: f64 = tackle.flies().map(|fly| fly.weight(&stream.fluid)).sum();
     let lean = [pull * LEANS_BY, weight];
     let along = lean.map(|part| part / size(lean));
-    let (height, length) = match under {
-        Under::PointOffBed(height) => {
-            let height = height.get::<meter>();
-            (height, (depth - height) / along[1])
-        }
-        Under::Length(length) => {
-            let length = length.get::<meter>();
-            ((depth - length * along[1]).max(0.0), length)
-        }
+    let (height, length) = match *wanted {
+        Wanted::Height(height) => (height, (depth - height) / along[1]),
+        Wanted::Length(length) => ((depth - length * along[1]).max(0.0), length),
     };
     let held = held(tackle, stream, height, along, length);
     let left = |speed: f64| {
