@@ -130,12 +130,12 @@ fn every_cell_is_what_a_drift_of_its_own_and_the_rules_say() {
             let cell = &card["cells"][row][column];
             let fished = &cell["fished"];
             let chosen = flies.iter().position(|fly| fished["fly"] == **fly);
-            for index in 0..chosen.unwrap_or(flies.len()) {
+            let lighter = flies.iter().take(chosen.unwrap_or(flies.len()));
+            for (index, fly) in lighter.enumerate() {
                 let rig = format!("r{row}{column}{index}");
                 assert!(
                     breaks(&rig, "sink-late") || breaks(&rig, "fly-drags"),
-                    "{depth} {speed}: {} fishes and is lighter than {fished}\n{broken:?}",
-                    flies[index]
+                    "{depth} {speed}: {fly} fishes and is lighter than {fished}\n{broken:?}"
                 );
             }
             let Some(chosen) = chosen else { continue };

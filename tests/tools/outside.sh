@@ -130,4 +130,27 @@ check clean no crates/snell/tests/data/clean.rig
 input="$work/faulty folder/article.md" check page yes - --stdin-name notes/article.md
 input="$work/faulty folder/hasty #1.rig" check input yes -
 
+# schema OF FILE WANTED WHAT: whether a value passes the schema of a form that the program prints.
+schema() {
+  local of="$1" file="$2" wanted="$3" what="$4" status=0
+  "$snell" export --schema "$of" >"$work/$of.schema"
+  "$venv/bin/check-jsonschema" --schemafile "$work/$of.schema" "$file" >"$work/said" 2>&1 || status=$?
+  if [ "$status" = "$wanted" ]; then status=0; else cat "$work/said"; status=1; fi
+  tell "$status" "$what"
+}
+
+"$venv/bin/check-jsonschema" --check-metaschema <("$snell" export --schema show) <("$snell" export --schema findings) \
+  >"$work/said" 2>&1 && status=0 || { status=$?; cat "$work/said"; }
+tell "$status" "both schemas are schemas"
+"$snell" export examples "$work/faulty folder" >"$work/rigs.json" 2>/dev/null || true
+schema show "$work/rigs.json" 0 "all rigs pass the schema of the program"
+"$snell" show examples --units both --form json >"$work/both.json"
+schema show "$work/both.json" 0 "rigs in both units pass it"
+sed '0,/"unit": "m"/s//"unit": "ft"/' "$work/both.json" >"$work/wrong.json"
+schema show "$work/wrong.json" 1 "a length that is not in metres does not"
+"$snell" check --form json --skipped examples "$work/faulty folder" crates/snell/tests/data >"$work/found.json" || true
+schema findings "$work/found.json" 0 "all findings pass the schema of the program"
+sed '0,/"level": "fault"/s//"level": "mistake"/' "$work/found.json" >"$work/wrong.json"
+schema findings "$work/wrong.json" 1 "a level that there is none of does not"
+
 exit "$failed"

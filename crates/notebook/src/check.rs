@@ -54,6 +54,7 @@ fn examine_by(notebook: &Notebook, wanted: Wanted, threads: usize) -> Checked {
             .into_iter()
             .flat_map(|block| of_outing(&world, block)),
     );
+    findings.extend(crate::article::findings(notebook, &world));
     for one in checked {
         findings.extend(one.findings);
         by_rules.extend(one.found);

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
-use text::{FenceTag, LineIndex, Span, TextId};
+use text::{FenceTag, LineIndex, Marker, Span, Stands, TextId};
 
 /// What kind of text it is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -76,6 +76,7 @@ impl Document {
         }
         let mut shared = Vec::new();
         let mut alone = Vec::new();
+        shared.extend(self.use_markers());
         for fence in text::fences(&self.text) {
             match fence.tag {
                 FenceTag::Shared => shared.push(fence.lines),
@@ -83,8 +84,20 @@ impl Document {
                 FenceTag::Bad => {}
             }
         }
+        shared.sort_by_key(|lines: &Vec<Span>| lines.first().map(|line| line.start));
         let shared = (!shared.is_empty()).then_some(shared);
         shared.into_iter().chain(alone).collect()
+    }
+
+    /// The `use` lines of a page that stand in comments of it, `<!-- rig: use "rigs.rig" -->`.
+    fn use_markers(&self) -> Vec<Vec<Span>> {
+        let is_use = |marker: &Marker| {
+            let mut words = marker.words.of(&self.text).split_whitespace();
+            marker.stands == Stands::Alone
+                && words.next().is_some_and(|word| word.eq_ignore_ascii_case("use"))
+        };
+        let markers = text::markers(&self.text).into_iter();
+        markers.filter(is_use).map(|marker| vec![marker.words]).collect()
     }
 
     /// Every passage that `tidy` may lay out: also those of fences that are called wrong.

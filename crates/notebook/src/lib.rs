@@ -3,6 +3,7 @@
 //! It knows no editor protocol and no output format; places are spans of
 //! texts, and what is shown is plain data.
 
+pub mod article;
 mod check;
 pub mod compare;
 mod disk;

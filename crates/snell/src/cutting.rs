@@ -148,7 +148,8 @@ impl Page<'_> {
     }
 }
 
-fn cut(piece: &CutPiece) -> String {
+/// How long to cut a piece.
+pub fn cut(piece: &CutPiece) -> String {
     match &piece.cut {
         Some(cut) if piece.lacks.is_empty() => cut.text.clone(),
         Some(cut) => format!("over {}", cut.text),
@@ -157,7 +158,7 @@ fn cut(piece: &CutPiece) -> String {
 }
 
 /// The finished length and what is added to it, as a sum.
-fn sum(piece: &CutPiece) -> String {
+pub fn sum(piece: &CutPiece) -> String {
     let finished = piece
         .finished
         .as_ref()

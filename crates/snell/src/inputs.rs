@@ -53,6 +53,14 @@ pub fn standard_input() -> Result<String, Trouble> {
     from_reader(stdin().lock()).map_err(|unread| Trouble::unread(Path::new(STANDARD_INPUT), unread))
 }
 
+/// What another program hands over on standard input, of any length.
+///
+/// # Errors
+/// It is no text, or cannot be read.
+pub fn whole_standard_input() -> Result<String, Trouble> {
+    std::io::read_to_string(stdin().lock()).map_err(|why| Trouble::unread(Path::new(STANDARD_INPUT), why))
+}
+
 /// The files that paths stand for, each once, in the order of the paths and sorted within a folder.
 ///
 /// # Errors

@@ -1,15 +1,18 @@
 //! The binary `snell`: reads the command line, runs one command, and turns how
 //! it ended into an exit status.
 
+mod article;
 mod cli;
 mod commands;
 mod comparison;
 mod cutting;
 mod drawing;
+mod export;
 mod forms;
 mod git;
 mod inputs;
 mod mending;
+mod page;
 mod picked;
 mod progress;
 mod prose;
@@ -22,7 +25,9 @@ mod write;
 use clap::Parser;
 use cli::{Cli, Command};
 use commands::{Ended, Outcome, Session};
+use std::ffi::OsString;
 use std::io::{BufWriter, Write, stdout};
+use std::path::Path;
 use std::process::ExitCode;
 
 /// The tool could not do its work.
@@ -31,7 +36,7 @@ const NOT_DONE: u8 = 2;
 const FOUND: u8 = 1;
 
 fn main() -> ExitCode {
-    let cli = Cli::parse();
+    let cli = Cli::parse_from(words());
     let mut session = Session {
         out: BufWriter::with_capacity(1 << 16, stdout()),
         colour: cli.colour,
@@ -50,6 +55,23 @@ fn main() -> ExitCode {
     }
 }
 
+/// Programs that a filter or preprocessor is named to without arguments, each with the command that it means.
+const NAMES: [(&str, &str); 2] = [("snell-pandoc", "pandoc"), ("mdbook-snell", "mdbook")];
+
+/// The words of the command line; called by another name, the command that the name means comes first.
+fn words() -> Vec<OsString> {
+    let mut words: Vec<OsString> = std::env::args_os().collect();
+    let name = words
+        .first()
+        .and_then(|path| Path::new(path).file_stem())
+        .unwrap_or_default();
+    let meant = NAMES.iter().find(|(known, _)| name == *known);
+    if let Some((_, command)) = meant {
+        words.insert(1, OsString::from(command));
+    }
+    words
+}
+
 fn run(command: Command, session: &mut Session) -> Outcome {
     match command {
         Command::Check(options) => commands::check::run(&options, session),
@@ -63,6 +85,10 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Start(options) => commands::start::run(&options, session),
         Command::Compare(options) => commands::compare::run(&options, session),
         Command::Season(options) => commands::season::run(&options, session),
+        Command::Fill(options) => commands::fill::run(&options, session),
+        Command::Mdbook(options) => commands::mdbook::run(&options, session),
+        Command::Pandoc(_) => commands::pandoc::run(session),
+        Command::Export(options) => commands::export::run(&options, session),
         Command::Serve(options) => commands::serve::run(&options),
         Command::Shell(options) => commands::shell::run(&options, session),
         Command::Manual(options) => commands::manual::run(&options, session),

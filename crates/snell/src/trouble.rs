@@ -69,6 +69,17 @@ pub enum Trouble {
     /// Nothing can be taken off the spools.
     #[error("nothing was taken: {0}")]
     NotTaken(String),
+    /// A file that is to be filled is no page.
+    #[error("`{0}` is no Markdown page: name a file that ends in `.md` or `.markdown`")]
+    NoPage(String),
+    /// What another program wrote is not what it says.
+    #[error("standard input holds no {what}: {why}")]
+    NotRead {
+        /// What should have come.
+        what: &'static str,
+        /// What is wrong with it.
+        why: String,
+    },
     /// A picture is asked for in a form that there is none of.
     #[error("`{0}` says no form of picture: end it in `.svg` or `.png`")]
     NoPicture(String),

@@ -26,7 +26,7 @@ impl Words {
     }
 
     /// A name or key in NFC and lower case, with plain hyphens.
-    pub(crate) fn fold(&mut self, written: &str) -> Arc<str> {
+    pub fn fold(&mut self, written: &str) -> Arc<str> {
         shared(&mut self.folded, written, fold)
     }
 
@@ -46,7 +46,7 @@ fn shared(known: &mut FxHashMap<Box<str>, Arc<str>>, written: &str, form: fn(&st
 }
 
 /// `written` in NFC and lower case, with plain hyphens.
-pub(crate) fn fold(written: &str) -> String {
+pub fn fold(written: &str) -> String {
     if written.is_ascii() {
         return written.to_ascii_lowercase();
     }

@@ -46,18 +46,16 @@ pub struct Fence {
 
 /// The `rig` fences of a Markdown page in order. Front matter is passed over.
 pub fn fences(page: &str) -> Vec<Fence> {
-    let options =
-        Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
     let mut found = Vec::new();
     let mut open: Option<(FenceTag, Vec<Span>)> = None;
-    for (event, range) in Parser::new_ext(page, options).into_offset_iter() {
+    for (event, range) in events(page) {
         match event {
             Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(info))) => {
                 open = FenceTag::read(&info).map(|tag| (tag, Vec::new()));
             }
             Event::Text(_) => {
                 if let Some((_, pieces)) = &mut open {
-                    pieces.push(Span::from(range));
+                    pieces.push(range);
                 }
             }
             Event::End(TagEnd::CodeBlock) => {
@@ -72,6 +70,16 @@ pub fn fences(page: &str) -> Vec<Fence> {
         }
     }
     found
+}
+
+/// The one way in which pages are read: what is met, and where. A byte-order mark is no part of the first line.
+pub(crate) fn events(page: &str) -> impl Iterator<Item = (Event<'_>, Span)> {
+    let options =
+        Options::ENABLE_YAML_STYLE_METADATA_BLOCKS | Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS;
+    let marked = page.strip_prefix('\u{feff}').unwrap_or(page);
+    let shift = (page.len() - marked.len()) as u32;
+    let events = Parser::new_ext(marked, options).into_offset_iter();
+    events.map(move |(event, range)| (event, Span::from(range).shifted(shift)))
 }
 
 /// Joins the reader's pieces, which may end in mid-line, to whole lines.
@@ -139,5 +147,9 @@ mod tests {
             [(FenceTag::Shared, vec!["rig a", "  tippet"])]
         );
         assert_eq!(read("```rig\n```\n"), [(FenceTag::Shared, vec![])]);
+        assert_eq!(
+            read("\u{feff}```rig\nrig a\n```\n"),
+            [(FenceTag::Shared, vec!["rig a"])]
+        );
     }
 }

@@ -3,7 +3,8 @@
 use super::live::{Live, Stop};
 use super::overlay::{Overlay, real_of};
 use super::walk::ASKED;
-use crate::check::examine;
+use crate::article;
+use crate::check::{capped, examine, ordered};
 use crate::document::{Document, Kind};
 use crate::load::Notebook;
 use report::Finding;
@@ -196,9 +197,20 @@ impl Sheet {
             (None, Some(notebook)) => whole_check(notebook),
             (None, None) => return None,
         };
-        let found: Arc<[Finding]> = found.into();
+        let found: Arc<[Finding]> = self.with_markers(overlay, found).into();
         self.findings = Some(found.clone());
         Some(found)
+    }
+
+    /// With what is wrong with the markers of a page. Blocks are followed one by one, markers are not: what they
+    /// say hangs on all rigs in sight, and there are few of them.
+    fn with_markers(&mut self, overlay: &Overlay, mut found: Vec<Finding>) -> Vec<Finding> {
+        if self.live.is_none() || self.kind != Kind::Markdown || text::markers(&self.text).is_empty() {
+            return found;
+        }
+        let of_markers = article::findings_of(self.notebook(overlay), ASKED);
+        found.extend(of_markers);
+        capped(ordered(found))
     }
 }
 

@@ -22,6 +22,12 @@ pub struct Drawn {
     pub left_out: Option<String>,
 }
 
+/// The picture of one rig; a rig without line has none.
+pub(crate) fn scene_of(evaluation: &Evaluation<'_, '_>, units: Units, medium: Medium) -> Option<Scene> {
+    let written = |value: &Value| text(value, units, evaluation);
+    hanging::scene(evaluation, &written, medium)
+}
+
 /// The picture of every rig of a notebook that `wanted` picks by its name and file, in order.
 pub fn draw(
     notebook: &Notebook,
@@ -35,9 +41,7 @@ pub fn draw(
         let (name, file) = (rig::rig::name(block), file_of(notebook, block));
         if wanted(&name, &file) {
             let rig = rig::rig::read(&world, block, &Faults::default());
-            let evaluation = Evaluation::new(&world, &rig);
-            let written = |value: &Value| text(value, units, &evaluation);
-            let scene = hanging::scene(&evaluation, &written, medium);
+            let scene = scene_of(&Evaluation::new(&world, &rig), units, medium);
             drawn.push(Drawn {
                 name,
                 file,

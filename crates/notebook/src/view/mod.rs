@@ -15,10 +15,13 @@ pub use card::{
     About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
     cards,
 };
+pub(crate) use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
+pub(crate) use drawn::scene_of;
 pub use drawn::{Drawn, draw};
+pub(crate) use drift::drift_of;
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
-pub(crate) use rounding::within;
+pub(crate) use rounding::{coarse, within};
 pub use rows::{Place, Row};
 pub use written::{Off, Units, Written};
 
@@ -30,6 +33,7 @@ use rig::measure::{self, Get, Measure, Thing};
 use rig::project::BlockRef;
 use rig::value::{Assumed, Faults, Lack, Outcome, Value};
 use rig::{Evaluation, World};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -40,7 +44,7 @@ pub(crate) const HIDDEN: &str = "a fault to be mended";
 pub type Measures = IndexMap<&'static str, Written>;
 
 /// A rig as it is shown.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownRig {
     /// Its name.
     pub name: String,
@@ -81,7 +85,7 @@ pub struct ShownRig {
 }
 
 /// A part of a rig with its measures.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownPart {
     /// Its label or name.
     pub name: String,
@@ -90,7 +94,7 @@ pub struct ShownPart {
 }
 
 /// Something assumed.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownAssumed {
     /// What it is about.
     pub what: String,
@@ -101,7 +105,7 @@ pub struct ShownAssumed {
 }
 
 /// A measure that cannot be told.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownUnknown {
     /// The measure.
     pub measure: &'static str,
@@ -199,6 +203,13 @@ pub(crate) fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Un
         unknown,
         rows,
     })
+}
+
+impl ShownAssumed {
+    /// Whether it is a knot that the rig leaves unsaid.
+    pub fn is_of_a_knot(&self) -> bool {
+        self.what.starts_with("the knot")
+    }
 }
 
 impl From<Assumed> for ShownAssumed {

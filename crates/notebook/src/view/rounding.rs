@@ -4,7 +4,7 @@ use units::{Quantity, System};
 
 /// A written error with no more digits than an error has: one, or two where the first is a one. Only what is one
 /// number and one unit is rounded.
-pub(super) fn coarse(text: &str) -> String {
+pub(crate) fn coarse(text: &str) -> String {
     match in_one_step(text) {
         Some((number, unit)) => format!("{} {unit}", units::write_number(rounded(number, number))),
         None => text.to_owned(),

@@ -3,6 +3,7 @@
 use super::rounding::coarse;
 use rig::Evaluation;
 use rig::value::Value;
+use schemars::JsonSchema;
 use serde::Serialize;
 use units::{Dimension, Quantity, System};
 
@@ -21,7 +22,7 @@ pub enum Units {
 }
 
 /// A value as it is shown.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Written {
     /// In SI (temperatures in degrees Celsius); of a spread, its middle. Words have none.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -43,7 +44,7 @@ pub struct Written {
 }
 
 /// How wrong an estimate may be either way.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Off {
     /// In the SI unit of its estimate.
     pub value: f64,

@@ -7,23 +7,31 @@ use super::places::Places;
 use crate::trouble::Trouble;
 use notebook::Skipped;
 use report::{Edit, Finding, Fix, Label};
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::Write;
 
 /// The version of this form.
 pub const VERSION: u32 = 1;
 
-#[derive(Serialize)]
-struct Report<'f> {
+/// All findings in one value.
+#[derive(Serialize, JsonSchema)]
+pub struct Report<'f> {
+    /// The version of this form.
     version: u32,
+    /// What was found, in the order of the files.
     findings: Vec<Found<'f>>,
+    /// Rules that could not be judged, where they were asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     skipped: Option<Vec<Unjudged<'f>>>,
 }
 
-#[derive(Serialize)]
+/// A finding.
+#[derive(Serialize, JsonSchema)]
 struct Found<'f> {
+    /// The name of the rule or fault.
     rule: &'f str,
+    /// How much it weighs.
     level: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     rig: Option<&'f str>,
@@ -36,25 +44,30 @@ struct Found<'f> {
     mends: Vec<Mend<'f>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Labelled<'f> {
+    /// The file; empty where the text has none.
     file: String,
     start: u32,
     end: u32,
+    /// From 1.
     line: u32,
+    /// In characters, from 1.
     column: u32,
     text: &'f str,
+    /// Whether it is the main place.
     primary: bool,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Mend<'f> {
     title: &'f str,
+    /// Whether it can only mean what was meant.
     sure: bool,
     edits: Vec<Edited<'f>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Edited<'f> {
     file: String,
     start: u32,
@@ -62,7 +75,7 @@ struct Edited<'f> {
     new: &'f str,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Unjudged<'f> {
     rule: &'f str,
     rig: &'f str,

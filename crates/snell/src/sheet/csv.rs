@@ -58,13 +58,15 @@ fn text(written: &Option<Written>) -> &str {
     written.as_ref().map_or("", |written| &written.text)
 }
 
-/// To nine digits: what the sums of a double leave behind them is no news.
 fn si(written: &Option<Written>) -> String {
     let value = written.as_ref().and_then(|written| written.value);
-    value.map_or_else(String::new, |value| {
-        let rounded: f64 = format!("{value:.8e}").parse().unwrap_or(value);
-        rounded.to_string()
-    })
+    value.map_or_else(String::new, number)
+}
+
+/// To nine digits: what the sums of a double leave behind them is no news.
+pub fn number(value: f64) -> String {
+    let rounded: f64 = format!("{value:.8e}").parse().unwrap_or(value);
+    rounded.to_string()
 }
 
 #[cfg(test)]

@@ -2,15 +2,19 @@
 
 use crate::trouble::Trouble;
 use notebook::view::ShownRig;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::io::Write;
 
 /// The version of this form.
 pub const VERSION: u32 = 1;
 
-#[derive(Serialize)]
-struct Shown<'r> {
+/// All rigs in one value.
+#[derive(Serialize, JsonSchema)]
+pub struct Shown<'r> {
+    /// The version of this form.
     version: u32,
+    /// The rigs, in the order of their files.
     rigs: &'r [ShownRig],
 }
 

@@ -12,6 +12,7 @@ pub use take::Untakable;
 use super::{Units, file_of};
 use crate::check::rigs;
 use crate::load::Notebook;
+use rig::project::BlockRef;
 use rig::value::Faults;
 use rig::{Evaluation, World};
 use serde::Serialize;
@@ -48,24 +49,39 @@ pub struct Taking {
 /// What to cut for every rig that `wanted` picks by its name and file.
 pub fn cut(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Cuts {
     let (world, _) = World::new(notebook.project());
+    let picked = rigs(&world)
+        .into_iter()
+        .filter(|block| wanted(&rig::rig::name(*block), &file_of(notebook, *block)));
+    cuts_of(notebook, &picked.collect::<Vec<_>>(), units, &world)
+}
+
+/// What to cut for some rigs.
+pub(crate) fn cuts_of<'p>(
+    notebook: &Notebook,
+    blocks: &[BlockRef<'p>],
+    units: Units,
+    world: &World<'p>,
+) -> Cuts {
     let mut shown = Vec::new();
     let mut used = Vec::new();
     let mut open = false;
-    for block in rigs(&world) {
-        let (name, file) = (rig::rig::name(block), file_of(notebook, block));
-        if wanted(&name, &file) {
-            let rig = rig::rig::read(&world, block, &Faults::default());
-            let evaluation = Evaluation::new(&world, &rig);
-            let pieces = rig::cut::pieces(&evaluation);
-            open |= rig.broken || pieces.iter().any(|piece| piece.cut().is_none());
-            shown.push(pieces::show(&evaluation, &pieces, units, file));
-            for piece in &pieces {
-                Used::add(&mut used, &evaluation, piece);
-            }
+    for block in blocks {
+        let rig = rig::rig::read(world, *block, &Faults::default());
+        let evaluation = Evaluation::new(world, &rig);
+        let pieces = rig::cut::pieces(&evaluation);
+        open |= rig.broken || pieces.iter().any(|piece| piece.cut().is_none());
+        shown.push(pieces::show(
+            &evaluation,
+            &pieces,
+            units,
+            file_of(notebook, *block),
+        ));
+        for piece in &pieces {
+            Used::add(&mut used, &evaluation, piece);
         }
     }
-    let costs: Vec<Option<f64>> = used.iter().map(|one| one.cost(&world)).collect();
-    let take = take::take(notebook, &world, &used, open);
+    let costs: Vec<Option<f64>> = used.iter().map(|one| one.cost(world)).collect();
+    let take = take::take(notebook, world, &used, open);
     Cuts {
         rigs: shown,
         cost: costs
@@ -73,7 +89,7 @@ pub fn cut(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> boo
             .copied()
             .sum::<Option<f64>>()
             .filter(|_| !costs.is_empty()),
-        spools: used.iter().map(|one| one.show(&world, units)).collect(),
+        spools: used.iter().map(|one| one.show(world, units)).collect(),
         take,
     }
 }

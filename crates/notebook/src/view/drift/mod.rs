@@ -154,6 +154,16 @@ pub fn drifts(
         .collect())
 }
 
+/// The drift of one rig as it is written.
+pub(crate) fn drift_of(
+    notebook: &Notebook,
+    world: &World<'_>,
+    block: BlockRef<'_>,
+    units: Units,
+) -> ShownDrift {
+    one(notebook, world, block, units, None, None)
+}
+
 fn one(
     notebook: &Notebook,
     world: &World<'_>,

@@ -1,0 +1,245 @@
+//! `snell fill`: articles brought up to date, or told where they are not.
+
+use super::{Ended, Outcome, Session};
+use crate::article::{Markers, Refilled, faults, refilled, svg, told};
+use crate::cli::Fill;
+use crate::forms::places::Places;
+use crate::forms::text as report_text;
+use crate::inputs;
+use crate::prose::{counted, printable};
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use crate::write;
+use notebook::article::{self, Content, Picture};
+use notebook::{Disk, Document, Kind, LocalDisk, Notebook};
+use std::fs;
+use std::io::{self, Write, stderr};
+use std::path::{Path, PathBuf};
+use text::TextId;
+
+/// The page is the first text of its notebook.
+const PAGE: TextId = TextId(0);
+/// What every picture of snell begins with.
+const OURS: &[u8] = b"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\"";
+
+/// Runs the command.
+///
+/// # Errors
+/// A file cannot be read or written, or the output cannot be written. The other files are done all the same.
+pub fn run(options: &Fill, session: &mut Session) -> Outcome {
+    if inputs::is_standard_input(&options.articles)? {
+        return standard_input(options, session);
+    }
+    let pages = pages(&options.articles)?;
+    let mut came = Came::default();
+    let mut trouble: Option<Trouble> = None;
+    for path in &pages {
+        match page(path, options, session, &mut came) {
+            Ok(()) => {}
+            Err(Trouble::Output(error)) => return Err(Trouble::Output(error)),
+            Err(other) => {
+                if let Some(earlier) = trouble.replace(other) {
+                    earlier.tell();
+                }
+            }
+        }
+    }
+    if let Some(trouble) = trouble {
+        return Err(trouble);
+    }
+    writeln!(session.out, "{}", summary(&came, pages.len(), options.check))?;
+    Ok(Ended::found_if(came.faulty || options.check && came.stale > 0))
+}
+
+/// What a run came to.
+#[derive(Default)]
+struct Came {
+    places: usize,
+    stale: usize,
+    articles: usize,
+    faulty: bool,
+}
+
+fn summary(came: &Came, pages: usize, check: bool) -> String {
+    let places = counted(came.places, "place", "places");
+    let articles = counted(came.articles, "article", "articles");
+    let more = if came.faulty {
+        "; mend the faults above"
+    } else {
+        ""
+    };
+    match (pages, came.places, came.stale) {
+        (0, _, _) => "nothing to fill: no Markdown page".to_owned(),
+        (_, 0, _) if came.faulty => format!("nothing to fill{more}"),
+        (_, 0, _) => "nothing to fill: no marker such as `<!-- rig: show RIG -->`".to_owned(),
+        (_, _, 0) => format!("{places} in {articles}, all up to date{more}"),
+        (_, _, stale) if check => {
+            format!(
+                "{stale} of {places} in {articles} out of date; `snell fill` brings them up to date{more}"
+            )
+        }
+        (_, _, stale) => format!("{stale} of {places} in {articles} filled{more}"),
+    }
+}
+
+/// The Markdown pages among the files that paths stand for.
+fn pages(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
+    let is_page = |path: &Path| Kind::of(path) == Some(Kind::Markdown);
+    if let Some(other) = paths.iter().find(|path| !path.is_dir() && !is_page(path)) {
+        return Err(Trouble::NoPage(other.display().to_string()));
+    }
+    let mut files = inputs::files(paths)?;
+    files.retain(|path| is_page(path));
+    Ok(files)
+}
+
+/// Fills one page, or tells what is out of date in it.
+fn page(path: &Path, options: &Fill, session: &mut Session, came: &mut Came) -> Result<(), Trouble> {
+    let read = LocalDisk.read(path).map_err(|why| Trouble::unread(path, why))?;
+    // A page without markers is not worth a notebook.
+    if text::markers(&read).is_empty() {
+        return Ok(());
+    }
+    let notebook = Notebook::open(&[path.to_owned()], &LocalDisk)?;
+    let Some(document) = notebook.document(PAGE) else {
+        return Ok(());
+    };
+    came.faulty |= tell_faults(&notebook, session)?;
+    let article = article::read(&notebook, PAGE);
+    let all = refilled(&document.text, &article, Markers::Stay, |picture| {
+        picture.file.clone()
+    });
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let mut stale = Vec::new();
+    for place in &all {
+        if place.span.of(&document.text) != place.new || is_stale_picture(place, folder)? {
+            stale.push(place);
+        }
+    }
+    came.articles += 1;
+    came.places += all.len();
+    came.stale += stale.len();
+    if options.check {
+        return Ok(tell(&mut session.out, document, &stale)?);
+    }
+    if stale.is_empty() {
+        return Ok(());
+    }
+    // Pictures come first: a page never shows one that is not there.
+    for place in &stale {
+        draw(place, folder)?;
+    }
+    let new = filled(&document.text, &stale);
+    if *document.text != new {
+        write::replace(path, &document.text, &new).map_err(|why| Trouble::unwritten(path, why))?;
+    }
+    let path = path.display().to_string();
+    let count = counted(stale.len(), "place", "places");
+    writeln!(session.out, "filled {count} in {}", printable(&path))?;
+    Ok(())
+}
+
+/// Prints the page with its places filled; pictures have no folder to be put into and are only named.
+fn standard_input(options: &Fill, session: &mut Session) -> Outcome {
+    let name = options
+        .stdin_name
+        .clone()
+        .unwrap_or_else(|| PathBuf::from("standard-input.md"));
+    let notebook = Notebook::of_text(&name, Kind::Markdown, inputs::standard_input()?, &LocalDisk);
+    let Some(document) = notebook.document(PAGE) else {
+        return Ok(Ended::Well);
+    };
+    let faulty = tell_faults(&notebook, session)?;
+    let article = article::read(&notebook, PAGE);
+    let all = refilled(&document.text, &article, Markers::Stay, |picture| {
+        picture.file.clone()
+    });
+    let stale: Vec<&Refilled<'_>> = all
+        .iter()
+        .filter(|place| place.span.of(&document.text) != place.new)
+        .collect();
+    if options.check {
+        tell(&mut session.out, document, &stale)?;
+    } else {
+        write!(session.out, "{}", filled(&document.text, &stale))?;
+    }
+    Ok(Ended::found_if(faulty || options.check && !stale.is_empty()))
+}
+
+fn filled(page: &str, places: &[&Refilled<'_>]) -> String {
+    report::apply(page, places.iter().map(|place| (place.span, place.new.clone())))
+}
+
+/// Each place that is out of date, in one line.
+fn tell(out: &mut impl Write, document: &Document, stale: &[&Refilled<'_>]) -> io::Result<()> {
+    let path = document.path.display().to_string();
+    for place in stale {
+        let at = document
+            .index()
+            .line_column(&document.text, place.place.open.start);
+        let told = told(place, &document.text);
+        writeln!(
+            out,
+            "{}:{}:{}: {}",
+            printable(&path),
+            at.line,
+            at.column,
+            printable(&told)
+        )?;
+    }
+    Ok(())
+}
+
+/// Tells the faults that stand in the way, apart from what is printed; whether there are any.
+pub(super) fn tell_faults(notebook: &Notebook, session: &Session) -> Result<bool, Trouble> {
+    let findings = faults(notebook);
+    if !findings.is_empty() {
+        let terminal = Terminal::of(Stream::Err, session.colour);
+        let places = Places::new(notebook, &findings);
+        report_text::write(&mut stderr().lock(), &findings, &places, &terminal)?;
+    }
+    Ok(!findings.is_empty())
+}
+
+fn picture_of<'p>(place: &'p Refilled<'_>) -> Option<&'p Picture> {
+    match &place.place.content {
+        Content::Picture(picture) => Some(picture),
+        _ => None,
+    }
+}
+
+/// Whether a place has a picture that is not as it stands in its file.
+fn is_stale_picture(place: &Refilled<'_>, folder: &Path) -> Result<bool, Trouble> {
+    let Some(picture) = picture_of(place) else {
+        return Ok(false);
+    };
+    let path = folder.join(&picture.file);
+    match fs::read(&path) {
+        Ok(bytes) => Ok(bytes != svg(picture).into_bytes()),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(true),
+        Err(error) => Err(Trouble::unread(&path, error)),
+    }
+}
+
+/// Draws the picture of a place, if it has one, over an older picture of snell but over nothing else.
+fn draw(place: &Refilled<'_>, folder: &Path) -> Result<(), Trouble> {
+    let Some(picture) = picture_of(place) else {
+        return Ok(());
+    };
+    let path = folder.join(&picture.file);
+    let unwritten = |why: &dyn ToString| Trouble::unwritten(&path, why.to_string());
+    match fs::read(&path) {
+        Ok(bytes) if !bytes.starts_with(OURS) => {
+            let why = "it is there already and no picture of snell's; draw `into` another file";
+            return Err(unwritten(&why));
+        }
+        Ok(_) => {}
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            if let Some(folder) = path.parent() {
+                fs::create_dir_all(folder).map_err(|error| unwritten(&error))?;
+            }
+        }
+        Err(error) => return Err(Trouble::unread(&path, error)),
+    }
+    write::put(&path, svg(picture).as_bytes()).map_err(|error| unwritten(&error))
+}

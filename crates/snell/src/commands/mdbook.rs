@@ -1,0 +1,66 @@
+//! `snell mdbook`: a preprocessor of mdBook, which fills the articles of a book
+//! on their way through.
+
+use super::fill::tell_faults;
+use super::{Ended, Outcome, Session};
+use crate::article::{Markers, book, refilled};
+use crate::cli::{Mdbook, MdbookQuestion};
+use crate::inputs;
+use crate::page;
+use crate::trouble::Trouble;
+use notebook::article;
+use notebook::{Kind, LocalDisk, Notebook};
+use serde_json::Value;
+use std::path::Path;
+use text::TextId;
+
+/// The chapter is the first text of its notebook.
+const CHAPTER: TextId = TextId(0);
+
+/// Runs the command.
+///
+/// # Errors
+/// Standard input holds no book, or the output cannot be written.
+pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
+    // What is put in is plain Markdown, which every renderer takes.
+    if let Some(MdbookQuestion::Supports { .. }) = options.question {
+        return Ok(Ended::Well);
+    }
+    let not_read = |why: &str| Trouble::NotRead {
+        what: "book of mdBook's",
+        why: why.to_owned(),
+    };
+    let input = inputs::whole_standard_input()?;
+    let both: Result<(Value, Value), _> = serde_json::from_str(&input);
+    let (context, mut book) = both.map_err(|_| not_read("it is no JSON of a context and a book"))?;
+    let source = book::source(&context);
+    let chapters = book::chapters(&mut book, &source).ok_or_else(|| not_read("it has no chapters"))?;
+    let mut faulty = false;
+    for chapter in chapters {
+        let Some(text) = chapter.content.as_str() else {
+            continue;
+        };
+        if text::markers(text).is_empty() {
+            continue;
+        }
+        let (new, wrong) = filled(&chapter.path, text, session)?;
+        faulty |= wrong;
+        *chapter.content = Value::String(new);
+    }
+    if faulty {
+        // mdBook then stops, and shows what was told.
+        return Ok(Ended::Found);
+    }
+    serde_json::to_writer(&mut session.out, &book)?;
+    Ok(Ended::Well)
+}
+
+/// A chapter with its places filled, and whether something stands in the way.
+fn filled(path: &Path, text: &str, session: &Session) -> Result<(String, bool), Trouble> {
+    let notebook = Notebook::of_text(path, Kind::Markdown, text.to_owned(), &LocalDisk);
+    let faulty = tell_faults(&notebook, session)?;
+    let article = article::read(&notebook, CHAPTER);
+    let places = refilled(text, &article, Markers::Go, page::data_link);
+    let edits = places.into_iter().map(|place| (place.span, place.new));
+    Ok((report::apply(text, edits), faulty))
+}

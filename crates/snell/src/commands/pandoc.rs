@@ -1,0 +1,100 @@
+//! `snell pandoc`: a filter of pandoc, which fills an article on its way
+//! through.
+
+use super::{Ended, Outcome, Session};
+use crate::article::document::{Outline, fill};
+use crate::article::faults;
+use crate::forms::places::Places;
+use crate::forms::text as report_text;
+use crate::inputs;
+use crate::prose::printable;
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use notebook::article;
+use notebook::{Kind, LocalDisk, Notebook};
+use report::Finding;
+use serde_json::Value;
+use std::io::{Write, stderr};
+use std::path::Path;
+use text::TextId;
+
+/// Pandoc does not say which file it reads; `use` looks where pandoc was called.
+const PAGE_NAME: &str = "article.md";
+const PAGE: TextId = TextId(0);
+/// Tables have their shape since then. Source: the change log of pandoc-types.
+const OLDEST: (u64, u64) = (1, 21);
+
+/// Runs the command.
+///
+/// # Errors
+/// Standard input holds no document, or the output cannot be written.
+pub fn run(session: &mut Session) -> Outcome {
+    let not_read = |why: String| Trouble::NotRead {
+        what: "document of pandoc's",
+        why,
+    };
+    let input = inputs::whole_standard_input()?;
+    let mut document: Value = serde_json::from_str(&input).map_err(|error| not_read(error.to_string()))?;
+    let version = &document["pandoc-api-version"];
+    match (version[0].as_u64(), version[1].as_u64()) {
+        (Some(first), Some(second)) if (first, second) >= OLDEST => {}
+        (Some(_), Some(_)) => return Err(not_read("pandoc is too old, 2.11 or newer is needed".to_owned())),
+        _ => return Err(not_read("it does not say which version it is of".to_owned())),
+    }
+    let outline = Outline::of(&mut document);
+    let notebook = Notebook::of_text(
+        Path::new(PAGE_NAME),
+        Kind::Markdown,
+        outline.page.clone(),
+        &LocalDisk,
+    );
+    let findings = faults(&notebook);
+    if !findings.is_empty() {
+        tell(&notebook, findings, session)?;
+        return Ok(Ended::Found);
+    }
+    let article = article::read(&notebook, PAGE);
+    let left = fill(&mut document, &outline, &article);
+    if let Some(asked) = left.first() {
+        return Err(not_read(format!(
+            "the end of the marker `{asked}` stands in another paragraph, list or quote than its beginning"
+        )));
+    }
+    serde_json::to_writer(&mut session.out, &document)?;
+    Ok(Ended::Well)
+}
+
+/// Tells faults. Those of the article have no line: pandoc hands over its content, not its text, so the words
+/// must do.
+fn tell(notebook: &Notebook, findings: Vec<Finding>, session: &Session) -> Result<(), Trouble> {
+    let (own, used): (Vec<Finding>, Vec<Finding>) = findings
+        .into_iter()
+        .partition(|finding| finding.place().text == PAGE);
+    let mut err = stderr().lock();
+    for finding in &own {
+        let place = finding.place().span;
+        let written = notebook
+            .document(PAGE)
+            .map_or("", |page| line(&page.text, place.start));
+        writeln!(err, "{}: {}", finding.level.word(), printable(&finding.message))?;
+        writeln!(err, "  in    {}", printable(written))?;
+        if let Some(help) = &finding.help {
+            writeln!(err, "  help  {}", printable(help))?;
+        }
+        for fix in &finding.fixes {
+            writeln!(err, "  mend  {}", printable(&fix.title))?;
+        }
+    }
+    if !used.is_empty() {
+        let terminal = Terminal::of(Stream::Err, session.colour);
+        report_text::write(&mut err, &used, &Places::new(notebook, &used), &terminal)?;
+    }
+    Ok(())
+}
+
+/// The line of a page that holds a byte.
+fn line(page: &str, at: u32) -> &str {
+    let at = at as usize;
+    let start = page[..at].rfind('\n').map_or(0, |end| end + 1);
+    page[start..].lines().next().unwrap_or_default().trim()
+}

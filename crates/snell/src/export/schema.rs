@@ -1,0 +1,118 @@
+//! The JSON Schemas of what is written, made from the types that are written
+//! and from the table of measures.
+//!
+//! Source: JSON Schema, draft 2020-12.
+
+use super::SchemaOf;
+use crate::forms::json as findings;
+use crate::sheet::json as show;
+use report::Level;
+use rig::measure::{self, Get, Kind, Measure};
+use schemars::generate::SchemaSettings;
+use schemars::{JsonSchema, Schema};
+use serde_json::{Map, Value, json};
+
+/// Where the parts of a rig stand in it, with what each is.
+const PARTS: [(&str, Kind); 5] = [
+    ("sections", Kind::Section),
+    ("joins", Kind::Join),
+    ("droppers", Kind::Dropper),
+    ("gaps", Kind::Gap),
+    ("flies", Kind::Fly),
+];
+
+/// The schema of a form.
+pub fn schema(of: SchemaOf) -> Value {
+    match of {
+        SchemaOf::Show => {
+            let mut schema = made::<show::Shown<'static>>();
+            name(&mut schema, "Rigs of snell, evaluated", show::VERSION);
+            with_measures(&mut schema);
+            schema
+        }
+        SchemaOf::Findings => {
+            let mut schema = made::<findings::Report<'static>>();
+            name(&mut schema, "Findings of snell", findings::VERSION);
+            let levels = Level::ALL.map(Level::word);
+            schema["$defs"]["Found"]["properties"]["level"]["enum"] = json!(levels);
+            schema
+        }
+    }
+}
+
+fn made<T: JsonSchema>() -> Value {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let schema: Schema = settings.into_generator().into_root_schema_for::<T>();
+    schema.to_value()
+}
+
+fn name(schema: &mut Value, title: &str, version: u32) {
+    schema["title"] = json!(title);
+    schema["properties"]["version"]["const"] = json!(version);
+}
+
+/// Says which measures a rig and each kind of part may have.
+fn with_measures(schema: &mut Value) {
+    let part = schema["$defs"]["ShownPart"].clone();
+    let rig = &mut schema["$defs"]["ShownRig"]["properties"];
+    rig["measures"] = measures(Kind::Rig);
+    for (key, kind) in PARTS {
+        rig[key]["items"] = json!({"$ref": format!("#/$defs/{}", kind.word())});
+    }
+    for (_, kind) in PARTS {
+        let mut one = part.clone();
+        one["properties"]["measures"] = measures(kind);
+        schema["$defs"][kind.word()] = one;
+    }
+    if let Some(defined) = schema["$defs"].as_object_mut() {
+        defined.remove("ShownPart");
+    }
+}
+
+fn measures(kind: Kind) -> Value {
+    let known: Map<String, Value> = measure::all_of(kind)
+        .map(|measure| (measure.name.to_owned(), one(measure)))
+        .collect();
+    json!({
+        "description": format!("The measures that can be told, by name."),
+        "type": "object",
+        "properties": known,
+        "additionalProperties": false,
+    })
+}
+
+fn one(measure: &Measure) -> Value {
+    let mut schema = json!({"$ref": "#/$defs/Written", "description": measure.about});
+    if let Get::Value(_) = measure.get {
+        let unit = measure.dimension.si_unit();
+        if unit.is_empty() {
+            schema["required"] = json!(["value"]);
+        } else {
+            schema["required"] = json!(["value", "unit"]);
+            schema["properties"] = json!({"unit": {"const": unit}});
+        }
+    }
+    schema
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What the code adds to the schemas stands where they have it.
+    #[test]
+    fn the_tables_stand_in_the_schema() {
+        let show = schema(SchemaOf::Show);
+        let rig = &show["$defs"]["ShownRig"]["properties"];
+        assert_eq!(
+            rig["measures"]["properties"]["total"]["properties"]["unit"]["const"],
+            "m"
+        );
+        assert_eq!(rig["flies"]["items"]["$ref"], "#/$defs/fly");
+        let fly = &show["$defs"]["fly"]["properties"]["measures"]["properties"];
+        assert!(fly["rides"]["description"].is_string());
+        let found = &schema(SchemaOf::Findings)["$defs"]["Found"]["properties"];
+        assert_eq!(found["level"]["enum"], json!(["advice", "caution", "fault"]));
+        assert_eq!(found["level"]["type"], "string");
+    }
+}

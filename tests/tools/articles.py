@@ -1,0 +1,112 @@
+"""What articles.sh asks of pages that other programs built.
+
+    articles.py book FOLDER TOTAL TIPPET     pages of mdBook
+    articles.py article FILE TOTAL TIPPET    a page of pandoc
+    articles.py document FILE TOTAL          a word processor's document of pandoc
+    articles.py outside BEFORE AFTER         Markdown that was filled, byte by byte
+"""
+
+import html.parser
+import pathlib
+import re
+import sys
+import urllib.parse
+import zipfile
+
+
+class Page(html.parser.HTMLParser):
+    """The text of a page, its table cells and its pictures; comments are not seen."""
+
+    def __init__(self, source):
+        super().__init__()
+        self.text, self.cells, self.pictures, self.inside = "", [], [], []
+        self.feed(source)
+
+    def handle_starttag(self, tag, attributes):
+        if tag in ("td", "th"):
+            self.cells.append("")
+        if tag == "img":
+            self.pictures.append(dict(attributes)["src"])
+        if tag not in ("img", "br", "meta", "link", "input", "hr", "col"):
+            self.inside.append(tag)
+
+    def handle_endtag(self, tag):
+        if tag in self.inside:
+            while self.inside.pop() != tag:
+                pass
+
+    def handle_data(self, data):
+        self.text += data
+        if {"td", "th"} & set(self.inside):
+            self.cells[-1] += data
+
+
+def same(what, found, expected):
+    assert found == expected, f"{what}: {found!r}, not {expected!r}"
+
+
+def shows(page, total, tippet):
+    # Readers of the web's Markdown leave a line that begins with a comment as it is.
+    text = " ".join(page.text.replace("*", "").split())
+    assert f"The leader is {total} long (<!-- rig: total of nobody -->)." in text, text
+    assert f"{tippet} of it is tippet." in text, text
+    assert "old" not in text.replace("bold", "").split(), text
+    assert "upper" in page.cells and "three-turn-surgeon" in page.cells, page.cells
+    # mdBook shows each picture a second time, to be looked at closely.
+    pictures = {one for one in page.pictures if one.startswith("data:image/svg+xml,")}
+    same("pictures", len(pictures), 2)
+    for picture in pictures:
+        svg = urllib.parse.unquote(picture.partition(",")[2])
+        assert svg.startswith("<svg ") and svg.endswith("</svg>\n"), svg[:80]
+
+
+def book(folder, total, tippet):
+    for name in ("two/beck.html", "two/windows.html"):
+        shows(Page((pathlib.Path(folder) / name).read_text()), total, tippet)
+    weir = Page((pathlib.Path(folder) / "evening-on-the-weir.html").read_text())
+    assert "grows from 6.2 m to 6.55 m" in " ".join(weir.text.split())
+    assert "expect  total about 6.55 m" in weir.text, "the fences keep their text"
+    assert "1.4 m" in weir.cells, weir.cells
+
+
+def article(file, total, tippet):
+    shows(Page(pathlib.Path(file).read_text()), total, tippet)
+
+
+def document(file, total):
+    with zipfile.ZipFile(file) as parts:
+        text = parts.read("word/document.xml").decode()
+        pictures = [name for name in parts.namelist() if name.endswith(".svg")]
+    words = " ".join("".join(re.findall(r"<w:t[^>]*>([^<]*)", text)).split())
+    assert f"The leader is {total} long" in words, words[:400]
+    assert "<w:tbl>" in text and "three-turn-surgeon" in words
+    same("pictures", len(pictures), 2)
+
+
+# Told apart from the program's own reading: what stands between two markers on
+# a line, or from one marker's line to the next one's.
+FILLED = re.compile(rb"(<!-- rig: (?!end|use)[^>]*-->)(.*?)(<!-- rig: end -->)", re.DOTALL)
+
+
+def outside(before, after):
+    before, after = pathlib.Path(before), pathlib.Path(after)
+    pages = sorted(before.rglob("*.md"))
+    assert pages
+    changed = 0
+    for page in pages:
+        old, new = page.read_bytes(), (after / page.relative_to(before)).read_bytes()
+        strip = lambda text: FILLED.sub(rb"\1\3", hidden(text))
+        same(str(page), strip(new), strip(old))
+        changed += old != new
+        if b"\r\n" in old:
+            same(f"{page}: line ends", new.count(b"\n"), new.count(b"\r\n"))
+    assert changed, "no page changed"
+
+
+def hidden(text):
+    """Without the opening of markers that the page shows as code."""
+    return re.sub(rb"`<!--", b"`<!", text)
+
+
+if __name__ == "__main__":
+    {"book": book, "article": article, "document": document, "outside": outside}[sys.argv[1]](*sys.argv[2:])
