@@ -7,6 +7,8 @@ mod allow;
 mod apply;
 mod book;
 mod faults;
+pub mod fit;
+mod length;
 mod mend;
 mod rule;
 mod rulebook;

@@ -5,7 +5,7 @@
 
 mod cut;
 mod drawn;
-mod drift;
+pub(crate) mod drift;
 mod rows;
 mod written;
 
@@ -127,7 +127,7 @@ pub fn names(notebook: &Notebook) -> Vec<(String, String)> {
         .collect()
 }
 
-fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
+pub(crate) fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
     let document = notebook.document(block.source.file.text);
     document
         .map(|document| document.path.display().to_string())

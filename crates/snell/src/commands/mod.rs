@@ -6,6 +6,7 @@ pub mod compare;
 pub mod cut;
 pub mod draw;
 pub mod drift;
+pub mod fit;
 pub mod manual;
 pub mod season;
 pub mod serve;

@@ -4,7 +4,7 @@
 pub mod chart;
 pub mod json;
 pub mod page;
-mod progress;
+pub mod progress;
 mod read;
 pub mod text;
 

@@ -6,6 +6,7 @@
 
 pub mod csv;
 pub mod drift;
+pub mod fit;
 pub mod html;
 pub mod json;
 pub mod markdown;

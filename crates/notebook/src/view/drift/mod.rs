@@ -4,7 +4,7 @@
 //! Another depth, speed or temperature than the rig's may be asked for; it is
 //! read as the language reads it.
 
-mod instead;
+pub(crate) mod instead;
 mod picture;
 
 pub use instead::Instead;

@@ -1,0 +1,116 @@
+//! Fits: the fewest changes at the bank that make a rig right for a water.
+//!
+//! A change is another length of a tippet or a tag, another fly or bead, or
+//! another cast. Sets of changes are tried by their number; which change can
+//! help is learnt from what stands against the rig. No rule is known by name,
+//! and nothing is known of how a way is told or written.
+
+mod asks;
+mod bank;
+mod change;
+mod rank;
+mod search;
+mod values;
+
+pub use bank::Bank;
+pub use change::{Change, Target, To};
+
+use asks::{Ask, Asks};
+use rank::ranked;
+use rustc_hash::FxHashSet;
+use search::Search;
+
+/// No fit makes more changes: beyond it one ties another rig.
+pub const MOST_CHANGES: usize = 3;
+
+/// What a fit came to.
+#[derive(Clone, Debug)]
+pub enum Fitted {
+    /// Nothing stands against the rig that a change could remove.
+    Right,
+    /// Ways that leave nothing that a change could remove, the best first.
+    Ways(Vec<Way>),
+    /// No set of changes leaves nothing; these leave the least, and may be none at all.
+    Nearest {
+        /// The nearest ways, the best first.
+        ways: Vec<Way>,
+        /// Whether the work was broken off before every set was tried.
+        broken_off: bool,
+    },
+}
+
+/// A set of changes that was found.
+#[derive(Clone, Debug)]
+pub struct Way {
+    /// The changes, those of the line first.
+    pub changes: Vec<Change>,
+}
+
+/// How far a fit is: how much work it has done, and how much it does at the most.
+pub type Told<'t> = &'t mut dyn FnMut(usize, usize);
+
+/// Fits a rig to the water that its bank has.
+pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fitted {
+    let asks = bank.with(&[], |evaluation| Asks::of(bank.books(), evaluation));
+    let mut search = Search::new(bank, &asks, told);
+    let nothing = FxHashSet::default();
+    if search.is_right(&[], &nothing) {
+        return Fitted::Right;
+    }
+    if let Some(ways) = ways(&mut search, &nothing) {
+        return Fitted::Ways(ways);
+    }
+    let hard = hard(&mut search);
+    let known = !search.broken_off();
+    if !hard.is_empty() {
+        if search.is_right(&[], &hard) {
+            return if known { Fitted::Right } else { nearest(Vec::new(), &search) };
+        }
+        if let Some(ways) = ways(&mut search, &hard) {
+            return if known { Fitted::Ways(ways) } else { nearest(ways, &search) };
+        }
+    }
+    let ways = leaving_one(&mut search, &hard).unwrap_or_default();
+    nearest(ways, &search)
+}
+
+fn nearest(ways: Vec<Way>, search: &Search<'_, '_, '_, '_>) -> Fitted {
+    Fitted::Nearest {
+        ways,
+        broken_off: search.broken_off(),
+    }
+}
+
+/// The ways of the fewest changes, with some asks let pass.
+fn ways(search: &mut Search<'_, '_, '_, '_>, pass: &FxHashSet<Ask>) -> Option<Vec<Way>> {
+    search.renew();
+    let mut found = (1..=MOST_CHANGES).map(|changes| search.all_of(changes, pass));
+    let found = found.find(|found| !found.is_empty())?;
+    Some(ranked(search, found, pass))
+}
+
+/// What no set of changes removes, even if nothing else is asked.
+fn hard(search: &mut Search<'_, '_, '_, '_>) -> FxHashSet<Ask> {
+    let against = search.against(&[]);
+    let all = search.asks();
+    let is_hard = |ask: &Ask| {
+        search.renew();
+        let others: FxHashSet<Ask> = all.iter().filter(|other| *other != ask).copied().collect();
+        (1..=MOST_CHANGES).all(|changes| !search.has_any(changes, &others))
+    };
+    against.into_iter().filter(is_hard).collect()
+}
+
+/// Ways that leave one thing more than what none removes, the lightest that can be left.
+fn leaving_one(search: &mut Search<'_, '_, '_, '_>, hard: &FxHashSet<Ask>) -> Option<Vec<Way>> {
+    let left = search.in_the_way();
+    left.into_iter().filter(|ask| !hard.contains(ask)).find_map(|ask| {
+        let mut pass = hard.clone();
+        pass.insert(ask);
+        if search.is_right(&[], &pass) {
+            // To change nothing leaves no more than this.
+            return Some(Vec::new());
+        }
+        ways(search, &pass)
+    })
+}
