@@ -8,9 +8,9 @@ use rig::Evaluation;
 use rig::evaluation::verdict;
 use rig::measure::{self, Drifting, Thing};
 use rig::value::{Lack, Value};
-use rules::fit::{Bank, Change};
+use rules::fit::{Bank, Change, is_sum};
 use rules::{Wanted, apply};
-use syntax::{Bound, Claim, Condition};
+use syntax::Claim;
 use units::{Dimension, System};
 
 /// Tells of one rig at the bank.
@@ -29,6 +29,13 @@ impl Teller<'_, '_, '_, '_> {
                 ..ShownState::default()
             },
             Err(Lack::Faulty) => ShownState::default(),
+        })
+    }
+
+    /// Whether a drift cannot be told though a rig of its kind has one.
+    pub(super) fn lacks_drift(&self) -> bool {
+        self.bank.with(&[], |evaluation| {
+            measure::drifting(evaluation).is_err_and(|lack| !lack.is_of_other_kind())
         })
     }
 
@@ -90,7 +97,7 @@ impl Teller<'_, '_, '_, '_> {
                 level: found.finding.level.word(),
                 message: found.finding.message,
             });
-            let broken = broken(evaluation).filter(|claim| !is_about(claim.1));
+            let broken = broken(evaluation).filter(|(line, claim)| !is_sum(evaluation, *line, claim));
             let claims = broken.map(|(line, claim)| ShownFinding {
                 rule: "expect".to_owned(),
                 level: Level::Fault.word(),
@@ -104,11 +111,11 @@ impl Teller<'_, '_, '_, '_> {
         })
     }
 
-    /// What the rig claims to come to about, where it comes to something else now, as a line of its own.
+    /// What the rig claims to come to, where it comes to something else now, as a line of its own.
     pub(super) fn restated(&self, changes: &[Change]) -> Vec<String> {
         self.bank.with(changes, |evaluation| {
-            let about = broken(evaluation).filter(|claim| is_about(claim.1));
-            let now = about.filter_map(|(line, claim)| {
+            let sums = broken(evaluation).filter(|(line, claim)| is_sum(evaluation, *line, claim));
+            let now = sums.filter_map(|(line, claim)| {
                 let found = match verdict(evaluation, line, claim).ok()?.found {
                     rig::evaluation::Answer::Value(value) => value,
                     rig::evaluation::Answer::Words(..) => return None,
@@ -127,8 +134,4 @@ fn broken<'e, 'p>(
 ) -> impl Iterator<Item = (rig::project::LineRef<'p>, &'p Claim)> {
     let claims = evaluation.rig.expects.iter().copied();
     claims.filter(|(line, claim)| verdict(evaluation, *line, claim).is_ok_and(|verdict| !verdict.holds))
-}
-
-fn is_about(claim: &Claim) -> bool {
-    matches!(claim.condition, Condition::Bound(Bound::About, _))
 }

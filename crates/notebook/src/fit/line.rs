@@ -104,7 +104,10 @@ fn suffix(fitting: &Fitting<'_, '_, '_>, asked: &Asked) -> String {
         WrittenWater::Named(name) | WrittenWater::OutOfSight(name, _) => name.clone(),
         WrittenWater::Own => "fitted".to_owned(),
         WrittenWater::Varied(..) => {
-            let plain = |text: &&str| text.to_lowercase().replace(' ', "").replace(['/', '.', ',', '\'', '"'], "-");
+            let plain = |text: &&str| {
+                let text = text.to_lowercase().replace(" to ", "-to-").replace(' ', "");
+                text.replace(['/', '.', ',', '\'', '"'], "-")
+            };
             let plain: Vec<String> = said.iter().map(plain).collect();
             let name: String = plain.join("-").chars().filter(|letter| is_of_name(*letter)).collect();
             name.trim_matches('-').to_owned()

@@ -49,6 +49,9 @@ pub struct ShownFit {
     pub stays: Vec<ShownFinding>,
     /// What was taken because the rig leaves it unsaid.
     pub assumed: Vec<ShownAssumed>,
+    /// What the rig claims to come to, as it would have to be said in this water with nothing changed.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub restated: Vec<String>,
     /// What is missing where nothing can be told.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub needs: Vec<String>,
@@ -186,6 +189,7 @@ impl<'p> Fitting<'_, '_, 'p> {
             ways: Vec::new(),
             stays: Vec::new(),
             assumed: Vec::new(),
+            restated: Vec::new(),
             needs: Vec::new(),
             has_method: rig.settings.method.is_some(),
         };
@@ -208,18 +212,21 @@ impl<'p> Fitting<'_, '_, 'p> {
         shown.outcome = outcome;
         shown.as_it_is = teller.state(&[]);
         shown.assumed = teller.assumed();
+        if outcome == Outcome::Right {
+            shown.restated = teller.restated(&[]);
+            if teller.lacks_drift() {
+                shown.needs = std::mem::take(&mut shown.as_it_is.needs);
+                shown.outcome = Outcome::Untold;
+            }
+        }
         let found = teller.found(&[]);
         let left: Vec<Vec<ShownFinding>> = ways.iter().map(|way| teller.found(&way.changes)).collect();
-        let heavy = |finding: &&ShownFinding| finding.level != Level::Advice.word();
-        let stays_everywhere = |finding: &ShownFinding| {
-            left.iter().all(|left| left.iter().any(|other| other.rule == finding.rule))
+        let is_left = |finding: &ShownFinding| {
+            let in_all = || left.iter().all(|left| left.iter().any(|other| other.rule == finding.rule));
+            matches!(outcome, Outcome::Right | Outcome::Ways) && in_all()
         };
-        let right = |finding: &ShownFinding| outcome == Outcome::Right || stays_everywhere(finding);
-        let (stays, against): (Vec<_>, Vec<_>) =
-            found.iter().filter(heavy).cloned().partition(|finding| match outcome {
-                Outcome::Right | Outcome::Ways => right(finding),
-                _ => false,
-            });
+        let heavy = found.iter().filter(|finding| finding.level != Level::Advice.word());
+        let (stays, against): (Vec<_>, Vec<_>) = heavy.cloned().partition(is_left);
         for (way, left) in ways.iter().zip(left) {
             let addition = line::addition(self, &asked, &bank, way, &rig);
             shown.ways.push(way_shown(&teller, way, left, &found, &stays, addition));

@@ -88,7 +88,7 @@ pub(super) fn water(world: &World<'_>, asked: &Asked, units: Units, rig: &Rig<'_
 fn name(world: &World<'_>, asked: &Asked) -> Option<String> {
     let id = asked.water.as_ref()?.block;
     match (&asked.written, id) {
-        (WrittenWater::Varied(from, _), _) => from.as_ref().map(|from| format!("{from} at another state")),
+        (WrittenWater::Varied(from, _), _) => from.as_ref().map(|from| format!("{from}, as is asked for")),
         (_, Some(id)) => {
             let title = world.project.block(id).title();
             Some(title.map_or_else(|| world.name(id).to_owned(), str::to_owned))

@@ -1,7 +1,8 @@
 //! What is asked of a rig that is to be right: the rules above advice, its own
 //! claims, a drift, and a point that comes to its height off the bed.
 //!
-//! What a rig claims to come to `about` is its own sum, and moves with it.
+//! What a rig claims to come to is its own sum: it moves with the lengths where
+//! they cannot keep it.
 
 use crate::allow;
 use crate::apply::breaches;
@@ -14,8 +15,10 @@ use rig::evaluation::{Answer, Subjects, Verdict, verdict};
 use rig::measure::{self, Thing};
 use rig::project::LineRef;
 use rig::value::{Faults, Lack};
+use rustc_hash::FxHashSet;
 use std::sync::Arc;
 use syntax::{Bound, Claim, Condition};
+use units::Dimension;
 
 /// How much less line than is needed still lets the point down: the drift is no better known.
 /// Source: our own choice, as the rule of the book for it has it.
@@ -48,6 +51,8 @@ pub(super) struct Asks<'p> {
     applied: Arc<[Applied<'p>]>,
     /// Each with how many states of the rig in its water it asks for.
     all: Vec<(Ask, usize)>,
+    /// The claims that are the rig's own sums.
+    sums: FxHashSet<Ask>,
 }
 
 impl<'p> Asks<'p> {
@@ -65,10 +70,15 @@ impl<'p> Asks<'p> {
         let rules = rules.map(|(index, _)| Ask::Rule(index));
         let claims = evaluation.rig.expects.iter().enumerate();
         let claims = claims.filter(|(_, (_, claim))| !is_about(claim));
-        let claims = claims.map(|(index, _)| Ask::Claim(index));
+        let (sums, claims): (Vec<_>, Vec<_>) =
+            claims.partition(|(_, (line, claim))| is_sum(evaluation, *line, claim));
+        let numbered = |claims: Vec<(usize, _)>| claims.into_iter().map(|(index, _)| Ask::Claim(index));
+        let sums: FxHashSet<Ask> = numbered(sums).collect();
+        let claims = numbered(claims).chain(sums.iter().copied());
         let mut asks = Self {
             applied: applied.clone(),
             all: Vec::new(),
+            sums: sums.clone(),
         };
         let all = rules.chain(claims).chain([Ask::Drift, Ask::Reach]);
         asks.all = all
@@ -78,19 +88,25 @@ impl<'p> Asks<'p> {
                 (ask, fresh.states_asked())
             })
             .collect();
-        asks.all.sort_by_key(|(_, states)| *states);
+        asks.all.sort_by_key(|(ask, states)| (*states, *ask));
         asks
+    }
+
+    /// The claims that are kept where they can be, and move with the rig where not.
+    pub(super) fn sums(&self) -> &FxHashSet<Ask> {
+        &self.sums
     }
 
     pub(super) fn all(&self) -> impl Iterator<Item = (Ask, usize)> {
         self.all.iter().copied()
     }
 
-    /// How much it weighs; what the rig itself claims weighs as much as a fault.
+    /// How much it weighs; what the rig itself claims was meant for its own water.
     pub(super) fn level(&self, ask: Ask) -> Level {
         match ask {
             Ask::Rule(index) => self.applied[index].level,
-            Ask::Claim(_) | Ask::Drift | Ask::Reach => Level::Fault,
+            Ask::Claim(_) => Level::Advice,
+            Ask::Drift | Ask::Reach => Level::Fault,
         }
     }
 
@@ -171,6 +187,20 @@ fn reach(evaluation: &Evaluation<'_, '_>) -> Option<(f64, f64)> {
 
 fn is_about(claim: &Claim) -> bool {
     matches!(claim.condition, Condition::Bound(Bound::About, _))
+}
+
+/// Whether a claim only says what a rig comes to: about some figure, or between two lengths that are added up. It
+/// is said anew of a rig whose lengths are others; a length that is only bounded on one side is a wish.
+pub fn is_sum(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim) -> bool {
+    let fresh = Evaluation::new(evaluation.world, evaluation.rig);
+    let of_length = || match verdict(&fresh, line, claim) {
+        Ok(Verdict {
+            found: Answer::Value(value),
+            ..
+        }) => value.dimension() == Dimension::LENGTH && fresh.states_asked() == 0,
+        _ => false,
+    };
+    is_about(claim) || matches!(claim.condition, Condition::Between(..)) && of_length()
 }
 
 /// Whether the rig is none that a rule speaks of, by words that no change touches, such as its method.

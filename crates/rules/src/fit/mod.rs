@@ -12,6 +12,7 @@ mod rank;
 mod search;
 mod values;
 
+pub use asks::is_sum;
 pub use bank::Bank;
 pub use change::{Change, Target, To};
 
@@ -54,7 +55,7 @@ pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fitted {
     let asks = bank.with(&[], |evaluation| Asks::of(bank.books(), evaluation));
     let mut search = Search::new(bank, &asks, told);
     let nothing = FxHashSet::default();
-    if search.is_right(&[], &nothing) {
+    if search.is_right(&[], asks.sums()) {
         return Fitted::Right;
     }
     if let Some(ways) = ways(&mut search, &nothing) {
@@ -63,7 +64,8 @@ pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fitted {
     let hard = hard(&mut search);
     let known = !search.broken_off();
     if !hard.is_empty() {
-        if search.is_right(&[], &hard) {
+        let pass = hard.union(asks.sums()).copied().collect();
+        if search.is_right(&[], &pass) {
             return if known { Fitted::Right } else { nearest(Vec::new(), &search) };
         }
         if let Some(ways) = ways(&mut search, &hard) {
@@ -81,33 +83,46 @@ fn nearest(ways: Vec<Way>, search: &Search<'_, '_, '_, '_>) -> Fitted {
     }
 }
 
-/// The ways of the fewest changes, with some asks let pass.
+/// The ways of the fewest changes, with some asks let pass. The rig's own sums are kept where so many changes
+/// can keep them.
 fn ways(search: &mut Search<'_, '_, '_, '_>, pass: &FxHashSet<Ask>) -> Option<Vec<Way>> {
     search.renew();
-    let mut found = (1..=MOST_CHANGES).map(|changes| search.all_of(changes, pass));
-    let found = found.find(|found| !found.is_empty())?;
-    Some(ranked(search, found, pass))
+    let moved: FxHashSet<Ask> = pass.union(search.asked.sums()).copied().collect();
+    for changes in 1..=MOST_CHANGES {
+        for pass in [pass, &moved] {
+            let found = search.all_of(changes, pass);
+            if !found.is_empty() {
+                return Some(ranked(search, found, pass));
+            }
+        }
+    }
+    None
 }
 
 /// What no set of changes removes, even if nothing else is asked.
 fn hard(search: &mut Search<'_, '_, '_, '_>) -> FxHashSet<Ask> {
+    let sums = search.asked.sums();
     let against = search.against(&[]);
+    let against = against.into_iter().filter(|ask| !sums.contains(ask));
     let all = search.asks();
     let is_hard = |ask: &Ask| {
         search.renew();
         let others: FxHashSet<Ask> = all.iter().filter(|other| *other != ask).copied().collect();
         (1..=MOST_CHANGES).all(|changes| !search.has_any(changes, &others))
     };
-    against.into_iter().filter(is_hard).collect()
+    against.filter(is_hard).collect()
 }
 
 /// Ways that leave one thing more than what none removes, the lightest that can be left.
 fn leaving_one(search: &mut Search<'_, '_, '_, '_>, hard: &FxHashSet<Ask>) -> Option<Vec<Way>> {
     let left = search.in_the_way();
-    left.into_iter().filter(|ask| !hard.contains(ask)).find_map(|ask| {
+    let sums = search.asked.sums();
+    let left = left.into_iter().filter(|ask| !hard.contains(ask) && !sums.contains(ask));
+    left.into_iter().find_map(|ask| {
         let mut pass = hard.clone();
         pass.insert(ask);
-        if search.is_right(&[], &pass) {
+        let moved = pass.union(sums).copied().collect();
+        if search.is_right(&[], &moved) {
             // To change nothing leaves no more than this.
             return Some(Vec::new());
         }

@@ -8,10 +8,10 @@ use super::search::Search;
 use super::{Way, values};
 use crate::apply::{Wanted, apply};
 use rig::measure::{self, Thing};
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 
 /// How many ways are kept, and how many of them may change the same parts.
-const KEPT: usize = 5;
+const KEPT: usize = 3;
 const ALIKE: usize = 2;
 
 /// What sets a way behind another, the weightiest first.
@@ -31,9 +31,10 @@ pub(super) fn ranked(
     found: Vec<Vec<Change>>,
     pass: &FxHashSet<Ask>,
 ) -> Vec<Way> {
+    let mut wants = Wants::default();
     let mut all: Vec<(Rank, Vec<Change>)> = found
         .into_iter()
-        .map(|changes| (rank(search, &changes, pass), changes))
+        .map(|changes| (rank(search, &changes, pass, &mut wants), changes))
         .collect();
     sort(&mut all);
     // Of sets that differ in lengths alone the first is the best.
@@ -85,7 +86,15 @@ fn beads(search: &Search<'_, '_, '_, '_>, changes: &[Change]) -> usize {
     tied.filter(|choice| choice.block.is_none()).count()
 }
 
-fn rank(search: &mut Search<'_, '_, '_, '_>, changes: &[Change], pass: &FxHashSet<Ask>) -> Rank {
+/// What rules would mend a length to, by the other changes and the length's target, in metres.
+type Wants = FxHashMap<(Vec<Change>, Target), Option<f64>>;
+
+fn rank(
+    search: &mut Search<'_, '_, '_, '_>,
+    changes: &[Change],
+    pass: &FxHashSet<Ask>,
+    wants: &mut Wants,
+) -> Rank {
     let flies = changes.iter().filter(|change| matches!(change.target, Target::Fly(_)));
     let cut = |change: &Change| {
         let (now, was) = search.bank.lengths(*change)?;
@@ -99,28 +108,36 @@ fn rank(search: &mut Search<'_, '_, '_, '_>, changes: &[Change], pass: &FxHashSe
         fly: changes.iter().filter_map(|change| unlike(search, *change)).sum(),
         off: changes
             .iter()
-            .filter_map(|change| off(search, changes, *change, pass))
+            .filter_map(|change| {
+                let (now, _) = search.bank.lengths(*change)?;
+                let key = (without(changes, change.target), change.target);
+                let wanted = match wants.get(&key) {
+                    Some(known) => *known,
+                    None => {
+                        let wanted = wanted(search, &key.0, change.target, pass);
+                        *wants.entry(key).or_insert(wanted)
+                    }
+                };
+                wanted.map(|wanted| (now.si() - wanted).abs())
+            })
             .sum(),
     }
 }
 
-/// How far a length is from what the rule that asks for it would mend to, in metres; nothing where none says so.
-fn off(
+/// What the rule that stands against the other changes would mend a length to; nothing where none says so.
+fn wanted(
     search: &mut Search<'_, '_, '_, '_>,
-    changes: &[Change],
-    change: Change,
+    others: &[Change],
+    target: Target,
     pass: &FxHashSet<Ask>,
 ) -> Option<f64> {
-    let (now, _) = search.bank.lengths(change)?;
-    let others = without(changes, change.target);
-    let against = search.first(&others, pass)?;
+    let against = search.first(others, pass)?;
     if !search.asked.has_mend(against.ask) {
         return None;
     }
-    let piece = search.bank.piece(change.target)?;
-    let wanted = values::root(search.bank, search.asked, &others, &against, piece, 0)?;
-    let near = piece.of_steps(piece.steps(wanted));
-    Some((now.si() - near.si()).abs())
+    let piece = search.bank.piece(target)?;
+    let wanted = values::root(search.bank, search.asked, others, &against, piece, 0)?;
+    Some(piece.of_steps(piece.steps(wanted)).si())
 }
 
 /// How unlike the fly that was there another one is: by what it weighs, and by its hook.

@@ -137,7 +137,7 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
             return;
         }
         self.work += 1;
-        (self.told)(self.work, self.bound);
+        (self.told)(MOST_WORK - (self.bound - self.work), MOST_WORK);
         let Some(against) = self.first(changes, round.pass) else {
             round.found.push(changes.to_vec());
             return;

@@ -30,7 +30,7 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
         bed: options.bed.clone(),
     };
     let mut progress = Progress::new();
-    let mut told = |done, all| progress.tell(done, all, "steps at the most");
+    let mut told = |done, all| progress.tell(done / 1000, all / 1000, "thousand steps at the most");
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let name = options.name.as_deref();
     let fits = notebook::fit::fit(&picked.notebook, units(options.units), &to, name, wanted, &mut told)

@@ -4,7 +4,6 @@
 use super::plain::Page;
 use super::unsaid;
 use super::{Named, named};
-use crate::prose::counted;
 use crate::terminal::Terminal;
 use notebook::fit::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
 
@@ -62,19 +61,23 @@ fn fares(state: &ShownState) -> Option<String> {
 }
 
 fn verdict(fit: &ShownFit) -> String {
-    let changes = fit.ways.iter().map(|way| way.changes.len()).max().unwrap_or(0);
+    let changes = match fit.ways.iter().map(|way| way.changes.len()).max() {
+        Some(1) => "one change makes it right",
+        Some(2) => "two changes make it right",
+        _ => "three changes make it right",
+    };
     let ways = match fit.ways.len() {
-        1 => "one way is found".to_owned(),
-        _ => format!("{} are found, the best first", counted(fit.ways.len(), "way", "ways")),
+        1 => "",
+        _ => "; the best way first",
     };
     match fit.outcome {
         Outcome::Right if fit.stays.is_empty() => "it is right for this water; nothing is to be changed".to_owned(),
-        Outcome::Right => "nothing that a change at the bank could mend".to_owned(),
-        Outcome::Ways => format!("{} make it right; {ways}", counted(changes, "change", "changes")),
+        Outcome::Right => "no change at the bank would make it better; what stays is no matter of them".to_owned(),
+        Outcome::Ways => format!("{changes}{ways}"),
         Outcome::Nearest if fit.ways.is_empty() => {
             "nothing within three changes makes it right, or nearer to it".to_owned()
         }
-        Outcome::Nearest => format!("nothing within three changes makes it right; the nearest: {ways}"),
+        Outcome::Nearest => format!("nothing within three changes makes it right; the nearest to it{ways}"),
         Outcome::BrokenOff => {
             let so_far = if fit.ways.is_empty() { "" } else { "; the nearest so far follow" };
             format!("there are too many changes to try them all, and the search was broken off{so_far}")
@@ -89,7 +92,7 @@ fn told(way: &ShownWay, before: &ShownState) -> Vec<String> {
     lines.extend(brings(&way.state, before));
     lines.extend(way.leaves.iter().map(|finding| format!("leaves {}", found(finding))));
     lines.extend(way.advice.iter().map(|finding| format!("raises {}", found(finding))));
-    lines.extend(way.restated.iter().map(|line| format!("the rig's own sum becomes `{line}`")));
+    lines.extend(way.restated.iter().map(|line| sum(line)));
     lines
 }
 
@@ -114,7 +117,8 @@ fn brings(now: &ShownState, before: &ShownState) -> Option<String> {
 
 fn stays(fit: &ShownFit) -> Vec<Named> {
     let mut lines: Vec<String> = fit.stays.iter().map(found).collect();
-    if !lines.is_empty() {
+    lines.extend(fit.restated.iter().map(|line| sum(line)));
+    if !fit.stays.is_empty() {
         lines.push("no change of tippet, fly, tag or cast removes this".to_owned());
     }
     if !fit.has_method {
@@ -122,6 +126,10 @@ fn stays(fit: &ShownFit) -> Vec<Named> {
         lines.push(told.to_owned());
     }
     list("stays", lines)
+}
+
+fn sum(line: &str) -> String {
+    format!("the rig's own sum becomes `{line}`")
 }
 
 fn found(finding: &ShownFinding) -> String {
