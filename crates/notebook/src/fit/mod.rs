@@ -4,12 +4,13 @@
 //! How ways are found is for the rules; how they are laid out, for those who
 //! print.
 
+mod addition;
 mod bring;
-mod line;
+mod lines;
 mod water;
 mod words;
 
-pub use line::{Added, Addition, Unwritable};
+pub use addition::{Added, Addition, Unwritable};
 pub use water::ToWater;
 
 use crate::check::rigs;
@@ -228,7 +229,7 @@ impl<'p> Fitting<'_, '_, 'p> {
         let heavy = found.iter().filter(|finding| finding.level != Level::Advice.word());
         let (stays, against): (Vec<_>, Vec<_>) = heavy.cloned().partition(is_left);
         for (way, left) in ways.iter().zip(left) {
-            let addition = line::addition(self, &asked, &bank, way, &rig);
+            let addition = addition::addition(self, &asked, &bank, way, &rig);
             shown.ways.push(way_shown(&teller, way, left, &found, &stays, addition));
         }
         shown.against = against;

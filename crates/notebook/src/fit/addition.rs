@@ -1,21 +1,22 @@
-//! A way as a rig of its own: the lines of it, and where in its file they go.
+//! A way put into its file as a rig of its own: where its lines go, and whether
+//! it is there what was promised.
 
+use super::bring::Teller;
 use super::water::{Asked, WrittenWater};
-use super::{Fitting, Teller};
+use super::{Fitting, lines};
 use crate::document::{Document, Kind};
 use crate::load::Notebook;
 use crate::view;
 use crate::{Disk, Wanted, examine};
 use report::{Edit, Level};
 use rig::Found;
-use rig::rig::{FlyAt, Rig};
-use rules::fit::{Bank, Change, Target, To, Way};
+use rig::rig::Rig;
+use rules::fit::{Bank, Way};
 use serde::Serialize;
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 use syntax::BlockKind;
-use text::{Place, Span, TextId};
+use text::{Place, Span};
 
 /// A rig to be put beside the one that it is made from.
 #[derive(Clone, Debug, Serialize)]
@@ -81,127 +82,16 @@ pub(super) fn addition(
 ) -> Option<Addition> {
     let name = match fitting.name {
         Some(name) => name.to_owned(),
-        None => format!("{}-{}", rig.name, suffix(fitting, asked)),
+        None => format!("{}-{}", rig.name, lines::suffix(fitting.to, asked)),
     };
     let teller = Teller {
         bank,
         units: view::Units::Author,
     };
-    let lines = laid_out(&lines(&name, asked, &teller, way, rig));
+    let lines = lines::lines(&name, asked, &teller, way, rig);
     let document = fitting.notebook.document(rig.block.source.file.text)?;
     let place = place(fitting, asked, rig, &name, document, &lines);
     Some(Addition { name, lines, place })
-}
-
-/// What the water adds to the rig's name.
-fn suffix(fitting: &Fitting<'_, '_, '_>, asked: &Asked) -> String {
-    let said = [&fitting.to.depth, &fitting.to.speed, &fitting.to.temperature, &fitting.to.bed];
-    let mut said: Vec<&str> = said.into_iter().flatten().map(String::as_str).collect();
-    if let Some(name) = &fitting.to.name {
-        said.insert(0, name);
-    }
-    match &asked.written {
-        WrittenWater::Named(name) | WrittenWater::OutOfSight(name, _) => name.clone(),
-        WrittenWater::Own => "fitted".to_owned(),
-        WrittenWater::Varied(..) => {
-            let plain = |text: &&str| {
-                let text = text.to_lowercase().replace(" to ", "-to-").replace(' ', "");
-                text.replace(['/', '.', ',', '\'', '"'], "-")
-            };
-            let plain: Vec<String> = said.iter().map(plain).collect();
-            let name: String = plain.join("-").chars().filter(|letter| is_of_name(*letter)).collect();
-            name.trim_matches('-').to_owned()
-        }
-    }
-}
-
-fn is_of_name(letter: char) -> bool {
-    letter.is_alphanumeric() || letter == '-'
-}
-
-fn lines(name: &str, asked: &Asked, teller: &Teller<'_, '_, '_, '_>, way: &Way, rig: &Rig<'_>) -> String {
-    let mut lines = String::new();
-    let mut push = |line: &str| {
-        lines.push_str(line);
-        lines.push('\n');
-    };
-    if let WrittenWater::Varied(from, said) = &asked.written {
-        let from = from.as_ref().map(|from| format!(" from {from}"));
-        push(&format!("water {name}{}", from.unwrap_or_default()));
-        said.iter().for_each(|(key, value)| push(&format!("  {key} {value}")));
-        push("");
-    }
-    push(&format!("rig {name} from {}", rig.name));
-    match &asked.written {
-        WrittenWater::Own => {}
-        WrittenWater::Named(water) | WrittenWater::OutOfSight(water, _) => push(&format!("  water {water}")),
-        WrittenWater::Varied(..) => push(&format!("  water {name}")),
-    }
-    changes(teller, &way.changes, rig)
-        .iter()
-        .chain(&teller.restated(&way.changes))
-        .for_each(|line| push(&format!("  {line}")));
-    lines
-}
-
-/// The `change` lines, one a part, and the cast.
-fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -> Vec<String> {
-    let layout = &rig.layout;
-    let mut by_part: BTreeMap<String, (String, String)> = BTreeMap::new();
-    let mut others = Vec::new();
-    for change in changes {
-        let length = teller.bank.lengths(*change).map(|(now, _)| now.written());
-        let fly = teller.bank.choice(*change).map(|choice| choice.words.clone());
-        let mut part = |name: String| by_part.entry(name).or_default().clone();
-        match (change.target, length, fly) {
-            (Target::Section(index), Some(length), _) => {
-                by_part.entry(layout.section_name(index)).or_default().0 = length;
-            }
-            (Target::Tag(index), Some(length), _) => {
-                by_part.entry(layout.dropper_name(index)).or_default().0 = length;
-            }
-            (Target::Fly(index), _, Some(fly)) => match layout.flies[index].at {
-                FlyAt::Dropper(at) => {
-                    let name = layout.dropper_name(at);
-                    let before = part(name.clone());
-                    by_part.insert(name, (before.0, format!("with {fly}")));
-                }
-                FlyAt::Point | FlyAt::Inline => {
-                    by_part.insert(target_of(rig, index), (fly, String::new()));
-                }
-            },
-            _ => {
-                if let To::Cast(word) = change.to {
-                    others.push(format!("cast {word}"));
-                }
-            }
-        }
-    }
-    let changed = by_part.into_iter().map(|(part, (own, clause))| {
-        let values = [own, clause].into_iter().filter(|words| !words.is_empty());
-        format!("change {part} to {}", values.collect::<Vec<_>>().join(" "))
-    });
-    changed.chain(others).collect()
-}
-
-/// How an edit names a fly that is tied to the line.
-fn target_of(rig: &Rig<'_>, fly: usize) -> String {
-    let flies = &rig.layout.flies;
-    let on = &flies[fly];
-    if let Some((_, label)) = on.part.label() {
-        return label.folded.to_string();
-    }
-    let key = on.part.key();
-    let same = |other: &&rig::rig::FlyOn<'_>| other.part.key() == key;
-    match flies.iter().filter(same).count() {
-        1 => key.to_owned(),
-        _ => format!("{key} {}", flies[..=fly].iter().filter(same).count()),
-    }
-}
-
-fn laid_out(lines: &str) -> String {
-    let edits = syntax::tidy(lines, TextId(0), &syntax::whole(lines));
-    report::apply(lines, edits.into_iter().map(|edit| (edit.place.span, edit.new)))
 }
 
 /// Where the lines go: at the end of a file, or of the fence in which the rig stands.
@@ -216,7 +106,7 @@ fn place(
     let Some(head) = rig.block.head_line() else {
         return Err(Unwritable::Nameless);
     };
-    if !name.starts_with(char::is_alphabetic) || !name.chars().all(is_of_name) {
+    if !name.starts_with(char::is_alphabetic) || !name.chars().all(lines::is_of_name) {
         return Err(Unwritable::NoName(name.to_owned()));
     }
     let (world, folded) = (fitting.books.world(), Arc::from(name.to_lowercase()));
@@ -228,10 +118,15 @@ fn place(
         let (water, file) = (water.clone(), file.clone());
         return Err(Unwritable::OutOfSight { water, file });
     }
+    put(document, head.line.offset as usize, lines)
+}
+
+/// The edit that puts lines behind those of a file, or of the fence in which a place stands.
+fn put(document: &Document, at: usize, lines: &str) -> Result<Edit, Unwritable> {
     let text = &*document.text;
     let (end, margin) = match document.kind {
         Kind::Rig => (text.len(), ""),
-        Kind::Markdown => end_of_fence(text, head.line.offset as usize).ok_or(Unwritable::Misread)?,
+        Kind::Markdown => end_of_fence(text, at).ok_or(Unwritable::Misread)?,
     };
     let line_end = if text.contains("\r\n") { "\r\n" } else { "\n" };
     let mut new = String::new();
