@@ -10,9 +10,10 @@ use crate::apply::{Wanted, apply};
 use rig::measure::{self, Thing};
 use rustc_hash::{FxHashMap, FxHashSet};
 
-/// How many ways are kept, and how many of them may change the same parts.
+/// How many ways are kept, how many of them may change the same parts, and how many are looked at again.
 const KEPT: usize = 3;
 const ALIKE: usize = 2;
+const LOOKED_AT: usize = 24;
 
 /// What sets a way behind another, the weightiest first.
 #[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
@@ -40,8 +41,11 @@ pub(super) fn ranked(
     // Of sets that differ in lengths alone the first is the best.
     let mut met = FxHashSet::default();
     all.retain(|(_, changes)| met.insert(changes.iter().map(shape).collect::<Vec<_>>()));
+    all.truncate(LOOKED_AT);
     let before = advice(search, &[]);
     for (rank, changes) in &mut all {
+        *changes = refined(search, changes, pass, &mut wants);
+        *rank = self::rank(search, changes, pass, &mut wants);
         rank.advice = advice(search, changes).saturating_sub(before);
     }
     sort(&mut all);
@@ -110,15 +114,8 @@ fn rank(
             .iter()
             .filter_map(|change| {
                 let (now, _) = search.bank.lengths(*change)?;
-                let key = (without(changes, change.target), change.target);
-                let wanted = match wants.get(&key) {
-                    Some(known) => *known,
-                    None => {
-                        let wanted = wanted(search, &key.0, change.target, pass);
-                        *wants.entry(key).or_insert(wanted)
-                    }
-                };
-                wanted.map(|wanted| (now.si() - wanted).abs())
+                let wanted = wanted(search, changes, change.target, pass, wants)?;
+                Some((now.si() - wanted).abs())
             })
             .sum(),
     }
@@ -127,17 +124,69 @@ fn rank(
 /// What the rule that stands against the other changes would mend a length to; nothing where none says so.
 fn wanted(
     search: &mut Search<'_, '_, '_, '_>,
-    others: &[Change],
+    changes: &[Change],
     target: Target,
     pass: &FxHashSet<Ask>,
+    wants: &mut Wants,
 ) -> Option<f64> {
-    let against = search.first(others, pass)?;
-    if !search.asked.has_mend(against.ask) {
-        return None;
+    let key = (without(changes, target), target);
+    if let Some(known) = wants.get(&key) {
+        return *known;
     }
-    let piece = search.bank.piece(target)?;
-    let wanted = values::root(search.bank, search.asked, others, &against, piece, 0)?;
-    Some(piece.of_steps(piece.steps(wanted)).si())
+    let against = search.first(&key.0, pass);
+    let mended = against.filter(|against| search.asked.has_mend(against.ask));
+    let piece = search.bank.piece(target);
+    let wanted = mended.zip(piece).and_then(|(against, piece)| {
+        let exact = values::root(search.bank, search.asked, &key.0, &against, piece, 0)?;
+        Some(piece.of_steps(piece.steps(exact)).si())
+    });
+    *wants.entry(key).or_insert(wanted)
+}
+
+/// The changes with each length as near as the rig allows to what a rule would mend it to, or else to what it
+/// was. Lengths were tried in wide steps, so something nearer may do.
+fn refined(
+    search: &mut Search<'_, '_, '_, '_>,
+    changes: &[Change],
+    pass: &FxHashSet<Ask>,
+    wants: &mut Wants,
+) -> Vec<Change> {
+    let mut refined = changes.to_vec();
+    for index in 0..refined.len() {
+        let (target, To::Length(now)) = (refined[index].target, refined[index].to) else { continue };
+        let Some(piece) = search.bank.piece(target) else { continue };
+        let wanted = wanted(search, &refined, target, pass, wants);
+        let goal = piece.steps(wanted.unwrap_or_else(|| piece.value.si()));
+        let mut does = |steps: u32| {
+            let mut tried = refined.clone();
+            tried[index].to = To::Length(steps);
+            search.is_right(&tried, pass)
+        };
+        let nearest = nearest(now, goal, &mut does);
+        // A whole inch or five centimetres is easier to lay off, where it lies on the right side.
+        let even = values::even_steps(piece);
+        let even = [nearest.next_multiple_of(even), nearest / even * even];
+        let between = |steps: &u32| (nearest.min(now)..=nearest.max(now)).contains(steps);
+        let easy = even.into_iter().filter(|_| nearest != goal).find(|steps| between(steps) && does(*steps));
+        refined[index].to = To::Length(easy.unwrap_or(nearest));
+    }
+    refined
+}
+
+/// Between a length that does and one that is wished for, the one nearest to the wish that does.
+fn nearest(mut does: u32, mut goal: u32, right: &mut impl FnMut(u32) -> bool) -> u32 {
+    if right(goal) {
+        return goal;
+    }
+    while does.abs_diff(goal) > 1 {
+        let middle = does.midpoint(goal);
+        if right(middle) {
+            does = middle;
+        } else {
+            goal = middle;
+        }
+    }
+    does
 }
 
 /// How unlike the fly that was there another one is: by what it weighs, and by its hook.

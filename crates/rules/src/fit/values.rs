@@ -53,6 +53,15 @@ fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> (u32, u32, u32) {
     (least, most, ((most - least) / EVEN).next_multiple_of(stride).max(stride))
 }
 
+/// How many steps make a length that is easy to lay off: an inch, five centimetres; of a tag one.
+pub(super) const fn even_steps(piece: &Piece) -> u32 {
+    match (piece.target, piece.system) {
+        (_, System::Imperial) => 2,
+        (Target::Tag(_), System::Metric) => 1,
+        (_, System::Metric) => 5,
+    }
+}
+
 /// The lengths of a piece at which what stands against the rig is mended, or just holds.
 pub(super) fn solved<'p>(
     bank: &Bank<'_, '_, 'p>,
