@@ -60,7 +60,11 @@ mod tests {
         let found = root(0.5, |length| Some(2.0 * length - 3.0)).expect("it crosses nothing");
         assert!((found - 1.5).abs() < 1e-9);
         assert_eq!(root(0.5, |_| Some(1.0)), None);
-        assert_eq!(root(0.5, |length| Some(length + 1.0)), None, "no length is negative");
+        assert_eq!(
+            root(0.5, |length| Some(length + 1.0)),
+            None,
+            "no length is negative"
+        );
     }
 
     #[test]

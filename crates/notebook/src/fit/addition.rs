@@ -30,11 +30,23 @@ pub struct Addition {
     place: Result<Edit, Unwritable>,
 }
 
+impl Addition {
+    /// Whether it can go into its file, as far as that is seen without trying.
+    ///
+    /// # Errors
+    /// Why it cannot.
+    pub fn may_be_added(&self) -> Result<(), &Unwritable> {
+        self.place.as_ref().map(|_| ())
+    }
+}
+
 /// Why a rig is not put into its file.
 #[derive(Clone, Debug, thiserror::Error, PartialEq, Eq)]
 pub enum Unwritable {
     /// The rig has no head by which another could be made from it.
-    #[error("the rig has no name of its own: open it with a line `rig NAME`, so that another can be made from it")]
+    #[error(
+        "the rig has no name of its own: open it with a line `rig NAME`, so that another can be made from it"
+    )]
     Nameless,
     /// The name stands for another rig.
     #[error("there is a rig `{0}` already: choose another name with `--name`")]
@@ -43,7 +55,9 @@ pub enum Unwritable {
     #[error("`{0}` is no name: a letter, then letters, figures and hyphens")]
     NoName(String),
     /// The water stands where the file does not see it.
-    #[error("the water `{water}` stands in `{file}`, which the rig's file does not use: put a `use` line for it at the top of it")]
+    #[error(
+        "the water `{water}` stands in `{file}`, which the rig's file does not use: put a `use` line for it at the top of it"
+    )]
     OutOfSight {
         /// The water.
         water: String,
@@ -103,6 +117,9 @@ fn place(
     document: &Document,
     lines: &str,
 ) -> Result<Edit, Unwritable> {
+    if document.path.as_os_str() == "-" {
+        return Err(Unwritable::NoFile);
+    }
     let Some(head) = rig.block.head_line() else {
         return Err(Unwritable::Nameless);
     };
@@ -155,7 +172,9 @@ fn end_of_fence(text: &str, at: usize) -> Option<(usize, &str)> {
     let holds = |span: &Span| (span.start as usize..=span.end as usize).contains(&at);
     let fence = fences.iter().find(|fence| fence.lines.iter().any(holds))?;
     let last = fence.lines.last()?;
-    let end = text[last.end as usize..].find(['\n', '\r']).map_or(text.len(), |more| last.end as usize + more);
+    let end = text[last.end as usize..]
+        .find(['\n', '\r'])
+        .map_or(text.len(), |more| last.end as usize + more);
     let start = text[..at].rfind(['\n', '\r']).map_or(0, |end| end + 1);
     let margin = &text[start..at];
     let plain = margin.chars().all(|letter| matches!(letter, ' ' | '\t' | '>'));
@@ -191,7 +210,9 @@ impl super::ShownFit {
         let found = examine(&after, Wanted::Bare).findings;
         let known = examine(&before, Wanted::Bare).findings;
         let new = found.iter().find(|finding| {
-            let unknown = !known.iter().any(|other| other.code == finding.code && other.message == finding.message);
+            let unknown = !known
+                .iter()
+                .any(|other| other.code == finding.code && other.message == finding.message);
             finding.level > Level::Advice && (of_it(finding) || unknown) && !promised(&finding.code)
         });
         match new {

@@ -22,21 +22,15 @@ pub(super) struct Teller<'a, 'b, 'w, 'p> {
 impl Teller<'_, '_, '_, '_> {
     /// How it fares.
     pub(super) fn state(&self, changes: &[Change]) -> ShownState {
-        self.bank.with(changes, |evaluation| match measure::drifting(evaluation) {
-            Ok(state) => self.drifting(evaluation, &state),
-            Err(Lack::Unknown(needs)) => ShownState {
-                needs: needs.iter().map(|need| need.what.clone()).collect(),
-                ..ShownState::default()
-            },
-            Err(Lack::Faulty) => ShownState::default(),
-        })
-    }
-
-    /// Whether a drift cannot be told though a rig of its kind has one.
-    pub(super) fn lacks_drift(&self) -> bool {
-        self.bank.with(&[], |evaluation| {
-            measure::drifting(evaluation).is_err_and(|lack| !lack.is_of_other_kind())
-        })
+        self.bank
+            .with(changes, |evaluation| match measure::drifting(evaluation) {
+                Ok(state) => self.drifting(evaluation, &state),
+                Err(Lack::Unknown(needs)) => ShownState {
+                    needs: needs.iter().map(|need| need.what.clone()).collect(),
+                    ..ShownState::default()
+                },
+                Err(Lack::Faulty) => ShownState::default(),
+            })
     }
 
     fn drifting(&self, evaluation: &Evaluation<'_, '_>, state: &Drifting) -> ShownState {

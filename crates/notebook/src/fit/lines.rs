@@ -24,7 +24,11 @@ pub(super) fn suffix(to: &ToWater, asked: &Asked) -> String {
                 text.replace(['/', '.', ',', '\'', '"'], "-")
             };
             let plain: Vec<String> = said.iter().map(plain).collect();
-            let name: String = plain.join("-").chars().filter(|letter| is_of_name(*letter)).collect();
+            let name: String = plain
+                .join("-")
+                .chars()
+                .filter(|letter| is_of_name(*letter))
+                .collect();
             name.trim_matches('-').to_owned()
         }
     }
@@ -51,7 +55,8 @@ pub(super) fn lines(
     if let WrittenWater::Varied(from, said) = &asked.written {
         let from = from.as_ref().map(|from| format!(" from {from}"));
         push(&format!("water {name}{}", from.unwrap_or_default()));
-        said.iter().for_each(|(key, value)| push(&format!("  {key} {value}")));
+        said.iter()
+            .for_each(|(key, value)| push(&format!("  {key} {value}")));
         push("");
     }
     push(&format!("rig {name} from {}", rig.name));
@@ -80,10 +85,23 @@ fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -
     let mut parts: BTreeMap<String, Said> = BTreeMap::new();
     let mut cast = None;
     for change in changes {
-        let length = || teller.bank.lengths(*change).map(|(now, _)| now.written()).unwrap_or_default();
-        let fly = || teller.bank.choice(*change).map_or_else(String::new, |choice| choice.words.clone());
+        let length = || {
+            teller
+                .bank
+                .lengths(*change)
+                .map(|(now, _)| now.written())
+                .unwrap_or_default()
+        };
+        let fly = || {
+            teller
+                .bank
+                .choice(*change)
+                .map_or_else(String::new, |choice| choice.words.clone())
+        };
         match (change.target, change.to) {
-            (Target::Section(index), _) => parts.entry(layout.section_name(index)).or_default().own = length(),
+            (Target::Section(index), _) => {
+                parts.entry(layout.section_name(index)).or_default().own = length()
+            }
             (Target::Tag(index), _) => parts.entry(layout.dropper_name(index)).or_default().own = length(),
             (Target::Fly(index), _) => match layout.flies[index].at {
                 FlyAt::Dropper(at) => {
@@ -96,7 +114,9 @@ fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -
         }
     }
     let changed = parts.into_iter().map(|(part, said)| {
-        let values = [said.own, said.clause].into_iter().filter(|words| !words.is_empty());
+        let values = [said.own, said.clause]
+            .into_iter()
+            .filter(|words| !words.is_empty());
         format!("change {part} to {}", values.collect::<Vec<_>>().join(" "))
     });
     changed.chain(cast).collect()

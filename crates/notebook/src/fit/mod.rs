@@ -203,34 +203,47 @@ impl<'p> Fitting<'_, '_, 'p> {
             bank: &bank,
             units: self.units,
         };
-        let fitted = rules::fit::fit(&bank, told);
-        let (outcome, ways) = match fitted {
+        let fit = rules::fit::fit(&bank, told);
+        let (outcome, ways) = match fit.fitted {
+            Fitted::Untold => (Outcome::Untold, Vec::new()),
             Fitted::Right => (Outcome::Right, Vec::new()),
             Fitted::Ways(ways) => (Outcome::Ways, ways),
-            Fitted::Nearest { ways, broken_off: false } => (Outcome::Nearest, ways),
-            Fitted::Nearest { ways, broken_off: true } => (Outcome::BrokenOff, ways),
+            Fitted::Nearest {
+                ways,
+                broken_off: false,
+            } => (Outcome::Nearest, ways),
+            Fitted::Nearest {
+                ways,
+                broken_off: true,
+            } => (Outcome::BrokenOff, ways),
         };
         shown.outcome = outcome;
         shown.as_it_is = teller.state(&[]);
         shown.assumed = teller.assumed();
-        if outcome == Outcome::Right {
-            shown.restated = teller.restated(&[]);
-            if teller.lacks_drift() {
-                shown.needs = std::mem::take(&mut shown.as_it_is.needs);
-                shown.outcome = Outcome::Untold;
-            }
+        match outcome {
+            Outcome::Right => shown.restated = teller.restated(&[]),
+            Outcome::Untold => shown.needs = std::mem::take(&mut shown.as_it_is.needs),
+            _ => {}
         }
         let found = teller.found(&[]);
         let left: Vec<Vec<ShownFinding>> = ways.iter().map(|way| teller.found(&way.changes)).collect();
         let is_left = |finding: &ShownFinding| {
-            let in_all = || left.iter().all(|left| left.iter().any(|other| other.rule == finding.rule));
-            matches!(outcome, Outcome::Right | Outcome::Ways) && in_all()
+            let in_all = || {
+                left.iter()
+                    .all(|left| left.iter().any(|other| other.rule == finding.rule))
+            };
+            fit.untouched.contains(&finding.rule)
+                || matches!(outcome, Outcome::Right | Outcome::Ways) && in_all()
         };
-        let heavy = found.iter().filter(|finding| finding.level != Level::Advice.word());
+        let heavy = found
+            .iter()
+            .filter(|finding| finding.level != Level::Advice.word());
         let (stays, against): (Vec<_>, Vec<_>) = heavy.cloned().partition(is_left);
         for (way, left) in ways.iter().zip(left) {
             let addition = addition::addition(self, &asked, &bank, way, &rig);
-            shown.ways.push(way_shown(&teller, way, left, &found, &stays, addition));
+            shown
+                .ways
+                .push(way_shown(&teller, way, left, &found, &stays, addition));
         }
         shown.against = against;
         shown.stays = stays;
@@ -246,14 +259,26 @@ fn way_shown(
     stays: &[ShownFinding],
     addition: Option<Addition>,
 ) -> ShownWay {
-    let (advice, heavy): (Vec<_>, Vec<_>) =
-        found.into_iter().partition(|finding| finding.level == Level::Advice.word());
-    let known = |finding: &ShownFinding, all: &[ShownFinding]| all.iter().any(|other| other.rule == finding.rule);
+    let (advice, heavy): (Vec<_>, Vec<_>) = found
+        .into_iter()
+        .partition(|finding| finding.level == Level::Advice.word());
+    let known =
+        |finding: &ShownFinding, all: &[ShownFinding]| all.iter().any(|other| other.rule == finding.rule);
     ShownWay {
-        changes: way.changes.iter().map(|change| words::change(teller, *change)).collect(),
+        changes: way
+            .changes
+            .iter()
+            .map(|change| words::change(teller, *change))
+            .collect(),
         state: teller.state(&way.changes),
-        leaves: heavy.into_iter().filter(|finding| !known(finding, stays)).collect(),
-        advice: advice.into_iter().filter(|finding| !known(finding, before)).collect(),
+        leaves: heavy
+            .into_iter()
+            .filter(|finding| !known(finding, stays))
+            .collect(),
+        advice: advice
+            .into_iter()
+            .filter(|finding| !known(finding, before))
+            .collect(),
         restated: teller.restated(&way.changes),
         addition,
     }

@@ -30,6 +30,8 @@ pub struct ToWater {
 /// A water that was found, with how a rig would name it.
 pub(super) struct Asked {
     pub(super) water: Option<Stated<Water>>,
+    /// The water's block, or that of the one which it was varied from.
+    pub(super) named: Option<BlockId>,
     pub(super) written: WrittenWater,
 }
 
@@ -54,7 +56,10 @@ impl ToWater {
 
     /// The bed, where it is told by the size of its grain.
     fn grain(&self) -> Option<String> {
-        let starts_number = |bed: &&String| bed.trim_start().starts_with(|letter: char| !letter.is_alphabetic());
+        let starts_number = |bed: &&String| {
+            bed.trim_start()
+                .starts_with(|letter: char| !letter.is_alphabetic())
+        };
         self.bed.as_ref().filter(starts_number).cloned()
     }
 
@@ -80,35 +85,51 @@ impl ToWater {
         rig: &Rig<'_>,
         text: TextId,
     ) -> Result<Asked, String> {
-        let (mut water, mut written) = match &self.name {
+        let (water, written) = match &self.name {
             Some(name) => named(notebook, world, rig, name)?,
             None => (rig.settings.water.clone(), WrittenWater::Own),
         };
-        if !self.is_varied() {
-            return Ok(Asked { water, written });
-        }
-        written = WrittenWater::Varied(from(world, &water, &written), self.lines(world, rig, &water));
-        let other = instead::other_water(world, text);
-        let place = rig.place();
-        let mut value = match (water.take(), other) {
-            (Some(own), Some(other)) => varied(own.value, other),
-            (None, Some(other)) => other.clone(),
-            (own, None) => return Ok(Asked { water: own, written }),
+        let named = water.as_ref().and_then(|water| water.block);
+        let asked = Asked {
+            water,
+            named,
+            written,
         };
-        if let Some(grain) = other.and_then(|other| other.grain.clone()) {
-            (value.bed, value.grain) = (None, Some(grain));
+        if self.is_varied() {
+            self.varied(world, rig, asked, text)
+        } else {
+            Ok(asked)
+        }
+    }
+
+    /// A water with what is asked for in the place of its own figures.
+    fn varied(&self, world: &World<'_>, rig: &Rig<'_>, own: Asked, text: TextId) -> Result<Asked, String> {
+        let from = own.named.map(|id| world.name(id).to_owned());
+        let written = WrittenWater::Varied(from, self.lines(world, &own.water));
+        let other = instead::other_water(world, text).ok_or("what is asked for cannot be read")?;
+        let mut value = own
+            .water
+            .map_or_else(|| other.clone(), |own| varied(own.value, other));
+        if let Some(grain) = &other.grain {
+            (value.bed, value.grain) = (None, Some(grain.clone()));
         } else if let Some(name) = &self.bed {
             (value.bed, value.grain) = (Some(bed(world, rig, name)?), None);
         }
-        let block = None;
-        let water = Some(Stated { value, place, block });
-        Ok(Asked { water, written })
+        let (place, block) = (rig.place(), None);
+        Ok(Asked {
+            water: Some(Stated { value, place, block }),
+            named: own.named,
+            written,
+        })
     }
 
     /// The lines of a water block that says what is asked for; without a water to be made from, also those that
     /// the rig itself says.
-    fn lines(&self, world: &World<'_>, rig: &Rig<'_>, own: &Option<Stated<Water>>) -> Vec<(&'static str, String)> {
-        let own = own.as_ref().filter(|own| own.block.is_none()).map(|own| &own.value);
+    fn lines(&self, world: &World<'_>, own: &Option<Stated<Water>>) -> Vec<(&'static str, String)> {
+        let own = own
+            .as_ref()
+            .filter(|own| own.block.is_none())
+            .map(|own| &own.value);
         let figure = |asked: &Option<String>, own: Option<&rig::value::Outcome>| {
             let own = || own?.as_ref().ok().map(rig::value::Value::written);
             asked.clone().or_else(own)
@@ -126,19 +147,13 @@ impl ToWater {
             ("surface", figure(&self.speed, surface.map(|own| &own.speed.0))),
             ("mean", mean.and_then(|own| figure(&None, Some(&own.speed.0)))),
             ("bed", self.bed.clone().or_else(bed)),
-            ("temperature", figure(&self.temperature, own.map(|own| &own.temperature))),
+            (
+                "temperature",
+                figure(&self.temperature, own.map(|own| &own.temperature)),
+            ),
         ];
-        debug_assert!(!rig.broken, "a rig with faults is not fitted");
         let said = lines.into_iter();
         said.filter_map(|(key, value)| Some((key, value?))).collect()
-    }
-}
-
-/// The name of the water that a varied one is made from.
-fn from(world: &World<'_>, water: &Option<Stated<Water>>, written: &WrittenWater) -> Option<String> {
-    match written {
-        WrittenWater::Named(name) => Some(name.clone()),
-        _ => water.as_ref()?.block.map(|id| world.name(id).to_owned()),
     }
 }
 
@@ -167,7 +182,10 @@ fn named(
     match (same.next(), same.next()) {
         (Some(id), None) => {
             let file = file_of(notebook, world.project.block(*id));
-            Ok((stated(*id), WrittenWater::OutOfSight(world.name(*id).to_owned(), file)))
+            Ok((
+                stated(*id),
+                WrittenWater::OutOfSight(world.name(*id).to_owned(), file),
+            ))
         }
         (Some(_), Some(_)) => Err(format!(
             "several waters are called `{name}`, and `{}` sees none of them: put a `use` line for one into it",

@@ -15,7 +15,9 @@ pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String 
         let by = now.clone().with((now.si() - was.si()).abs(), now.dimension());
         (teller.length(&now), teller.length(&by), now.si() > was.si())
     });
-    let part = teller.bank.with(&[], |evaluation| part(&evaluation.rig.layout, change.target));
+    let part = teller
+        .bank
+        .with(&[], |evaluation| part(&evaluation.rig.layout, change.target));
     match (change.to, length, tied) {
         (To::Cast(word), ..) => cast(word).to_owned(),
         (_, Some((to, by, true)), _) => format!("Lengthen {part} to {to}, {by} more"),
@@ -75,24 +77,23 @@ pub(super) fn water(world: &World<'_>, asked: &Asked, units: Units, rig: &Rig<'_
     let grain = water.grain.as_ref().and_then(text);
     let bed = water.bed.map(|id| world.name(id).to_owned());
     let bed = bed.or_else(|| grain.map(|grain| format!("stones of {grain}")));
-    let told = [
-        name(world, asked),
+    let figures = [
         text(&water.depth).map(|depth| format!("{depth} deep")),
         text(&water.speed.0).map(|speed| format!("{speed} {which}")),
         bed.map(|bed| format!("over {bed}")),
         text(&water.temperature),
     ];
-    told.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    let figures = figures.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    match (name(world, asked), &asked.written) {
+        (Some(name), WrittenWater::Varied(..)) => format!("{name}, taken as {figures}"),
+        (Some(name), _) => format!("{name}, {figures}"),
+        (None, _) => figures,
+    }
 }
 
+/// What the water is called: by its title, or its name.
 fn name(world: &World<'_>, asked: &Asked) -> Option<String> {
-    let id = asked.water.as_ref()?.block;
-    match (&asked.written, id) {
-        (WrittenWater::Varied(from, _), _) => from.as_ref().map(|from| format!("{from}, as is asked for")),
-        (_, Some(id)) => {
-            let title = world.project.block(id).title();
-            Some(title.map_or_else(|| world.name(id).to_owned(), str::to_owned))
-        }
-        (_, None) => None,
-    }
+    let id = asked.named?;
+    let title = world.project.block(id).title();
+    Some(title.map_or_else(|| world.name(id).to_owned(), str::to_owned))
 }

@@ -18,14 +18,32 @@ const BEADS: [&str; 6] = [
 
 /// The lines that one change may be, by the part that it changes.
 fn changes(rig: &str) -> BTreeMap<&'static str, Vec<String>> {
-    let lengths = |part: &str| (1..=32).map(|step| format!("change {part} to {} cm", 10 * step)).collect();
-    let tags = |part: &str| (8..=22).step_by(2).map(|cm| format!("change {part} to {cm} cm")).collect();
+    let lengths = |part: &str| {
+        (1..=16)
+            .map(|step| format!("change {part} to {} cm", 20 * step))
+            .collect()
+    };
+    let tags = |part: &str| {
+        (8..=22)
+            .step_by(2)
+            .map(|cm| format!("change {part} to {cm} cm"))
+            .collect()
+    };
     let nymphs = || NYMPHS.iter().chain(&BEADS);
     let points = || nymphs().map(|fly| format!("change point to {fly}")).collect();
     let casts = || ["tuck", "up", "down"].map(|cast| format!("cast {cast}")).to_vec();
-    let tied = |part: &str| nymphs().map(|fly| format!("change {part} to with {fly}")).collect();
+    let tied = |part: &str| {
+        nymphs()
+            .map(|fly| format!("change {part} to with {fly}"))
+            .collect()
+    };
     match rig {
-        "single" | "laid-down" | "laid-light" => [("tippet", lengths("tippet")), ("point", points()), ("cast", casts())].into(),
+        "single" | "laid-down" | "laid-light" => [
+            ("tippet", lengths("tippet")),
+            ("point", points()),
+            ("cast", casts()),
+        ]
+        .into(),
         "under-a-float" => [
             ("over-float", lengths("over-float")),
             ("upper", lengths("upper")),
@@ -87,7 +105,8 @@ fn found(text: &str, rig: &str, water: &str, sets: &[Vec<String>]) -> Vec<Vec<St
     let mut lines = text.to_owned();
     for (index, set) in sets.iter().enumerate() {
         lines.push_str(&format!("\nrig tried-{index} from {rig}\n  water {water}\n"));
-        set.iter().for_each(|change| lines.push_str(&format!("  {change}\n")));
+        set.iter()
+            .for_each(|change| lines.push_str(&format!("  {change}\n")));
     }
     let mut by_rig = super::found(&lines);
     let of = |index: usize| by_rig.remove(&format!("tried-{index}")).unwrap_or_default();
@@ -112,7 +131,9 @@ pub fn first_right(text: &str, rig: &str, water: &str, count: usize, stays: &[&s
         let right = |found: &Vec<String>| found.iter().all(|code| stays.contains(&&**code));
         let mut right = chunk.iter().zip(&found).filter(|(_, found)| right(found));
         // A rig without a method is held against no rule that tells whether it reaches the bed.
-        right.find(|(set, _)| reaches(rig, water, set)).map(|(set, _)| set.clone())
+        right
+            .find(|(set, _)| reaches(rig, water, set))
+            .map(|(set, _)| set.clone())
     })
 }
 
@@ -133,7 +154,11 @@ fn reaches(rig: &str, water: &str, changes: &[String]) -> bool {
         return true;
     }
     let mut lines = format!("{PAIRS}\nrig asked from {rig}\n  water {water}\n");
-    changes.iter().for_each(|change| lines.push_str(&format!("  {change}\n")));
+    changes
+        .iter()
+        .for_each(|change| lines.push_str(&format!("  {change}\n")));
     lines.push_str("  expect tippet at least tippet-needed / 1.1\n");
-    !super::found(&lines)["asked"].iter().any(|finding| finding.code == "expect")
+    !super::found(&lines)["asked"]
+        .iter()
+        .any(|finding| finding.code == "expect")
 }

@@ -179,7 +179,9 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     pub fn supposing_all(&self, values: impl IntoIterator<Item = (Place, Value)>) -> Self {
         let mut other = Self::new(self.world, self.rig);
         other.supposes = true;
-        let known = values.into_iter().map(|(place, value)| (Key::At(place), Ok(value)));
+        let known = values
+            .into_iter()
+            .map(|(place, value)| (Key::At(place), Ok(value)));
         other.known.borrow_mut().extend(known);
         other
     }

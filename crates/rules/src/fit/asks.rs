@@ -110,6 +110,14 @@ impl<'p> Asks<'p> {
         }
     }
 
+    /// The name of its rule, where it is one.
+    pub(super) fn rule(&self, ask: Ask) -> Option<&str> {
+        match ask {
+            Ask::Rule(index) => Some(self.applied[index].rule.name),
+            Ask::Claim(_) | Ask::Drift | Ask::Reach => None,
+        }
+    }
+
     /// Whether its rule says what to change.
     pub(super) fn has_mend(&self, ask: Ask) -> bool {
         match ask {
@@ -208,10 +216,9 @@ fn mutes(applied: &Applied<'_>, evaluation: &Evaluation<'_, '_>) -> bool {
     let faults = Faults::default();
     let scope = RuleScope::new(evaluation, Thing::Rig, &applied.limits, &faults);
     let rule = &applied.rule;
-    let mut in_words = rule
-        .when
-        .iter()
-        .filter(|guard| guard.asks_the_rig(rule.each) && matches!(guard.claim.condition, Condition::Is { .. }));
+    let mut in_words = rule.when.iter().filter(|guard| {
+        guard.asks_the_rig(rule.each) && matches!(guard.claim.condition, Condition::Is { .. })
+    });
     in_words.any(|guard| {
         verdict(&scope, guard.line, guard.claim).is_ok_and(|verdict| verdict.holds == guard.silences)
     })

@@ -61,7 +61,10 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
     pub fn with<T>(&self, changes: &[Change], ask: impl FnOnce(&Evaluation<'_, 'p>) -> T) -> T {
         let rig = self.rig(changes);
         let world = self.books.world();
-        let supposed: Vec<(Place, Value)> = changes.iter().filter_map(|change| self.supposed(*change)).collect();
+        let supposed: Vec<(Place, Value)> = changes
+            .iter()
+            .filter_map(|change| self.supposed(*change))
+            .collect();
         let evaluation = Evaluation::new(world, &rig);
         match supposed.is_empty() {
             true => ask(&evaluation),
@@ -128,7 +131,9 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
     }
 
     fn rig(&self, changes: &[Change]) -> Rc<Rig<'p>> {
-        let tied = changes.iter().filter(|change| !matches!(change.to, To::Length(_)));
+        let tied = changes
+            .iter()
+            .filter(|change| !matches!(change.to, To::Length(_)));
         let tied: Vec<Change> = tied.copied().collect();
         if let Some(known) = self.rigs.borrow().get(&tied) {
             return known.clone();

@@ -24,9 +24,20 @@ use search::Search;
 /// No fit makes more changes: beyond it one ties another rig.
 pub const MOST_CHANGES: usize = 3;
 
+/// A fit.
+#[derive(Clone, Debug)]
+pub struct Fit {
+    /// What it came to.
+    pub fitted: Fitted,
+    /// The rules above advice that find something which hangs on nothing that is changed at the bank.
+    pub untouched: Vec<String>,
+}
+
 /// What a fit came to.
 #[derive(Clone, Debug)]
 pub enum Fitted {
+    /// What the drift needs is unsaid, so that nothing can be told.
+    Untold,
     /// Nothing stands against the rig that a change could remove.
     Right,
     /// Ways that leave nothing that a change could remove, the best first.
@@ -51,29 +62,52 @@ pub struct Way {
 pub type Told<'t> = &'t mut dyn FnMut(usize, usize);
 
 /// Fits a rig to the water that its bank has.
-pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fitted {
+pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fit {
     let asks = bank.with(&[], |evaluation| Asks::of(bank.books(), evaluation));
     let mut search = Search::new(bank, &asks, told);
+    let untouched = search.untouched();
+    let fitted = match untouched.contains(&Ask::Drift) {
+        true => Fitted::Untold,
+        false => fitted(&mut search, &asks),
+    };
+    let names = untouched
+        .into_iter()
+        .filter_map(|ask| asks.rule(ask).map(str::to_owned));
+    Fit {
+        fitted,
+        untouched: names.collect(),
+    }
+}
+
+fn fitted(search: &mut Search<'_, '_, '_, '_>, asks: &Asks<'_>) -> Fitted {
     let nothing = FxHashSet::default();
     if search.is_right(&[], asks.sums()) {
         return Fitted::Right;
     }
-    if let Some(ways) = ways(&mut search, &nothing) {
+    if let Some(ways) = ways(search, &nothing) {
         return Fitted::Ways(ways);
     }
-    let hard = hard(&mut search);
+    let hard = hard(search);
     let known = !search.broken_off();
     if !hard.is_empty() {
         let pass = hard.union(asks.sums()).copied().collect();
         if search.is_right(&[], &pass) {
-            return if known { Fitted::Right } else { nearest(Vec::new(), &search) };
+            return if known {
+                Fitted::Right
+            } else {
+                nearest(Vec::new(), search)
+            };
         }
-        if let Some(ways) = ways(&mut search, &hard) {
-            return if known { Fitted::Ways(ways) } else { nearest(ways, &search) };
+        if let Some(ways) = ways(search, &hard) {
+            return if known {
+                Fitted::Ways(ways)
+            } else {
+                nearest(ways, search)
+            };
         }
     }
-    let ways = leaving_one(&mut search, &hard).unwrap_or_default();
-    nearest(ways, &search)
+    let ways = leaving_one(search, &hard).unwrap_or_default();
+    nearest(ways, search)
 }
 
 fn nearest(ways: Vec<Way>, search: &Search<'_, '_, '_, '_>) -> Fitted {
@@ -117,7 +151,9 @@ fn hard(search: &mut Search<'_, '_, '_, '_>) -> FxHashSet<Ask> {
 fn leaving_one(search: &mut Search<'_, '_, '_, '_>, hard: &FxHashSet<Ask>) -> Option<Vec<Way>> {
     let left = search.in_the_way();
     let sums = search.asked.sums();
-    let left = left.into_iter().filter(|ask| !hard.contains(ask) && !sums.contains(ask));
+    let left = left
+        .into_iter()
+        .filter(|ask| !hard.contains(ask) && !sums.contains(ask));
     left.into_iter().find_map(|ask| {
         let mut pass = hard.clone();
         pass.insert(ask);

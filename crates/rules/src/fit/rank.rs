@@ -99,7 +99,9 @@ fn rank(
     pass: &FxHashSet<Ask>,
     wants: &mut Wants,
 ) -> Rank {
-    let flies = changes.iter().filter(|change| matches!(change.target, Target::Fly(_)));
+    let flies = changes
+        .iter()
+        .filter(|change| matches!(change.target, Target::Fly(_)));
     let cut = |change: &Change| {
         let (now, was) = search.bank.lengths(*change)?;
         Some((now.si() - was.si()).abs())
@@ -153,8 +155,12 @@ fn refined(
 ) -> Vec<Change> {
     let mut refined = changes.to_vec();
     for index in 0..refined.len() {
-        let (target, To::Length(now)) = (refined[index].target, refined[index].to) else { continue };
-        let Some(piece) = search.bank.piece(target) else { continue };
+        let (target, To::Length(now)) = (refined[index].target, refined[index].to) else {
+            continue;
+        };
+        let Some(piece) = search.bank.piece(target) else {
+            continue;
+        };
         let wanted = wanted(search, &refined, target, pass, wants);
         let goal = piece.steps(wanted.unwrap_or_else(|| piece.value.si()));
         let mut does = |steps: u32| {
@@ -167,7 +173,10 @@ fn refined(
         let even = values::even_steps(piece);
         let even = [nearest.next_multiple_of(even), nearest / even * even];
         let between = |steps: &u32| (nearest.min(now)..=nearest.max(now)).contains(steps);
-        let easy = even.into_iter().filter(|_| nearest != goal).find(|steps| between(steps) && does(*steps));
+        let easy = even
+            .into_iter()
+            .filter(|_| nearest != goal)
+            .find(|steps| between(steps) && does(*steps));
         refined[index].to = To::Length(easy.unwrap_or(nearest));
     }
     refined
@@ -191,10 +200,14 @@ fn nearest(mut does: u32, mut goal: u32, right: &mut impl FnMut(u32) -> bool) ->
 
 /// How unlike the fly that was there another one is: by what it weighs, and by its hook.
 fn unlike(search: &Search<'_, '_, '_, '_>, change: Change) -> Option<f64> {
-    let Target::Fly(fly) = change.target else { return None };
+    let Target::Fly(fly) = change.target else {
+        return None;
+    };
     let figure = |changes: &[Change], name: &str| {
         let measure = measure::of(measure::Kind::Fly, name)?;
-        let value = search.bank.with(changes, |evaluation| evaluation.measure(measure, Thing::Fly(fly)));
+        let value = search
+            .bank
+            .with(changes, |evaluation| evaluation.measure(measure, Thing::Fly(fly)));
         value.ok().map(|value| value.si())
     };
     let between = |name: &str| Some((figure(&[], name)?, figure(&[change], name)?));
@@ -208,7 +221,9 @@ fn advice(search: &Search<'_, '_, '_, '_>, changes: &[Change]) -> usize {
     let books = search.bank.books();
     search.bank.with(changes, |evaluation| {
         let found = apply(books, evaluation, Wanted::Bare).found;
-        let advised = found.iter().filter(|found| found.finding.level == report::Level::Advice);
+        let advised = found
+            .iter()
+            .filter(|found| found.finding.level == report::Level::Advice);
         advised.count()
     })
 }

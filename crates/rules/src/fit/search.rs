@@ -98,6 +98,21 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         all
     }
 
+    /// Every ask that does not hold, and that no change could touch.
+    pub(super) fn untouched(&mut self) -> Vec<Ask> {
+        let asked = self.asked;
+        let against = self.bank.with(&[], |evaluation| {
+            let all = asked
+                .all()
+                .filter_map(|(ask, _)| asked.against(ask, evaluation).into_iter().next());
+            all.collect::<Vec<_>>()
+        });
+        let untouched = against
+            .into_iter()
+            .filter(|against| self.touching(&[], against).is_empty());
+        untouched.map(|against| against.ask).collect()
+    }
+
     /// Every ask that stood in the way of some set, the lightest first, and of one level those that are longest
     /// in telling.
     pub(super) fn in_the_way(&self) -> Vec<Ask> {
@@ -164,7 +179,12 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         let asked = self.asked;
         let mut known = self.known.remove(changes).unwrap_or_default();
         known.resize(asked.all().count(), None);
-        let open = || asked.all().enumerate().filter(|(_, (ask, _))| !pass.contains(ask));
+        let open = || {
+            asked
+                .all()
+                .enumerate()
+                .filter(|(_, (ask, _))| !pass.contains(ask))
+        };
         let told = open().find_map(|(index, _)| match &known[index] {
             Some(None) => None,
             known => Some(known.clone()),
@@ -206,16 +226,26 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         if let Some(known) = self.hangs.get(&key) {
             return *known;
         }
-        let others: Vec<Change> = changes.iter().filter(|change| change.target != target).copied().collect();
+        let others: Vec<Change> = changes
+            .iter()
+            .filter(|change| change.target != target)
+            .copied()
+            .collect();
         let figures = |search: &mut Self, changes: &[Change]| {
             search.work += WORK[1];
-            let against = search.bank.with(changes, |evaluation| search.asked.against(against.ask, evaluation));
-            let told = against.into_iter().map(|against| (against.thing, against.figures));
+            let against = search.bank.with(changes, |evaluation| {
+                search.asked.against(against.ask, evaluation)
+            });
+            let told = against
+                .into_iter()
+                .map(|against| (against.thing, against.figures));
             told.collect::<Vec<_>>()
         };
         let as_is = figures(self, &others);
         let tried = self.even.get(&target).cloned().unwrap_or_default();
-        let hangs = tried.iter().any(|to| figures(self, &with(&others, Change { target, to: *to })) != as_is);
+        let hangs = tried
+            .iter()
+            .any(|to| figures(self, &with(&others, Change { target, to: *to })) != as_is);
         self.hangs.insert(key, hangs);
         hangs
     }

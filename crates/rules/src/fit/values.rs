@@ -50,7 +50,11 @@ fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> (u32, u32, u32) {
     let most = piece.value.si().max(2.2 * depth.unwrap_or_default()) * 1.1;
     let (least, stride) = (whole(6, 15), whole(2, 5));
     let most = piece.steps(most).max(least + stride);
-    (least, most, ((most - least) / EVEN).next_multiple_of(stride).max(stride))
+    (
+        least,
+        most,
+        ((most - least) / EVEN).next_multiple_of(stride).max(stride),
+    )
 }
 
 /// How many steps make a length that is easy to lay off: an inch, five centimetres; of a tag one.
@@ -89,7 +93,9 @@ pub(super) fn root<'p>(
     which: usize,
 ) -> Option<f64> {
     length::root(piece.value.si(), |length| {
-        let offs = bank.with_length(changes, piece, length, |evaluation| asks.offs(against, evaluation));
+        let offs = bank.with_length(changes, piece, length, |evaluation| {
+            asks.offs(against, evaluation)
+        });
         offs.get(which).copied().flatten()
     })
 }

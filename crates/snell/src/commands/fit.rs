@@ -3,7 +3,6 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::{Fit, FitForm};
-use crate::inputs::STANDARD_INPUT;
 use crate::picked::{Picked, units};
 use crate::season::progress::Progress;
 use crate::sheet::{fit, json};
@@ -33,8 +32,15 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
     let mut told = |done, all| progress.tell(done / 1000, all / 1000, "thousand steps at the most");
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let name = options.name.as_deref();
-    let fits = notebook::fit::fit(&picked.notebook, units(options.units), &to, name, wanted, &mut told)
-        .map_err(Trouble::NoQuantity)?;
+    let fits = notebook::fit::fit(
+        &picked.notebook,
+        units(options.units),
+        &to,
+        name,
+        wanted,
+        &mut told,
+    )
+    .map_err(Trouble::NoQuantity)?;
     drop(progress);
     match options.form {
         FitForm::Table => {
@@ -65,14 +71,18 @@ fn write_json(rigs: &[ShownFit], session: &mut Session) -> Result<(), Trouble> {
     Ok(writeln!(session.out)?)
 }
 
-/// Puts the rig of a way into its file; several rigs would want several names, and each file is read once.
+/// Puts the rig of a way into its file. Of several rigs one file might be meant twice, so there is only one.
 fn add(fits: &[ShownFit], options: &Fit, picked: &Picked, session: &mut Session) -> Result<(), Trouble> {
     let [fit] = fits else {
         let why = "name one rig: only one can be added at a time";
         return Err(Trouble::NotAdded(why.to_owned()));
     };
     if fit.outcome == Fitted::Right {
-        return tell(options.form, session, "nothing was added: the rig is right as it is");
+        return tell(
+            options.form,
+            session,
+            "nothing was added: the rig is right as it is",
+        );
     }
     let number = usize::from(options.way);
     let Some(way) = fit.ways.get(number - 1) else {
@@ -82,13 +92,11 @@ fn add(fits: &[ShownFit], options: &Fit, picked: &Picked, session: &mut Session)
         };
         return Err(Trouble::NotAdded(why));
     };
-    if fit.file == STANDARD_INPUT {
-        return Err(Trouble::NotAdded("standard input is no file to write to".to_owned()));
-    }
     let added = fit
         .added(&picked.notebook, number - 1, &LocalDisk)
         .map_err(|why| Trouble::NotAdded(why.to_string()))?;
-    write::replace(&added.path, &added.read, &added.now).map_err(|why| Trouble::unwritten(&added.path, why))?;
+    write::replace(&added.path, &added.read, &added.now)
+        .map_err(|why| Trouble::unwritten(&added.path, why))?;
     let name = way.addition.as_ref().map_or("", |addition| &*addition.name);
     let told = format!("added the rig {name} to {}", added.path.display());
     tell(options.form, session, &told)

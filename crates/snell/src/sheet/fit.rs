@@ -27,8 +27,11 @@ pub fn write(fit: &ShownFit, terminal: &Terminal) -> String {
     page.list("assumed", &unsaid::assumed(&fit.assumed));
     page.gap();
     if let Some(addition) = fit.ways.first().and_then(|way| way.addition.as_ref()) {
-        let told = format!("the first way as a rig, which `--write` adds to {}:", fit.file);
-        page.list("written", &[told]);
+        let told = match addition.may_be_added() {
+            Ok(()) => format!("`--write` adds the first way to {}:", fit.file),
+            Err(why) => format!("the first way as a rig, to be pasted; it cannot be added here: {why}"),
+        };
+        page.list("to keep", &[told]);
         page.gap();
         page.verbatim(&addition.lines);
     }
@@ -57,7 +60,10 @@ fn fares(state: &ShownState) -> Option<String> {
         Some(time) => format!("is down after {}", time.text),
         None => "is not down within a minute".to_owned(),
     };
-    Some(format!("the point rides {} off the bed and {down}", off_bed.text))
+    Some(format!(
+        "by estimate the point rides {} off the bed and {down}",
+        off_bed.text
+    ))
 }
 
 fn verdict(fit: &ShownFit) -> String {
@@ -71,15 +77,21 @@ fn verdict(fit: &ShownFit) -> String {
         _ => "; the best way first",
     };
     match fit.outcome {
-        Outcome::Right if fit.stays.is_empty() => "it is right for this water; nothing is to be changed".to_owned(),
-        Outcome::Right => "no change at the bank would make it better; what stays is no matter of them".to_owned(),
+        Outcome::Right if fit.stays.is_empty() => {
+            "it is right for this water; nothing is to be changed".to_owned()
+        }
+        Outcome::Right => "nothing stands against it that a change at the bank could remove".to_owned(),
         Outcome::Ways => format!("{changes}{ways}"),
         Outcome::Nearest if fit.ways.is_empty() => {
             "nothing within three changes makes it right, or nearer to it".to_owned()
         }
         Outcome::Nearest => format!("nothing within three changes makes it right; the nearest to it{ways}"),
         Outcome::BrokenOff => {
-            let so_far = if fit.ways.is_empty() { "" } else { "; the nearest so far follow" };
+            let so_far = if fit.ways.is_empty() {
+                ""
+            } else {
+                "; the nearest so far follow"
+            };
             format!("there are too many changes to try them all, and the search was broken off{so_far}")
         }
         Outcome::Untold => format!("nothing can be told without {}", fit.needs.join(", ")),
@@ -90,8 +102,16 @@ fn verdict(fit: &ShownFit) -> String {
 fn told(way: &ShownWay, before: &ShownState) -> Vec<String> {
     let mut lines = way.changes.clone();
     lines.extend(brings(&way.state, before));
-    lines.extend(way.leaves.iter().map(|finding| format!("leaves {}", found(finding))));
-    lines.extend(way.advice.iter().map(|finding| format!("raises {}", found(finding))));
+    lines.extend(
+        way.leaves
+            .iter()
+            .map(|finding| format!("leaves {}", found(finding))),
+    );
+    lines.extend(
+        way.advice
+            .iter()
+            .map(|finding| format!("raises {}", found(finding))),
+    );
     lines.extend(way.restated.iter().map(|line| sum(line)));
     lines
 }
@@ -102,17 +122,26 @@ fn brings(now: &ShownState, before: &ShownState) -> Option<String> {
         return fares(now);
     }
     let off_bed = now.off_bed.as_ref()?;
-    let rides = match before.off_bed.as_ref().filter(|before| before.text != off_bed.text) {
-        Some(before) => format!("the point rides {} off the bed in place of {}", off_bed.text, before.text),
+    let rides = match before
+        .off_bed
+        .as_ref()
+        .filter(|before| before.text != off_bed.text)
+    {
+        Some(before) => format!(
+            "the point rides {} off the bed in place of {}",
+            off_bed.text, before.text
+        ),
         None => format!("the point rides {} off the bed", off_bed.text),
     };
     let down = match (&now.sink_time, &before.sink_time) {
-        (Some(now), Some(before)) if now.text == before.text => format!("is down after {} as before", now.text),
+        (Some(now), Some(before)) if now.text == before.text => {
+            format!("is down after {} as before", now.text)
+        }
         (Some(now), Some(before)) => format!("is down after {}, before {}", now.text, before.text),
         (Some(now), None) => format!("is down after {}", now.text),
         (None, _) => "is not down within a minute".to_owned(),
     };
-    Some(format!("{rides} and {down}"))
+    Some(format!("by estimate {rides} and {down}"))
 }
 
 fn stays(fit: &ShownFit) -> Vec<Named> {
