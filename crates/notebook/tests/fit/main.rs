@@ -219,11 +219,20 @@ fn without_a_box_a_bead_is_changed() {
 
 #[test]
 fn where_nothing_does_it_the_nearest_says_what_is_left() {
-    let fit = fitted(PAIRS, "single", "maelstrom");
+    let card = "\nrulebook thin-water\n  edition \"this spring\"\n  with tight-line, light-flies\n\nrule light-flies\n  \
+                for each fly\n  limit most 0.15 g\n  keep fly.mass at most most\n  level fault\n  \
+                say \"{fly} weighs {fly.mass}\"\n\nrig by-card from single\n  rules thin-water\n";
+    let fit = fitted(&format!("{PAIRS}{card}"), "by-card", "chute");
     assert_eq!(fit.outcome, Outcome::Nearest);
+    assert_eq!(fit.ways[0].changes, ["Lengthen the tippet to 7 ft, 34 in more"]);
     let left: Vec<&str> = fit.ways[0].leaves.iter().map(|finding| &*finding.rule).collect();
-    assert_eq!(left, ["tippet-depth"]);
-    assert_eq!(stays(&fit), ["wading-danger"]);
+    assert_eq!((left, stays(&fit)), (vec!["sink-late"], vec!["wading-danger"]));
+}
+
+#[test]
+fn where_nothing_comes_near_it_says_so() {
+    let fit = fitted(PAIRS, "single", "maelstrom");
+    assert_eq!((fit.outcome, fit.ways.len()), (Outcome::Nearest, 0));
     let against: Vec<&str> = fit.against.iter().map(|finding| &*finding.rule).collect();
     assert!(against.contains(&"tippet-short-for-water"), "{against:?}");
 }

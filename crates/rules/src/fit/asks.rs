@@ -46,6 +46,17 @@ pub(super) struct Against {
     pub(super) figures: Vec<f64>,
 }
 
+impl Against {
+    /// How far what was found is from what would do, where that is one figure.
+    pub(super) fn gap(&self) -> Option<f64> {
+        match self.figures[..] {
+            [found, limit] => Some((found - limit).abs()),
+            [found, one, other] => Some((one.min(other) - found).max(found - one.max(other)).max(0.0)),
+            _ => None,
+        }
+    }
+}
+
 /// All that is asked, what is quickly told first.
 pub(super) struct Asks<'p> {
     applied: Arc<[Applied<'p>]>,

@@ -33,6 +33,9 @@ pub struct Fit {
     pub untouched: Vec<String>,
 }
 
+/// How many things are tried to be left, one after the other, where not all can be mended.
+const MOST_LEFT: usize = 4;
+
 /// What a fit came to.
 #[derive(Clone, Debug)]
 pub enum Fitted {
@@ -80,31 +83,26 @@ pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fit {
 }
 
 fn fitted(search: &mut Search<'_, '_, '_, '_>, asks: &Asks<'_>) -> Fitted {
-    let nothing = FxHashSet::default();
     if search.is_right(&[], asks.sums()) {
         return Fitted::Right;
     }
-    if let Some(ways) = ways(search, &nothing) {
-        return Fitted::Ways(ways);
-    }
+    // What no changes remove, whatever else they do, need not be waited for.
     let hard = hard(search);
     let known = !search.broken_off();
-    if !hard.is_empty() {
-        let pass = hard.union(asks.sums()).copied().collect();
-        if search.is_right(&[], &pass) {
-            return if known {
-                Fitted::Right
-            } else {
-                nearest(Vec::new(), search)
-            };
-        }
-        if let Some(ways) = ways(search, &hard) {
-            return if known {
-                Fitted::Ways(ways)
-            } else {
-                nearest(ways, search)
-            };
-        }
+    let pass = hard.union(asks.sums()).copied().collect();
+    if search.is_right(&[], &pass) {
+        return if known {
+            Fitted::Right
+        } else {
+            nearest(Vec::new(), search)
+        };
+    }
+    if let Some(ways) = ways(search, &hard) {
+        return if known {
+            Fitted::Ways(ways)
+        } else {
+            nearest(ways, search)
+        };
     }
     let ways = leaving_one(search, &hard).unwrap_or_default();
     nearest(ways, search)
@@ -154,7 +152,7 @@ fn leaving_one(search: &mut Search<'_, '_, '_, '_>, hard: &FxHashSet<Ask>) -> Op
     let left = left
         .into_iter()
         .filter(|ask| !hard.contains(ask) && !sums.contains(ask));
-    left.into_iter().find_map(|ask| {
+    left.take(MOST_LEFT).find_map(|ask| {
         let mut pass = hard.clone();
         pass.insert(ask);
         let moved = pass.union(sums).copied().collect();

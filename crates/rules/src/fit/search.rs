@@ -7,16 +7,20 @@
 use super::Told;
 use super::asks::{Against, Ask, Asks};
 use super::bank::Bank;
-use super::change::{Change, Target, To, with};
+use super::change::{Change, Target, To, with, without};
 use super::values;
+use rig::measure::Thing;
 use rustc_hash::{FxHashMap, FxHashSet};
 
-/// How much work an ask is by the states of the rig in its water that it needs: none, the drift, the sink or
-/// the line in the air as well.
-const WORK: [usize; 3] = [1, 20, 60];
+/// How much work an ask is by the states of the rig in its water that it needs, in some hundredths of a
+/// millisecond: none, the drift, the sink or the line in the air as well.
+const WORK: [usize; 3] = [1, 30, 250];
 
-/// The most work that is done on one rig: some seconds.
-const MOST_WORK: usize = 400_000;
+/// The most work that is done in one part of a fit: a second or two.
+const MOST_WORK: usize = 120_000;
+
+/// Of what is long in telling, so many values of a target show whether anything hangs on it.
+const SHOWING: usize = 6;
 
 /// Which asks are let pass.
 type Pass = FxHashSet<Ask>;
@@ -37,8 +41,8 @@ pub(super) struct Search<'s, 'a, 'w, 'p> {
     known: FxHashMap<Vec<Change>, Vec<Known>>,
     /// What stood against the rig where no more changes could be made.
     blocking: FxHashSet<Ask>,
-    /// Whether an ask hangs on a target at all.
-    hangs: FxHashMap<(Ask, Target), bool>,
+    /// How much nearer a target can bring an ask to what would do; nothing where it does not hang on it at all.
+    helps: FxHashMap<(Ask, Target), Option<f64>>,
     even: FxHashMap<Target, Vec<To>>,
 }
 
@@ -63,7 +67,7 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
             broken_off: false,
             known: FxHashMap::default(),
             blocking: FxHashSet::default(),
-            hangs: FxHashMap::default(),
+            helps: FxHashMap::default(),
             even: even.collect(),
         }
     }
@@ -161,8 +165,13 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
             self.blocking.insert(against.ask);
             return;
         }
+        // Of so many changes one takes away its share at least; half of it is asked, for they are not just summed.
+        let share = against.gap().unwrap_or_default() * 0.5 / left as f64;
         for target in self.touching(changes, &against) {
-            if changes.iter().any(|change| change.target == target) {
+            let helps = self
+                .help(changes, &against, target)
+                .is_some_and(|help| help >= share);
+            if !helps || changes.iter().any(|change| change.target == target) {
                 continue;
             }
             for to in self.values(changes, &against, target) {
@@ -217,37 +226,35 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         let targets: Vec<Target> = self.bank.targets().collect();
         targets
             .into_iter()
-            .filter(|target| self.hangs_on(changes, against, *target))
+            .filter(|target| self.help(changes, against, *target).is_some())
             .collect()
     }
 
-    fn hangs_on(&mut self, changes: &[Change], against: &Against, target: Target) -> bool {
+    /// How much nearer a target can bring what was found to what would do; without bound where it can take all
+    /// of it away, or where that is no figure.
+    fn help(&mut self, changes: &[Change], against: &Against, target: Target) -> Option<f64> {
         let key = (against.ask, target);
-        if let Some(known) = self.hangs.get(&key) {
+        if let Some(known) = self.helps.get(&key) {
             return *known;
         }
-        let others: Vec<Change> = changes
-            .iter()
-            .filter(|change| change.target != target)
-            .copied()
-            .collect();
-        let figures = |search: &mut Self, changes: &[Change]| {
-            search.work += WORK[1];
-            let against = search.bank.with(changes, |evaluation| {
-                search.asked.against(against.ask, evaluation)
-            });
-            let told = against
-                .into_iter()
-                .map(|against| (against.thing, against.figures));
-            told.collect::<Vec<_>>()
+        let others = without(changes, target);
+        let states = self.asked.all().find(|(ask, _)| *ask == against.ask);
+        let states = states.map_or(0, |(_, states)| states.min(WORK.len() - 1));
+        let (bank, asked) = (self.bank, self.asked);
+        let told =
+            |changes: &[Change]| bank.with(changes, |evaluation| asked.against(against.ask, evaluation));
+        let as_is = told(&others);
+        let all = self.even.get(&target).map_or(&[][..], Vec::as_slice);
+        let stride = match (states, target) {
+            (0, _) | (_, Target::Fly(_) | Target::Cast) => 1,
+            _ => all.len().div_ceil(SHOWING).max(1),
         };
-        let as_is = figures(self, &others);
-        let tried = self.even.get(&target).cloned().unwrap_or_default();
-        let hangs = tried
-            .iter()
-            .any(|to| figures(self, &with(&others, Change { target, to: *to })) != as_is);
-        self.hangs.insert(key, hangs);
-        hangs
+        let tried = all.iter().step_by(stride).chain(all.last());
+        self.work += WORK[states] * (tried.clone().count() + 1);
+        let helps = tried.filter_map(|to| help(&as_is, &told(&with(&others, Change { target, to: *to }))));
+        let most = helps.reduce(f64::max);
+        self.helps.insert(key, most);
+        most
     }
 
     fn values(&mut self, changes: &[Change], against: &Against, target: Target) -> Vec<To> {
@@ -260,5 +267,20 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
             values.dedup();
         }
         values
+    }
+}
+
+/// How much nearer to what would do a rig has come; nothing where all is as it was.
+fn help(before: &[Against], after: &[Against]) -> Option<f64> {
+    let figures = |all: &[Against]| -> Vec<(Thing, Vec<f64>)> {
+        all.iter().map(|one| (one.thing, one.figures.clone())).collect()
+    };
+    if figures(before) == figures(after) {
+        return None;
+    }
+    let gap = |all: &[Against]| all.iter().map(Against::gap).sum::<Option<f64>>();
+    match (gap(before), gap(after)) {
+        (Some(was), Some(now)) if after.len() >= before.len() => Some((was - now).max(0.0)),
+        _ => Some(f64::INFINITY),
     }
 }
