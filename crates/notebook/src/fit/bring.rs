@@ -123,8 +123,8 @@ impl Teller<'_, '_, '_, '_> {
 }
 
 /// The claims that do not hold.
-fn broken<'e, 'p>(
-    evaluation: &'e Evaluation<'_, 'p>,
+fn broken<'p>(
+    evaluation: &Evaluation<'_, 'p>,
 ) -> impl Iterator<Item = (rig::project::LineRef<'p>, &'p Claim)> {
     let claims = evaluation.rig.expects.iter().copied();
     claims.filter(|(line, claim)| verdict(evaluation, *line, claim).is_ok_and(|verdict| !verdict.holds))
