@@ -10,6 +10,7 @@ mod disk;
 mod document;
 pub mod editor;
 mod faults;
+pub mod fit;
 mod load;
 mod reckoned;
 pub mod season;

@@ -10,6 +10,7 @@ pub mod evaluate;
 pub mod evaluation;
 pub mod faults;
 pub mod fit;
+pub mod fly_box;
 pub mod keywords;
 pub mod measure;
 mod names;

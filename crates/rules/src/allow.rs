@@ -8,6 +8,7 @@ use report::{Finding, Level};
 use rig::Evaluation;
 use rig::fit::Given;
 use rig::keywords::Take;
+use rig::rig::Rig;
 use rig::value::Faults;
 use syntax::{ExprKind, Word};
 
@@ -37,6 +38,15 @@ pub(crate) fn heard<'a>(
         silenced.push(word.folded.clone());
     }
     move |breach| !silenced.iter().any(|name| **name == *breach.applied.rule.name)
+}
+
+/// The rules that a rig's `allow` lines silence, by name.
+pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str> {
+    let allowed = rig.allows.iter().filter_map(|allow| {
+        let word = rule_word(allow)?;
+        Some(books.find(allow.line.file, word)?.name)
+    });
+    allowed.collect()
 }
 
 fn rule_word<'p>(allow: &Given<'p>) -> Option<&'p Word> {

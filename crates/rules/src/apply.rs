@@ -55,7 +55,7 @@ pub(crate) struct Breach<'r, 'p> {
     pub(crate) applied: &'r Applied<'p>,
     pub(crate) thing: Thing,
     /// What was found, and what it was held against.
-    values: Vec<Value>,
+    pub(crate) values: Vec<Value>,
 }
 
 /// A rule that could not be judged at one thing, before it is told.

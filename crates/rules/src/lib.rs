@@ -8,6 +8,8 @@ mod apply;
 mod ask;
 mod book;
 mod faults;
+pub mod fit;
+mod length;
 mod mend;
 mod rule;
 mod rulebook;

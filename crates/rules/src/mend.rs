@@ -5,6 +5,7 @@
 //! finding is dropped.
 
 use crate::apply::{Breach, breaches};
+use crate::length;
 use crate::rulebook::{Applied, Books};
 use crate::scope::RuleScope;
 use report::{Edit, Fix};
@@ -19,13 +20,6 @@ use std::cell::OnceCell;
 use syntax::{ExprKind, Single, SingleKind};
 use text::{Place, Span};
 use units::{Dimension, System};
-
-/// What a person cuts to, in metres: half an inch, a centimetre.
-const HALF_INCH: f64 = 0.0127;
-const CENTIMETRE: f64 = 0.01;
-
-/// Steps of the secant; lengths enter measures in straight lines, so two are the rule.
-const STEPS: usize = 6;
 
 /// A length that may be changed.
 struct Candidate<'e, 'p> {
@@ -154,21 +148,15 @@ fn solved<'p>(
     candidate: &Candidate<'_, 'p>,
     before: &Codes,
 ) -> Option<f64> {
-    let exact = root(evaluation, breach, candidate)?;
-    let step = if system(candidate) == System::Imperial {
-        HALF_INCH
-    } else {
-        CENTIMETRE
+    let off = |length: f64| {
+        let supposed = suppose(evaluation, candidate, length);
+        distance(&supposed, breach.applied, breach.thing)
     };
-    let near = (exact / step).round();
-    let tries = [near, (exact / step).ceil(), (exact / step).floor()];
-    tries.into_iter().map(|steps| steps * step).find(|length| {
-        *length > 0.0 && {
-            let supposed = suppose(evaluation, candidate, *length);
-            // The rule itself is asked first: it is the likeliest to be still broken.
-            !is_broken(breach, &supposed)
-                && codes(applied, &supposed).iter().all(|code| before.contains(code))
-        }
+    let exact = length::root(candidate.value.si(), off)?;
+    length::cuts(exact, system(candidate)).find(|length| {
+        let supposed = suppose(evaluation, candidate, *length);
+        // The rule itself is asked first: it is the likeliest to be still broken.
+        !is_broken(breach, &supposed) && codes(applied, &supposed).iter().all(|code| before.contains(code))
     })
 }
 
@@ -184,36 +172,15 @@ fn is_broken(breach: &Breach<'_, '_>, supposed: &Evaluation<'_, '_>) -> bool {
         .any(|(line, claim)| !verdict(&scope, *line, claim).is_ok_and(|verdict| verdict.holds))
 }
 
-/// Where the mended measure reaches its value, by the secant.
-fn root<'p>(
+/// How far the measure that a rule would mend is from its value.
+pub(crate) fn distance<'p>(
     evaluation: &Evaluation<'_, 'p>,
-    breach: &Breach<'_, 'p>,
-    candidate: &Candidate<'_, 'p>,
+    applied: &Applied<'p>,
+    thing: Thing,
 ) -> Option<f64> {
-    let off = |length: f64| distance(&suppose(evaluation, candidate, length), breach);
-    let (mut a, mut b) = (candidate.value.si(), candidate.value.si() * 1.05 + 1e-3);
-    let (mut fa, mut fb) = (off(a)?, off(b)?);
-    for _ in 0..STEPS {
-        if fb.abs() < 1e-9 {
-            break;
-        }
-        let slope = (fb - fa) / (b - a);
-        // A length on which the measure does not hang mends nothing.
-        if !slope.is_finite() || slope.abs() < 1e-9 {
-            return None;
-        }
-        (a, fa) = (b, fb);
-        b -= fb / slope;
-        fb = off(b)?;
-    }
-    (b.is_finite() && b > 0.0 && fb.abs() < 1e-6).then_some(b)
-}
-
-/// How far the mended measure is from its value.
-fn distance(evaluation: &Evaluation<'_, '_>, breach: &Breach<'_, '_>) -> Option<f64> {
-    let mend = breach.applied.rule.mend?;
+    let mend = applied.rule.mend?;
     let faults = Faults::default();
-    let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
+    let scope = RuleScope::new(evaluation, thing, &applied.limits, &faults);
     let what = evaluate(&scope, mend.line, mend.what).ok()?;
     let to = evaluate(&scope, mend.line, mend.to).ok()?;
     Some(what.si() - to.si())

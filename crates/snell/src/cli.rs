@@ -44,6 +44,8 @@ pub enum Command {
     Card(Card),
     /// List what to cut for a rig in tying order, with what its knots and tags take
     Cut(Cut),
+    /// Fit a rig to another water: the fewest changes at the bank that make it right
+    Fit(Fit),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
     Tidy(Tidy),
     /// Explain a word: a unit, measure, knot, material, line of the language or fault
@@ -337,6 +339,57 @@ pub enum CutForm {
     #[default]
     Table,
     /// JSON, with every length in SI beside the text.
+    Json,
+}
+
+/// `snell fit`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "What is changed: the length of a tippet or a tag, a fly for another of the box (the flies that the rig's file sees) or one with another bead, the cast; never more than three of them. A rig is right when nothing above advice is found of it that a change could remove, it drifts, and its point comes to its height off the bed. All of that is reckoned from estimates: look at the river. Exit status 1 says that no set of changes makes a rig right."
+)]
+pub struct Fit {
+    /// The rigs.
+    #[command(flatten)]
+    pub rigs: Rigs,
+    /// The water: a name in the notebook; without it, the rig's own
+    #[arg(long, value_name = "WATER")]
+    pub water: Option<String>,
+    /// Take another depth than the water has, such as "3 ft" or "80 cm to 1 m"
+    #[arg(long, value_name = "LENGTH")]
+    pub depth: Option<String>,
+    /// Take another speed of the water's surface, such as "2 ft/s"
+    #[arg(long, value_name = "SPEED")]
+    pub speed: Option<String>,
+    /// Take another temperature of the water, such as "8 C"
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub temperature: Option<String>,
+    /// Take another bed: its name, or the size of its stones
+    #[arg(long, value_name = "BED")]
+    pub bed: Option<String>,
+    /// Add the rig with the changes made to the file of the one that it is made from
+    #[arg(long)]
+    pub write: bool,
+    /// Which of the ways is added
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..))]
+    pub way: u8,
+    /// The name of the rig that is added; without it, the rig's with the water's behind it
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
+    /// The form
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: FitForm,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
+}
+
+/// The forms of a fit.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
+pub enum FitForm {
+    /// For people.
+    #[default]
+    Table,
+    /// JSON, with every figure in SI beside the text.
     Json,
 }
 

@@ -80,6 +80,9 @@ pub enum Trouble {
         /// What is wrong with it.
         why: String,
     },
+    /// A fitted rig is not put into its file.
+    #[error("the rig was not added: {0}")]
+    NotAdded(String),
     /// A picture is asked for in a form that there is none of.
     #[error("`{0}` says no form of picture: end it in `.svg` or `.png`")]
     NoPicture(String),

@@ -6,7 +6,7 @@
 mod card;
 mod cut;
 mod drawn;
-mod drift;
+pub(crate) mod drift;
 mod rounding;
 mod rows;
 mod written;
@@ -138,7 +138,7 @@ pub fn names(notebook: &Notebook) -> Vec<(String, String)> {
         .collect()
 }
 
-fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
+pub(crate) fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
     let document = notebook.document(block.source.file.text);
     document
         .map(|document| document.path.display().to_string())

@@ -177,10 +177,26 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     /// The same rig with the value at a place replaced, to ask what would be.
     #[must_use]
     pub fn supposing(&self, place: Place, value: Value) -> Self {
+        self.supposing_all([(place, value)])
+    }
+
+    /// The same rig with the values at several places replaced.
+    #[must_use]
+    pub fn supposing_all(&self, values: impl IntoIterator<Item = (Place, Value)>) -> Self {
         let mut other = Self::new(self.world, self.rig);
         other.supposes = true;
-        other.known.borrow_mut().insert(Key::At(place), Ok(value));
+        let known = values
+            .into_iter()
+            .map(|(place, value)| (Key::At(place), Ok(value)));
+        other.known.borrow_mut().extend(known);
         other
+    }
+
+    /// How many states of the rig in its water were asked for so far: each takes far longer than all that is
+    /// only added up.
+    pub fn states_asked(&self) -> usize {
+        let known = self.known.borrow();
+        known.keys().filter(|key| matches!(key, Key::State(_))).count()
     }
 
     /// The units that the rig is written in: those of its first length.

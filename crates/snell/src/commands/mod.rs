@@ -9,6 +9,7 @@ pub mod draw;
 pub mod drift;
 pub mod export;
 pub mod fill;
+pub mod fit;
 pub mod manual;
 pub mod mdbook;
 pub mod pandoc;

@@ -7,6 +7,7 @@
 pub mod card;
 pub mod csv;
 pub mod drift;
+pub mod fit;
 pub mod html;
 pub mod json;
 pub mod markdown;

@@ -131,6 +131,13 @@ impl<'t> Page<'t> {
         }
     }
 
+    /// Lines as they are, to be copied.
+    pub(super) fn verbatim(&mut self, lines: &str) {
+        for line in lines.lines() {
+            self.line(&format!("{}{}", " ".repeat(2 * INDENT), printable(line)));
+        }
+    }
+
     fn hang(&mut self, word: &str, text: &str) {
         let column = INDENT + width(word) + GAP;
         let room = self.width().min(WIDEST).saturating_sub(column);

@@ -23,19 +23,27 @@ pub struct Instead {
     pub cast: Option<&'static str>,
 }
 
+/// Where what was asked for is said to stand.
+pub(crate) const ASKED_BY: &str = "the command line";
+
 /// The block in which what was asked for is read.
 const HEAD: &str = "water asked-for\n";
 
 /// The project with a water beside it that says what the command line says.
 pub(super) fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId) {
-    let mut project = notebook.project().clone();
-    let text = TextId(notebook.documents().len() as u32);
-    let mut lines = HEAD.to_owned();
     let said = [
         ("depth", &instead.depth),
         ("surface", &instead.speed),
         ("temperature", &instead.temperature),
     ];
+    beside_saying(notebook, &said)
+}
+
+/// The same with any lines of a water: their keys, and what stands behind them where it is said.
+pub(crate) fn beside_saying(notebook: &Notebook, said: &[(&str, &Option<String>)]) -> (Project, TextId) {
+    let mut project = notebook.project().clone();
+    let text = TextId(notebook.documents().len() as u32);
+    let mut lines = HEAD.to_owned();
     for (key, value) in said {
         if let Some(value) = value {
             lines.push_str(&format!("  {key} {}\n", value.replace(['\n', '\r'], " ")));
@@ -44,7 +52,7 @@ pub(super) fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId
     let lines: Arc<str> = lines.into();
     let file = syntax::read(&lines, text, &syntax::whole(&lines));
     project.add(Source {
-        name: "the command line".to_owned(),
+        name: ASKED_BY.to_owned(),
         text: lines,
         file,
         uses: Vec::new(),
@@ -53,7 +61,7 @@ pub(super) fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId
 }
 
 /// What is wrong with what was asked for.
-pub(super) fn wrong(project: &Project, findings: &[Finding], text: TextId) -> Option<String> {
+pub(crate) fn wrong(project: &Project, findings: &[Finding], text: TextId) -> Option<String> {
     let head = HEAD.len() as u32;
     let reading = project
         .files()
@@ -70,7 +78,7 @@ fn told(finding: &Finding) -> String {
 }
 
 /// The water that was asked for.
-pub(super) fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
+pub(crate) fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
     let project = world.project;
     let file = project
         .files()
@@ -100,15 +108,23 @@ pub(super) fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<
         return;
     }
     let own = rig.settings.water.take();
-    let (block, mut value) = own.map_or_else(|| (None, other.clone()), |own| (own.block, own.value));
+    let (block, value) = match own {
+        Some(own) => (own.block, varied(own.value, other)),
+        None => (None, other.clone()),
+    };
+    rig.settings.water = Some(Stated { value, place, block });
+}
+
+/// A water with what another says of depth, speed and temperature in its place.
+pub(crate) fn varied(mut own: Water, other: &Water) -> Water {
     if other.depth.is_ok() {
-        value.depth = other.depth.clone();
+        own.depth = other.depth.clone();
     }
     if other.speed.0.is_ok() {
-        value.speed = (other.speed.0.clone(), SpeedOf::Surface);
+        own.speed = (other.speed.0.clone(), SpeedOf::Surface);
     }
     if other.temperature.is_ok() {
-        value.temperature = other.temperature.clone();
+        own.temperature = other.temperature.clone();
     }
-    rig.settings.water = Some(Stated { value, place, block });
+    own
 }

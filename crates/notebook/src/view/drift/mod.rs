@@ -5,7 +5,7 @@
 //! read as the language reads it.
 
 mod in_water;
-mod instead;
+pub(crate) mod instead;
 mod picture;
 
 pub use in_water::draw_in_water;
