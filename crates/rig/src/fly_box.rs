@@ -36,7 +36,20 @@ pub const BEADS: [(f64, &[u32]); 6] = [
 ];
 
 /// What a bead is made of where its fly does not say.
-const USUAL_BEAD: &str = "tungsten";
+const USUAL_MATERIAL: &str = "tungsten";
+
+/// The bead that is usual on a hook, in metres: of those that go on the hook nearest to it the smallest.
+pub fn usual_bead(hook: u32) -> Option<f64> {
+    let off = |hooks: &[u32]| hooks.iter().map(|other| other.abs_diff(hook)).min();
+    let nearest = BEADS.iter().min_by_key(|(_, hooks)| off(hooks))?;
+    Some(nearest.0 * 1e-3)
+}
+
+/// What a fly's bead is made of; of a fly without one, what is usual.
+pub fn bead_material(world: &World<'_>, fly: &Fly<'_>) -> Option<BlockId> {
+    let own = fly.bead.as_ref().and_then(|bead| bead.material);
+    own.or_else(|| world.shipped(BlockKind::Material, USUAL_MATERIAL))
+}
 
 /// Every fly that a file sees, by name.
 pub fn flies<'p>(world: &World<'p>, file: FileId) -> Vec<Choice<'p>> {
@@ -63,8 +76,7 @@ pub fn with_other_beads<'p>(world: &World<'p>, fly: &Fly<'p>) -> Vec<Choice<'p>>
     let (Some(bead), Some(hook)) = (&fly.bead, fly.hook.as_ref().and_then(|hook| hook.whole)) else {
         return Vec::new();
     };
-    let usual = || world.shipped(BlockKind::Material, USUAL_BEAD);
-    let Some(material) = bead.material.or_else(usual) else {
+    let Some(material) = bead_material(world, fly) else {
         return Vec::new();
     };
     let own = bead.size.as_ref().map_or(0.0, |size| size.si() * 1e3);

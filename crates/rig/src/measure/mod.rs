@@ -19,7 +19,7 @@ pub use strength::{places as breaking_places, weakest_place};
 pub use table::MEASURES;
 pub use water::{
     DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, drifting, hanging, sinking, sinking_of,
-    stream, usual_beads,
+    stream,
 };
 
 use crate::evaluation::Evaluation;

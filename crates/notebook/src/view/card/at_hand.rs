@@ -3,18 +3,13 @@
 //!
 //! Whether any of it fishes is not known here.
 
-use rig::blocks::{Bead, Fly, Read};
-use rig::measure;
-use rig::project::{BlockId, BlockRef};
+use rig::World;
+use rig::blocks::{Bead, Fly};
+use rig::fly_box::{self, Choice};
+use rig::project::BlockId;
 use rig::rig::{FlyAt, FlyOn, Rig};
 use rig::value::Value;
-use rig::{Found, World};
-use std::sync::Arc;
-use syntax::BlockKind;
 use units::{Dimension, Quantity, System};
-
-/// What a bead is made of where the rig's point fly has none.
-const USUAL_BEAD: &str = "tungsten";
 
 /// Something that can be tied to the point.
 #[derive(Clone, Debug)]
@@ -52,13 +47,9 @@ pub(in crate::view) fn of_box<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtHan
     let Some(on) = point(rig) else {
         return Vec::new();
     };
-    let file = rig.block.id.file;
-    let seen = world.visible(file, BlockKind::Fly).into_iter();
-    let seen = seen.filter_map(|name| match world.find(file, BlockKind::Fly, &Arc::from(name)) {
-        Found::Block(id) => sinking(world, id),
-        _ => None,
-    });
-    let mut all: Vec<AtHand<'p>> = seen.collect();
+    let seen = fly_box::flies(world, rig.block.id.file).into_iter();
+    let seen = seen.filter(|seen| seen.fly.floats.is_none());
+    let mut all: Vec<AtHand<'p>> = seen.map(|choice| of_block(world, choice)).collect();
     if !all.is_empty() && on.block.is_none() {
         all.push(AtHand {
             name: on.name.clone(),
@@ -92,17 +83,14 @@ pub(in crate::view) fn only<'p>(flies: Vec<AtHand<'p>>, named: &[String]) -> Res
     Ok(flies.into_iter().filter(wanted).collect())
 }
 
-fn sinking<'p>(world: &World<'p>, id: BlockId) -> Option<AtHand<'p>> {
-    let Read::Fly(fly) = world.read(id) else {
-        return None;
-    };
-    let block: BlockRef<'p> = world.project.block(id);
-    fly.floats.is_none().then(|| AtHand {
-        name: rig::rig::name(block),
-        what: block.title().map(str::to_owned),
-        block: Some(id),
-        fly: (**fly).clone(),
-    })
+fn of_block<'p>(world: &World<'p>, choice: Choice<'p>) -> AtHand<'p> {
+    let block = choice.block.map(|id| world.project.block(id));
+    AtHand {
+        name: block.map_or(choice.words, rig::rig::name),
+        what: block.and_then(|block| block.title().map(str::to_owned)),
+        block: choice.block,
+        fly: choice.fly,
+    }
 }
 
 /// The trade's bead sizes, each on the rig's own point fly; none where that floats or is not there.
@@ -110,12 +98,10 @@ pub(in crate::view) fn of_beads<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtH
     let Some(on) = point(rig) else {
         return Vec::new();
     };
-    let own = on.fly.bead.as_ref();
-    let material = own
-        .and_then(|bead| bead.material)
-        .or_else(|| world.shipped(BlockKind::Material, USUAL_BEAD));
-    let slotted = own.is_some_and(|bead| bead.slotted);
-    let beaded = |size: f64| {
+    let material = fly_box::bead_material(world, &on.fly);
+    let slotted = on.fly.bead.as_ref().is_some_and(|bead| bead.slotted);
+    let beaded = |(millimetres, _): &(f64, _)| {
+        let size = millimetres * 1e-3;
         let name = units::write(Quantity::new(size, Dimension::LENGTH), System::Metric);
         let of = material.map_or("", |id| world.name(id));
         AtHand {
@@ -135,5 +121,5 @@ pub(in crate::view) fn of_beads<'p>(world: &World<'p>, rig: &Rig<'p>) -> Vec<AtH
             },
         }
     };
-    measure::usual_beads().into_iter().map(beaded).collect()
+    fly_box::BEADS.iter().map(beaded).collect()
 }

@@ -8,6 +8,7 @@ use super::stream::fluid;
 use super::{metres, said};
 use crate::blocks::Fly;
 use crate::evaluation::Evaluation;
+use crate::fly_box::usual_bead;
 use crate::measure::{Thing, fly, of};
 use crate::value::{Assumed, Lack, Outcome, Value};
 use std::f64::consts::PI;
@@ -20,26 +21,6 @@ use uom::si::volume::cubic_meter;
 /// The envelope of a dressed fly in diameters of its bead: as thick, and as long. Source: from memory.
 const THICK: f64 = 1.1;
 const LONG: f64 = 3.5;
-
-/// The bead that is usual on a hook, in metres, which tells how stout a fly without one is.
-/// Source: common practice, no source.
-const USUAL_BEADS: [(u32, f64); 7] = [
-    (8, 4.6e-3),
-    (10, 3.8e-3),
-    (12, 3.3e-3),
-    (14, 2.8e-3),
-    (16, 2.4e-3),
-    (18, 2.0e-3),
-    (20, 2.0e-3),
-];
-
-/// The sizes of bead that the trade puts on hooks, in metres, the smallest first.
-pub fn usual_beads() -> Vec<f64> {
-    let mut sizes: Vec<f64> = USUAL_BEADS.iter().map(|(_, bead)| *bead).collect();
-    sizes.sort_unstable_by(f64::total_cmp);
-    sizes.dedup();
-    sizes
-}
 
 /// Steel, kg/m3. Source: metals handbooks.
 const STEEL: f64 = 7850.0;
@@ -101,8 +82,7 @@ fn stoutness(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<f64, Lack>
     }
     let size = on.fly.hook.as_ref().and_then(|hook| hook.whole);
     let size = size.ok_or_else(|| fly::lacks(evaluation, thing, "the hook or the bead"))?;
-    let nearest = USUAL_BEADS.iter().min_by_key(|(hook, _)| hook.abs_diff(size));
-    nearest.map(|(_, bead)| *bead).ok_or(Lack::Faulty)
+    usual_bead(size).ok_or(Lack::Faulty)
 }
 
 /// The water that it displaces, m3, when it is a mass in all.

@@ -13,7 +13,6 @@ mod stream;
 mod tackle;
 
 pub use air::{Hanging, at_rest, hanging};
-pub use body::usual_beads;
 pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
 pub use stream::{bed_grain, stream};
