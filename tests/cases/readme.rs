@@ -67,12 +67,34 @@ fn examples() -> tempfile::TempDir {
     folder
 }
 
+/// Writes every `rig` fence that begins with its file's name in a comment, as the page tells its reader to.
+fn write_named_fences(page: &str, folder: &std::path::Path) -> usize {
+    let named = |fence: &str| {
+        let (first, _) = fence.split_once('\n')?;
+        let name = first.strip_prefix("// ")?;
+        name.ends_with(".rig").then(|| name.to_owned())
+    };
+    let mut written = 0;
+    for part in page.split("```rig\n").skip(1) {
+        let fence = part.split(CLOSE).next().unwrap_or_default();
+        if let Some(name) = named(fence) {
+            fs::write(folder.join(name), fence).expect("a rig is written");
+            written += 1;
+        }
+    }
+    written
+}
+
 #[test]
 fn the_tour_prints_what_it_says() {
     let path = top().join("README.md");
     let page = fs::read_to_string(&path).expect("the README");
     assert!(page.matches(OPEN).count() >= 5, "the README has a tour");
     let folder = examples();
+    assert!(
+        write_named_fences(&page, folder.path()) > 0,
+        "the page has a rig to write"
+    );
     let today = refreshed(&page, folder.path());
     if std::env::var_os("SNELL_REFRESH").is_some() {
         fs::write(&path, today).expect("the README is written");

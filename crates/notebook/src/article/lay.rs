@@ -56,7 +56,8 @@ pub(super) fn lay(
         return None;
     }
     if has_blank_line(inside) || pair.inside().len() > LONGEST_FIGURE {
-        findings.push(holds_text(place(pair.inside()), place(pair.open.comment)));
+        let first = first_line(page, pair.inside());
+        findings.push(holds_text(place(first), place(pair.open.comment)));
         return None;
     }
     for marker in [&pair.open, &pair.end] {
@@ -120,6 +121,12 @@ fn own_text(document: &Document, inside: Span) -> Option<Span> {
             })
     };
     fence.or_else(heading)
+}
+
+/// The first line that has anything on it.
+fn first_line(page: &str, inside: Span) -> Span {
+    let mut lines = text::lines(inside.of(page)).map(|line| line.shifted(inside.start));
+    lines.find(|line| !line.of(page).trim().is_empty()).unwrap_or(inside)
 }
 
 fn holds_text(own: Place, open: Place) -> Finding {

@@ -11,6 +11,14 @@ pub(crate) fn coarse(text: &str) -> String {
     }
 }
 
+/// A written figure with one digit behind the point at most, where it is one number and one unit.
+pub(crate) fn to_tenths(text: &str) -> String {
+    match in_one_step(text) {
+        Some((number, unit)) => format!("{} {unit}", units::write_number((number * 10.0).round() / 10.0)),
+        None => text.to_owned(),
+    }
+}
+
 /// An estimate with no more digits than what it may be off by: `26 in` for 26.1 in within `3 in`.
 pub(crate) fn within(quantity: Quantity, off: &str, system: System) -> String {
     let unit = in_one_step(off).and_then(|(off, unit)| Some((off, units::resolve(unit).ok()?)));
@@ -48,6 +56,13 @@ fn in_one_step(text: &str) -> Option<(f64, &str)> {
 mod tests {
     use super::*;
     use units::Dimension;
+
+    #[test]
+    fn what_a_knot_takes_is_told_to_a_tenth() {
+        assert_eq!(to_tenths("6.69 in"), "6.7 in");
+        assert_eq!(to_tenths("17 cm"), "17 cm");
+        assert_eq!(to_tenths("1 ft 2.25 in"), "1 ft 2.25 in");
+    }
 
     #[test]
     fn errors_are_written_coarsely() {

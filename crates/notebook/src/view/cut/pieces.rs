@@ -1,6 +1,7 @@
 //! Pieces as they are shown: what each makes, how long it is cut, and what that
 //! length is made up of.
 
+use crate::view::rounding::to_tenths;
 use crate::view::written::Written;
 use crate::view::{ShownAssumed, Units};
 use rig::Evaluation;
@@ -112,7 +113,22 @@ fn allowance(evaluation: &Evaluation<'_, '_>, part: &Part, written: &dyn Fn(f64)
                     .fly_name(evaluation.rig.layout.droppers[index].fly)
             ),
         },
-        length: part.length.as_ref().ok().map(|length| written(length.si())),
+        length: part
+            .length
+            .as_ref()
+            .ok()
+            .map(|length| told(part, written(length.si()))),
+    }
+}
+
+/// What a knot takes is no finer than hands are, and its table is in centimetres.
+fn told(part: &Part, length: Written) -> Written {
+    match part.takes {
+        Takes::Knot(_) | Takes::FlyKnot(_) => Written {
+            text: to_tenths(&length.text),
+            ..length
+        },
+        _ => length,
     }
 }
 
