@@ -31,7 +31,7 @@ work="$(mktemp -d)"
 trap 'rm -rf "$work"' EXIT
 
 if [ ! -x "$book_tool/bin/mdbook" ]; then
-  CARGO_TARGET_DIR="$work/mdbook" cargo install --quiet --locked mdbook@0.5.4 --root "$book_tool.new.$$"
+  CARGO_TARGET_DIR="$work/mdbook" cargo install --quiet --locked --debug mdbook@0.5.4 --root "$book_tool.new.$$"
   mv "$book_tool.new.$$" "$book_tool"
 fi
 if [ ! -f "$venv/complete" ]; then

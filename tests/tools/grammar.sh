@@ -27,7 +27,7 @@ done
 sitter="$tools/tree-sitter-$cli/bin/tree-sitter"
 if [ ! -x "$sitter" ]; then
   # A folder of its own to build in: what the project builds is not touched.
-  CARGO_TARGET_DIR="$work/build" cargo install --quiet --locked --root "$work/cli" "tree-sitter-cli@$cli"
+  CARGO_TARGET_DIR="$work/build" cargo install --quiet --locked --debug --root "$work/cli" "tree-sitter-cli@$cli"
   rm -rf "$tools/tree-sitter-$cli"
   mv "$work/cli" "$tools/tree-sitter-$cli"
   rm -rf "$work/build"
