@@ -4,6 +4,7 @@ mod program;
 
 use program::{run, snell};
 use serde_json::Value;
+use std::fs;
 
 fn drift(arguments: &[&str]) -> program::Ran {
     let mut all = vec!["drift"];
@@ -101,5 +102,30 @@ fn a_rig_without_a_drift_says_why() {
         ran.out.contains("no drift without  a point fly that sinks"),
         "{}",
         ran.out
+    );
+}
+
+#[test]
+fn an_unweighted_fly_of_a_dry_rig_is_not_sunk() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("a.rig");
+    let rig = |method: &str, flies: &str| {
+        format!(
+            "rig a\n  method {method}\n  water 2 ft at 2 ft/s over gravel\n  tippet 2 ft of 5X nylon\n{flies}"
+        )
+    };
+    let told = |text: String| {
+        fs::write(&path, text).unwrap();
+        run(&["drift", path.to_str().unwrap()]).out
+    };
+    let dry = told(rig("dry", "  point #16\n"));
+    assert!(dry.contains("a point fly that sinks"), "{dry}");
+    let wet = told(rig("team", "  point #16\n"));
+    assert!(wet.contains("rides"), "{wet}");
+    let two = "  inline #10\n  tippet 20 in of 6X fluoro\n  point #16 2 mm tungsten\n";
+    let below = told(rig("dry-dropper", two));
+    assert!(
+        below.contains("#16 2 mm tungsten") && !below.contains("#10  rides"),
+        "{below}"
     );
 }

@@ -126,7 +126,9 @@ fn own_text(document: &Document, inside: Span) -> Option<Span> {
 /// The first line that has anything on it.
 fn first_line(page: &str, inside: Span) -> Span {
     let mut lines = text::lines(inside.of(page)).map(|line| line.shifted(inside.start));
-    lines.find(|line| !line.of(page).trim().is_empty()).unwrap_or(inside)
+    lines
+        .find(|line| !line.of(page).trim().is_empty())
+        .unwrap_or(inside)
 }
 
 fn holds_text(own: Place, open: Place) -> Finding {

@@ -118,6 +118,17 @@ pub fn name(block: BlockRef<'_>) -> String {
 }
 
 impl<'p> Rig<'p> {
+    /// Whether a fly rides on the surface: because it says so, or because its method has it there and nothing is
+    /// known to sink it. Of `dry` that is every fly, of `dry-dropper` the uppermost.
+    pub fn rides_afloat(&self, fly: usize) -> bool {
+        let on = &self.layout.flies[fly];
+        let sunk =
+            on.fly.bead.is_some() || on.fly.wire.is_some() || on.fly.mass.is_some() || on.fly.sinks.is_some();
+        let above = fly == 0 && on.at != FlyAt::Point;
+        let meant = self.settings.is_for("dry") || self.settings.is_for("dry-dropper") && above;
+        on.fly.floats.is_some() || meant && !sunk
+    }
+
     fn take(&mut self, fitting: &Fitting<'_, 'p>, line: LineRef<'p>, broken: &mut bool) {
         match &*line.line.form {
             Form::Bind(bind) if &*bind.key.folded == "let" => self.lets.push((line, bind)),

@@ -46,6 +46,11 @@ pub struct Settings<'p> {
 }
 
 impl<'p> Settings<'p> {
+    /// Whether this is its method.
+    pub fn is_for(&self, method: &str) -> bool {
+        self.method.as_ref().is_some_and(|stated| stated.value == method)
+    }
+
     pub(super) fn take(&mut self, fitting: &Fitting<'_, 'p>, given: &Given<'p>) {
         let length = given.get(Take::Length);
         match given.row.key {

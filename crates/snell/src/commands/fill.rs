@@ -70,9 +70,16 @@ fn summary(came: &Came, pages: usize, check: bool) -> String {
     };
     match (pages, came.places, came.stale) {
         (0, _, _) => "nothing to fill: no Markdown page".to_owned(),
-        (_, 0, _) if came.faulty => format!("nothing to fill{more}"),
+        (_, 0, _) if came.faulty => format!("nothing could be filled{more}"),
         (_, 0, _) => "nothing to fill: no marker such as `<!-- rig: show RIG -->`".to_owned(),
-        (_, _, 0) => format!("{places} in {articles}, all up to date{more}"),
+        (_, _, 0) => {
+            let whole = if came.faulty {
+                "those that can be filled are"
+            } else {
+                "all"
+            };
+            format!("{places} in {articles}, {whole} up to date{more}")
+        }
         (_, _, stale) if check => {
             format!(
                 "{stale} of {places} in {articles} out of date; `snell fill` brings them up to date{more}"

@@ -37,8 +37,9 @@ impl<'p> AtHand<'p> {
 
 /// The fly on the point, where there is one that sinks: another can take its place.
 fn point<'r, 'p>(rig: &'r Rig<'p>) -> Option<&'r FlyOn<'p>> {
-    let point = rig.layout.flies.iter().find(|fly| fly.at == FlyAt::Point);
-    point.filter(|on| on.fly.floats.is_none())
+    let point = rig.layout.flies.iter().position(|fly| fly.at == FlyAt::Point);
+    let sinking = point.filter(|fly| !rig.rides_afloat(*fly));
+    sinking.map(|fly| &rig.layout.flies[fly])
 }
 
 /// The flies of the box: every fly in sight of the rig that sinks, and the one on its point; none where the rig

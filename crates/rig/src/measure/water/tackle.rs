@@ -33,8 +33,10 @@ pub(super) struct Rigged {
 pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
     let layout = &evaluation.rig.layout;
     let float = layout.on_line.iter().rfind(|item| item.kind == OnLineKind::Float);
-    let dry = layout.flies.iter().rfind(|fly| fly.fly.floats.is_some());
-    float.map(|item| item.above).max(dry.map(|fly| fly.above))
+    let dry = (0..layout.flies.len()).rfind(|fly| evaluation.rig.rides_afloat(*fly));
+    float
+        .map(|item| item.above)
+        .max(dry.map(|fly| layout.flies[fly].above))
 }
 
 /// The rig below its float, or all of it, from the point up; the line goes on as its uppermost piece.
@@ -42,7 +44,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Ri
     let layout = &evaluation.rig.layout;
     let last = layout.sections.len();
     let point = layout.flies.iter().position(|fly| fly.at == FlyAt::Point);
-    let point = point.filter(|index| layout.flies[*index].fly.floats.is_none());
+    let point = point.filter(|index| !evaluation.rig.rides_afloat(*index));
     let Some(point) = point else {
         return Err(no_point(evaluation));
     };
@@ -50,7 +52,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Ri
     let strands: Vec<Strand> = strands.collect::<Result<_, _>>()?;
     let (fly, mut mass) = body(evaluation, Thing::Fly(point))?;
     let mut hangs = Vec::new();
-    let sinking = |index: &usize| layout.flies[*index].fly.floats.is_none() && *index != point;
+    let sinking = |index: &usize| !evaluation.rig.rides_afloat(*index) && *index != point;
     for index in (0..layout.flies.len()).filter(sinking) {
         let thing = Thing::Fly(index);
         if layout.flies[index].above >= first {

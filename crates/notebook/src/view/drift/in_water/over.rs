@@ -35,10 +35,9 @@ impl Teller<'_, '_, '_> {
         if layout.on_line.iter().any(|item| floats(&item)) {
             return Over::Afloat("float".to_owned(), MarkKind::Float);
         }
-        let dry = layout
-            .flies
-            .iter()
-            .rposition(|fly| fly.above == above && fly.fly.floats.is_some());
+        let rig = self.evaluation.rig;
+        let dry =
+            (0..layout.flies.len()).rfind(|fly| layout.flies[*fly].above == above && rig.rides_afloat(*fly));
         let name = dry.map_or_else(String::new, |fly| layout.fly_name(fly));
         Over::Afloat(name, MarkKind::FloatingFly)
     }
