@@ -99,7 +99,7 @@ fn first_file(world: &World<'_>) -> Option<FileId> {
 
 /// The last block that begins before a byte.
 fn block_above<'p>(world: &World<'p>, at: u32) -> Option<BlockRef<'p>> {
-    let above = walk::blocks_of(world, ASKED).filter(|block| extent(*block).start < at);
+    let above = walk::blocks_of(world.project, ASKED).filter(|block| extent(*block).start < at);
     above.max_by_key(|block| extent(*block).start)
 }
 

@@ -37,7 +37,7 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
     let (world, _) = World::new(notebook.project());
     let mut hints = Vec::new();
     let shown = |span: Span| span.start <= within.end && within.start <= span.end;
-    for block in told::rigs(&world).filter(|block| shown(extent(*block))) {
+    for block in told::rigs(notebook.project()).filter(|block| shown(extent(*block))) {
         with_rig(&world, block, |evaluation| {
             for line in block.lines().filter(|line| shown(line.whole().span)) {
                 sizes(line, &mut hints);
@@ -49,13 +49,16 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
     hints
 }
 
-/// The measures of a rig that its lens shows, each with the word before it.
-const TOTALS: &[(&str, &str)] = &[
-    ("total", "total"),
-    ("tippet", "tippet"),
-    ("flies", "flies"),
-    ("weakest", "breaks at"),
-    ("tippet-ratio", "tippet to depth"),
+/// The measures of a rig that its lens shows, each with how its value is told.
+const TOTALS: &[(&str, fn(String) -> String)] = &[
+    ("total", |told| format!("total {told}")),
+    ("tippet", |told| format!("tippet {told}")),
+    ("flies", |told| match &*told {
+        "1" => "1 fly".to_owned(),
+        _ => format!("{told} flies"),
+    }),
+    ("weakest", |told| format!("breaks at {told}")),
+    ("tippet-ratio", |told| format!("tippet to depth {told}")),
 ];
 
 /// The totals of every rig of the asked text.
@@ -63,18 +66,26 @@ pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
     let (world, _) = World::new(notebook.project());
     let lens = |block| {
         with_rig(&world, block, |evaluation| {
-            let one = |(name, word): &(&str, &str)| {
-                let told = named(evaluation, Kind::Rig, name, Thing::Rig, Units::Author)?;
-                Some(format!("{word} {told}"))
-            };
-            let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
-            (!told.is_empty()).then(|| Lens {
+            totals(evaluation).map(|text| Lens {
                 place: block.name_place().span,
-                text: told.join(", "),
+                text,
             })
         })
     };
-    told::rigs(&world).filter_map(lens).collect()
+    told::rigs(notebook.project()).filter_map(lens).collect()
+}
+
+/// The totals of a rig in one line, all in the units that its lengths are written in.
+pub(super) fn totals(evaluation: &Evaluation<'_, '_>) -> Option<String> {
+    let units = match evaluation.system() {
+        System::Metric => Units::Metric,
+        System::Imperial => Units::Imperial,
+    };
+    let one = |(name, tell): &(&str, fn(String) -> String)| {
+        Some(tell(named(evaluation, Kind::Rig, name, Thing::Rig, units)?))
+    };
+    let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
+    (!told.is_empty()).then(|| told.join(", "))
 }
 
 /// Millimetres behind each X size of a line.

@@ -108,17 +108,15 @@ impl Manner {
 
     /// What is told of a place, with a picture in SVG where the editor shows it.
     pub fn hover(&self, open: &Open, hover: editor::Hover, picture: Option<&str>) -> Hover {
-        let mut value = if self.markdown {
-            hover.text
-        } else {
-            plain(&hover.text)
-        };
-        if let Some(svg) = picture {
+        let picture = picture.map(|svg| {
             let data = BASE64_STANDARD.encode(svg);
-            value.push_str(&format!(
-                "\n\n![the rig to scale](data:image/svg+xml;base64,{data})"
-            ));
-        }
+            format!("![the rig to scale](data:image/svg+xml;base64,{data})")
+        });
+        let parts = [hover.text, picture.unwrap_or_default(), hover.more];
+        let parts: Vec<&str> = parts.iter().map(|part| part.trim()).collect();
+        let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        let value = parts.join("\n\n");
+        let value = if self.markdown { value } else { plain(&value) };
         let kind = if self.markdown {
             MarkupKind::Markdown
         } else {

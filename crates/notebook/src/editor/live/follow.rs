@@ -81,6 +81,7 @@ impl Live {
         for chunk in gone {
             self.weave.remove(chunk);
             self.seen.remove(&chunk.id);
+            self.lenses.remove(&chunk.id);
             self.dirty.remove(&chunk.id);
         }
         for chunk in &self.chunks[new.clone()] {
@@ -89,12 +90,13 @@ impl Live {
         self.weave.place(&self.chunks);
         let came = &self.chunks[new];
         let changed: Vec<&Chunk> = gone.iter().chain(came).collect();
+        let hanging = self.weave.hanging(&self.chunks, &changed);
+        self.lenses.retain(|id, _| !hanging.contains(id));
         if changed.iter().any(|chunk| chunk.is_rule()) {
             self.rules_changed = true;
             self.dirty.extend(self.chunks.iter().map(|chunk| chunk.id));
             return;
         }
-        let hanging = self.weave.hanging(&self.chunks, &changed);
         self.dirty
             .extend(hanging.into_iter().filter(|id| self.weave.index(*id).is_some()));
         let names = |chunks: &[Chunk]| -> FxHashSet<(BlockKind, Arc<str>)> {
