@@ -92,9 +92,15 @@ fn asked_at_the_desk(c: &mut Criterion) {
             let screen = Span::new(at.saturating_sub(1000), at + 1000);
             desk.near(path, screen, |book| editor::hints(book, screen).len())
         }),
-        ("colours", |desk, path, _| Some(editor::tokens(desk.notebook(path)?).len())),
-        ("totals of every rig", |desk, path, _| Some(desk.lenses(path).len())),
-        ("outline", |desk, path, _| Some(editor::outline(desk.notebook(path)?).len())),
+        ("colours", |desk, path, _| {
+            Some(editor::tokens(desk.notebook(path)?).len())
+        }),
+        ("totals of every rig", |desk, path, _| {
+            Some(desk.lenses(path).len())
+        }),
+        ("outline", |desk, path, _| {
+            Some(editor::outline(desk.notebook(path)?).len())
+        }),
     ];
     let (states, at) = states("\n  tippet  ", '1');
     let path = Path::new(PATH);

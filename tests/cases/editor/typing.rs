@@ -41,7 +41,10 @@ impl Shown {
         let mut hints: Vec<Hint> = Vec::new();
         for start in (0..=length).step_by(SCREEN as usize) {
             let screen = Span::new(start, start + SCREEN);
-            hints.extend(desk.near(path, screen, |book| editor::hints(book, screen)).unwrap());
+            hints.extend(
+                desk.near(path, screen, |book| editor::hints(book, screen))
+                    .unwrap(),
+            );
         }
         hints.sort();
         hints.dedup();

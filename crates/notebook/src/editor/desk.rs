@@ -89,7 +89,7 @@ impl Desk {
         Some(sheet.near(&self.overlay, within, Others::Unseen, ask))
     }
 
-    /// The same, with the names of all other blocks in sight.
+    /// The same, with the names of all other blocks in sight, and all rigs to be read, if not evaluated.
     pub fn near_named<T>(
         &mut self,
         path: &Path,

@@ -11,7 +11,10 @@ use text::Span;
 pub fn folds(notebook: &Notebook) -> Vec<Span> {
     let long =
         |block: &rig::project::BlockRef<'_>| block.block.head.is_some() && !block.block.body.is_empty();
-    blocks_of(notebook.project(), ASKED).filter(long).map(extent).collect()
+    blocks_of(notebook.project(), ASKED)
+        .filter(long)
+        .map(extent)
+        .collect()
 }
 
 /// What a selection at a byte grows to, innermost first: values, the line, the block, the text.

@@ -70,18 +70,17 @@ impl Manner {
     ) -> Diagnostic {
         let mut related = Vec::new();
         for label in &finding.labels[1..] {
-            let location = if label.place.text == finding.place().text {
-                Some(Location::new(uri.clone(), self.own(open, label.place.span)))
+            let span = label.place.span;
+            let (location, text) = if label.place.text == finding.place().text {
+                (Some(Location::new(uri.clone(), self.own(open, span))), &open.text)
             } else {
-                let used = desk.used(&open.path, label.place.text);
-                used.and_then(|document| self.within(document, label.place, texts))
+                let Some(used) = desk.used(&open.path, label.place.text) else {
+                    continue;
+                };
+                (self.within(used, label.place, texts), &used.text)
             };
             if let Some(location) = location {
-                let message = if label.text.is_empty() {
-                    "here".to_owned()
-                } else {
-                    label.text.clone()
-                };
+                let message = alone(text, span, &label.text);
                 related.push(DiagnosticRelatedInformation { location, message });
             }
         }
@@ -238,6 +237,19 @@ impl Manner {
 /// Markdown without its marks, for editors that show it as it is.
 fn plain(markdown: &str) -> String {
     markdown.replace("**", "").replace('`', "")
+}
+
+/// A label as it is told away from its line: a quantity with the words before it, `tippet 20 in`.
+fn alone(text: &str, span: Span, label: &str) -> String {
+    if label.is_empty() {
+        return "here".to_owned();
+    }
+    if !label.starts_with(|letter: char| letter.is_ascii_digit()) {
+        return label.to_owned();
+    }
+    let before = &text[..span.start as usize];
+    let line = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    format!("{} {label}", before[line..].trim()).trim().to_owned()
 }
 
 /// Blocks are things, the parts of a rig its fields.

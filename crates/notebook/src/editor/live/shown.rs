@@ -17,7 +17,7 @@ use text::Span;
 pub enum Others {
     /// Nothing.
     Unseen,
-    /// Their heads.
+    /// Rigs as they are, which costs nothing as long as they are not evaluated; of all else the heads.
     Named,
 }
 
@@ -29,6 +29,7 @@ impl Live {
         let needed = self.weave.needed(&self.chunks, &roots);
         self.notebook_of(|chunk| match others {
             _ if needed.contains(&chunk.id) => chunk.placed(),
+            Others::Named if chunk.is_rig() => chunk.placed(),
             Others::Named => chunk.stub(),
             Others::Unseen => None,
         })
