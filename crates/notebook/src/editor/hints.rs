@@ -85,6 +85,10 @@ pub(super) fn totals(evaluation: &Evaluation<'_, '_>) -> Option<String> {
         Some(tell(named(evaluation, Kind::Rig, name, Thing::Rig, units)?))
     };
     let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
+    if told.is_empty() && evaluation.rig.broken {
+        // A line that comes and goes while one types would move all others.
+        return Some("totals when its faults are mended".to_owned());
+    }
     (!told.is_empty()).then(|| told.join(", "))
 }
 
@@ -174,6 +178,31 @@ mod tests {
         assert_eq!(on(5), ["0.127 mm"], "the last piece ends at the point");
         for fly in [4, 6] {
             assert!(on(fly)[0].starts_with("rides about "), "{shown:?}");
+        }
+    }
+    fn told(text: &str) -> (Vec<String>, Vec<String>) {
+        let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text.to_owned(), &LocalDisk);
+        let hints = hints(&book, Span::new(0, u32::MAX));
+        let hints = hints.into_iter().map(|hint| hint.text).collect();
+        (hints, lenses(&book).into_iter().map(|lens| lens.text).collect())
+    }
+
+    #[test]
+    fn a_half_typed_line_takes_only_what_may_hang_on_it() {
+        let rig = "rig a\n  sighter 15 in of 0.20 mm nylon\n  tippet 36 in of 5X fluoro\n  tippet 22 in of 6X fluoro\n";
+        let whole = told(rig);
+        assert_eq!(whole.1, ["total 6 ft 1 in, tippet 58 in, 0 flies"]);
+        for setting in ["  method tight-li\n", "  water 3 f\n", "  rod\n"] {
+            assert_eq!(told(&format!("{rig}{setting}")), whole, "{setting}");
+        }
+        for part in ["  tippet 20 i\n", "  tipp 20 in\n", "  tippet 20 in of (\n"] {
+            let (hints, lenses) = told(&format!("{rig}{part}"));
+            assert!(
+                !hints.iter().any(|told| told.contains("to the point")),
+                "{part}: {hints:?}"
+            );
+            assert!(hints.contains(&"0.152 mm".to_owned()), "{part}: {hints:?}");
+            assert_eq!(lenses, ["totals when its faults are mended"], "{part}");
         }
     }
 }

@@ -87,7 +87,11 @@ impl Live {
         for chunk in &self.chunks[new.clone()] {
             self.weave.add(chunk);
         }
-        self.weave.place(&self.chunks);
+        if gone.len() == new.len() {
+            self.weave.place(&self.chunks[..new.end], new.start);
+        } else {
+            self.weave.place(&self.chunks, new.start);
+        }
         let came = &self.chunks[new];
         let changed: Vec<&Chunk> = gone.iter().chain(came).collect();
         let hanging = self.weave.hanging(&self.chunks, &changed);

@@ -130,7 +130,7 @@ impl Live {
         for chunk in &live.chunks {
             live.weave.add(chunk);
         }
-        live.weave.place(&live.chunks);
+        live.weave.place(&live.chunks, 0);
         live.dirty = live.chunks.iter().map(|chunk| chunk.id).collect();
         live.can_be_followed().then_some(live)
     }
