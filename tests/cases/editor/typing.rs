@@ -92,14 +92,10 @@ impl Typed<'_> {
             wanted.hints.dedup();
             let shown = Shown::followed(&mut self.desk, path);
             assert_eq!(shown, wanted, "{script}: of\n{text:?}");
-        }
-        // Totals that are kept from state to state must not be those of an older one.
-        else if notebook_first {
-            assert_eq!(
-                self.desk.lenses(path),
-                editor::lenses(&afresh),
-                "{script}: of\n{text:?}"
-            );
+        } else if notebook_first {
+            // Totals that are kept from state to state must not be those of an older one.
+            let lenses = self.desk.lenses(path);
+            assert_eq!(lenses, editor::lenses(&afresh), "{script}: of\n{text:?}");
         }
     }
 }

@@ -49,8 +49,11 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
     hints
 }
 
+/// Puts a value in words.
+type Tell = fn(String) -> String;
+
 /// The measures of a rig that its lens shows, each with how its value is told.
-const TOTALS: &[(&str, fn(String) -> String)] = &[
+const TOTALS: &[(&str, Tell)] = &[
     ("total", |told| format!("total {told}")),
     ("tippet", |told| format!("tippet {told}")),
     ("flies", |told| match &*told {
@@ -81,9 +84,8 @@ pub(super) fn totals(evaluation: &Evaluation<'_, '_>) -> Option<String> {
         System::Metric => Units::Metric,
         System::Imperial => Units::Imperial,
     };
-    let one = |(name, tell): &(&str, fn(String) -> String)| {
-        Some(tell(named(evaluation, Kind::Rig, name, Thing::Rig, units)?))
-    };
+    let one =
+        |(name, tell): &(&str, Tell)| Some(tell(named(evaluation, Kind::Rig, name, Thing::Rig, units)?));
     let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
     if told.is_empty() && evaluation.rig.broken {
         // A line that comes and goes while one types would move all others.
