@@ -179,7 +179,13 @@ mod tests {
         assert_eq!(on(3), ["0.152 mm", "22 in to the point"]);
         assert_eq!(on(5), ["0.127 mm"], "the last piece ends at the point");
         for fly in [4, 6] {
-            assert!(on(fly)[0].starts_with("rides about "), "{shown:?}");
+            let told = on(fly)[0];
+            assert!(told.starts_with("rides about "), "{shown:?}");
+            let (depth, _) = told.split_once(" ± ").expect("what it may be off by");
+            assert!(
+                !depth.contains('.'),
+                "no finer than what it may be off by: {told}"
+            );
         }
     }
     fn told(text: &str) -> (Vec<String>, Vec<String>) {

@@ -1,6 +1,7 @@
 //! What a word or value means where it stands: the value in both systems of
 //! units, where it came from, and the documentation of the tables and pages.
 
+mod page;
 mod picture;
 mod quantity;
 mod sources;
@@ -11,9 +12,9 @@ use super::hints::totals;
 use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
 use super::walk::{ASKED, expr_at, line_at, path_of, touches};
-use crate::disk::{Disk, LocalDisk};
 use crate::load::Notebook;
-use crate::why::{self, Explained};
+use crate::why;
+use page::explained;
 use rig::blocks::line_key;
 use rig::evaluation::Meaning;
 use rig::keywords::{self, Named as Listed};
@@ -22,7 +23,6 @@ use rig::project::{BlockRef, LineRef};
 use rig::{Evaluation, World};
 use sources::valued;
 use std::fmt::Write;
-use std::path::Path;
 use syntax::{BlockKind, Expr, ExprKind, Form};
 use text::Span;
 
@@ -285,38 +285,6 @@ fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: Thing) {
     for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }
-}
-
-fn explained(notebook: &Notebook, of: &Explained) -> String {
-    let mut text = format!("**{}** `{}`", of.kind, of.name);
-    if let Some(file) = of.file.as_deref().and_then(|file| elsewhere(notebook, file)) {
-        let _ = write!(text, ", in {file}");
-    }
-    if !of.about.is_empty() {
-        let _ = write!(text, "\n\n{}", of.about);
-    }
-    for (index, (word, fact)) in of.facts.iter().enumerate() {
-        let before = if index == 0 { "\n\n" } else { "\n" };
-        let colon = if fact.is_empty() { "" } else { ": " };
-        let _ = write!(text, "{before}- {word}{colon}{fact}");
-    }
-    text
-}
-
-/// A file that is not the asked one, as it is called in the project.
-fn elsewhere(notebook: &Notebook, file: &Path) -> Option<String> {
-    let asked = notebook.document(ASKED)?;
-    if asked.path == file {
-        return None;
-    }
-    let project = LocalDisk.project(asked.real.as_deref().unwrap_or(&asked.path));
-    let mut others = notebook.documents().iter();
-    let real = others
-        .find(|other| other.path == file)
-        .and_then(|other| other.real.as_deref());
-    let own = real.unwrap_or(file).strip_prefix(project).ok();
-    let own = own.or_else(|| file.file_name().map(Path::new)).unwrap_or(file);
-    Some(own.display().to_string())
 }
 
 #[cfg(test)]

@@ -65,9 +65,17 @@ fn valued(
     match (units, told.system) {
         (Units::Metric, _) | (Units::Author, System::Metric) => format!("about {}", metric()),
         (Units::Imperial, _) | (Units::Author, System::Imperial) => format!("about {}", imperial()),
-        (Units::Both, System::Metric) => format!("about {} ({})", metric(), imperial()),
-        (Units::Both, System::Imperial) => format!("about {} ({})", imperial(), metric()),
+        (Units::Both, System::Metric) => format!("about {}", both(&metric(), &imperial())),
+        (Units::Both, System::Imperial) => format!("about {}", both(&imperial(), &metric())),
     }
+}
+
+/// The author's words with those of the other system behind, where they differ.
+fn both(own: &str, other: &str) -> String {
+    if own == other {
+        return own.to_owned();
+    }
+    format!("{own} ({other})")
 }
 
 /// A measure by its name, where the table has it and the rig can tell it.

@@ -85,8 +85,9 @@ impl Manner {
             }
         }
         let mut message = finding.message.clone();
-        let here = Some(&finding.labels[0].text).filter(|here| !here.is_empty());
-        for more in here.into_iter().chain(&finding.note).chain(&finding.help) {
+        let main = &finding.labels[0];
+        let here = (!main.text.is_empty()).then(|| alone(&open.text, main.place.span, &main.text));
+        for more in here.iter().chain(&finding.note).chain(&finding.help) {
             message.push('\n');
             message.push_str(more);
         }
@@ -287,5 +288,20 @@ pub fn address(path: &Path, texts: &Texts) -> Option<Uri> {
     match texts.of_path(path) {
         Some((address, _)) => address.parse().ok(),
         None => Uri::from_file_path(path),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_quantity_away_from_its_line_has_the_words_before_it() {
+        let text = "rig a\n  tippet 20 in of 6X\n";
+        let length = Span::new(15, 20);
+        assert_eq!(length.of(text), "20 in");
+        assert_eq!(alone(text, length, "20 in, from b"), "tippet 20 in, from b");
+        assert_eq!(alone(text, length, "lacks a size"), "lacks a size");
+        assert_eq!(alone(text, length, ""), "here");
     }
 }
