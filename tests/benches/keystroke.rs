@@ -79,22 +79,35 @@ fn at_the_desk(c: &mut Criterion) {
 
 /// What an editor asks for after each keystroke: with findings known, and only what changed read again.
 fn asked_at_the_desk(c: &mut Criterion) {
-    type Ask = fn(&Notebook, u32) -> usize;
+    type Ask = fn(&mut Desk, &Path, u32) -> Option<usize>;
     let asks: [(&str, Ask); 6] = [
-        ("hover", |book, at| usize::from(editor::hover(book, at).is_some())),
-        ("completions", |book, at| editor::complete(book, at).len()),
-        ("hints of a screen", |book, at| {
-            editor::hints(book, Span::new(at.saturating_sub(1000), at + 1000)).len()
+        ("hover", |desk, path, at| {
+            let hover = desk.near(path, Span::empty(at), |book| editor::hover(book, at))?;
+            Some(usize::from(hover.is_some()))
         }),
-        ("colours", |book, _| editor::tokens(book).len()),
-        ("totals of every rig", |book, _| editor::lenses(book).len()),
-        ("outline", |book, _| editor::outline(book).len()),
+        ("completions", |desk, path, at| {
+            desk.near_named(path, Span::empty(at), |book| editor::complete(book, at).len())
+        }),
+        ("hints of a screen", |desk, path, at| {
+            let screen = Span::new(at.saturating_sub(1000), at + 1000);
+            desk.near(path, screen, |book| editor::hints(book, screen).len())
+        }),
+        ("colours", |desk, path, _| {
+            Some(editor::tokens(desk.notebook(path)?).len())
+        }),
+        ("totals of every rig", |desk, path, _| {
+            Some(desk.lenses(path).len())
+        }),
+        ("outline", |desk, path, _| {
+            Some(editor::outline(desk.notebook(path)?).len())
+        }),
     ];
     let (states, at) = states("\n  tippet  ", '1');
     let path = Path::new(PATH);
     let mut desk = Desk::default();
     desk.put(path, Kind::Rig, states[0].clone());
     desk.findings(path);
+    desk.lenses(path);
     let mut turn = 0;
     for (name, ask) in asks {
         c.bench_function(&format!("keystroke to answer: {name}"), |b| {
@@ -105,7 +118,7 @@ fn asked_at_the_desk(c: &mut Criterion) {
                 },
                 |text: Arc<str>| {
                     desk.put(path, Kind::Rig, text);
-                    desk.notebook(path).map(|book| ask(book, at as u32))
+                    black_box(ask(&mut desk, path, at as u32))
                 },
                 BatchSize::PerIteration,
             );

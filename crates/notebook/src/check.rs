@@ -201,9 +201,13 @@ pub(crate) fn capped(findings: Vec<Finding>) -> Vec<Finding> {
 
 /// In the order of the texts; what a base and the rigs made from it both report is kept once.
 pub(crate) fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
-    let mut seen: FxHashSet<(String, Place, String)> = FxHashSet::default();
-    findings
-        .retain(|finding| seen.insert((finding.code.to_string(), finding.place(), finding.message.clone())));
+    let mut seen: FxHashSet<(&str, Place, &str)> = FxHashSet::default();
+    let of = findings
+        .iter()
+        .map(|finding| (&*finding.code, finding.place(), &*finding.message));
+    let firsts: Vec<bool> = of.map(|of| seen.insert(of)).collect();
+    let mut firsts = firsts.into_iter();
+    findings.retain(|_| firsts.next().unwrap_or(true));
     findings.sort_by_key(Finding::place);
     findings
 }

@@ -6,6 +6,7 @@ use rig::World;
 use rig::keywords::{self, Often};
 use rig::measure::MEASURES;
 use rig::project::BlockRef;
+use std::path::PathBuf;
 use syntax::BlockKind;
 
 /// The words that explain a name.
@@ -15,6 +16,8 @@ pub struct Explained {
     pub kind: String,
     /// Its name.
     pub name: String,
+    /// The file that it stands in; none for what belongs to the language or ships.
+    pub file: Option<PathBuf>,
     /// What it means, in one or a few sentences.
     pub about: String,
     /// Facts, each with a word for it.
@@ -26,6 +29,7 @@ impl Explained {
         Self {
             kind: kind.into(),
             name: name.to_owned(),
+            file: None,
             about: about.into(),
             facts: Vec::new(),
         }
@@ -154,16 +158,21 @@ fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> 
 pub(crate) fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
     let word = block.head().map_or("", |head| head.kind.word());
     let place = block.name_place();
-    let document = notebook.document(place.text);
-    let kind = match document {
-        Some(document) => format!("{word} of {}", document.path.display()),
+    let file = notebook
+        .document(place.text)
+        .map(|document| document.path.clone());
+    let kind = match file {
+        Some(_) => word.to_owned(),
         None => format!("{word} that ships"),
     };
     let prose = rules::page(place.text)
         .map(|(_, page)| prose(page))
         .filter(|prose| !prose.is_empty());
     let about = prose.unwrap_or_else(|| block.title().unwrap_or_default().to_owned());
-    let mut explained = Explained::new(kind, world.name(block.id), about);
+    let mut explained = Explained {
+        file,
+        ..Explained::new(kind, world.name(block.id), about)
+    };
     let chain = rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
     if let [.., base, _] = chain.as_slice() {
         explained = explained.fact("from", world.name(base.id));

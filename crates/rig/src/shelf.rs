@@ -1,6 +1,8 @@
 //! The blocks that ship: pages in this language, read once a process.
 
-use crate::project::Source;
+use crate::blocks::Read;
+use crate::project::{Project, Source};
+use crate::world::World;
 use std::sync::{Arc, LazyLock};
 use syntax::File;
 use text::{FenceTag, Span, TextId};
@@ -41,6 +43,13 @@ fn read_page(page: &str, id: TextId) -> File {
 /// The shipped files.
 pub(crate) fn sources() -> Vec<Arc<Source>> {
     SOURCES.clone()
+}
+
+/// The blocks of the shipped files, each as it reads in every project: they see nothing but each other.
+pub(crate) fn read() -> &'static [Vec<Read<'static>>] {
+    static PROJECT: LazyLock<Project> = LazyLock::new(Project::default);
+    static READ: LazyLock<Vec<Vec<Read<'static>>>> = LazyLock::new(|| World::of_shelf(&PROJECT));
+    &READ
 }
 
 /// The name and text of a shipped page, for reports that point into it.

@@ -4,6 +4,7 @@ use crate::blocks::{self, Read};
 use crate::faults;
 use crate::names::{Found, Names};
 use crate::project::{BlockId, BlockRef, FileId, LineRef, Project};
+use crate::shelf;
 use crate::value::Faults;
 use report::{Finding, Fix};
 use std::sync::Arc;
@@ -16,20 +17,33 @@ pub struct World<'p> {
     /// The project.
     pub project: &'p Project,
     names: Names,
+    /// The blocks of the files on the shelf, which are read once a process.
+    shelf: &'p [Vec<Read<'p>>],
+    /// The blocks of each file behind those.
     read: Vec<Vec<Read<'p>>>,
 }
 
 impl<'p> World<'p> {
     /// Reads every block but rigs; the findings are those of names and of these blocks.
     pub fn new(project: &'p Project) -> (Self, Vec<Finding>) {
+        Self::behind(shelf::read(), project)
+    }
+
+    /// The shelf itself, block by block.
+    pub(crate) fn of_shelf(project: &'p Project) -> Vec<Vec<Read<'p>>> {
+        Self::behind(&[], project).0.read
+    }
+
+    fn behind(shelf: &'p [Vec<Read<'p>>], project: &'p Project) -> (Self, Vec<Finding>) {
         let (names, mut findings) = Names::collect(project);
         let mut world = Self {
             project,
             names,
+            shelf,
             read: Vec::new(),
         };
         let faults = Faults::default();
-        let read = project.files().map(|file| {
+        let read = project.files().skip(shelf.len()).map(|file| {
             let blocks = project.blocks(file);
             blocks.map(|block| blocks::read(&world, block, &faults)).collect()
         });
@@ -68,7 +82,11 @@ impl<'p> World<'p> {
 
     /// A block as it was read.
     pub fn read(&self, id: BlockId) -> &Read<'p> {
-        &self.read[id.file.0 as usize][id.index as usize]
+        let (file, block) = (id.file.0 as usize, id.index as usize);
+        match self.shelf.get(file) {
+            Some(blocks) => &blocks[block],
+            None => &self.read[file - self.shelf.len()][block],
+        }
     }
 
     /// A block's name as it is compared.

@@ -13,6 +13,9 @@ use text::{Encoding, Span};
 
 const ADDRESS: &str = "typed";
 
+/// How much of a text is looked at at once, in bytes.
+const SCREEN: u32 = 120;
+
 /// What is shown of a text besides its findings.
 #[derive(Debug, PartialEq)]
 struct Shown {
@@ -22,11 +25,33 @@ struct Shown {
 }
 
 impl Shown {
-    fn of(notebook: &Notebook) -> Self {
+    fn afresh(notebook: &Notebook) -> Self {
         Self {
             hints: editor::hints(notebook, Span::new(0, u32::MAX)),
             lenses: editor::lenses(notebook),
             tokens: editor::tokens(notebook),
+        }
+    }
+
+    /// The hints are asked for a part at a time, as a screen is.
+    fn followed(desk: &mut Desk, path: &Path) -> Self {
+        let notebook = desk.notebook(path).unwrap();
+        let tokens = editor::tokens(notebook);
+        let length = notebook.documents()[0].text.len() as u32;
+        let mut hints: Vec<Hint> = Vec::new();
+        for start in (0..=length).step_by(SCREEN as usize) {
+            let screen = Span::new(start, start + SCREEN);
+            hints.extend(
+                desk.near(path, screen, |book| editor::hints(book, screen))
+                    .unwrap(),
+            );
+        }
+        hints.sort();
+        hints.dedup();
+        Self {
+            hints,
+            lenses: desk.lenses(path),
+            tokens,
         }
     }
 }
@@ -63,8 +88,14 @@ impl Typed<'_> {
             "{script}: of\n{text:?}\nis told\n{told:#?}\nand should be\n{wanted:#?}"
         );
         if last {
-            let shown = Shown::of(self.desk.notebook(path).unwrap());
-            assert_eq!(shown, Shown::of(&afresh), "{script}: of\n{text:?}");
+            let mut wanted = Shown::afresh(&afresh);
+            wanted.hints.dedup();
+            let shown = Shown::followed(&mut self.desk, path);
+            assert_eq!(shown, wanted, "{script}: of\n{text:?}");
+        } else if notebook_first {
+            // Totals that are kept from state to state must not be those of an older one.
+            let lenses = self.desk.lenses(path);
+            assert_eq!(lenses, editor::lenses(&afresh), "{script}: of\n{text:?}");
         }
     }
 }

@@ -5,12 +5,14 @@
 //! looked at, not a tree.
 
 mod rows;
+mod stuff;
 mod typed;
 mod values;
 
 use super::walk::{self, ASKED, extent};
 use crate::document::{self, Document};
 use crate::load::Notebook;
+use rig::blocks::Read;
 use rig::keywords::{self, OwnForm};
 use rig::project::{BlockRef, FileId};
 use rig::{Found, World};
@@ -99,8 +101,21 @@ fn first_file(world: &World<'_>) -> Option<FileId> {
 
 /// The last block that begins before a byte.
 fn block_above<'p>(world: &World<'p>, at: u32) -> Option<BlockRef<'p>> {
-    let above = walk::blocks_of(world, ASKED).filter(|block| extent(*block).start < at);
+    let above = walk::blocks_of(world.project, ASKED).filter(|block| extent(*block).start < at);
     above.max_by_key(|block| extent(*block).start)
+}
+
+/// What is offered first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Rank {
+    /// Blocks of the author's own.
+    Own,
+    /// Sizes that the author's rigs are of.
+    Size,
+    /// What line is made of, where a piece of line is described.
+    Line,
+    /// All else.
+    Usual,
 }
 
 struct Offers<'a, 'p> {
@@ -108,13 +123,24 @@ struct Offers<'a, 'p> {
     file: Option<FileId>,
     block: Option<BlockRef<'p>>,
     place: Span,
-    found: BTreeMap<(Sort, String), Completion>,
+    found: BTreeMap<(Rank, Sort, String), Completion>,
 }
 
 impl<'p> Offers<'_, 'p> {
     fn offer(&mut self, sort: Sort, word: &str, detail: impl Into<String>, about: impl Into<String>) {
+        self.offer_as(Rank::Usual, sort, word, detail, about);
+    }
+
+    fn offer_as(
+        &mut self,
+        rank: Rank,
+        sort: Sort,
+        word: &str,
+        detail: impl Into<String>,
+        about: impl Into<String>,
+    ) {
         self.found
-            .entry((sort, word.to_owned()))
+            .entry((rank, sort, word.to_owned()))
             .or_insert_with(|| Completion {
                 word: word.to_owned(),
                 sort,
@@ -210,18 +236,28 @@ impl<'p> Offers<'_, 'p> {
     }
 
     fn names(&mut self, kind: BlockKind) {
+        self.names_where(kind, Rank::Usual, |_| true);
+    }
+
+    /// The names of blocks: the author's own first, then what ships as far as it is `wanted`.
+    fn names_where(&mut self, kind: BlockKind, shipped: Rank, wanted: impl Fn(&Read<'_>) -> bool) {
         let Some(file) = self.file else { return };
         for name in self.world.visible(file, kind) {
             let folded = std::sync::Arc::from(name.as_str());
-            let (detail, about) = match self.world.find(file, kind, &folded) {
+            let (rank, detail, about) = match self.world.find(file, kind, &folded) {
                 Found::Block(id) => {
+                    let ships = self.world.project.ships(id.file);
+                    if ships && !wanted(self.world.read(id)) {
+                        continue;
+                    }
                     let block = self.world.project.block(id);
                     let word = block.head().map_or(kind.word(), |head| head.kind.word());
-                    (word, block.title().unwrap_or_default().to_owned())
+                    let rank = if ships { shipped } else { Rank::Own };
+                    (rank, word, block.title().unwrap_or_default().to_owned())
                 }
-                _ => (kind.word(), String::new()),
+                _ => (Rank::Usual, kind.word(), String::new()),
             };
-            self.offer(Sort::Block, &name, detail, about);
+            self.offer_as(rank, Sort::Block, &name, detail, about);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The texts that are open in an editor, each with what was made of it last.
 
-use super::live::{Live, Stop};
+use super::hints::{self, Lens};
+use super::live::{Live, Others, Stop};
 use super::overlay::{Overlay, real_of};
 use super::walk::ASKED;
 use crate::article;
@@ -12,7 +13,7 @@ use rules::Wanted;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use text::TextId;
+use text::{Span, TextId};
 
 /// Open texts by their real path.
 #[derive(Default)]
@@ -80,6 +81,29 @@ impl Desk {
     pub fn notebook(&mut self, path: &Path) -> Option<&Notebook> {
         let sheet = self.sheets.get_mut(&real_of(path))?;
         Some(sheet.notebook(&self.overlay))
+    }
+
+    /// Asks of an open text near a place: of the blocks that touch a span, and of all that those hang on.
+    pub fn near<T>(&mut self, path: &Path, within: Span, ask: impl FnOnce(&Notebook) -> T) -> Option<T> {
+        let sheet = self.sheets.get_mut(&real_of(path))?;
+        Some(sheet.near(&self.overlay, within, Others::Unseen, ask))
+    }
+
+    /// The same, with the names of all other blocks in sight, and all rigs to be read, if not evaluated.
+    pub fn near_named<T>(
+        &mut self,
+        path: &Path,
+        within: Span,
+        ask: impl FnOnce(&Notebook) -> T,
+    ) -> Option<T> {
+        let sheet = self.sheets.get_mut(&real_of(path))?;
+        Some(sheet.near(&self.overlay, within, Others::Named, ask))
+    }
+
+    /// The totals of every rig of an open text.
+    pub fn lenses(&mut self, path: &Path) -> Vec<Lens> {
+        let sheet = self.sheets.get_mut(&real_of(path));
+        sheet.map(|sheet| sheet.lenses(&self.overlay)).unwrap_or_default()
     }
 
     /// A text that the findings of an open text speak of: one that it uses.
@@ -185,13 +209,39 @@ impl Sheet {
         self.notebook.get_or_insert_default()
     }
 
+    /// What is followed of the text, brought up to it; nothing where it cannot be followed.
+    fn followed(&mut self, overlay: &Overlay) -> Option<&mut Live> {
+        if self.live.as_mut().is_none_or(|live| !live.follow(&self.text)) {
+            self.notebook = Some(self.read(overlay));
+        }
+        self.live.as_mut()
+    }
+
+    fn near<T>(
+        &mut self,
+        overlay: &Overlay,
+        within: Span,
+        others: Others,
+        ask: impl FnOnce(&Notebook) -> T,
+    ) -> T {
+        match self.followed(overlay) {
+            Some(live) => ask(&live.near(within, others)),
+            None => ask(self.notebook(overlay)),
+        }
+    }
+
+    fn lenses(&mut self, overlay: &Overlay) -> Vec<Lens> {
+        match self.followed(overlay) {
+            Some(live) => live.lenses(),
+            None => hints::lenses(self.notebook(overlay)),
+        }
+    }
+
     fn findings(&mut self, overlay: &Overlay, stop: Stop<'_>) -> Option<Arc<[Finding]>> {
         if let Some(known) = &self.findings {
             return Some(known.clone());
         }
-        if self.live.as_mut().is_none_or(|live| !live.follow(&self.text)) {
-            self.notebook = Some(self.read(overlay));
-        }
+        self.followed(overlay);
         let found = match (&mut self.live, &self.notebook) {
             (Some(live), _) => live.findings(stop)?,
             (None, Some(notebook)) => whole_check(notebook),

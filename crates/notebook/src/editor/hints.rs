@@ -37,7 +37,7 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
     let (world, _) = World::new(notebook.project());
     let mut hints = Vec::new();
     let shown = |span: Span| span.start <= within.end && within.start <= span.end;
-    for block in told::rigs(&world).filter(|block| shown(extent(*block))) {
+    for block in told::rigs(notebook.project()).filter(|block| shown(extent(*block))) {
         with_rig(&world, block, |evaluation| {
             for line in block.lines().filter(|line| shown(line.whole().span)) {
                 sizes(line, &mut hints);
@@ -49,13 +49,19 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
     hints
 }
 
-/// The measures of a rig that its lens shows, each with the word before it.
-const TOTALS: &[(&str, &str)] = &[
-    ("total", "total"),
-    ("tippet", "tippet"),
-    ("flies", "flies"),
-    ("weakest", "breaks at"),
-    ("tippet-ratio", "tippet to depth"),
+/// Puts a value in words.
+type Tell = fn(String) -> String;
+
+/// The measures of a rig that its lens shows, each with how its value is told.
+const TOTALS: &[(&str, Tell)] = &[
+    ("total", |told| format!("total {told}")),
+    ("tippet", |told| format!("tippet {told}")),
+    ("flies", |told| match &*told {
+        "1" => "1 fly".to_owned(),
+        _ => format!("{told} flies"),
+    }),
+    ("weakest", |told| format!("breaks at {told}")),
+    ("tippet-ratio", |told| format!("tippet to depth {told}")),
 ];
 
 /// The totals of every rig of the asked text.
@@ -63,18 +69,29 @@ pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
     let (world, _) = World::new(notebook.project());
     let lens = |block| {
         with_rig(&world, block, |evaluation| {
-            let one = |(name, word): &(&str, &str)| {
-                let told = named(evaluation, Kind::Rig, name, Thing::Rig, Units::Author)?;
-                Some(format!("{word} {told}"))
-            };
-            let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
-            (!told.is_empty()).then(|| Lens {
+            totals(evaluation).map(|text| Lens {
                 place: block.name_place().span,
-                text: told.join(", "),
+                text,
             })
         })
     };
-    told::rigs(&world).filter_map(lens).collect()
+    told::rigs(notebook.project()).filter_map(lens).collect()
+}
+
+/// The totals of a rig in one line, all in the units that its lengths are written in.
+pub(super) fn totals(evaluation: &Evaluation<'_, '_>) -> Option<String> {
+    let units = match evaluation.system() {
+        System::Metric => Units::Metric,
+        System::Imperial => Units::Imperial,
+    };
+    let one =
+        |(name, tell): &(&str, Tell)| Some(tell(named(evaluation, Kind::Rig, name, Thing::Rig, units)?));
+    let told: Vec<String> = TOTALS.iter().filter_map(one).collect();
+    if told.is_empty() && evaluation.rig.broken {
+        // A line that comes and goes while one types would move all others.
+        return Some("totals when its faults are mended".to_owned());
+    }
+    (!told.is_empty()).then(|| told.join(", "))
 }
 
 /// Millimetres behind each X size of a line.
@@ -162,7 +179,38 @@ mod tests {
         assert_eq!(on(3), ["0.152 mm", "22 in to the point"]);
         assert_eq!(on(5), ["0.127 mm"], "the last piece ends at the point");
         for fly in [4, 6] {
-            assert!(on(fly)[0].starts_with("rides about "), "{shown:?}");
+            let told = on(fly)[0];
+            assert!(told.starts_with("rides about "), "{shown:?}");
+            let (depth, _) = told.split_once(" ± ").expect("what it may be off by");
+            assert!(
+                !depth.contains('.'),
+                "no finer than what it may be off by: {told}"
+            );
+        }
+    }
+    fn told(text: &str) -> (Vec<String>, Vec<String>) {
+        let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text.to_owned(), &LocalDisk);
+        let hints = hints(&book, Span::new(0, u32::MAX));
+        let hints = hints.into_iter().map(|hint| hint.text).collect();
+        (hints, lenses(&book).into_iter().map(|lens| lens.text).collect())
+    }
+
+    #[test]
+    fn a_half_typed_line_takes_only_what_may_hang_on_it() {
+        let rig = "rig a\n  sighter 15 in of 0.20 mm nylon\n  tippet 36 in of 5X fluoro\n  tippet 22 in of 6X fluoro\n";
+        let whole = told(rig);
+        assert_eq!(whole.1, ["total 6 ft 1 in, tippet 58 in, 0 flies"]);
+        for setting in ["  method tight-li\n", "  water 3 f\n", "  rod\n"] {
+            assert_eq!(told(&format!("{rig}{setting}")), whole, "{setting}");
+        }
+        for part in ["  tippet 20 i\n", "  tipp 20 in\n", "  tippet 20 in of (\n"] {
+            let (hints, lenses) = told(&format!("{rig}{part}"));
+            assert!(
+                !hints.iter().any(|told| told.contains("to the point")),
+                "{part}: {hints:?}"
+            );
+            assert!(hints.contains(&"0.152 mm".to_owned()), "{part}: {hints:?}");
+            assert_eq!(lenses, ["totals when its faults are mended"], "{part}");
         }
     }
 }

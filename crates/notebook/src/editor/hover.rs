@@ -1,21 +1,24 @@
 //! What a word or value means where it stands: the value in both systems of
 //! units, where it came from, and the documentation of the tables and pages.
 
+mod page;
 mod picture;
 mod quantity;
 mod sources;
 
 pub use picture::pictured;
 
+use super::hints::totals;
 use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
 use super::walk::{ASKED, expr_at, line_at, path_of, touches};
 use crate::load::Notebook;
-use crate::why::{self, Explained};
+use crate::why;
+use page::explained;
 use rig::blocks::line_key;
 use rig::evaluation::Meaning;
 use rig::keywords::{self, Named as Listed};
-use rig::measure::Get;
+use rig::measure::{Get, Kind, Thing};
 use rig::project::{BlockRef, LineRef};
 use rig::{Evaluation, World};
 use sources::valued;
@@ -28,14 +31,26 @@ use text::Span;
 pub struct Hover {
     /// The words that it is about, in the asked text.
     pub place: Span,
-    /// What is told, in Markdown.
+    /// What is told first, in Markdown; a picture stands below it.
     pub text: String,
+    /// What is told below that.
+    pub more: String,
+}
+
+impl Hover {
+    fn new(place: Span, text: String) -> Self {
+        Self {
+            place,
+            text,
+            more: String::new(),
+        }
+    }
 }
 
 /// What is told of a byte of the asked text.
 pub fn hover(notebook: &Notebook, at: u32) -> Option<Hover> {
     let (world, _) = World::new(notebook.project());
-    let (block, line) = line_at(&world, at)?;
+    let (block, line) = line_at(world.project, at)?;
     of_name(notebook, &world, at)
         .or_else(|| of_expr(notebook, &world, block, line, at))
         .or_else(|| of_key(&world, block, line, at))
@@ -46,43 +61,45 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
     let one = names::at(world, ASKED, at)?;
     let place = one.place.span;
     let text = match &one.of {
+        Named::Block(id) if is_rig(world.project.block(*id)) => {
+            return Some(of_rig(notebook, world, world.project.block(*id), place));
+        }
         Named::Block(id) => {
             let block = world.project.block(*id);
-            let mut text = explained(&of_block(notebook, world, block, one.defines));
-            if is_rig(block) {
-                with_rig(world, block, |evaluation| {
-                    measures(&mut text, evaluation, rig::measure::Thing::Rig)
-                });
-            } else {
-                fly_on_rig(world, at, &mut text);
+            let mut of = why::explained(notebook, world, block);
+            if one.defines {
+                // Its lines stand below.
+                of.facts.clear();
             }
+            let mut text = explained(notebook, &of);
+            fly_on_rig(world, at, &mut text);
             text
         }
         Named::Local(..) => {
-            let (block, line) = line_at(world, at)?;
+            let (block, line) = line_at(world.project, at)?;
             if !is_rig(block) {
                 return None;
             }
             with_rig(world, block, |evaluation| local(evaluation, line, &one.of))?
         }
     };
-    Some(Hover { place, text })
+    Some(Hover::new(place, text))
 }
 
-/// What a block is: one of another file with that file's name; where its own lines stand below, without them.
-fn of_block(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, defines: bool) -> Explained {
+/// A rig: its totals, then all its measures.
+fn of_rig(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, place: Span) -> Hover {
     let mut of = why::explained(notebook, world, block);
-    if let (Some(document), Some(head)) = (notebook.document(block.name_place().text), block.head()) {
-        let word = head.kind.word();
-        of.kind = match document.path.file_name() {
-            Some(name) if document.id != ASKED => format!("{word} of {}", name.display()),
-            _ => word.to_owned(),
-        };
-    }
-    if defines {
-        of.facts.clear();
-    }
-    of
+    of.facts.clear();
+    of.kind = BlockKind::Rig.word().to_owned();
+    of.name = rig::rig::name(block);
+    let mut hover = Hover::new(place, explained(notebook, &of));
+    with_rig(world, block, |evaluation| {
+        if let Some(totals) = totals(evaluation) {
+            let _ = write!(hover.text, "\n\n{totals}");
+        }
+        measures(&mut hover.more, evaluation, Thing::Rig);
+    });
+    hover
 }
 
 /// A label's part, or a let's value.
@@ -105,12 +122,12 @@ fn local(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, of: &Named) -> Opti
 
 /// Where a rig's line names a fly: also what the fly does on that rig.
 fn fly_on_rig(world: &World<'_>, at: u32, text: &mut String) {
-    let Some((block, line)) = line_at(world, at).filter(|(block, _)| is_rig(*block)) else {
+    let Some((block, line)) = line_at(world.project, at).filter(|(block, _)| is_rig(*block)) else {
         return;
     };
     with_rig(world, block, |evaluation| {
         let flies = things_of(evaluation, line).into_iter();
-        for thing in flies.filter(|thing| thing.kind() == rig::measure::Kind::Fly) {
+        for thing in flies.filter(|thing| thing.kind() == Kind::Fly) {
             let _ = write!(text, "\n\nOn `{}`:\n", evaluation.rig.name);
             measures(text, evaluation, thing);
         }
@@ -130,21 +147,29 @@ fn of_expr(
     let text = match &expr.kind {
         ExprKind::Single(single) => quantity::both(&[single]),
         ExprKind::Spread(low, high) => quantity::both(&[low, high]),
-        ExprKind::Path(_) => of_path(world, block, line, expr),
+        ExprKind::Path(_) => of_path(notebook, world, block, line, expr),
         _ => is_rig(block).then(|| with_rig(world, block, |evaluation| computed(evaluation, line, expr)))?,
     };
     let text = text.or_else(|| listed(notebook, line, expr, at))?;
-    Some(Hover { place, text })
+    Some(Hover::new(place, text))
 }
 
 /// A dotted name that is a measure of the rig.
-fn of_path(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, expr: &Expr) -> Option<String> {
+fn of_path(
+    notebook: &Notebook,
+    world: &World<'_>,
+    block: BlockRef<'_>,
+    line: LineRef<'_>,
+    expr: &Expr,
+) -> Option<String> {
     let path = path_of(expr)?;
     let last = path.last()?;
     if !is_rig(block) {
         let rows = rig::measure::MEASURES.iter();
         let named = rows.filter(|measure| measure.name == &*last.folded);
-        let told: Vec<String> = named.map(|measure| explained(&why::measure(measure))).collect();
+        let told: Vec<String> = named
+            .map(|measure| explained(notebook, &why::measure(measure)))
+            .collect();
         return (!told.is_empty()).then(|| told.join("\n\n"));
     }
     // A part's own words, such as a colour, are no dotted names.
@@ -154,7 +179,7 @@ fn of_path(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, expr: &Exp
     with_rig(world, block, |evaluation| {
         match evaluation.meaning(line, path).ok()? {
             Meaning::Measure(measure, thing) => {
-                let mut text = explained(&why::measure(measure));
+                let mut text = explained(notebook, &why::measure(measure));
                 match measure.get {
                     Get::Words(_) => {
                         let _ = write!(text, "\n\n{}", measure.words(evaluation, thing).join(", "));
@@ -209,7 +234,7 @@ fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Optio
         return Some(format!("**{}**\n\n{}", listed.word, listed.about));
     }
     let all = crate::why::explain_in(notebook, &word.folded).ok()?;
-    let told: Vec<String> = all.iter().map(explained).collect();
+    let told: Vec<String> = all.iter().map(|of| explained(notebook, of)).collect();
     Some(told.join("\n\n"))
 }
 
@@ -234,19 +259,22 @@ fn of_key(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, at: u32) ->
     };
     if kind == BlockKind::Rig {
         with_rig(world, block, |evaluation| {
-            for thing in things_of(evaluation, line) {
+            let mut things = things_of(evaluation, line);
+            // What the fly does is asked for more than what its tag is.
+            things.sort_by_key(|thing| thing.kind() != Kind::Fly);
+            for thing in things {
                 let _ = write!(text, "\n\n**{}**\n", told::name_of(evaluation, thing));
                 measures(&mut text, evaluation, thing);
             }
         });
     }
-    Some(Hover { place, text })
+    Some(Hover::new(place, text))
 }
 
 /// The measures that are asked for most stand first.
 const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hang"];
 
-fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: rig::measure::Thing) {
+fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: Thing) {
     let mut all = told::all(evaluation, thing);
     all.sort_by_key(|(name, _)| {
         FIRST
@@ -257,17 +285,6 @@ fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: rig::meas
     for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }
-}
-
-fn explained(of: &Explained) -> String {
-    let mut text = format!("**{}** `{}`", of.kind, of.name);
-    if !of.about.is_empty() {
-        let _ = write!(text, "\n\n{}", of.about);
-    }
-    for (word, fact) in &of.facts {
-        let _ = write!(text, "\n- {word}: {fact}");
-    }
-    text
 }
 
 #[cfg(test)]
@@ -281,7 +298,7 @@ mod tests {
     fn told(word: &str) -> String {
         let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, TEXT.to_owned(), &LocalDisk);
         let at = TEXT.find(word).unwrap() as u32 + 1;
-        hover(&book, at).map_or_else(String::new, |hover| hover.text)
+        hover(&book, at).map_or_else(String::new, |hover| hover.text + &hover.more)
     }
 
     #[test]

@@ -47,7 +47,7 @@ pub fn occurrences(world: &World<'_>) -> Vec<Occurrence> {
 
 /// The name at a byte of a text.
 pub fn at(world: &World<'_>, text: TextId, at: u32) -> Option<Occurrence> {
-    let block = walk::blocks_of(world, text)
+    let block = walk::blocks_of(world.project, text)
         .find(|block| walk::lines_of(*block).any(|line| touches(line.whole().span, at)))?;
     let mut found = Vec::new();
     of_block(world, block, &mut found);

@@ -4,16 +4,17 @@
 use super::walk::{ASKED, blocks_of, each_expr, each_within, extent, line_at, touches};
 use crate::load::Notebook;
 use report::Edit;
-use rig::World;
 use std::path::PathBuf;
 use text::Span;
 
 /// The blocks of the asked text that are longer than a line.
 pub fn folds(notebook: &Notebook) -> Vec<Span> {
-    let (world, _) = World::new(notebook.project());
     let long =
         |block: &rig::project::BlockRef<'_>| block.block.head.is_some() && !block.block.body.is_empty();
-    blocks_of(&world, ASKED).filter(long).map(extent).collect()
+    blocks_of(notebook.project(), ASKED)
+        .filter(long)
+        .map(extent)
+        .collect()
 }
 
 /// What a selection at a byte grows to, innermost first: values, the line, the block, the text.
@@ -21,9 +22,8 @@ pub fn grown(notebook: &Notebook, at: u32) -> Vec<Span> {
     let Some(document) = notebook.document(ASKED) else {
         return Vec::new();
     };
-    let (world, _) = World::new(notebook.project());
     let mut spans = vec![Span::new(0, document.text.len() as u32)];
-    if let Some((block, line)) = line_at(&world, at) {
+    if let Some((block, line)) = line_at(notebook.project(), at) {
         spans.extend([extent(block), line.whole().span]);
         each_expr(&line.line.form, &mut |_, expr| {
             each_within(expr, &mut |inner| {

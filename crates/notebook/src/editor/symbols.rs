@@ -4,7 +4,6 @@
 use super::told::is_rig;
 use super::walk::{ASKED, blocks_of, extent};
 use crate::load::Notebook;
-use rig::World;
 use rig::blocks::line_key;
 use rig::keywords;
 use rig::project::{BlockRef, LineRef};
@@ -30,14 +29,12 @@ pub struct Symbol {
 
 /// The outline of the asked text.
 pub fn outline(notebook: &Notebook) -> Vec<Symbol> {
-    let (world, _) = World::new(notebook.project());
-    blocks_of(&world, ASKED).map(of_block).collect()
+    blocks_of(notebook.project(), ASKED).map(of_block).collect()
 }
 
 /// The blocks of all texts whose name or title holds the letters of `asked` in their order.
 pub fn find(notebook: &Notebook, asked: &str) -> Vec<Symbol> {
-    let (world, _) = World::new(notebook.project());
-    let project = world.project;
+    let project = notebook.project();
     let own = project.files().filter(|file| !project.ships(*file));
     own.flat_map(|file| project.blocks(file))
         .filter(|block| {

@@ -3,9 +3,8 @@
 
 use super::walk::{ASKED, blocks_of, each_expr, each_within, lines_of};
 use crate::load::Notebook;
-use rig::World;
 use rig::project::LineRef;
-use syntax::{ExprKind, Form, Joint, Single, SingleKind};
+use syntax::{Condition, ExprKind, Form, Joint, Single, SingleKind};
 use text::Span;
 
 /// What a word is.
@@ -57,12 +56,11 @@ pub fn tokens(notebook: &Notebook) -> Vec<Painted> {
     let Some(document) = notebook.document(ASKED) else {
         return Vec::new();
     };
-    let (world, _) = World::new(notebook.project());
+    let project = notebook.project();
     let mut found = Vec::new();
-    for line in blocks_of(&world, ASKED).flat_map(lines_of) {
+    for line in blocks_of(project, ASKED).flat_map(lines_of) {
         of_line(line, &mut found);
     }
-    let project = world.project;
     for file in project.files().filter(|file| !project.ships(*file)) {
         let source = project.source(file);
         for used in source.file.uses.iter().filter(|_| source.file.text == ASKED) {
@@ -99,8 +97,7 @@ fn of_line(line: LineRef<'_>, found: &mut Vec<Painted>) {
             push(first_word(line), Paint::Opener);
             push(head.name.span, Paint::Given);
             if let Some(base) = &head.base {
-                let between = Span::new(head.name.span.end, base.span.start);
-                push(trimmed(line, between), Paint::Keyword);
+                push(joining(line, head.name.span, base.span), Paint::Keyword);
                 push(base.span, Paint::Name);
             }
             if let Some(title) = head.title {
@@ -110,6 +107,7 @@ fn of_line(line: LineRef<'_>, found: &mut Vec<Painted>) {
         Form::Change(change) => {
             push(first_word(line), Paint::Keyword);
             push(change.target.span, Paint::Name);
+            push(word_behind(line, change.target.span), Paint::Keyword);
             for clause in &change.clauses {
                 push(clause.span, Paint::Keyword);
             }
@@ -121,6 +119,15 @@ fn of_line(line: LineRef<'_>, found: &mut Vec<Painted>) {
         Form::Claim(claim) => {
             push(claim.key.span, Paint::Keyword);
             push(condition_word(line, claim.condition_span), Paint::Keyword);
+            match &claim.condition {
+                Condition::Between(low, high) => push(joining(line, low.span, high.span), Paint::Keyword),
+                Condition::Is { words, .. } => {
+                    for pair in words.windows(2) {
+                        push(joining(line, pair[0].span, pair[1].span), Paint::Keyword);
+                    }
+                }
+                Condition::Bound(..) => {}
+            }
         }
         Form::Plain(plain) => {
             push(plain.key.span, Paint::Keyword);
@@ -140,6 +147,7 @@ fn of_line(line: LineRef<'_>, found: &mut Vec<Painted>) {
             ExprKind::Single(one) => single(one, &mut push),
             ExprKind::Spread(low, high) => {
                 single(low, &mut push);
+                push(joining(line, low.span, high.span), Paint::Keyword);
                 single(high, &mut push);
             }
             ExprKind::Path(words) => {
@@ -188,11 +196,20 @@ fn condition_word(line: LineRef<'_>, condition: Span) -> Span {
     )
 }
 
-fn trimmed(line: LineRef<'_>, span: Span) -> Span {
-    let written = line.written(span);
-    let lead = written.len() - written.trim_start().len();
-    let start = span.start + lead as u32;
-    Span::new(start, start + written.trim().len() as u32)
+/// The word that joins what stands at two spans: `from`, `and`, `or`.
+fn joining(line: LineRef<'_>, first: Span, second: Span) -> Span {
+    let written = line.written(Span::new(first.end, second.start));
+    let start = written.find(char::is_alphabetic).unwrap_or(written.len());
+    let length = written[start..]
+        .find(|letter: char| !letter.is_alphabetic())
+        .unwrap_or(written.len() - start);
+    let start = first.end + start as u32;
+    Span::new(start, start + length as u32)
+}
+
+/// The word behind a span: the `to` of `change upper to 54 in`.
+fn word_behind(line: LineRef<'_>, span: Span) -> Span {
+    joining(line, span, Span::empty(line.line.span.end))
 }
 
 /// A line's comment. A `//` within quotes is none.
@@ -217,4 +234,24 @@ fn comment(text: &str, line: Span) -> Option<Painted> {
         from = at + 2;
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Kind, LocalDisk};
+    use std::path::Path;
+
+    #[test]
+    fn words_that_join_are_painted_as_what_opens_a_line_is() {
+        let text = "rig a\n  tippet 30 in as upper\n  expect total between (1 ft + 2 in) and 40 in\n\nrig b from a\n  change upper to 20 in\n";
+        let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.to_owned(), &LocalDisk);
+        let painted = tokens(&book);
+        let keywords = painted.iter().filter(|one| one.paint == Paint::Keyword);
+        let words: Vec<&str> = keywords.map(|one| one.place.of(text)).collect();
+        assert_eq!(
+            words,
+            ["tippet", "as", "expect", "between", "and", "from", "change", "to"]
+        );
+    }
 }

@@ -6,9 +6,10 @@ use crate::view::{self, Units};
 use rig::measure::{self, Get, Kind, Measure, Thing};
 use rig::project::{BlockRef, LineRef};
 use rig::rig::{FlyAt, Rig};
-use rig::value::Faults;
-use rig::{Evaluation, World};
+use rig::value::{Faults, Value};
+use rig::{Evaluation, Project, World};
 use syntax::BlockKind;
+use units::{Quantity, System};
 
 /// Whether a block is a rig: one by its head, or lines before any block.
 pub fn is_rig(block: BlockRef<'_>) -> bool {
@@ -35,14 +36,46 @@ pub fn told(
         }
         Get::Value(_) => {
             let value = evaluation.measure(measure, thing).ok()?;
-            let told = view::written(evaluation, measure, thing, &value, units);
-            Some(match told.off {
-                Some(off) => format!("about {} ± {}", told.text, off.text),
-                None if told.estimate => format!("about {}", told.text),
-                None => told.text,
-            })
+            Some(valued(evaluation, measure, thing, &value, units))
         }
     }
+}
+
+/// A measure's value in words; an estimate no finer than what it may be off by.
+fn valued(
+    evaluation: &Evaluation<'_, '_>,
+    measure: &'static Measure,
+    thing: Thing,
+    value: &Value,
+    units: Units,
+) -> String {
+    let told = view::written(evaluation, measure, thing, value, units);
+    if told.off.is_none() {
+        let about = if told.estimate { "about " } else { "" };
+        return format!("{about}{}", told.text);
+    }
+    let quantity = Quantity::new(value.si(), value.dimension());
+    let estimate = |units, system| {
+        let off = view::written(evaluation, measure, thing, value, units).off;
+        let off = off.map(|off| off.text).unwrap_or_default();
+        format!("{} ± {off}", view::within(quantity, &off, system))
+    };
+    let metric = || estimate(Units::Metric, System::Metric);
+    let imperial = || estimate(Units::Imperial, System::Imperial);
+    match (units, told.system) {
+        (Units::Metric, _) | (Units::Author, System::Metric) => format!("about {}", metric()),
+        (Units::Imperial, _) | (Units::Author, System::Imperial) => format!("about {}", imperial()),
+        (Units::Both, System::Metric) => format!("about {}", both(&metric(), &imperial())),
+        (Units::Both, System::Imperial) => format!("about {}", both(&imperial(), &metric())),
+    }
+}
+
+/// The author's words with those of the other system behind, where they differ.
+fn both(own: &str, other: &str) -> String {
+    if own == other {
+        return own.to_owned();
+    }
+    format!("{own} ({other})")
 }
 
 /// A measure by its name, where the table has it and the rig can tell it.
@@ -114,6 +147,6 @@ pub fn name_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> String {
 }
 
 /// The rigs of the asked text, in order.
-pub fn rigs<'p>(world: &World<'p>) -> impl Iterator<Item = BlockRef<'p>> + use<'p> {
-    walk::blocks_of(world, walk::ASKED).filter(|block| is_rig(*block))
+pub fn rigs(project: &Project) -> impl Iterator<Item = BlockRef<'_>> {
+    walk::blocks_of(project, walk::ASKED).filter(|block| is_rig(*block))
 }

@@ -3,7 +3,7 @@
 //!
 //! It looks nothing up; what a name means is for `names`.
 
-use rig::World;
+use rig::Project;
 use rig::project::{BlockRef, LineRef};
 use syntax::{Condition, Expr, ExprKind, Form, Joint, Plain, Word};
 use text::{Span, TextId};
@@ -12,8 +12,7 @@ use text::{Span, TextId};
 pub const ASKED: TextId = TextId(0);
 
 /// The blocks of a text, in the order of its files.
-pub fn blocks_of<'p>(world: &World<'p>, text: TextId) -> impl Iterator<Item = BlockRef<'p>> + use<'p> {
-    let project = world.project;
+pub fn blocks_of(project: &Project, text: TextId) -> impl Iterator<Item = BlockRef<'_>> {
     let own = project
         .files()
         .filter(move |file| !project.ships(*file) && project.source(*file).file.text == text);
@@ -26,8 +25,8 @@ pub fn lines_of<'p>(block: BlockRef<'p>) -> impl Iterator<Item = LineRef<'p>> {
 }
 
 /// The block and line whose words hold a byte of the asked text, or end at it.
-pub fn line_at<'p>(world: &World<'p>, at: u32) -> Option<(BlockRef<'p>, LineRef<'p>)> {
-    blocks_of(world, ASKED).find_map(|block| {
+pub fn line_at(project: &Project, at: u32) -> Option<(BlockRef<'_>, LineRef<'_>)> {
+    blocks_of(project, ASKED).find_map(|block| {
         let line = lines_of(block).find(|line| touches(line.whole().span, at))?;
         Some((block, line))
     })

@@ -325,7 +325,7 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
 fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
     let known = candidates(run);
     let place = run.place(expr);
-    let told: Vec<String> = run.slots.iter().map(|slot| slot.take.told()).collect();
+    let told = expected(run.slots);
     let written = run.written(expr);
     let finding = Finding::fault(
         faults::NAME_UNKNOWN,
@@ -339,8 +339,19 @@ fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
             near,
         )),
         None if told.is_empty() => finding.help(format!("the line reads `{}`", run.row.shape())),
-        None => finding.help(format!("what goes here: {}", told.join("; or "))),
+        None => finding.help(format!("what goes here: {told}")),
     })
+}
+
+/// What fits some places, in a line that an editor has room for: examples only where there are few.
+fn expected(slots: &[Slot]) -> String {
+    if slots.len() <= 2 {
+        let told: Vec<String> = slots.iter().map(|slot| slot.take.told()).collect();
+        return told.join("; or ");
+    }
+    let mut told: Vec<String> = slots.iter().map(|slot| slot.take.told_in_short()).collect();
+    let last = told.pop().unwrap_or_default();
+    format!("{} or {last}", told.join(", "))
 }
 
 fn candidates(run: &Run<'_, '_>) -> Vec<String> {

@@ -306,6 +306,17 @@ impl Take {
     }
 }
 
+impl Take {
+    /// The same without an example: `a length`, `a fly`.
+    pub fn told_in_short(self) -> String {
+        if let Self::Name(kind) = self {
+            return kind.one().to_owned();
+        }
+        let told = self.told();
+        told.split(" such as ").next().unwrap_or(&told).to_owned()
+    }
+}
+
 /// The rows of a kind of block.
 pub fn rows(kind: BlockKind) -> &'static [Row] {
     match kind {

@@ -43,7 +43,7 @@ pub(super) fn on<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, thing: Thing) -> &'
 }
 
 pub(super) fn count(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    if evaluation.rig.broken {
+    if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
     Ok(Value::count(evaluation.rig.layout.flies.len()))
@@ -56,7 +56,7 @@ pub(super) fn method(evaluation: &Evaluation<'_, '_>, _: Thing, told: &mut Told<
 }
 
 pub(super) fn weight(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    if evaluation.rig.broken {
+    if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
     let flies = 0..evaluation.rig.layout.flies.len();

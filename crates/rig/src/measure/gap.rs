@@ -8,7 +8,7 @@ use units::Dimension;
 
 /// Along the line between the places of two flies.
 fn between(evaluation: &Evaluation<'_, '_>, upper: usize, lower: usize) -> Outcome {
-    if evaluation.rig.broken {
+    if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
     let flies = &evaluation.rig.layout.flies;
@@ -64,7 +64,7 @@ pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outco
     let layout = &evaluation.rig.layout;
     let float = layout.on_line.iter().find(|item| item.kind == OnLineKind::Float);
     match (float, layout.sections.len()) {
-        (Some(_), _) if evaluation.rig.broken => Err(Lack::Faulty),
+        (Some(_), _) if evaluation.rig.holes => Err(Lack::Faulty),
         (Some(float), end) => length::along(evaluation, float.above..end),
         (None, _) => length::without(evaluation, "a float"),
     }

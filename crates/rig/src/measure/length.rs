@@ -62,7 +62,7 @@ fn picked(
     let Some((first, last)) = picked.first().zip(picked.last()) else {
         return without(evaluation, what);
     };
-    if evaluation.rig.broken {
+    if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
     if picked.len() == last - first + 1 {
@@ -83,7 +83,7 @@ pub(super) fn total(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 }
 
 pub(super) fn to_point(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    if evaluation.rig.broken {
+    if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
     along(

@@ -43,8 +43,10 @@ pub struct Rig<'p> {
     pub allows: Vec<Given<'p>>,
     /// Its line.
     pub layout: Layout<'p>,
-    /// Whether a line of it, or of a base, could not be read: what would count its parts is not known.
+    /// Whether a line of it, or of a base, could not be read: not all that it says is known.
     pub broken: bool,
+    /// Whether that line may be one of a part: what counts its parts or runs along its line is not known.
+    pub holes: bool,
 }
 
 /// The blocks that a rig is put together from: its bases and itself; of an outing, its rig's, and the outing.
@@ -93,7 +95,9 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
         allows: Vec::new(),
         layout: lay_out::lay_out(&fitting, parts, &mut broken),
         broken: false,
+        holes: false,
     };
+    rig.holes = broken;
     let is_outing = matches!(world.read(block.id), Read::Outing(_));
     for line in merged(&chain, faults) {
         // An outing says of a rig only what edits it, and the water. What the rig claims is not held against
@@ -139,11 +143,15 @@ impl<'p> Rig<'p> {
                 && keywords::row(BlockKind::Rig, line_key(line).0).is_none() =>
             {
                 *broken = true;
+                self.holes = true;
             }
             _ => match blocks::fit_line(fitting, BlockKind::Rig, line) {
                 Some(given) if given.row.key == "allow" => self.allows.push(given),
                 Some(given) => self.settings.take(fitting, &given),
-                None => *broken = true,
+                None => {
+                    *broken = true;
+                    self.holes |= keywords::row(BlockKind::Rig, line_key(line).0).is_none();
+                }
             },
         }
     }

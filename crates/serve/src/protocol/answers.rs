@@ -49,19 +49,22 @@ impl Asked<'_> {
     pub fn hover(&mut self, position: Position) -> Option<Hover> {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let notebook = self.notebook()?;
-        let hover = editor::hover(notebook, at)?;
-        let picture = manner.pictures.then(|| editor::pictured(notebook, at)).flatten();
+        let told = self.desk.near(&open.path, Span::empty(at), |notebook| {
+            let hover = editor::hover(notebook, at)?;
+            let picture = manner.pictures.then(|| editor::pictured(notebook, at)).flatten();
+            Some((hover, picture))
+        });
+        let (hover, picture) = told.flatten()?;
         Some(manner.hover(open, hover, picture.as_deref()))
     }
 
     pub fn completions(&mut self, position: Position) -> Vec<CompletionItem> {
         let (manner, open) = (self.manner, self.open);
-        let Some(notebook) = self.notebook() else {
-            return Vec::new();
-        };
-        let offers = editor::complete(notebook, manner.offset(open, position));
-        let numbered = offers.into_iter().enumerate();
+        let at = manner.offset(open, position);
+        let offers = self.desk.near_named(&open.path, Span::empty(at), |notebook| {
+            editor::complete(notebook, at)
+        });
+        let numbered = offers.into_iter().flatten().enumerate();
         numbered
             .map(|(number, offer)| manner.completion(open, number, offer))
             .collect()
@@ -239,9 +242,8 @@ impl Asked<'_> {
         let (manner, open) = (self.manner, self.open);
         let within = manner.span(open, range);
         let hints = self
-            .notebook()
-            .map(|notebook| editor::hints(notebook, within))
-            .unwrap_or_default();
+            .desk
+            .near(&open.path, within, |notebook| editor::hints(notebook, within));
         let told = |hint: editor::Hint| InlayHint {
             position: manner.own(open, Span::empty(hint.at)).start,
             label: InlayHintLabel::String(hint.text),
@@ -252,12 +254,12 @@ impl Asked<'_> {
             padding_right: Some(false),
             data: None,
         };
-        hints.into_iter().map(told).collect()
+        hints.into_iter().flatten().map(told).collect()
     }
 
     pub fn lenses(&mut self) -> Vec<CodeLens> {
         let (manner, open) = (self.manner, self.open);
-        let lenses = self.notebook().map(editor::lenses).unwrap_or_default();
+        let lenses = self.desk.lenses(&open.path);
         let told = |lens: editor::Lens| CodeLens {
             range: manner.own(open, lens.place),
             command: Some(Command {

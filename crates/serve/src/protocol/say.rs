@@ -70,24 +70,24 @@ impl Manner {
     ) -> Diagnostic {
         let mut related = Vec::new();
         for label in &finding.labels[1..] {
-            let location = if label.place.text == finding.place().text {
-                Some(Location::new(uri.clone(), self.own(open, label.place.span)))
+            let span = label.place.span;
+            let (location, text) = if label.place.text == finding.place().text {
+                (Some(Location::new(uri.clone(), self.own(open, span))), &open.text)
             } else {
-                let used = desk.used(&open.path, label.place.text);
-                used.and_then(|document| self.within(document, label.place, texts))
+                let Some(used) = desk.used(&open.path, label.place.text) else {
+                    continue;
+                };
+                (self.within(used, label.place, texts), &used.text)
             };
             if let Some(location) = location {
-                let message = if label.text.is_empty() {
-                    "here".to_owned()
-                } else {
-                    label.text.clone()
-                };
+                let message = alone(text, span, &label.text);
                 related.push(DiagnosticRelatedInformation { location, message });
             }
         }
         let mut message = finding.message.clone();
-        let here = Some(&finding.labels[0].text).filter(|here| !here.is_empty());
-        for more in here.into_iter().chain(&finding.note).chain(&finding.help) {
+        let main = &finding.labels[0];
+        let here = (!main.text.is_empty()).then(|| alone(&open.text, main.place.span, &main.text));
+        for more in here.iter().chain(&finding.note).chain(&finding.help) {
             message.push('\n');
             message.push_str(more);
         }
@@ -108,17 +108,15 @@ impl Manner {
 
     /// What is told of a place, with a picture in SVG where the editor shows it.
     pub fn hover(&self, open: &Open, hover: editor::Hover, picture: Option<&str>) -> Hover {
-        let mut value = if self.markdown {
-            hover.text
-        } else {
-            plain(&hover.text)
-        };
-        if let Some(svg) = picture {
+        let picture = picture.map(|svg| {
             let data = BASE64_STANDARD.encode(svg);
-            value.push_str(&format!(
-                "\n\n![the rig to scale](data:image/svg+xml;base64,{data})"
-            ));
-        }
+            format!("![the rig to scale](data:image/svg+xml;base64,{data})")
+        });
+        let parts = [hover.text, picture.unwrap_or_default(), hover.more];
+        let parts: Vec<&str> = parts.iter().map(|part| part.trim()).collect();
+        let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        let value = parts.join("\n\n");
+        let value = if self.markdown { value } else { plain(&value) };
         let kind = if self.markdown {
             MarkupKind::Markdown
         } else {
@@ -242,6 +240,19 @@ fn plain(markdown: &str) -> String {
     markdown.replace("**", "").replace('`', "")
 }
 
+/// A label as it is told away from its line: a quantity with the words before it, `tippet 20 in`.
+fn alone(text: &str, span: Span, label: &str) -> String {
+    if label.is_empty() {
+        return "here".to_owned();
+    }
+    if !label.starts_with(|letter: char| letter.is_ascii_digit()) {
+        return label.to_owned();
+    }
+    let before = &text[..span.start as usize];
+    let line = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    format!("{} {label}", before[line..].trim()).trim().to_owned()
+}
+
 /// Blocks are things, the parts of a rig its fields.
 pub fn symbol_kind(part: bool) -> SymbolKind {
     if part {
@@ -277,5 +288,20 @@ pub fn address(path: &Path, texts: &Texts) -> Option<Uri> {
     match texts.of_path(path) {
         Some((address, _)) => address.parse().ok(),
         None => Uri::from_file_path(path),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_quantity_away_from_its_line_has_the_words_before_it() {
+        let text = "rig a\n  tippet 20 in of 6X\n";
+        let length = Span::new(15, 20);
+        assert_eq!(length.of(text), "20 in");
+        assert_eq!(alone(text, length, "20 in, from b"), "tippet 20 in, from b");
+        assert_eq!(alone(text, length, "lacks a size"), "lacks a size");
+        assert_eq!(alone(text, length, ""), "here");
     }
 }

@@ -56,10 +56,14 @@ fn unknown(name: &str, near: Option<String>) -> Trouble {
 
 fn written(page: &Explained, terminal: &Terminal) -> String {
     let room = terminal.width.min(WIDEST);
+    let kind = match &page.file {
+        Some(file) => format!("{} of {}", page.kind, file.display()),
+        None => page.kind.clone(),
+    };
     let mut text = format!(
         "{}, {}\n",
         terminal.strong(&printable(&page.name)),
-        terminal.quiet(&page.kind)
+        terminal.quiet(&kind)
     );
     let paragraphs = page
         .about

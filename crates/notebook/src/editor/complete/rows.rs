@@ -61,8 +61,13 @@ impl Offers<'_, '_> {
         let open = joints.last().and_then(|joint| row.clause(*joint));
         let slots = open.map_or(row.takes, |clause| clause.takes);
         let number = self.number_before(typed);
+        let of_line = slots.iter().any(|slot| slot.take == Take::LineSize);
         for slot in slots {
-            self.slot(*slot, number, typed);
+            match slot.take {
+                Take::LineSize if !number => self.sizes(typed),
+                Take::Name(BlockKind::Material) if of_line && !number => self.line_materials(),
+                _ => self.slot(*slot, number, typed),
+            }
         }
         if !number && behind.last().is_none_or(|word| Joint::of(word).is_none()) {
             for ClauseRow { joint, text, .. } in row.clauses.iter().filter(|row| !joints.contains(&row.joint))

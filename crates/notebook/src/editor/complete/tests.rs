@@ -74,6 +74,25 @@ fn by_place() {
         &[],
     );
     has("rig a\n  tippet 1 m\n\nrig b from |", &["a"], &["blood"]);
+    has(
+        "rig a\n  tippet 20 in of |",
+        &["fluoro", "nylon", "pink"],
+        &["brass", "foam", "glass", "lead", "tungsten"],
+    );
+    has("fly a\n  bead 2.8 mm |", &["tungsten", "brass"], &[]);
     has("rig a\n  note \"in |", &[], &["in"]);
     has("rig a\n  // in |", &[], &["in"]);
+}
+
+#[test]
+fn what_line_may_be_of_has_the_authors_own_first() {
+    let text = "spool clear\n  size 5X\n  material fluoro\n\nrig a\n  sighter 15 in of 0.20 mm nylon\n  tippet 20 in of 6X fluoro\n  tippet 20 in of 6X\n  tippet 30 in of |";
+    let found = offered(text);
+    assert_eq!(
+        found[..5],
+        ["clear", "0.20 mm", "6X", "fluoro", "fluorocarbon"],
+        "{found:?}"
+    );
+    let found = offered(&text.replace('|', "5X |"));
+    assert_eq!(found[..2], ["clear", "fluoro"], "{found:?}");
 }

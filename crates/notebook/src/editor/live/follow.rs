@@ -81,20 +81,26 @@ impl Live {
         for chunk in gone {
             self.weave.remove(chunk);
             self.seen.remove(&chunk.id);
+            self.lenses.remove(&chunk.id);
             self.dirty.remove(&chunk.id);
         }
         for chunk in &self.chunks[new.clone()] {
             self.weave.add(chunk);
         }
-        self.weave.place(&self.chunks);
+        if gone.len() == new.len() {
+            self.weave.place(&self.chunks[..new.end], new.start);
+        } else {
+            self.weave.place(&self.chunks, new.start);
+        }
         let came = &self.chunks[new];
         let changed: Vec<&Chunk> = gone.iter().chain(came).collect();
+        let hanging = self.weave.hanging(&self.chunks, &changed);
+        self.lenses.retain(|id, _| !hanging.contains(id));
         if changed.iter().any(|chunk| chunk.is_rule()) {
             self.rules_changed = true;
             self.dirty.extend(self.chunks.iter().map(|chunk| chunk.id));
             return;
         }
-        let hanging = self.weave.hanging(&self.chunks, &changed);
         self.dirty
             .extend(hanging.into_iter().filter(|id| self.weave.index(*id).is_some()));
         let names = |chunks: &[Chunk]| -> FxHashSet<(BlockKind, Arc<str>)> {

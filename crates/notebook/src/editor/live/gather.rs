@@ -8,7 +8,6 @@ use super::look::{Seen, alike};
 use crate::check::{capped, ordered};
 use report::Finding;
 use rules::Found;
-use rustc_hash::FxHashMap;
 use text::Place;
 
 /// A text with more findings is not followed: a check leaves some of them out.
@@ -16,11 +15,7 @@ pub const MOST_FINDINGS: usize = 1_000;
 
 /// Every finding of the text, with its place in the text as it is now.
 pub fn gather(live: &Live) -> Vec<Finding> {
-    let starts: FxHashMap<ChunkId, u32> = live
-        .chunks
-        .iter()
-        .map(|chunk| (chunk.id, chunk.span.start))
-        .collect();
+    let start = |id: ChunkId| live.weave.index(id).map(|index| live.chunks[index].span.start);
     let mut found: Vec<Finding> = Vec::new();
     let mut order: Vec<&Chunk> = live.chunks.iter().collect();
     // Fences that see only themselves come behind the page's own file.
@@ -57,8 +52,8 @@ pub fn gather(live: &Live) -> Vec<Finding> {
     }
     for finding in &mut found {
         each_place(finding, &mut |place| {
-            if let Some(start) = chunk_of(place.text).and_then(|id| starts.get(&id)) {
-                *place = Place::new(ASKED, place.span.shifted(*start));
+            if let Some(start) = chunk_of(place.text).and_then(start) {
+                *place = Place::new(ASKED, place.span.shifted(start));
             }
         });
     }

@@ -115,7 +115,7 @@ pub fn look(look: &Look<'_>) -> (Vec<(ChunkId, Seen)>, Vec<Finding>) {
     (seen, rulebooks)
 }
 
-fn in_threads<'t, T: Sync, R: Send>(all: &'t [T], one: impl Fn(&'t T) -> Option<R> + Sync) -> Vec<R> {
+pub fn in_threads<'t, T: Sync, R: Send>(all: &'t [T], one: impl Fn(&'t T) -> Option<R> + Sync) -> Vec<R> {
     let threads = thread::available_parallelism().map_or(1, usize::from);
     if threads == 1 || all.len() < WORTH_A_THREAD {
         return all.iter().filter_map(one).collect();

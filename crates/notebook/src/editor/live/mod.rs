@@ -9,8 +9,10 @@ mod differ;
 mod follow;
 mod gather;
 mod look;
+mod shown;
 mod weave;
 
+use super::hints::Lens;
 use super::walk::ASKED;
 use crate::document::{Document, Kind};
 use crate::load::Notebook;
@@ -25,6 +27,8 @@ use std::sync::Arc;
 use syntax::{Block, File, Reader};
 use text::Place;
 use weave::Weave;
+
+pub use shown::Others;
 
 /// A text with more blocks is no notebook, and is not followed.
 const MOST_BLOCKS: usize = 10_000;
@@ -52,6 +56,8 @@ pub struct Live {
     next: ChunkId,
     weave: Weave,
     seen: FxHashMap<ChunkId, Seen>,
+    /// The totals of rigs, as far as they are known, each placed from its chunk's start.
+    lenses: FxHashMap<ChunkId, Option<Lens>>,
     rulebooks: Vec<Finding>,
     /// What has still to be looked at.
     dirty: FxHashSet<ChunkId>,
@@ -94,6 +100,7 @@ impl Live {
             next: 0,
             weave: Weave::default(),
             seen: FxHashMap::default(),
+            lenses: FxHashMap::default(),
             rulebooks: Vec::new(),
             dirty: FxHashSet::default(),
             rules_changed: true,
@@ -123,7 +130,7 @@ impl Live {
         for chunk in &live.chunks {
             live.weave.add(chunk);
         }
-        live.weave.place(&live.chunks);
+        live.weave.place(&live.chunks, 0);
         live.dirty = live.chunks.iter().map(|chunk| chunk.id).collect();
         live.can_be_followed().then_some(live)
     }
@@ -250,10 +257,14 @@ impl Live {
 
     /// The text as a notebook, out of what is read of it already. What was found in reading is not in it.
     pub fn notebook(&self) -> Notebook {
+        self.notebook_of(Chunk::placed)
+    }
+
+    fn notebook_of(&self, wanted: impl Fn(&Chunk) -> Option<Block>) -> Notebook {
         let mut own = Document::new(ASKED, self.path.clone(), self.kind, self.text.clone());
         own.real.clone_from(&self.real);
         let used = self.documents.iter().map(Document::again);
-        let (project, _) = self.project(Chunk::placed);
+        let (project, _) = self.project(wanted);
         Notebook::of_read(std::iter::once(own).chain(used).collect(), project)
     }
 

@@ -56,9 +56,9 @@ impl Weave {
         self.at.remove(&chunk.id);
     }
 
-    /// Notes where the chunks stand.
-    pub fn place(&mut self, chunks: &[Chunk]) {
-        for (index, chunk) in chunks.iter().enumerate() {
+    /// Notes where the chunks from one on stand.
+    pub fn place(&mut self, chunks: &[Chunk], first: usize) {
+        for (index, chunk) in chunks.iter().enumerate().skip(first) {
             self.at.insert(chunk.id, index);
         }
     }
