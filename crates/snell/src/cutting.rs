@@ -95,6 +95,11 @@ impl Page<'_> {
                 self.words(&" ".repeat(width(&lead)), &format!("not known: {lack}"), true);
             }
         }
+        if rig.incomplete {
+            let why = "a part of this rig has a fault, and what it takes is not in this list";
+            self.text.push('\n');
+            self.words("  not complete  ", why, false);
+        }
         let taken = assumed(&rig.assumed);
         if !taken.is_empty() {
             self.text.push('\n');

@@ -37,3 +37,28 @@ fn in_other_units() {
         ran.out
     );
 }
+
+#[test]
+fn a_rig_with_a_faulty_part_is_said_to_lack_something() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("a.rig");
+    let rig = "rig a\n  tippet 30 in of 5X fluoro\n  dropper 6 in with nobody\n  tippet 20 in of 6X fluoro\n  point #14\n";
+    std::fs::write(&path, rig).unwrap();
+    let path = path.to_str().unwrap();
+    let list = run(&["cut", path]);
+    assert_eq!(list.status, 1);
+    assert!(
+        list.out.contains("not complete  a part of this rig has a fault"),
+        "{}",
+        list.out
+    );
+    let picture = folder.path().join("a.svg");
+    let drawn = run(&["draw", path, "-o", picture.to_str().unwrap()]);
+    assert_eq!(drawn.status, 1);
+    assert!(!picture.exists(), "{}", drawn.out);
+    let told = format!("{}{}", drawn.out, drawn.err);
+    assert!(
+        told.contains("not drawn until the faults of its parts are mended"),
+        "{told}"
+    );
+}

@@ -41,11 +41,17 @@ pub fn draw(
         let (name, file) = (rig::rig::name(block), file_of(notebook, block));
         if wanted(&name, &file) {
             let rig = rig::rig::read(&world, block, &Faults::default());
-            let scene = scene_of(&Evaluation::new(&world, &rig), units, medium);
+            // A picture that lacks a fly would be tied without it.
+            let scene = if rig.holes {
+                Err("not drawn until the faults of its parts are mended".to_owned())
+            } else {
+                let scene = scene_of(&Evaluation::new(&world, &rig), units, medium);
+                scene.ok_or_else(|| "no line to draw".to_owned())
+            };
             drawn.push(Drawn {
                 name,
                 file,
-                scene: scene.ok_or_else(|| "no line to draw".to_owned()),
+                scene,
                 left_out: None,
             });
         }

@@ -48,6 +48,20 @@ pub struct Draw {
     pub units: Option<UnitsShown>,
 }
 
+/// What may be another of the water than is written.
+#[derive(Debug, Args)]
+pub struct OtherWater {
+    /// Take another depth than the water has, such as "3 ft" or "80 cm to 1 m"
+    #[arg(long, value_name = "LENGTH")]
+    pub depth: Option<String>,
+    /// Take another speed of the water's surface, such as "2 ft/s"
+    #[arg(long, value_name = "SPEED")]
+    pub speed: Option<String>,
+    /// Take another temperature of the water, such as "8 C"
+    #[arg(long, value_name = "TEMPERATURE")]
+    pub temperature: Option<String>,
+}
+
 /// `snell drift`.
 #[derive(Debug, Args)]
 #[command(
@@ -57,15 +71,9 @@ pub struct Drift {
     /// The rigs.
     #[command(flatten)]
     pub rigs: Rigs,
-    /// Take another depth than the rig's water has, such as "3 ft" or "80 cm"
-    #[arg(long, value_name = "LENGTH")]
-    pub depth: Option<String>,
-    /// Take another speed of the water's surface, such as "2 ft/s"
-    #[arg(long, value_name = "SPEED")]
-    pub speed: Option<String>,
-    /// Take another temperature of the water, such as "8 C"
-    #[arg(long, value_name = "TEMPERATURE")]
-    pub temperature: Option<String>,
+    /// What is another of the water.
+    #[command(flatten)]
+    pub other: OtherWater,
     /// Lay the flies on the water in another way
     #[arg(long, value_enum, value_name = "CAST")]
     pub cast: Option<Cast>,
@@ -224,15 +232,9 @@ pub struct Fit {
     /// The water: a name in the notebook; without it, the rig's own
     #[arg(long, value_name = "WATER")]
     pub water: Option<String>,
-    /// Take another depth than the water has, such as "3 ft" or "80 cm to 1 m"
-    #[arg(long, value_name = "LENGTH")]
-    pub depth: Option<String>,
-    /// Take another speed of the water's surface, such as "2 ft/s"
-    #[arg(long, value_name = "SPEED")]
-    pub speed: Option<String>,
-    /// Take another temperature of the water, such as "8 C"
-    #[arg(long, value_name = "TEMPERATURE")]
-    pub temperature: Option<String>,
+    /// What is another of the water.
+    #[command(flatten)]
+    pub other: OtherWater,
     /// Take another bed: its name, or the size of its stones
     #[arg(long, value_name = "BED")]
     pub bed: Option<String>,

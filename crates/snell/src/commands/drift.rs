@@ -23,9 +23,9 @@ pub fn run(options: &Drift, session: &mut Session) -> Outcome {
     let file = options.out.as_deref().map(PictureFile::read).transpose()?;
     let picked = Picked::read(&options.rigs)?;
     let instead = Instead {
-        depth: options.depth.clone(),
-        speed: options.speed.clone(),
-        temperature: options.temperature.clone(),
+        depth: options.other.depth.clone(),
+        speed: options.other.speed.clone(),
+        temperature: options.other.temperature.clone(),
         cast: options.cast.map(crate::cli::Cast::word),
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);

@@ -23,9 +23,9 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
     let picked = Picked::read(&options.rigs)?;
     let to = ToWater {
         name: options.water.clone(),
-        depth: options.depth.clone(),
-        speed: options.speed.clone(),
-        temperature: options.temperature.clone(),
+        depth: options.other.depth.clone(),
+        speed: options.other.speed.clone(),
+        temperature: options.other.temperature.clone(),
         bed: options.bed.clone(),
     };
     let mut progress = Progress::new();

@@ -21,6 +21,9 @@ pub struct CutRig {
     pub file: String,
     /// Its pieces in tying order.
     pub pieces: Vec<CutPiece>,
+    /// Whether a part of it has a fault, so that something to cut is not in the list.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub incomplete: bool,
     /// What was taken because the rig leaves it unsaid.
     pub assumed: Vec<ShownAssumed>,
 }
@@ -72,6 +75,7 @@ pub(super) fn show(
         title: evaluation.rig.title().map(str::to_owned),
         file,
         pieces,
+        incomplete: evaluation.rig.holes,
         assumed: evaluation.assumed().iter().map(own).collect(),
     }
 }
