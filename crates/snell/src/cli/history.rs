@@ -42,11 +42,11 @@ pub struct Season {
     /// The file or folder whose rigs are told; it may be gone by now
     #[arg(default_value = ".", value_name = "PATH")]
     pub path: PathBuf,
-    /// Tell only these rigs, by any name that they had
-    #[arg(long = "rig", value_name = "RIG", num_args = 1..)]
+    /// Tell only this rig, by any name that it had; as often as wanted
+    #[arg(long = "rig", value_name = "RIG")]
     pub rigs: Vec<String>,
-    /// Measures whose ways are followed; of a fly by its name or place, such as `point.rides` [default: total tippet weight point.rides]
-    #[arg(long = "measure", value_name = "MEASURE", num_args = 1..)]
+    /// A measure whose way is followed, as often as wanted; of a fly by its name or place, such as `point.rides` [default: total tippet weight point.rides]
+    #[arg(long = "measure", value_name = "MEASURE")]
     pub measures: Vec<String>,
     /// The form of the season
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
