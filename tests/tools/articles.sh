@@ -4,29 +4,13 @@
 # build. The files themselves are filled, checked and compared byte by byte.
 #
 #   tests/tools/articles.sh target/release/snell
-#
-# What it needs is installed once into a folder outside of the project: $TOOLS,
-# or ~/.cache/snell-tools. Without python3 or cargo it is passed over, but not
-# where CI is true.
 set -euo pipefail
 
-[ $# -eq 1 ] || { echo "usage: articles.sh SNELL" >&2; exit 2; }
-snell="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
-[ -x "$snell" ] || { echo "articles: $1 is no program" >&2; exit 2; }
-cd "$(dirname "$0")/../.."
+# shellcheck source=tests/tools/needs.sh
+. "$(dirname "$0")/needs.sh" "${1:-}" python3 cargo
 
-for tool in python3 cargo; do
-  if ! command -v "$tool" >/dev/null; then
-    echo "skipped: no python3/cargo"
-    [ "${CI:-}" = true ] && exit 1
-    exit 0
-  fi
-done
-
-tools="${TOOLS:-$HOME/.cache/snell-tools}"
 book_tool="$tools/mdbook-0.5.4"
 venv="$tools/pandoc-1.17"
-mkdir -p "$tools"
 work="$(mktemp -d)"
 trap 'rm -rf "$work"' EXIT
 

@@ -4,30 +4,14 @@
 # the question that is asked before git is set up, at a terminal.
 #
 #   tests/tools/hooks.sh target/release/snell
-#
-# What it needs is installed once into a folder outside of the project: $TOOLS,
-# or ~/.cache/snell-tools. Without python3 it is passed over, but not where CI
-# is true.
 set -euo pipefail
 
-[ $# -eq 1 ] || { echo "usage: hooks.sh SNELL" >&2; exit 2; }
-snell="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
-[ -x "$snell" ] || { echo "hooks: $1 is no program" >&2; exit 2; }
-cd "$(dirname "$0")/../.."
+# shellcheck source=tests/tools/needs.sh
+. "$(dirname "$0")/needs.sh" "${1:-}" python3 git
 top="$PWD"
 
-for tool in python3 git; do
-  if ! command -v "$tool" >/dev/null; then
-    echo "skipped: no python3/git"
-    [ "${CI:-}" = true ] && exit 1
-    exit 0
-  fi
-done
-
-tools="${TOOLS:-$HOME/.cache/snell-tools}"
 python=(check-jsonschema==0.39.0 pre-commit==4.7.0)
 venv="$tools/hooks-0.39.0-4.7.0"
-mkdir -p "$tools"
 if [ ! -f "$venv/complete" ]; then
   rm -rf "$venv"
   python3 -m venv "$venv"

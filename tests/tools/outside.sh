@@ -3,31 +3,15 @@
 # against the schema of the standard, JUnit through a parser of its own.
 #
 #   tests/tools/outside.sh target/release/snell
-#
-# What it needs is installed once into a folder outside of the project: $TOOLS,
-# or ~/.cache/snell-tools. Without python3 or npm it is passed over, but not
-# where CI is true.
 set -euo pipefail
 
-[ $# -eq 1 ] || { echo "usage: outside.sh SNELL" >&2; exit 2; }
-snell="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
-[ -x "$snell" ] || { echo "outside: $1 is no program" >&2; exit 2; }
-cd "$(dirname "$0")/../.."
+# shellcheck source=tests/tools/needs.sh
+. "$(dirname "$0")/needs.sh" "${1:-}" python3 npm
 
-for tool in python3 npm; do
-  if ! command -v "$tool" >/dev/null; then
-    echo "skipped: no python3/npm"
-    [ "${CI:-}" = true ] && exit 1
-    exit 0
-  fi
-done
-
-tools="${TOOLS:-$HOME/.cache/snell-tools}"
 package=@microsoft/sarif-multitool-linux@5.7.0
 python=(check-jsonschema==0.39.0 junitparser==5.0.3)
 schema="$tools/sarif-2.1.0-from-5.7.0.json"
 venv="$tools/python-0.39.0-5.0.3"
-mkdir -p "$tools"
 work="$(mktemp -d)"
 trap 'rm -rf "$work"' EXIT
 
