@@ -232,7 +232,7 @@ fn places(cast: &'static str) -> Vec<(usize, Option<usize>)> {
         depths: vec![format!("{depth} m")],
         speeds: vec![format!("{speed} m/s")],
         run: Some("4 m".to_owned()),
-        cast: Some(cast),
+        cast: Some(cast.to_owned()),
         beads: true,
         ..Asked::default()
     };

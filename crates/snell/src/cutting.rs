@@ -1,7 +1,7 @@
 //! The tying list as it is printed: each rig's pieces in order as sums, then
 //! what they take from each spool. How a piece adds up is not known here.
 
-use crate::prose::{pad, printable, width, wrap};
+use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::sheet::json::VERSION;
 use crate::sheet::unsaid::assumed;
 use crate::terminal::Terminal;
@@ -9,9 +9,6 @@ use crate::trouble::Trouble;
 use notebook::view::{Allowance, CutPiece, CutRig, CutSpool, Cuts};
 use serde::Serialize;
 use std::io::Write;
-
-/// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
 
 #[derive(Serialize)]
 struct Listed<'c> {

@@ -7,6 +7,9 @@
 use std::borrow::Cow;
 use unicode_width::UnicodeWidthStr;
 
+/// Beyond this a line of prose is hard to read back from.
+pub const WIDEST: usize = 100;
+
 /// The width of a text in cells.
 pub fn width(text: &str) -> usize {
     text.width()

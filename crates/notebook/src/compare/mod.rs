@@ -24,7 +24,7 @@ pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub(crate) use rigs::alike;
 pub use rigs::pairs;
-pub use told::{figures, for_people, told, told_moved};
+pub use told::{figures, for_people, place_below, told, told_moved};
 
 use serde::Serialize;
 

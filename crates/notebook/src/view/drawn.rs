@@ -35,24 +35,36 @@ pub fn draw(
     medium: Medium,
     wanted: &dyn Fn(&str, &str) -> bool,
 ) -> Vec<Drawn> {
+    each(notebook, wanted, |evaluation| {
+        // A picture that lacks a fly would be tied without it.
+        if evaluation.rig.holes {
+            let why = "not drawn until the faults of its parts are mended";
+            return (Err(why.to_owned()), None);
+        }
+        let scene = scene_of(evaluation, units, medium);
+        (scene.ok_or_else(|| "no line to draw".to_owned()), None)
+    })
+}
+
+/// What `draws` makes of every rig that `wanted` picks by its name and file, in order: a picture or why there is
+/// none, and what it had to leave out.
+pub(super) fn each(
+    notebook: &Notebook,
+    wanted: &dyn Fn(&str, &str) -> bool,
+    draws: impl Fn(&Evaluation<'_, '_>) -> (Result<Scene, String>, Option<String>),
+) -> Vec<Drawn> {
     let (world, _) = World::new(notebook.project());
     let mut drawn = Vec::new();
     for block in rigs(&world) {
         let (name, file) = (rig::rig::name(block), file_of(notebook, block));
         if wanted(&name, &file) {
             let rig = rig::rig::read(&world, block, &Faults::default());
-            // A picture that lacks a fly would be tied without it.
-            let scene = if rig.holes {
-                Err("not drawn until the faults of its parts are mended".to_owned())
-            } else {
-                let scene = scene_of(&Evaluation::new(&world, &rig), units, medium);
-                scene.ok_or_else(|| "no line to draw".to_owned())
-            };
+            let (scene, left_out) = draws(&Evaluation::new(&world, &rig));
             drawn.push(Drawn {
                 name,
                 file,
                 scene,
-                left_out: None,
+                left_out,
             });
         }
     }

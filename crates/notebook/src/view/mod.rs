@@ -38,7 +38,15 @@ use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// What a measure needs that a fault stands before.
-pub(crate) const HIDDEN: &str = "a fault to be mended";
+pub const HIDDEN: &str = "a fault to be mended";
+
+/// What a lack needs, in words.
+pub(crate) fn needs_of(lack: &Lack) -> Vec<String> {
+    match lack {
+        Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
+        Lack::Faulty => vec![HIDDEN.to_owned()],
+    }
+}
 
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
@@ -310,10 +318,7 @@ impl Shower<'_, '_, '_> {
         if lack.is_of_other_kind() {
             return;
         }
-        let needs = match lack {
-            Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-            Lack::Faulty => vec![HIDDEN.to_owned()],
-        };
+        let needs = needs_of(&lack);
         let part = (!of.is_empty()).then(|| of.to_owned());
         self.unknown.push(ShownUnknown {
             measure: measure.name,

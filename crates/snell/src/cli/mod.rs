@@ -9,7 +9,7 @@ mod shown;
 
 pub use articles::{Export, Fill, Mdbook, MdbookQuestion, Pandoc};
 pub use history::{Compare, Season};
-pub use shown::{Card, CardForm, Cast, Cut, CutForm, Draw, Drift, DriftForm, Fit, FitForm, Show};
+pub use shown::{Card, CardForm, Cut, CutForm, Draw, Drift, DriftForm, Fit, FitForm, Show};
 
 use crate::forms::Form;
 use crate::terminal::Colour;

@@ -2,7 +2,9 @@
 
 use super::{Rigs, UnitsShown};
 use crate::sheet::Form as SheetForm;
+use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, ValueEnum};
+use rig::keywords::{CASTS, Named};
 use std::path::PathBuf;
 
 /// `snell show`.
@@ -75,8 +77,8 @@ pub struct Drift {
     #[command(flatten)]
     pub other: OtherWater,
     /// Lay the flies on the water in another way
-    #[arg(long, value_enum, value_name = "CAST")]
-    pub cast: Option<Cast>,
+    #[arg(long, value_parser = casts(), value_name = "CAST")]
+    pub cast: Option<String>,
     /// The form
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: DriftForm,
@@ -88,26 +90,10 @@ pub struct Drift {
     pub units: Option<UnitsShown>,
 }
 
-/// How the flies are laid on the water, in the words of the language.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub enum Cast {
-    /// Flies first, slack line above them.
-    Tuck,
-    /// Straight, the flies upstream.
-    Up,
-    /// Straight, the flies downstream.
-    Down,
-}
-
-impl Cast {
-    /// Its word in the language.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Tuck => "tuck",
-            Self::Up => "up",
-            Self::Down => "down",
-        }
-    }
+/// The ways to lay flies on the water, in the words of the language.
+fn casts() -> PossibleValuesParser {
+    let cast = |cast: &Named| PossibleValue::new(cast.word).help(cast.about);
+    PossibleValuesParser::new(CASTS.iter().map(cast))
 }
 
 /// The forms of a drift.
@@ -145,8 +131,8 @@ pub struct Card {
     #[arg(long, value_name = "LENGTH")]
     pub run: Option<String>,
     /// Lay the flies on the water in another way
-    #[arg(long, value_enum, value_name = "CAST")]
-    pub cast: Option<Cast>,
+    #[arg(long, value_parser = casts(), value_name = "CAST")]
+    pub cast: Option<String>,
     /// Try only these flies of those in sight
     #[arg(long, value_name = "FLY", num_args = 1.., conflicts_with = "beads")]
     pub flies: Vec<String>,

@@ -51,7 +51,7 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
         bed: options.bed.clone(),
         temperature: options.temperature.clone(),
         run: options.run.clone(),
-        cast: options.cast.map(crate::cli::Cast::word),
+        cast: options.cast.clone(),
         flies: options.flies.clone(),
         beads: options.beads,
     };

@@ -26,7 +26,7 @@ pub fn run(options: &Drift, session: &mut Session) -> Outcome {
         depth: options.other.depth.clone(),
         speed: options.other.speed.clone(),
         temperature: options.other.temperature.clone(),
-        cast: options.cast.map(crate::cli::Cast::word),
+        cast: options.cast.clone(),
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let drifts = view::drifts(&picked.notebook, units(options.units), &instead, wanted)

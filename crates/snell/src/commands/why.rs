@@ -3,15 +3,12 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Why;
 use crate::inputs;
-use crate::prose::{pad, printable, width, wrap};
+use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use notebook::{Explained, explain, explain_in};
 use std::io::Write;
 use std::path::PathBuf;
-
-/// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
 
 /// Runs the command.
 ///

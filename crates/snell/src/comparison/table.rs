@@ -3,7 +3,9 @@
 use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
-use notebook::compare::{Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, told};
+use notebook::compare::{
+    Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, place_below, told,
+};
 
 /// One row: what it is of, what it was, what it is.
 pub type Row = [String; 3];
@@ -134,14 +136,11 @@ fn of_change(change: &Change) -> Row {
             part,
             was_below,
             now_below,
-        } => {
-            let below = |above: &Option<String>| {
-                above
-                    .as_ref()
-                    .map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
-            };
-            [part.clone(), below(was_below), below(now_below)]
-        }
+        } => [
+            part.clone(),
+            place_below(was_below.as_deref()),
+            place_below(now_below.as_deref()),
+        ],
         Change::Split { part, into } => [part.name.clone(), super::text::in_words(part), listed(into)],
         Change::Joined { parts, into } => [into.name.clone(), listed(parts), super::text::in_words(into)],
         Change::Role { part, was, now } => [format!("{part}, role"), (*was).to_owned(), (*now).to_owned()],

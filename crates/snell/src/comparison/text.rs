@@ -1,14 +1,11 @@
 //! A comparison told in sentences, one a line, under the name of each rig.
 
 use super::{heading, held_against, of_block, of_partly};
-use crate::prose::{printable, wrap};
+use crate::prose::{WIDEST, printable, wrap};
 use crate::terminal::Terminal;
 use notebook::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
 
 const INDENT: &str = "  ";
-/// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
-
 /// Writes it; nothing where nothing changed.
 pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
     let mut page = Page {

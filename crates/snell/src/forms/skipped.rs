@@ -3,8 +3,8 @@
 //! One entry for what is lacking and the parts that lack it, with every rule
 //! that asks for it there. It judges nothing and knows no other form.
 
-use super::text::{MARGIN, WIDEST};
-use crate::prose::{pad, printable, width, wrap};
+use super::text::MARGIN;
+use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use indexmap::IndexMap;
 use notebook::Skipped;

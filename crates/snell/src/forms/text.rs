@@ -6,7 +6,7 @@
 
 use super::excerpt::{Cut, Excerpt};
 use super::places::Places;
-use crate::prose::{counted, pad, printable, width, wrap};
+use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, ThemeCharacters, ThemeStyles};
 use owo_colors::Style;
@@ -19,9 +19,6 @@ use text::TextId;
 const MOST_REPORTS: usize = 200;
 /// The width of the words at the margin with the space behind them.
 pub const MARGIN: usize = 9;
-/// Beyond this a line of prose is hard to read back from.
-pub const WIDEST: usize = 100;
-
 /// Writes a report of each finding; of many, the first ones and how many more there are.
 ///
 /// # Errors

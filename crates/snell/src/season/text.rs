@@ -1,7 +1,7 @@
 //! A season in tables for the terminal.
 
 use super::{Point, Season, points};
-use crate::prose::{counted, pad, printable, width, wrap};
+use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use notebook::compare::told;
@@ -10,8 +10,6 @@ use notebook::view::Written;
 use rig::measure::Kind;
 
 const INDENT: &str = "  ";
-/// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
 /// Where what happened stands: behind a day and a word.
 const BEHIND: usize = 25;
 

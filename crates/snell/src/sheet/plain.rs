@@ -4,7 +4,7 @@
 //! is too wide, words wrap first; on a phone each part takes lines of its own.
 
 use super::{Column, ESTIMATES, Named, Part, Sheet};
-use crate::prose::{pad, printable, width, wrap};
+use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 
 const INDENT: usize = 2;
@@ -16,9 +16,6 @@ const LEAST_WORDS: usize = 11;
 const HALF_A_SPREAD: usize = 11;
 /// Names that are wider stand on a line of their own on a narrow screen.
 const WIDEST_NAME: usize = 18;
-/// Beyond this a line of prose is hard to read back from.
-const WIDEST: usize = 100;
-
 /// Writes a sheet.
 pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
     let mut page = Page::new(terminal);

@@ -2,7 +2,7 @@
 //! reason stands together, and so do the parts that lack the same thing.
 
 use super::words::is_told;
-use notebook::view::{ShownAssumed, ShownPart, ShownRig, ShownUnknown};
+use notebook::view::{HIDDEN, ShownAssumed, ShownPart, ShownRig, ShownUnknown};
 use rig::measure::Kind;
 
 /// What was assumed, one line for each value and reason.
@@ -143,11 +143,8 @@ fn split<'n>(need: &'n str, names: &[&str]) -> (&'n str, Option<&'n str>) {
     part.unwrap_or((need, None))
 }
 
-/// What a measure needs that a fault stands in the way of.
-const MENDED: &str = "a fault to be mended";
-
 fn line(missing: &Missing<'_>) -> String {
-    if missing.what == MENDED {
+    if missing.what == HIDDEN {
         return format!("{}, until the faults are mended", missing.measures.join(", "));
     }
     let mut line = missing.what.to_owned();

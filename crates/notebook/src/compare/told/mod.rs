@@ -16,12 +16,10 @@ pub fn told(change: &Change) -> String {
     match change {
         Change::Says { key, was, now } => says(key, was.as_deref(), now.as_deref()),
         Change::Added { part, below } => {
-            let place = below
-                .as_ref()
-                .map_or_else(|| " at the top".to_owned(), |above| format!(" below {above}"));
+            let place = place_below(below.as_deref());
             match part.role {
                 "point" => format!("the point is {}", described(part)),
-                _ => format!("{} goes in{place}{}", with_article(part), as_label(part)),
+                _ => format!("{} goes in {place}{}", with_article(part), as_label(part)),
             }
         }
         Change::Removed { part } => format!("{} is left out", definite(part)),
@@ -30,15 +28,10 @@ pub fn told(change: &Change) -> String {
             was_below,
             now_below,
         } => {
-            let below = |above: &Option<String>| {
-                above
-                    .as_ref()
-                    .map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
-            };
             format!(
                 "{part} moves: it sits {} now, was {}",
-                below(now_below),
-                below(was_below)
+                place_below(now_below.as_deref()),
+                place_below(was_below.as_deref())
             )
         }
         Change::Split { part, into } => split(part, into),
@@ -70,6 +63,11 @@ pub fn told(change: &Change) -> String {
             now,
         } => altered(part, role, *side, was.as_ref(), now.as_ref()),
     }
+}
+
+/// Where a part sits, by what stands above it.
+pub fn place_below(above: Option<&str>) -> String {
+    above.map_or_else(|| "at the top".to_owned(), |above| format!("below {above}"))
 }
 
 fn says(key: &str, was: Option<&str>, now: Option<&str>) -> String {

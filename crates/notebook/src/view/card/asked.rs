@@ -26,7 +26,7 @@ pub struct Asked {
     /// Another length of the run.
     pub run: Option<String>,
     /// Another way to lay the flies on the water.
-    pub cast: Option<&'static str>,
+    pub cast: Option<String>,
     /// Only these flies, by name; all in sight where there are none.
     pub flies: Vec<String>,
     /// Whether to put the trade's bead sizes on the rig's point fly, instead of the flies of the box.

@@ -4,6 +4,7 @@
 //! fly in that water; nothing is judged here a second time.
 
 use super::at_hand::AtHand;
+use crate::view::drift::instead::instead_of;
 use rig::blocks::{SpeedOf, Water};
 use rig::measure::{self, Kind, Thing, under_sighter};
 use rig::project::BlockRef;
@@ -54,7 +55,7 @@ pub(super) struct Open<'w, 'p> {
     /// All that is known of the water but its depth and speed.
     pub water: Water,
     /// How the flies are laid on the water, where that was asked for.
-    pub cast: Option<&'static str>,
+    pub cast: Option<String>,
 }
 
 /// How a fly does in a cell.
@@ -109,12 +110,14 @@ impl<'w, 'p> Open<'w, 'p> {
             place,
             block: None,
         });
-        if let Some(cast) = self.cast {
-            rig.settings.cast = Some(Stated {
-                value: cast.to_owned(),
-                place,
-                block: None,
-            });
+        instead_of(&mut rig, None, self.cast.as_deref());
+        // What its own method has on the surface stays there.
+        for fly in (0..rig.layout.flies.len())
+            .filter(|fly| rig.rides_afloat(*fly))
+            .collect::<Vec<_>>()
+        {
+            let floats = &mut rig.layout.flies[fly].fly.floats;
+            floats.get_or_insert_with(|| Err(Lack::without("a lift that was said", None)));
         }
         rig.settings.method = Some(Stated {
             value: METHOD.to_owned(),

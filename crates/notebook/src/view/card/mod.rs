@@ -115,7 +115,7 @@ impl<'p> Desk<'_, '_, 'p> {
             world,
             block,
             water,
-            cast: asked.cast,
+            cast: asked.cast.clone(),
         };
         let corner = grid.depths.first().zip(grid.speeds.first());
         let lightest = |at| weighed(&open, at_hand, at);
@@ -239,12 +239,12 @@ fn needs(rig: &rig::rig::Rig<'_>, cells: &[Vec<Cell>], lacks: &[Lack]) -> Vec<St
     }
     let mut all = cells.iter().flatten();
     if cells.is_empty() {
-        let told = lacks.first().map(tell::needs);
+        let told = lacks.first().map(super::needs_of);
         return told.unwrap_or_else(|| vec!["a point fly that sinks".to_owned()]);
     }
     match all.next().map(|cell| &cell.answer) {
         Some(Answer::Nowhere(lack)) if all.all(|cell| matches!(cell.answer, Answer::Nowhere(_))) => {
-            tell::needs(lack)
+            super::needs_of(lack)
         }
         _ => Vec::new(),
     }

@@ -4,7 +4,7 @@ use super::at_hand::AtHand;
 use super::cell::{Asks, At, Fished, Open};
 use super::solve::{Answer, Cell};
 use super::{ShownAnswer, ShownCell, ShownFished, ShownFly, Why};
-use crate::view::{HIDDEN, Units, Written, written};
+use crate::view::{Units, Written, written};
 use indexmap::IndexMap;
 use rig::Evaluation;
 use rig::blocks::Read;
@@ -23,14 +23,6 @@ pub(super) struct Teller<'e, 'w, 'p> {
     own: &'e Evaluation<'w, 'p>,
     units: Units,
     pub system: System,
-}
-
-/// What a lack needs, in words.
-pub(super) fn needs(lack: &Lack) -> Vec<String> {
-    match lack {
-        Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-        Lack::Faulty => vec![HIDDEN.to_owned()],
-    }
 }
 
 /// A measure of the point fly, with what it is a measure of.
@@ -84,7 +76,7 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
                 inputs.insert(name, self.written(value));
             }
         }
-        let cast = open.cast.map(str::to_owned);
+        let cast = open.cast.clone();
         let own = self.own.rig.settings.cast.as_ref().map(|cast| cast.value.clone());
         if let Some(cast) = cast.or(own) {
             inputs.insert("cast", Written::words(&[cast]));

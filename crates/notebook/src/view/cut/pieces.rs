@@ -3,10 +3,9 @@
 
 use crate::view::rounding::to_tenths;
 use crate::view::written::Written;
-use crate::view::{ShownAssumed, Units};
+use crate::view::{ShownAssumed, Units, needs_of};
 use rig::Evaluation;
 use rig::cut::{Makes, Part, Piece, Takes, length};
-use rig::value::Lack;
 use serde::Serialize;
 
 /// A rig with what to cut for it.
@@ -83,13 +82,6 @@ pub(super) fn show(
 fn shown(evaluation: &Evaluation<'_, '_>, piece: &Piece<'_, '_>, units: Units) -> CutPiece {
     let system = evaluation.system();
     let written = |metres: f64| Written::of(&length(metres, system), units, evaluation);
-    let mut lacks: Vec<String> = Vec::new();
-    for lack in piece.lacks() {
-        match lack {
-            Lack::Unknown(needs) => lacks.extend(needs.iter().map(|need| need.what.clone())),
-            Lack::Faulty => lacks.push("a fault to be mended".to_owned()),
-        }
-    }
     let added = piece.parts.iter().filter(|part| part.takes != Takes::Finished);
     CutPiece {
         name: name(evaluation, &piece.makes),
@@ -97,7 +89,7 @@ fn shown(evaluation: &Evaluation<'_, '_>, piece: &Piece<'_, '_>, units: Units) -
         cut: piece.cut().map(written),
         finished: piece.finished().map(written),
         allowances: added.map(|part| allowance(evaluation, part, &written)).collect(),
-        lacks,
+        lacks: piece.lacks().into_iter().flat_map(needs_of).collect(),
     }
 }
 

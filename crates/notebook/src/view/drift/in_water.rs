@@ -4,16 +4,15 @@
 
 mod over;
 
-use super::{ShownRide, Teller, needs};
-use crate::check::rigs;
+use super::{ShownRide, Teller};
 use crate::load::Notebook;
-use crate::view::{Drawn, Units, Written, file_of};
+use crate::view::drawn::each;
+use crate::view::{Drawn, Units, Written, needs_of};
 use picture::drifting::{self, Bed, Drifted, Over, Ride, Riding, Water};
 use picture::scene::MarkKind;
 use picture::{Medium, Scene};
 use rig::measure::{self, Drifting, Thing};
-use rig::value::{Faults, Lack};
-use rig::{Evaluation, World};
+use rig::value::Lack;
 use units::Dimension;
 
 /// The bed that is no stone.
@@ -30,33 +29,16 @@ pub fn draw_in_water(
     medium: Medium,
     wanted: &dyn Fn(&str, &str) -> bool,
 ) -> Vec<Drawn> {
-    let (world, _) = World::new(notebook.project());
-    let mut drawn = Vec::new();
-    for block in rigs(&world) {
-        let (name, file) = (rig::rig::name(block), file_of(notebook, block));
-        if wanted(&name, &file) {
-            let rig = rig::rig::read(&world, block, &Faults::default());
-            let evaluation = Evaluation::new(&world, &rig);
-            let teller = Teller {
-                evaluation: &evaluation,
-                units,
-            };
-            let (scene, left_out) = match teller.in_water() {
-                Ok((drifted, left_out)) => (drawn_from(&drifted, medium), left_out),
-                Err(lack) => {
-                    let why = format!("no picture in the water without {}", needs(&lack).join(", "));
-                    (Err(why), None)
-                }
-            };
-            drawn.push(Drawn {
-                name,
-                file,
-                scene,
-                left_out,
-            });
+    each(notebook, wanted, |evaluation| {
+        let teller = Teller { evaluation, units };
+        match teller.in_water() {
+            Ok((drifted, left_out)) => (drawn_from(&drifted, medium), left_out),
+            Err(lack) => {
+                let why = format!("no picture in the water without {}", needs_of(&lack).join(", "));
+                (Err(why), None)
+            }
         }
-    }
-    drawn
+    })
 }
 
 fn drawn_from(drifted: &Drifted, medium: Medium) -> Result<Scene, String> {
@@ -76,7 +58,7 @@ impl Teller<'_, '_, '_> {
                 (Some(riding), None)
             }
             Err(lack) => {
-                let why = needs(&lack).join(", ");
+                let why = needs_of(&lack).join(", ");
                 told.push(format!("The rig is not drawn, for want of {why}."));
                 (None, Some(format!("without its rig, for want of {why}")))
             }

@@ -20,7 +20,7 @@ pub struct Instead {
     /// Another temperature.
     pub temperature: Option<String>,
     /// Another way to lay the flies on the water.
-    pub cast: Option<&'static str>,
+    pub cast: Option<String>,
 }
 
 /// Where what was asked for is said to stand.
@@ -90,7 +90,7 @@ pub(crate) fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w 
 }
 
 /// Puts what was asked for in the place of what the rig says.
-pub(super) fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
+pub(crate) fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
     let place = rig.place();
     if let Some(cast) = cast {
         let value = cast.to_owned();

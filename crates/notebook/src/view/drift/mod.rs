@@ -11,14 +11,14 @@ mod picture;
 pub use in_water::draw_in_water;
 pub use instead::Instead;
 
-use super::{ShownAssumed, Units, Written, file_of};
+use super::{ShownAssumed, Units, Written, file_of, needs_of};
 use crate::check::rigs;
 use crate::load::Notebook;
 use indexmap::IndexMap;
 use rig::blocks::{SpeedOf, Water};
 use rig::measure::{self, Drifting, Sinking, Thing};
 use rig::project::BlockRef;
-use rig::value::{Faults, Lack, Value};
+use rig::value::{Faults, Value};
 use rig::{Evaluation, World};
 use serde::Serialize;
 use units::{Dimension, System};
@@ -150,7 +150,7 @@ pub fn drifts(
         .filter(|block| block.source.file.text != text);
     let picked = own.filter(|block| wanted(&rig::rig::name(*block), &file_of(notebook, *block)));
     Ok(picked
-        .map(|block| one(notebook, &world, block, units, water, instead.cast))
+        .map(|block| one(notebook, &world, block, units, water, instead.cast.as_deref()))
         .collect())
 }
 
@@ -190,7 +190,7 @@ fn one(
                 Vec::new(),
             )
         }
-        Err(lack) => (None, None, needs(lack)),
+        Err(lack) => (None, None, needs_of(lack)),
     };
     let inputs = teller.inputs(solved.as_deref().ok());
     ShownDrift {
@@ -203,13 +203,6 @@ fn one(
         assumed: evaluation.assumed().into_iter().map(ShownAssumed::from).collect(),
         needs,
         system: evaluation.system(),
-    }
-}
-
-fn needs(lack: &Lack) -> Vec<String> {
-    match lack {
-        Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-        Lack::Faulty => vec!["a fault to be mended".to_owned()],
     }
 }
 

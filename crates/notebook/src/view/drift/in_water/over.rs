@@ -1,8 +1,8 @@
 //! What is over the water: what floats, or the line up to the rod with its
 //! sighter, and the flies that are tied too high to go under.
 
-use crate::view::Written;
-use crate::view::drift::{Teller, needs};
+use crate::view::drift::Teller;
+use crate::view::{Written, needs_of};
 use picture::colours;
 use picture::drifting::{Air, Dry, Led, Over, Piece};
 use picture::scene::MarkKind;
@@ -63,7 +63,7 @@ impl Teller<'_, '_, '_> {
             if self.evaluation.rig.settings.reach.is_none() {
                 "its reach is not said".to_owned()
             } else {
-                format!("not drawn, for want of {}", needs(&lack).join(", "))
+                format!("not drawn, for want of {}", needs_of(&lack).join(", "))
             }
         })?;
         let curve = settled.curve.points.iter();
