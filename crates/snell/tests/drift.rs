@@ -119,7 +119,10 @@ fn an_unweighted_fly_of_a_dry_rig_is_not_sunk() {
         run(&["drift", path.to_str().unwrap()]).out
     };
     let dry = told(rig("dry", "  point #16\n"));
-    assert!(dry.contains("a point fly that sinks"), "{dry}");
+    assert!(
+        dry.contains("a point fly that sinks") && dry.contains("how #16 rides: afloat"),
+        "{dry}"
+    );
     let wet = told(rig("team", "  point #16\n"));
     assert!(wet.contains("rides"), "{wet}");
     let two = "  inline #10\n  tippet 20 in of 6X fluoro\n  point #16 2 mm tungsten\n";

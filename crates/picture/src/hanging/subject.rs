@@ -239,10 +239,10 @@ impl Reader<'_, '_, '_> {
             Some(title) => (tied.name.clone(), Some(title.to_owned())),
             None => (tied.name.clone(), None),
         };
-        let kind = match (&tied.fly.floats, &tied.fly.bead) {
-            (Some(_), _) => FlyKind::Floating,
-            (None, Some(_)) => FlyKind::Beaded,
-            (None, None) => FlyKind::Plain,
+        let kind = match tied.fly.bead {
+            _ if evaluation.rig.rides_afloat(index) => FlyKind::Floating,
+            Some(_) => FlyKind::Beaded,
+            None => FlyKind::Plain,
         };
         let made = tied.block.map(|_| self.makings(index)).unwrap_or_default();
         let what: Vec<String> = title

@@ -69,6 +69,11 @@ const INCH_LABELS: &[(u32, u32, f64)] = &[
 const TWO_SIZES: (u32, u32) = (5, 32);
 
 impl<'p> Fly<'p> {
+    /// Whether it has a bead or wire.
+    pub fn is_weighted(&self) -> bool {
+        self.bead.is_some() || self.wire.is_some()
+    }
+
     pub(super) fn read(lines: &Lines<'_, 'p>) -> Self {
         let first = |key: &str, take| lines.get(key).and_then(|given| given.get(take));
         let stated = |key: &'static str, take| lines.get(key).map(|_| lines.value(key, take));

@@ -238,8 +238,8 @@ fn each_word(evaluation: &Evaluation<'_, '_>, thing: Thing, of: Option<&Measure>
         let on = &evaluation.rig.layout.flies[index];
         let flags = [
             ("barbless", on.fly.barbless),
-            ("weighted", on.fly.bead.is_some() || on.fly.wire.is_some()),
-            ("floating", on.fly.floats.is_some()),
+            ("weighted", on.fly.is_weighted()),
+            ("floating", evaluation.rig.rides_afloat(index)),
             ("inline", on.at == FlyAt::Inline),
             ("point", on.at == FlyAt::Point),
             ("dropper", matches!(on.at, FlyAt::Dropper(_))),

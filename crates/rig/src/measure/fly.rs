@@ -138,7 +138,7 @@ pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
         return Err(Lack::Faulty);
     }
     let layout = &evaluation.rig.layout;
-    let sinking = (0..layout.flies.len()).filter(|index| layout.flies[*index].fly.floats.is_none());
+    let sinking = (0..layout.flies.len()).filter(|index| !evaluation.rig.rides_afloat(*index));
     let flies = sinking.map(|index| mass(evaluation, Thing::Fly(index)));
     let shots = layout
         .on_line

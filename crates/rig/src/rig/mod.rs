@@ -126,8 +126,7 @@ impl<'p> Rig<'p> {
     /// known to sink it. Of `dry` that is every fly, of `dry-dropper` the uppermost.
     pub fn rides_afloat(&self, fly: usize) -> bool {
         let on = &self.layout.flies[fly];
-        let sunk =
-            on.fly.bead.is_some() || on.fly.wire.is_some() || on.fly.mass.is_some() || on.fly.sinks.is_some();
+        let sunk = on.fly.is_weighted() || on.fly.mass.is_some() || on.fly.sinks.is_some();
         let above = fly == 0 && on.at != FlyAt::Point;
         let meant = self.settings.is_for("dry") || self.settings.is_for("dry-dropper") && above;
         on.fly.floats.is_some() || meant && !sunk

@@ -209,10 +209,9 @@ fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
 fn choices<'p>(evaluation: &Evaluation<'_, 'p>, fly: usize) -> Vec<Choice<'p>> {
     let world = evaluation.world;
     let on = &evaluation.rig.layout.flies[fly];
-    let weighted = |fly: &rig::blocks::Fly<'_>| fly.bead.is_some() || fly.wire.is_some();
     let of_a_kind = |choice: &Choice<'p>| {
-        choice.fly.floats.is_some() == on.fly.floats.is_some()
-            && (weighted(&choice.fly) || !weighted(&on.fly))
+        choice.fly.floats.is_some() == evaluation.rig.rides_afloat(fly)
+            && (choice.fly.is_weighted() || !on.fly.is_weighted())
             && (choice.block.is_none() || choice.block != on.block)
     };
     let flies = fly_box::flies(world, evaluation.rig.block.id.file);

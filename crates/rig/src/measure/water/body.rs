@@ -6,7 +6,6 @@
 
 use super::stream::fluid;
 use super::{metres, said};
-use crate::blocks::Fly;
 use crate::evaluation::Evaluation;
 use crate::fly_box::usual_bead;
 use crate::measure::{Thing, fly, of};
@@ -144,8 +143,7 @@ pub(in crate::measure) fn wet_weight(evaluation: &Evaluation<'_, '_>, thing: Thi
 
 /// Its speed in still water.
 pub(in crate::measure) fn sinks(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let on: &Fly<'_> = &fly::on(evaluation, thing).fly;
-    if on.floats.is_some() {
+    if matches!(thing, Thing::Fly(index) if evaluation.rig.rides_afloat(index)) {
         return Err(Lack::without(
             format!("a sink of {}", fly::on(evaluation, thing).name),
             None,

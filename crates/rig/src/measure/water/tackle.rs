@@ -33,10 +33,24 @@ pub(super) struct Rigged {
 pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
     let layout = &evaluation.rig.layout;
     let float = layout.on_line.iter().rfind(|item| item.kind == OnLineKind::Float);
-    let dry = (0..layout.flies.len()).rfind(|fly| evaluation.rig.rides_afloat(*fly));
+    let dry = (0..layout.flies.len()).rfind(|fly| afloat(evaluation, *fly));
     float
         .map(|item| item.above)
         .max(dry.map(|fly| layout.flies[fly].above))
+}
+
+/// Whether a fly rides on the surface; told as assumed where it does not say so itself.
+fn afloat(evaluation: &Evaluation<'_, '_>, fly: usize) -> bool {
+    let rides = evaluation.rig.rides_afloat(fly);
+    let on = &evaluation.rig.layout.flies[fly];
+    if rides && on.fly.floats.is_none() {
+        evaluation.assume(|| Assumed {
+            what: format!("how {} rides", on.name),
+            value: "afloat".to_owned(),
+            why: "its method has it there, and nothing weights it".to_owned(),
+        });
+    }
+    rides
 }
 
 /// The rig below its float, or all of it, from the point up; the line goes on as its uppermost piece.
@@ -44,7 +58,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Ri
     let layout = &evaluation.rig.layout;
     let last = layout.sections.len();
     let point = layout.flies.iter().position(|fly| fly.at == FlyAt::Point);
-    let point = point.filter(|index| !evaluation.rig.rides_afloat(*index));
+    let point = point.filter(|index| !afloat(evaluation, *index));
     let Some(point) = point else {
         return Err(no_point(evaluation));
     };
@@ -52,7 +66,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Ri
     let strands: Vec<Strand> = strands.collect::<Result<_, _>>()?;
     let (fly, mut mass) = body(evaluation, Thing::Fly(point))?;
     let mut hangs = Vec::new();
-    let sinking = |index: &usize| !evaluation.rig.rides_afloat(*index) && *index != point;
+    let sinking = |index: &usize| !afloat(evaluation, *index) && *index != point;
     for index in (0..layout.flies.len()).filter(sinking) {
         let thing = Thing::Fly(index);
         if layout.flies[index].above >= first {
