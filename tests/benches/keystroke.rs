@@ -6,14 +6,14 @@
 //! `cargo bench -p snell-tests --bench keystroke`.
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
-use notebook::editor::{self, Desk};
-use notebook::{Kind, LocalDisk, Notebook};
 use serde_json::json;
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_ide::Desk;
 use snell_tests::{Build, Client};
+use snell_text::Span;
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::Arc;
-use text::Span;
 
 const RIGS: usize = 700;
 const PATH: &str = "generated.rig";
@@ -70,7 +70,7 @@ fn at_the_desk(c: &mut Criterion) {
             || states[0].to_string(),
             |text| {
                 let book = Notebook::of_text(Path::new(PATH), Kind::Rig, text, &LocalDisk);
-                notebook::check(&book).len()
+                snell_article::check(&book).len()
             },
             BatchSize::LargeInput,
         );
@@ -82,24 +82,24 @@ fn asked_at_the_desk(c: &mut Criterion) {
     type Ask = fn(&mut Desk, &Path, u32) -> Option<usize>;
     let asks: [(&str, Ask); 6] = [
         ("hover", |desk, path, at| {
-            let hover = desk.near(path, Span::empty(at), |book| editor::hover(book, at))?;
+            let hover = desk.near(path, Span::empty(at), |book| snell_ide::hover(book, at))?;
             Some(usize::from(hover.is_some()))
         }),
         ("completions", |desk, path, at| {
-            desk.near_named(path, Span::empty(at), |book| editor::complete(book, at).len())
+            desk.near_named(path, Span::empty(at), |book| snell_ide::complete(book, at).len())
         }),
         ("hints of a screen", |desk, path, at| {
             let screen = Span::new(at.saturating_sub(1000), at + 1000);
-            desk.near(path, screen, |book| editor::hints(book, screen).len())
+            desk.near(path, screen, |book| snell_ide::hints(book, screen).len())
         }),
         ("colours", |desk, path, _| {
-            Some(editor::tokens(desk.notebook(path)?).len())
+            Some(snell_ide::tokens(desk.notebook(path)?).len())
         }),
         ("totals of every rig", |desk, path, _| {
             Some(desk.lenses(path).len())
         }),
         ("outline", |desk, path, _| {
-            Some(editor::outline(desk.notebook(path)?).len())
+            Some(snell_ide::outline(desk.notebook(path)?).len())
         }),
     ];
     let (states, at) = states("\n  tippet  ", '1');

@@ -5,26 +5,28 @@
 //! `cargo bench -p snell-tests`. Beside other checkers: `tests/speed.py`.
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
-use notebook::{Kind, LocalDisk, Notebook};
-use rig::measure::{self, Thing};
-use rig::value::Faults;
-use rig::{Evaluation, World};
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_rig::measure::{self, Thing};
+use snell_rig::value::Faults;
+use snell_rig::{Evaluation, World};
+use snell_syntax::BlockKind;
+use snell_text::TextId;
 use std::hint::black_box;
 use std::path::Path;
 use std::thread;
-use syntax::BlockKind;
-use text::TextId;
 
 const RIGS: usize = 700;
 
 fn reading(c: &mut Criterion) {
     let text = snell_tests::generated_notebook(RIGS);
-    let lines = syntax::whole(&text);
-    c.bench_function("cut into lines", |b| b.iter(|| syntax::whole(black_box(&text))));
-    c.bench_function("read", |b| {
-        b.iter(|| syntax::read(black_box(&text), TextId(0), &lines))
+    let lines = snell_syntax::whole(&text);
+    c.bench_function("cut into lines", |b| {
+        b.iter(|| snell_syntax::whole(black_box(&text)))
     });
-    let mut reader = syntax::Reader::new();
+    c.bench_function("read", |b| {
+        b.iter(|| snell_syntax::read(black_box(&text), TextId(0), &lines))
+    });
+    let mut reader = snell_syntax::Reader::new();
     reader.read(&text, TextId(0), &lines);
     c.bench_function("read again, every line known", |b| {
         b.iter(|| reader.read(black_box(&text), TextId(0), &lines))
@@ -40,13 +42,14 @@ fn evaluating(c: &mut Criterion) {
     let (world, _) = World::new(project);
     let own = project.files().filter(|file| !project.ships(*file));
     let blocks: Vec<_> = own.flat_map(|file| project.blocks(file)).collect();
-    let is_rig =
-        |block: &&rig::project::BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);
+    let is_rig = |block: &&snell_rig::project::BlockRef<'_>| {
+        block.head().is_some_and(|head| head.kind == BlockKind::Rig)
+    };
     let rigs: Vec<_> = blocks.iter().filter(is_rig).collect();
     c.bench_function("evaluate the rigs, one thread", |b| {
         b.iter(|| {
             for block in &rigs {
-                let rig = rig::rig::read(&world, **block, &Faults::default());
+                let rig = snell_rig::rig::read(&world, **block, &Faults::default());
                 let evaluation = Evaluation::new(&world, &rig);
                 evaluation.run();
                 black_box(evaluation.into_findings());
@@ -54,7 +57,7 @@ fn evaluating(c: &mut Criterion) {
         });
     });
     c.bench_function("check what was read", |b| {
-        b.iter(|| notebook::check(black_box(&book)).len())
+        b.iter(|| snell_article::check(black_box(&book)).len())
     });
 }
 
@@ -63,7 +66,7 @@ fn whole(c: &mut Criterion) {
     c.bench_function("check, from text to findings", |b| {
         b.iter_batched(
             || text.clone(),
-            |text| notebook::check(&opened(text)).len(),
+            |text| snell_article::check(&opened(text)).len(),
             BatchSize::LargeInput,
         );
     });
@@ -87,8 +90,8 @@ fn without_rules(book: &Notebook) -> usize {
         .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
         .collect();
     let threads = thread::available_parallelism().map_or(1, usize::from);
-    let of_rig = |block: &rig::project::BlockRef<'_>| {
-        let rig = rig::rig::read(&world, *block, &Faults::default());
+    let of_rig = |block: &snell_rig::project::BlockRef<'_>| {
+        let rig = snell_rig::rig::read(&world, *block, &Faults::default());
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
         evaluation.into_findings().len()
@@ -136,7 +139,7 @@ fn in_water(c: &mut Criterion) {
         .flat_map(|file| world.project.blocks(file))
         .find(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
         .expect("there is a rig in it");
-    let rig = rig::rig::read(&world, block, &Faults::default());
+    let rig = snell_rig::rig::read(&world, block, &Faults::default());
     let told = |wanted: &[(Thing, &str)]| {
         let evaluation = Evaluation::new(&world, &rig);
         for (thing, name) in wanted {

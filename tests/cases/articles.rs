@@ -27,7 +27,7 @@ fn folder() -> tempfile::TempDir {
 fn outside(page: &str) -> Vec<String> {
     let mut pieces = Vec::new();
     let mut at = 0;
-    for pair in text::markers(page)
+    for pair in snell_text::markers(page)
         .iter()
         .filter(|marker| !marker.words.of(page).starts_with("use"))
         .collect::<Vec<_>>()

@@ -4,11 +4,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::view::{self, Asked, ShownAnswer, ShownCard, ShownFished, Units};
-use notebook::{Kind, LocalDisk, Notebook};
-use picture::scene::{Bounds, Item, Scene, at};
 use serde_json::Value;
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_picture::scene::{Bounds, Item, Scene, at};
 use snell_tests::{Build, Run, top};
+use snell_view::{Asked, ShownAnswer, ShownCard, ShownFished, Units};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 use std::fs;
@@ -194,7 +194,7 @@ fn opened(text: &str) -> Notebook {
 }
 
 fn card(text: &str, asked: &Asked) -> ShownCard {
-    view::cards(&opened(text), Units::Author, asked, &|_, _| {}, |_, _| true)
+    snell_view::cards(&opened(text), Units::Author, asked, &|_, _| {}, |_, _| true)
         .unwrap()
         .remove(0)
 }
@@ -324,7 +324,7 @@ fn everything_on_the_page_can_be_read() {
             run: Some("40 ft".to_owned()),
             ..Asked::default()
         };
-        let card = view::cards(&opened(text), units, &asked, &|_, _| {}, |_, _| true)
+        let card = snell_view::cards(&opened(text), units, &asked, &|_, _| {}, |_, _| true)
             .unwrap()
             .remove(0);
         let scene = card.scene().expect("a page");

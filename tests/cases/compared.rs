@@ -1,10 +1,10 @@
 //! Laws of comparing: a rig is like itself, and an edit script is told as the
 //! script that it is.
 
-use notebook::compare::{Change, Comparison, RigChange, State, TraitKind, compare, for_people, told_moved};
-use notebook::{Kind, LocalDisk, Notebook};
 use proptest::prelude::*;
+use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_tests::generated_notebook;
+use snell_view::compare::{Change, Comparison, RigChange, State, TraitKind, compare, for_people, told_moved};
 use std::path::Path;
 
 fn state(text: &str) -> State {
@@ -158,7 +158,7 @@ fn an_estimate_is_told_only_as_far_as_it_can_be() {
             other => panic!("{other:?}"),
         };
     let little = measures("3 ft", "37 in");
-    let rides = |of: &[&notebook::compare::Moved]| of.iter().any(|moved| moved.measure == "rides");
+    let rides = |of: &[&snell_view::compare::Moved]| of.iter().any(|moved| moved.measure == "rides");
     assert!(
         rides(&little.iter().collect::<Vec<_>>()),
         "it moved, and programs are told"

@@ -5,11 +5,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::view::{Units, show};
-use notebook::{LocalDisk, Notebook};
-use report::{Finding, Level};
 use serde_json::Value;
+use snell_analysis::{LocalDisk, Notebook};
+use snell_finding::{Finding, Level};
 use snell_tests::{Build, Run, found, marked, top};
+use snell_view::{Units, show};
 use std::collections::BTreeSet;
 use std::fs;
 use tempfile::TempDir;
@@ -38,7 +38,7 @@ fn alone(text: &str) -> (TempDir, Notebook) {
 
 /// The faults of a notebook; what rules say about broken rigs is for their own tests.
 fn faults(book: &Notebook) -> Vec<Finding> {
-    notebook::check(book)
+    snell_article::check(book)
         .into_iter()
         .filter(|finding| finding.level == Level::Fault)
         .collect()

@@ -1,7 +1,7 @@
 //! The made-up notebook is what the benchmark takes it for: as long as it
 //! says, sound, and as varied as a notebook that a person wrote.
 
-use notebook::{Kind, LocalDisk, Notebook};
+use snell_analysis::{Kind, LocalDisk, Notebook};
 use std::collections::HashSet;
 use std::path::Path;
 
@@ -17,7 +17,7 @@ fn generated(rigs: usize) -> Notebook {
 fn seven_hundred_rigs_have_ten_thousand_five_hundred_lines() {
     let text = snell_tests::generated_notebook(RIGS);
     assert_eq!(text.lines().count(), 10_500);
-    assert_eq!(notebook::view::names(&generated(RIGS)).len(), RIGS);
+    assert_eq!(snell_view::names(&generated(RIGS)).len(), RIGS);
 }
 
 #[test]
@@ -32,10 +32,10 @@ fn lines_come_out_even_from_the_fewest_rigs_on() {
 #[test]
 fn it_has_no_fault() {
     let book = generated(RIGS);
-    let findings = notebook::check(&book);
+    let findings = snell_article::check(&book);
     let faults = findings
         .iter()
-        .filter(|finding| finding.level == report::Level::Fault);
+        .filter(|finding| finding.level == snell_finding::Level::Fault);
     let told: Vec<_> = faults
         .map(|finding| (&finding.message, finding.place()))
         .collect();

@@ -3,30 +3,33 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use rig::{Project, World};
 use serde_json::Value;
+use snell_rig::{Project, World};
+use snell_syntax::BlockKind;
 use snell_tests::top;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use syntax::BlockKind;
 
 /// Which crates each may know. An arrow may also pass over a crate: what may be known by way of another may be
 /// known at once.
 const ARROWS: &[(&str, &[&str])] = &[
-    ("text", &[]),
-    ("units", &[]),
-    ("report", &["text"]),
-    ("syntax", &["text", "units", "report"]),
-    ("water", &["units"]),
-    ("rig", &["syntax", "water"]),
-    ("rules", &["rig"]),
-    ("picture", &["rig"]),
-    ("notebook", &["rules", "picture"]),
-    ("serve", &["notebook"]),
-    ("snell", &["notebook", "serve"]),
-    ("web", &["notebook"]),
+    ("snell-text", &[]),
+    ("snell-units", &[]),
+    ("snell-finding", &["snell-text"]),
+    ("snell-syntax", &["snell-text", "snell-units", "snell-finding"]),
+    ("snell-water", &["snell-units"]),
+    ("snell-rig", &["snell-syntax", "snell-water"]),
+    ("snell-rules", &["snell-rig"]),
+    ("snell-analysis", &["snell-rules"]),
+    ("snell-picture", &["snell-rig"]),
+    ("snell-view", &["snell-analysis", "snell-picture"]),
+    ("snell-article", &["snell-view"]),
+    ("snell-history", &["snell-view"]),
+    ("snell-ide", &["snell-article"]),
+    ("snell-server", &["snell-ide"]),
+    ("snell", &["snell-server", "snell-history"]),
 ];
 
 /// May know every crate.
@@ -93,10 +96,10 @@ fn arrows_between_crates_only_point_down() {
 #[test]
 fn parser_and_protocol_stay_in_their_crates() {
     let homes = [
-        ("pest", "syntax"),
-        ("pest_derive", "syntax"),
-        ("tower-lsp-server", "serve"),
-        ("lsp-types", "serve"),
+        ("pest", "snell-syntax"),
+        ("pest_derive", "snell-syntax"),
+        ("tower-lsp-server", "snell-server"),
+        ("lsp-types", "snell-server"),
     ];
     for (name, needs) in packages().iter().filter(|(name, _)| *name != TESTS) {
         for (library, home) in homes {
@@ -106,7 +109,7 @@ fn parser_and_protocol_stay_in_their_crates() {
             );
         }
     }
-    let offered = public_items("crates/syntax/src");
+    let offered = public_items("crates/snell-syntax/src");
     assert!(offered.len() > 20, "the tree is public");
     for (path, item) in offered {
         let foreign = ["pest", "Pair<", "Pairs<", "Rule::", ": Rule", "-> Rule"]
@@ -224,11 +227,11 @@ fn every_shipped_block_has_a_source() {
     let mut count = 0;
     for block in project.files().flat_map(|file| project.blocks(file)) {
         let head = block.head().expect("a shipped block has a head");
-        let chain = rig::blocks::chain(&world, block).unwrap();
-        let lines = rig::blocks::merged(&chain, &rig::value::Faults::default());
+        let chain = snell_rig::blocks::chain(&world, block).unwrap();
+        let lines = snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default());
         let said = lines
             .iter()
-            .any(|line| rig::blocks::line_key(*line).0 == "source");
+            .any(|line| snell_rig::blocks::line_key(*line).0 == "source");
         assert!(
             said,
             "the shipped {} `{}` names no source",
@@ -255,7 +258,7 @@ fn every_shipped_block_has_a_source() {
 /// A name stands for one thing in reports, in `allow` lines and in `why`: plain words, no codes.
 #[test]
 fn fault_names_are_plain_words_and_stand_once() {
-    let names: Vec<&str> = notebook::fault_names().map(|(name, _)| name).collect();
+    let names: Vec<&str> = snell_analysis::fault_names().map(|(name, _)| name).collect();
     assert!(names.len() > 60);
     let mut twice = Vec::new();
     for (at, name) in names.iter().enumerate() {
@@ -268,14 +271,14 @@ fn fault_names_are_plain_words_and_stand_once() {
         }
     }
     assert_eq!(twice, Vec::<&str>::new(), "two faults share a name");
-    for (name, about) in notebook::fault_names() {
+    for (name, about) in snell_analysis::fault_names() {
         assert!(about.ends_with('.'), "{name}: {about}");
     }
 }
 
 #[test]
 fn every_rule_page_shows_both_sides() {
-    let pages: Vec<PathBuf> = files(&top().join("crates/rules/book"))
+    let pages: Vec<PathBuf> = files(&top().join("crates/snell-rules/book"))
         .into_iter()
         .filter(|path| path.extension().is_some_and(|ending| ending == "md"))
         .collect();

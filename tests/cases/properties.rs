@@ -4,14 +4,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::{Kind, LocalDisk, Notebook};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use report::{Finding, Fix, Level};
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_finding::{Finding, Fix, Level};
 use snell_tests::{PIECES, generated_notebook, top};
+use snell_text::{Place, Span};
 use std::path::Path;
-use text::{Place, Span};
 
 fn opened(kind: Kind, text: &str) -> Notebook {
     Notebook::of_text(Path::new("asked.rig"), kind, text.to_owned(), &LocalDisk)
@@ -21,7 +21,7 @@ fn opened(kind: Kind, text: &str) -> Notebook {
 fn text_of(book: &Notebook, place: Place) -> &str {
     match book.document(place.text) {
         Some(document) => &document.text,
-        None => rig::shelf::page(place.text).map_or("", |(_, page)| page),
+        None => snell_rig::shelf::page(place.text).map_or("", |(_, page)| page),
     }
 }
 
@@ -43,7 +43,7 @@ fn in_its_text(book: &Notebook, place: Place) -> Result<(), TestCaseError> {
 /// Checks a text and holds every place of every finding against it.
 fn sound(kind: Kind, text: &str) -> Result<(), TestCaseError> {
     let book = opened(kind, text);
-    for finding in notebook::check(&book) {
+    for finding in snell_article::check(&book) {
         prop_assert!(!finding.labels.is_empty() && !finding.message.is_empty());
         for label in &finding.labels {
             in_its_text(&book, label.place)?;
@@ -55,8 +55,8 @@ fn sound(kind: Kind, text: &str) -> Result<(), TestCaseError> {
             in_its_text(&book, edit.place)?;
         }
     }
-    let shown = notebook::view::show(&book, notebook::view::Units::Both, |_, _| true);
-    prop_assert_eq!(shown.len(), notebook::view::names(&book).len());
+    let shown = snell_view::show(&book, snell_view::Units::Both, |_, _| true);
+    prop_assert_eq!(shown.len(), snell_view::names(&book).len());
     Ok(())
 }
 
@@ -67,7 +67,7 @@ fn fixed<'f>(book: &Notebook, fixes: impl IntoIterator<Item = &'f Fix>) -> Strin
         assert_eq!(edit.place.text, document.id);
         (edit.place.span, edit.new.clone())
     });
-    report::apply(&document.text, edits)
+    snell_finding::apply(&document.text, edits)
 }
 
 fn line_of(text: &str, span: Span) -> usize {
@@ -75,7 +75,7 @@ fn line_of(text: &str, span: Span) -> usize {
 }
 
 fn faults(book: &Notebook) -> Vec<Finding> {
-    notebook::check(book)
+    snell_article::check(book)
         .into_iter()
         .filter(|finding| finding.level == Level::Fault)
         .collect()
@@ -141,7 +141,7 @@ proptest! {
         let mut text = disturbed(&example("harrow.rig"), &changes);
         for _ in 0..40 {
             let book = opened(Kind::Rig, &text);
-            let findings = notebook::check(&book);
+            let findings = snell_article::check(&book);
             let Some(fix) = findings.iter().find_map(sure) else { return Ok(()) };
             let next = fixed(&book, [fix]);
             prop_assert_ne!(&next, &text, "a fix that changes nothing: {:?}", fix);
@@ -192,14 +192,14 @@ fn a_sure_fix_removes_its_finding_and_brings_no_other() {
 fn sure_fixes_made_together_remove_their_findings() {
     let text = std::fs::read_to_string(top().join("tests/data/forty.rig")).unwrap();
     let book = opened(Kind::Rig, &text);
-    let findings = notebook::check(&book);
+    let findings = snell_article::check(&book);
     let mended: Vec<_> = findings
         .iter()
         .filter(|finding| sure(finding).is_some())
         .collect();
     assert!(mended.len() >= 5, "the file holds usual slips");
     let after = fixed(&book, mended.iter().filter_map(|finding| sure(finding)));
-    let left: Vec<_> = notebook::check(&opened(Kind::Rig, &after))
+    let left: Vec<_> = snell_article::check(&opened(Kind::Rig, &after))
         .iter()
         .map(|finding| (line_of(&after, finding.place().span), finding.code.clone()))
         .collect();

@@ -140,10 +140,10 @@ fn the_two_commands_are_those_that_are_tested() {
 fn every_rig_fence_of_the_pages_is_sound() {
     for page in ["README.md", "grammar/reference.md"] {
         let path = top().join(page);
-        let book = notebook::Notebook::open(&[path], &notebook::LocalDisk).expect("the page");
-        let faults: Vec<String> = notebook::check(&book)
+        let book = snell_analysis::Notebook::open(&[path], &snell_analysis::LocalDisk).expect("the page");
+        let faults: Vec<String> = snell_article::check(&book)
             .into_iter()
-            .filter(|finding| finding.level == report::Level::Fault)
+            .filter(|finding| finding.level == snell_finding::Level::Fault)
             .map(|finding| format!("{}: {}", finding.code, finding.message))
             .collect();
         assert!(faults.is_empty(), "{page}: {faults:?}");

@@ -3,7 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::{LocalDisk, Notebook};
+use snell_analysis::{LocalDisk, Notebook};
 use snell_tests::{Essence, MANNERS, Manner, essences, respelled, top};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -20,13 +20,13 @@ fn rigs(files: &[&str], manners: &[Manner]) -> (Vec<Essence>, Vec<String>) {
         fs::write(folder.path().join(file), respelled(&text, manners)).unwrap();
     }
     let book = opened(folder.path(), files[0]);
-    let findings = notebook::check(&book);
+    let findings = snell_article::check(&book);
     let told = findings.iter().map(|finding| place(&book, finding)).collect();
     (essences(&book), told)
 }
 
 /// The file and line of a finding, and its name.
-fn place(book: &Notebook, finding: &report::Finding) -> String {
+fn place(book: &Notebook, finding: &snell_finding::Finding) -> String {
     let place = finding.place();
     let document = book.document(place.text).unwrap();
     let file = document.path.file_name().unwrap_or_default().to_string_lossy();

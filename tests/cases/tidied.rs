@@ -4,20 +4,20 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::{Kind, LocalDisk, Notebook};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
+use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_tests::{
     Build, Essence, MANNERS, Manner, PIECES, Run, essences, generated_notebook, respelled, top,
 };
+use snell_text::TextId;
 use std::fs;
 use std::path::Path;
-use text::TextId;
 
 fn tidied(text: &str) -> String {
-    let edits = syntax::tidy(text, TextId(0), &syntax::whole(text));
-    report::apply(text, edits.into_iter().map(|edit| (edit.place.span, edit.new)))
+    let edits = snell_syntax::tidy(text, TextId(0), &snell_syntax::whole(text));
+    snell_finding::apply(text, edits.into_iter().map(|edit| (edit.place.span, edit.new)))
 }
 
 fn opened(text: &str) -> Notebook {
@@ -27,7 +27,7 @@ fn opened(text: &str) -> Notebook {
 /// The rigs of a text, and its faults by name in order.
 fn meaning(text: &str) -> (Vec<Essence>, Vec<String>) {
     let book = opened(text);
-    let faults = notebook::check(&book)
+    let faults = snell_article::check(&book)
         .into_iter()
         .map(|finding| finding.code.into_owned());
     (essences(&book), faults.collect())

@@ -4,8 +4,8 @@
 //! Each check names its source. What is marked "common practice, no source" is
 //! what anglers do; what was not looked up says that it is from memory.
 
-use notebook::view::{Measures, ShownRig, Units, show};
-use notebook::{Kind, LocalDisk, Notebook};
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_view::{Measures, ShownRig, Units, show};
 use std::f64::consts::PI;
 use std::path::Path;
 
@@ -26,9 +26,9 @@ fn opened(text: &str) -> Notebook {
 /// The one rig of a text without faults.
 fn rig(text: &str) -> ShownRig {
     let book = opened(text);
-    let faults = notebook::check(&book)
+    let faults = snell_article::check(&book)
         .into_iter()
-        .filter(|finding| finding.level == report::Level::Fault);
+        .filter(|finding| finding.level == snell_finding::Level::Fault);
     let faults: Vec<String> = faults.map(|finding| finding.message).collect();
     assert!(faults.is_empty(), "{text}\n{faults:#?}");
     show(&book, Units::Author, |_, _| true).remove(0)
@@ -120,7 +120,7 @@ fn x_sizes_fall_a_thousandth_of_an_inch_at_a_step() {
 #[test]
 fn from_9x_on_a_diameter_is_asked_for() {
     for size in ["9X", "10X", "12X"] {
-        let findings = notebook::check(&opened(&format!("rig asked\n  tippet 1 m of {size} fluoro\n")));
+        let findings = snell_article::check(&opened(&format!("rig asked\n  tippet 1 m of {size} fluoro\n")));
         let codes: Vec<&str> = findings.iter().map(|finding| &*finding.code).collect();
         assert_eq!(codes, ["size-too-fine"], "{size}");
         assert!(
@@ -214,7 +214,7 @@ fn inch_labels_of_beads_are_sizes() {
     }
     let two = opened("rig asked\n  tippet 1 m of 5X fluoro\n  point #10 5/32 in tungsten\n");
     assert_eq!(
-        notebook::check(&two).len(),
+        snell_article::check(&two).len(),
         1,
         "5/32 in is sold for two sizes, so it is asked"
     );

@@ -1,8 +1,8 @@
 //! The editors colour the words that the tables of the code hold.
 
+use snell_syntax::{BlockKind, Joint};
 use std::collections::BTreeSet;
 use std::fs;
-use syntax::{BlockKind, Joint};
 
 #[test]
 fn the_editors_know_the_words_of_the_tables() {

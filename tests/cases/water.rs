@@ -3,9 +3,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
-use notebook::{Kind, LocalDisk, Notebook, view};
-use report::Level;
 use serde_json::Value;
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_finding::Level;
 use snell_tests::{Build, Ran, Run, top};
 use std::path::Path;
 
@@ -50,13 +50,13 @@ fn a_big_notebook_is_not_drowned_in_words() {
     const RIGS: usize = 150;
     let text = snell_tests::generated_notebook(RIGS);
     let book = Notebook::of_text(Path::new("generated.rig"), Kind::Rig, text, &LocalDisk);
-    let findings = notebook::check(&book);
+    let findings = snell_article::check(&book);
     let of_drift: Vec<_> = findings
         .iter()
         .filter(|one| DRIFT_RULES.contains(&&*one.code))
         .collect();
-    let shown = view::show(&book, view::Units::Author, |_, _| true);
-    let rides = |rig: &view::ShownRig| rig.flies.iter().any(|fly| fly.measures.contains_key("rides"));
+    let shown = snell_view::show(&book, snell_view::Units::Author, |_, _| true);
+    let rides = |rig: &snell_view::ShownRig| rig.flies.iter().any(|fly| fly.measures.contains_key("rides"));
     assert!(
         shown.iter().filter(|rig| rides(rig)).count() > RIGS / 10,
         "the drift can be judged"

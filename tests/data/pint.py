@@ -1,7 +1,7 @@
 """Writes pint.tsv: units of the table, converted to SI by an independent library.
 
 Run as the header of pint.tsv says. It knows nothing of the table in
-crates/units; each row pairs a spelling of ours with pint's name for that unit.
+crates/snell-units; each row pairs a spelling of ours with pint's name for that unit.
 Python needs -P, or it takes this file for the library of the same name.
 """
 

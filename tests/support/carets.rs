@@ -4,8 +4,8 @@
 //! What is expected is read from the carets and what is found from the
 //! findings, both as lists of marks, so that a test compares them whole.
 
-use notebook::Notebook;
-use report::Finding;
+use snell_analysis::Notebook;
+use snell_finding::Finding;
 
 /// A place with a fault's name. Lines and columns count from 1, columns in characters, the end left out.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]

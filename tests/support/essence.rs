@@ -1,8 +1,8 @@
 //! What a rig comes to, without the words in which it was written: two texts
 //! that mean the same have equal essences.
 
-use notebook::Notebook;
-use notebook::view::{Measures, ShownPart, ShownRig, ShownUnknown, Units, show};
+use snell_analysis::Notebook;
+use snell_view::{Measures, ShownPart, ShownRig, ShownUnknown, Units, show};
 
 /// What a rig comes to, without the words in which it was written.
 #[derive(PartialEq, Debug)]
@@ -56,7 +56,7 @@ fn part(part: &ShownPart) -> (String, Vec<Figure>) {
 }
 
 fn figures(measures: &Measures) -> Vec<Figure> {
-    let figure = |(name, written): (&&str, &notebook::view::Written)| {
+    let figure = |(name, written): (&&str, &snell_view::Written)| {
         let words = match written.value {
             Some(_) => written.unit.clone().unwrap_or_default(),
             None => plain(&written.text),

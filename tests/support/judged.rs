@@ -4,10 +4,10 @@
 //! is read here, for it is a number.
 
 use crate::{Chance, PIECES, generated_notebook, top};
+use snell_text::TextId;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
-use text::TextId;
 
 /// A line, and whether it can be read.
 pub struct Judged {
@@ -83,7 +83,7 @@ fn at_random(chance: &mut Chance) -> String {
 
 /// `None` where it cannot be told.
 fn judged(line: String) -> Option<Judged> {
-    let file = syntax::read(&line, TextId(0), &syntax::whole(&line));
+    let file = snell_syntax::read(&line, TextId(0), &snell_syntax::whole(&line));
     let mut faults = file.findings.iter().map(|finding| &*finding.code);
     if faults.clone().any(|fault| fault == OF_BOTH) {
         return None;

@@ -3,10 +3,10 @@
 //! A table stands between two markers that name it; all else is written by
 //! hand and kept.
 
-use rig::keywords::{self, OWN_FORMS};
-use rig::measure::{Get, Kind, MEASURES};
+use snell_rig::keywords::{self, OWN_FORMS};
+use snell_rig::measure::{Get, Kind, MEASURES};
+use snell_syntax::{BlockKind, Joint};
 use std::fmt::Write;
-use syntax::{BlockKind, Joint};
 
 const END: &str = "<!-- end -->";
 
@@ -79,7 +79,7 @@ fn joining_words() -> String {
 }
 
 fn units_table() -> String {
-    let row = |unit: &units::Unit| {
+    let row = |unit: &snell_units::Unit| {
         let words: Vec<String> = unit
             .words
             .iter()
@@ -94,7 +94,7 @@ fn units_table() -> String {
     };
     rows(
         &["unit", "also written", "what it is", "source"],
-        units::UNITS.iter().map(row),
+        snell_units::UNITS.iter().map(row),
     )
 }
 
@@ -148,7 +148,7 @@ fn measures() -> String {
         Kind::Rod,
         Kind::Water,
     ];
-    let told = |measure: &rig::measure::Measure| match measure.get {
+    let told = |measure: &snell_rig::measure::Measure| match measure.get {
         Get::Value(_) => measure.dimension.name().into_owned(),
         Get::Words(_) => "words".to_owned(),
     };
@@ -170,7 +170,7 @@ fn measures() -> String {
 }
 
 fn faults() -> String {
-    let mut all: Vec<_> = notebook::fault_names().collect();
+    let mut all: Vec<_> = snell_analysis::fault_names().collect();
     all.sort_unstable();
     rows(
         &["fault", "what it means"],

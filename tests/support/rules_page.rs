@@ -1,11 +1,11 @@
 //! `grammar/rules.md`: every rule that ships, by rulebook, made from the rules
 //! themselves.
 
-use rig::World;
-use rig::value::Faults;
-use rules::{Page, Rule};
+use snell_rig::World;
+use snell_rig::value::Faults;
+use snell_rules::{Page, Rule};
+use snell_syntax::BlockKind;
 use std::fmt::Write;
-use syntax::BlockKind;
 
 const HEAD: &str = "\
 # The rules that ship
@@ -21,11 +21,11 @@ Figures of common practice are where to start, not where to end. This page is ma
 
 /// The page as it is today.
 pub fn rules_page() -> String {
-    let project = rules::project();
+    let project = snell_rules::project();
     let (world, _) = World::new(&project);
     let mut made = HEAD.to_owned();
     let mut folder = "";
-    for page in rules::pages() {
+    for page in snell_rules::pages() {
         if page.folder != folder {
             folder = page.folder;
             let _ = write!(
@@ -43,8 +43,8 @@ pub fn rules_page() -> String {
 /// One row for each rule of a page.
 fn rows(world: &World<'_>, page: Page) -> Vec<String> {
     let project = world.project;
-    let on_page = |block: &rig::project::BlockRef<'_>| {
-        let name = rules::page(block.name_place().text).map(|(name, _)| name);
+    let on_page = |block: &snell_rig::project::BlockRef<'_>| {
+        let name = snell_rules::page(block.name_place().text).map(|(name, _)| name);
         name == Some(page.name) && block.head().is_some_and(|head| head.kind == BlockKind::Rule)
     };
     let blocks = project
@@ -56,7 +56,7 @@ fn rows(world: &World<'_>, page: Page) -> Vec<String> {
 }
 
 fn row(rule: &Rule<'_>) -> String {
-    let limit = |(line, bind): &(rig::project::LineRef<'_>, &syntax::Bind)| {
+    let limit = |(line, bind): &(snell_rig::project::LineRef<'_>, &snell_syntax::Bind)| {
         format!("{} {}", bind.name.folded, line.written(bind.value.span))
     };
     let limits: Vec<String> = rule.limits.iter().map(limit).collect();

@@ -6,8 +6,8 @@
 //! program counts them.
 
 use crate::{Stroke, Typist};
-use notebook::Kind;
-use text::{Encoding, Position};
+use snell_analysis::Kind;
+use snell_text::{Encoding, Position};
 
 /// An edit as an editor tells it: between two places, or of the whole text.
 #[derive(Clone, Debug)]

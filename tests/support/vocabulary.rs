@@ -5,10 +5,10 @@
 //! `@units@` stands for the units, and so on; what comes out lies in
 //! `editors/`. Nothing else about an editor is known here.
 
-use rig::keywords::{self, COLOURS, OWN_FORMS, SECTIONS};
-use rig::measure::MEASURES;
+use snell_rig::keywords::{self, COLOURS, OWN_FORMS, SECTIONS};
+use snell_rig::measure::MEASURES;
+use snell_syntax::{BlockKind, Joint};
 use std::collections::BTreeSet;
-use syntax::{BlockKind, Joint};
 
 /// A file of `editors/`.
 pub struct Page {
@@ -96,7 +96,7 @@ fn lists() -> Vec<(&'static str, Vec<String>)> {
         .chain(keywords::CASTS)
         .chain(keywords::JOINED)
         .map(|named| named.word);
-    let units = units::UNITS
+    let units = snell_units::UNITS
         .iter()
         .flat_map(|unit| unit.words.iter().chain([&unit.name]))
         .copied()

@@ -28,4 +28,4 @@ if [ ! -f "$venv/complete" ]; then
   "$venv/bin/pip" install --quiet --disable-pip-version-check "${python[@]}"
   touch "$venv/complete"
 fi
-exec "$venv/bin/python" crates/water/tests/data/outside/tables.py "$deed"
+exec "$venv/bin/python" crates/snell-water/tests/data/outside/tables.py "$deed"

@@ -6,8 +6,8 @@ use crate::sheet::json::VERSION;
 use crate::sheet::unsaid::assumed;
 use crate::terminal::Terminal;
 use crate::trouble::Trouble;
-use notebook::view::{Allowance, CutPiece, CutRig, CutSpool, Cuts};
 use serde::Serialize;
+use snell_view::{Allowance, CutPiece, CutRig, CutSpool, Cuts};
 use std::io::Write;
 
 #[derive(Serialize)]

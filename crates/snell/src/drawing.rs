@@ -2,9 +2,9 @@
 
 use crate::terminal::Terminal;
 use owo_colors::Style;
-use picture::Scene;
-use picture::colours::Colour;
-use picture::write::{Painted, rows};
+use snell_picture::Scene;
+use snell_picture::colours::Colour;
+use snell_picture::write::{Painted, rows};
 
 /// A scene for a terminal.
 pub fn painted(scene: &Scene, terminal: &Terminal) -> String {

@@ -5,7 +5,7 @@
 
 use crate::trouble::Trouble;
 use ignore::WalkBuilder;
-use notebook::{Disk, Kind, LocalDisk, Notebook, from_reader};
+use snell_analysis::{Disk, Kind, LocalDisk, Notebook, from_reader};
 use std::collections::HashSet;
 use std::io::stdin;
 use std::path::{Path, PathBuf};

@@ -10,9 +10,9 @@ use crate::forms::text;
 use crate::inputs;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::view::{self, Units};
-use notebook::{Disk, Kind, LocalDisk, Notebook};
-use report::Level;
+use snell_analysis::{Disk, Kind, LocalDisk, Notebook};
+use snell_finding::Level;
+use snell_view::Units;
 use std::collections::BTreeSet;
 use std::io::stderr;
 use std::path::{Path, PathBuf};
@@ -38,7 +38,7 @@ impl Picked {
         } else {
             words
         };
-        let names = view::names(&notebook);
+        let names = snell_view::names(&notebook);
         for word in &words {
             if !names.iter().any(|(name, file)| word.takes(name, file)) {
                 return Err(word.missing(&names, within));
@@ -58,12 +58,13 @@ impl Picked {
     /// # Errors
     /// They cannot be written.
     pub fn tell_faults(&self, session: &Session) -> Result<bool, Trouble> {
-        let names = view::names(&self.notebook).into_iter();
+        let names = snell_view::names(&self.notebook).into_iter();
         let files: BTreeSet<String> = names
             .filter(|(name, file)| self.takes(name, file))
             .map(|(_, file)| file)
             .collect();
-        let mut findings = view::findings_of(notebook::check(&self.notebook), &self.notebook, &files);
+        let mut findings =
+            snell_view::findings_of(snell_article::check(&self.notebook), &self.notebook, &files);
         findings.retain(|finding| finding.level == Level::Fault);
         if !findings.is_empty() {
             let terminal = Terminal::of(Stream::Err, session.colour);
@@ -151,7 +152,7 @@ impl Wanted {
             what: "rig",
             name: name.to_owned(),
             places,
-            near: units::nearest(name, known).map(str::to_owned),
+            near: snell_units::nearest(name, known).map(str::to_owned),
         };
         match self {
             Self::Name(name) => unknown(

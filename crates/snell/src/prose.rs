@@ -65,7 +65,7 @@ fn words(text: &str) -> Vec<String> {
 
 fn is_unit(word: &str) -> bool {
     let letters = word.trim_end_matches([',', ';', '.', ')']);
-    units::resolve(letters).is_ok()
+    snell_units::resolve(letters).is_ok()
 }
 
 /// Splits off what fits in `width` cells, behind a hyphen where there is one; at least one character, so

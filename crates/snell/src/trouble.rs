@@ -143,8 +143,8 @@ impl Trouble {
     }
 }
 
-impl From<(PathBuf, notebook::Unread)> for Trouble {
-    fn from((path, unread): (PathBuf, notebook::Unread)) -> Self {
+impl From<(PathBuf, snell_analysis::Unread)> for Trouble {
+    fn from((path, unread): (PathBuf, snell_analysis::Unread)) -> Self {
         Self::unread(&path, unread)
     }
 }

@@ -32,7 +32,7 @@ fn in_plain_letters() {
 #[test]
 fn colours_are_those_of_the_rig() {
     let ran = run(&[&["--colour", "always"], HARROW].concat());
-    // The pink and the yellow of `picture::colours`.
+    // The pink and the yellow of `snell_picture::colours`.
     assert!(
         ran.out.contains("38;2;240;97;156") && ran.out.contains("38;2;244;207;43"),
         "{}",

@@ -70,9 +70,9 @@ fn a_text_is_laid_out_as_tidy_does() {
         json!({ "textDocument": { "uri": URI }, "options": { "tabSize": 8, "insertSpaces": false } });
     let edits = client.answer("textDocument/formatting", params.clone());
     let smooth = applied(rough, &edits);
-    let fresh = syntax::tidy(rough, text::TextId(0), &syntax::whole(rough));
+    let fresh = snell_syntax::tidy(rough, snell_text::TextId(0), &snell_syntax::whole(rough));
     let fresh = fresh.into_iter().map(|edit| (edit.place.span, edit.new));
-    assert_eq!(smooth, report::apply(rough, fresh));
+    assert_eq!(smooth, snell_finding::apply(rough, fresh));
     assert_ne!(smooth, rough);
     client.change(URI, 2, &[json!({ "text": smooth })]);
     assert_eq!(client.answer("textDocument/formatting", params), json!([]));

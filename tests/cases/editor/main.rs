@@ -12,9 +12,9 @@ mod typed_through;
 mod typing;
 
 use serde_json::Value;
+use snell_text::{Encoding, LineIndex, Position, Span};
 use std::path::Path;
 use tempfile::TempDir;
-use text::{Encoding, LineIndex, Position, Span};
 
 /// How many random scripts each property runs; raised for a long run.
 fn scripts(usual: u64) -> u64 {
@@ -55,5 +55,5 @@ fn applied(text: &str, edits: &Value) -> String {
         let span = Span::new(at(&edit["range"]["start"]), at(&edit["range"]["end"]));
         (span, edit["newText"].as_str().unwrap().to_owned())
     });
-    report::apply(text, edits)
+    snell_finding::apply(text, edits)
 }

@@ -2,11 +2,11 @@
 //! a text that was typed in is what it tells of the same text when it is
 //! opened.
 
-use notebook::Kind;
 use serde_json::{Value, json};
+use snell_analysis::Kind;
 use snell_tests::{Build, Client, Edit, Script};
+use snell_text::{Encoding, Position};
 use std::time::Instant;
-use text::{Encoding, Position};
 
 /// An editor with two folders of the same files: one text is typed in the first, and opened in the second.
 struct Pair {

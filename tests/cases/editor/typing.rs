@@ -2,14 +2,14 @@
 //! is read afresh: its letters, its findings, and what is shown between its
 //! words. Here at the desk; in `typed_through` by the real program.
 
-use notebook::editor::{self, Desk, Hint, Lens, Painted};
-use notebook::{Kind, LocalDisk, Notebook};
-use report::Finding;
-use serve::{Change, Texts};
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_finding::Finding;
+use snell_ide::{Desk, Hint, Lens, Painted};
+use snell_server::{Change, Texts};
 use snell_tests::{Script, Typist};
+use snell_text::{Encoding, Span};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
-use text::{Encoding, Span};
 
 const ADDRESS: &str = "typed";
 
@@ -27,22 +27,22 @@ struct Shown {
 impl Shown {
     fn afresh(notebook: &Notebook) -> Self {
         Self {
-            hints: editor::hints(notebook, Span::new(0, u32::MAX)),
-            lenses: editor::lenses(notebook),
-            tokens: editor::tokens(notebook),
+            hints: snell_ide::hints(notebook, Span::new(0, u32::MAX)),
+            lenses: snell_ide::lenses(notebook),
+            tokens: snell_ide::tokens(notebook),
         }
     }
 
     /// The hints are asked for a part at a time, as a screen is.
     fn followed(desk: &mut Desk, path: &Path) -> Self {
         let notebook = desk.notebook(path).unwrap();
-        let tokens = editor::tokens(notebook);
+        let tokens = snell_ide::tokens(notebook);
         let length = notebook.documents()[0].text.len() as u32;
         let mut hints: Vec<Hint> = Vec::new();
         for start in (0..=length).step_by(SCREEN as usize) {
             let screen = Span::new(start, start + SCREEN);
             hints.extend(
-                desk.near(path, screen, |book| editor::hints(book, screen))
+                desk.near(path, screen, |book| snell_ide::hints(book, screen))
                     .unwrap(),
             );
         }
@@ -58,7 +58,7 @@ impl Shown {
 
 /// What a check finds in a text, which knows nothing of what it was before.
 fn found(afresh: &Notebook) -> Vec<Finding> {
-    let mut findings = notebook::check(afresh);
+    let mut findings = snell_article::check(afresh);
     findings.retain(|finding| finding.place().text.0 == 0);
     findings
 }
@@ -95,7 +95,7 @@ impl Typed<'_> {
         } else if notebook_first {
             // Totals that are kept from state to state must not be those of an older one.
             let lenses = self.desk.lenses(path);
-            assert_eq!(lenses, editor::lenses(&afresh), "{script}: of\n{text:?}");
+            assert_eq!(lenses, snell_ide::lenses(&afresh), "{script}: of\n{text:?}");
         }
     }
 }

@@ -23,8 +23,8 @@ const IDLE: u64 = 40 * 1024 * 1024;
 /// How many bytes may be held for each byte that is read: a line's words, its tree, its block.
 const A_BYTE: u64 = 24;
 
-/// A file larger than this is not read at all. Source: `notebook::FILE_LIMIT`.
-const LARGEST: u64 = notebook::FILE_LIMIT;
+/// A file larger than this is not read at all. Source: `snell_analysis::FILE_LIMIT`.
+const LARGEST: u64 = snell_analysis::FILE_LIMIT;
 
 fn folder() -> TempDir {
     tempfile::tempdir().unwrap()

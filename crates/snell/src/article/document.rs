@@ -5,9 +5,9 @@
 //! Which rigs are meant is not known here.
 
 use crate::page::{self, pandoc};
-use notebook::article::{Article, Content};
 use serde_json::{Value, json};
-use text::Span;
+use snell_article::{Article, Content};
+use snell_text::Span;
 
 /// What a document has that a notebook reads.
 #[derive(Default)]
@@ -104,7 +104,7 @@ fn pieces(node: &Value) -> Option<Vec<Value>> {
     let html = node["c"][1]
         .as_str()
         .filter(|_| is_raw && node["c"][0] == "html")?;
-    let markers = text::markers(html);
+    let markers = snell_text::markers(html);
     if markers.is_empty() || raw(node).is_some() {
         return None;
     }
@@ -136,8 +136,8 @@ fn raw(node: &Value) -> Option<(&str, Where)> {
         return None;
     }
     let html = node["c"][1].as_str()?.trim();
-    let found = text::markers(html);
-    let whole = |marker: &text::Marker| marker.comment == Span::from(0..html.len());
+    let found = snell_text::markers(html);
+    let whole = |marker: &snell_text::Marker| marker.comment == Span::from(0..html.len());
     (found.len() == 1 && found.iter().all(whole)).then_some((html, place))
 }
 
@@ -264,7 +264,7 @@ mod tests {
                 raw_block("<hr>"),
             ])
         );
-        assert_eq!(text::markers(&outline.page).len(), 2);
+        assert_eq!(snell_text::markers(&outline.page).len(), 2);
     }
 
     #[test]
@@ -275,9 +275,9 @@ mod tests {
             {"t": "CodeBlock", "c": [["", ["sh"], []], "ls"]},
         ]});
         let page = Outline::of(&mut document).page;
-        let fences = text::fences(&page);
+        let fences = snell_text::fences(&page);
         assert_eq!(fences.len(), 1);
-        assert_eq!(fences[0].tag, text::FenceTag::Alone);
+        assert_eq!(fences[0].tag, snell_text::FenceTag::Alone);
         assert_eq!(fences[0].lines.len(), 2);
     }
 }

@@ -8,24 +8,24 @@ pub mod book;
 pub mod document;
 
 use crate::page::{self, markdown};
-use notebook::article::{Article, Content, Filling, Lay, Picture};
-use notebook::{Notebook, Wanted};
-use report::{Finding, Level};
-use text::Span;
+use snell_analysis::{Notebook, Wanted};
+use snell_article::{Article, Content, Filling, Lay, Picture};
+use snell_finding::{Finding, Level};
+use snell_text::Span;
 
 /// The id of every picture in its own file.
 const PICTURE_ID: &str = "rig";
 
 /// The faults of a notebook: those of markers, and those of rigs that they may show.
 pub fn faults(notebook: &Notebook) -> Vec<Finding> {
-    let mut findings = notebook::examine(notebook, Wanted::Found).findings;
+    let mut findings = snell_article::examine(notebook, Wanted::Found).findings;
     findings.retain(|finding| finding.level == Level::Fault);
     findings
 }
 
 /// A picture as it stands in its file.
 pub fn svg(picture: &Picture) -> String {
-    picture::write::svg(&picture.scene, PICTURE_ID)
+    snell_picture::write::svg(&picture.scene, PICTURE_ID)
 }
 
 /// A place of a page with the text that it should have.

@@ -118,7 +118,7 @@ pub enum Bar {
     Advice,
 }
 
-impl From<Bar> for report::Level {
+impl From<Bar> for snell_finding::Level {
     fn from(bar: Bar) -> Self {
         match bar {
             Bar::Fault => Self::Fault,

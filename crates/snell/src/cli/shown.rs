@@ -4,7 +4,7 @@ use super::{Rigs, UnitsShown};
 use crate::sheet::Form as SheetForm;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, ValueEnum};
-use rig::keywords::{CASTS, Named};
+use snell_rig::keywords::{CASTS, Named};
 use std::path::PathBuf;
 
 /// `snell show`.

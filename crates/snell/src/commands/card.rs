@@ -10,8 +10,8 @@ use crate::sheet::{card, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::view::{self, Asked, Drawn, ShownCard};
 use serde::Serialize;
+use snell_view::{Asked, Drawn, ShownCard};
 use std::io::Write;
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
@@ -62,7 +62,8 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
         progress.tell(done, all, "cells");
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    view::cards(&picked.notebook, units(options.units), &asked, &told, wanted).map_err(Trouble::NoQuantity)
+    snell_view::cards(&picked.notebook, units(options.units), &asked, &told, wanted)
+        .map_err(Trouble::NoQuantity)
 }
 
 /// Where a card goes, and as what.
@@ -132,5 +133,5 @@ fn svg(cards: &[ShownCard]) -> Result<String, Trouble> {
         rig: card.name.clone(),
         needs: card.needs.join(", "),
     })?;
-    Ok(picture::write::svg(&scene, "card"))
+    Ok(snell_picture::write::svg(&scene, "card"))
 }

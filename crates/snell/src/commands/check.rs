@@ -9,8 +9,8 @@ use crate::mending::{Mended, mend};
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::{Notebook, Wanted};
-use report::{Finding, Level};
+use snell_analysis::{Notebook, Wanted};
+use snell_finding::{Finding, Level};
 use std::collections::HashSet;
 use std::io::{self, Write, stderr};
 
@@ -35,7 +35,7 @@ pub fn run(options: &Check, session: &mut Session) -> Outcome {
     } else {
         Wanted::Found
     };
-    let checked = notebook::examine(&notebook, wanted);
+    let checked = snell_article::examine(&notebook, wanted);
     let findings = checked.findings;
     let places = Places::new(&notebook, &findings);
     let unjudged = options.skipped.then_some(checked.skipped.as_slice());

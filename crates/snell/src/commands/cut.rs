@@ -8,7 +8,7 @@ use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::view::{self, Cuts, Taking};
+use snell_view::{Cuts, Taking};
 use std::io::{Write, stderr};
 
 /// Runs the command.
@@ -17,7 +17,7 @@ use std::io::{Write, stderr};
 /// A path cannot be read, a rig is not there, a spool file cannot be written, or nothing can be taken.
 pub fn run(options: &Cut, session: &mut Session) -> Outcome {
     let picked = Picked::read(&options.rigs)?;
-    let cuts = view::cut(&picked.notebook, units(options.units), |name, file| {
+    let cuts = snell_view::cut(&picked.notebook, units(options.units), |name, file| {
         picked.takes(name, file)
     });
     let faulty = picked.tell_faults(session)?;
@@ -61,6 +61,6 @@ fn take(cuts: &Cuts, form: CutForm, session: &mut Session) -> Result<(), Trouble
 }
 
 fn write_one(taking: &Taking) -> Result<(), Trouble> {
-    let new = report::apply(&taking.text, taking.edits.iter().cloned());
+    let new = snell_finding::apply(&taking.text, taking.edits.iter().cloned());
     write::replace(&taking.path, &taking.text, &new).map_err(|why| Trouble::unwritten(&taking.path, why))
 }

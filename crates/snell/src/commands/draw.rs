@@ -7,8 +7,8 @@ use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::view::{self, Drawn};
-use picture::{Medium, Scene};
+use snell_picture::{Medium, Scene};
+use snell_view::Drawn;
 use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -27,9 +27,9 @@ pub fn run(options: &Draw, session: &mut Session) -> Outcome {
         Medium::Cells(terminal.width)
     };
     let draw = if options.in_water {
-        view::draw_in_water
+        snell_view::draw_in_water
     } else {
-        view::draw
+        snell_view::draw
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let drawn = draw(&picked.notebook, units(options.units), medium, &wanted);
@@ -56,7 +56,7 @@ fn print(drawn: &[Drawn], terminal: &Terminal, session: &mut Session) -> Result<
 /// Where pictures are written, and as what.
 pub(super) struct PictureFile<'o> {
     path: &'o Path,
-    write: fn(&Scene) -> Result<Vec<u8>, picture::write::Unpainted>,
+    write: fn(&Scene) -> Result<Vec<u8>, snell_picture::write::Unpainted>,
 }
 
 impl<'o> PictureFile<'o> {
@@ -66,8 +66,8 @@ impl<'o> PictureFile<'o> {
             .and_then(|ending| ending.to_str())
             .unwrap_or_default();
         let write = match ending.to_ascii_lowercase().as_str() {
-            "svg" => |scene: &Scene| Ok(picture::write::svg(scene, "rig").into_bytes()),
-            "png" => |scene: &Scene| picture::write::png(scene),
+            "svg" => |scene: &Scene| Ok(snell_picture::write::svg(scene, "rig").into_bytes()),
+            "png" => |scene: &Scene| snell_picture::write::png(scene),
             _ => return Err(Trouble::NoPicture(path.display().to_string())),
         };
         Ok(Self { path, write })

@@ -9,9 +9,9 @@ use crate::picked::{Picked, units};
 use crate::sheet::{drift, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::view::{self, Drawn, Instead, ShownDrift};
-use picture::Medium;
 use serde::Serialize;
+use snell_picture::Medium;
+use snell_view::{Drawn, Instead, ShownDrift};
 use std::io::Write;
 
 /// Runs the command.
@@ -29,7 +29,7 @@ pub fn run(options: &Drift, session: &mut Session) -> Outcome {
         cast: options.cast.clone(),
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    let drifts = view::drifts(&picked.notebook, units(options.units), &instead, wanted)
+    let drifts = snell_view::drifts(&picked.notebook, units(options.units), &instead, wanted)
         .map_err(Trouble::NoQuantity)?;
     let faulty = picked.tell_faults(session)?;
     match (file, options.form) {

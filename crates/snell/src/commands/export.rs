@@ -4,7 +4,6 @@ use super::{Ended, Outcome, Session};
 use crate::cli::Export;
 use crate::export::{schema, write};
 use crate::picked::{Picked, units};
-use notebook::view;
 use std::io::Write;
 
 /// Runs the command.
@@ -18,7 +17,7 @@ pub fn run(options: &Export, session: &mut Session) -> Outcome {
         return Ok(Ended::Well);
     }
     let picked = Picked::read(&options.rigs)?;
-    let rigs = view::show(&picked.notebook, units(options.units), |name, file| {
+    let rigs = snell_view::show(&picked.notebook, units(options.units), |name, file| {
         picked.takes(name, file)
     });
     let faulty = picked.tell_faults(session)?;

@@ -10,12 +10,12 @@ use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::article::{self, Content, Picture};
-use notebook::{Disk, Document, Kind, LocalDisk, Notebook};
+use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook};
+use snell_article::{Content, Picture};
+use snell_text::TextId;
 use std::fs;
 use std::io::{self, Write, stderr};
 use std::path::{Path, PathBuf};
-use text::TextId;
 
 /// The page is the first text of its notebook.
 const PAGE: TextId = TextId(0);
@@ -104,7 +104,7 @@ fn pages(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
 fn page(path: &Path, options: &Fill, session: &mut Session, came: &mut Came) -> Result<(), Trouble> {
     let read = LocalDisk.read(path).map_err(|why| Trouble::unread(path, why))?;
     // A page without markers is not worth a notebook.
-    if text::markers(&read).is_empty() {
+    if snell_text::markers(&read).is_empty() {
         return Ok(());
     }
     let notebook = Notebook::open(&[path.to_owned()], &LocalDisk)?;
@@ -112,7 +112,7 @@ fn page(path: &Path, options: &Fill, session: &mut Session, came: &mut Came) -> 
         return Ok(());
     };
     came.faulty |= tell_faults(&notebook, session)?;
-    let article = article::read(&notebook, PAGE);
+    let article = snell_article::read(&notebook, PAGE);
     let all = refilled(&document.text, &article, Markers::Stay, |picture| {
         picture.file.clone()
     });
@@ -157,7 +157,7 @@ fn standard_input(options: &Fill, session: &mut Session) -> Outcome {
         return Ok(Ended::Well);
     };
     let faulty = tell_faults(&notebook, session)?;
-    let article = article::read(&notebook, PAGE);
+    let article = snell_article::read(&notebook, PAGE);
     let all = refilled(&document.text, &article, Markers::Stay, |picture| {
         picture.file.clone()
     });
@@ -174,7 +174,7 @@ fn standard_input(options: &Fill, session: &mut Session) -> Outcome {
 }
 
 fn filled(page: &str, places: &[&Refilled<'_>]) -> String {
-    report::apply(page, places.iter().map(|place| (place.span, place.new.clone())))
+    snell_finding::apply(page, places.iter().map(|place| (place.span, place.new.clone())))
 }
 
 /// Each place that is out of date, in one line.

@@ -9,9 +9,9 @@ use crate::sheet::{fit, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::LocalDisk;
-use notebook::fit::{Outcome as Fitted, ShownFit, ToWater};
 use serde::Serialize;
+use snell_analysis::LocalDisk;
+use snell_view::fit::{Outcome as Fitted, ShownFit, ToWater};
 use std::io::{Write, stderr};
 
 /// Runs the command.
@@ -32,7 +32,7 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
     let mut told = |done, all| progress.tell(done / 1000, all / 1000, "thousand steps at the most");
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let name = options.name.as_deref();
-    let fits = notebook::fit::fit(
+    let fits = snell_view::fit::fit(
         &picked.notebook,
         units(options.units),
         &to,

@@ -8,11 +8,10 @@ use crate::cli::{Mdbook, MdbookQuestion};
 use crate::inputs;
 use crate::page;
 use crate::trouble::Trouble;
-use notebook::article;
-use notebook::{Kind, LocalDisk, Notebook};
 use serde_json::Value;
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_text::TextId;
 use std::path::Path;
-use text::TextId;
 
 /// The chapter is the first text of its notebook.
 const CHAPTER: TextId = TextId(0);
@@ -40,7 +39,7 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
         let Some(text) = chapter.content.as_str() else {
             continue;
         };
-        if text::markers(text).is_empty() {
+        if snell_text::markers(text).is_empty() {
             continue;
         }
         let (new, wrong) = filled(&chapter.path, text, session)?;
@@ -59,8 +58,8 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
 fn filled(path: &Path, text: &str, session: &Session) -> Result<(String, bool), Trouble> {
     let notebook = Notebook::of_text(path, Kind::Markdown, text.to_owned(), &LocalDisk);
     let faulty = tell_faults(&notebook, session)?;
-    let article = article::read(&notebook, CHAPTER);
+    let article = snell_article::read(&notebook, CHAPTER);
     let places = refilled(text, &article, Markers::Go, page::data_link);
     let edits = places.into_iter().map(|place| (place.span, place.new));
-    Ok((report::apply(text, edits), faulty))
+    Ok((snell_finding::apply(text, edits), faulty))
 }

@@ -10,13 +10,12 @@ use crate::inputs;
 use crate::prose::printable;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::article;
-use notebook::{Kind, LocalDisk, Notebook};
-use report::Finding;
 use serde_json::Value;
+use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_finding::Finding;
+use snell_text::TextId;
 use std::io::{Write, stderr};
 use std::path::Path;
-use text::TextId;
 
 /// Pandoc does not say which file it reads; `use` looks where pandoc was called.
 const PAGE_NAME: &str = "article.md";
@@ -53,7 +52,7 @@ pub fn run(session: &mut Session) -> Outcome {
         tell(&notebook, findings, session)?;
         return Ok(Ended::Found);
     }
-    let article = article::read(&notebook, PAGE);
+    let article = snell_article::read(&notebook, PAGE);
     let left = fill(&mut document, &outline, &article);
     if let Some(asked) = left.first() {
         return Err(not_read(format!(

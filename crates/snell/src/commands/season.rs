@@ -6,7 +6,7 @@ use crate::git::Repository;
 use crate::season::{self, Form, USUAL, chart, json, page, text};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use rig::measure::{Get, Kind};
+use snell_rig::measure::{Get, Kind};
 use std::io::Write;
 use std::path::{Component, Path, PathBuf};
 
@@ -76,12 +76,12 @@ fn measures(wanted: &[String]) -> Result<Vec<&str>, Trouble> {
             Some((_, name)) => ("measure of a fly", name, Kind::Fly),
             None => ("measure of a rig", wanted, Kind::Rig),
         };
-        let figures = rig::measure::all_of(kind).filter(|one| matches!(one.get, Get::Value(_)));
+        let figures = snell_rig::measure::all_of(kind).filter(|one| matches!(one.get, Get::Value(_)));
         Trouble::Unknown {
             what: of,
             name: name.to_owned(),
             places: String::new(),
-            near: units::nearest(name, figures.map(|one| one.name)).map(str::to_owned),
+            near: snell_units::nearest(name, figures.map(|one| one.name)).map(str::to_owned),
         }
     };
     let wanted = wanted.iter().map(String::as_str);
@@ -100,13 +100,13 @@ fn choose(season: &mut season::Season, wanted: &[String]) -> Result<(), Trouble>
     }
     let same = |one: &str, other: &str| one.to_lowercase() == other.to_lowercase();
     for name in wanted {
-        let names = || season.rigs.iter().flat_map(notebook::season::RigStory::names);
+        let names = || season.rigs.iter().flat_map(snell_history::RigStory::names);
         if !names().any(|other| same(other, name)) {
             return Err(Trouble::Unknown {
                 what: "rig",
                 name: name.clone(),
                 places: "the history".to_owned(),
-                near: units::nearest(name, names()).map(str::to_owned),
+                near: snell_units::nearest(name, names()).map(str::to_owned),
             });
         }
     }

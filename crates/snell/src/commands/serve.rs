@@ -8,5 +8,5 @@ use crate::cli::Serve;
 /// # Errors
 /// The server cannot start.
 pub fn run(_: &Serve) -> Outcome {
-    Ok(Ended::found_if(!serve::serve()?))
+    Ok(Ended::found_if(!snell_server::serve()?))
 }

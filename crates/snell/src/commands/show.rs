@@ -9,8 +9,8 @@ use crate::sheet::{Form, Sheet, csv, html, json, plain};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::view::{self, Drawn, ShownRig, Units};
-use picture::{Medium, Scene};
+use snell_picture::{Medium, Scene};
+use snell_view::{Drawn, ShownRig, Units};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
@@ -29,7 +29,7 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     }
     let picked = Picked::read(&options.rigs)?;
     let units = units(options.units);
-    let rigs = view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
+    let rigs = snell_view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
     let faulty = picked.tell_faults(session)?;
     let drawer = Drawer {
         picked: &picked,
@@ -52,8 +52,8 @@ impl Drawer<'_> {
     /// Of each rig its pictures, each with what tells it from the other.
     fn scenes(&self, medium: Medium) -> Vec<Vec<(&'static str, Scene)>> {
         let wanted = |name: &str, file: &str| self.picked.takes(name, file);
-        let to_scale = view::draw(&self.picked.notebook, self.units, medium, &wanted);
-        let in_water = view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
+        let to_scale = snell_view::draw(&self.picked.notebook, self.units, medium, &wanted);
+        let in_water = snell_view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
         let whole = |drawn: Drawn| drawn.scene.ok().filter(|_| drawn.left_out.is_none());
         let pairs = to_scale.into_iter().zip(in_water);
         pairs
@@ -72,7 +72,7 @@ impl Drawer<'_> {
     fn vectors(&self) -> Vec<Vec<String>> {
         let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
             let svg = |(kind, scene): &(&str, Scene)| {
-                picture::write::svg(scene, &format!("rig-{}{kind}", index + 1))
+                snell_picture::write::svg(scene, &format!("rig-{}{kind}", index + 1))
             };
             scenes.iter().map(svg).collect()
         };
@@ -105,7 +105,7 @@ impl Drawer<'_> {
             for (kind, scene) in scenes {
                 let name = free(&mut taken, &format!("{}{kind}", rig.name));
                 let path = folder.join(name);
-                let svg = picture::write::svg(&scene, "picture");
+                let svg = snell_picture::write::svg(&scene, "picture");
                 write::put(&path, svg.as_bytes()).map_err(|why| Trouble::unwritten(&path, why))?;
                 figures.push(Figure::File {
                     address: path.display().to_string().replace('\\', "/"),

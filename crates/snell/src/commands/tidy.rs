@@ -9,13 +9,13 @@ use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::{Disk, Document, Kind, LocalDisk};
 use owo_colors::Style;
 use similar::{ChangeTag, TextDiff};
+use snell_analysis::{Disk, Document, Kind, LocalDisk};
+use snell_text::TextId;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
-use text::TextId;
 
 /// Texts that take longer are compared more roughly.
 const PATIENCE: Duration = Duration::from_secs(2);
@@ -104,9 +104,9 @@ fn standard_input(options: &Tidy, session: &mut Session) -> Outcome {
 fn laid_out(path: &Path, kind: Kind, text: String) -> (std::sync::Arc<str>, String) {
     let id = TextId(0);
     let document = Document::new(id, path.to_owned(), kind, text.into());
-    let edits = syntax::tidy(&document.text, id, &document.passages());
+    let edits = snell_syntax::tidy(&document.text, id, &document.passages());
     let edits = edits.into_iter().map(|edit| (edit.place.span, edit.new));
-    let new = report::apply(&document.text, edits);
+    let new = snell_finding::apply(&document.text, edits);
     (document.text, new)
 }
 

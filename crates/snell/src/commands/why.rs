@@ -6,7 +6,7 @@ use crate::inputs;
 use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::{Explained, explain, explain_in};
+use snell_analysis::{Explained, explain, explain_in};
 use std::io::Write;
 use std::path::PathBuf;
 

@@ -1,8 +1,8 @@
 //! A comparison as JSON: a contract with the programs that read it.
 
 use crate::trouble::Trouble;
-use notebook::compare::Comparison;
 use serde::Serialize;
+use snell_view::compare::Comparison;
 use std::io::Write;
 
 /// The version of this form.

@@ -6,7 +6,7 @@
 
 use super::text::in_words;
 use crate::prose::printable;
-use notebook::compare::{Card, OtherBlock, figures};
+use snell_view::compare::{Card, OtherBlock, figures};
 
 /// Writes every rig and then every other block.
 pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
@@ -28,7 +28,7 @@ pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
             let knot = piece
                 .traits
                 .iter()
-                .filter_map(notebook::compare::Trait::as_knot_line);
+                .filter_map(snell_view::compare::Trait::as_knot_line);
             lines.extend(knot.map(|knot| format!("  {knot}")));
         }
         lines.extend(figures(&card.shown).iter().map(|figure| format!("  = {figure}")));

@@ -2,7 +2,7 @@
 //! of the measures.
 
 use super::{heading, held_against, of_block, of_partly, text};
-use notebook::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
+use snell_view::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
 
 /// Writes it; nothing where nothing changed.
 pub fn write(comparison: &Comparison) -> String {

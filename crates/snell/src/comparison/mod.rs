@@ -9,8 +9,8 @@ pub mod table;
 pub mod text;
 
 use crate::sheet::words;
-use notebook::compare::{BlockChange, Called, Moved, Partly};
-use notebook::view::Written;
+use snell_view::Written;
+use snell_view::compare::{BlockChange, Called, Moved, Partly};
 
 /// The forms of a comparison.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -75,7 +75,7 @@ fn of_block(block: &BlockChange) -> (String, Vec<String>) {
         "changed" => format!("{} {} changed", block.kind, block.name),
         what => format!("{name} is {what}"),
     };
-    let line = |line: &notebook::compare::Line| match (&line.was, &line.now) {
+    let line = |line: &snell_view::compare::Line| match (&line.was, &line.now) {
         (Some(was), Some(now)) => format!("{} {now}, was {was}", line.key),
         (None, Some(now)) => format!("{} {now}, unsaid before", line.key),
         (Some(was), None) => format!("{} unsaid now, was {was}", line.key),

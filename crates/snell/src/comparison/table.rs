@@ -3,7 +3,7 @@
 use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
-use notebook::compare::{
+use snell_view::compare::{
     Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, place_below, told,
 };
 
@@ -20,7 +20,7 @@ pub fn write(comparison: &Comparison, terminal: &Terminal) -> String {
     for block in &comparison.blocks {
         let (mut name, _) = of_block(block);
         name.push_str(partly(block.partly_read));
-        let line = |line: &notebook::compare::Line| {
+        let line = |line: &snell_view::compare::Line| {
             [
                 line.key.clone(),
                 said(line.was.as_deref()),
@@ -124,7 +124,7 @@ fn of_change(change: &Change) -> Row {
             part, side, was, now, ..
         } => {
             let text =
-                |one: &Option<notebook::compare::Trait>| said(one.as_ref().map(|one| one.text.as_str()));
+                |one: &Option<snell_view::compare::Trait>| said(one.as_ref().map(|one| one.text.as_str()));
             if text(was) == text(now) {
                 return [part.clone(), String::new(), told(change)];
             }
@@ -152,7 +152,7 @@ fn of_change(change: &Change) -> Row {
     }
 }
 
-fn listed(pieces: &[notebook::compare::Piece]) -> String {
+fn listed(pieces: &[snell_view::compare::Piece]) -> String {
     pieces
         .iter()
         .map(super::text::in_words)

@@ -3,7 +3,7 @@
 use super::{heading, held_against, of_block, of_partly};
 use crate::prose::{WIDEST, printable, wrap};
 use crate::terminal::Terminal;
-use notebook::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
+use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
 
 const INDENT: &str = "  ";
 /// Writes it; nothing where nothing changed.

@@ -10,8 +10,8 @@ pub use schema::schema;
 use crate::sheet::csv::number;
 use crate::sheet::json;
 use crate::trouble::Trouble;
-use notebook::view::{Measures, ShownPart, ShownRig};
-use rig::measure::Kind;
+use snell_rig::measure::Kind;
+use snell_view::{Measures, ShownPart, ShownRig};
 use std::io::Write;
 
 /// The forms of exported rigs.

@@ -6,11 +6,11 @@
 use super::SchemaOf;
 use crate::forms::json as findings;
 use crate::sheet::json as show;
-use report::Level;
-use rig::measure::{self, Get, Kind, Measure};
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema};
 use serde_json::{Map, Value, json};
+use snell_finding::Level;
+use snell_rig::measure::{self, Get, Kind, Measure};
 
 /// Where the parts of a rig stand in it, with what each is.
 const PARTS: [(&str, Kind); 5] = [

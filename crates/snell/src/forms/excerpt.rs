@@ -6,9 +6,9 @@
 
 use crate::prose::{printable, printed};
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
-use notebook::Document;
+use snell_analysis::Document;
+use snell_text::Span;
 use std::collections::BTreeMap;
-use text::Span;
 
 /// Lines of one text, ready to be drawn.
 #[derive(Debug)]
@@ -231,9 +231,9 @@ impl SourceCode for Excerpt {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use notebook::Kind;
+    use snell_analysis::Kind;
+    use snell_text::TextId;
     use std::path::PathBuf;
-    use text::TextId;
 
     fn document(text: &str) -> Document {
         Document::new(TextId(0), PathBuf::from("a.rig"), Kind::Rig, text.into())

@@ -5,10 +5,10 @@
 
 use super::places::Places;
 use crate::trouble::Trouble;
-use notebook::Skipped;
-use report::{Edit, Finding, Fix, Label};
 use schemars::JsonSchema;
 use serde::Serialize;
+use snell_analysis::Skipped;
+use snell_finding::{Edit, Finding, Fix, Label};
 use std::io::Write;
 
 /// The version of this form.
@@ -167,10 +167,10 @@ fn edited<'f>(edit: &'f Edit, places: &Places<'_>) -> Edited<'f> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use notebook::{Kind, LocalDisk, Notebook};
-    use report::Level;
+    use snell_analysis::{Kind, LocalDisk, Notebook};
+    use snell_finding::Level;
+    use snell_text::{Place, Span, TextId};
     use std::path::Path;
-    use text::{Place, Span, TextId};
 
     #[test]
     fn the_shape_is_the_contract() {

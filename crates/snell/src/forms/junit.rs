@@ -7,14 +7,14 @@
 use super::places::Places;
 use crate::prose::printed;
 use crate::trouble::Trouble;
-use notebook::Notebook;
 use quick_xml::Writer;
 use quick_xml::events::{BytesDecl, BytesEnd, BytesStart, BytesText, Event};
-use report::{Finding, Level};
+use snell_analysis::Notebook;
+use snell_finding::{Finding, Level};
+use snell_syntax::BlockKind;
+use snell_text::TextId;
 use std::collections::{BTreeMap, HashMap};
 use std::io::{self, Write};
-use syntax::BlockKind;
-use text::TextId;
 
 /// The case of findings that concern no one rig.
 const OF_FILE: &str = "the file";
@@ -97,7 +97,7 @@ fn suites<'f>(findings: &'f [Finding], places: &Places<'_>, notebook: &Notebook)
         let is_rig = block.head().is_none_or(|head| head.kind == BlockKind::Rig);
         let case = is_rig.then(|| {
             let at = suite_of(&file(block.name_place()), &mut suites);
-            suites[at].cases.push(Case::new(&rig::rig::name(block)));
+            suites[at].cases.push(Case::new(&snell_rig::rig::name(block)));
             suites[at].cases.len() - 1
         });
         let place = block
@@ -221,10 +221,10 @@ fn line(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use notebook::{Kind, LocalDisk};
-    use report::Fix;
+    use snell_analysis::{Kind, LocalDisk};
+    use snell_finding::Fix;
+    use snell_text::{Place, Span};
     use std::path::Path;
-    use text::{Place, Span};
 
     #[test]
     fn rigs_are_cases_and_nothing_breaks_the_xml() {

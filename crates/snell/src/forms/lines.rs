@@ -2,7 +2,7 @@
 
 use super::places::Places;
 use crate::prose::printable;
-use report::Finding;
+use snell_finding::Finding;
 use std::io::{self, Write};
 
 /// Writes `file:line:column: level: rule: message` for each finding.

@@ -3,10 +3,10 @@
 //!
 //! It finds a text and its name for people; it changes and judges nothing.
 
-use notebook::{Document, Kind, Notebook};
-use report::Finding;
+use snell_analysis::{Document, Kind, Notebook};
+use snell_finding::Finding;
+use snell_text::{LineColumn, Place, TextId};
 use std::path::Path;
-use text::{LineColumn, Place, TextId};
 
 /// Finds texts by number.
 pub struct Places<'n> {
@@ -54,7 +54,7 @@ impl<'n> Places<'n> {
 
 /// A page that ships.
 fn page(id: TextId) -> Option<Document> {
-    let (name, text) = rig::shelf::page(id).or_else(|| rules::page(id))?;
+    let (name, text) = snell_rig::shelf::page(id).or_else(|| snell_rules::page(id))?;
     let path = Path::new("shipped").join(name).with_extension("md");
     Some(Document::new(id, path, Kind::Markdown, text.into()))
 }

@@ -8,12 +8,12 @@ use super::places::Places;
 use crate::inputs::STANDARD_INPUT;
 use crate::trouble::Trouble;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
-use report::{Finding, Fix, Label, Level};
 use serde_json::{Value, json};
+use snell_finding::{Finding, Fix, Label, Level};
+use snell_text::{Place, TextId};
 use std::collections::BTreeMap;
 use std::io::Write;
 use std::path::{Component, Path};
-use text::{Place, TextId};
 
 const SCHEMA: &str =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
@@ -62,8 +62,8 @@ pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>) ->
 /// A rule with its page, a fault with what it means; a rule of the user's own with what it says of itself.
 fn rule(name: &str, first: &Finding) -> Value {
     let mut rule = json!({"id": name});
-    let page = rules::pages().find(|page| page.name == name);
-    let fault = notebook::fault_names().find(|(fault, _)| *fault == name);
+    let page = snell_rules::pages().find(|page| page.name == name);
+    let fault = snell_analysis::fault_names().find(|(fault, _)| *fault == name);
     let own = first.note.as_deref();
     if let Some(page) = page {
         let title = page.text.lines().find_map(|line| line.strip_prefix("# "));
@@ -204,8 +204,8 @@ fn fixed(fix: &Fix, places: &Places<'_>) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use notebook::{Kind, LocalDisk, Notebook};
-    use text::Span;
+    use snell_analysis::{Kind, LocalDisk, Notebook};
+    use snell_text::Span;
 
     fn log(path: &str, text: &str, finding: Finding) -> Value {
         let notebook = Notebook::of_text(Path::new(path), Kind::Rig, text.to_owned(), &LocalDisk);

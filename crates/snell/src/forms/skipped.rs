@@ -7,7 +7,7 @@ use super::text::MARGIN;
 use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use indexmap::IndexMap;
-use notebook::Skipped;
+use snell_analysis::Skipped;
 use std::io::{self, Write};
 
 /// Rigs, each with parts of it.

@@ -10,10 +10,10 @@ use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, ThemeCharacters, ThemeStyles};
 use owo_colors::Style;
-use report::{Finding, Label, Level};
+use snell_finding::{Finding, Label, Level};
+use snell_text::TextId;
 use std::fmt;
 use std::io::{self, Write};
-use text::TextId;
 
 /// More reports than these nobody reads in one go.
 const MOST_REPORTS: usize = 200;
@@ -80,7 +80,7 @@ impl Writer<'_> {
         if let Some(help) = &finding.help {
             self.line(&mut report, "help", help);
         }
-        let told = |fix: &&report::Fix| finding.help.as_ref() != Some(&fix.title);
+        let told = |fix: &&snell_finding::Fix| finding.help.as_ref() != Some(&fix.title);
         for (index, fix) in finding.fixes.iter().filter(told).enumerate() {
             self.line(&mut report, if index == 0 { "mend" } else { "or" }, &fix.title);
         }
@@ -229,7 +229,7 @@ impl Writer<'_> {
     }
 
     /// A label's words, broken into lines where they would run over the edge.
-    fn beside(&self, excerpt: &Excerpt, mark: text::Span, words: &str) -> Option<String> {
+    fn beside(&self, excerpt: &Excerpt, mark: snell_text::Span, words: &str) -> Option<String> {
         if words.is_empty() {
             return None;
         }

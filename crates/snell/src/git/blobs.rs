@@ -2,7 +2,7 @@
 
 use super::{Repository, not_started};
 use crate::trouble::Trouble;
-use notebook::{FILE_LIMIT, Unread};
+use snell_analysis::{FILE_LIMIT, Unread};
 use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::io::{self, BufRead, BufReader, Read, Write};
@@ -75,7 +75,7 @@ impl Blobs {
         }
         let bytes = self.asked.borrow_mut().bytes(id)?;
         self.read.set(self.read.get() + 1);
-        let text = notebook::from_reader(bytes.as_slice())?;
+        let text = snell_analysis::from_reader(bytes.as_slice())?;
         if self.kept.get() + text.len() > KEPT {
             self.known.borrow_mut().clear();
             self.kept.set(0);

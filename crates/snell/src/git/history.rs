@@ -3,7 +3,7 @@
 
 use super::{Repository, tree::is_text};
 use crate::trouble::Trouble;
-use notebook::season::Commit;
+use snell_history::Commit;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 

@@ -3,7 +3,7 @@
 
 use super::{Blobs, Repository};
 use crate::trouble::Trouble;
-use notebook::{Disk, Kind, Unread};
+use snell_analysis::{Disk, Kind, Unread};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};

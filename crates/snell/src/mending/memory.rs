@@ -6,8 +6,8 @@
 use super::Mended;
 use crate::trouble::Trouble;
 use crate::write;
-use notebook::{Disk, Document, LocalDisk, Notebook, Unread};
-use report::{Edit, Fix};
+use snell_analysis::{Disk, Document, LocalDisk, Notebook, Unread};
+use snell_finding::{Edit, Fix};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -75,7 +75,7 @@ impl Memory {
             before.push((real, kept.clone()));
             let edits = edits.into_iter().flatten();
             let edits = edits.map(|edit| (edit.place.span, with_line_ends(edit, &document.text)));
-            kept.now = report::apply(&document.text, edits);
+            kept.now = snell_finding::apply(&document.text, edits);
             kept.path.clone_from(&document.path);
             kept.mends += count;
         }

@@ -8,11 +8,12 @@ mod memory;
 
 use crate::trouble::Trouble;
 use memory::Memory;
-use notebook::{Notebook, Wanted, examine};
-use report::{Edit, Finding, Fix};
+use snell_analysis::{Notebook, Wanted};
+use snell_article::examine;
+use snell_finding::{Edit, Finding, Fix};
+use snell_text::{Place, Span, TextId};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::{Path, PathBuf};
-use text::{Place, Span, TextId};
 
 /// A mend may show the next slip; after so many rounds what is left is left.
 const ROUNDS: usize = 32;
@@ -126,7 +127,7 @@ impl State {
     /// The mends of one round, none on a line that another one touches. What can be read wrong goes first:
     /// a rule judges what is left. Of the mends that rules propose each rig gets one, since each was found alone.
     fn mends(&self, left: &[(Slip, String)]) -> Vec<Chosen<'_>> {
-        let faults: HashSet<&str> = notebook::fault_names().map(|(name, _)| name).collect();
+        let faults: HashSet<&str> = snell_analysis::fault_names().map(|(name, _)| name).collect();
         let sure = self
             .findings
             .iter()

@@ -10,8 +10,8 @@ pub mod pandoc;
 use crate::cutting;
 use crate::sheet::unsaid::assumed;
 use crate::sheet::{Column, ESTIMATES, Named, Sheet};
-use notebook::article::{Content, Shown};
-use notebook::view::{CutPiece, CutRig, ShownAssumed, ShownRig};
+use snell_article::{Content, Shown};
+use snell_view::{CutPiece, CutRig, ShownAssumed, ShownRig};
 
 /// One thing on a page. Texts are plain: whoever writes them sees to what its form would misread.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,7 +43,7 @@ pub struct Table {
 }
 
 /// What belongs between two markers of an article. `link` says where a picture is found.
-pub fn of(content: &Content, link: impl Fn(&notebook::article::Picture) -> String) -> Vec<Piece> {
+pub fn of(content: &Content, link: impl Fn(&snell_article::Picture) -> String) -> Vec<Piece> {
     match content {
         Content::Figure(text) => vec![Piece::Text(text.clone())],
         Content::Picture(picture) => vec![Piece::Picture {
@@ -62,7 +62,7 @@ pub fn of(content: &Content, link: impl Fn(&notebook::article::Picture) -> Strin
 }
 
 /// A picture as a link that holds it whole, for pages that are only built.
-pub fn data_link(picture: &notebook::article::Picture) -> String {
+pub fn data_link(picture: &snell_article::Picture) -> String {
     let svg = crate::article::svg(picture);
     let safe = percent_encoding::utf8_percent_encode(&svg, percent_encoding::NON_ALPHANUMERIC);
     format!("data:image/svg+xml,{safe}")

@@ -2,10 +2,10 @@
 
 use super::{Counted, Season, points};
 use crate::trouble::Trouble;
-use notebook::compare::{Change, Moved};
-use notebook::season::{Happened, OnDay, RigStory, Sum};
-use notebook::view::Written;
 use serde::Serialize;
+use snell_history::{Happened, OnDay, RigStory, Sum};
+use snell_view::Written;
+use snell_view::compare::{Change, Moved};
 use std::collections::BTreeMap;
 use std::io::Write;
 
@@ -143,7 +143,7 @@ fn rig<'s>(season: &'s Season, story: &'s RigStory, measures: &[&'s str], who: b
     }
 }
 
-fn event<'s>(season: &'s Season, event: &'s notebook::season::Event, who: bool) -> Event<'s> {
+fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> Event<'s> {
     let mut told = Event {
         what: event.what.word(),
         at: at(season, event.commit, who),

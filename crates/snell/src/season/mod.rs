@@ -9,9 +9,9 @@ pub mod text;
 
 pub use read::{Counted, Season, read};
 
-use notebook::season::{Event, RigStory};
-use notebook::view::Written;
-use rig::measure::{self, Kind};
+use snell_history::{Event, RigStory};
+use snell_rig::measure::{self, Kind};
+use snell_view::Written;
 
 /// The forms of a season.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -59,7 +59,7 @@ pub fn points(story: &RigStory, measure: &str) -> Vec<Point> {
 }
 
 fn written(event: &Event, measure: &str) -> Option<Written> {
-    use notebook::season::Happened::{Dropped, Unreadable};
+    use snell_history::Happened::{Dropped, Unreadable};
     let there = match event.what {
         Dropped => false,
         Unreadable => event.card.sound,

@@ -3,7 +3,7 @@
 
 use super::{Season, chart, text};
 use crate::sheet::html::{STYLE, escaped};
-use notebook::season::{Event, OnDay, RigStory, Sum};
+use snell_history::{Event, OnDay, RigStory, Sum};
 
 /// What the page has beyond the style of sheets.
 const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { color: var(--quiet); }\n";

@@ -6,9 +6,9 @@
 use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
-use notebook::Notebook;
-use notebook::season::{Changed, Commit, FileRead, Fished, Memory, RigStory, Teller, fished};
 use serde::Serialize;
+use snell_analysis::Notebook;
+use snell_history::{Changed, Commit, FileRead, Fished, Memory, RigStory, Teller, fished};
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -4,10 +4,10 @@ use super::{Point, Season, points};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
-use notebook::compare::told;
-use notebook::season::{Event, Happened, OnDay, RigStory, Sum};
-use notebook::view::Written;
-use rig::measure::Kind;
+use snell_history::{Event, Happened, OnDay, RigStory, Sum};
+use snell_rig::measure::Kind;
+use snell_view::Written;
+use snell_view::compare::told;
 
 const INDENT: &str = "  ";
 /// Where what happened stands: behind a day and a word.
@@ -213,7 +213,7 @@ pub fn sentences(event: &Event) -> Vec<String> {
                 None => all.extend(changes.iter().map(told)),
             }
             if all.is_empty() {
-                all.extend(notebook::compare::told_moved(measures));
+                all.extend(snell_view::compare::told_moved(measures));
             }
             if all.is_empty() {
                 all.push("its title".to_owned());

@@ -7,7 +7,7 @@ use super::plain::Page;
 use super::{Named, named, unsaid};
 use crate::prose::{printable, width};
 use crate::terminal::Terminal;
-use notebook::view::{About, Remark, ShownCard, ShownCell, Wading};
+use snell_view::{About, Remark, ShownCard, ShownCell, Wading};
 
 pub use html::write as html;
 

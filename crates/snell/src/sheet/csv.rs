@@ -3,7 +3,7 @@
 //! Texts stand as people read them, with SI figures behind them.
 
 use crate::trouble::Trouble;
-use notebook::view::{ShownRig, Written};
+use snell_view::{ShownRig, Written};
 use std::io::Write;
 
 const HEADINGS: [&str; 13] = [
@@ -72,8 +72,8 @@ pub fn number(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use notebook::view::{Units, show};
-    use notebook::{Kind, LocalDisk, Notebook};
+    use snell_analysis::{Kind, LocalDisk, Notebook};
+    use snell_view::{Units, show};
     use std::path::Path;
 
     #[test]

@@ -5,8 +5,8 @@ use super::plain::Page;
 use super::unsaid;
 use super::{Named, named};
 use crate::terminal::Terminal;
-use notebook::view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, Written};
-use units::{Dimension, Quantity, System};
+use snell_units::{Dimension, Quantity, System};
+use snell_view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, Written};
 
 /// Shares of the sink's time at which depths are told.
 const TOLD: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
@@ -86,7 +86,7 @@ fn coarse(depth: f64, system: System) -> String {
         System::Imperial => 0.0127,
     };
     let si = (depth / step).round() * step;
-    units::write(Quantity::new(si, Dimension::LENGTH), system)
+    snell_units::write(Quantity::new(si, Dimension::LENGTH), system)
 }
 
 /// Where a fly is along the stream.

@@ -5,7 +5,7 @@ use super::plain::Page;
 use super::unsaid;
 use super::{Named, named};
 use crate::terminal::Terminal;
-use notebook::fit::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
+use snell_view::fit::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
 
 /// Writes a fit.
 pub fn write(fit: &ShownFit, terminal: &Terminal) -> String {

@@ -1,9 +1,9 @@
 //! Rigs as JSON: a contract with the programs that read it.
 
 use crate::trouble::Trouble;
-use notebook::view::ShownRig;
 use schemars::JsonSchema;
 use serde::Serialize;
+use snell_view::ShownRig;
 use std::io::Write;
 
 /// The version of this form.

@@ -15,8 +15,8 @@ pub mod plain;
 pub mod unsaid;
 pub mod words;
 
-use notebook::view::{Place, ShownRig, Written};
-use rig::measure::Kind;
+use snell_rig::measure::Kind;
+use snell_view::{Place, ShownRig, Written};
 
 /// The forms of shown rigs.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -159,7 +159,7 @@ impl Sheet {
     }
 }
 
-fn part(row: &notebook::view::Row) -> Part {
+fn part(row: &snell_view::Row) -> Part {
     let text = |written: &Option<Written>| {
         written
             .as_ref()

@@ -2,8 +2,8 @@
 //! reason stands together, and so do the parts that lack the same thing.
 
 use super::words::is_told;
-use notebook::view::{HIDDEN, ShownAssumed, ShownPart, ShownRig, ShownUnknown};
-use rig::measure::Kind;
+use snell_rig::measure::Kind;
+use snell_view::{HIDDEN, ShownAssumed, ShownPart, ShownRig, ShownUnknown};
 
 /// What was assumed, one line for each value and reason.
 pub fn assumed(assumed: &[ShownAssumed]) -> Vec<String> {

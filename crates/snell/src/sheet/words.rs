@@ -4,8 +4,8 @@
 //! json` has all of them.
 
 use super::{Named, named};
-use notebook::view::{ShownPart, ShownRig, Written};
-use rig::measure::Kind;
+use snell_rig::measure::Kind;
+use snell_view::{ShownPart, ShownRig, Written};
 
 /// Every dropper, gap and fly in words.
 pub fn remarks(rig: &ShownRig) -> Vec<Named> {

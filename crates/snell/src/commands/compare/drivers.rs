@@ -8,8 +8,8 @@ use crate::comparison::{lines, text};
 use crate::git::Repository;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::compare::{State, compare};
-use notebook::{Disk, Kind, LocalDisk, Notebook};
+use snell_analysis::{Disk, Kind, LocalDisk, Notebook};
+use snell_view::compare::{State, compare};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -79,7 +79,7 @@ fn as_if_at(path: &Path, file: &Path) -> Result<Notebook, Trouble> {
     let kind = Kind::of(path).unwrap_or(Kind::Rig);
     let text = match LocalDisk.read(file) {
         Ok(text) => text,
-        Err(notebook::Unread::NotUtf8(sound)) => sound,
+        Err(snell_analysis::Unread::NotUtf8(sound)) => sound,
         Err(unread) => return Err(Trouble::unread(file, unread)),
     };
     Ok(Notebook::of_text(path, kind, text, &LocalDisk))

@@ -9,7 +9,7 @@ use crate::cli::Compare;
 use crate::comparison::{Form, json, markdown, table, text};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use notebook::compare::Comparison;
+use snell_view::compare::Comparison;
 use std::io::Write;
 
 /// Runs the command.

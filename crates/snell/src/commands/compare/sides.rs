@@ -4,8 +4,8 @@
 use crate::git::{Blobs, Repository, TreeDisk};
 use crate::inputs;
 use crate::trouble::Trouble;
-use notebook::Notebook;
-use notebook::compare::{Comparison, State, compare, compare_two};
+use snell_analysis::Notebook;
+use snell_view::compare::{Comparison, State, compare, compare_two};
 use std::path::{Path, PathBuf};
 
 /// What was committed last.

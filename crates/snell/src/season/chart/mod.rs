@@ -6,10 +6,10 @@
 mod panel;
 
 use super::{Season, points};
-use notebook::season::RigStory;
-use notebook::view::Written;
 use panel::{Panel, range};
-use rig::day::Day;
+use snell_history::RigStory;
+use snell_rig::day::Day;
+use snell_view::Written;
 
 const WIDTH: f64 = 900.0;
 const LEFT: f64 = 84.0;

@@ -4,7 +4,7 @@
 use super::{AFTER, BOTTOM, INKS, LEFT, PANEL, RIGHT, TOP, Track, WIDTH};
 use crate::sheet::html::escaped;
 use crate::sheet::words::value;
-use rig::measure::Kind;
+use snell_rig::measure::Kind;
 use std::fmt::Write;
 
 /// Between two names beside their lines.

@@ -2,7 +2,7 @@
 //! a real table that can be read out.
 
 use crate::sheet::html::escaped;
-use notebook::view::{About, Remark, ShownCard, ShownCell, Wading, Written};
+use snell_view::{About, Remark, ShownCard, ShownCell, Wading, Written};
 
 const STYLE: &str = include_str!("card.css");
 

@@ -1,0 +1,231 @@
+//! One figure for running prose: a measure of a rig or of one of its parts, in
+//! words that own up to an estimate.
+
+use super::words::{Said, Told};
+use snell_analysis::faults;
+use snell_finding::{Finding, Fix};
+use snell_rig::Evaluation;
+use snell_rig::measure::{self, Get, Kind, Measure, Thing};
+use snell_rig::rig::FlyAt;
+use snell_rig::value::{Lack, Value};
+use snell_text::{Place, TextId};
+use snell_units::{Quantity, Resolved};
+use snell_view::{Units, Written, coarse};
+
+/// Why there is no figure: something to tell, or a fault of the rig that is told already.
+pub(super) type NoFigure = Option<Box<Finding>>;
+
+/// A figure that is asked for.
+pub(super) struct Asked<'t> {
+    pub text: TextId,
+    pub measure: Said<'t>,
+    pub part: Option<Said<'t>>,
+    pub told: Told<'t>,
+}
+
+impl Asked<'_> {
+    /// The figure.
+    ///
+    /// # Errors
+    /// There is no such part or measure, it cannot be told, or not in that unit.
+    pub fn of(&self, evaluation: &Evaluation<'_, '_>) -> Result<String, NoFigure> {
+        let (measure, thing) = self.found(evaluation)?;
+        let unit = self.unit(measure)?;
+        if let Get::Words(_) = measure.get {
+            let words = measure.words(evaluation, thing);
+            return if words.is_empty() {
+                Err(self.unknown(evaluation, &[]))
+            } else {
+                Ok(words.join(", "))
+            };
+        }
+        match evaluation.measure(measure, thing) {
+            Ok(value) => Ok(self.written(evaluation, measure, thing, &value, unit.as_ref())),
+            Err(Lack::Faulty) => Err(None),
+            Err(Lack::Unknown(needs)) => {
+                let needs: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
+                Err(self.unknown(evaluation, &needs))
+            }
+        }
+    }
+
+    /// The measure and what it is of.
+    fn found(&self, evaluation: &Evaluation<'_, '_>) -> Result<(&'static Measure, Thing), NoFigure> {
+        let name = snell_syntax::fold(self.measure.text);
+        let things: Vec<Thing> = match self.part {
+            None => vec![Thing::Rig],
+            Some(part) => self.things(evaluation, part)?,
+        };
+        let found = things
+            .iter()
+            .find_map(|thing| Some((measure::of(thing.kind(), &name)?, *thing)));
+        found.ok_or_else(|| {
+            let what = match self.part {
+                None => "a rig".to_owned(),
+                Some(part) => format!("`{}`", part.text),
+            };
+            let known = things
+                .iter()
+                .flat_map(|thing| measure::all_of(thing.kind()))
+                .map(|measure| measure.name);
+            let message = format!("`{}` is no measure of {what}", self.measure.text);
+            Some(Box::new(near(
+                Finding::fault(
+                    faults::MARKER_MEASURE,
+                    Place::new(self.text, self.measure.span),
+                    message,
+                ),
+                &name,
+                known,
+                "`snell why` explains every measure; the reference lists them",
+            )))
+        })
+    }
+
+    /// The parts of a name: a fly and its dropper may share one.
+    fn things(&self, evaluation: &Evaluation<'_, '_>, part: Said<'_>) -> Result<Vec<Thing>, NoFigure> {
+        let plain = |name: &str| {
+            let words: Vec<&str> = name.split_whitespace().collect();
+            snell_syntax::fold(&words.join(" "))
+        };
+        let all = parts(evaluation);
+        let wanted = plain(part.text);
+        let things: Vec<Thing> = all
+            .iter()
+            .filter(|(name, _)| plain(name) == wanted)
+            .map(|(_, thing)| *thing)
+            .collect();
+        if !things.is_empty() {
+            return Ok(things);
+        }
+        let message = format!("the rig `{}` has no part `{}`", evaluation.rig.name, part.text);
+        let finding = Finding::fault(faults::MARKER_PART, Place::new(self.text, part.span), message);
+        let known = all.iter().map(|(name, _)| name.as_str());
+        let help = "parts are named as `snell show` names them, by label or role";
+        Err(Some(Box::new(near(finding, &wanted, known, help))))
+    }
+
+    /// The unit that is asked for, where it fits.
+    fn unit(&self, measure: &Measure) -> Result<Option<Resolved>, NoFigure> {
+        let Told::Unit(said) = self.told else {
+            return Ok(None);
+        };
+        let fits = |unit: &Resolved| {
+            let weight = measure.dimension == snell_units::Dimension::FORCE
+                && unit.dimension == snell_units::Dimension::MASS;
+            unit.dimension == measure.dimension || weight
+        };
+        let is_words = matches!(measure.get, Get::Words(_));
+        match snell_units::resolve(said.text) {
+            Ok(unit) if fits(&unit) && !is_words => Ok(Some(unit)),
+            found => {
+                let message = match found {
+                    Ok(_) => format!("`{}` is not told in `{}`", measure.name, said.text),
+                    Err(_) => format!("`{}` is no unit", said.text),
+                };
+                let fitting: Vec<String> = snell_units::fitting(measure.dimension)
+                    .iter()
+                    .map(|unit| format!("`{unit}`"))
+                    .collect();
+                let help = if fitting.is_empty() {
+                    "leave the unit out".to_owned()
+                } else {
+                    format!(
+                        "write `in metric`, `in imperial`, or one of {}",
+                        fitting.join(", ")
+                    )
+                };
+                let place = Place::new(self.text, said.span);
+                Err(Some(Box::new(
+                    Finding::fault(faults::MARKER_UNIT, place, message).help(help),
+                )))
+            }
+        }
+    }
+
+    fn unknown(&self, evaluation: &Evaluation<'_, '_>, needs: &[&str]) -> NoFigure {
+        let place = Place::new(self.text, self.measure.span);
+        let of = self
+            .part
+            .map_or_else(String::new, |part| format!(" of `{}`", part.text));
+        let message = format!(
+            "`{}`{of} of `{}` is not known",
+            self.measure.text, evaluation.rig.name
+        );
+        let finding = Finding::fault(faults::MARKER_UNKNOWN, place, message);
+        Some(Box::new(if needs.is_empty() {
+            finding
+        } else {
+            finding.help(format!("the rig would have to say: {}", needs.join(", ")))
+        }))
+    }
+
+    fn written(
+        &self,
+        evaluation: &Evaluation<'_, '_>,
+        measure: &Measure,
+        thing: Thing,
+        value: &Value,
+        unit: Option<&Resolved>,
+    ) -> String {
+        let units = match self.told {
+            Told::System(units) => units,
+            Told::Unit(_) => Units::Author,
+        };
+        let told = snell_view::written(evaluation, measure, thing, value, units);
+        let Some(unit) = unit else {
+            return estimate(&told, told.text.clone(), |off| off.text.clone());
+        };
+        let in_unit = |si| snell_units::write_as(Quantity::new(si, value.dimension()), unit);
+        let text = if value.low() == value.high() {
+            in_unit(value.si())
+        } else {
+            format!("{} to {}", in_unit(value.low()), in_unit(value.high()))
+        };
+        estimate(&told, text, |off| coarse(&in_unit(off.value)))
+    }
+}
+
+/// A text with what it may be off by; an estimate is called one.
+fn estimate(told: &Written, text: String, off: impl Fn(&snell_view::Off) -> String) -> String {
+    match &told.off {
+        Some(how) => format!("{text} ± {}", off(how)),
+        None if told.estimate => format!("about {text}"),
+        None => text,
+    }
+}
+
+/// Every part of a rig by the name that it is shown under, the rod and the water among them.
+fn parts(evaluation: &Evaluation<'_, '_>) -> Vec<(String, Thing)> {
+    let layout = &evaluation.rig.layout;
+    let mut parts = Vec::new();
+    parts.extend((0..layout.sections.len()).map(|index| (layout.section_name(index), Thing::Section(index))));
+    parts.extend((0..layout.droppers.len()).map(|index| (layout.dropper_name(index), Thing::Dropper(index))));
+    parts.extend((0..layout.flies.len()).map(|index| (layout.fly_name(index), Thing::Fly(index))));
+    let gaps = layout.flies.len().saturating_sub(1);
+    parts.extend((0..gaps).map(|index| (layout.gap_name(index), Thing::Gap(index))));
+    parts.extend((0..layout.joins.len()).map(|index| (layout.join_name(index), Thing::Join(index))));
+    if gaps == 1 {
+        parts.push((Kind::Gap.word().to_owned(), Thing::Gap(0)));
+    }
+    let point = layout.flies.iter().position(|fly| matches!(fly.at, FlyAt::Point));
+    parts.extend(point.map(|index| ("point".to_owned(), Thing::Fly(index))));
+    let around = [Kind::Rod, Kind::Water]
+        .into_iter()
+        .zip([Thing::Rod, Thing::Water]);
+    parts.extend(around.map(|(kind, thing)| (kind.word().to_owned(), thing)));
+    parts
+}
+
+/// The finding with the nearest name that would do, else with other help.
+fn near<'k>(finding: Finding, name: &str, known: impl Iterator<Item = &'k str>, help: &str) -> Finding {
+    let place = finding.place();
+    match snell_units::nearest(name, known) {
+        Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
+        None => finding.help(help),
+    }
+}

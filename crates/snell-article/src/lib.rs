@@ -1,0 +1,237 @@
+//! Articles: Markdown pages that show their rigs between markers, which are
+//! kept true. What each marker asks for, and what is wrong with it.
+//!
+//! How a table or a list looks is for those who print.
+
+mod content;
+mod figure;
+mod lay;
+mod pairs;
+mod sight;
+mod words;
+
+pub use content::{Content, Picture};
+pub use lay::Lay;
+pub use words::Shown;
+
+use content::Filler;
+use figure::Asked;
+use pairs::{Pair, pairs};
+use sight::{Named, Sight};
+use snell_analysis::Notebook;
+use snell_analysis::faults;
+use snell_analysis::{Checked, Wanted, capped, ordered};
+use snell_analysis::{Document, Kind};
+use snell_finding::{Finding, Fix};
+use snell_rig::value::Faults;
+use snell_rig::{BlockId, Evaluation, World};
+use snell_text::{Place, Span, TextId};
+use std::collections::BTreeMap;
+use words::{What, Wish};
+
+/// A page with what its markers ask for.
+#[derive(Debug, Default)]
+pub struct Article {
+    /// What can be filled, in the order of the page.
+    pub places: Vec<Filling>,
+    /// What is wrong with its markers.
+    pub findings: Vec<Finding>,
+}
+
+/// A place between two markers, with what belongs there.
+#[derive(Debug)]
+pub struct Filling {
+    /// The words of the marker.
+    pub asked: String,
+    /// The marker that opens it.
+    pub open: Span,
+    /// What stands between the markers.
+    pub inside: Span,
+    /// That with both markers.
+    pub around: Span,
+    /// How it lies in the page.
+    pub lay: Lay,
+    /// What belongs there.
+    pub content: Content,
+}
+
+/// The article in a page of a notebook; a page that is not there, and a rig file, have nothing to fill.
+pub fn read(notebook: &Notebook, page: TextId) -> Article {
+    let (world, _) = World::new(notebook.project());
+    match notebook.document(page) {
+        Some(document) if document.kind == Kind::Markdown => of(notebook, &world, document, Depth::Whole),
+        _ => Article::default(),
+    }
+}
+
+/// Every finding of a notebook: those of its blocks and rigs, and those of the markers in its pages.
+pub fn examine(notebook: &Notebook, wanted: Wanted) -> Checked {
+    let mut checked = snell_analysis::examine(notebook, wanted);
+    let markers = findings(notebook);
+    if !markers.is_empty() {
+        checked.findings.extend(markers);
+        checked.findings = capped(ordered(checked.findings));
+    }
+    checked
+}
+
+/// Every finding of a notebook, with mends.
+pub fn check(notebook: &Notebook) -> Vec<Finding> {
+    examine(notebook, Wanted::Found).findings
+}
+
+/// What is wrong with the markers of a notebook's pages.
+fn findings(notebook: &Notebook) -> Vec<Finding> {
+    let mut pages = notebook
+        .documents()
+        .iter()
+        .filter(|document| document.kind == Kind::Markdown)
+        .peekable();
+    if pages.peek().is_none() {
+        return Vec::new();
+    }
+    let (world, _) = World::new(notebook.project());
+    pages
+        .flat_map(|page| of(notebook, &world, page, Depth::Findings).findings)
+        .collect()
+}
+
+/// What is wrong with the markers of one page.
+pub fn findings_of(notebook: &Notebook, page: TextId) -> Vec<Finding> {
+    let (world, _) = World::new(notebook.project());
+    let document = notebook.document(page);
+    document.map_or_else(Vec::new, |page| {
+        of(notebook, &world, page, Depth::Findings).findings
+    })
+}
+
+/// How much of an article is wanted.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Depth {
+    Findings,
+    Whole,
+}
+
+fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth) -> Article {
+    let page: &str = &document.text;
+    let (pairs, mut findings) = pairs(page, document.id);
+    let mut wishes: BTreeMap<BlockId, Vec<(Pair, Wish<'_>, Lay)>> = BTreeMap::new();
+    let sight = (!pairs.is_empty()).then(|| Sight::of(world, document.id));
+    for (pair, sight) in pairs.into_iter().zip(std::iter::repeat(sight.as_ref())) {
+        let wish = match words::read(page, pair.open.words, document.id) {
+            Ok(wish) => wish,
+            Err(finding) => {
+                findings.push(*finding);
+                continue;
+            }
+        };
+        let lay = lay::lay(document, &pair, &wish, &mut findings);
+        let named = sight.map(|sight| sight.find(wish.rig.text));
+        match (named, lay) {
+            (Some(Named::Rig(block)), Some(lay)) => {
+                wishes.entry(block.id).or_default().push((pair, wish, lay));
+            }
+            (Some(Named::Rig(_)) | None, _) => {}
+            (Some(named), _) => findings.push(no_rig(&named, &wish, document.id)),
+        }
+    }
+    let mut article = Article {
+        places: Vec::new(),
+        findings,
+    };
+    for (block, wishes) in wishes {
+        of_rig(notebook, world, document, block, wishes, depth, &mut article);
+    }
+    article.places.sort_by_key(|place| place.open);
+    content::one_picture_a_file(&mut article, document.id);
+    article
+}
+
+/// All that is asked of one rig, which is worked out once.
+fn of_rig(
+    notebook: &Notebook,
+    world: &World<'_>,
+    document: &Document,
+    block: BlockId,
+    wishes: Vec<(Pair, Wish<'_>, Lay)>,
+    depth: Depth,
+    article: &mut Article,
+) {
+    let block = world.project.block(block);
+    let rig = snell_rig::rig::read(world, block, &Faults::default());
+    if rig.broken {
+        // Its own faults are told at its lines; half a rig is not put into a page.
+        return;
+    }
+    let evaluation = Evaluation::new(world, &rig);
+    let filler = Filler {
+        notebook,
+        document,
+        block,
+        evaluation: &evaluation,
+    };
+    for (pair, wish, lay) in wishes {
+        let content = match wish.what {
+            What::Figure { measure, part, told } => {
+                let asked = Asked {
+                    text: document.id,
+                    measure,
+                    part,
+                    told,
+                };
+                asked.of(&evaluation).map(Content::Figure)
+            }
+            What::Block { shown, units, into } => {
+                let file = match filler.file(shown, into) {
+                    Ok(file) => file,
+                    Err(finding) => {
+                        article.findings.push(*finding);
+                        continue;
+                    }
+                };
+                if depth == Depth::Findings {
+                    continue;
+                }
+                filler.content(shown, units, file, pair.open.words)
+            }
+        };
+        match content {
+            Ok(content) => article.places.push(Filling {
+                asked: pair.open.words.of(&document.text).to_owned(),
+                open: pair.open.comment,
+                inside: pair.inside(),
+                around: pair.around(),
+                lay,
+                content,
+            }),
+            Err(finding) => article.findings.extend(finding.map(|finding| *finding)),
+        }
+    }
+}
+
+/// No rig, or two, of the name that a marker names.
+fn no_rig(named: &Named<'_>, wish: &Wish<'_>, text: TextId) -> Finding {
+    let place = Place::new(text, wish.rig.span);
+    let name = wish.rig.text;
+    match named {
+        Named::Twice(first, second) => {
+            let message = format!("two used files define the rig `{name}`");
+            Finding::fault(faults::MARKER_RIG, place, message)
+                .label(first.name_place(), "one")
+                .label(second.name_place(), "the other")
+                .help("use one of the two files, or give one of the rigs another name")
+        }
+        Named::Missing(Some(near)) => {
+            let message = format!("there is no rig `{name}` in sight of this page");
+            Finding::fault(faults::MARKER_RIG, place, message)
+                .here(format!("did you mean `{near}`?"))
+                .fix(Fix::offered(format!("write `{near}`"), place, near.as_str()))
+        }
+        _ => {
+            let message = format!("there is no rig `{name}` in sight of this page");
+            Finding::fault(faults::MARKER_RIG, place, message).help(
+                "write it in a `rig` fence here, or name its file: `<!-- rig: use \"rigs.rig\" -->`, alone on a line",
+            )
+        }
+    }
+}

@@ -1,0 +1,319 @@
+//! The words of a marker, read: what it asks for, of which rig, in which units.
+//!
+//! Whether there is such a rig or such a measure is not known here.
+
+use snell_analysis::faults;
+use snell_finding::{Finding, Fix};
+use snell_text::{Place, Span, TextId};
+use snell_view::Units;
+
+/// What stands in a block of its own.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Shown {
+    /// The whole sheet: parts, measures, what was assumed, what is unknown.
+    Sheet,
+    /// The table from rod to fly.
+    Parts,
+    /// The measures.
+    Measures,
+    /// The rig to scale.
+    Picture,
+    /// The drift in its water.
+    Drift,
+    /// The tying list.
+    Cuts,
+}
+
+/// The word that asks for it, whether `of` follows, and what it is.
+const BLOCKS: [(&str, bool, Shown); 6] = [
+    ("show", false, Shown::Sheet),
+    ("parts", true, Shown::Parts),
+    ("measures", true, Shown::Measures),
+    ("draw", false, Shown::Picture),
+    ("drift", false, Shown::Drift),
+    ("cut", false, Shown::Cuts),
+];
+
+pub(super) const END: &str = "end";
+pub(super) const USE: &str = "use";
+
+/// All that can be asked for, for those who asked for something else.
+pub(super) const CAN_BE_ASKED: &str = "a marker asks for `show RIG`, `parts of RIG`, `measures of RIG`, \
+    `draw RIG`, `drift RIG` or `cut RIG`, or for one figure: `total of RIG`, `length of PART of RIG`";
+
+/// Words with their place in the page.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Said<'t> {
+    pub text: &'t str,
+    pub span: Span,
+}
+
+/// What a marker asks for.
+#[derive(Clone, Debug)]
+pub(super) struct Wish<'t> {
+    pub rig: Said<'t>,
+    pub what: What<'t>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) enum What<'t> {
+    /// Something on lines of its own; a picture perhaps with the file that it is drawn into.
+    Block {
+        shown: Shown,
+        units: Units,
+        into: Option<Said<'t>>,
+    },
+    /// One figure, of a part or of the whole rig.
+    Figure {
+        measure: Said<'t>,
+        part: Option<Said<'t>>,
+        told: Told<'t>,
+    },
+}
+
+/// In which units a figure is told.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Told<'t> {
+    System(Units),
+    /// In one unit.
+    Unit(Said<'t>),
+}
+
+/// The first word of a marker.
+pub(super) fn first(words: &str) -> &str {
+    words.split_whitespace().next().unwrap_or_default()
+}
+
+/// Reads the words of a marker.
+///
+/// # Errors
+/// They ask for nothing that there is.
+pub(super) fn read<'t>(page: &'t str, words: Span, text: TextId) -> Result<Wish<'t>, Box<Finding>> {
+    let place = |span| Place::new(text, span);
+    let unread = |span: Span, message: String| {
+        Box::new(Finding::fault(faults::MARKER_UNREAD, place(span), message).help(CAN_BE_ASKED))
+    };
+    let (rest, into) = with_file(page, words);
+    let mut said = split(page, rest);
+    let units = units_of(&mut said);
+    let Some(head) = said.first().copied() else {
+        return Err(unread(words, "this marker asks for nothing".to_owned()));
+    };
+    let block = BLOCKS
+        .into_iter()
+        .find(|(word, _, _)| head.text.eq_ignore_ascii_case(word));
+    let wish = match (block, &said[1..]) {
+        (Some((_, false, shown)), [rig]) => block_of(*rig, shown, units, into, &unread)?,
+        (Some((_, true, shown)), [of, rig]) if is_of(of) => block_of(*rig, shown, units, into, &unread)?,
+        (Some((word, of, _)), rest) => {
+            let of = if of { " of" } else { "" };
+            let message = match rest {
+                [] => format!("`{word}` is not told of which rig: `{word}{of} RIG`"),
+                _ => format!("`{word}` is followed by the name of one rig: `{word}{of} RIG`"),
+            };
+            return Err(unread(words, message));
+        }
+        (None, [of, rest @ ..]) if is_of(of) && !rest.is_empty() => {
+            if let Some(into) = into {
+                let message = "a figure is put into the text, not into a file".to_owned();
+                return Err(unread(into.span, message));
+            }
+            figure(page, head, rest, units)
+        }
+        (None, _) => return Err(Box::new(unknown(head, place(head.span)))),
+    };
+    Ok(wish)
+}
+
+fn block_of<'t>(
+    rig: Said<'t>,
+    shown: Shown,
+    units: Option<Said<'t>>,
+    into: Option<Said<'t>>,
+    unread: &dyn Fn(Span, String) -> Box<Finding>,
+) -> Result<Wish<'t>, Box<Finding>> {
+    let units = match units {
+        None => Units::Author,
+        Some(said) => system(said.text).ok_or_else(|| {
+            let message = format!(
+                "`{}` is no way to write all units: `in metric`, `in imperial` or `in both`",
+                said.text
+            );
+            unread(said.span, message)
+        })?,
+    };
+    if let Some(into) = into.filter(|_| !matches!(shown, Shown::Picture | Shown::Drift)) {
+        let message = "only a picture is drawn into a file".to_owned();
+        return Err(unread(into.span, message));
+    }
+    let what = What::Block { shown, units, into };
+    Ok(Wish { rig, what })
+}
+
+/// `MEASURE of RIG` or `MEASURE of PART of RIG`; a part's name may hold an `of`, a rig's may not.
+fn figure<'t>(page: &'t str, measure: Said<'t>, rest: &[Said<'t>], units: Option<Said<'t>>) -> Wish<'t> {
+    let told = match units {
+        None => Told::System(Units::Author),
+        Some(said) => system(said.text).map_or(Told::Unit(said), Told::System),
+    };
+    let (rig, part) = match rest {
+        [part @ .., of, rig] if is_of(of) && !part.is_empty() => (*rig, Some(joined(page, part))),
+        _ => (joined(page, rest), None),
+    };
+    Wish {
+        rig,
+        what: What::Figure { measure, part, told },
+    }
+}
+
+fn unknown(head: Said<'_>, place: Place) -> Finding {
+    let message = format!("`{}` is nothing that a marker asks for", head.text);
+    let finding = Finding::fault(faults::MARKER_UNREAD, place, message).help(CAN_BE_ASKED);
+    let known = BLOCKS.iter().map(|(word, _, _)| *word).chain([END, USE]);
+    match snell_units::nearest(head.text, known) {
+        Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
+        None => finding,
+    }
+}
+
+fn is_of(said: &Said<'_>) -> bool {
+    said.text.eq_ignore_ascii_case("of")
+}
+
+/// The way to write all units that a word names.
+fn system(word: &str) -> Option<Units> {
+    let known = [
+        ("metric", Units::Metric),
+        ("imperial", Units::Imperial),
+        ("both", Units::Both),
+    ];
+    known
+        .into_iter()
+        .find_map(|(name, units)| word.eq_ignore_ascii_case(name).then_some(units))
+}
+
+/// Takes `in UNITS` off the end.
+fn units_of<'t>(said: &mut Vec<Said<'t>>) -> Option<Said<'t>> {
+    let [.., joint, units] = said[..] else { return None };
+    (said.len() > 2 && joint.text.eq_ignore_ascii_case("in")).then(|| {
+        said.truncate(said.len() - 2);
+        units
+    })
+}
+
+/// Takes `into FILE` off the end, quotes left out.
+fn with_file(page: &str, words: Span) -> (Span, Option<Said<'_>>) {
+    const JOINT: &str = " into ";
+    let written = words.of(page);
+    let Some(at) = written.to_ascii_lowercase().find(JOINT) else {
+        return (words, None);
+    };
+    let file = &written[at + JOINT.len()..];
+    let is_around = |letter: char| letter.is_whitespace() || matches!(letter, '"' | '\'' | '“' | '”');
+    let text = file.trim_matches(is_around);
+    let start = at + JOINT.len() + (file.len() - file.trim_start_matches(is_around).len());
+    let span = Span::from(start..start + text.len()).shifted(words.start);
+    let rest = Span::from(0..at).shifted(words.start);
+    (rest, Some(Said { text, span }))
+}
+
+fn split(page: &str, words: Span) -> Vec<Said<'_>> {
+    let mut said = Vec::new();
+    let mut at = words.start;
+    for word in words.of(page).split_inclusive(char::is_whitespace) {
+        let text = word.trim_end();
+        if !text.is_empty() {
+            let span = Span::new(at, at + text.len() as u32);
+            said.push(Said { text, span });
+        }
+        at += word.len() as u32;
+    }
+    said
+}
+
+fn joined<'t>(page: &'t str, all: &[Said<'t>]) -> Said<'t> {
+    let spans = all.iter().map(|said| said.span);
+    let span = spans.reduce(Span::to).unwrap_or_default();
+    Said {
+        text: span.of(page),
+        span,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn told(words: &str) -> String {
+        let span = Span::from(0..words.len());
+        match read(words, span, TextId(0)) {
+            Err(finding) => format!("{} @ {}", finding.message, finding.place().span.of(words)),
+            Ok(Wish { rig, what }) => match what {
+                What::Block { shown, units, into } => format!(
+                    "{shown:?} {} {units:?} {}",
+                    rig.text,
+                    into.map_or("-", |said| said.text)
+                ),
+                What::Figure { measure, part, told } => format!(
+                    "{} / {} / {} {}",
+                    measure.text,
+                    part.map_or("-", |part| part.text),
+                    rig.text,
+                    match told {
+                        Told::System(units) => format!("{units:?}"),
+                        Told::Unit(said) => said.text.to_owned(),
+                    }
+                ),
+            },
+        }
+    }
+
+    #[test]
+    fn what_is_asked_for() {
+        assert_eq!(told("show low"), "Sheet low Author -");
+        assert_eq!(told("Parts of low in metric"), "Parts low Metric -");
+        assert_eq!(
+            told("draw low into \"pictures/low.svg\""),
+            "Picture low Author pictures/low.svg"
+        );
+        assert_eq!(told("total of low"), "total / - / low Author");
+        assert_eq!(told("total of low in cm"), "total / - / low cm");
+        assert_eq!(told("total of low in in"), "total / - / low in");
+        assert_eq!(told("length of taper 1 of low"), "length / taper 1 / low Author");
+        assert_eq!(
+            told("ratio of end of a of low in both"),
+            "ratio / end of a / low Both"
+        );
+    }
+
+    #[test]
+    fn what_is_not_understood_is_told_at_its_word() {
+        for (words, expected) in [
+            ("", "this marker asks for nothing @ "),
+            ("shew low", "`shew` is nothing that a marker asks for @ shew"),
+            ("show", "`show` is not told of which rig: `show RIG` @ show"),
+            (
+                "show low high",
+                "`show` is followed by the name of one rig: `show RIG` @ show low high",
+            ),
+            (
+                "show low in cm",
+                "`cm` is no way to write all units: `in metric`, `in imperial` or `in both` @ cm",
+            ),
+            (
+                "cut low into a.svg",
+                "only a picture is drawn into a file @ a.svg",
+            ),
+            (
+                "total of low into a.svg",
+                "a figure is put into the text, not into a file @ a.svg",
+            ),
+        ] {
+            assert_eq!(told(words), expected);
+        }
+    }
+}

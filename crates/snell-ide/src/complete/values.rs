@@ -1,0 +1,101 @@
+//! What stands in an expression or a claim: measures, neighbours, lets and
+//! labels, conditions.
+
+use super::super::names;
+use super::super::told::is_rig;
+use super::typed::Typed;
+use super::{Offers, Sort};
+use snell_rig::keywords;
+use snell_rig::measure::{self, Kind};
+
+impl Offers<'_, '_> {
+    /// Measures and neighbours behind a dot; else lets, labels and measures of the rig.
+    pub(super) fn values(&mut self, typed: &Typed<'_>) {
+        if let Some(owner) = typed.owner {
+            let kind = match owner {
+                "rod" => Some(Kind::Rod),
+                "water" => Some(Kind::Water),
+                "point" => Some(Kind::Fly),
+                part if keywords::SECTIONS.contains(&part) => Some(Kind::Section),
+                other => Kind::of(other.rsplit('.').next().unwrap_or(other)),
+            };
+            for row in measure::all_of(kind.unwrap_or(Kind::Section)) {
+                self.offer(Sort::Measure, row.name, row.of.word(), row.about);
+            }
+            return;
+        }
+        if self.number_before(typed) {
+            for unit in snell_units::UNITS {
+                self.offer(Sort::Unit, unit.name, unit.dimension.name(), unit.about);
+            }
+        }
+        self.locals();
+        for row in measure::all_of(Kind::Rig) {
+            self.offer(Sort::Measure, row.name, "measure", row.about);
+        }
+        for kind in Kind::EACH.into_iter().chain([Kind::Rod, Kind::Water]) {
+            self.offer(Sort::Measure, kind.word(), "then a dot", "");
+        }
+    }
+
+    pub(super) fn number_before(&self, typed: &Typed<'_>) -> bool {
+        typed
+            .words
+            .last()
+            .is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c)))
+    }
+
+    /// The rig's lets and labels, and those of its bases.
+    pub(super) fn locals(&mut self) {
+        let Some(block) = self.block.filter(|block| is_rig(*block)) else {
+            return;
+        };
+        let chain = snell_rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]);
+        for (line, word) in chain.into_iter().flat_map(names::locals) {
+            let written = line.written(line.line.span);
+            self.offer(Sort::Local, &word.folded, written, "");
+        }
+    }
+
+    pub(super) fn claim(&mut self, typed: &Typed<'_>) {
+        let words: Vec<String> = (1..typed.words.len()).map(|index| typed.word(index)).collect();
+        let asked = words.iter().any(|word| {
+            CONDITIONS
+                .iter()
+                .any(|(condition, _)| condition.starts_with(word.as_str()))
+        });
+        if words.is_empty() || asked || typed.owner.is_some() {
+            self.values(typed);
+        }
+        if asked
+            && words
+                .last()
+                .is_some_and(|word| word == "is" || word == "not" || word == "or")
+        {
+            self.listed(keywords::METHODS);
+            for section in keywords::SECTIONS {
+                self.offer(Sort::Word, section, "role", "");
+            }
+        }
+        if !words.is_empty() && !asked {
+            for (condition, about) in CONDITIONS {
+                self.offer(Sort::Keyword, condition, "condition", *about);
+            }
+        }
+    }
+}
+
+/// The conditions of claims, each with what it asks.
+const CONDITIONS: &[(&str, &str)] = &[
+    ("at least", "Not less than the value."),
+    ("at most", "Not more than the value."),
+    ("over", "More than the value."),
+    ("under", "Less than the value."),
+    ("about", "Within 2 % of the value."),
+    (
+        "between",
+        "Between two values, both ends allowed: `between A and B`.",
+    ),
+    ("is", "Carries a word: `is WORD or WORD`."),
+    ("is not", "Carries none of the words."),
+];

@@ -1,0 +1,29 @@
+//! The picture of the rig whose name stands at a place.
+
+use super::super::names::{self, Named};
+use super::super::told::{is_rig, with_rig};
+use super::super::walk::ASKED;
+use snell_analysis::Notebook;
+use snell_picture::{Medium, hanging, write};
+use snell_rig::World;
+use snell_view::{Units, Written};
+
+/// How wide the picture is, in CSS pixels: as wide as a hover is, and not so small that its words cannot be
+/// read.
+const WIDE: f64 = 300.0;
+
+/// The rig whose name stands at a byte of the asked text, to scale, as SVG. Nothing where there is no such
+/// name, or the rig has no line to be shown.
+pub fn pictured(notebook: &Notebook, at: u32) -> Option<String> {
+    let (world, _) = World::new(notebook.project());
+    let Named::Block(id) = names::at(&world, ASKED, at)?.of else {
+        return None;
+    };
+    let block = Some(world.project.block(id)).filter(|block| is_rig(*block))?;
+    with_rig(&world, block, |evaluation| {
+        let words = |value: &snell_rig::value::Value| Written::of(value, Units::Author, evaluation).text;
+        let scene = hanging::scene(evaluation, &words, Medium::Page)?;
+        let scale = (WIDE / scene.width).min(1.0);
+        Some(write::svg_scaled(&scene, "rig", scale))
+    })
+}

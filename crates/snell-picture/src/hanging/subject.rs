@@ -1,0 +1,301 @@
+//! What the picture of a rig shows of it: its parts in order with their lengths,
+//! words and places, and nothing of where they are drawn.
+
+use crate::colours::{self, Colour};
+use snell_rig::evaluation::JoinKind;
+use snell_rig::measure::{self, Kind, Thing};
+use snell_rig::rig::{FlyAt, OnLineKind, Section};
+use snell_rig::value::Value;
+use snell_rig::{BlockId, Evaluation};
+use snell_units::System;
+
+/// A rig as it hangs.
+#[derive(Clone, Debug)]
+pub(super) struct Hung {
+    pub(super) name: String,
+    pub(super) title: Option<String>,
+    /// Its sums, in words.
+    pub(super) sums: Vec<String>,
+    pub(super) system: System,
+    pub(super) pieces: Vec<Piece>,
+    /// The join below each piece but the last.
+    pub(super) joins: Vec<Joint>,
+    pub(super) flies: Vec<HungFly>,
+    pub(super) on_line: Vec<OnLine>,
+}
+
+/// A piece of line.
+#[derive(Clone, Debug)]
+pub(super) struct Piece {
+    pub name: String,
+    /// Finished, in metres; `None` where it is not known, or is the reel's line, which no leader counts.
+    pub metres: Option<f64>,
+    pub length: Option<String>,
+    pub what: String,
+    /// The diameters of its ends in metres.
+    pub ends: Option<(f64, f64)>,
+    pub colour: Option<Colour>,
+    /// From its lower end to the point.
+    pub to_point: Option<String>,
+}
+
+/// Where two pieces meet.
+#[derive(Clone, Debug)]
+pub(super) struct Joint {
+    /// What joins them; empty where the line goes through.
+    pub name: String,
+    pub ring: Option<String>,
+    /// Whether the rig names the knot.
+    pub named: bool,
+    /// Whether one piece of line goes through.
+    pub through: bool,
+    /// How long its cut ends are left, in metres.
+    pub stubs: Option<f64>,
+}
+
+/// A fly.
+#[derive(Clone, Debug)]
+pub(super) struct HungFly {
+    pub name: String,
+    pub what: String,
+    pub at: FlyAt,
+    /// How many pieces lie above it.
+    pub above: usize,
+    /// Of a fly on a tag, the tag's length in metres.
+    pub tag: Option<f64>,
+    /// How the tag's length is written.
+    pub tag_length: Option<String>,
+    pub kind: FlyKind,
+}
+
+/// How a fly looks.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum FlyKind {
+    Beaded,
+    Plain,
+    Floating,
+}
+
+/// A shot or a float.
+#[derive(Clone, Debug)]
+pub(super) struct OnLine {
+    pub kind: OnLineKind,
+    pub what: String,
+    pub above: usize,
+}
+
+/// Asks an evaluation.
+struct Reader<'r, 'w, 'p> {
+    evaluation: &'r Evaluation<'w, 'p>,
+    written: &'r dyn Fn(&Value) -> String,
+}
+
+impl Hung {
+    /// Reads what is shown of a rig.
+    pub(super) fn read(evaluation: &Evaluation<'_, '_>, written: &dyn Fn(&Value) -> String) -> Option<Self> {
+        let layout = &evaluation.rig.layout;
+        if layout.sections.is_empty() {
+            return None;
+        }
+        let reader = Reader { evaluation, written };
+        Some(Self {
+            name: evaluation.rig.name.clone(),
+            title: evaluation.rig.title().map(str::to_owned),
+            sums: reader.sums(),
+            system: evaluation.system(),
+            pieces: (0..layout.sections.len())
+                .map(|index| reader.piece(index))
+                .collect(),
+            joins: (0..layout.joins.len()).map(|index| reader.joint(index)).collect(),
+            flies: (0..layout.flies.len()).map(|index| reader.fly(index)).collect(),
+            on_line: layout
+                .on_line
+                .iter()
+                .map(|item| OnLine {
+                    kind: item.kind,
+                    what: item.given.written_values(),
+                    above: item.above,
+                })
+                .collect(),
+        })
+    }
+
+    /// Its name and title as one text.
+    pub(super) fn told_title(&self) -> String {
+        match &self.title {
+            Some(title) => format!("{}: {title}", self.name),
+            None => self.name.clone(),
+        }
+    }
+}
+
+impl Reader<'_, '_, '_> {
+    fn value(&self, kind: Kind, thing: Thing, name: &str) -> Option<Value> {
+        let measure = measure::of(kind, name)?;
+        self.evaluation.measure(measure, thing).ok()
+    }
+
+    fn sums(&self) -> Vec<String> {
+        let told = |name: &str| {
+            let value = self.value(Kind::Rig, Thing::Rig, name)?;
+            Some(format!("{name} {}", (self.written)(&value)))
+        };
+        ["total", "sighter", "tippet"]
+            .into_iter()
+            .filter_map(told)
+            .collect()
+    }
+
+    fn piece(&self, index: usize) -> Piece {
+        let evaluation = self.evaluation;
+        let section = &evaluation.rig.layout.sections[index];
+        let length = evaluation.section_length(index).ok();
+        let of_leader = length.as_ref().filter(|_| section.role != "line");
+        let diameter = self.value(Kind::Section, Thing::Section(index), "diameter");
+        Piece {
+            name: evaluation.rig.layout.section_name(index),
+            metres: of_leader.map(Value::si).filter(|metres| metres.is_finite()),
+            length: length.map(|length| (self.written)(&length)),
+            what: self.what(index, section, diameter.as_ref()),
+            ends: ends(section, diameter.as_ref()),
+            colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
+            to_point: self
+                .value(Kind::Section, Thing::Section(index), "to-point")
+                .map(|value| (self.written)(&value)),
+        }
+    }
+
+    /// What a piece is made of: as its line says, and what its spool says besides.
+    fn what(&self, index: usize, section: &Section<'_>, diameter: Option<&Value>) -> String {
+        let stuff = &section.stuff;
+        let mut said = section.part.written_stuff();
+        let mut add = |text: &str| {
+            if !text.is_empty() && !said.contains(text) {
+                if !said.is_empty() {
+                    said.push_str(", ");
+                }
+                said.push_str(text);
+            }
+        };
+        if stuff.spool.is_some() {
+            let material = stuff.material.map(|id| self.evaluation.world.name(id));
+            let words = stuff.colours.iter().copied().chain(material);
+            add(&words.collect::<Vec<_>>().join(" "));
+        }
+        let tapered =
+            matches!(stuff.size, Some(snell_rig::blocks::LineSize::Tapered(..))) && stuff.measured.is_none();
+        if let Some(diameter) = diameter.filter(|_| !tapered || stuff.spool.is_some()) {
+            // `0.20 mm` says all that `0.2 mm` does.
+            let told = (self.written)(diameter);
+            if !says_figure(&section.part.written_stuff(), &told) {
+                add(&told);
+            }
+        }
+        if let Some(rated) = self.value(Kind::Section, Thing::Section(index), "rated") {
+            add(&(self.written)(&rated));
+        }
+        said
+    }
+
+    fn joint(&self, index: usize) -> Joint {
+        let evaluation = self.evaluation;
+        let join = &evaluation.rig.layout.joins[index];
+        let kind = evaluation.join_kind(index);
+        let name = |id: BlockId| evaluation.world.name(id).to_owned();
+        // Where a fly sits on the line, the lines are tied to the fly.
+        let of_fly = join.inline && join.knot.is_none() && join.ring.is_none();
+        Joint {
+            name: match kind.filter(|_| !of_fly) {
+                Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => name(id),
+                Some(JoinKind::Through) | None => String::new(),
+            },
+            ring: join.ring.map(|fit| fit.line.written(fit.expr.span).to_owned()),
+            named: join.knot.is_some(),
+            through: kind == Some(JoinKind::Through),
+            stubs: join
+                .tags
+                .and_then(|fit| evaluation.value(fit).ok())
+                .map(|value| value.si()),
+        }
+    }
+
+    fn fly(&self, index: usize) -> HungFly {
+        let evaluation = self.evaluation;
+        let layout = &evaluation.rig.layout;
+        let tied = &layout.flies[index];
+        let tag = match tied.at {
+            FlyAt::Dropper(dropper) => evaluation.dropper_length(dropper).ok(),
+            FlyAt::Inline | FlyAt::Point => None,
+        };
+        let (name, title) = match tied
+            .block
+            .and_then(|id| evaluation.world.project.block(id).title())
+        {
+            Some(title) if title.starts_with(tied.name.as_str()) => {
+                // `mote, the small plain one`: what follows the name is for the table.
+                let short = title.split_once(", ").map_or(title, |(short, _)| short);
+                (short.to_owned(), None)
+            }
+            Some(title) => (tied.name.clone(), Some(title.to_owned())),
+            None => (tied.name.clone(), None),
+        };
+        let kind = match tied.fly.bead {
+            _ if evaluation.rig.rides_afloat(index) => FlyKind::Floating,
+            Some(_) => FlyKind::Beaded,
+            None => FlyKind::Plain,
+        };
+        let made = tied.block.map(|_| self.makings(index)).unwrap_or_default();
+        let what: Vec<String> = title
+            .into_iter()
+            .chain((!made.is_empty()).then_some(made))
+            .collect();
+        HungFly {
+            name,
+            what: what.join(", "),
+            at: tied.at,
+            above: tied.above,
+            tag: tag.as_ref().map(Value::si),
+            tag_length: tag.map(|tag| (self.written)(&tag)),
+            kind,
+        }
+    }
+
+    /// Hook and bead of a fly that has a block of its own.
+    fn makings(&self, index: usize) -> String {
+        let fly = &self.evaluation.rig.layout.flies[index].fly;
+        let hook = fly.hook.as_ref().map(|hook| format!("#{}", hook.written));
+        let bead = fly.bead.as_ref().and_then(|bead| {
+            let size = (self.written)(bead.size.as_ref().ok()?);
+            let material = bead.material.map(|id| self.evaluation.world.name(id));
+            Some(material.map_or_else(|| size.clone(), |material| format!("{size} {material}")))
+        });
+        hook.into_iter().chain(bead).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// Whether a text holds a figure with its unit, trailing noughts aside.
+fn says_figure(text: &str, figure: &str) -> bool {
+    let Some((number, unit)) = figure.split_once(' ') else {
+        return text.contains(figure);
+    };
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.windows(2).any(|pair| {
+        pair[1].trim_end_matches(',') == unit
+            && pair[0]
+                .parse::<f64>()
+                .ok()
+                .zip(number.parse::<f64>().ok())
+                .is_some_and(|(one, other)| one == other)
+    })
+}
+
+/// The diameters of a piece's upper and lower end; of a level piece both are its own.
+fn ends(section: &Section<'_>, diameter: Option<&Value>) -> Option<(f64, f64)> {
+    let diameter = diameter?;
+    if let (Some(snell_rig::blocks::LineSize::Tapered(Ok(upper), Ok(lower))), None) =
+        (&section.stuff.size, &section.stuff.measured)
+    {
+        return Some((upper.si(), lower.si()));
+    }
+    Some((diameter.si(), diameter.si()))
+}

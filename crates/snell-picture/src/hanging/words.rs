@@ -1,0 +1,144 @@
+//! What the labels of the picture say, and what it says to those who hear it.
+
+use super::subject::{Hung, HungFly, Joint, OnLine, Piece};
+use crate::labels::run;
+use crate::scene::{Run, TextRole};
+use snell_rig::rig::{FlyAt, OnLineKind};
+
+/// What is to scale.
+pub(super) const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
+/// What an open knot means.
+pub(super) const USUAL: &str = "no knot is named there: the usual one";
+
+pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
+    let mut first = vec![run(TextRole::Name, piece.name.clone())];
+    if let Some(length) = &piece.length {
+        first.push(run(TextRole::Figure, format!(" {length}")));
+    }
+    let mut what = piece.what.clone();
+    if piece.metres.is_none() {
+        let told = if piece.length.is_none() && !piece.name.starts_with("line") {
+            "length unknown"
+        } else {
+            "not to scale"
+        };
+        what = if what.is_empty() {
+            told.to_owned()
+        } else {
+            format!("{what}, {told}")
+        };
+    }
+    vec![first, filled(TextRole::Detail, what)]
+}
+
+fn filled(role: TextRole, text: String) -> Vec<Run> {
+    if text.is_empty() {
+        Vec::new()
+    } else {
+        vec![run(role, text)]
+    }
+}
+
+/// What joins below a piece, and where.
+pub(super) fn joint_label(joint: &Joint, above: &Piece) -> Vec<Vec<Run>> {
+    let what = match &joint.ring {
+        Some(size) => format!("ring {size}, {} each side", joint.name),
+        None => joint.name.clone(),
+    };
+    vec![filled(TextRole::Detail, placed(what, above))]
+}
+
+fn placed(what: String, above: &Piece) -> String {
+    match &above.to_point {
+        Some(to_point) => format!("{what} at {to_point}"),
+        None => what,
+    }
+}
+
+pub(super) fn on_line_label(item: &OnLine, above: &Piece) -> Vec<Vec<Run>> {
+    vec![filled(TextRole::Detail, placed(on_line(item), above))]
+}
+
+fn on_line(item: &OnLine) -> String {
+    let kind = match item.kind {
+        OnLineKind::Shot => "shot",
+        OnLineKind::Float => "float",
+    };
+    format!("{kind} {}", item.what).trim_end().to_owned()
+}
+
+pub(super) fn fly_label(fly: &HungFly) -> Vec<Vec<Run>> {
+    let place = match (&fly.tag_length, fly.at) {
+        (Some(length), _) => format!("{length} tag"),
+        (None, FlyAt::Dropper(_)) => "on a tag".to_owned(),
+        (None, FlyAt::Inline) => "on the line".to_owned(),
+        (None, FlyAt::Point) => "point".to_owned(),
+    };
+    let detail = if fly.what.is_empty() {
+        place
+    } else {
+        format!("{place}, {}", fly.what)
+    };
+    vec![
+        vec![run(TextRole::Name, fly.name.clone())],
+        filled(TextRole::Detail, detail),
+    ]
+}
+
+/// A piece in one sentence's part.
+pub(super) fn piece(piece: &Piece) -> String {
+    let length = piece
+        .length
+        .as_ref()
+        .map(|length| format!(" {length}"))
+        .unwrap_or_default();
+    let of = if piece.what.is_empty() {
+        String::new()
+    } else {
+        format!(" of {}", piece.what)
+    };
+    format!("{}{length}{of}", piece.name)
+}
+
+/// A fly in one sentence's part.
+pub(super) fn fly(fly: &HungFly) -> String {
+    let what = if fly.what.is_empty() {
+        String::new()
+    } else {
+        format!(" ({})", fly.what)
+    };
+    match (fly.at, &fly.tag_length) {
+        (FlyAt::Dropper(_), Some(length)) => format!("a tag of {length} with {}{what}", fly.name),
+        (FlyAt::Dropper(_), None) => format!("a tag with {}{what}", fly.name),
+        (FlyAt::Inline, _) => format!("on the line {}{what}", fly.name),
+        (FlyAt::Point, _) => format!("at the point {}{what}", fly.name),
+    }
+}
+
+/// The whole rig from the rod down.
+pub(super) fn about(hung: &Hung) -> String {
+    let mut said = Vec::new();
+    for (index, one) in hung.pieces.iter().enumerate() {
+        said.push(piece(one));
+        said.extend(
+            hung.on_line
+                .iter()
+                .filter(|item| item.above == index + 1)
+                .map(on_line),
+        );
+        if let Some(joint) = hung.joins.get(index) {
+            match &joint.ring {
+                Some(size) => said.push(format!("ring {size}")),
+                None if !joint.name.is_empty() => said.push(format!("{} knot", joint.name)),
+                None => {}
+            }
+        }
+        said.extend(hung.flies.iter().filter(|fly| fly.above == index + 1).map(fly));
+    }
+    let sums = if hung.sums.is_empty() {
+        String::new()
+    } else {
+        format!(" {}.", hung.sums.join(", "))
+    };
+    format!("From the rod down: {}.{sums}", said.join("; "))
+}

@@ -1,0 +1,238 @@
+//! Labels of a column: text wrapped to the column's width, spread along it,
+//! and a pointer from each to what it is of.
+
+use crate::medium::Medium;
+use crate::scene::{Item, Line, LineRole, Point, Run, Side, TextRole, at};
+use crate::spread::{Wish, spread};
+
+/// A label before it has its place.
+#[derive(Clone, Debug)]
+pub(crate) struct Label {
+    /// What it is of: where its pointer begins.
+    pub of: Point,
+    /// Its lines.
+    pub lines: Vec<Vec<Run>>,
+}
+
+/// Where labels stand.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Column {
+    /// The edge that texts are held at.
+    pub edge: f64,
+    /// How wide they may run from it.
+    pub width: f64,
+    /// Whether they begin or end at the edge.
+    pub side: Side,
+    /// Between labels.
+    pub gap: f64,
+}
+
+/// A label says no more than this many lines.
+const MOST_LINES: usize = 4;
+
+/// A run.
+pub(crate) fn run(role: TextRole, text: impl Into<String>) -> Run {
+    Run {
+        role,
+        text: text.into(),
+    }
+}
+
+impl Label {
+    /// A label of lines that are wrapped to a column; in a terminal they are one line if they fit on one.
+    pub(crate) fn new(medium: Medium, column: &Column, of: Point, lines: Vec<Vec<Run>>) -> Self {
+        let lines = match medium {
+            Medium::Cells(_) => vec![joined(lines)],
+            Medium::Page => lines,
+        };
+        let mut wrapped: Vec<Vec<Run>> = lines
+            .into_iter()
+            .flat_map(|line| wrap(medium, line, column.width))
+            .collect();
+        if wrapped.len() > MOST_LINES {
+            wrapped.truncate(MOST_LINES);
+            if let Some(last) = wrapped.last_mut().and_then(|line| line.last_mut()) {
+                last.text.pop();
+                last.text.push('…');
+            }
+        }
+        Self { of, lines: wrapped }
+    }
+
+    pub(crate) fn height(&self, medium: Medium) -> f64 {
+        self.lines.iter().map(|line| line_height(medium, line)).sum()
+    }
+}
+
+fn line_height(medium: Medium, line: &[Run]) -> f64 {
+    line.iter().map(|run| medium.height(run.role)).fold(0.0, f64::max)
+}
+
+fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
+    let mut all: Vec<Run> = Vec::new();
+    for line in lines.into_iter().filter(|line| !line.is_empty()) {
+        if !all.is_empty() {
+            all.push(run(TextRole::Detail, "  "));
+        }
+        all.extend(line);
+    }
+    all
+}
+
+/// A line cut at spaces where it is wider than `width`; a word that is wider is cut anywhere.
+pub(crate) fn wrap(medium: Medium, line: Vec<Run>, width: f64) -> Vec<Vec<Run>> {
+    let fits: f64 = line.iter().map(|run| medium.width(run.role, &run.text)).sum();
+    if fits <= width {
+        return vec![line];
+    }
+    let mut lines: Vec<Vec<Run>> = vec![Vec::new()];
+    let mut filled = 0.0;
+    for Run { role, text } in line {
+        for word in words(&text) {
+            let bare = medium.width(role, word.trim_end());
+            if filled > 0.0 && filled + bare > width {
+                lines.push(Vec::new());
+                filled = 0.0;
+            }
+            for part in cut(medium, role, word, width) {
+                let wide = medium.width(role, part);
+                if filled > 0.0 && filled + medium.width(role, part.trim_end()) > width {
+                    lines.push(Vec::new());
+                    filled = 0.0;
+                }
+                if filled == 0.0 && part.trim().is_empty() {
+                    continue;
+                }
+                let line = lines.last_mut().expect("there is one line from the start");
+                match line.last_mut() {
+                    Some(last) if last.role == role => last.text.push_str(part),
+                    _ => line.push(run(role, part)),
+                }
+                filled += wide;
+            }
+        }
+    }
+    for line in &mut lines {
+        if let Some(last) = line.last_mut() {
+            last.text.truncate(last.text.trim_end().len());
+        }
+    }
+    lines.retain(|line| !line.is_empty());
+    lines
+}
+
+/// The words of a text, each with the spaces behind it; a figure and its unit are one.
+fn words(text: &str) -> Vec<&str> {
+    let mut words: Vec<(usize, usize)> = Vec::new();
+    let mut from = 0;
+    for word in text.split_inclusive(' ') {
+        let to = from + word.len();
+        let bare = word.trim_end().trim_end_matches([',', ';', ')']);
+        match words.last_mut() {
+            Some(figure)
+                if ends_in_figure(&text[figure.0..figure.1]) && snell_units::resolve(bare).is_ok() =>
+            {
+                figure.1 = to;
+            }
+            _ => words.push((from, to)),
+        }
+        from = to;
+    }
+    words.into_iter().map(|(from, to)| &text[from..to]).collect()
+}
+
+fn ends_in_figure(word: &str) -> bool {
+    word.trim_end().ends_with(|letter: char| letter.is_ascii_digit())
+}
+
+/// A word in pieces that are no wider than `width`.
+fn cut(medium: Medium, role: TextRole, word: &str, width: f64) -> Vec<&str> {
+    if medium.width(role, word.trim_end()) <= width {
+        return vec![word];
+    }
+    let mut pieces = Vec::new();
+    let (mut from, mut filled) = (0, 0.0);
+    for (index, letter) in word.char_indices() {
+        let wide = medium.width(role, letter.encode_utf8(&mut [0; 4]));
+        if filled > 0.0 && filled + wide > width {
+            pieces.push(&word[from..index]);
+            (from, filled) = (index, 0.0);
+        }
+        filled += wide;
+    }
+    pieces.push(&word[from..]);
+    pieces
+}
+
+/// How high labels stand on one another.
+pub(crate) fn stacked(medium: Medium, labels: &[Label], gap: f64) -> f64 {
+    labels.iter().map(|label| label.height(medium) + gap).sum()
+}
+
+/// Places labels in a column, in the order of what they are of, each with its pointer from `bend`, the x at
+/// which pointers leave what they are of.
+pub(crate) fn place(
+    medium: Medium,
+    column: &Column,
+    mut labels: Vec<Label>,
+    (top, bottom): (f64, f64),
+    bend: f64,
+) -> Vec<Item> {
+    labels.sort_by(|one, other| one.of.y.total_cmp(&other.of.y));
+    let wishes: Vec<Wish> = labels
+        .iter()
+        .map(|label| {
+            let height = label.height(medium);
+            // The first line stands level with what the label is of.
+            let first = label.lines.first().map_or(0.0, |line| line_height(medium, line));
+            Wish {
+                middle: label.of.y + (height - first) / 2.0,
+                height,
+            }
+        })
+        .collect();
+    let grid = if medium.is_cells() {
+        crate::medium::ROW
+    } else {
+        0.0
+    };
+    let tops = spread(&wishes, column.gap, (top, bottom), grid);
+    let mut items = Vec::new();
+    for (label, top) in labels.into_iter().zip(tops) {
+        let mut y = top;
+        let first = label.lines.first().map_or(0.0, |line| line_height(medium, line));
+        let target = at(column.edge - clearance(medium, column.side), y + first / 2.0);
+        items.push(pointer(label.of, bend, target));
+        for line in label.lines {
+            let height = line_height(medium, &line);
+            items.push(
+                medium
+                    .text(line, (column.edge, y + height / 2.0), column.side)
+                    .into(),
+            );
+            y += height;
+        }
+    }
+    items
+}
+
+/// How far before a column's edge its pointers end; in a terminal one blank cell stands between.
+fn clearance(medium: Medium, side: Side) -> f64 {
+    match (medium, side) {
+        (Medium::Page, Side::Begins) => 3.0,
+        (Medium::Page, Side::Ends) => -3.0,
+        (Medium::Cells(_), Side::Begins) => 2.0,
+        (Medium::Cells(_), Side::Ends) => -1.0,
+    }
+}
+
+fn pointer(of: Point, bend: f64, target: Point) -> Item {
+    Line {
+        role: LineRole::Pointer,
+        points: vec![of, at(bend, of.y), target],
+        thick: (0.7, 0.7),
+        colour: None,
+        stands: None,
+    }
+    .into()
+}

@@ -1,0 +1,175 @@
+//! A block made `from` another: the chain of blocks, and whose line stands.
+
+use crate::faults;
+use crate::keywords::{self, Often};
+use crate::names::Found;
+use crate::project::{BlockRef, LineRef};
+use crate::value::Faults;
+use crate::world::World;
+use rustc_hash::FxHashSet;
+use snell_finding::Finding;
+use snell_syntax::{BlockKind, ExprKind, Form};
+use snell_text::Place;
+
+/// A block's bases, outermost first, and last the block itself.
+pub type Chain<'p> = Vec<BlockRef<'p>>;
+
+/// The longest chain of `from`: far beyond a season, and a bound for hostile texts.
+const LONGEST: usize = 100;
+
+/// The chain of a block.
+///
+/// # Errors
+/// The base cannot be had; the finding, unless another block reports it.
+pub fn chain<'p>(world: &World<'p>, block: BlockRef<'p>) -> Result<Chain<'p>, Option<Box<Finding>>> {
+    let mut chain = vec![block];
+    let mut at = block;
+    while let Some((head, line)) = at.head().zip(at.head_line()) {
+        let Some(base) = &head.base else { break };
+        let found = if base.folded == head.name.folded {
+            world.find_next_out(at)
+        } else {
+            world.find(at.id.file, head.kind, &base.folded)
+        };
+        // A fault of a base is the base's to report.
+        let own = |finding: Box<Finding>| (at.id == block.id).then_some(finding);
+        let next = match found {
+            Found::Block(id) => world.project.block(id),
+            Found::Missing => return Err(own(Box::new(world.unknown(line, head.kind, base)))),
+            Found::Ambiguous(first, second) => {
+                let place = line.place(base.span);
+                return Err(own(world.ambiguous(line, place, head.kind, base, first, second)));
+            }
+        };
+        if let Some(start) = chain.iter().position(|seen| seen.id == next.id) {
+            return Err(circle(&chain[start..], block));
+        }
+        if chain.len() == LONGEST {
+            return Err(Some(Box::new(too_long(block))));
+        }
+        chain.push(next);
+        at = next;
+    }
+    chain.reverse();
+    Ok(chain)
+}
+
+/// One fault for a circle, reported by its first member.
+fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>> {
+    let first = members.iter().map(|member| member.id).min()?;
+    if asker.id != first {
+        return None;
+    }
+    let name = |block: &BlockRef<'_>| block.head().map_or("", |head| &*head.name.folded).to_owned();
+    let names: Vec<String> = members
+        .iter()
+        .map(|member| format!("`{}`", name(member)))
+        .collect();
+    let message = match names.as_slice() {
+        [one] => format!("{one} is made from itself"),
+        _ => format!("{} are made from one another in a circle", names.join(" and ")),
+    };
+    let mut finding = Finding::fault(faults::FROM_LOOP, asker.name_place(), message);
+    for member in members.iter().filter(|member| member.id != asker.id) {
+        finding = finding.label(member.name_place(), "a member of the circle");
+    }
+    Some(Box::new(finding.help("write one of them out, without `from`")))
+}
+
+fn too_long(block: BlockRef<'_>) -> Finding {
+    let message = format!("more than {LONGEST} blocks are made from one another here");
+    Finding::fault(faults::FROM_LONG, block.name_place(), message)
+        .help("write one of them out, without `from`")
+}
+
+/// The word that opens a line, and where it stands.
+pub fn line_key(line: LineRef<'_>) -> (&str, Place) {
+    let of = |word: &snell_syntax::Word| line.place(word.span);
+    match &*line.line.form {
+        Form::Plain(plain) => (&plain.key.folded, of(&plain.key)),
+        Form::Bind(bind) => (&bind.key.folded, of(&bind.key)),
+        Form::Claim(claim) => (&claim.key.folded, of(&claim.key)),
+        Form::Change(_) => ("change", line.whole()),
+        Form::Use(_) => ("use", line.whole()),
+        Form::Block(head) => (head.kind.word(), line.whole()),
+    }
+}
+
+/// What a line is about: its key, and the name where it names something.
+#[derive(PartialEq, Eq, Hash, Clone, Debug)]
+pub(crate) struct Identity<'p> {
+    pub(crate) key: &'p str,
+    pub(crate) name: Option<String>,
+}
+
+impl<'p> Identity<'p> {
+    pub(crate) fn of(line: LineRef<'p>) -> Self {
+        let named = |key: &'p str, name: &str| Self {
+            key,
+            name: Some(name.to_lowercase()),
+        };
+        match &*line.line.form {
+            Form::Bind(bind) => named(&bind.key.folded, &bind.name.folded),
+            Form::Claim(claim) if &*claim.key.folded == "expect" => {
+                named(&claim.key.folded, line.written(claim.subject.span))
+            }
+            // A rulebook's `level RULE caution` names a rule; a rule's own `level caution` does not.
+            Form::Plain(plain) if names_something(plain) => {
+                match plain.items.first().map(|item| (&item.kind, item.span)) {
+                    Some((ExprKind::Path(_), span)) => named(&plain.key.folded, line.written(span)),
+                    _ => Self {
+                        key: &plain.key.folded,
+                        name: None,
+                    },
+                }
+            }
+            _ => Self {
+                key: line_key(line).0,
+                name: None,
+            },
+        }
+    }
+}
+
+fn names_something(plain: &snell_syntax::Plain) -> bool {
+    match &*plain.key.folded {
+        "allow" | "set" => true,
+        "level" => plain.items.len() > 1,
+        _ => false,
+    }
+}
+
+/// The lines that stand: a derived block's own replace those of its bases with the same identity.
+/// A line that stands twice in one block is a fault, reported by the last block of the chain.
+pub fn merged<'p>(chain: &[BlockRef<'p>], faults: &Faults) -> Vec<LineRef<'p>> {
+    let mut standing: Vec<(Identity<'p>, LineRef<'p>)> = Vec::new();
+    for (depth, block) in chain.iter().enumerate() {
+        let own: Vec<_> = block.lines().map(|line| (Identity::of(line), line)).collect();
+        if depth > 0 {
+            let replaced: FxHashSet<_> = own.iter().map(|(identity, _)| identity.clone()).collect();
+            standing.retain(|(identity, _)| !replaced.contains(identity));
+        }
+        if depth + 1 == chain.len() {
+            let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
+            report_twice(&own, kind, faults);
+        }
+        standing.extend(own);
+    }
+    standing.into_iter().map(|(_, line)| line).collect()
+}
+
+fn report_twice(own: &[(Identity<'_>, LineRef<'_>)], kind: BlockKind, faults: &Faults) {
+    for (at, (identity, line)) in own.iter().enumerate() {
+        let once = match identity.key {
+            "let" | "limit" => true,
+            key => keywords::row(kind, key).is_some_and(|row| row.often != Often::Many),
+        };
+        let earlier = own[..at].iter().find(|(earlier, _)| earlier == identity);
+        if let (true, Some((_, first))) = (once, earlier) {
+            let name = identity.name.as_deref().unwrap_or(identity.key);
+            let message = format!("`{name}` stands twice in this {}", kind.word());
+            let finding = Finding::fault(faults::LINE_TWICE, line_key(*line).1, message);
+            faults.report(finding.label(first.whole(), "the first").help("keep one of them"));
+        }
+    }
+}

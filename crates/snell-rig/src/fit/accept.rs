@@ -1,0 +1,189 @@
+//! Whether one value fits one place.
+
+use super::shape::{Shape, doubtful};
+use super::{Fit, Run, slips};
+use crate::keywords::{Take, is_colour};
+use crate::names::Found;
+use snell_finding::Finding;
+use snell_syntax::{BlockKind, Expr, Word};
+use snell_units::Dimension;
+
+/// Whether a value fits.
+pub(super) enum Accept {
+    /// It does.
+    Yes,
+    /// It does not; a later place may take it.
+    No,
+    /// It belongs here but is wrong.
+    Wrong(Box<Finding>),
+}
+
+impl From<bool> for Accept {
+    fn from(fits: bool) -> Self {
+        if fits { Self::Yes } else { Self::No }
+    }
+}
+
+/// What a place for quantities allows.
+struct Allowed {
+    dimensions: &'static [Dimension],
+    spread: bool,
+    x: bool,
+}
+
+const fn only(dimensions: &'static [Dimension]) -> Allowed {
+    Allowed {
+        dimensions,
+        spread: false,
+        x: false,
+    }
+}
+
+const fn spread(dimensions: &'static [Dimension]) -> Allowed {
+    Allowed {
+        dimensions,
+        spread: true,
+        x: false,
+    }
+}
+
+/// A piece of line shorter than this is a diameter by mistake.
+const SHORTEST_PART: f64 = 0.004;
+
+impl Take {
+    /// What quantities it takes, where it takes quantities.
+    fn allowed(self) -> Option<Allowed> {
+        Some(match self {
+            Self::Length | Self::PartLength | Self::Diameter | Self::BeadSize => only(&[Dimension::LENGTH]),
+            Self::Depth => spread(&[Dimension::LENGTH]),
+            Self::LineSize => Allowed {
+                dimensions: &[Dimension::LENGTH],
+                spread: true,
+                x: true,
+            },
+            Self::Mass => only(&[Dimension::MASS]),
+            Self::Force => only(&[Dimension::MASS, Dimension::FORCE]),
+            Self::Speed => spread(&[Dimension::SPEED]),
+            Self::Temperature => only(&[Dimension::TEMPERATURE]),
+            Self::Density => spread(&[Dimension::DENSITY]),
+            Self::Stress => spread(&[Dimension::STRESS]),
+            Self::Share => spread(&[Dimension::NONE]),
+            Self::Plain => only(&[Dimension::NONE]),
+            _ => return None,
+        })
+    }
+
+    /// The dimension that it takes first, where it takes quantities.
+    pub fn dimension(self) -> Option<Dimension> {
+        self.allowed().map(|allowed| allowed.dimensions[0])
+    }
+}
+
+impl<'p> Run<'_, 'p> {
+    pub(super) fn accept(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>, before: &[Fit<'p>]) -> Accept {
+        match take {
+            Take::Any => Accept::Yes,
+            Take::Path => matches!(expr.kind, snell_syntax::ExprKind::Path(_)).into(),
+            Take::Turns => self.turns(expr, shape),
+            Take::Day => (*shape == Shape::Day).into(),
+            Take::HookSize | Take::LineWeight => self.size(take, expr, shape),
+            Take::Name(_) | Take::Word(_) | Take::Label | Take::Colour => match shape {
+                Shape::Word(word) => self.word(take, expr, word, before),
+                _ => Accept::No,
+            },
+            _ => self.quantity(take, expr, shape),
+        }
+    }
+
+    fn word(&self, take: Take, expr: &'p Expr, word: &'p Word, before: &[Fit<'p>]) -> Accept {
+        match take {
+            Take::Name(kind) => self.name(kind, expr, word),
+            Take::Word(words) => words.iter().any(|named| *named.word == *word.folded).into(),
+            Take::Label => Accept::Yes,
+            _ => {
+                let stuff = [Take::Name(BlockKind::Material), Take::Name(BlockKind::Spool)];
+                let known = before.iter().any(|fit| stuff.contains(&fit.take));
+                (known || self.row.key == "colour" || is_colour(&word.folded)).into()
+            }
+        }
+    }
+
+    fn name(&self, kind: BlockKind, expr: &'p Expr, word: &'p Word) -> Accept {
+        match self.fitting.world.find(self.line.file, kind, &word.folded) {
+            Found::Block(_) => Accept::Yes,
+            Found::Missing => Accept::No,
+            Found::Ambiguous(first, second) => {
+                let world = self.fitting.world;
+                Accept::Wrong(world.ambiguous(self.line, self.place(expr), kind, word, first, second))
+            }
+        }
+    }
+
+    fn turns(&self, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
+        match shape {
+            Shape::Quantity {
+                unit: Some("turns"), ..
+            } => Accept::Yes,
+            Shape::Bare(_) => Accept::Wrong(slips::unit_missing(self, expr, Take::Turns)),
+            _ => Accept::No,
+        }
+    }
+
+    fn size(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
+        match shape {
+            Shape::Size => Accept::Yes,
+            Shape::Quantity { unit: Some("wt"), .. } if take == Take::LineWeight => Accept::Yes,
+            Shape::Bare(_) => Accept::Wrong(slips::mark_missing(self, expr, take)),
+            _ => Accept::No,
+        }
+    }
+
+    fn quantity(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
+        let Some(allowed) = take.allowed() else {
+            return Accept::No;
+        };
+        match shape {
+            Shape::Size => (take == Take::LineSize).into(),
+            Shape::SizeSpread | Shape::Day => Accept::No,
+            Shape::Word(word) => (self.fitting.is_value)(&word.folded).into(),
+            Shape::Computed => match slips::spaced_size(self, expr) {
+                Some(finding) => Accept::Wrong(finding),
+                None => Accept::Yes,
+            },
+            Shape::Bare(_) if matches!(take, Take::Plain | Take::Share) => self.sound(expr, shape, &allowed),
+            Shape::Bare(_) => Accept::Wrong(slips::unit_missing(self, expr, take)),
+            Shape::NoUnit { word, span } => Accept::Wrong(slips::unit_unknown(self, expr, take, word, *span)),
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            } => {
+                let counted = matches!(unit, Some("turns" | "wt"));
+                let short =
+                    take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
+                if counted || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension) {
+                    return Accept::No;
+                }
+                self.sound(expr, shape, &allowed)
+            }
+        }
+    }
+
+    /// The last questions to a quantity that is in its place.
+    fn sound(&self, expr: &'p Expr, shape: &Shape<'p>, allowed: &Allowed) -> Accept {
+        if let Some(number) = doubtful(expr) {
+            return Accept::Wrong(slips::doubtful(self.line, number));
+        }
+        match shape {
+            Shape::Quantity { x: true, si, .. } if *si <= 0.0 => {
+                Accept::Wrong(slips::too_fine(self.line, expr.span))
+            }
+            Shape::Quantity { spread: true, .. } if !allowed.spread => {
+                Accept::Wrong(slips::spread_misplaced(self, expr))
+            }
+            _ => Accept::Yes,
+        }
+    }
+}

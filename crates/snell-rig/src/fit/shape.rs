@@ -1,0 +1,159 @@
+//! What a value looks like before anything is looked up or computed.
+
+use snell_syntax::{Expr, ExprKind, Number, Single, SingleKind, Word};
+use snell_text::Span;
+use snell_units::Dimension;
+
+/// The look of a value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Shape<'p> {
+    /// A number without a unit.
+    Bare(f64),
+    /// A quantity with a unit that the table knows.
+    Quantity {
+        /// Its dimension.
+        dimension: Dimension,
+        /// Its value in SI; of a spread, the first end.
+        si: f64,
+        /// Whether it is written as an X size.
+        x: bool,
+        /// Whether it is a spread.
+        spread: bool,
+        /// The name of its unit in the table, where it has one.
+        unit: Option<&'static str>,
+    },
+    /// A number with a word behind it that is no unit.
+    NoUnit {
+        /// The word in plain form.
+        word: &'p str,
+        /// Where it stands.
+        span: Span,
+    },
+    /// `#14`
+    Size,
+    /// `2026-05-14`
+    Day,
+    /// A spread of sizes: `#0-#2`.
+    SizeSpread,
+    /// One word.
+    Word(&'p Word),
+    /// Anything that has to be computed.
+    Computed,
+}
+
+/// What `expr` looks like.
+pub fn shape(expr: &Expr) -> Shape<'_> {
+    match &expr.kind {
+        ExprKind::Single(single) => of_single(single),
+        ExprKind::Spread(first, second) => of_spread(first, second),
+        ExprKind::Path(words) => match words.as_slice() {
+            [word] => Shape::Word(word),
+            _ => Shape::Computed,
+        },
+        ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => Shape::Computed,
+    }
+}
+
+fn of_single(single: &Single) -> Shape<'_> {
+    let quantity = |dimension, si, x, unit| Shape::Quantity {
+        dimension,
+        si,
+        x,
+        spread: false,
+        unit,
+    };
+    match &single.kind {
+        SingleKind::Feet(feet, inches) => quantity(
+            Dimension::LENGTH,
+            feet.value * 0.3048 + inches.value * 0.0254,
+            false,
+            Some("ft"),
+        ),
+        SingleKind::Pounds(pounds, _) => quantity(Dimension::MASS, pounds.value, false, Some("lb")),
+        SingleKind::X(number) => {
+            let si = snell_units::diameter_of_x(number.value).unwrap_or(0.0);
+            quantity(Dimension::LENGTH, si, true, None)
+        }
+        SingleKind::Size(_) => Shape::Size,
+        SingleKind::Day => Shape::Day,
+        SingleKind::Number(number, None) => Shape::Bare(number.value),
+        SingleKind::Number(number, Some(unit)) => match snell_units::resolve(&unit.plain) {
+            Ok(known) => quantity(
+                known.dimension,
+                known.quantity(number.value).si,
+                false,
+                known.unit.map(|unit| unit.name),
+            ),
+            Err(_) => Shape::NoUnit {
+                word: &unit.plain,
+                span: unit.span,
+            },
+        },
+    }
+}
+
+/// `2 to 3 ft`: the first end takes its unit from the second.
+fn of_spread<'p>(first: &'p Single, second: &'p Single) -> Shape<'p> {
+    let own = of_single(first);
+    match (own, of_single(second)) {
+        (Shape::Size, Shape::Size) => Shape::SizeSpread,
+        (unknown @ Shape::NoUnit { .. }, _) | (_, unknown @ Shape::NoUnit { .. }) => unknown,
+        (
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            },
+            _,
+        ) => Shape::Quantity {
+            dimension,
+            si,
+            x,
+            spread: true,
+            unit,
+        },
+        (
+            _,
+            Shape::Quantity {
+                dimension,
+                si,
+                x,
+                unit,
+                ..
+            },
+        ) => Shape::Quantity {
+            dimension,
+            si,
+            x,
+            spread: true,
+            unit,
+        },
+        (own, _) => own,
+    }
+}
+
+/// A number of `expr` written like `1,200`, if it has one.
+pub fn doubtful(expr: &Expr) -> Option<Number> {
+    numbers(expr).into_iter().flatten().find(|number| number.doubtful)
+}
+
+fn numbers(expr: &Expr) -> [Option<Number>; 4] {
+    let of = |single: &Single| match single.kind {
+        SingleKind::Feet(a, b) | SingleKind::Pounds(a, b) => [Some(a), Some(b)],
+        SingleKind::X(number) | SingleKind::Number(number, _) => [Some(number), None],
+        SingleKind::Size(_) | SingleKind::Day => [None, None],
+    };
+    match &expr.kind {
+        ExprKind::Single(single) => {
+            let [a, b] = of(single);
+            [a, b, None, None]
+        }
+        ExprKind::Spread(first, second) => {
+            let ([a, b], [c, d]) = (of(first), of(second));
+            [a, b, c, d]
+        }
+        _ => [None; 4],
+    }
+}

@@ -1,0 +1,377 @@
+//! What to say where a value does not fit, and the way out.
+
+use super::shape::{Shape, shape};
+use super::{Given, Run, accept::Accept};
+use crate::faults;
+use crate::keywords::{ClauseRow, Need, Slot, Take};
+use crate::project::LineRef;
+use snell_finding::{Finding, Fix};
+use snell_syntax::{Clause, Expr, ExprKind, Number, Operator, SingleKind, Text};
+use snell_text::{Place, Span};
+use snell_units::nearest;
+
+type Found = Box<Finding>;
+
+fn at_end(line: LineRef<'_>, span: Span) -> Place {
+    line.place(Span::empty(span.end))
+}
+
+pub(super) fn unit_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
+    unit_left_out_at(run, expr.span, take)
+}
+
+/// No unit stands behind the number at `span`.
+fn unit_left_out_at(run: &Run<'_, '_>, span: Span, take: Take) -> Found {
+    let written = run.line.written(span);
+    let fitting = match take {
+        Take::Turns => vec!["turns"],
+        Take::LineSize => vec!["X", "mm", "in"],
+        Take::Diameter | Take::BeadSize => vec!["mm", "in"],
+        _ => take.dimension().map(snell_units::fitting).unwrap_or_default(),
+    };
+    let named: Vec<String> = fitting.iter().take(5).map(|unit| format!("`{unit}`")).collect();
+    let mut finding = Finding::fault(
+        faults::UNIT_MISSING,
+        run.line.place(span),
+        format!("`{written}` has no unit"),
+    )
+    .here(format!("{} goes here", take.told()))
+    .help(format!("units that fit: {}", named.join(", ")));
+    for unit in fitting.iter().take(2) {
+        let glue = if *unit == "X" { "" } else { " " };
+        let put = format!("{glue}{unit}");
+        let at = at_end(run.line, span);
+        finding = finding.fix(Fix::offered(format!("write `{written}{put}`"), at, put));
+    }
+    Box::new(finding)
+}
+
+pub(super) fn mark_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
+    let written = run.written(expr);
+    let at = run.line.place(Span::empty(expr.span.start));
+    Box::new(
+        Finding::fault(
+            faults::SIZE_MARK_MISSING,
+            run.place(expr),
+            format!("`{written}` is a bare number where {} belongs", take.told()),
+        )
+        .help(format!("write `#{written}`"))
+        .fix(Fix::sure(format!("write `#{written}`"), at, "#")),
+    )
+}
+
+pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &str, span: Span) -> Found {
+    let place = run.line.place(span);
+    let finding = Finding::fault(faults::UNIT_UNKNOWN, place, format!("there is no unit `{word}`"));
+    if let Some(stuff) = glued_size(run, expr, word) {
+        let at = run.line.place(Span::empty(span.start + 1));
+        return Box::new(
+            finding
+                .help(format!("a size is followed by a space: `{stuff}`"))
+                .fix(Fix::sure(format!("write `{stuff}`"), at, " ")),
+        );
+    }
+    if candidates(run).iter().any(|known| known == &word.to_lowercase()) {
+        return unit_left_out(run, expr, take);
+    }
+    // A unit that fits here is meant before one that only looks more alike.
+    let fitting = take.dimension().map(snell_units::fitting).unwrap_or_default();
+    let near = nearest(word, fitting)
+        .map(str::to_owned)
+        .or_else(|| match snell_units::resolve(word) {
+            Err(snell_units::UnitFault::Unknown { nearest, .. }) => nearest,
+            _ => None,
+        });
+    Box::new(match near {
+        Some(near) => finding
+            .here(format!("did you mean `{near}`?"))
+            .help(format!("`snell why {near}` tells what it is"))
+            .fix(Fix::offered(format!("write `{near}`"), place, near)),
+        None => finding.help(format!("{} goes here", take.told())),
+    })
+}
+
+/// `2.8 tungsten`: the word behind the number is no unit but the name that comes next.
+fn unit_left_out(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
+    let number = match &expr.kind {
+        ExprKind::Single(single) => match &single.kind {
+            SingleKind::Number(number, _) => number.span,
+            _ => expr.span,
+        },
+        _ => expr.span,
+    };
+    unit_left_out_at(run, number, take)
+}
+
+/// `6Xfluoro` as it was meant: `6X fluoro`.
+fn glued_size(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Option<String> {
+    let rest = word.strip_prefix(['x', 'X'])?;
+    let ExprKind::Single(single) = &expr.kind else {
+        return None;
+    };
+    let SingleKind::Number(number, _) = &single.kind else {
+        return None;
+    };
+    Some(format!("{}X {rest}", run.line.written(number.span)))
+}
+
+/// `6 X fluoro`, which reads as six times something.
+pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
+    let ExprKind::Product(first, rest) = &expr.kind else {
+        return None;
+    };
+    let (operator, second) = rest.first()?;
+    let Shape::Bare(number) = shape(first) else {
+        return None;
+    };
+    let between = run.line.written(Span::new(first.span.end, second.span.start));
+    let is_x = between.trim().eq_ignore_ascii_case("x");
+    let unvalued = matches!(shape(second), Shape::Word(word) if !(run.fitting.is_value)(&word.folded));
+    if *operator != Operator::Times || !is_x || !unvalued || number > 12.0 {
+        return None;
+    }
+    let size = Span::new(first.span.start, first.span.end + between.trim_end().len() as u32);
+    let (written, spaced) = (run.line.written(first.span), run.line.written(size));
+    let gap = run.line.place(Span::new(first.span.end, second.span.start));
+    Some(Box::new(
+        Finding::fault(
+            faults::SIZE_SPACED,
+            run.line.place(size),
+            format!("`{spaced}` reads as {written} times something"),
+        )
+        .help(format!("a size is written without a space: `{written}X`"))
+        .fix(Fix::sure(format!("write `{written}X`"), gap, "X ")),
+    ))
+}
+
+/// A number like `1,200`.
+pub fn doubtful(line: LineRef<'_>, number: Number) -> Found {
+    let written = line.written(number.span);
+    let place = line.place(number.span);
+    let (joined, point) = (written.replace(',', ""), written.replace(',', "."));
+    Box::new(
+        Finding::fault(
+            faults::NUMBER_DOUBTFUL,
+            place,
+            format!("`{written}` may mean {joined} or {point}"),
+        )
+        .help(format!("write `{joined}` or `{point}`"))
+        .fix(Fix::offered(format!("write `{joined}`"), place, joined))
+        .fix(Fix::offered(format!("write `{point}`"), place, point)),
+    )
+}
+
+/// An X size that the formula does not reach.
+pub fn too_fine(line: LineRef<'_>, span: Span) -> Found {
+    let written = line.written(span);
+    Box::new(
+        Finding::fault(
+            faults::SIZE_TOO_FINE,
+            line.place(span),
+            format!("`{written}` has no agreed diameter"),
+        )
+        .here("from 9X on labels differ")
+        .help("write the diameter as measured, such as `0.06 mm`"),
+    )
+}
+
+pub(super) fn spread_misplaced(run: &Run<'_, '_>, expr: &Expr) -> Found {
+    Box::new(
+        Finding::fault(
+            faults::SPREAD_MISPLACED,
+            run.place(expr),
+            format!("`{}` is a spread where one value belongs", run.written(expr)),
+        )
+        .help("write the one value that is meant"),
+    )
+}
+
+pub(super) fn value_missing(run: &Run<'_, '_>, slot: &Slot) -> Found {
+    let key = run.joint.map_or(run.row.key, snell_syntax::Joint::word);
+    Box::new(
+        Finding::fault(
+            faults::VALUE_MISSING,
+            run.line.place(run.span),
+            format!("`{key}` lacks {}", slot.take.told()),
+        )
+        .help(format!("the line reads `{}`", run.row.shape())),
+    )
+}
+
+pub(super) fn clause_misplaced(given: &Given<'_>, clause: &Clause) -> Found {
+    let word = clause.joint.word();
+    Box::new(
+        Finding::fault(
+            faults::CLAUSE_MISPLACED,
+            given.line.place(clause.span),
+            format!("`{}` takes no `{word}`", given.row.key),
+        )
+        .help(format!("the line reads `{}`", given.row.shape())),
+    )
+}
+
+pub(super) fn clause_twice(given: &Given<'_>, clause: &Clause) -> Found {
+    let word = clause.joint.word();
+    Box::new(
+        Finding::fault(
+            faults::CLAUSE_TWICE,
+            given.line.place(clause.span),
+            format!("`{word}` stands twice on this line"),
+        )
+        .help("keep one of them"),
+    )
+}
+
+pub(super) fn clause_missing(given: &Given<'_>, row: &ClauseRow, span: Span) -> Found {
+    let word = row.joint.word();
+    Box::new(
+        Finding::fault(
+            faults::VALUE_MISSING,
+            given.line.place(span),
+            format!("`{}` needs a `{word}`", given.row.key),
+        )
+        .help(format!("the line reads `{}`", given.row.shape())),
+    )
+}
+
+pub(super) fn text_misplaced(given: &Given<'_>, text: Text) -> Found {
+    Box::new(
+        Finding::fault(
+            faults::TEXT_MISPLACED,
+            given.line.place(text.span),
+            format!("`{}` takes no text", given.row.key),
+        )
+        .help("put it behind `//` as a comment, or on a `note` line"),
+    )
+}
+
+pub(super) fn text_missing(given: &Given<'_>, span: Span) -> Found {
+    Box::new(
+        Finding::fault(
+            faults::TEXT_MISSING,
+            given.line.place(span),
+            format!("`{}` needs a text in quotes", given.line.written(span)),
+        )
+        .help(format!("the line reads `{}`", given.row.shape())),
+    )
+}
+
+/// A value that no place takes.
+pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> Found {
+    let written = run.written(expr);
+    let expected: Vec<&Slot> = run.slots.iter().skip(next).collect();
+    let help = format!("the line reads `{}`", run.row.shape());
+    if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
+        let wanted = slot.take.dimension();
+        if let (Need::Must, Some(wanted)) = (slot.need, wanted.filter(|wanted| wanted != dimension)) {
+            let message = format!(
+                "`{written}` is {} where {} is needed",
+                dimension.name(),
+                wanted.name()
+            );
+            let finding = Finding::fault(faults::UNIT_WRONG, run.place(expr), message);
+            return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
+        }
+    }
+    if let Some(finding) = joining_word_missing(run, expr, shape) {
+        return finding;
+    }
+    if let Shape::Word(word) = shape {
+        return word_unknown(run, expr, &word.folded);
+    }
+    if let Shape::NoUnit { word, span } = shape {
+        return unit_unknown(run, expr, Take::Any, word, *span);
+    }
+    let passed = run
+        .slots
+        .iter()
+        .take(next)
+        .any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
+    if passed {
+        let message = format!("`{written}` stands too late, or is said twice");
+        return Box::new(Finding::fault(faults::VALUE_LATE, run.place(expr), message).help(help));
+    }
+    let message = format!("`{written}` has no place here");
+    Box::new(Finding::fault(faults::VALUE_MISPLACED, run.place(expr), message).help(help))
+}
+
+/// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
+fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>) -> Option<Found> {
+    if run.joint.is_some() {
+        return None;
+    }
+    let fits = |row: &&ClauseRow| {
+        let mut slots = row
+            .takes
+            .iter()
+            .filter(|slot| !matches!(slot.take, Take::Label | Take::Any | Take::Path));
+        slots.any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes))
+    };
+    let row = run.row.clauses.iter().find(fits)?;
+    let word = row.joint.word();
+    let written = run.written(expr);
+    let at = run.line.place(Span::empty(expr.span.start));
+    Some(Box::new(
+        Finding::fault(
+            faults::JOINING_WORD_MISSING,
+            run.place(expr),
+            format!("`{word}` is missing before `{written}`"),
+        )
+        .help(format!("the line reads `{}`", run.row.shape()))
+        .fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
+    ))
+}
+
+fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
+    let known = candidates(run);
+    let place = run.place(expr);
+    let told = expected(run.slots);
+    let written = run.written(expr);
+    let finding = Finding::fault(
+        faults::NAME_UNKNOWN,
+        place,
+        format!("nothing here is called `{written}`"),
+    );
+    Box::new(match nearest(word, known.iter().map(String::as_str)) {
+        Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+            format!("write `{near}`"),
+            place,
+            near,
+        )),
+        None if told.is_empty() => finding.help(format!("the line reads `{}`", run.row.shape())),
+        None => finding.help(format!("what goes here: {told}")),
+    })
+}
+
+/// What fits some places, in a line that an editor has room for: examples only where there are few.
+fn expected(slots: &[Slot]) -> String {
+    if slots.len() <= 2 {
+        let told: Vec<String> = slots.iter().map(|slot| slot.take.told()).collect();
+        return told.join("; or ");
+    }
+    let mut told: Vec<String> = slots.iter().map(|slot| slot.take.told_in_short()).collect();
+    let last = told.pop().unwrap_or_default();
+    format!("{} or {last}", told.join(", "))
+}
+
+fn candidates(run: &Run<'_, '_>) -> Vec<String> {
+    let mut known = Vec::new();
+    for slot in run.slots {
+        match slot.take {
+            Take::Name(kind) => known.extend(run.fitting.world.visible(run.line.file, kind)),
+            Take::Word(words) => known.extend(words.iter().map(|named| named.word.to_owned())),
+            _ => {}
+        }
+    }
+    known
+}
+
+impl<'p> Run<'_, 'p> {
+    /// Whether a value would fit another place of the line.
+    pub(super) fn trial(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
+        match (take, shape) {
+            (Take::Colour | Take::Any, _) | (_, Shape::Computed) => Accept::No,
+            _ => self.accept(take, expr, shape, &[]),
+        }
+    }
+}

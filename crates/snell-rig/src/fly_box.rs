@@ -1,0 +1,117 @@
+//! Flies that can be tied on instead of another: those of the box, which are
+//! the fly blocks that a file sees, and the same fly with another bead.
+//!
+//! It does not know which of them suits a water.
+
+use crate::blocks::{Bead, Fly, Read, Size};
+use crate::names::Found;
+use crate::project::{BlockId, FileId};
+use crate::rig::Rig;
+use crate::value::Value;
+use crate::world::World;
+use snell_syntax::BlockKind;
+use snell_units::Dimension;
+use std::sync::Arc;
+
+/// A fly to tie on.
+#[derive(Clone, Debug)]
+pub struct Choice<'p> {
+    /// As a line of a rig writes it: its name, or its essentials.
+    pub words: String,
+    /// Its block; nothing where it is only told by its essentials.
+    pub block: Option<BlockId>,
+    /// The fly.
+    pub fly: Fly<'p>,
+}
+
+/// The beads of the trade: the size in millimetres, and the hooks that it goes on, largest first.
+/// Source: common practice, no source.
+pub const BEADS: [(f64, &[u32]); 6] = [
+    (2.0, &[18, 20]),
+    (2.4, &[16, 18]),
+    (2.8, &[14, 16]),
+    (3.3, &[12, 14]),
+    (3.8, &[10, 12]),
+    (4.6, &[8]),
+];
+
+/// What a bead is made of where its fly does not say.
+const USUAL_MATERIAL: &str = "tungsten";
+
+/// The bead that is usual on a hook, in metres: of those that go on the hook nearest to it the smallest.
+pub fn usual_bead(hook: u32) -> Option<f64> {
+    let off = |hooks: &[u32]| hooks.iter().map(|other| other.abs_diff(hook)).min();
+    let nearest = BEADS.iter().min_by_key(|(_, hooks)| off(hooks))?;
+    Some(nearest.0 * 1e-3)
+}
+
+/// What a fly's bead is made of; of a fly without one, what is usual.
+pub fn bead_material(world: &World<'_>, fly: &Fly<'_>) -> Option<BlockId> {
+    let own = fly.bead.as_ref().and_then(|bead| bead.material);
+    own.or_else(|| world.shipped(BlockKind::Material, USUAL_MATERIAL))
+}
+
+/// Every fly that a file sees, by name.
+pub fn flies<'p>(world: &World<'p>, file: FileId) -> Vec<Choice<'p>> {
+    let names = world.visible(file, BlockKind::Fly);
+    let found = names.into_iter().filter_map(|name| {
+        let Found::Block(id) = world.find(file, BlockKind::Fly, &Arc::from(&*name)) else {
+            return None;
+        };
+        match world.read(id) {
+            Read::Fly(fly) => Some(Choice {
+                words: name,
+                block: Some(id),
+                fly: (**fly).clone(),
+            }),
+            _ => None,
+        }
+    });
+    found.collect()
+}
+
+/// A fly with each other bead of the trade, on its own hook or the nearest one that the bead goes on. A fly
+/// without bead or hook has none.
+pub fn with_other_beads<'p>(world: &World<'p>, fly: &Fly<'p>) -> Vec<Choice<'p>> {
+    let (Some(bead), Some(hook)) = (&fly.bead, fly.hook.as_ref().and_then(|hook| hook.whole)) else {
+        return Vec::new();
+    };
+    let Some(material) = bead_material(world, fly) else {
+        return Vec::new();
+    };
+    let own = bead.size.as_ref().map_or(0.0, |size| size.si() * 1e3);
+    let others = BEADS.iter().filter(|(size, _)| (size - own).abs() > 0.05);
+    let choice = |(size, hooks): &(f64, &[u32])| {
+        let hook = *hooks.iter().min_by_key(|other| other.abs_diff(hook))?;
+        let slotted = if bead.slotted { ", slotted" } else { "" };
+        let words = format!("#{hook} {size} mm {}{slotted}", world.name(material));
+        let fly = Fly {
+            hook: Some(Size {
+                written: hook.to_string(),
+                whole: Some(hook),
+            }),
+            bead: Some(Bead {
+                size: Ok(Value::plain(size * 1e-3, Dimension::LENGTH)),
+                material: Some(material),
+                slotted: bead.slotted,
+            }),
+            ..Fly::default()
+        };
+        Some(Choice {
+            words,
+            block: None,
+            fly,
+        })
+    };
+    others.filter_map(choice).collect()
+}
+
+impl<'p> Rig<'p> {
+    /// Ties another fly on in the place of one of the rig's.
+    pub fn tie(&mut self, fly: usize, choice: &Choice<'p>) {
+        let on = &mut self.layout.flies[fly];
+        on.fly = choice.fly.clone();
+        on.block = choice.block;
+        on.name.clone_from(&choice.words);
+    }
+}

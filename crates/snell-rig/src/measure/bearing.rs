@@ -1,0 +1,116 @@
+//! What a rig bears of a fish: the sudden run that it stops, and the reel's drag
+//! against its weakest place.
+//!
+//! Springs that stay straight miss the energy to break by 30 % either way. It
+//! knows nothing of how strong a knot is.
+
+use super::{Thing, section, strength};
+use crate::evaluation::Evaluation;
+use crate::value::{Assumed, Lack, Outcome, all};
+use snell_units::Dimension;
+use snell_water::load::Spring;
+use uom::si::area::square_meter;
+use uom::si::f64::{Area, Force, Length, Mass, Pressure};
+use uom::si::force::newton;
+use uom::si::length::meter;
+use uom::si::mass::kilogram;
+use uom::si::pressure::pascal;
+
+/// The fish of the sudden run, in kilograms.
+const FISH: f64 = 1.0;
+
+/// The mass that bends a rod by a third of its length, by its line weight from #0 to #8, in kilograms.
+/// Source: from memory.
+const BENDS: [f64; 9] = [0.030, 0.037, 0.045, 0.055, 0.065, 0.080, 0.095, 0.115, 0.140];
+
+/// A section as a spring.
+fn leader_spring(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<Spring, Lack> {
+    let layout = &evaluation.rig.layout;
+    let piece = &layout.sections[index];
+    let place = || Some(piece.part.given.line.whole());
+    let name = layout.section_name(index);
+    let modulus = match strength::material(evaluation, &piece.stuff) {
+        Some(material) => material.modulus.clone(),
+        None => Err(Lack::need(format!("the material of the {name}"), place())),
+    };
+    let parts = all([
+        evaluation.section_length(index),
+        section::area(evaluation, Thing::Section(index)),
+        modulus,
+    ])?;
+    Spring::of_line(
+        Length::new::<meter>(parts[0].si()),
+        Area::new::<square_meter>(parts[1].si()),
+        Pressure::new::<pascal>(parts[2].si()),
+    )
+    .ok_or_else(|| Lack::need(format!("a length and a thickness of the {name}"), place()))
+}
+
+/// The rod as a spring at its tip.
+fn rod_spring(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
+    let Some(rod) = &evaluation.rig.settings.rod else {
+        return Err(Lack::need("a rod", Some(evaluation.rig.place())));
+    };
+    let length = rod.value.length.clone()?.si();
+    let mass = match (&rod.value.bends, &rod.value.weight) {
+        (Ok(bends), _) => bends.si(),
+        (Err(Lack::Faulty), _) => return Err(Lack::Faulty),
+        (Err(lack), weight) => {
+            let usual = weight
+                .as_ref()
+                .and_then(|weight| BENDS.get(weight.whole? as usize).copied());
+            let mass = usual.ok_or_else(|| lack.clone())?;
+            evaluation.assume(|| Assumed {
+                what: "the mass that the rod bends under".to_owned(),
+                value: snell_units::write(
+                    snell_units::Quantity::new(mass, Dimension::MASS),
+                    snell_units::System::Metric,
+                ),
+                why: "usual for its line weight, from memory".to_owned(),
+            });
+            mass
+        }
+    };
+    Spring::of_rod(Length::new::<meter>(length), Mass::new::<kilogram>(mass))
+        .ok_or_else(|| Lack::need("a rod that has a length and bends", Some(rod.place)))
+}
+
+/// The speed of a fish's sudden run that the weakest place just bears with the reel held, rod and leader being
+/// springs in series, from a slack line.
+pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (_, weakest) = strength::weakest_place(evaluation)?;
+    let sections = &evaluation.rig.layout.sections;
+    let mut springs = vec![rod_spring(evaluation)?];
+    for index in (0..sections.len()).filter(|index| sections[*index].role != "line") {
+        springs.push(leader_spring(evaluation, index)?);
+    }
+    let spring = Spring::in_series(springs).ok_or(Lack::Faulty)?;
+    evaluation.assume(|| Assumed {
+        what: "the fish of the sudden run".to_owned(),
+        value: "1 kg".to_owned(),
+        why: "a round figure to compare rigs by".to_owned(),
+    });
+    let strength = Force::new::<newton>(weakest.si());
+    let speed = spring.bears(strength, Mass::new::<kilogram>(FISH), Force::new::<newton>(0.0));
+    Ok(weakest.with(speed.value, Dimension::SPEED))
+}
+
+/// The pull at which the reel gives line.
+pub(super) fn drag(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    match evaluation.rig.settings.drag {
+        Some(fit) => evaluation.value(fit).map(section::as_force),
+        None => Err(Lack::without("a drag", Some(evaluation.rig.place()))),
+    }
+}
+
+/// The reel's drag over the weakest place.
+pub(super) fn drag_share(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let drag = drag(evaluation, thing)?;
+    let (_, weakest) = strength::weakest_place(evaluation)?;
+    let mut share = drag
+        .clone()
+        .joined(&weakest)
+        .with(drag.si() / weakest.si(), Dimension::NONE);
+    share.system = None;
+    Ok(share)
+}

@@ -1,0 +1,54 @@
+//! Measures of the rig in its water: what it weighs there, how deep it rides,
+//! how soon, and what the line in the air does to it.
+//!
+//! The mechanics are those of the crate `water`; here a rig is put in its terms
+//! and what it leaves unsaid is taken from the trade, and listed as assumed.
+//! Each state is solved once, and only if something asks.
+
+mod air;
+mod body;
+mod drifting;
+mod sinking;
+mod stream;
+mod tackle;
+
+pub use air::{Hanging, at_rest, hanging};
+pub use drifting::{Drifting, drifting};
+pub use sinking::{DOWN, Sinking, sinking, sinking_of};
+pub use stream::{bed_grain, stream};
+pub use tackle::carried_by;
+
+pub(super) use air::{beyond_tip, creep, mass_beyond_tip, sag, sag_pull};
+pub(super) use body::{Made, sinks, wet_weight};
+pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
+pub(super) use sinking::{sink_run, sink_time};
+pub(super) use stream::mean_of_surface;
+
+use crate::evaluation::Evaluation;
+use crate::value::{Assumed, Lack, Value};
+use snell_units::{Dimension, Quantity, System};
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+fn metres(si: f64) -> Length {
+    Length::new::<meter>(si)
+}
+
+/// What a figure is where the rig leaves it unsaid; listed as assumed.
+fn usual(evaluation: &Evaluation<'_, '_>, what: &str, si: f64, dimension: Dimension, why: &str) -> Value {
+    evaluation.assume(|| Assumed {
+        what: what.to_owned(),
+        value: snell_units::write(Quantity::new(si, dimension), System::Metric),
+        why: why.to_owned(),
+    });
+    Value::plain(si, dimension)
+}
+
+/// A figure that may be unsaid.
+fn said(value: &crate::value::Outcome) -> Result<Option<Value>, Lack> {
+    match value {
+        Ok(value) => Ok(Some(value.clone())),
+        Err(Lack::Faulty) => Err(Lack::Faulty),
+        Err(Lack::Unknown(_)) => Ok(None),
+    }
+}

@@ -1,0 +1,98 @@
+//! How soon the rig is down, and how far it has gone by then.
+
+use super::drifting::{Drifting, drifting};
+use crate::evaluation::{Evaluation, Solved};
+use crate::measure::Thing;
+use crate::value::{Assumed, Lack, Outcome, Value};
+use snell_units::Dimension;
+use snell_water::sink::{Cast, Sink, sink};
+use std::rc::Rc;
+use uom::si::f64::Time;
+use uom::si::time::second;
+
+/// A rig counts as down at this share of the depth at which its point rides. Source: our own choice; the
+/// last tenth takes as long as all the others.
+pub const DOWN: f64 = 0.9;
+/// A sink is watched for no longer than this, s.
+const LONGEST: f64 = 60.0;
+
+/// A sink with what it was solved from.
+#[derive(Debug, Clone)]
+pub struct Sinking {
+    /// How the flies landed.
+    pub cast: Cast,
+    /// The sink, at least until the rig is down.
+    pub sink: Sink,
+    /// When it was down, s; nothing where it did not get there.
+    pub down: Option<f64>,
+}
+
+/// The rig's sink until it is down, solved once.
+///
+/// # Errors
+/// As for its drift.
+pub fn sinking(evaluation: &Evaluation<'_, '_>) -> Result<Rc<Sinking>, Lack> {
+    evaluation.solved(
+        Solved::Sink,
+        |states| &states.sink,
+        |evaluation| {
+            let state = drifting(evaluation)?;
+            Ok(sinking_of(evaluation, &state, DOWN))
+        },
+    )
+}
+
+/// The sink of a rig to a share of its point's depth.
+pub fn sinking_of(evaluation: &Evaluation<'_, '_>, state: &Drifting, share: f64) -> Sinking {
+    let cast = cast(evaluation);
+    let longest = Time::new::<second>(LONGEST);
+    let sink = sink(&state.tackle, &state.stream, &state.drift, cast, share, longest);
+    let point = state.drift.rides.first().map(|ride| ride.depth * DOWN);
+    let down = point.and_then(|depth| sink.reaches(depth)).map(|time| time.value);
+    Sinking { cast, sink, down }
+}
+
+fn cast(evaluation: &Evaluation<'_, '_>) -> Cast {
+    let said = evaluation
+        .rig
+        .settings
+        .cast
+        .as_ref()
+        .map(|cast| cast.value.as_str());
+    match said {
+        Some("up") => Cast::Up,
+        Some("down") => Cast::Down,
+        Some(_) => Cast::Tuck,
+        None => {
+            evaluation.assume(|| Assumed {
+                what: "how the flies are laid on the water".to_owned(),
+                value: "tuck".to_owned(),
+                why: "flies first and slack above them, as for a nymph that is to sink".to_owned(),
+            });
+            Cast::Tuck
+        }
+    }
+}
+
+fn down(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Drifting>, f64), Lack> {
+    let state = drifting(evaluation)?;
+    let sunk = sinking(evaluation)?;
+    let seconds = sunk.down.ok_or_else(|| {
+        Lack::need(
+            "flies that get down within a minute",
+            Some(evaluation.rig.place()),
+        )
+    })?;
+    Ok((state, seconds))
+}
+
+pub(in crate::measure) fn sink_time(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (state, seconds) = down(evaluation)?;
+    Ok(state.value(seconds, Dimension::TIME))
+}
+
+pub(in crate::measure) fn sink_run(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+    let (state, seconds) = down(evaluation)?;
+    let run: Value = state.value(seconds * state.drift.speed.value, Dimension::LENGTH);
+    Ok(run)
+}

@@ -1,0 +1,119 @@
+//! A rig's water as a stream: depth, speed from bed to surface, temperature.
+
+use super::{metres, said, usual};
+use crate::blocks::{Read, SpeedOf, Water};
+use crate::evaluation::Evaluation;
+use crate::value::{Lack, Value, all};
+use snell_syntax::BlockKind;
+use snell_units::Dimension;
+use snell_water::{Fluid, Profile, Stream};
+use uom::si::f64::{ThermodynamicTemperature, Velocity};
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::velocity::meter_per_second;
+
+/// The water of a trout stream over most of the season, C. Source: from memory.
+const USUAL_TEMPERATURE: f64 = 10.0;
+
+/// The bed of a water that does not say: at the depths that are fished it gives about the standard
+/// vertical velocity curve of the U.S. Geological Survey (Rantz and others 1982).
+const USUAL_BED: &str = "gravel";
+
+/// The water that a rig drifts in.
+///
+/// # Errors
+/// What is unsaid.
+pub fn stream(evaluation: &Evaluation<'_, '_>) -> Result<Stream, Lack> {
+    of_rig(evaluation).map(|(stream, _)| stream)
+}
+
+/// The roughness of the bed of a rig's water, in metres.
+///
+/// # Errors
+/// What is unsaid.
+pub fn bed_grain(evaluation: &Evaluation<'_, '_>) -> Result<f64, Lack> {
+    grain(evaluation, water(evaluation)?)
+}
+
+/// A rig's water, and where its depth and speed were said.
+pub(super) fn of_rig(evaluation: &Evaluation<'_, '_>) -> Result<(Stream, Value), Lack> {
+    let water = water(evaluation)?;
+    let said = all([water.depth.clone(), water.speed.0.clone()])?;
+    let (depth, speed) = (metres(said[0].si()), said[1].si());
+    let speed = Velocity::new::<meter_per_second>(speed);
+    let grain = metres(grain(evaluation, water)?);
+    let profile = match water.speed.1 {
+        SpeedOf::Surface => Profile::over_bed(depth, speed, grain),
+        SpeedOf::Mean => Profile::over_bed_by_mean(depth, speed, grain),
+    };
+    let fluid = fluid(evaluation)?;
+    Ok((Stream { profile, fluid }, said[0].clone().joined(&said[1])))
+}
+
+/// The water that is set.
+fn water<'e>(evaluation: &'e Evaluation<'_, '_>) -> Result<&'e Water, Lack> {
+    match &evaluation.rig.settings.water {
+        Some(water) => Ok(&water.value),
+        None if evaluation.rig.broken => Err(Lack::Faulty),
+        None => Err(Lack::need("a water", Some(evaluation.rig.place()))),
+    }
+}
+
+/// Fresh water at the rig's temperature.
+pub(super) fn fluid(evaluation: &Evaluation<'_, '_>) -> Result<Fluid, Lack> {
+    let water = evaluation.rig.settings.water.as_ref();
+    let stated = water.map_or(Ok(None), |water| said(&water.value.temperature))?;
+    let temperature = stated.unwrap_or_else(|| {
+        usual(
+            evaluation,
+            "the water's temperature",
+            USUAL_TEMPERATURE,
+            Dimension::TEMPERATURE,
+            "usual for a trout stream",
+        )
+    });
+    Ok(Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(
+        temperature.si(),
+    )))
+}
+
+/// The roughness of the bed, m.
+fn grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Result<f64, Lack> {
+    if let Some(grain) = stated_grain(evaluation, water) {
+        return grain.map(|grain| grain.si());
+    }
+    let bed = evaluation.world.shipped(BlockKind::Bed, USUAL_BED);
+    let Some(Read::Bed(bed)) = bed.map(|id| evaluation.world.read(id)) else {
+        return Err(Lack::Faulty);
+    };
+    let grain = bed.grain.clone()?.si();
+    let why = "the bed is not said; gravel is the middle of them";
+    usual(evaluation, "the grain of the bed", grain, Dimension::LENGTH, why);
+    Ok(grain)
+}
+
+fn stated_grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Option<crate::value::Outcome> {
+    if let Some(grain) = &water.grain {
+        return Some(grain.clone());
+    }
+    match evaluation.world.read(water.bed?) {
+        Read::Bed(bed) => Some(bed.grain.clone()),
+        _ => None,
+    }
+}
+
+/// The mean speed over a surface speed at a depth; 1 where the mean was given, and where the bed is not
+/// known, which errs to the safe side.
+pub(in crate::measure) fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water: &Water, depth: f64) -> f64 {
+    if water.speed.1 == SpeedOf::Mean {
+        return 1.0;
+    }
+    let grain = stated_grain(evaluation, water)
+        .and_then(Result::ok)
+        .map_or(0.0, |grain| grain.high());
+    // Shallower than its stones, a water has no such profile.
+    if depth > grain && grain > 0.0 {
+        Profile::mean_to_surface(metres(depth), metres(grain)).value
+    } else {
+        1.0
+    }
+}

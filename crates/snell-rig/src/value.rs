@@ -1,0 +1,307 @@
+//! A value that remembers where it came from, and what may be missing of one.
+
+use crate::faults;
+use snell_finding::Finding;
+use snell_text::Place;
+use snell_units::{Dimension, Quantity, System, Unit};
+use std::cell::{Cell, RefCell};
+use std::sync::Arc;
+
+/// A quantity with its spread, the author's units and the places that made it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Value {
+    /// The quantity; of a spread, its middle.
+    pub quantity: Quantity,
+    /// Of a spread, its lower and higher end in SI.
+    pub ends: Option<(f64, f64)>,
+    /// The units that its author writes in.
+    pub system: Option<System>,
+    /// The unit that it is written with, where it is one written quantity.
+    pub unit: Option<&'static Unit>,
+    /// Where it came from, each place with its own part.
+    pub causes: Causes,
+}
+
+/// A reader looks at no more places than these, and a hostile text would pile them up without end.
+const MOST_CAUSES: usize = 64;
+
+/// The places that a value came from. Values are handed on far more often than they are asked where they
+/// came from, so a copy costs nothing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Causes(Option<Arc<[Cause]>>);
+
+impl Causes {
+    /// Each place, in the order in which the value was made.
+    pub fn iter(&self) -> impl Iterator<Item = &Cause> {
+        self.0.iter().flat_map(|causes| causes.iter())
+    }
+
+    /// These, then those of `other`.
+    #[must_use]
+    pub fn joined(&self, other: &Self) -> Self {
+        match (&self.0, &other.0) {
+            (_, None) => self.clone(),
+            (None, _) => other.clone(),
+            (Some(own), Some(others)) => {
+                let new = others.iter().filter(|cause| !own.contains(cause));
+                Self(Some(own.iter().chain(new).take(MOST_CAUSES).copied().collect()))
+            }
+        }
+    }
+}
+
+impl FromIterator<Cause> for Causes {
+    fn from_iter<I: IntoIterator<Item = Cause>>(causes: I) -> Self {
+        Self(Some(causes.into_iter().collect()))
+    }
+}
+
+/// A place that a value came from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cause {
+    /// Where.
+    pub place: Place,
+    /// The value that stands there; of a spread, its middle.
+    pub part: Quantity,
+    /// Of a spread, its lower and higher end in SI.
+    pub ends: Option<(f64, f64)>,
+    /// The unit that it is written with, where it is one written quantity.
+    pub unit: Option<&'static Unit>,
+    /// The units that it is written in.
+    pub system: Option<System>,
+}
+
+impl Cause {
+    /// As its author would write it.
+    pub fn written(&self) -> String {
+        written(
+            self.part,
+            self.ends,
+            self.unit,
+            self.system.unwrap_or(System::Metric),
+        )
+    }
+}
+
+/// One quantity, or the ends of a spread.
+fn written(part: Quantity, ends: Option<(f64, f64)>, unit: Option<&'static Unit>, system: System) -> String {
+    let dimension = part.dimension;
+    let one = |si| write(Quantity { si, dimension }, unit, system);
+    match ends {
+        Some((low, high)) => format!("{} to {}", one(low), one(high)),
+        None => one(part.si),
+    }
+}
+
+/// In the author's own unit where that is of the system, or else as the system writes it.
+fn write(quantity: Quantity, unit: Option<&'static Unit>, system: System) -> String {
+    match unit.filter(|unit| unit.dimension == quantity.dimension && unit.system == Some(system)) {
+        Some(unit) => snell_units::write_as(quantity, &unit.into()),
+        None => snell_units::write(quantity, system),
+    }
+}
+
+impl Value {
+    /// A value that comes from nowhere in a text: a count, a figure of the trade.
+    pub fn plain(si: f64, dimension: Dimension) -> Self {
+        Self {
+            quantity: Quantity { si, dimension },
+            ends: None,
+            system: None,
+            unit: None,
+            causes: Causes::default(),
+        }
+    }
+
+    /// A count.
+    pub fn count(count: usize) -> Self {
+        Self::plain(count as f64, Dimension::NONE)
+    }
+
+    /// In SI.
+    pub fn si(&self) -> f64 {
+        self.quantity.si
+    }
+
+    /// Its dimension.
+    pub fn dimension(&self) -> Dimension {
+        self.quantity.dimension
+    }
+
+    /// The lower end of its spread, or itself.
+    pub fn low(&self) -> f64 {
+        self.ends.map_or(self.si(), |(low, _)| low)
+    }
+
+    /// The higher end of its spread, or itself.
+    pub fn high(&self) -> f64 {
+        self.ends.map_or(self.si(), |(_, high)| high)
+    }
+
+    /// The same causes and system of units with another quantity; spread and unit are dropped.
+    #[must_use]
+    pub fn with(self, si: f64, dimension: Dimension) -> Self {
+        Self {
+            quantity: Quantity { si, dimension },
+            unit: None,
+            ends: None,
+            ..self
+        }
+    }
+
+    /// One end of its spread, in its own unit.
+    #[must_use]
+    pub fn at(mut self, si: f64) -> Self {
+        self.quantity.si = si;
+        self.ends = None;
+        self
+    }
+
+    /// Sums both; the dimensions must be equal. Spreads count as their middle.
+    #[must_use]
+    pub fn plus(self, other: &Self) -> Self {
+        let si = self.si() + other.si();
+        let dimension = self.dimension();
+        self.joined(other).with(si, dimension)
+    }
+
+    /// This value with the causes of `other` added, and its units where this one has none.
+    #[must_use]
+    pub fn joined(mut self, other: &Self) -> Self {
+        self.system = self.system.or(other.system);
+        self.causes = self.causes.joined(&other.causes);
+        self
+    }
+
+    /// As its author would write it.
+    pub fn written(&self) -> String {
+        self.written_in(self.system.unwrap_or(System::Metric))
+    }
+
+    /// In the units of one system; a spread as its ends.
+    pub fn written_in(&self, system: System) -> String {
+        written(self.quantity, self.ends, self.unit, system)
+    }
+}
+
+/// Why there is no value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Lack {
+    /// The rig does not say enough; what it would need.
+    Unknown(Arc<[Need]>),
+    /// A fault stands in the way, and has been reported.
+    Faulty,
+}
+
+/// Something that a rig leaves unsaid.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Need {
+    /// What is missing, in words: `the length of the line`.
+    pub what: String,
+    /// Where it could be said.
+    pub place: Option<Place>,
+    /// Whether the rig is none that has such a thing, rather than one that leaves it unsaid.
+    pub other_kind: bool,
+}
+
+impl Lack {
+    /// One thing is missing.
+    pub fn need(what: impl Into<String>, place: Option<Place>) -> Self {
+        Self::Unknown(Arc::new([Need {
+            what: what.into(),
+            place,
+            other_kind: false,
+        }]))
+    }
+
+    /// The rig has no such thing, and need not have one.
+    pub fn without(what: impl Into<String>, place: Option<Place>) -> Self {
+        Self::Unknown(Arc::new([Need {
+            what: what.into(),
+            place,
+            other_kind: true,
+        }]))
+    }
+
+    /// Whether it only says that the rig is of another kind.
+    pub fn is_of_other_kind(&self) -> bool {
+        matches!(self, Self::Unknown(needs) if needs.iter().any(|need| need.other_kind))
+    }
+}
+
+/// A value, or why there is none.
+pub type Outcome = Result<Value, Lack>;
+
+/// Every value, or all that is missing; a fault wins over what is unknown.
+pub fn all(outcomes: impl IntoIterator<Item = Outcome>) -> Result<Vec<Value>, Lack> {
+    let mut values = Vec::new();
+    let mut needs: Vec<Need> = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(value) => values.push(value),
+            Err(Lack::Faulty) => return Err(Lack::Faulty),
+            Err(Lack::Unknown(more)) => {
+                for need in more.iter() {
+                    if !needs.contains(need) {
+                        needs.push(need.clone());
+                    }
+                }
+            }
+        }
+    }
+    if needs.is_empty() {
+        Ok(values)
+    } else {
+        Err(Lack::Unknown(needs.into()))
+    }
+}
+
+/// Something taken because the rig leaves it unsaid.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Assumed {
+    /// What it is about: `the knot between butt and taper 1`.
+    pub what: String,
+    /// What was taken.
+    pub value: String,
+    /// Why.
+    pub why: String,
+}
+
+/// Where an evaluation leaves its faults.
+#[derive(Debug, Default)]
+pub struct Faults {
+    kept: RefCell<Vec<Finding>>,
+    left_out: Cell<usize>,
+}
+
+/// How many findings are kept in one place; a person mends the first ones and checks again.
+const MOST_FINDINGS: usize = 2_000;
+
+impl Faults {
+    /// Keeps a finding.
+    pub fn report(&self, finding: Finding) {
+        let mut kept = self.kept.borrow_mut();
+        if kept.len() < MOST_FINDINGS {
+            kept.push(finding);
+        } else {
+            self.left_out.set(self.left_out.get() + 1);
+        }
+    }
+
+    /// Keeps a finding and stands for the value that it spoils.
+    pub fn lack(&self, finding: Finding) -> Lack {
+        self.report(finding);
+        Lack::Faulty
+    }
+
+    /// All findings kept, and one that tells of those left out.
+    pub fn into_inner(self) -> Vec<Finding> {
+        let mut kept = self.kept.into_inner();
+        if let (count @ 1.., Some(last)) = (self.left_out.get(), kept.last()) {
+            let message = format!("{count} more faults are not told; those above are the first");
+            let finding = Finding::fault(faults::FAULTS_LEFT_OUT, last.place(), message);
+            kept.push(finding.help("mend the first ones and check again"));
+        }
+        kept
+    }
+}

@@ -1,0 +1,65 @@
+//! `allow` lines: which findings a rig silences, and which lines silence
+//! nothing.
+
+use crate::apply::{Breach, Skip};
+use crate::faults;
+use crate::rulebook::Books;
+use snell_finding::{Finding, Level};
+use snell_rig::Evaluation;
+use snell_rig::fit::Given;
+use snell_rig::keywords::Take;
+use snell_rig::rig::Rig;
+use snell_rig::value::Faults;
+use snell_syntax::{ExprKind, Word};
+
+/// Whether a breach is to be heard, with the rig's `allow` lines judged.
+pub(crate) fn heard<'a>(
+    books: &Books<'_, '_>,
+    evaluation: &'a Evaluation<'_, '_>,
+    breaches: &[Breach<'_, '_>],
+    skips: &[Skip<'_, '_>],
+    faults: &Faults,
+) -> impl Fn(&Breach<'_, '_>) -> bool + use<'a> {
+    let rig = evaluation.rig;
+    let mut silenced = Vec::new();
+    for allow in &rig.allows {
+        let Some(word) = rule_word(allow) else { continue };
+        let Some(rule) = books.find(allow.line.file, word) else {
+            faults.report(books.unknown(allow.line, word, allow.line.file));
+            continue;
+        };
+        let used = breaches
+            .iter()
+            .any(|breach| breach.applied.rule.name == rule.name);
+        let untold = rig.broken || skips.iter().any(|skip| skip.applied.rule.name == rule.name);
+        if !used && !untold && rig.owns(allow.line) {
+            faults.report(idle(allow, word));
+        }
+        silenced.push(word.folded.clone());
+    }
+    move |breach| !silenced.iter().any(|name| **name == *breach.applied.rule.name)
+}
+
+/// The rules that a rig's `allow` lines silence, by name.
+pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str> {
+    let allowed = rig.allows.iter().filter_map(|allow| {
+        let word = rule_word(allow)?;
+        Some(books.find(allow.line.file, word)?.name)
+    });
+    allowed.collect()
+}
+
+fn rule_word<'p>(allow: &Given<'p>) -> Option<&'p Word> {
+    match &allow.get(Take::Path)?.expr.kind {
+        ExprKind::Path(words) => words.first(),
+        _ => None,
+    }
+}
+
+fn idle(allow: &Given<'_>, word: &Word) -> Finding {
+    let message = format!(
+        "this silences nothing: `{}` finds nothing here",
+        allow.line.spelled(word)
+    );
+    Finding::new(faults::ALLOW_IDLE, Level::Advice, allow.line.whole(), message).help("take the line out")
+}

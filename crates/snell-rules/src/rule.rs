@@ -1,0 +1,195 @@
+//! A rule as it is read: what it looks at, when, what it asks for and says.
+
+use crate::faults;
+use crate::say::{self, Piece};
+use snell_finding::{Finding, Level};
+use snell_rig::measure::Kind;
+use snell_rig::project::{BlockRef, LineRef};
+use snell_rig::value::Faults;
+use snell_rig::{BlockId, World};
+use snell_syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain};
+use snell_text::Place;
+
+/// A rule.
+#[derive(Debug)]
+pub struct Rule<'p> {
+    /// Its block.
+    pub id: BlockId,
+    /// Its name as it is compared.
+    pub name: &'p str,
+    /// The reason for it.
+    pub about: Option<&'p str>,
+    /// What it looks at; the whole rig where there is none.
+    pub each: Option<Kind>,
+    /// It speaks only where all of these hold, and none of those marked `unless`.
+    pub when: Vec<Guard<'p>>,
+    /// What it asks for.
+    pub keep: Vec<(LineRef<'p>, &'p Claim)>,
+    /// Its figures by name.
+    pub limits: Vec<(LineRef<'p>, &'p Bind)>,
+    /// How much a finding weighs.
+    pub level: Level,
+    /// What a finding says.
+    pub say: Vec<Piece>,
+    /// The line of `say`.
+    pub say_line: Option<LineRef<'p>>,
+    /// What to change.
+    pub mend: Option<Mend<'p>>,
+    /// Where it comes from.
+    pub source: Option<&'p str>,
+}
+
+/// A `when` or `unless`.
+#[derive(Clone, Copy, Debug)]
+pub struct Guard<'p> {
+    /// Its line.
+    pub line: LineRef<'p>,
+    /// Its condition.
+    pub claim: &'p Claim,
+    /// Whether the rule is silent where it holds, and not where it does not.
+    pub silences: bool,
+}
+
+impl Guard<'_> {
+    /// Whether it asks the rig as a whole, and not each thing that the rule looks at.
+    pub fn asks_the_rig(&self, each: Option<Kind>) -> bool {
+        let asks_thing = |expr: &Expr| match &expr.kind {
+            ExprKind::Path(words) => each.is_some_and(|kind| *words[0].folded == *kind.word()),
+            ExprKind::Single(_) | ExprKind::Spread(..) => false,
+            _ => true,
+        };
+        let limits = match &self.claim.condition {
+            Condition::Between(low, high) => asks_thing(low) || asks_thing(high),
+            Condition::Bound(_, limit) => asks_thing(limit),
+            Condition::Is { .. } => false,
+        };
+        !limits && !asks_thing(&self.claim.subject)
+    }
+}
+
+/// `mend X to Y`
+#[derive(Clone, Copy, Debug)]
+pub struct Mend<'p> {
+    /// Its line.
+    pub line: LineRef<'p>,
+    /// What is to reach a value.
+    pub what: &'p Expr,
+    /// The value.
+    pub to: &'p Expr,
+}
+
+impl<'p> Rule<'p> {
+    /// Reads a rule; what it lacks is reported, once, by the block itself.
+    pub fn read(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Option<Self> {
+        let chain = snell_rig::blocks::chain(world, block).ok()?;
+        let mut rule = Self {
+            id: block.id,
+            name: world.name(block.id),
+            about: None,
+            each: None,
+            when: Vec::new(),
+            keep: Vec::new(),
+            limits: Vec::new(),
+            level: Level::Caution,
+            say: Vec::new(),
+            say_line: None,
+            mend: None,
+            source: None,
+        };
+        // Lines said twice are reported where blocks are read.
+        for line in snell_rig::blocks::merged(&chain, &Faults::default()) {
+            rule.take(line, faults);
+        }
+        rule.complete(block, faults).then_some(rule)
+    }
+
+    /// Whether a place lies on one of its lines.
+    pub fn writes(&self, place: Place) -> bool {
+        let lines = self.keep.iter().map(|(line, _)| *line).chain(self.say_line);
+        lines
+            .into_iter()
+            .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
+    }
+
+    fn take(&mut self, line: LineRef<'p>, faults: &Faults) {
+        match &*line.line.form {
+            Form::Bind(bind) => self.limits.push((line, bind)),
+            Form::Claim(claim) => match &*claim.key.folded {
+                key @ ("when" | "unless") => self.when.push(Guard {
+                    line,
+                    claim,
+                    silences: key == "unless",
+                }),
+                "keep" => self.keep.push((line, claim)),
+                _ => {}
+            },
+            Form::Plain(plain) => self.plain(line, plain, faults),
+            _ => {}
+        }
+    }
+
+    fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain, faults: &Faults) {
+        let text = plain.text.map(|text| line.text(text));
+        match &*plain.key.folded {
+            "about" => self.about = text,
+            "source" => self.source = text,
+            "for" => self.each = plain.items.get(1).and_then(word).and_then(Kind::of),
+            "level" => {
+                self.level = plain
+                    .items
+                    .first()
+                    .and_then(word)
+                    .and_then(level)
+                    .unwrap_or(self.level)
+            }
+            "mend" => self.mend = mend(line, plain),
+            "say" => {
+                self.say_line = Some(line);
+                match plain.text.map(|text| say::read(line, text)) {
+                    Some(Ok(pieces)) => self.say = pieces,
+                    Some(Err(finding)) => faults.report(*finding),
+                    None => {}
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn complete(&self, block: BlockRef<'_>, faults: &Faults) -> bool {
+        let lacks = match (self.keep.is_empty(), self.say.is_empty()) {
+            (false, false) => return true,
+            (true, _) => "`keep` line, so it asks for nothing",
+            (_, true) => "`say` line, so it has nothing to say",
+        };
+        if !block.block.broken {
+            let message = format!("the rule `{}` has no {lacks}", self.name);
+            faults.report(Finding::fault(
+                faults::RULE_INCOMPLETE,
+                block.name_place(),
+                message,
+            ));
+        }
+        false
+    }
+}
+
+fn word(expr: &Expr) -> Option<&str> {
+    match &expr.kind {
+        ExprKind::Path(words) => words.first().map(|word| &*word.folded),
+        _ => None,
+    }
+}
+
+/// The level that a word names.
+pub(crate) fn level(word: &str) -> Option<Level> {
+    Level::ALL.into_iter().find(|level| level.word() == word)
+}
+
+fn mend<'p>(line: LineRef<'p>, plain: &'p Plain) -> Option<Mend<'p>> {
+    let clause = plain.clauses.iter().find(|clause| clause.joint == Joint::To)?;
+    Some(Mend {
+        line,
+        what: plain.items.first()?,
+        to: clause.items.first()?,
+    })
+}

@@ -1,0 +1,114 @@
+//! What a finding says: text with measures in braces.
+
+use crate::faults;
+use crate::scope::RuleScope;
+use snell_finding::Finding;
+use snell_rig::evaluate::evaluate;
+use snell_rig::evaluation::{Meaning, Subjects};
+use snell_rig::measure::{Get, Thing};
+use snell_rig::project::LineRef;
+use snell_rig::value::{Lack, Value};
+use snell_syntax::{Expr, ExprKind, Text};
+use snell_text::Span;
+
+/// A piece of a text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Piece {
+    /// Plain words.
+    Words(String),
+    /// A measure or a thing's name.
+    Asked(Expr),
+}
+
+/// Cuts a text at its braces.
+///
+/// # Errors
+/// What stands in braces cannot be read, or a brace is left open.
+pub(crate) fn read(line: LineRef<'_>, text: Text) -> Result<Vec<Piece>, Box<Finding>> {
+    let written = line.text(text);
+    let mut pieces = Vec::new();
+    let mut at = 0;
+    while let Some(open) = written[at..].find('{').map(|open| at + open) {
+        let start = text.inner.start + open as u32;
+        let Some(length) = written[open..].find('}') else {
+            return Err(broken(
+                line,
+                Span::new(start, start + 1),
+                "this brace is left open",
+            ));
+        };
+        let asked = &written[open + 1..open + length];
+        let expr = snell_syntax::expression(asked, start + 1);
+        let span = Span::new(start, start + length as u32 + 1);
+        let expr = expr.ok_or_else(|| broken(line, span, "this cannot be read as a value"))?;
+        pieces.push(Piece::Words(written[at..open].to_owned()));
+        pieces.push(Piece::Asked(expr));
+        at = open + length + 1;
+    }
+    pieces.push(Piece::Words(written[at..].to_owned()));
+    Ok(pieces)
+}
+
+fn broken(line: LineRef<'_>, span: Span, why: &str) -> Box<Finding> {
+    let help = "a measure stands in braces: `{gap.length}`";
+    Box::new(Finding::fault(faults::SAY_BROKEN, line.place(span), why).help(help))
+}
+
+/// The text for one thing, and the values in it.
+///
+/// # Errors
+/// A value in it cannot be told.
+pub(crate) fn fill(
+    scope: &RuleScope<'_, '_, '_>,
+    line: LineRef<'_>,
+    pieces: &[Piece],
+) -> Result<(String, Vec<Value>), Lack> {
+    let mut said = String::new();
+    let mut values = Vec::new();
+    for piece in pieces {
+        match piece {
+            Piece::Words(words) => said.push_str(words),
+            Piece::Asked(expr) => said.push_str(&asked(scope, line, expr, &mut values)?),
+        }
+    }
+    Ok((said, values))
+}
+
+fn asked(
+    scope: &RuleScope<'_, '_, '_>,
+    line: LineRef<'_>,
+    expr: &Expr,
+    values: &mut Vec<Value>,
+) -> Result<String, Lack> {
+    if let ExprKind::Path(path) = &expr.kind {
+        match scope.meaning(line, path)? {
+            Meaning::Thing(thing) => return Ok(name(scope, thing)),
+            Meaning::Measure(measure, thing) => {
+                if let Get::Words(_) = measure.get {
+                    return Ok(measure.words(scope.evaluation, thing).join(" "));
+                }
+            }
+            Meaning::Value(_) => {}
+        }
+    }
+    let value = evaluate(scope, line, expr)?;
+    let written = scope.evaluation.written(&value);
+    values.push(value);
+    Ok(written)
+}
+
+/// What a thing is called.
+pub(crate) fn name(scope: &RuleScope<'_, '_, '_>, thing: Thing) -> String {
+    let layout = &scope.evaluation.rig.layout;
+    match thing {
+        Thing::Rig => scope.evaluation.rig.name.clone(),
+        Thing::Section(index) => layout.section_name(index),
+        Thing::Join(index) => layout.join_name(index),
+        Thing::Dropper(index) => layout.dropper_name(index),
+        Thing::Gap(index) => layout.gap_name(index),
+        Thing::Fly(index) => layout.fly_name(index),
+        Thing::Shot(_) => "the shot".to_owned(),
+        Thing::Rod => "the rod".to_owned(),
+        Thing::Water => "the water".to_owned(),
+    }
+}

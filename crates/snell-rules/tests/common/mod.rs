@@ -1,0 +1,42 @@
+//! What the tests of rules share: what is found in a text.
+
+use snell_finding::Finding;
+use snell_rig::project::Source;
+use snell_rig::value::Faults;
+use snell_rig::{Evaluation, World};
+use snell_rules::Books;
+use snell_syntax::BlockKind;
+use snell_text::{Span, TextId};
+use std::sync::Arc;
+
+/// What is found in the passages of a text, each rig by itself.
+pub fn findings(text: &str, lines: &[Span]) -> Vec<Finding> {
+    let mut project = snell_rules::project();
+    let file = snell_syntax::read(text, TextId(0), &[lines.to_vec()]);
+    let mut findings = file.findings.clone();
+    let id = project.add(Source {
+        name: "page".to_owned(),
+        text: Arc::from(text),
+        file,
+        uses: Vec::new(),
+    });
+    let (world, found) = World::new(&project);
+    findings.extend(found);
+    let faults = Faults::default();
+    let books = Books::read(&world, &faults);
+    for block in project
+        .blocks(id)
+        .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
+    {
+        let rig = snell_rig::rig::read(&world, block, &faults);
+        let evaluation = Evaluation::new(&world, &rig);
+        evaluation.run();
+        let applied = snell_rules::apply(&books, &evaluation, snell_rules::Wanted::Found);
+        findings.extend(applied.faults);
+        findings.extend(applied.found.into_iter().map(|found| found.finding));
+        findings.extend(evaluation.into_findings());
+    }
+    findings.extend(faults.into_inner());
+    findings.sort_by_key(Finding::place);
+    findings
+}

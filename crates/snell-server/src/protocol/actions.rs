@@ -1,0 +1,69 @@
+//! Ways out of findings, as an editor offers them: each by itself, and those
+//! that can only mean one thing all at once.
+
+use super::answers::Asked;
+use super::capabilities::FIX_ALL;
+use snell_analysis::fault_names;
+use snell_finding::Finding;
+use std::collections::HashSet;
+use tower_lsp_server::ls_types::*;
+
+impl Asked<'_> {
+    /// The ways out of the findings within a range, and one that takes all that are sure.
+    pub fn actions(&mut self, range: Range) -> Vec<CodeActionOrCommand> {
+        let (manner, open, texts) = (self.manner, self.open, self.texts);
+        let span = manner.span(open, range);
+        let findings = self.desk.findings(&open.path).unwrap_or_default();
+        let near = |finding: &&Finding| {
+            let place = finding.place().span;
+            place.start <= span.end && span.start <= place.end
+        };
+        let near: Vec<Finding> = findings.iter().filter(near).cloned().collect();
+        let told = self.told(&near);
+        let Some(notebook) = self.notebook() else {
+            return Vec::new();
+        };
+        let mut actions = Vec::new();
+        for (finding, diagnostic) in near.iter().zip(told) {
+            for fix in &finding.fixes {
+                if let Some(edit) = manner.workspace_edit(notebook, &fix.edits, texts) {
+                    let action = manner.action(fix, diagnostic.clone(), edit);
+                    actions.push(CodeActionOrCommand::CodeAction(action));
+                }
+            }
+        }
+        let sure = all_sure(&findings);
+        if let Some(edit) = manner
+            .workspace_edit(notebook, &sure, texts)
+            .filter(|_| !sure.is_empty())
+        {
+            actions.push(CodeActionOrCommand::CodeAction(CodeAction {
+                title: "mend all that can only mean one thing".to_owned(),
+                kind: Some(FIX_ALL),
+                edit: Some(edit),
+                ..CodeAction::default()
+            }));
+        }
+        actions
+    }
+}
+
+/// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
+/// left to be taken alone.
+fn all_sure(findings: &[Finding]) -> Vec<snell_finding::Edit> {
+    let faults: HashSet<&str> = fault_names().map(|(name, _)| name).collect();
+    let mut edits: Vec<snell_finding::Edit> = Vec::new();
+    for finding in findings.iter().filter(|finding| faults.contains(&*finding.code)) {
+        let [fix] = finding.fixes.as_slice() else { continue };
+        let apart = |edit: &snell_finding::Edit| {
+            edits.iter().all(|other| {
+                let (one, other) = (edit.place, other.place);
+                one.text != other.text || one.span.end < other.span.start || other.span.end < one.span.start
+            })
+        };
+        if fix.sure && fix.edits.iter().all(apart) {
+            edits.extend(fix.edits.iter().cloned());
+        }
+    }
+    edits
+}

@@ -1,0 +1,201 @@
+//! The server's state, and how it comes to its answers: out of the newest
+//! state of a text, away from the thread that listens.
+
+use super::answers::Asked;
+use super::hello::Manner;
+use crate::folder;
+use crate::texts::Open;
+use crate::work::Shared;
+use snell_analysis::{Kind, Notebook};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock, RwLock};
+use tower_lsp_server::Client;
+use tower_lsp_server::jsonrpc::{Error, ErrorCode, Result};
+use tower_lsp_server::ls_types::*;
+
+/// The server.
+pub struct Server {
+    pub(super) client: Client,
+    pub(super) shared: Arc<Shared>,
+    pub(super) manner: OnceLock<Manner>,
+    pub(super) folders: RwLock<Vec<PathBuf>>,
+}
+
+impl Server {
+    /// A server that speaks to `client`.
+    pub fn new(client: Client) -> Self {
+        Self {
+            client,
+            shared: Arc::default(),
+            manner: OnceLock::new(),
+            folders: RwLock::default(),
+        }
+    }
+
+    /// What outlives the service.
+    pub fn shared(&self) -> Arc<Shared> {
+        self.shared.clone()
+    }
+
+    /// The editor no longer wants the work that it was shown.
+    pub async fn give_up(&self, _: WorkDoneProgressCancelParams) {
+        self.shared.give_up();
+    }
+
+    /// Stands for a message that was no JSON.
+    pub async fn unreadable(&self) -> Result<()> {
+        Err(Error::parse_error())
+    }
+
+    /// Stands for JSON that was no message.
+    pub async fn no_message(&self) -> Result<()> {
+        Err(Error::invalid_request())
+    }
+
+    /// How the editor wants to be answered.
+    pub(super) fn manner(&self) -> Manner {
+        self.manner.get().copied().unwrap_or_default()
+    }
+
+    /// Answers out of the newest state of a text.
+    pub(super) async fn ask<T: Send + 'static>(
+        &self,
+        uri: &Uri,
+        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
+    ) -> Result<T> {
+        let open = self.open(uri)?;
+        self.ask_of(uri, open, answer).await
+    }
+
+    /// The same, with a notebook of the whole project folder beside.
+    pub(super) async fn ask_folder<T: Send + 'static>(
+        &self,
+        uri: &Uri,
+        answer: impl FnOnce(&mut Asked<'_>, &Notebook) -> T + Send + 'static,
+    ) -> Result<T> {
+        let open = self.open(uri)?;
+        let path = open.path.clone();
+        let files = tokio::task::spawn_blocking(move || folder::around(&path)).await;
+        let files = files.map_err(|_| Error::internal_error())?;
+        self.ask_of(uri, open, move |asked| {
+            let whole = asked.desk.folder(&files);
+            answer(asked, &whole)
+        })
+        .await
+    }
+
+    fn open(&self, uri: &Uri) -> Result<Open> {
+        let address = uri.as_str();
+        let open = self.shared.texts.get(address);
+        open.ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))
+    }
+
+    /// Answers out of a state of a text, away from the thread that listens. A state that is no longer the newest
+    /// by then is not answered for, nor is what nobody waits for any more.
+    async fn ask_of<T: Send + 'static>(
+        &self,
+        uri: &Uri,
+        open: Open,
+        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
+    ) -> Result<T> {
+        let address = uri.as_str().to_owned();
+        let (shared, manner) = (self.shared.clone(), self.manner());
+        // A request that is cancelled drops this future, and with it the only owner.
+        let awaited = Arc::new(());
+        let unwanted = Arc::downgrade(&awaited);
+        let work = move || {
+            let stop = || unwanted.strong_count() == 0 || !shared.texts.is_newest(&address, open.state);
+            let desk = shared.desk(&address, &open);
+            let mut desk = desk.filter(|_| !stop())?;
+            let mut asked = Asked {
+                open: &open,
+                manner,
+                texts: &shared.texts,
+                desk: &mut desk,
+                stop: &stop,
+            };
+            Some(answer(&mut asked))
+        };
+        let done = tokio::task::spawn_blocking(work).await;
+        drop(awaited);
+        done.map_err(|_| Error::internal_error())?
+            .ok_or_else(Error::content_modified)
+    }
+
+    /// Asks the editor to tell of files that change outside of it.
+    pub(super) fn watch(&self) {
+        let watchers = ["**/*.rig", "**/*.md", "**/*.markdown"].map(|glob| FileSystemWatcher {
+            glob_pattern: GlobPattern::String(glob.to_owned()),
+            kind: None,
+        });
+        let options = DidChangeWatchedFilesRegistrationOptions {
+            watchers: watchers.to_vec(),
+        };
+        let registration = Registration {
+            id: "files".to_owned(),
+            method: "workspace/didChangeWatchedFiles".to_owned(),
+            register_options: serde_json::to_value(options).ok(),
+        };
+        let client = self.client.clone();
+        tokio::spawn(async move {
+            // An editor that will not is asked nothing more.
+            let _ = client.register_capability(vec![registration]).await;
+        });
+    }
+
+    /// Files changed outside of the editor.
+    pub(super) fn disk_changed(&self, files: Vec<PathBuf>) {
+        let (shared, client, manner) = (self.shared.clone(), self.client.clone(), self.manner());
+        let runtime = tokio::runtime::Handle::current();
+        tokio::task::spawn_blocking(move || {
+            if shared.disk_changed(&files) {
+                runtime.spawn(ask_again(client, manner));
+            }
+        });
+    }
+}
+
+/// The findings that were asked for are of a state that is past.
+pub(super) fn ask_once_more() -> Error {
+    /// `ServerCancelled` of the protocol.
+    const CANCELLED: i64 = -32802;
+    Error {
+        code: ErrorCode::ServerError(CANCELLED),
+        message: "the text has changed".into(),
+        data: Some(serde_json::json!({ "retriggerRequest": true })),
+    }
+}
+
+/// Has the editor ask again for what it was answered. One that does not know a word answers so, and asks again
+/// by itself.
+async fn ask_again(client: Client, manner: Manner) {
+    let (hints, totals) = manner.asks_again;
+    if manner.pulls {
+        let _ = client.workspace_diagnostic_refresh().await;
+    }
+    if hints {
+        let _ = client.inlay_hint_refresh().await;
+    }
+    if totals {
+        let _ = client.code_lens_refresh().await;
+    }
+}
+
+/// The path of an address. A text that stands nowhere has one made of its address, below no folder.
+pub(super) fn path_of(uri: &Uri) -> PathBuf {
+    let is_file = uri.scheme().as_str() == "file";
+    let path = uri.to_file_path().filter(|_| is_file);
+    path.map_or_else(
+        || PathBuf::from(uri.as_str().replace(['/', ':'], "-")),
+        |path| snell_ide::real_of(&path),
+    )
+}
+
+/// What kind of text it is: by the editor's word for it, or else by its ending.
+pub(super) fn kind_of(language: &str, path: &Path) -> Kind {
+    match language {
+        "markdown" => Kind::Markdown,
+        "rig" | "snell" => Kind::Rig,
+        _ => Kind::of(path).unwrap_or(Kind::Rig),
+    }
+}

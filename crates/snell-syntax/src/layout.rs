@@ -1,0 +1,124 @@
+//! How lines stand on the page: their margin, blank ones, comments, and
+//! whether a text has lost its indent.
+//!
+//! It doesn't know what a line says beyond its first two characters.
+
+use snell_text::Span;
+
+/// The spaces of the language, with those that have no width.
+pub(crate) fn is_space(c: char) -> bool {
+    matches!(
+        c,
+        ' ' | '\t' | '\u{A0}' | '\u{2009}' | '\u{202F}' | '\u{200B}' | '\u{FEFF}' | '\u{3000}'
+    )
+}
+
+/// What a line is before it is read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Shape {
+    /// Nothing but spaces.
+    Blank,
+    /// Nothing but a comment.
+    Comment,
+    /// Words, indented or not.
+    Words {
+        /// Whether there is room before the first word.
+        indented: bool,
+    },
+}
+
+impl Shape {
+    /// The shape of `line`.
+    pub(crate) fn of(line: &str) -> Self {
+        let words = line.trim_start_matches(is_space);
+        if words.is_empty() {
+            Self::Blank
+        } else if words.starts_with("//") {
+            Self::Comment
+        } else {
+            Self::Words {
+                indented: is_indented(line),
+            }
+        }
+    }
+}
+
+/// Whether there is room before the first word. A byte-order mark or another
+/// space without width is none.
+pub(crate) fn is_indented(line: &str) -> bool {
+    line.trim_start_matches(['\u{FEFF}', '\u{200B}'])
+        .starts_with(is_space)
+}
+
+/// Whether no line is indented at all, so that indent cannot tell which lines
+/// belong to a block.
+pub fn has_lost_indent(text: &str, passage: &[Span]) -> bool {
+    passage
+        .iter()
+        .map(|line| line.of(text))
+        .all(|line| !is_indented(line) || Shape::of(line) == Shape::Blank)
+}
+
+/// Whether a line names a file to use. Such a line stands for itself even
+/// where a text has lost its indent.
+pub(crate) fn is_use(line: &str) -> bool {
+    let words = line.trim_start_matches(is_space);
+    let key = words.get(..3).is_some_and(|key| key.eq_ignore_ascii_case("use"));
+    key && words[3..].trim_start_matches(is_space).starts_with(is_quote)
+}
+
+/// The quotes that a text may begin and end with.
+pub(crate) fn is_quote(c: char) -> bool {
+    matches!(c, '"' | '“' | '”' | '„' | '«' | '»')
+}
+
+/// The first parenthesis that opens deeper than `limit`. What stands in quotes
+/// or behind `//` does not count.
+pub(crate) fn too_deep(line: &str, limit: usize) -> Option<Span> {
+    let parentheses = line.bytes().filter(|byte| *byte == b'(').count();
+    if parentheses <= limit {
+        return None;
+    }
+    let mut depth = 0;
+    let mut before = ' ';
+    for (at, c) in line.char_indices() {
+        match c {
+            '(' if depth == limit => return Some(Span::from(at..at + 1)),
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            // A quote behind a digit is an inch mark; any other opens a text.
+            c if is_quote(c) && !before.is_numeric() => return None,
+            '/' if before == '/' => return None,
+            _ => {}
+        }
+        before = c;
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn depth_is_counted_outside_of_texts() {
+        assert_eq!(too_deep(&"(".repeat(33), 32), Some(Span::new(32, 33)));
+        assert_eq!(too_deep(&"()".repeat(33), 32), None);
+        assert_eq!(too_deep(&format!("note \"{}\"", "(".repeat(40)), 32), None);
+        assert_eq!(too_deep(&format!("a // {}", "(".repeat(40)), 32), None);
+    }
+
+    #[test]
+    fn used_files() {
+        assert!(is_use("use \"a.rig\"") && is_use(" USE“a.rig”"));
+        assert!(!is_use("use spools.rig") && !is_use("used \"a\"") && !is_use("uße"));
+    }
+
+    #[test]
+    fn shapes() {
+        assert_eq!(Shape::of(" \u{A0}\t"), Shape::Blank);
+        assert_eq!(Shape::of("  // a"), Shape::Comment);
+        assert_eq!(Shape::of("\u{FEFF}rig a"), Shape::Words { indented: false });
+        assert_eq!(Shape::of("\u{3000}rig a"), Shape::Words { indented: true });
+    }
+}

@@ -1,0 +1,319 @@
+//! The driver: lines in, blocks and findings out.
+//!
+//! It knows how lines make blocks, and keeps what it read of a line, so that a
+//! line that stands again, in this text or in the next state of it, is not
+//! read again.
+
+use crate::faults::{self, Slip};
+use crate::kept::Kept;
+use crate::layout::{self, Shape};
+use crate::lower::lower;
+use crate::parse::{self, Entry, Token};
+use crate::tree::{Block, File, Form, Line, UseLine};
+use crate::words::Words;
+use snell_finding::Finding;
+use snell_text::{Span, TextId};
+use std::sync::Arc;
+
+/// The longest line that is read, in bytes.
+pub const LINE_LIMIT: usize = 16 * 1024;
+
+/// How deep parentheses may stand in each other.
+pub const NESTING_LIMIT: usize = 32;
+
+/// How many findings are kept of one text.
+pub const FINDING_LIMIT: usize = 2_000;
+
+/// The most blocks and `use` lines of one text, and lines of one block, that are read: far beyond any
+/// notebook, and a bound for hostile texts.
+const BLOCK_LIMIT: usize = 20_000;
+const USE_LIMIT: usize = 1_000;
+const BODY_LIMIT: usize = 2_000;
+
+/// What became of a line.
+#[derive(Clone)]
+pub(crate) enum Outcome {
+    /// It says nothing.
+    Empty,
+    /// Its tree and extent.
+    Sound(Arc<Form>, Span),
+    Broken(Arc<Broken>),
+}
+
+/// A line that could not be read.
+pub(crate) struct Broken {
+    finding: Finding,
+    opens: Opens,
+}
+
+/// What a broken line at the margin still opens, so that the lines below it do
+/// not fall to the block above.
+enum Opens {
+    Nothing,
+    /// A block without a name.
+    Nameless,
+    /// A block whose kind and name can be made out.
+    Named(Arc<Form>, Span),
+}
+
+/// Reads texts and keeps the trees of their lines.
+#[derive(Default)]
+pub struct Reader {
+    kept: [Kept<Outcome>; 2],
+    one: OneLine,
+}
+
+/// What it takes to read one line.
+#[derive(Default)]
+struct OneLine {
+    words: Words,
+    tokens: Vec<Token>,
+}
+
+/// Reads one text once; see [`Reader::read`].
+pub fn read(text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
+    Reader::new().read(text, id, passages)
+}
+
+/// All lines of `text` as one passage, as a file of its own has them.
+pub fn whole(text: &str) -> Vec<Vec<Span>> {
+    vec![snell_text::lines(text).collect()]
+}
+
+impl Reader {
+    /// A reader that has read nothing yet.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Reads `text`. A passage is the lines of one file, or of one fence of a
+    /// page; no block goes on from one passage to the next. Lines outside of
+    /// all passages are not looked at.
+    pub fn read(&mut self, text: &str, id: TextId, passages: &[Vec<Span>]) -> File {
+        self.one.words.trim();
+        self.read_ahead(text, passages);
+        let mut file = Building::new(id);
+        for passage in passages {
+            file.open = None;
+            file.broken_above = false;
+            self.passage(text, passage, &mut file);
+        }
+        file.done()
+    }
+
+    /// Reads some lines of a text that has kept its indent elsewhere. They begin where the text does, or with
+    /// a line that opens a block.
+    pub fn read_part(&mut self, text: &str, id: TextId, lines: &[Span]) -> File {
+        self.one.words.trim();
+        let mut file = Building::new(id);
+        self.lines(text, lines, false, &mut file);
+        file.done()
+    }
+
+    fn passage(&mut self, text: &str, passage: &[Span], file: &mut Building) {
+        let lost = layout::has_lost_indent(text, passage);
+        self.lines(text, passage, lost, file);
+    }
+
+    fn lines(&mut self, text: &str, passage: &[Span], lost: bool, file: &mut Building) {
+        // Without indent, a word like `rod` or `knot` opens a block only where
+        // a new thought begins; elsewhere it is a line of the block above.
+        let mut begins = true;
+        for span in passage {
+            if file.full {
+                return;
+            }
+            let written = span.of(text);
+            let Shape::Words { indented } = Shape::of(written) else {
+                begins = true;
+                continue;
+            };
+            let is_head = !indented && (!lost || begins || layout::is_use(written));
+            let entry = if is_head { Entry::Margin } else { Entry::Body };
+            let outcome = self.outcome(written, entry);
+            let used = file.add(span.start, outcome);
+            begins = begins && used;
+        }
+    }
+
+    /// Whether a line need not be read again.
+    pub(crate) fn keeps(&self, line: &str, entry: Entry) -> bool {
+        self.kept[entry as usize].holds(line)
+    }
+
+    /// What a line says, read or kept.
+    pub(crate) fn outcome(&mut self, line: &str, entry: Entry) -> Outcome {
+        self.kept[entry as usize].get(line, |line| self.one.read(line, entry))
+    }
+
+    /// Keeps what another reader read, too.
+    pub(crate) fn take_over(&mut self, other: Self) {
+        for (own, others) in self.kept.iter_mut().zip(other.kept) {
+            own.take_over(others);
+        }
+    }
+}
+
+impl OneLine {
+    fn read(&mut self, line: &str, entry: Entry) -> Outcome {
+        let read = self.check(line).and_then(|()| {
+            parse::parse(entry, line, &mut self.tokens).map_err(|at| faults::find(line, at, entry))?;
+            let lowered = lower(line, &self.tokens, &mut self.words);
+            lowered.map_err(|bad| Slip::number(&bad, line, entry))
+        });
+        match read {
+            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span),
+            Ok(None) => Outcome::Empty,
+            Err(slip) => Outcome::Broken(Arc::new(Broken {
+                finding: self.doubt(slip.into_finding(line), line, entry),
+                opens: self.opened(line, entry),
+            })),
+        }
+    }
+
+    /// A way out is only sure if the line reads once it is taken.
+    fn doubt(&mut self, mut finding: Finding, line: &str, entry: Entry) -> Finding {
+        for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
+            let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
+            let mended = snell_finding::apply(line, edits);
+            fix.sure = parse::parse(entry, &mended, &mut self.tokens).is_ok();
+        }
+        finding
+    }
+
+    /// Limits that keep any line from stalling or overrunning the parser.
+    fn check(&self, line: &str) -> Result<(), Slip> {
+        if line.len() > LINE_LIMIT {
+            return Err(Slip::too_long(line));
+        }
+        layout::too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
+    }
+
+    fn opened(&mut self, line: &str, entry: Entry) -> Opens {
+        let Some(head) = faults::head(line).filter(|_| entry == Entry::Margin) else {
+            return Opens::Nothing;
+        };
+        if parse::parse(entry, head.of(line), &mut self.tokens).is_err() {
+            return Opens::Nameless;
+        }
+        match lower(head.of(line), &self.tokens, &mut self.words) {
+            Ok(Some((form @ Form::Block(_), span))) => Opens::Named(Arc::new(form), span),
+            _ => Opens::Nameless,
+        }
+    }
+}
+
+/// A file in the making.
+struct Building {
+    file: File,
+    /// The block that takes the next line.
+    open: Option<usize>,
+    /// Whether a line broke before any block of the passage.
+    broken_above: bool,
+    left_out: Option<(Finding, usize)>,
+    /// Whether a limit was reached, and the rest of the text is passed over.
+    full: bool,
+}
+
+impl Building {
+    fn new(text: TextId) -> Self {
+        Self {
+            file: File {
+                text,
+                ..File::default()
+            },
+            open: None,
+            broken_above: false,
+            left_out: None,
+            full: false,
+        }
+    }
+
+    fn done(mut self) -> File {
+        if let Some((first, count)) = self.left_out {
+            self.file.findings.push(faults::too_many(first.place(), count));
+        }
+        self.file
+    }
+
+    /// Adds a line. Says whether it stands outside of all blocks.
+    fn add(&mut self, offset: u32, outcome: Outcome) -> bool {
+        match outcome {
+            _ if self.full => false,
+            Outcome::Empty => false,
+            Outcome::Sound(form, span) => self.sound(Line { offset, form, span }),
+            Outcome::Broken(broken) => {
+                self.broken(offset, &broken);
+                false
+            }
+        }
+    }
+
+    fn sound(&mut self, line: Line) -> bool {
+        let body = self.open.map_or(0, |block| self.file.blocks[block].body.len());
+        let limits = [
+            (self.file.blocks.len(), BLOCK_LIMIT, "blocks"),
+            (self.file.uses.len(), USE_LIMIT, "`use` lines"),
+            (body, BODY_LIMIT, "lines in one block"),
+        ];
+        if let Some((_, limit, what)) = limits.into_iter().find(|(count, limit, _)| count >= limit) {
+            self.full = true;
+            let place = line.place(self.file.text, line.span);
+            self.file.findings.push(faults::overfull(place, limit, what));
+            return false;
+        }
+        match *line.form {
+            Form::Use(path) => {
+                self.file.uses.push(UseLine { line, path });
+                return true;
+            }
+            Form::Block(_) => self.block(line.offset, Some(line), false),
+            _ => {
+                let block = self.open.unwrap_or_else(|| {
+                    self.block(line.offset, None, self.broken_above);
+                    self.file.blocks.len() - 1
+                });
+                self.file.blocks[block].body.push(line);
+            }
+        }
+        false
+    }
+
+    fn block(&mut self, offset: u32, head: Option<Line>, broken: bool) {
+        self.open = Some(self.file.blocks.len());
+        self.file.blocks.push(Block {
+            offset,
+            head,
+            body: Vec::new(),
+            broken,
+        });
+    }
+
+    fn broken(&mut self, offset: u32, broken: &Broken) {
+        match &broken.opens {
+            Opens::Named(form, span) => self.block(
+                offset,
+                Some(Line {
+                    offset,
+                    form: Arc::clone(form),
+                    span: *span,
+                }),
+                true,
+            ),
+            Opens::Nameless => self.block(offset, None, true),
+            Opens::Nothing => match self.open {
+                Some(block) => self.file.blocks[block].broken = true,
+                None => self.broken_above = true,
+            },
+        }
+        if self.file.findings.len() < FINDING_LIMIT {
+            self.file
+                .findings
+                .push(faults::placed(&broken.finding, self.file.text, offset));
+        } else if let Some((_, count)) = &mut self.left_out {
+            *count += 1;
+        } else {
+            self.left_out = Some((faults::placed(&broken.finding, self.file.text, offset), 1));
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! Blank lines: one before every block, never two, none at the ends.
+//!
+//! A line that is put in gets the margin of its neighbour, so that a fence in
+//! a quote stays in its quote.
+
+use super::{Role, Row, change};
+use snell_finding::Edit;
+use snell_text::{Place, Span, TextId};
+
+/// The edits that set the blank lines of a passage right.
+pub(super) fn edits(text: &str, id: TextId, lines: &[Row]) -> Vec<Edit> {
+    let mut edits = Vec::new();
+    let mut blanks: Vec<usize> = Vec::new();
+    let mut begun = false;
+    for (at, line) in lines.iter().enumerate() {
+        if line.role == Role::Blank {
+            blanks.push(at);
+            continue;
+        }
+        let wanted = usize::from(begun && (opens(lines, at) || !blanks.is_empty()));
+        keep(text, id, lines, &blanks, wanted, &mut edits);
+        if blanks.is_empty() && wanted == 1 {
+            edits.push(put_in(text, id, line.span));
+        }
+        blanks.clear();
+        begun = true;
+    }
+    keep(text, id, lines, &blanks, 0, &mut edits);
+    edits
+}
+
+/// Whether a block begins here, its own comments counted in.
+fn opens(lines: &[Row], at: usize) -> bool {
+    let comment = |at: usize| matches!(lines[at].role, Role::Comment { indented: false });
+    if at > 0 && comment(at - 1) {
+        return false;
+    }
+    let first = (at..lines.len()).find(|at| !comment(*at));
+    first.is_some_and(|at| matches!(lines[at].role, Role::Head(_)))
+}
+
+/// Keeps the first `wanted` of these blank lines, empty, and takes the others out.
+fn keep(text: &str, id: TextId, lines: &[Row], blanks: &[usize], wanted: usize, edits: &mut Vec<Edit>) {
+    for (count, at) in blanks.iter().enumerate() {
+        let span = lines[*at].span;
+        if count < wanted {
+            edits.extend(change(text, id, span, ""));
+        } else {
+            let gone = Span::new(line_start(text, span.start), line_end(text, span.end));
+            edits.push(Edit {
+                place: Place::new(id, gone),
+                new: String::new(),
+            });
+        }
+    }
+}
+
+fn put_in(text: &str, id: TextId, before: Span) -> Edit {
+    let start = line_start(text, before.start);
+    let margin = Span::new(start, before.start)
+        .of(text)
+        .trim_end_matches([' ', '\t']);
+    let above = &text[..start as usize];
+    let end = if above.ends_with("\r\n") {
+        "\r\n"
+    } else if above.ends_with('\r') {
+        "\r"
+    } else {
+        "\n"
+    };
+    Edit {
+        place: Place::new(id, Span::empty(start)),
+        new: format!("{margin}{end}"),
+    }
+}
+
+/// Where the line in the text begins, its margin counted in.
+fn line_start(text: &str, at: u32) -> u32 {
+    let before = &text[..at as usize];
+    let start = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
+    let mark = if start == 0 && text.starts_with('\u{FEFF}') {
+        '\u{FEFF}'.len_utf8()
+    } else {
+        0
+    };
+    start.max(mark) as u32
+}
+
+/// Where the next line begins.
+fn line_end(text: &str, at: u32) -> u32 {
+    let rest = &text[at as usize..];
+    let length = if rest.starts_with("\r\n") {
+        2
+    } else {
+        usize::from(!rest.is_empty())
+    };
+    at + length as u32
+}

@@ -1,0 +1,458 @@
+//! The typed tree of one line, and of a file as blocks of lines.
+//!
+//! A line's spans are counted from the line's own start, so that equal lines
+//! share one tree; [`Line::place`] gives the place in the text. The tree says
+//! what was written, not what it means: no name is looked up here, no unit
+//! judged.
+
+use snell_text::{Place, Span, TextId};
+use std::sync::Arc;
+
+/// All that was read of one file: its blocks in order and the faults of reading.
+#[derive(Clone, Debug, Default)]
+pub struct File {
+    /// The text that all its lines lie in.
+    pub text: TextId,
+    /// `use` lines.
+    pub uses: Vec<UseLine>,
+    /// Blocks in order. Lines before the first block stand in one without head.
+    pub blocks: Vec<Block>,
+    /// Faults of reading, in order.
+    pub findings: Vec<snell_finding::Finding>,
+}
+
+/// A `use` line.
+#[derive(Clone, Debug)]
+pub struct UseLine {
+    /// The line.
+    pub line: Line,
+    /// The path as written, between its quotes.
+    pub path: Text,
+}
+
+/// A block: its head and the sound lines below it.
+#[derive(Clone, Debug)]
+pub struct Block {
+    /// Offset of the line that opens it; without head, of the first line that made one needed.
+    pub offset: u32,
+    /// The head line; `None` for lines that stand before any block.
+    pub head: Option<Line>,
+    /// The lines that belong to it, without blank ones, comments and broken ones.
+    pub body: Vec<Line>,
+    /// Whether a line of it could not be read, so that it is known in part only.
+    pub broken: bool,
+}
+
+/// A line's tree together with where the line stands.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Offset of the line's first byte in its text.
+    pub offset: u32,
+    /// What the line says.
+    pub form: Arc<Form>,
+    /// Its first to its last word, without margin and comment; counted from the line's start.
+    pub span: Span,
+}
+
+impl Line {
+    /// The place in `text` of a span of this line.
+    pub fn place(&self, text: TextId, span: Span) -> Place {
+        Place::new(text, span.shifted(self.offset))
+    }
+}
+
+/// What a line says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Form {
+    /// `use "spools.rig"`
+    Use(Text),
+    /// `rig harrow-low from harrow "title"`
+    Block(Head),
+    /// `change upper to 54 in`
+    Change(Change),
+    /// `let a = 2 m`, `limit least 16 in`
+    Bind(Bind),
+    /// `expect total at least 15 ft` and the conditions of rules
+    Claim(Claim),
+    /// Every other line: a key, values, clauses, a text.
+    Plain(Plain),
+}
+
+/// A name or word, folded for comparison.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Word {
+    /// In Unicode NFC and lower case; hyphens plain.
+    pub folded: Arc<str>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A text in quotes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Text {
+    /// With its quotes.
+    pub span: Span,
+    /// Between its quotes.
+    pub inner: Span,
+}
+
+/// The kinds of block.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum BlockKind {
+    /// A rod.
+    Rod,
+    /// A water: depth, speed, bed.
+    Water,
+    /// What a bed is made of.
+    Bed,
+    /// What line, beads and wire are made of.
+    Material,
+    /// A spool of line.
+    Spool,
+    /// A knot.
+    Knot,
+    /// How a fly is dressed.
+    Dressing,
+    /// A fly.
+    Fly,
+    /// A rig.
+    Rig,
+    /// A rule.
+    Rule,
+    /// A rulebook.
+    Rulebook,
+    /// A day at the water.
+    Outing,
+}
+
+impl BlockKind {
+    /// Every kind.
+    pub const ALL: [Self; 12] = [
+        Self::Rod,
+        Self::Water,
+        Self::Bed,
+        Self::Material,
+        Self::Spool,
+        Self::Knot,
+        Self::Dressing,
+        Self::Fly,
+        Self::Rig,
+        Self::Rule,
+        Self::Rulebook,
+        Self::Outing,
+    ];
+
+    /// The word that opens such a block.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Rod => "rod",
+            Self::Water => "water",
+            Self::Bed => "bed",
+            Self::Material => "material",
+            Self::Spool => "spool",
+            Self::Knot => "knot",
+            Self::Dressing => "dressing",
+            Self::Fly => "fly",
+            Self::Rig => "rig",
+            Self::Rule => "rule",
+            Self::Rulebook => "rulebook",
+            Self::Outing => "outing",
+        }
+    }
+
+    /// Its word with the article before it, for a sentence.
+    pub const fn one(self) -> &'static str {
+        match self {
+            Self::Rod => "a rod",
+            Self::Water => "a water",
+            Self::Bed => "a bed",
+            Self::Material => "a material",
+            Self::Spool => "a spool",
+            Self::Knot => "a knot",
+            Self::Dressing => "a dressing",
+            Self::Fly => "a fly",
+            Self::Rig => "a rig",
+            Self::Rule => "a rule",
+            Self::Rulebook => "a rulebook",
+            Self::Outing => "an outing",
+        }
+    }
+
+    /// The kind that a word opens, without regard to case.
+    pub fn of(word: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|kind| kind.word().eq_ignore_ascii_case(word))
+    }
+}
+
+/// The head of a block.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Head {
+    /// What it opens.
+    pub kind: BlockKind,
+    /// Its name.
+    pub name: Word,
+    /// What it is made `from`.
+    pub base: Option<Word>,
+    /// Its title for people.
+    pub title: Option<Text>,
+}
+
+/// `change TARGET to …`
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    /// What is changed.
+    pub target: Target,
+    /// Values behind `to`.
+    pub items: Vec<Expr>,
+    /// Clauses behind those.
+    pub clauses: Vec<Clause>,
+}
+
+/// A label, or a role and its number: `upper`, `taper 2`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Target {
+    /// The label or role.
+    pub name: Word,
+    /// The number, where one is given.
+    pub count: Option<u16>,
+    /// Both.
+    pub span: Span,
+}
+
+/// `let NAME = …` or `limit NAME …`
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bind {
+    /// `let` or `limit`, folded.
+    pub key: Word,
+    /// What is named.
+    pub name: Word,
+    /// Its value.
+    pub value: Expr,
+}
+
+/// `expect`, `keep`, `when` or `unless` with a condition.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Claim {
+    /// The condition word, folded.
+    pub key: Word,
+    /// What is judged.
+    pub subject: Expr,
+    /// What must hold of it.
+    pub condition: Condition,
+    /// The condition's words, first to last.
+    pub condition_span: Span,
+}
+
+/// What a claim asks.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Condition {
+    /// `between A and B`
+    Between(Box<Expr>, Box<Expr>),
+    /// `at least A` and its like
+    Bound(Bound, Box<Expr>),
+    /// `is [not] A or B`
+    Is {
+        /// Whether `not` stands there.
+        negated: bool,
+        /// The words asked.
+        words: Vec<Expr>,
+    },
+}
+
+/// One-sided conditions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bound {
+    /// `at least`
+    AtLeast,
+    /// `at most`
+    AtMost,
+    /// `about`: within 2 %
+    About,
+    /// `over`
+    Over,
+    /// `under`
+    Under,
+}
+
+/// Any line of the common shape.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plain {
+    /// Its key.
+    pub key: Word,
+    /// Values before the first joining word.
+    pub items: Vec<Expr>,
+    /// Clauses, each opened by a joining word.
+    pub clauses: Vec<Clause>,
+    /// The text that ends the values; a text behind a clause is the clause's.
+    pub text: Option<Text>,
+}
+
+/// A joining word with its values.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clause {
+    /// The joining word.
+    pub joint: Joint,
+    /// Where that word stands.
+    pub span: Span,
+    /// Its values.
+    pub items: Vec<Expr>,
+    /// The text that ends it.
+    pub text: Option<Text>,
+}
+
+/// Words that open a clause.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Joint {
+    /// `off`
+    Off,
+    /// `of`
+    Of,
+    /// `to`
+    To,
+    /// `with`
+    With,
+    /// `as`
+    As,
+    /// `on`
+    On,
+    /// `at`
+    At,
+    /// `over`
+    Over,
+    /// `after`
+    After,
+    /// `because`
+    Because,
+}
+
+impl Joint {
+    /// Every one.
+    pub const ALL: [Self; 10] = [
+        Self::Off,
+        Self::Of,
+        Self::To,
+        Self::With,
+        Self::As,
+        Self::On,
+        Self::At,
+        Self::Over,
+        Self::After,
+        Self::Because,
+    ];
+
+    /// The word itself.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Off => "off",
+            Self::Of => "of",
+            Self::To => "to",
+            Self::With => "with",
+            Self::As => "as",
+            Self::On => "on",
+            Self::At => "at",
+            Self::Over => "over",
+            Self::After => "after",
+            Self::Because => "because",
+        }
+    }
+
+    /// The joining word that `word` is, without regard to case.
+    pub fn of(word: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|joint| joint.word().eq_ignore_ascii_case(word))
+    }
+}
+
+/// An expression with its place in the line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Expr {
+    /// What it is.
+    pub kind: ExprKind,
+    /// Where; parentheses around it count.
+    pub span: Span,
+}
+
+/// What an expression is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ExprKind {
+    /// One quantity.
+    Single(Single),
+    /// `2 ft to 3 ft`, ends in the order written.
+    Spread(Box<Single>, Box<Single>),
+    /// A dotted name; never empty.
+    Path(Vec<Word>),
+    /// `min(a, b)`
+    Call(Word, Vec<Expr>),
+    /// Terms joined by `+` and `-`.
+    Sum(Box<Expr>, Vec<(Sign, Expr)>),
+    /// Factors joined by `times` and `/`.
+    Product(Box<Expr>, Vec<(Operator, Expr)>),
+}
+
+/// What joins terms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// `+`
+    Plus,
+    /// `-`
+    Minus,
+}
+
+/// What joins factors.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Operator {
+    /// `times`, spaced `x`, `*`, `×`
+    Times,
+    /// `/`, `÷`
+    Over,
+}
+
+/// A quantity as written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Single {
+    /// Its numbers and unit.
+    pub kind: SingleKind,
+    /// All of it.
+    pub span: Span,
+}
+
+/// The forms of a quantity.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SingleKind {
+    /// `3 ft 8 in`
+    Feet(Number, Number),
+    /// `4 lb 8 oz`
+    Pounds(Number, Number),
+    /// `6X`
+    X(Number),
+    /// `#14`, `#2/0`: the span without the `#`
+    Size(Span),
+    /// `2026-05-14`
+    Day,
+    /// `44 in`, `8 turns`, `0.7`
+    Number(Number, Option<Unit>),
+}
+
+/// A unit as written behind a number; whether there is such a unit is judged later.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unit {
+    /// In plain form: `'` and `"` for the marks, `C` and `F` or a bare `deg` for the degree signs,
+    /// `2` and `3` for raised powers, no spaces.
+    pub plain: Arc<str>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// A number as written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Number {
+    /// Its value; finite and not negative.
+    pub value: f64,
+    /// Where it stands.
+    pub span: Span,
+    /// Written like `1,200`, which may mean 1.2 or 1200.
+    pub doubtful: bool,
+}

@@ -1,0 +1,224 @@
+//! The waters of a card: what a command line asks for, read as the language
+//! reads it, with the same words for what is wrong.
+
+use crate::Units;
+use snell_analysis::Notebook;
+use snell_finding::Finding;
+use snell_rig::World;
+use snell_rig::blocks::{Read, Water};
+use snell_rig::project::{BlockRef, FileId, Project, Source};
+use snell_rig::value::{Outcome, Value};
+use snell_text::TextId;
+use snell_units::System;
+use std::sync::Arc;
+
+/// What a card is to be of, each as the language writes it.
+#[derive(Clone, Debug, Default)]
+pub struct Asked {
+    /// Depths, or spreads of them; the usual ones where there are none.
+    pub depths: Vec<String>,
+    /// Speeds of the surface, or spreads of them; the usual ones where there are none.
+    pub speeds: Vec<String>,
+    /// Another bed than the rig's.
+    pub bed: Option<String>,
+    /// Another temperature.
+    pub temperature: Option<String>,
+    /// Another length of the run.
+    pub run: Option<String>,
+    /// Another way to lay the flies on the water.
+    pub cast: Option<String>,
+    /// Only these flies, by name; all in sight where there are none.
+    pub flies: Vec<String>,
+    /// Whether to put the trade's bead sizes on the rig's point fly, instead of the flies of the box.
+    pub beads: bool,
+}
+
+/// More lines of either than these are no card for the pocket.
+pub const MOST_LINES: usize = 12;
+
+/// The usual depths and speeds of one system of units, and the step in which a spread of them is walked, in SI.
+struct Usual {
+    depths: &'static str,
+    depth_step: f64,
+    speeds: &'static str,
+    speed_step: f64,
+}
+
+const METRIC: Usual = Usual {
+    depths: "0.3 m to 1.8 m",
+    depth_step: 0.3,
+    speeds: "0.2 m/s to 1.2 m/s",
+    speed_step: 0.2,
+};
+const IMPERIAL: Usual = Usual {
+    depths: "1 ft to 6 ft",
+    depth_step: 0.3048,
+    speeds: "0.5 ft/s to 4 ft/s",
+    speed_step: 0.1524,
+};
+
+fn usual(system: System) -> &'static Usual {
+    match system {
+        System::Metric => &METRIC,
+        System::Imperial => &IMPERIAL,
+    }
+}
+
+/// The depths and speeds of a card, the least first.
+#[derive(Clone, Debug)]
+pub(super) struct Grid {
+    pub depths: Vec<Value>,
+    pub speeds: Vec<Value>,
+}
+
+/// A project beside which stand waters that say what was asked for.
+pub(super) struct Beside {
+    pub project: Project,
+    pub text: TextId,
+    depths: usize,
+    speeds: usize,
+}
+
+/// A line of its own for each depth and speed, so that one fault is told at one place. The first block is for
+/// what all of them share; then those asked for, or the usual ones of both systems.
+pub(super) fn beside(notebook: &Notebook, asked: &Asked) -> Beside {
+    let mut lines = String::from("water asked-for\n");
+    let shared = [
+        ("bed", &asked.bed),
+        ("temperature", &asked.temperature),
+        ("run", &asked.run),
+    ];
+    for (key, said) in shared {
+        if let Some(said) = said {
+            lines.push_str(&line(key, said));
+        }
+    }
+    let mut each = |key: &str, asked: &[String], usual: [&str; 2]| {
+        let usual = usual.map(str::to_owned);
+        let words = if asked.is_empty() { &usual[..] } else { asked };
+        for (index, word) in words.iter().enumerate() {
+            lines.push_str(&format!("water {key}-{index}\n{}", line(key, word)));
+        }
+        words.len()
+    };
+    let depths = each("depth", &asked.depths, [METRIC.depths, IMPERIAL.depths]);
+    let speeds = each("surface", &asked.speeds, [METRIC.speeds, IMPERIAL.speeds]);
+    let text = TextId(notebook.documents().len() as u32);
+    let lines: Arc<str> = lines.into();
+    let file = snell_syntax::read(&lines, text, &snell_syntax::whole(&lines));
+    let mut project = notebook.project().clone();
+    project.add(Source {
+        name: "the command line".to_owned(),
+        text: lines,
+        file,
+        uses: Vec::new(),
+    });
+    Beside {
+        project,
+        text,
+        depths,
+        speeds,
+    }
+}
+
+fn line(key: &str, said: &str) -> String {
+    format!("  {key} {}\n", said.replace(['\n', '\r'], " "))
+}
+
+impl Beside {
+    /// What is wrong with what was asked for; that a block of it lacks a line is not.
+    pub fn wrong(&self, findings: &[Finding]) -> Option<String> {
+        let files = self.project.files();
+        let reading = files.flat_map(|file| &self.project.source(file).file.findings);
+        let mut own = reading
+            .chain(findings)
+            .filter(|finding| finding.place().text == self.text);
+        let wrong = own.find(|finding| !self.stands_in_a_head(finding))?;
+        let help = wrong.help.as_deref().map(|help| format!("; {help}"));
+        Some(format!("{}{}", wrong.message, help.unwrap_or_default()))
+    }
+
+    /// Whether it stands on the line that opens a block, and not on one that was asked for.
+    fn stands_in_a_head(&self, finding: &Finding) -> bool {
+        let text = self.file().map_or("", |file| &*self.project.source(file).text);
+        let before = &text[..(finding.place().span.start as usize).min(text.len())];
+        let line = before.rfind('\n').map_or(0, |end| end + 1);
+        text[line..].starts_with("water ")
+    }
+
+    fn file(&self) -> Option<FileId> {
+        let mut files = self.project.files();
+        files.find(|file| self.project.source(*file).file.text == self.text)
+    }
+
+    fn waters<'w>(&self, world: &'w World<'_>) -> Vec<&'w Water> {
+        let blocks = self
+            .file()
+            .into_iter()
+            .flat_map(|file| world.project.blocks(file));
+        let water = |block: BlockRef<'_>| match world.read(block.id) {
+            Read::Water(water) => Some(water),
+            _ => None,
+        };
+        blocks.filter_map(water).collect()
+    }
+
+    /// What was asked for besides depths and speeds.
+    pub fn shared<'w>(&self, world: &'w World<'_>) -> Option<&'w Water> {
+        self.waters(world).first().copied()
+    }
+
+    /// The depths and speeds, for a rig that is shown in a system of units.
+    ///
+    /// # Errors
+    /// There are too many, or one is nothing.
+    pub fn grid(&self, world: &World<'_>, asked: &Asked, system: System) -> Result<Grid, String> {
+        let waters = self.waters(world);
+        let (depths, speeds) = waters.get(1..).unwrap_or_default().split_at(self.depths);
+        let steps = usual(system);
+        let pick = |asked: &[String], all: Vec<&Outcome>| -> Vec<Value> {
+            let own = |value: &&Value| !asked.is_empty() || value.system == Some(system);
+            let values = all.into_iter().filter_map(|outcome| outcome.as_ref().ok());
+            values.filter(own).cloned().collect()
+        };
+        let depths = pick(&asked.depths, depths.iter().map(|water| &water.depth).collect());
+        let speeds = speeds.iter().take(self.speeds).map(|water| &water.speed.0);
+        let speeds = pick(&asked.speeds, speeds.collect());
+        Ok(Grid {
+            depths: walked("depth", depths, steps.depth_step)?,
+            speeds: walked("speed", speeds, steps.speed_step)?,
+        })
+    }
+}
+
+/// Every value, a spread step by step; sorted, each once.
+fn walked(what: &str, values: Vec<Value>, step: f64) -> Result<Vec<Value>, String> {
+    let too_many = || format!("a card has room for {MOST_LINES} {what}s: ask for fewer");
+    let mut all = Vec::new();
+    for value in values {
+        let (low, high) = (value.low().min(value.high()), value.low().max(value.high()));
+        if low.is_nan() || low <= 0.0 {
+            return Err(format!("a {what} has to be more than nothing"));
+        }
+        let steps = ((high - low) / step + 1e-6).floor();
+        if steps >= MOST_LINES as f64 {
+            return Err(too_many());
+        }
+        all.extend((0..=steps as usize).map(|index| value.clone().at(low + index as f64 * step)));
+    }
+    all.sort_by(|one, other| one.si().total_cmp(&other.si()));
+    all.dedup_by(|one, other| (one.si() - other.si()).abs() < 1e-9);
+    if all.len() > MOST_LINES {
+        return Err(too_many());
+    }
+    Ok(all)
+}
+
+/// The system in which a rig of its own system is shown.
+pub(super) fn shown_system(units: Units, own: System) -> System {
+    match units {
+        Units::Metric => System::Metric,
+        Units::Imperial => System::Imperial,
+        Units::Author | Units::Both => own,
+    }
+}

@@ -1,0 +1,188 @@
+//! One cell of a card: which of the flies at hand fishes a depth at a speed.
+//!
+//! The rules of a tight line are asked, on the rig as it would be with that
+//! fly in that water; nothing is judged here a second time.
+
+use super::at_hand::AtHand;
+use crate::drift::instead::instead_of;
+use snell_rig::blocks::{SpeedOf, Water};
+use snell_rig::measure::{self, Kind, Thing, under_sighter};
+use snell_rig::project::BlockRef;
+use snell_rig::rig::{Rig, Stated};
+use snell_rig::value::{Faults, Lack, Outcome, Value};
+use snell_rig::{Evaluation, World};
+use snell_rules::{Applied, Books};
+use snell_units::Dimension;
+
+/// The method whose questions a card asks.
+pub(super) const METHOD: &str = "tight-line";
+
+/// Tippet enough for any water that is fished, in metres: what a cell wants of it is what it tells.
+const LONG: f64 = 100.0;
+
+/// The rules that are asked, as the rig's rulebooks have them.
+pub(super) struct Asks<'p> {
+    /// Is the point down in time?
+    pub late: Applied<'p>,
+    /// Does a fly go at another pace than its water?
+    pub drags: Applied<'p>,
+    /// Is it hard water to stand in?
+    pub hard: Applied<'p>,
+    /// Is it water to stay out of?
+    pub out: Applied<'p>,
+}
+
+impl<'p> Asks<'p> {
+    /// What is asked of a rig; nothing where what ships was broken.
+    pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Option<Self> {
+        let rule = |name| books.of_rig_or_shipped(rig, name);
+        Some(Self {
+            late: rule("sink-late")?,
+            drags: rule("fly-drags")?,
+            hard: rule("wading")?,
+            out: rule("wading-danger")?,
+        })
+    }
+}
+
+/// A depth and a speed.
+pub(super) type At<'v> = (&'v Value, &'v Value);
+
+/// A rig whose point and water are open.
+pub(super) struct Open<'w, 'p> {
+    pub world: &'w World<'p>,
+    pub block: BlockRef<'p>,
+    /// All that is known of the water but its depth and speed.
+    pub water: Water,
+    /// How the flies are laid on the water, where that was asked for.
+    pub cast: Option<String>,
+}
+
+/// How a fly does in a cell.
+#[derive(Clone, Debug)]
+pub(super) enum Tried {
+    /// It fishes.
+    Fishes(Box<Fished>),
+    /// It is not down in time.
+    Late,
+    /// It, or a fly above it, is dragged.
+    Drags,
+    /// It has no drift there.
+    Nowhere(Lack),
+}
+
+/// What a fly that fishes wants and does.
+#[derive(Clone, Debug)]
+pub(super) struct Fished {
+    pub tippet: Value,
+    pub sink_time: Value,
+    pub sink_run: Value,
+    /// Whether a fly above the point is left hanging out of the water.
+    pub hangs_out: bool,
+}
+
+/// How hard a water is to stand in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Wading {
+    /// Within the limits of the rule `wading`, which is no promise.
+    #[default]
+    Within,
+    /// Over them.
+    Hard,
+    /// Water to stay out of.
+    KeepOut,
+}
+
+impl<'w, 'p> Open<'w, 'p> {
+    /// The rig with a fly, where there is one, in a water.
+    pub fn rigged(&self, fly: Option<&AtHand<'p>>, (depth, speed): At<'_>) -> Rig<'p> {
+        let mut rig = snell_rig::rig::read(self.world, self.block, &Faults::default());
+        if let Some(fly) = fly {
+            fly.tie(&mut rig);
+        }
+        let place = rig.place();
+        let mut water = self.water.clone();
+        water.depth = Ok(depth.clone());
+        water.speed = (Ok(speed.clone()), SpeedOf::Surface);
+        rig.settings.water = Some(Stated {
+            value: water,
+            place,
+            block: None,
+        });
+        instead_of(&mut rig, None, self.cast.as_deref());
+        // What its own method has on the surface stays there.
+        for fly in (0..rig.layout.flies.len())
+            .filter(|fly| rig.rides_afloat(*fly))
+            .collect::<Vec<_>>()
+        {
+            let floats = &mut rig.layout.flies[fly].fly.floats;
+            floats.get_or_insert_with(|| Err(Lack::without("a lift that was said", None)));
+        }
+        rig.settings.method = Some(Stated {
+            value: METHOD.to_owned(),
+            place,
+            block: None,
+        });
+        rig
+    }
+
+    /// How a fly does at a depth and a speed.
+    pub fn tries(&self, asks: &Asks<'p>, fly: &AtHand<'p>, at: At<'_>) -> Tried {
+        let rig = self.rigged(Some(fly), at);
+        let evaluation = with_long_tippet(Evaluation::new(self.world, &rig));
+        match tried(asks, &evaluation) {
+            Ok(tried) => tried,
+            Err(lack) => Tried::Nowhere(lack),
+        }
+    }
+
+    /// How hard the water is to stand in.
+    pub fn wading(&self, asks: &Asks<'p>, at: At<'_>) -> Wading {
+        let rig = self.rigged(None, at);
+        let evaluation = Evaluation::new(self.world, &rig);
+        // What cannot be judged is no promise either way.
+        let broken = |rule: &Applied<'p>| rule.is_broken_by(&evaluation).unwrap_or_default();
+        if broken(&asks.out) {
+            Wading::KeepOut
+        } else if broken(&asks.hard) {
+            Wading::Hard
+        } else {
+            Wading::Within
+        }
+    }
+}
+
+/// The drift first: it costs a fifth of a sink, and without one nothing sinks.
+fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, Lack> {
+    let tippet = of_rig(evaluation, "tippet-needed")?;
+    let state = measure::drifting(evaluation)?;
+    if asks.drags.is_broken_by(evaluation)? {
+        return Ok(Tried::Drags);
+    }
+    let sunk = measure::sinking(evaluation)?;
+    if sunk.down.is_none() || asks.late.is_broken_by(evaluation)? {
+        return Ok(Tried::Late);
+    }
+    Ok(Tried::Fishes(Box::new(Fished {
+        tippet,
+        sink_time: of_rig(evaluation, "sink-time")?,
+        sink_run: of_rig(evaluation, "sink-run")?,
+        hangs_out: state.drift.rides.len() < state.things.len(),
+    })))
+}
+
+fn with_long_tippet<'w, 'p>(evaluation: Evaluation<'w, 'p>) -> Evaluation<'w, 'p> {
+    let rig = evaluation.rig;
+    let first = rig.layout.sections.get(under_sighter(&evaluation));
+    let Some(fit) = first.and_then(|section| section.part.length()) else {
+        return evaluation;
+    };
+    evaluation.supposing(fit.place(), Value::plain(LONG, Dimension::LENGTH))
+}
+
+/// A measure of the rig.
+pub(super) fn of_rig(evaluation: &Evaluation<'_, '_>, name: &str) -> Outcome {
+    let measure = measure::of(Kind::Rig, name).ok_or(Lack::Faulty)?;
+    evaluation.measure(measure, Thing::Rig)
+}

@@ -1,0 +1,108 @@
+//! A card as plain data: what stands in each cell, and what it stands on.
+
+use super::Wading;
+use crate::{ShownAssumed, Written};
+use indexmap::IndexMap;
+use serde::Serialize;
+use snell_units::System;
+
+/// A rig's card.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShownCard {
+    /// The rig's name.
+    pub name: String,
+    /// Its title for people.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// The file that it stands in.
+    pub file: String,
+    /// What it stands on besides depth and speed.
+    pub inputs: IndexMap<&'static str, Written>,
+    /// The limits of the rules that were asked, by rule.
+    pub limits: IndexMap<&'static str, Written>,
+    /// Whether the flies are the trade's bead sizes on the rig's point fly.
+    pub beads: bool,
+    /// The flies that were tried, the lightest first.
+    pub flies: Vec<ShownFly>,
+    /// Depths, the least first.
+    pub depths: Vec<Written>,
+    /// Speeds of the surface, the least first.
+    pub speeds: Vec<Written>,
+    /// Of each depth, the cells by speed.
+    pub cells: Vec<Vec<ShownCell>>,
+    /// What was taken because the rig leaves it unsaid.
+    pub assumed: Vec<ShownAssumed>,
+    /// What is missing where there is no card.
+    pub needs: Vec<String>,
+    /// The units that it is written in.
+    #[serde(skip)]
+    pub system: System,
+}
+
+/// A fly that was tried.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShownFly {
+    /// Its name.
+    pub name: String,
+    /// Its title, or what it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub what: Option<String>,
+    /// What it weighs.
+    pub mass: Written,
+    /// Its speed in still water, where it can be told.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sinks: Option<Written>,
+}
+
+/// What fishes a depth at a speed.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShownCell {
+    /// The fly and what it wants.
+    #[serde(flatten)]
+    pub answer: ShownAnswer,
+    /// How hard the water is to stand in.
+    pub wading: Wading,
+}
+
+/// A cell's answer.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ShownAnswer {
+    /// A fly fishes it.
+    Fished(Box<ShownFished>),
+    /// None does.
+    Unfished(Why),
+}
+
+/// A fly that fishes a cell.
+#[derive(Clone, Debug, Serialize)]
+pub struct ShownFished {
+    /// Its name.
+    pub fly: String,
+    /// Line under water, rounded up to what a person would cut.
+    pub tippet: Written,
+    /// The same, as the drift says it.
+    #[serde(rename = "tippet-needed")]
+    pub needed: Written,
+    /// From landing until it is down.
+    #[serde(rename = "sink-time")]
+    pub sink_time: Written,
+    /// How far it goes meanwhile.
+    #[serde(rename = "sink-run")]
+    pub sink_run: Written,
+    /// Whether a fly above the point is left hanging out of the water.
+    #[serde(rename = "hangs-out")]
+    pub hangs_out: bool,
+}
+
+/// Why nothing at hand fishes a cell.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Why {
+    /// None is down in time.
+    Late,
+    /// All are dragged.
+    Drags,
+    /// None has a drift there: too shallow, or the line streams out flat.
+    NoDrift,
+}

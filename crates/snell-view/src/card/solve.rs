@@ -1,0 +1,89 @@
+//! A whole card: every cell on all cores, the same whichever core solves it.
+
+use super::at_hand::AtHand;
+use super::cell::{Asks, Fished, Open, Tried, Wading};
+use snell_rig::value::{Lack, Value};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
+/// What a cell came to.
+#[derive(Clone, Debug)]
+pub(super) struct Cell {
+    pub answer: Answer,
+    pub wading: Wading,
+}
+
+/// Which fly fishes a cell.
+#[derive(Clone, Debug)]
+pub(super) enum Answer {
+    /// This one, by its place among those at hand.
+    Fly(usize, Box<Fished>),
+    /// None is down in time.
+    Late,
+    /// All that have a drift there are dragged.
+    Drags,
+    /// None has a drift there, and why the lightest has none.
+    Nowhere(Lack),
+}
+
+/// Called with how many cells are done; from any thread.
+pub(super) type Told<'t> = &'t (dyn Fn(usize) + Sync);
+
+/// Solves every cell, row by row of depths; the flies come lightest first.
+pub(super) fn cells<'p>(
+    open: &Open<'_, 'p>,
+    asks: &Asks<'p>,
+    flies: &[AtHand<'p>],
+    (depths, speeds): (&[Value], &[Value]),
+    told: Told<'_>,
+) -> Vec<Vec<Cell>> {
+    let all = depths.len() * speeds.len();
+    let threads = thread::available_parallelism().map_or(1, usize::from).min(all);
+    let (next, done) = (AtomicUsize::new(0), AtomicUsize::new(0));
+    let work = || {
+        let mut solved = Vec::new();
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            if index >= all {
+                return solved;
+            }
+            let at = (&depths[index / speeds.len()], &speeds[index % speeds.len()]);
+            let cell = Cell {
+                answer: lightest(flies, |fly| open.tries(asks, fly, at)),
+                wading: open.wading(asks, at),
+            };
+            solved.push((index, cell));
+            told(done.fetch_add(1, Ordering::Relaxed) + 1);
+        }
+    };
+    let mut solved: Vec<(usize, Cell)> = thread::scope(|scope| {
+        let running: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
+        let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
+        joined
+            .flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+            .collect()
+    });
+    solved.sort_by_key(|(index, _)| *index);
+    let cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
+    cells.chunks(speeds.len().max(1)).map(<[Cell]>::to_vec).collect()
+}
+
+/// The first that fishes, or what keeps all of them from it. More weight sinks sooner only where flies are
+/// dressed alike, so each is asked in turn.
+fn lightest<'p>(flies: &[AtHand<'p>], tries: impl Fn(&AtHand<'p>) -> Tried) -> Answer {
+    let (mut late, mut drags, mut nowhere) = (false, false, None);
+    for (index, fly) in flies.iter().enumerate() {
+        match tries(fly) {
+            Tried::Fishes(fished) => return Answer::Fly(index, fished),
+            Tried::Late => late = true,
+            Tried::Drags => drags = true,
+            Tried::Nowhere(lack) => nowhere = nowhere.or(Some(lack)),
+        }
+    }
+    match (late, drags, nowhere) {
+        (true, ..) => Answer::Late,
+        (false, true, _) => Answer::Drags,
+        (false, false, Some(lack)) => Answer::Nowhere(lack),
+        (false, false, None) => Answer::Late,
+    }
+}

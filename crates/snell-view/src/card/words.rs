@@ -1,0 +1,248 @@
+//! What a card says below its cells, in words: how to read it, how far to trust
+//! it, what it rests on. Every form says the same.
+
+use super::{ShownAnswer, ShownCard, ShownFly, Wading, Why};
+use crate::ShownAssumed;
+use snell_rig::measure::{self, Error, Kind};
+
+/// One remark.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remark {
+    /// What it is about.
+    pub about: About,
+    /// The remark.
+    pub text: String,
+}
+
+/// What a remark is about: the word or sign before it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum About {
+    /// A word.
+    Word(&'static str),
+    /// A mark of the cells.
+    Mark(Wading),
+}
+
+/// What stands in a cell that nothing fishes.
+pub const NOTHING: &str = "—";
+
+/// What stands behind the tippet where a fly above the point hangs out of the water.
+pub const IN_THE_AIR: &str = "*";
+
+impl Why {
+    /// The word in its cell.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Late => "too late",
+            Self::Drags => "drags",
+            Self::NoDrift => "no drift",
+        }
+    }
+
+    fn meaning(self) -> &'static str {
+        match self {
+            Self::Late => "none is down in time, so it is too deep or too fast for what is at hand",
+            Self::Drags => "all are pulled through their water too fast or held back",
+            Self::NoDrift => "none drifts there: too shallow, or the line streams out flat",
+        }
+    }
+}
+
+impl ShownCard {
+    /// Its remarks, in the order in which they are read.
+    pub fn remarks(&self) -> Vec<Remark> {
+        let mut all = vec![said("cell", self.reading()), said("fishes", self.asking())];
+        all.extend(self.nothing());
+        all.extend(self.hanging_out());
+        all.extend(self.wading());
+        all.push(said("estimates", estimates()));
+        all.extend(self.water());
+        all.push(said("flies", self.lightest_first()));
+        let assumed = together(&self.assumed);
+        if !assumed.is_empty() {
+            all.push(said("assumed", assumed));
+        }
+        all
+    }
+
+    fn answers(&self) -> impl Iterator<Item = &ShownAnswer> {
+        self.cells.iter().flatten().map(|cell| &cell.answer)
+    }
+
+    fn reading(&self) -> String {
+        let which = if self.beads {
+            "the lightest bead on the rig's point fly that fishes there"
+        } else {
+            "the lightest fly at hand that fishes there"
+        };
+        format!("{which}, the tippet that goes under water, and the seconds until it is down")
+    }
+
+    fn asking(&self) -> String {
+        let figure = |rule: &str| self.limits.get(rule).map(|limit| limit.text.as_str());
+        let run = self.inputs.get("run").map(|run| run.text.as_str());
+        let late = figure("sink-late").zip(run).map_or_else(
+            || "the point is down in time".to_owned(),
+            |(late, run)| format!("the point is down within {late} of a run of {run}"),
+        );
+        let drags = figure("fly-drags").map_or_else(
+            || "no fly is dragged".to_owned(),
+            |most| format!("no fly goes over {most} faster or slower than the water beside it"),
+        );
+        format!("{late} (the rule sink-late), and {drags} (fly-drags)")
+    }
+
+    fn nothing(&self) -> Option<Remark> {
+        let mut whys: Vec<Why> = self
+            .answers()
+            .filter_map(|answer| match answer {
+                ShownAnswer::Unfished(why) => Some(*why),
+                ShownAnswer::Fished(_) => None,
+            })
+            .collect();
+        whys.sort_unstable();
+        whys.dedup();
+        let told: Vec<String> = whys
+            .iter()
+            .map(|why| format!("{}, {}", why.word(), why.meaning()))
+            .collect();
+        (!told.is_empty()).then(|| said(NOTHING, told.join("; ")))
+    }
+
+    /// The sign in a cell where a fly above the point hangs out of the water, explained once.
+    fn hanging_out(&self) -> Option<Remark> {
+        let out = |answer: &ShownAnswer| matches!(answer, ShownAnswer::Fished(fished) if fished.hangs_out);
+        let text = "so little tippet goes under that a fly above the point hangs in the air: take it off";
+        self.answers().any(out).then(|| said(IN_THE_AIR, text.to_owned()))
+    }
+
+    /// What the marks mean, and the caution that no figure lifts.
+    fn wading(&self) -> Vec<Remark> {
+        let figure = |rule: &str| {
+            let limit = self.limits.get(rule);
+            limit.map_or("what is safe", |limit| limit.text.as_str())
+        };
+        let marks = [
+            (
+                Wading::Hard,
+                format!("over {}: hard water to stand in", figure("wading")),
+            ),
+            (
+                Wading::KeepOut,
+                format!(
+                    "{} or more: keep out, and fish it from the bank",
+                    figure("wading-danger")
+                ),
+            ),
+        ];
+        let cells = || self.cells.iter().flatten();
+        let marked = marks
+            .into_iter()
+            .filter(|(wading, _)| cells().any(|cell| cell.wading == *wading));
+        let mut all: Vec<Remark> = marked
+            .map(|(wading, means)| Remark {
+                about: About::Mark(wading),
+                text: format!("depth times mean speed comes to {means}"),
+            })
+            .collect();
+        let caution = "no figure here is a word on where to stand: look at the river, its bed and what lies below, \
+                       and go with somebody. Local law, notices and guides come before this card";
+        all.push(said("wading", caution.to_owned()));
+        all
+    }
+
+    fn water(&self) -> Option<Remark> {
+        let told: Vec<String> = self
+            .inputs
+            .iter()
+            .map(|(name, written)| format!("{name} {}", written.text))
+            .collect();
+        (!told.is_empty()).then(|| said("water", told.join(", ")))
+    }
+
+    fn lightest_first(&self) -> String {
+        let fly = |fly: &ShownFly| format!("{} {}", fly.name, fly.mass.text);
+        let flies: Vec<String> = self.flies.iter().map(fly).collect();
+        format!("lightest first: {}", flies.join(", "))
+    }
+}
+
+fn said(word: &'static str, text: String) -> Remark {
+    Remark {
+        about: About::Word(word),
+        text,
+    }
+}
+
+/// What the figures may be off by, as the measures have it.
+fn estimates() -> String {
+    let off = |name: &str| match measure::of(Kind::Rig, name).map(|measure| measure.error) {
+        Some(Error::Share(share)) => format!("{:.0} %", share * 100.0),
+        _ => "an unknown share".to_owned(),
+    };
+    format!(
+        "all of it; tippet ± {}, seconds ± {}, more where a fly was not timed in still water",
+        off("tippet-needed"),
+        off("sink-time")
+    )
+}
+
+/// What was assumed, each reason once: of several things that share one, and the words that they begin with,
+/// only the rest is told.
+fn together(assumed: &[ShownAssumed]) -> String {
+    let mut reasons: Vec<&str> = assumed.iter().map(|one| one.why.as_str()).collect();
+    let mut seen = Vec::new();
+    reasons.retain(|why| {
+        !seen.contains(why) && {
+            seen.push(*why);
+            true
+        }
+    });
+    let told = reasons.into_iter().map(|why| {
+        let of: Vec<&ShownAssumed> = assumed.iter().filter(|one| one.why == why).collect();
+        match of.as_slice() {
+            [one] => format!("{}: {} ({why})", one.what, one.value),
+            several => format!("{} ({why})", names(several)),
+        }
+    });
+    told.collect::<Vec<_>>().join("; ")
+}
+
+fn names(several: &[&ShownAssumed]) -> String {
+    let shared = several
+        .iter()
+        .skip(1)
+        .fold(several[0].what.as_str(), |shared, one| {
+            let words = shared.split_inclusive(' ').zip(one.what.split_inclusive(' '));
+            let same = words.take_while(|(own, other)| own == other && own.ends_with(' '));
+            &shared[..same.map(|(word, _)| word.len()).sum()]
+        });
+    let rest: Vec<&str> = several.iter().map(|one| &one.what[shared.len()..]).collect();
+    format!("{shared}{}", rest.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn one(what: &str, why: &str) -> ShownAssumed {
+        ShownAssumed {
+            what: what.to_owned(),
+            value: "4 mm".to_owned(),
+            why: why.to_owned(),
+        }
+    }
+
+    #[test]
+    fn a_reason_is_told_once() {
+        let all = [
+            one("the drag of slate", "out of its bead"),
+            one("the run", "usual"),
+            one("the drag of peat", "out of its bead"),
+        ];
+        assert_eq!(
+            together(&all),
+            "the drag of slate, peat (out of its bead); the run: 4 mm (usual)"
+        );
+    }
+}

@@ -1,0 +1,180 @@
+//! Blocks other than rigs, line by line: what a change of a fly or a spool says
+//! where no rig shows it.
+
+use super::Partly;
+use serde::Serialize;
+use snell_analysis::Notebook;
+use snell_rig::World;
+use snell_rig::blocks::{line_key, merged};
+use snell_rig::project::BlockRef;
+use snell_rig::value::Faults;
+use snell_syntax::BlockKind;
+
+/// A block that is no rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OtherBlock {
+    /// The word that opens it.
+    pub kind: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Its title for people.
+    pub title: Option<String>,
+    /// The file that it stands in.
+    pub file: String,
+    lines: Vec<(String, String)>,
+    sound: bool,
+}
+
+impl OtherBlock {
+    /// Its first line.
+    pub fn head(&self) -> String {
+        let title = self
+            .title
+            .as_ref()
+            .map_or_else(String::new, |title| format!(" \"{title}\""));
+        format!("{} {}{title}", self.kind, self.name)
+    }
+
+    /// Its lines, those of its bases too, each as key and text.
+    pub fn lines(&self) -> impl Iterator<Item = String> + '_ {
+        self.lines
+            .iter()
+            .map(|(key, text)| format!("{key} {text}").trim_end().to_owned())
+    }
+}
+
+/// What happened to a block.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+pub struct BlockChange {
+    /// The word that opens it.
+    pub kind: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Its title for people.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// Whether it is `new`, `gone` or `changed`.
+    pub what: &'static str,
+    /// What could not be read whole; no line is told then.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub partly_read: Option<Partly>,
+    /// The lines that changed; none of a block that is new, gone or not read whole.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub lines: Vec<Line>,
+}
+
+/// A line of a block that changed.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+pub struct Line {
+    /// Its key.
+    pub key: String,
+    /// What it said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub was: Option<String>,
+    /// What it says.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub now: Option<String>,
+}
+
+/// Every block of a notebook's own that is no rig.
+pub fn other_blocks(notebook: &Notebook) -> Vec<OtherBlock> {
+    let (world, _) = World::new(notebook.project());
+    let project = world.project;
+    let own = project.files().filter(|file| !project.ships(*file));
+    own.flat_map(|file| project.blocks(file))
+        .filter_map(|block| other(notebook, &world, block))
+        .collect()
+}
+
+fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
+    let head = block.head().filter(|head| head.kind != BlockKind::Rig)?;
+    let chain = snell_rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
+    let lines = merged(&chain, &Faults::default()).into_iter().map(|line| {
+        let key = line_key(line).0.to_owned();
+        let written = line.written(line.line.span).trim_start();
+        let behind = written.get(key.len()..).unwrap_or_default();
+        (key, behind.split_whitespace().collect::<Vec<_>>().join(" "))
+    });
+    Some(OtherBlock {
+        kind: head.kind.word(),
+        name: head.name.folded.to_string(),
+        title: block.title().map(str::to_owned),
+        file: notebook
+            .document(block.source.file.text)
+            .map(|document| document.path.display().to_string())
+            .unwrap_or_default(),
+        lines: lines.collect(),
+        sound: chain.iter().all(|block| !block.block.broken),
+    })
+}
+
+pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange> {
+    let find = |all: &[OtherBlock], one: &OtherBlock| {
+        let place = all
+            .iter()
+            .position(|other| (other.kind, &other.name) == (one.kind, &one.name));
+        place.map(|at| all[at].clone())
+    };
+    let told = |block: &OtherBlock, what| BlockChange {
+        kind: block.kind,
+        name: block.name.clone(),
+        title: block.title.clone(),
+        what,
+        partly_read: None,
+        lines: Vec::new(),
+    };
+    let mut changes = Vec::new();
+    for block in now {
+        match find(was, block) {
+            None => changes.push(told(block, "new")),
+            Some(before) => {
+                let partly_read = Partly::of(before.sound, block.sound);
+                let lines = match partly_read {
+                    None => lines(&before, block),
+                    Some(_) => Vec::new(),
+                };
+                if !lines.is_empty() || before.sound != block.sound {
+                    changes.push(BlockChange {
+                        partly_read,
+                        lines,
+                        ..told(block, "changed")
+                    });
+                }
+            }
+        }
+    }
+    let gone = was.iter().filter(|block| find(now, block).is_none());
+    changes.extend(gone.map(|block| told(block, "gone")));
+    changes
+}
+
+fn lines(was: &OtherBlock, now: &OtherBlock) -> Vec<Line> {
+    let mut gone: Vec<_> = was
+        .lines
+        .iter()
+        .filter(|line| !now.lines.contains(line))
+        .collect();
+    let new = now.lines.iter().filter(|line| !was.lines.contains(line));
+    let mut lines = Vec::new();
+    for (key, text) in new {
+        let before = gone.iter().position(|(other, _)| other == key);
+        lines.push(Line {
+            key: key.clone(),
+            was: before.map(|at| gone.remove(at).1.clone()),
+            now: Some(text.clone()),
+        });
+    }
+    lines.extend(gone.into_iter().map(|(key, text)| Line {
+        key: key.clone(),
+        was: Some(text.clone()),
+        now: None,
+    }));
+    if was.title != now.title {
+        lines.push(Line {
+            key: "title".to_owned(),
+            was: was.title.clone(),
+            now: now.title.clone(),
+        });
+    }
+    lines
+}

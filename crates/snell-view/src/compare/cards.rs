@@ -1,0 +1,146 @@
+//! A rig evaluated, as the plain data that comparing needs.
+
+use super::align::same_label;
+use super::pieces::{Piece, pieces};
+use crate::{ShownPart, ShownRig, Units};
+use serde::Serialize;
+use snell_analysis::Notebook;
+use snell_analysis::rigs;
+use snell_finding::{Finding, Level};
+use snell_rig::blocks::{chain, line_key, merged};
+use snell_rig::project::{BlockRef, LineRef};
+use snell_rig::rig::Rig;
+use snell_rig::value::Faults;
+use snell_rig::{Evaluation, World, keywords};
+
+/// A rig as it came out.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// As it is shown.
+    pub shown: ShownRig,
+    /// Its line from the reel to the point.
+    pub pieces: Vec<Piece>,
+    /// What it says but for its parts.
+    pub says: Vec<Saying>,
+    /// Whether all of it could be read and worked out.
+    pub sound: bool,
+}
+
+/// A line of a rig that writes no part.
+#[derive(Clone, Debug, Serialize)]
+pub struct Saying {
+    /// Its key.
+    pub key: String,
+    /// What stands behind the key.
+    pub text: String,
+}
+
+impl PartialEq for Saying {
+    fn eq(&self, other: &Self) -> bool {
+        self.key == other.key && self.text.to_lowercase() == other.text.to_lowercase()
+    }
+}
+
+impl Card {
+    /// The fly at a place, such as `point` or `dropper 2`, or that of a name.
+    pub fn fly(&self, name: &str) -> Option<&ShownPart> {
+        let mut tied = self.pieces.iter().filter(|piece| piece.is_tied());
+        let at = tied.position(|piece| same_label(&piece.name, name));
+        let flies = &self.shown.flies;
+        at.and_then(|at| flies.get(at))
+            .or_else(|| flies.iter().find(|fly| same_label(&fly.name, name)))
+    }
+}
+
+/// The claim of a rig that does not hold is a finding, but the rig is read all the same.
+const CLAIM: &str = "expect";
+
+/// Every rig that `wanted` picks by its name and file.
+pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
+    let (world, _) = World::new(notebook.project());
+    let mut cards = Vec::new();
+    for block in rigs(&world) {
+        let document = notebook.document(block.source.file.text);
+        let file = document.map(|document| document.path.display().to_string());
+        if wanted(&snell_rig::rig::name(block), &file.unwrap_or_default()) {
+            cards.extend(card_of(notebook, &world, block));
+        }
+    }
+    cards
+}
+
+/// The rig of one block; of an outing, as it was fished.
+pub fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<Card> {
+    let faults = Faults::default();
+    let rig = snell_rig::rig::read(world, block, &faults);
+    let evaluation = Evaluation::new(world, &rig);
+    evaluation.run();
+    let shown = crate::of(notebook, &evaluation, Units::Author)?;
+    let pieces = pieces(&evaluation);
+    let says = says(world, block, &shown);
+    let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != CLAIM;
+    let hidden = shown
+        .unknown
+        .iter()
+        .any(|unknown| unknown.needs.iter().any(|need| need == crate::HIDDEN));
+    let sound = !rig.broken
+        && !stands_on_broken(world, &rig)
+        && !hidden
+        && !faults.into_inner().iter().any(ill)
+        && !evaluation.into_findings().iter().any(ill);
+    Some(Card {
+        shown,
+        pieces,
+        says,
+        sound,
+    })
+}
+
+/// Whether a block that the rig names has lines that cannot be read.
+fn stands_on_broken(world: &World<'_>, rig: &Rig<'_>) -> bool {
+    let flies = rig.layout.flies.iter().filter_map(|fly| fly.block);
+    let spools = rig
+        .layout
+        .sections
+        .iter()
+        .filter_map(|section| section.stuff.spool);
+    let rod = rig.settings.rod.iter().filter_map(|rod| rod.block);
+    let water = rig.settings.water.iter().filter_map(|water| water.block);
+    let mut blocks = flies.chain(spools).chain(rod).chain(water);
+    blocks.any(|id| {
+        let chain = chain(world, world.project.block(id));
+        chain.map_or(true, |chain| chain.iter().any(|block| block.block.broken))
+    })
+}
+
+/// The lines that stand, those of its bases too, but for parts and edits.
+fn says(world: &World<'_>, block: BlockRef<'_>, shown: &ShownRig) -> Vec<Saying> {
+    let chain = chain(world, block).unwrap_or_else(|_| vec![block]);
+    let lines = merged(&chain, &Faults::default());
+    let mut says: Vec<Saying> = lines.into_iter().filter_map(|line| saying(line, shown)).collect();
+    says.extend(shown.from.as_ref().map(|base| Saying {
+        key: "from".to_owned(),
+        text: base.clone(),
+    }));
+    says
+}
+
+fn saying(line: LineRef<'_>, shown: &ShownRig) -> Option<Saying> {
+    let key = line_key(line).0;
+    if keywords::is_part(key) || matches!(key, "change" | "add" | "remove") {
+        return None;
+    }
+    let written = line.written(line.line.span).trim_start();
+    let behind = written.get(key.len()..).unwrap_or_default();
+    let plain = behind.split_whitespace().collect::<Vec<_>>().join(" ");
+    // A block that is named goes by its title, which people know it by.
+    let titled = shown
+        .settings
+        .get(key)
+        .and_then(|text| text.strip_prefix(&format!("{plain}, ")));
+    let text = titled.map_or(plain.clone(), str::to_owned);
+    Some(Saying {
+        key: key.to_owned(),
+        text,
+    })
+}

@@ -1,0 +1,269 @@
+//! Two states of a notebook, rig by rig, in an angler's terms: which parts
+//! were put in, left out, moved, split or changed, and what the measures did.
+//!
+//! Plain data in, plain data out. It knows neither git nor any form of output;
+//! `told` gives each change as a sentence.
+
+mod align;
+mod blocks;
+mod cards;
+mod change;
+mod follow;
+mod moved;
+mod pieces;
+mod rigs;
+mod says;
+mod told;
+
+pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
+pub use cards::card_of;
+pub use cards::{Card, Saying, cards};
+pub use change::Change;
+pub use follow::Bases;
+pub use moved::Moved;
+pub use pieces::{Detail, Piece, Trait, TraitKind};
+pub use rigs::alike;
+pub use rigs::pairs;
+pub use told::{figures, for_people, place_below, told, told_moved};
+
+use serde::Serialize;
+
+/// One state of a notebook, ready to be held against another.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    /// Its rigs, evaluated.
+    pub cards: Vec<Card>,
+    /// Its blocks but for rigs.
+    pub blocks: Vec<OtherBlock>,
+}
+
+impl State {
+    /// The state of a notebook; of the rigs, those that `wanted` picks by name and file.
+    pub fn of(notebook: &snell_analysis::Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
+        Self {
+            cards: cards(notebook, wanted),
+            blocks: other_blocks(notebook),
+        }
+    }
+}
+
+/// What changed from one state to another. Empty where nothing did.
+#[derive(Clone, Debug, Default, Serialize, PartialEq)]
+pub struct Comparison {
+    /// Rigs that changed, in the order of the later state; those that were dropped last.
+    pub rigs: Vec<RigChange>,
+    /// Blocks but for rigs that changed.
+    pub blocks: Vec<BlockChange>,
+    /// How many rigs are the same in both.
+    pub same: usize,
+    /// Whether two rigs were chosen to be held against each other, rather than one found in both states.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub chosen: bool,
+}
+
+impl Comparison {
+    /// Whether no rig and no block changed.
+    pub fn is_empty(&self) -> bool {
+        self.rigs.is_empty() && self.blocks.is_empty()
+    }
+}
+
+/// Where a rig is found.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+pub struct Called {
+    /// Its name.
+    pub name: String,
+    /// Its title for people.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// Its file.
+    pub file: String,
+    /// Its line in that file, from 1.
+    pub line: u32,
+}
+
+impl From<&Card> for Called {
+    fn from(card: &Card) -> Self {
+        Self {
+            name: card.shown.name.clone(),
+            title: card.shown.title.clone(),
+            file: card.shown.file.clone(),
+            line: card.shown.line,
+        }
+    }
+}
+
+/// What happened to one rig.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+pub enum RigChange {
+    /// It is new.
+    Added {
+        /// The rig.
+        rig: Called,
+        /// Its parts from rod to fly.
+        parts: Vec<Piece>,
+    },
+    /// It is gone.
+    Dropped {
+        /// The rig.
+        rig: Called,
+        /// Its parts from rod to fly.
+        parts: Vec<Piece>,
+    },
+    /// It is there in both.
+    Changed {
+        /// As it was.
+        was: Called,
+        /// As it is now.
+        now: Called,
+        /// What changed.
+        changes: Vec<Change>,
+        /// The rig that it is made from, where that one changed in just the same way.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        follows: Option<String>,
+        /// Measures that moved.
+        measures: Vec<Moved>,
+        /// What could not be read whole, so that this may not be all.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        partly_read: Option<Partly>,
+    },
+}
+
+/// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
+/// told as put in or left out, nor are measures told.
+#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Partly {
+    /// As it was.
+    Was,
+    /// As it is.
+    Now,
+    /// Neither.
+    Both,
+}
+
+impl Partly {
+    fn of(was_sound: bool, now_sound: bool) -> Option<Self> {
+        match (was_sound, now_sound) {
+            (true, true) => None,
+            (false, true) => Some(Self::Was),
+            (true, false) => Some(Self::Now),
+            (false, false) => Some(Self::Both),
+        }
+    }
+
+    /// Whether what one of the two states seems to lack may be there unread.
+    fn hides(self, lacks_was: bool, lacks_now: bool) -> bool {
+        lacks_was && self != Self::Now || lacks_now && self != Self::Was
+    }
+
+    fn hides_change(self, change: &Change) -> bool {
+        match change {
+            Change::Added { .. } => self.hides(true, false),
+            Change::Removed { .. } => self.hides(false, true),
+            Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
+            _ => false,
+        }
+    }
+}
+
+/// Holds two states against each other.
+pub fn compare(was: &State, now: &State) -> Comparison {
+    let matched = pairs(&was.cards, &now.cards);
+    let mut told = Comparison {
+        blocks: blocks::compare(&was.blocks, &now.blocks),
+        ..Comparison::default()
+    };
+    for (at, card) in now.cards.iter().enumerate() {
+        let Some(before) = matched.before(at) else {
+            told.rigs.push(RigChange::Added {
+                rig: card.into(),
+                parts: card.pieces.clone(),
+            });
+            continue;
+        };
+        match changed(&was.cards[before], card) {
+            Some(change) => told.rigs.push(change),
+            None => told.same += 1,
+        }
+    }
+    follow(&mut told.rigs, &now.cards);
+    let gone = was
+        .cards
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| matched.after(*at).is_none());
+    told.rigs.extend(gone.map(|(_, card)| RigChange::Dropped {
+        rig: card.into(),
+        parts: card.pieces.clone(),
+    }));
+    told
+}
+
+/// Holds one rig against another, whatever they are called.
+pub fn compare_two(was: &Card, now: &Card) -> Comparison {
+    let mut changes = changed(was, now);
+    if let Some(RigChange::Changed { changes, .. }) = &mut changes {
+        // That the one is made from the other is no news to who holds them against each other.
+        changes.retain(|change| !is_made_from(change, &was.shown.name));
+    }
+    Comparison {
+        same: usize::from(changes.is_none()),
+        rigs: changes.into_iter().collect(),
+        blocks: Vec::new(),
+        chosen: true,
+    }
+}
+
+fn is_made_from(change: &Change, name: &str) -> bool {
+    matches!(change, Change::Says { key, now: Some(now), .. } if key == "from" && now == name)
+}
+
+/// What changed between two states of one rig; nothing where it is the same.
+pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
+    let steps = align::align(&was.pieces, &now.pieces);
+    let mut changes = change::changes(was, now, &steps);
+    let mut measures = moved::moved(was, now, &steps);
+    let partly_read = Partly::of(was.sound, now.sound);
+    if let Some(partly) = partly_read {
+        changes.retain(|change| !partly.hides_change(change));
+        measures.clear();
+    }
+    let renamed = was.shown.name != now.shown.name;
+    let called = renamed || was.shown.title != now.shown.title;
+    let read_otherwise = was.sound != now.sound;
+    (called || read_otherwise || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
+        was: was.into(),
+        now: now.into(),
+        changes,
+        follows: None,
+        measures,
+        partly_read,
+    })
+}
+
+/// Marks the rigs that changed only as the rig that they are made from did.
+fn follow(rigs: &mut [RigChange], cards: &[Card]) {
+    let bases = Bases::of(rigs.iter().filter_map(|rig| match rig {
+        RigChange::Changed { now, changes, .. } => Some((now.name.as_str(), changes.as_slice())),
+        _ => None,
+    }));
+    let base_of = |called: &Called| {
+        let here = |card: &&Card| (&card.shown.name, &card.shown.file) == (&called.name, &called.file);
+        cards.iter().find(here)?.shown.from.clone()
+    };
+    for rig in rigs {
+        if let RigChange::Changed {
+            was,
+            now,
+            changes,
+            follows,
+            ..
+        } = rig
+            && was.name == now.name
+        {
+            *follows = base_of(now).filter(|base| bases.lead(base, changes));
+        }
+    }
+}

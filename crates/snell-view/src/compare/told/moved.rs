@@ -1,0 +1,174 @@
+//! How measures moved, as one angler would tell another. An estimate is told
+//! with what it may be off by, and left out where it moved by less.
+
+use super::phrases::{PHRASES, Phrase};
+use crate::compare::moved::{Moved, dimension as dimension_of};
+use crate::{Measures, ShownRig, Written, within};
+use snell_rig::measure::Kind;
+use snell_units::{Dimension, Quantity};
+
+/// The measures that people are told of, in the order of the telling: not those that follow from others, nor
+/// estimates that moved by less than they may be off by.
+pub fn for_people(measures: &[Moved]) -> Vec<&Moved> {
+    let told = PHRASES.iter().flat_map(|phrase| {
+        let of = |moved: &&Moved| (moved.kind, moved.measure) == (phrase.of, phrase.measure);
+        measures.iter().filter(of)
+    });
+    told.filter(|moved| !moved.within_error && !follows(moved, measures))
+        .collect()
+}
+
+/// The measures of a rig that people are told of, a line each: `total 15 ft 10 in`, `bracken rides 26 in ± 3 in`.
+pub fn figures(rig: &ShownRig) -> Vec<String> {
+    let of = |kind: Kind, part: &str, measures: &Measures| {
+        let phrases = PHRASES.iter().filter(|phrase| phrase.of == kind);
+        let told = phrases.filter_map(|phrase| {
+            let written = measures.get(phrase.measure)?;
+            // Without lead there is nothing to tell of it.
+            written
+                .value
+                .filter(|value| (kind, phrase.measure, *value) != (Kind::Rig, "lead", 0.0))?;
+            let dimension = dimension_of(kind, phrase.measure);
+            let figure = figure(dimension, written);
+            Some(
+                format!("{part} {} {figure}", phrase.measure)
+                    .trim_start()
+                    .to_owned(),
+            )
+        });
+        told.collect::<Vec<_>>()
+    };
+    let mut all = of(Kind::Rig, "", &rig.measures);
+    for gap in &rig.gaps {
+        all.extend(of(Kind::Gap, &gap.name, &gap.measures));
+    }
+    for fly in &rig.flies {
+        all.extend(of(Kind::Fly, &fly.name, &fly.measures));
+    }
+    all
+}
+
+/// Two flies that are further apart along the line hang further apart.
+fn follows(moved: &Moved, measures: &[Moved]) -> bool {
+    let along =
+        |other: &Moved| (other.kind, other.measure) == (Kind::Gap, "length") && other.part == moved.part;
+    (moved.kind, moved.measure) == (Kind::Gap, "hung") && measures.iter().any(along)
+}
+
+/// What people are told of measures that moved, a sentence each. Where all that moved are estimates, and none by
+/// more than it may be off by, that is said.
+pub fn moved(measures: &[Moved]) -> Vec<String> {
+    let all = for_people(measures);
+    let mut told: Vec<String> = all.iter().filter_map(|moved| by_how_much(moved)).collect();
+    told.extend(as_before(measures));
+    let one_sided = |figure: fn(&Moved) -> Option<&Written>| {
+        let alone = all
+            .iter()
+            .filter(|moved| moved.was.is_none() || moved.now.is_none());
+        let named = alone
+            .filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(moved, figure(moved)?))));
+        named.collect::<Vec<_>>().join(", ")
+    };
+    let (new, gone) = (
+        one_sided(|moved| moved.now.as_ref()),
+        one_sided(|moved| moved.was.as_ref()),
+    );
+    told.extend((!new.is_empty()).then(|| format!("it can be told now: {new}")));
+    told.extend((!gone.is_empty()).then(|| format!("it can no longer be told: {gone}")));
+    if told.is_empty() && measures.iter().any(|moved| moved.within_error) {
+        told.push("no estimate moves by more than it may be off by".to_owned());
+    }
+    told
+}
+
+fn phrase_of(moved: &Moved) -> Option<&'static Phrase> {
+    PHRASES
+        .iter()
+        .find(|phrase| (phrase.of, phrase.measure) == (moved.kind, moved.measure))
+}
+
+fn part_of(moved: &Moved) -> String {
+    spoken(moved.part.as_deref().unwrap_or_default())
+}
+
+fn called(moved: &Moved) -> String {
+    let called = phrase_of(moved).map_or(moved.measure, |phrase| phrase.called);
+    called.replace("{part}", &part_of(moved))
+}
+
+/// A measure that moved, in words; nothing where one of the two states cannot tell it.
+fn by_how_much(moved: &Moved) -> Option<String> {
+    let (was, now, by) = (moved.was.as_ref()?, moved.now.as_ref()?, moved.by.as_ref()?);
+    let [more, less] = phrase_of(moved)?.moved;
+    let part = part_of(moved);
+    let much = match moved.off() {
+        Some(off) => format!(
+            "about {}",
+            rounded(moved.dimension(), by.value.abs(), &off.text, now)
+        ),
+        None if now.estimate => format!("about {}", by.text),
+        None => by.text.clone(),
+    };
+    let text = if by.value < 0.0 { less } else { more };
+    let text = text
+        .replace("{by}", &much)
+        .replace("{now}", &figure(moved.dimension(), now))
+        .replace("{was}", &figure(moved.dimension(), was));
+    Some(
+        text.replace("{part}", &part)
+            .replace("{both}", &part.replacen(" to ", " and ", 1)),
+    )
+}
+
+/// What it comes to, no finer than it can be told, with what it may be off by.
+fn figure(dimension: Dimension, written: &Written) -> String {
+    match (written.value, &written.off) {
+        (Some(value), Some(off)) => {
+            format!("{} ± {}", rounded(dimension, value, &off.text, written), off.text)
+        }
+        _ => written.text.clone(),
+    }
+}
+
+fn rounded(dimension: Dimension, value: f64, off: &str, like: &Written) -> String {
+    within(Quantity::new(value, dimension), off, like.system)
+}
+
+/// The same, called an estimate.
+fn estimate(moved: &Moved, written: &Written) -> String {
+    let about = if written.estimate { "about " } else { "" };
+    format!("{about}{}", figure(moved.dimension(), written))
+}
+
+/// What is asked first of all: flies that ride as deep as they did, as far as that can be told.
+fn as_before(measures: &[Moved]) -> Option<String> {
+    let rides = measures
+        .iter()
+        .filter(|moved| (moved.kind, moved.measure) == (Kind::Fly, "rides") && moved.within_error);
+    let rides: Vec<&Moved> = rides.filter(|moved| is_felt(moved)).collect();
+    let off = rides.first()?.off()?.text.clone();
+    let names: Vec<String> = rides
+        .iter()
+        .filter_map(|moved| Some(spoken(moved.part.as_deref()?)))
+        .collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    let ride = if names.len() == 1 { "rides" } else { "ride" };
+    Some(format!(
+        "{} {ride} as deep as before, within ± {off}",
+        super::and(&names)
+    ))
+}
+
+/// Whether an estimate moved by as much as a tenth of what it may be off by. Less is nobody's question.
+fn is_felt(moved: &Moved) -> bool {
+    let by = moved.by.as_ref().map_or(0.0, |by| by.value.abs());
+    moved.off().is_some_and(|off| by > off.value / 10.0)
+}
+
+/// A place on the rig takes an article, the name of a fly none.
+fn spoken(part: &str) -> String {
+    match part.split(' ').next() {
+        Some("point" | "dropper" | "inline") => format!("the {part}"),
+        _ => part.to_owned(),
+    }
+}

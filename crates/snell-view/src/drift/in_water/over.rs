@@ -1,0 +1,129 @@
+//! What is over the water: what floats, or the line up to the rod with its
+//! sighter, and the flies that are tied too high to go under.
+
+use crate::drift::Teller;
+use crate::{Written, needs_of};
+use snell_picture::colours;
+use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
+use snell_picture::scene::MarkKind;
+use snell_rig::fit::Fit;
+use snell_rig::measure::{self, Drifting, Thing};
+use snell_rig::rig::OnLineKind;
+
+impl Teller<'_, '_, '_> {
+    /// What hangs higher up the line than the surface.
+    fn dry(&self, state: &Drifting) -> Vec<Dry> {
+        let hung = state.tackle.hung().iter().zip(state.things.iter().skip(1));
+        let higher = hung.skip(state.drift.rides.len().saturating_sub(1));
+        let dry = higher.map(|(hung, thing)| Dry {
+            name: match thing {
+                Thing::Fly(fly) => self.evaluation.rig.layout.fly_name(*fly),
+                _ => "shot".to_owned(),
+            },
+            kind: self.kind(Some(thing)),
+            up: (hung.above_point - state.drift.submerged).value,
+        });
+        dry.collect()
+    }
+
+    pub(super) fn over(&self, state: &Drifting) -> Over {
+        let layout = &self.evaluation.rig.layout;
+        let Some(above) = measure::carried_by(self.evaluation) else {
+            return Over::Led(self.led(state));
+        };
+        let floats =
+            |item: &&snell_rig::rig::OnLine<'_>| item.kind == OnLineKind::Float && item.above == above;
+        if layout.on_line.iter().any(|item| floats(&item)) {
+            return Over::Afloat("float".to_owned(), MarkKind::Float);
+        }
+        let rig = self.evaluation.rig;
+        let dry =
+            (0..layout.flies.len()).rfind(|fly| layout.flies[*fly].above == above && rig.rides_afloat(*fly));
+        let name = dry.map_or_else(String::new, |fly| layout.fly_name(fly));
+        Over::Afloat(name, MarkKind::FloatingFly)
+    }
+
+    fn led(&self, state: &Drifting) -> Led {
+        let air = self.air();
+        let sighter = self
+            .measured("sighter-clear", Thing::Rig)
+            .map(|clear| match clear.value {
+                Some(value) if value > 0.0 => format!("{} over the water", within(&clear)),
+                _ => "down to the water".to_owned(),
+            });
+        Led {
+            pieces: self.pieces(state, air.is_ok()),
+            dry: self.dry(state),
+            sighter,
+            air,
+        }
+    }
+
+    fn air(&self) -> Result<Air, String> {
+        let (hanging, settled) = measure::at_rest(self.evaluation).map_err(|lack| {
+            if self.evaluation.rig.settings.reach.is_none() {
+                "its reach is not said".to_owned()
+            } else {
+                format!("not drawn, for want of {}", needs_of(&lack).join(", "))
+            }
+        })?;
+        let curve = settled.curve.points.iter();
+        let settings = &self.evaluation.rig.settings;
+        let told = |said: Option<Fit<'_>>, si| {
+            let said = said.and_then(|fit| self.evaluation.value(fit).ok());
+            said.map_or_else(|| self.coarse(si).text, |said| self.written(&said).text)
+        };
+        let tip = told(settings.tip, hanging.tip);
+        let reach = told(settings.reach, hanging.reach);
+        Ok(Air {
+            curve: curve.map(|(along, over)| (along.value, over.value)).collect(),
+            tip: format!("{tip} up, reach {reach}"),
+            sag: self
+                .measured("sag", Thing::Rig)
+                .map_or_else(String::new, |sag| within(&sag)),
+        })
+    }
+
+    /// The line over the surface, from there up: all that is known of it, or up to the sighter's upper end.
+    fn pieces(&self, state: &Drifting, whole: bool) -> Vec<Piece> {
+        let layout = &self.evaluation.rig.layout;
+        let first = layout
+            .sections
+            .iter()
+            .position(|section| section.role == "sighter");
+        let last = if whole { 0 } else { first.unwrap_or(0) };
+        let mut pieces = Vec::new();
+        let mut from = -state.drift.submerged.value;
+        for index in (last..layout.sections.len()).rev() {
+            let section = &layout.sections[index];
+            // The line goes on to the rod, however long it is.
+            let length = match self.evaluation.section_length(index) {
+                Ok(length) => length.si(),
+                Err(_) if whole => f64::INFINITY,
+                Err(_) => break,
+            };
+            if !whole && section.role == "line" {
+                break;
+            }
+            let to = from + length;
+            if to > 0.0 {
+                pieces.push(Piece {
+                    name: layout.section_name(index),
+                    reach: (from.max(0.0), to),
+                    colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
+                    sighter: section.role == "sighter",
+                });
+            }
+            from = to;
+        }
+        pieces
+    }
+}
+
+/// An estimate with what it may be off by.
+fn within(written: &Written) -> String {
+    match &written.off {
+        Some(off) => format!("{} ± {}", written.text, off.text),
+        None => written.text.clone(),
+    }
+}

@@ -1,0 +1,48 @@
+//! A shown drift as a picture.
+
+use super::{ShownDrift, ShownRide};
+use snell_picture::sinking::{self, Sunk, SunkFly};
+use snell_picture::{Medium, Scene};
+
+impl ShownDrift {
+    /// Its picture; nothing where there is no drift.
+    pub fn scene(&self, medium: Medium) -> Option<Scene> {
+        let (steady, sink) = self.steady.as_ref().zip(self.sink.as_ref())?;
+        let fly = |(index, ride): (usize, &ShownRide)| SunkFly {
+            name: ride.name.clone(),
+            rides: ride.told(),
+            depth: ride.rides.value.unwrap_or_default(),
+            between: ride.between,
+            path: sink
+                .moments
+                .iter()
+                .map(|moment| {
+                    let (depth, along) = moment.flies[index];
+                    (along, depth)
+                })
+                .collect(),
+        };
+        let flies: Vec<SunkFly> = steady.flies.iter().enumerate().map(fly).collect();
+        let told = steady
+            .flies
+            .iter()
+            .map(|ride| format!("{} rides {}", ride.name, ride.told()));
+        let sunk = Sunk {
+            name: self.name.clone(),
+            system: self.system,
+            depth: steady.profile.last().map_or(0.0, |(height, _)| *height),
+            profile: steady.profile.clone(),
+            surface: steady.surface.text.clone(),
+            flies,
+            about: format!("An estimate. {}.", told.collect::<Vec<_>>().join("; ")),
+        };
+        sinking::scene(&sunk, medium)
+    }
+}
+
+impl ShownRide {
+    /// How deep it rides, with the depths between which it may be.
+    pub fn told(&self) -> String {
+        format!("{} ({} to {})", self.rides.text, self.shallowest, self.deepest)
+    }
+}

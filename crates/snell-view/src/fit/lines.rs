@@ -1,0 +1,143 @@
+//! A way as lines of the language: a rig made from the one that was fitted,
+//! with its water, its changes and what it comes to.
+
+use super::bring::Teller;
+use super::water::{Asked, ToWater, WrittenWater};
+use snell_rig::rig::{FlyAt, FlyOn, Rig};
+use snell_rules::fit::{Change, Target, To, Way};
+use snell_text::TextId;
+use std::collections::BTreeMap;
+
+/// What the water adds to the rig's name.
+pub(super) fn suffix(to: &ToWater, asked: &Asked) -> String {
+    let said = [&to.depth, &to.speed, &to.temperature, &to.bed];
+    let mut said: Vec<&str> = said.into_iter().flatten().map(String::as_str).collect();
+    if let Some(name) = &to.name {
+        said.insert(0, name);
+    }
+    match &asked.written {
+        WrittenWater::Named(name) | WrittenWater::OutOfSight(name, _) => name.clone(),
+        WrittenWater::Own => "fitted".to_owned(),
+        WrittenWater::Varied(..) => {
+            let plain = |text: &&str| {
+                let text = text.to_lowercase().replace(" to ", "-to-").replace(' ', "");
+                text.replace(['/', '.', ',', '\'', '"'], "-")
+            };
+            let plain: Vec<String> = said.iter().map(plain).collect();
+            let name: String = plain
+                .join("-")
+                .chars()
+                .filter(|letter| is_of_name(*letter))
+                .collect();
+            name.trim_matches('-').to_owned()
+        }
+    }
+}
+
+/// Whether a name may have such a letter behind its first.
+pub(super) fn is_of_name(letter: char) -> bool {
+    letter.is_alphanumeric() || letter == '-'
+}
+
+/// The lines, laid out.
+pub(super) fn lines(
+    name: &str,
+    asked: &Asked,
+    teller: &Teller<'_, '_, '_, '_>,
+    way: &Way,
+    rig: &Rig<'_>,
+) -> String {
+    let mut lines = String::new();
+    let mut push = |line: &str| {
+        lines.push_str(line);
+        lines.push('\n');
+    };
+    if let WrittenWater::Varied(from, said) = &asked.written {
+        let from = from.as_ref().map(|from| format!(" from {from}"));
+        push(&format!("water {name}{}", from.unwrap_or_default()));
+        said.iter()
+            .for_each(|(key, value)| push(&format!("  {key} {value}")));
+        push("");
+    }
+    push(&format!("rig {name} from {}", rig.name));
+    match &asked.written {
+        WrittenWater::Own => {}
+        WrittenWater::Named(water) | WrittenWater::OutOfSight(water, _) => push(&format!("  water {water}")),
+        WrittenWater::Varied(..) => push(&format!("  water {name}")),
+    }
+    changes(teller, &way.changes, rig)
+        .iter()
+        .chain(&teller.restated(&way.changes))
+        .for_each(|line| push(&format!("  {line}")));
+    laid_out(&lines)
+}
+
+/// What the `change` line of one part says: its own values, and its clause.
+#[derive(Default)]
+struct Said {
+    own: String,
+    clause: String,
+}
+
+/// The `change` lines, one a part, and the cast.
+fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -> Vec<String> {
+    let layout = &rig.layout;
+    let mut parts: BTreeMap<String, Said> = BTreeMap::new();
+    let mut cast = None;
+    for change in changes {
+        let length = || {
+            teller
+                .bank
+                .lengths(*change)
+                .map(|(now, _)| now.written())
+                .unwrap_or_default()
+        };
+        let fly = || {
+            teller
+                .bank
+                .choice(*change)
+                .map_or_else(String::new, |choice| choice.words.clone())
+        };
+        match (change.target, change.to) {
+            (Target::Section(index), _) => {
+                parts.entry(layout.section_name(index)).or_default().own = length()
+            }
+            (Target::Tag(index), _) => parts.entry(layout.dropper_name(index)).or_default().own = length(),
+            (Target::Fly(index), _) => match layout.flies[index].at {
+                FlyAt::Dropper(at) => {
+                    parts.entry(layout.dropper_name(at)).or_default().clause = format!("with {}", fly());
+                }
+                FlyAt::Point | FlyAt::Inline => parts.entry(target_of(rig, index)).or_default().own = fly(),
+            },
+            (Target::Cast, To::Cast(word)) => cast = Some(format!("cast {word}")),
+            (Target::Cast, _) => {}
+        }
+    }
+    let changed = parts.into_iter().map(|(part, said)| {
+        let values = [said.own, said.clause]
+            .into_iter()
+            .filter(|words| !words.is_empty());
+        format!("change {part} to {}", values.collect::<Vec<_>>().join(" "))
+    });
+    changed.chain(cast).collect()
+}
+
+/// How an edit names a fly that is tied to the line.
+fn target_of(rig: &Rig<'_>, fly: usize) -> String {
+    let flies = &rig.layout.flies;
+    let on = &flies[fly];
+    if let Some((_, label)) = on.part.label() {
+        return label.folded.to_string();
+    }
+    let key = on.part.key();
+    let same = |other: &&FlyOn<'_>| other.part.key() == key;
+    match flies.iter().filter(same).count() {
+        1 => key.to_owned(),
+        _ => format!("{key} {}", flies[..=fly].iter().filter(same).count()),
+    }
+}
+
+fn laid_out(lines: &str) -> String {
+    let edits = snell_syntax::tidy(lines, TextId(0), &snell_syntax::whole(lines));
+    snell_finding::apply(lines, edits.into_iter().map(|edit| (edit.place.span, edit.new)))
+}

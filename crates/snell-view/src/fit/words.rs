@@ -1,0 +1,99 @@
+//! Changes and waters in the words that one says at the bank.
+
+use super::bring::Teller;
+use super::water::{Asked, WrittenWater};
+use crate::{Units, Written};
+use snell_rig::blocks::SpeedOf;
+use snell_rig::rig::{FlyAt, Layout, Rig};
+use snell_rig::{Evaluation, World};
+use snell_rules::fit::{Change, Target, To};
+
+/// A change in words: `Lengthen the upper tippet to 54 in, 22 in more`.
+pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String {
+    let tied = teller.bank.choice(change).map(|choice| choice.words.clone());
+    let length = teller.bank.lengths(change).map(|(now, was)| {
+        let by = now.clone().with((now.si() - was.si()).abs(), now.dimension());
+        (teller.length(&now), teller.length(&by), now.si() > was.si())
+    });
+    let part = teller
+        .bank
+        .with(&[], |evaluation| part(&evaluation.rig.layout, change.target));
+    match (change.to, length, tied) {
+        (To::Cast(word), ..) => cast(word).to_owned(),
+        (_, Some((to, by, true)), _) => format!("Lengthen {part} to {to}, {by} more"),
+        (_, Some((to, by, false)), _) => format!("Trim {part} to {to}, {by} off"),
+        (_, None, Some(fly)) => format!("Change {part} to {fly}"),
+        (_, None, None) => format!("Change {part}"),
+    }
+}
+
+fn cast(word: &str) -> &'static str {
+    match word {
+        "up" => "Cast straight up the stream",
+        "down" => "Cast straight down the stream",
+        _ => "Cast with a tuck, the flies in first",
+    }
+}
+
+/// What a part is called at the bank.
+fn part(layout: &Layout<'_>, target: Target) -> String {
+    let dropper = |index: usize| match layout.droppers[index].part.label() {
+        Some((_, label)) => label.folded.to_string(),
+        None if layout.droppers.len() > 1 => format!("dropper {}", index + 1),
+        None => "the dropper".to_owned(),
+    };
+    match target {
+        Target::Section(index) => match layout.sections[index].part.label() {
+            Some((_, label)) if label.folded.contains("tippet") => format!("the {}", label.folded),
+            Some((_, label)) => format!("the {} tippet", label.folded),
+            None if layout.section_name(index) == "tippet" => "the tippet".to_owned(),
+            None => layout.section_name(index),
+        },
+        Target::Tag(index) => format!("the tag of {}", dropper(index)),
+        Target::Fly(index) => match layout.flies[index].at {
+            FlyAt::Point => "the point".to_owned(),
+            FlyAt::Dropper(at) => format!("the fly on {}", dropper(at)),
+            FlyAt::Inline => format!("{} on the line", layout.fly_name(index)),
+        },
+        Target::Cast => "the cast".to_owned(),
+    }
+}
+
+/// A water in words: its name, depth, speed and bed.
+pub(super) fn water(world: &World<'_>, asked: &Asked, units: Units, rig: &Rig<'_>) -> String {
+    let Some(stated) = &asked.water else {
+        return "no water is said".to_owned();
+    };
+    let evaluation = Evaluation::new(world, rig);
+    let text = |value: &snell_rig::value::Outcome| {
+        let value = value.as_ref().ok()?;
+        Some(Written::of(value, units, &evaluation).text)
+    };
+    let water = &stated.value;
+    let which = match water.speed.1 {
+        SpeedOf::Surface => "at the surface",
+        SpeedOf::Mean => "in the mean",
+    };
+    let grain = water.grain.as_ref().and_then(text);
+    let bed = water.bed.map(|id| world.name(id).to_owned());
+    let bed = bed.or_else(|| grain.map(|grain| format!("stones of {grain}")));
+    let figures = [
+        text(&water.depth).map(|depth| format!("{depth} deep")),
+        text(&water.speed.0).map(|speed| format!("{speed} {which}")),
+        bed.map(|bed| format!("over {bed}")),
+        text(&water.temperature),
+    ];
+    let figures = figures.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    match (name(world, asked), &asked.written) {
+        (Some(name), WrittenWater::Varied(..)) => format!("{name}, taken as {figures}"),
+        (Some(name), _) => format!("{name}, {figures}"),
+        (None, _) => figures,
+    }
+}
+
+/// What the water is called: by its title, or its name.
+fn name(world: &World<'_>, asked: &Asked) -> Option<String> {
+    let id = asked.named?;
+    let title = world.project.block(id).title();
+    Some(title.map_or_else(|| world.name(id).to_owned(), str::to_owned))
+}

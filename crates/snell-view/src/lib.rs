@@ -1,0 +1,363 @@
+//! Rigs as they are shown: plain data with SI values beside written ones.
+//!
+//! The table, JSON and every other form are made from these; how a form looks
+//! is for those who print.
+
+mod card;
+pub mod compare;
+mod cut;
+mod drawn;
+pub mod drift;
+pub mod fit;
+mod rounding;
+mod rows;
+mod written;
+
+pub use card::{
+    About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
+    cards,
+};
+pub use cut::cuts_of;
+pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
+pub use drawn::scene_of;
+pub use drawn::{Drawn, draw};
+pub use drift::drift_of;
+pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
+pub use rounding::{coarse, within};
+pub use rows::{Place, Row};
+pub use written::{Off, Units, Written};
+
+use indexmap::IndexMap;
+use schemars::JsonSchema;
+use serde::Serialize;
+use snell_analysis::Notebook;
+use snell_analysis::rigs;
+use snell_finding::Finding;
+use snell_rig::measure::{self, Get, Measure, Thing};
+use snell_rig::project::BlockRef;
+use snell_rig::value::{Assumed, Faults, Lack, Outcome, Value};
+use snell_rig::{Evaluation, World};
+use std::collections::BTreeSet;
+
+/// What a measure needs that a fault stands before.
+pub const HIDDEN: &str = "a fault to be mended";
+
+/// What a lack needs, in words.
+pub fn needs_of(lack: &Lack) -> Vec<String> {
+    match lack {
+        Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
+        Lack::Faulty => vec![HIDDEN.to_owned()],
+    }
+}
+
+/// Measures by name.
+pub type Measures = IndexMap<&'static str, Written>;
+
+/// A rig as it is shown.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownRig {
+    /// Its name.
+    pub name: String,
+    /// Its title for people.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// The file that it stands in.
+    pub file: String,
+    /// Its line in that file, from 1.
+    pub line: u32,
+    /// The rig that it is made from.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// Notes for people.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub notes: Vec<String>,
+    /// Its rod and water as they are written.
+    pub settings: IndexMap<&'static str, String>,
+    /// Its own measures.
+    pub measures: Measures,
+    /// Pieces of line from the reel down.
+    pub sections: Vec<ShownPart>,
+    /// Where they meet.
+    pub joins: Vec<ShownPart>,
+    /// Tags.
+    pub droppers: Vec<ShownPart>,
+    /// Between flies.
+    pub gaps: Vec<ShownPart>,
+    /// Flies in order.
+    pub flies: Vec<ShownPart>,
+    /// What was taken because the rig leaves it unsaid.
+    pub assumed: Vec<ShownAssumed>,
+    /// What cannot be told.
+    pub unknown: Vec<ShownUnknown>,
+    /// The rig line by line, for a table.
+    #[serde(skip)]
+    pub rows: Vec<Row>,
+}
+
+/// A part of a rig with its measures.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownPart {
+    /// Its label or name.
+    pub name: String,
+    /// Its measures.
+    pub measures: Measures,
+}
+
+/// Something assumed.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownAssumed {
+    /// What it is about.
+    pub what: String,
+    /// What was taken.
+    pub value: String,
+    /// Why.
+    pub why: String,
+}
+
+/// A measure that cannot be told.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownUnknown {
+    /// The measure.
+    pub measure: &'static str,
+    /// The part that it is of; the whole rig where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub part: Option<String>,
+    /// What is missing.
+    pub needs: Vec<String>,
+}
+
+/// Every rig of a notebook that `wanted` picks by its name and file, and the findings of evaluating them.
+pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Vec<ShownRig> {
+    let (world, _) = World::new(notebook.project());
+    let mut shown = Vec::new();
+    for block in rigs(&world) {
+        let file = file_of(notebook, block);
+        if wanted(&snell_rig::rig::name(block), &file) {
+            shown.extend(one(notebook, &world, block, units));
+        }
+    }
+    shown
+}
+
+/// The name and file of every rig, in order.
+pub fn names(notebook: &Notebook) -> Vec<(String, String)> {
+    let (world, _) = World::new(notebook.project());
+    rigs(&world)
+        .into_iter()
+        .map(|block| (snell_rig::rig::name(block), file_of(notebook, block)))
+        .collect()
+}
+
+pub fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
+    let document = notebook.document(block.source.file.text);
+    document
+        .map(|document| document.path.display().to_string())
+        .unwrap_or_default()
+}
+
+fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
+    let faults = Faults::default();
+    let rig = snell_rig::rig::read(world, block, &faults);
+    of(notebook, &Evaluation::new(world, &rig), units)
+}
+
+/// An evaluated rig as it is shown.
+pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
+    let world = evaluation.world;
+    let mut shower = Shower {
+        evaluation,
+        units,
+        unknown: Vec::new(),
+    };
+    let layout = &evaluation.rig.layout;
+    let measures = shower.measures(Thing::Rig, "");
+    let sections = shower.parts(layout.sections.len(), Thing::Section, |index| {
+        layout.section_name(index)
+    });
+    let joins = shower.parts(layout.joins.len(), Thing::Join, |index| layout.join_name(index));
+    let droppers = shower.parts(layout.droppers.len(), Thing::Dropper, |index| {
+        layout.dropper_name(index)
+    });
+    let gaps = shower.parts(layout.flies.len().saturating_sub(1), Thing::Gap, |index| {
+        layout.gap_name(index)
+    });
+    let flies = shower.parts(layout.flies.len(), Thing::Fly, |index| layout.fly_name(index));
+    let rows = rows::rows(&shower);
+    let unknown = shower.unknown;
+    let place = evaluation.rig.place();
+    let document = notebook.document(place.text)?;
+    Some(ShownRig {
+        name: evaluation.rig.name.clone(),
+        title: evaluation.rig.title().map(str::to_owned),
+        file: document.path.display().to_string(),
+        line: document
+            .index()
+            .line_column(&document.text, place.span.start)
+            .line,
+        from: evaluation.rig.base.map(str::to_owned),
+        notes: evaluation
+            .rig
+            .settings
+            .notes
+            .iter()
+            .map(|note| (*note).to_owned())
+            .collect(),
+        settings: settings(notebook, world, evaluation),
+        measures,
+        sections,
+        joins,
+        droppers,
+        gaps,
+        flies,
+        assumed: evaluation.assumed().into_iter().map(ShownAssumed::from).collect(),
+        unknown,
+        rows,
+    })
+}
+
+impl ShownAssumed {
+    /// Whether it is a knot that the rig leaves unsaid.
+    pub fn is_of_a_knot(&self) -> bool {
+        self.what.starts_with("the knot")
+    }
+}
+
+impl From<Assumed> for ShownAssumed {
+    fn from(assumed: Assumed) -> Self {
+        Self {
+            what: assumed.what,
+            value: assumed.value,
+            why: assumed.why,
+        }
+    }
+}
+
+/// Rod and water: their names, or what the rig's line says of them.
+fn settings(
+    notebook: &Notebook,
+    world: &World<'_>,
+    evaluation: &Evaluation<'_, '_>,
+) -> IndexMap<&'static str, String> {
+    let settings = &evaluation.rig.settings;
+    let mut shown = IndexMap::new();
+    if let Some(method) = &settings.method {
+        shown.insert("method", method.value.clone());
+    }
+    let named = |block: Option<snell_rig::BlockId>, place: snell_text::Place, key: &str| match block {
+        Some(id) => {
+            let block = world.project.block(id);
+            block.title().map_or_else(
+                || world.name(id).to_owned(),
+                |title| format!("{}, {title}", world.name(id)),
+            )
+        }
+        None => {
+            let written = notebook
+                .document(place.text)
+                .map_or("", |document| place.span.of(&document.text));
+            written[key.len().min(written.len())..].trim().to_owned()
+        }
+    };
+    if let Some(rod) = &settings.rod {
+        shown.insert("rod", named(rod.block, rod.place, "rod"));
+    }
+    if let Some(water) = &settings.water {
+        shown.insert("water", named(water.block, water.place, "water"));
+    }
+    shown
+}
+
+/// Shows the measures of one evaluation and keeps what cannot be told.
+struct Shower<'e, 'w, 'p> {
+    evaluation: &'e Evaluation<'w, 'p>,
+    units: Units,
+    unknown: Vec<ShownUnknown>,
+}
+
+impl Shower<'_, '_, '_> {
+    fn parts(
+        &mut self,
+        count: usize,
+        thing: fn(usize) -> Thing,
+        name: impl Fn(usize) -> String,
+    ) -> Vec<ShownPart> {
+        let part = |index| {
+            let name = name(index);
+            let measures = self.measures(thing(index), &name);
+            ShownPart { name, measures }
+        };
+        (0..count).map(part).collect()
+    }
+
+    fn measures(&mut self, thing: Thing, of: &str) -> Measures {
+        let mut shown = Measures::new();
+        for measure in measure::all_of(thing.kind()) {
+            if let Some(written) = self.measure(measure, thing, of) {
+                shown.insert(measure.name, written);
+            }
+        }
+        shown
+    }
+
+    fn measure(&mut self, measure: &'static Measure, thing: Thing, of: &str) -> Option<Written> {
+        match measure.get {
+            Get::Words(_) => {
+                let words = measure.words(self.evaluation, thing);
+                (!words.is_empty()).then(|| Written::words(&words))
+            }
+            Get::Value(_) => match self.evaluation.measure(measure, thing) {
+                Ok(value) => Some(written(self.evaluation, measure, thing, &value, self.units)),
+                Err(lack) => {
+                    self.keep(measure, lack, of);
+                    None
+                }
+            },
+        }
+    }
+
+    /// Keeps what cannot be told; what a rig of this kind need not have is passed over.
+    fn keep(&mut self, measure: &'static Measure, lack: Lack, of: &str) {
+        if lack.is_of_other_kind() {
+            return;
+        }
+        let needs = needs_of(&lack);
+        let part = (!of.is_empty()).then(|| of.to_owned());
+        self.unknown.push(ShownUnknown {
+            measure: measure.name,
+            part,
+            needs,
+        });
+    }
+
+    fn written(&self, outcome: &Outcome) -> Option<Written> {
+        outcome
+            .as_ref()
+            .ok()
+            .map(|value| Written::of(value, self.units, self.evaluation))
+    }
+}
+
+/// The value of a measure as its reader wants it, an estimate called so with what it may be off by.
+pub fn written(
+    evaluation: &Evaluation<'_, '_>,
+    measure: &Measure,
+    thing: Thing,
+    value: &Value,
+    units: Units,
+) -> Written {
+    let written = Written::of(value, units, evaluation);
+    match measure.off(evaluation, thing, value) {
+        Some(off) => written.within(off, value, units, evaluation),
+        None if measure.is_estimate(evaluation, thing) => written.estimated(),
+        None => written,
+    }
+}
+
+/// The findings that concern some files, and those that concern none.
+pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, files: &BTreeSet<String>) -> Vec<Finding> {
+    let in_files = |finding: &Finding| {
+        let document = notebook.document(finding.place().text);
+        document.is_none_or(|document| files.contains(&document.path.display().to_string()))
+    };
+    findings.into_iter().filter(in_files).collect()
+}

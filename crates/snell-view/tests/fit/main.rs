@@ -1,0 +1,249 @@
+//! Fits judged from outside: the changed rig is written down, read and checked
+//! as anyone would, and every shorter list of changes is tried on a grid of its
+//! own, which owes nothing to how ways are searched for.
+
+mod grid;
+mod laws;
+
+use snell_analysis::{Kind, LocalDisk, Notebook, Wanted};
+use snell_finding::{Finding, Level};
+use snell_rig::project::BlockRef;
+use snell_rig::value::Faults;
+use snell_rig::{Evaluation, World};
+use snell_rules::Books;
+use snell_syntax::BlockKind;
+use snell_view::Units;
+use snell_view::fit::{self, Outcome, ShownFit, ToWater};
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::LazyLock;
+
+/// The rigs and waters.
+const PAIRS: &str = include_str!("pairs.rig");
+
+fn notebook(text: &str) -> Notebook {
+    Notebook::of_text(Path::new("pairs.rig"), Kind::Rig, text.to_owned(), &LocalDisk)
+}
+
+fn fitted(text: &str, rig: &str, water: &str) -> ShownFit {
+    let to = ToWater {
+        name: Some(water.to_owned()),
+        ..ToWater::default()
+    };
+    let wanted = |name: &str, _: &str| name == rig;
+    let fits = fit::fit(&notebook(text), Units::Author, &to, None, wanted, &mut |_, _| {});
+    fits.expect("the water is there").remove(0)
+}
+
+/// What is found above advice of each rig of a text, also what its base shows as well. Texts are read whole.
+fn found(text: &str) -> BTreeMap<String, Vec<Finding>> {
+    let notebook = notebook(text);
+    assert!(notebook.reading().is_empty(), "{:?}", notebook.reading());
+    let (world, unread) = World::new(notebook.project());
+    assert!(unread.is_empty(), "{unread:?}");
+    let faults = Faults::default();
+    let books = Books::read(&world, &faults);
+    let files = world.project.files().filter(|file| !world.project.ships(*file));
+    let blocks = files.flat_map(|file| world.project.blocks(file));
+    let is_rig = |block: &BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);
+    let mut all = BTreeMap::new();
+    for block in blocks.filter(is_rig) {
+        let rig = snell_rig::rig::read(&world, block, &faults);
+        let evaluation = Evaluation::new(&world, &rig);
+        evaluation.run();
+        let found = snell_rules::apply(&books, &evaluation, Wanted::Bare).found;
+        let by_rules = found.into_iter().map(|found| found.finding);
+        let found = by_rules.chain(evaluation.into_findings());
+        let heavy = found.filter(|finding| finding.level > Level::Advice).collect();
+        all.insert(rig.name.clone(), heavy);
+    }
+    let faults = faults.into_inner();
+    assert!(faults.is_empty(), "{faults:?}");
+    all
+}
+
+/// The text with a way's rig behind it.
+fn with_way(text: &str, fit: &ShownFit, way: usize) -> (String, String) {
+    let addition = fit.ways[way].addition.as_ref().expect("it stands in a file");
+    (format!("{text}\n{}", addition.lines), addition.name.clone())
+}
+
+fn codes(findings: &[Finding]) -> Vec<&str> {
+    findings.iter().map(|finding| &*finding.code).collect()
+}
+
+/// A rig, a water, and the changes of the best way, as an expert would make them.
+type Pair = (&'static str, &'static str, &'static [&'static str]);
+
+const EXPERT: [Pair; 13] = [
+    // Half as deep again: the same fly, more tippet above.
+    (
+        "pair",
+        "pool",
+        &["Lengthen the upper tippet to 1.6 m, 55 cm more"],
+    ),
+    // Shallow: a belly of tippet would lie on the water.
+    ("pair", "glide", &["Trim the upper tippet to 55 cm, 50 cm off"]),
+    // The flies stand too far apart here, and half a metre would leave too short a tippet.
+    (
+        "pair-by-depth",
+        "pool",
+        &["Trim the lower tippet to 70 cm, 26 cm off"],
+    ),
+    // Fast and short: the fly is not down in time, and line does not help it.
+    ("single", "fast", &["Change the point to plummet"]),
+    // Deep and slow: line, for the light fly sinks in time.
+    (
+        "single",
+        "hole",
+        &["Lengthen the tippet to 7 ft 10.5 in, 44.5 in more"],
+    ),
+    // Deep and quick: line and a heavier fly.
+    (
+        "single",
+        "chute",
+        &[
+            "Lengthen the tippet to 7 ft, 34 in more",
+            "Change the point to mid",
+        ],
+    ),
+    // The same laid straight: all three.
+    (
+        "laid-light",
+        "chute",
+        &[
+            "Lengthen the tippet to 7 ft, 34 in more",
+            "Change the point to mid",
+            "Cast with a tuck, the flies in first",
+        ],
+    ),
+    // Laid straight a heavy fly swings down late: laid with slack it drops.
+    ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
+    (
+        "match-pair",
+        "glide",
+        &["Trim the upper tippet to 35 cm, 70 cm off"],
+    ),
+    // Slow water: more than a quarter over the depth would lie on the bed.
+    (
+        "under-a-float",
+        "tarn",
+        &["Lengthen the upper tippet to 1.4 m, 50 cm more"],
+    ),
+    // The drop is long, and the nymph drowns the dry.
+    (
+        "hop",
+        "glide",
+        &[
+            "Trim the drop tippet to 45 cm, 30 cm off",
+            "Change the point to slip",
+        ],
+    ),
+    (
+        "team",
+        "glide",
+        &["Lengthen the mid-run tippet to 60 cm, 22 cm more"],
+    ),
+    (
+        "plain-four",
+        "torrent",
+        &["Lengthen the upper tippet to 39.5 in, 7.5 in more"],
+    ),
+];
+
+/// Every pair, fitted once.
+static FITTED: LazyLock<Vec<(Pair, ShownFit)>> = LazyLock::new(|| {
+    let fit = |pair: Pair| (pair, fitted(PAIRS, pair.0, pair.1));
+    EXPERT.into_iter().map(fit).collect()
+});
+
+fn stays(fit: &ShownFit) -> Vec<&str> {
+    fit.stays.iter().map(|finding| &*finding.rule).collect()
+}
+
+#[test]
+fn changes_are_those_that_an_expert_would_make() {
+    for ((rig, water, changes), fit) in FITTED.iter() {
+        assert_eq!(fit.outcome, Outcome::Ways, "{rig}, {water}");
+        assert_eq!(fit.ways[0].changes, *changes, "{rig}, {water}");
+    }
+}
+
+#[test]
+fn the_written_rig_checks_as_promised_and_needs_no_more() {
+    for ((rig, water, _), fit) in FITTED.iter() {
+        for way in 0..fit.ways.len() {
+            let (text, name) = with_way(PAIRS, fit, way);
+            let found = &found(&text)[&name];
+            let left = codes(found);
+            assert!(
+                left.iter().all(|code| stays(fit).contains(code)),
+                "{rig}, {water}: {left:?}"
+            );
+            let again = fitted(&text, &name, water);
+            assert_eq!(again.outcome, Outcome::Right, "{rig}, {water}: {:?}", again.ways);
+            assert!(again.ways.is_empty() && again.restated.is_empty());
+        }
+    }
+}
+
+#[test]
+fn no_shorter_list_of_changes_does_it() {
+    for ((rig, water, changes), fit) in FITTED.iter() {
+        for count in 0..changes.len() {
+            let right = grid::first_right(PAIRS, rig, water, count, &stays(fit));
+            assert_eq!(right, None, "{rig}, {water}: {count} changes are enough");
+        }
+        let removed = grid::removes_any(PAIRS, rig, water, &stays(fit));
+        assert_eq!(removed, None, "{rig}, {water}: what stays could be removed");
+    }
+}
+
+#[test]
+fn without_a_box_a_bead_is_changed() {
+    let flies = PAIRS.find("// The box.").expect("it is there")..PAIRS.find("// Rigs.").expect("it is there");
+    let mut text = PAIRS.to_owned();
+    text.replace_range(flies, "");
+    let rig = text.find("rig laid-down").expect("it is there");
+    text.truncate(rig);
+    let text = text.replace("point   slip", "point   #16 2 mm tungsten");
+    let fit = fitted(&text, "single", "fast");
+    assert_eq!(fit.ways[0].changes, ["Change the point to #12 3.8 mm tungsten"]);
+    let (text, name) = with_way(&text, &fit, 0);
+    let left = &found(&text)[&name];
+    assert!(
+        codes(left).iter().all(|code| stays(&fit).contains(code)),
+        "{left:?}"
+    );
+}
+
+#[test]
+fn where_nothing_does_it_the_nearest_says_what_is_left() {
+    let card = "\nrulebook thin-water\n  edition \"this spring\"\n  with tight-line, light-flies\n\nrule light-flies\n  \
+                for each fly\n  limit most 0.15 g\n  keep fly.mass at most most\n  level fault\n  \
+                say \"{fly} weighs {fly.mass}\"\n\nrig by-card from single\n  rules thin-water\n";
+    let fit = fitted(&format!("{PAIRS}{card}"), "by-card", "chute");
+    assert_eq!(fit.outcome, Outcome::Nearest);
+    assert_eq!(fit.ways[0].changes, ["Lengthen the tippet to 7 ft, 34 in more"]);
+    let left: Vec<&str> = fit.ways[0].leaves.iter().map(|finding| &*finding.rule).collect();
+    assert_eq!((left, stays(&fit)), (vec!["sink-late"], vec!["wading-danger"]));
+}
+
+#[test]
+fn where_nothing_comes_near_it_says_so() {
+    let fit = fitted(PAIRS, "single", "maelstrom");
+    assert_eq!((fit.outcome, fit.ways.len()), (Outcome::Nearest, 0));
+    let against: Vec<&str> = fit.against.iter().map(|finding| &*finding.rule).collect();
+    assert!(against.contains(&"tippet-short-for-water"), "{against:?}");
+}
+
+#[test]
+fn a_rig_with_nothing_to_be_told_of_it_says_what_it_lacks() {
+    let fit = fitted(&format!("{PAIRS}\nwater still\n  depth 1 m\n"), "single", "still");
+    assert_eq!(fit.outcome, Outcome::Untold);
+    assert!(
+        fit.needs.iter().any(|need| need.contains("surface")),
+        "{:?}",
+        fit.needs
+    );
+}
