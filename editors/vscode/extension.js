@@ -2,6 +2,8 @@
 
 const { commands, window, workspace } = require('vscode');
 const { LanguageClient } = require('vscode-languageclient/node');
+const { homedir } = require('os');
+const { found } = require('./program');
 
 const LANGUAGES = ['rig', 'markdown'];
 
@@ -15,7 +17,9 @@ function holdsRigs(document) {
   return document.languageId === 'markdown' && /^[\s>]*(?:[-*+]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*rig\b/im.test(document.getText());
 }
 
-const program = () => workspace.getConfiguration('snell').get('path') || 'snell';
+const wanted = () => workspace.getConfiguration('snell').get('path') || 'snell';
+
+const program = () => found(wanted(), (workspace.workspaceFolders ?? []).map(folder => folder.uri.fsPath));
 
 /** Until it runs, its troubles are told by `start`, in words for those who never heard of a server. */
 class Client extends LanguageClient {
@@ -24,9 +28,9 @@ class Client extends LanguageClient {
   }
 }
 
-function made() {
-  const command = program();
-  const serve = { command, args: ['serve'] };
+function made(command) {
+  // Not in the open folder: a program may take in what lies where it is started.
+  const serve = { command, args: ['serve'], options: { cwd: homedir() } };
   return new Client('snell', 'Rigs', serve, {
     documentSelector: LANGUAGES.flatMap(language => [
       { scheme: 'file', language },
@@ -39,8 +43,15 @@ function made() {
 }
 
 async function start() {
-  if (client || failed) return;
-  client = made();
+  // In a folder that is not trusted nothing is run.
+  if (client || failed || !workspace.isTrusted) return;
+  const command = program();
+  if (!command) {
+    failed = true;
+    void tellMissing();
+    return;
+  }
+  client = made(command);
   try {
     await client.start();
   } catch {
@@ -53,7 +64,7 @@ async function start() {
 
 async function tellMissing() {
   const chosen = await window.showErrorMessage(
-    `Rigs cannot be checked: the program “${program()}” did not start. Install snell, or say where it is.`,
+    `Rigs cannot be checked: the program “${wanted()}” is not there or did not start. Install snell, or say where it is.`,
     'Say Where It Is',
   );
   if (chosen) await commands.executeCommand('workbench.action.openSettings', 'snell.path');
@@ -80,6 +91,7 @@ exports.activate = async context => {
     commands.registerCommand('snell.restart', restart),
     workspace.onDidOpenTextDocument(document => holdsRigs(document) && start()),
     workspace.onDidSaveTextDocument(document => holdsRigs(document) && start()),
+    workspace.onDidGrantWorkspaceTrust(startWhereWanted),
     workspace.onDidChangeConfiguration(change => change.affectsConfiguration('snell.path') && restart()),
   );
   await startWhereWanted();

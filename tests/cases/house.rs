@@ -201,6 +201,63 @@ fn every_file_says_what_it_is() {
     }
 }
 
+/// Files, git and the terminal are each reached through one place. Source: DEVELOPERS.md, "Who may say what".
+#[test]
+fn the_outside_is_reached_through_its_doors_alone() {
+    let doors: [(&str, &[&str]); 5] = [
+        ("Command::new", &["snell/src/git/program.rs"]),
+        ("println!", &[]),
+        (
+            "stdout()",
+            &[
+                "snell/src/screen.rs",
+                "snell/src/terminal.rs",
+                "snell-server/src/lib.rs",
+                "snell/src/commands/start.rs",
+            ],
+        ),
+        (
+            "File::open",
+            &[
+                "snell/src/write.rs",
+                "snell/src/write/stray.rs",
+                "snell-analysis/src/disk.rs",
+            ],
+        ),
+        (
+            "fs::",
+            &[
+                "snell/src/write.rs",
+                "snell/src/write/stray.rs",
+                "snell-analysis/src/disk.rs",
+            ],
+        ),
+    ];
+    // Folders may be made anywhere; a name of theirs is not a text.
+    let harmless = ["fs::create_dir_all", "use std::fs"];
+    for (path, text) in rust(&top().join("crates")) {
+        let (path, own) = (
+            path.to_string_lossy().replace('\\', "/"),
+            text.split("#[cfg(test)]").next().unwrap(),
+        );
+        if !path.contains("/src/") || path.ends_with("tests.rs") {
+            continue;
+        }
+        let code = own.lines().filter(|line| !line.trim_start().starts_with("//"));
+        for line in code.filter(|line| !harmless.iter().any(|word| line.contains(word))) {
+            for (word, homes) in doors {
+                let there = line.match_indices(word).any(|(at, _)| {
+                    !line[..at].ends_with(|before: char| before.is_ascii_alphanumeric() || before == '_')
+                });
+                assert!(
+                    !there || homes.iter().any(|home| path.ends_with(home)),
+                    "{path}: {line}"
+                );
+            }
+        }
+    }
+}
+
 #[test]
 fn nothing_is_unsafe() {
     let workspace = fs::read_to_string(top().join("Cargo.toml")).unwrap();

@@ -1,7 +1,7 @@
 //! Reading files, behind a trait so that a browser or an editor can stand in
 //! for the disk.
 
-use std::fs::File;
+use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -17,6 +17,9 @@ pub enum Unread {
     /// It is a folder.
     #[error("it is a folder, not a file")]
     Folder,
+    /// It is a pipe, a device or a socket: reading it may never end.
+    #[error("it is no plain file")]
+    NoFile,
     /// It is larger than [`FILE_LIMIT`].
     #[error("it is larger than 8 MiB, which no notebook needs; split it, or leave it out")]
     TooLarge,
@@ -55,11 +58,15 @@ const VERSION_CONTROL: &[&str] = &[".git", ".hg", ".jj", ".svn"];
 
 impl Disk for LocalDisk {
     fn read(&self, path: &Path) -> Result<String, Unread> {
-        let file = File::open(path).map_err(told)?;
-        if file.metadata()?.is_dir() {
+        // Asked before it is opened: opening a pipe waits for somebody at its other end.
+        let kind = fs::metadata(path).map_err(told)?.file_type();
+        if kind.is_dir() {
             return Err(Unread::Folder);
         }
-        from_reader(file)
+        if !kind.is_file() {
+            return Err(Unread::NoFile);
+        }
+        from_reader(File::open(path).map_err(told)?)
     }
 
     fn real(&self, path: &Path) -> Result<PathBuf, Unread> {

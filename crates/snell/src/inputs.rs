@@ -81,15 +81,36 @@ pub fn files(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
     Ok(files)
 }
 
+/// The files below a folder. A link in it was not named by whoever runs this, so it is followed only as far as the
+/// folder's project reaches.
 fn walk(folder: &Path, files: &mut Vec<PathBuf>) -> Result<(), Trouble> {
+    let real = LocalDisk
+        .real(folder)
+        .map_err(|error| Trouble::unread(folder, error))?;
+    // Asked of a name in the folder: a file's project is that of the folder that it stands in.
+    let project = LocalDisk.project(&real.join(STANDARD_INPUT));
     let mut walk = WalkBuilder::new(folder);
     walk.require_git(false).sort_by_file_path(Path::cmp);
     for entry in walk.build() {
         let entry = entry.map_err(|error| Trouble::unread(folder, error))?;
         let is_file = entry.file_type().is_some_and(|kind| !kind.is_dir());
-        if is_file && Kind::of(entry.path()).is_some() && entry.path().is_file() {
-            files.push(plain(entry.path()));
+        if !is_file || Kind::of(entry.path()).is_none() || !entry.path().is_file() {
+            continue;
         }
+        let leaves = || {
+            !LocalDisk
+                .real(entry.path())
+                .is_ok_and(|real| real.starts_with(&project))
+        };
+        if entry.path_is_symlink() && leaves() {
+            Trouble::unread(
+                &plain(entry.path()),
+                "it is a link that leads out of the project folder; name it to have it read",
+            )
+            .tell();
+            continue;
+        }
+        files.push(plain(entry.path()));
     }
     Ok(())
 }

@@ -16,6 +16,7 @@ mod page;
 mod picked;
 mod progress;
 mod prose;
+mod screen;
 mod season;
 mod sheet;
 mod terminal;
@@ -25,8 +26,9 @@ mod write;
 use clap::Parser;
 use cli::{Cli, Command};
 use commands::{Ended, Outcome, Session};
+use screen::StandardOutput;
 use std::ffi::OsString;
-use std::io::{BufWriter, Write, stdout};
+use std::io::Write;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -38,7 +40,7 @@ const FOUND: u8 = 1;
 fn main() -> ExitCode {
     let cli = Cli::parse_from(words());
     let mut session = Session {
-        out: BufWriter::with_capacity(1 << 16, stdout()),
+        out: StandardOutput::stdout(cli.colour),
         colour: cli.colour,
     };
     let ended = run(cli.command, &mut session);

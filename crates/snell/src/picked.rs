@@ -14,7 +14,6 @@ use snell_analysis::{Disk, Kind, LocalDisk, Notebook};
 use snell_finding::Level;
 use snell_view::Units;
 use std::collections::BTreeSet;
-use std::io::stderr;
 use std::path::{Path, PathBuf};
 
 /// The rigs that are asked for, and the notebook that they stand in.
@@ -69,7 +68,7 @@ impl Picked {
         if !findings.is_empty() {
             let terminal = Terminal::of(Stream::Err, session.colour);
             let places = Places::new(&self.notebook, &findings);
-            text::write(&mut stderr().lock(), &findings, &places, &terminal)?;
+            text::write(&mut session.err(), &findings, &places, &terminal)?;
         }
         Ok(!findings.is_empty())
     }

@@ -4,6 +4,7 @@
 //! Widths are those of a terminal's cells. It knows no colour: a text is
 //! wrapped before it is painted.
 
+use crate::screen::steers;
 use std::borrow::Cow;
 use unicode_width::UnicodeWidthStr;
 
@@ -108,10 +109,6 @@ pub fn printed(letter: char) -> char {
         letter if steers(letter) => '\u{FFFD}',
         letter => letter,
     }
-}
-
-fn steers(letter: char) -> bool {
-    letter.is_control() || matches!(letter, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]

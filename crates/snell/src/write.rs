@@ -1,11 +1,19 @@
-//! Putting new text in the place of a file's old text, all of it or none.
+//! The one way to write files: all of a text or none of it.
 //!
-//! A file keeps its permissions, a link stays a link, and a file that changed
-//! since it was read is left alone. It does not know what the text is.
+//! A new text is written beside the old one, brought to the disk, and put in
+//! its place in one step. Mode and owner stay, a link stays a link, and a file
+//! that changed since it was read is left alone, also where two runs meet. What
+//! a run that was ended left lying beside is cleared away by the next one.
 
-use std::fs;
+mod stray;
+
+use std::fs::{self, File, Metadata, TryLockError};
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+
+/// What every file that is written beside another one is called first.
+const PREFIX: &str = ".snell-";
 
 /// Why a file was left as it is.
 #[derive(Debug, thiserror::Error)]
@@ -13,9 +21,21 @@ pub enum Unwritten {
     /// It is not what was read.
     #[error("it changed while it was being worked on; run again to take in the change")]
     Changed,
+    /// Another run is at it.
+    #[error("another run of snell is writing it; run again when that is done")]
+    Busy,
     /// Its owner does not want it written.
     #[error("it may only be read")]
     ReadOnly,
+    /// It is a folder, a device or a pipe.
+    #[error("it is no plain file")]
+    NoFile,
+    /// Its other names would keep the old text.
+    #[error("it has several names (hard links), and only this one would change; copy it first")]
+    Linked,
+    /// It would become the file of whoever runs this.
+    #[error("it belongs to somebody else, and would not any more; ask its owner, or copy it first")]
+    Owner,
     /// The system says no.
     #[error("{0}")]
     System(#[from] io::Error),
@@ -28,77 +48,154 @@ pub enum Unwritten {
 pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
     // The text lies where a link leads; the link itself must stay.
     let target = path.canonicalize()?;
-    let permissions = fs::metadata(&target)?.permissions();
-    if permissions.readonly() {
+    let old = held(&target)?;
+    let known = old.metadata()?;
+    if known.permissions().readonly() {
         return Err(Unwritten::ReadOnly);
     }
-    let folder = target.parent().unwrap_or(Path::new("."));
-    let mut fresh = tempfile::Builder::new().prefix(".snell-").tempfile_in(folder)?;
-    fresh.write_all(new.as_bytes())?;
-    fresh.as_file().set_permissions(permissions)?;
-    fresh.as_file().sync_all()?;
+    let fresh = beside(&target, new.as_bytes(), Some(&known))?;
     // As late as can be: what is written between this and the next line is lost.
     if fs::read(&target)? != read.as_bytes() {
         return Err(Unwritten::Changed);
     }
-    fresh.persist(&target).map_err(|error| error.error)?;
+    place(fresh, &target)
+}
+
+/// Puts a file in its place, over what is there. Mode and owner stay as they were.
+///
+/// # Errors
+/// Why there is none, or it was left as it was.
+pub fn put(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
+    let Ok(target) = path.canonicalize() else {
+        // A link that leads nowhere is not followed to make a file there.
+        return create(path, bytes);
+    };
+    let known = held(&target)?.metadata()?;
+    let fresh = beside(&target, bytes, Some(&known))?;
+    place(fresh, &target)
+}
+
+/// Makes a file where there is none.
+///
+/// # Errors
+/// There is one by now, or the system says no.
+pub fn create(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
+    let fresh = beside(path, bytes, None)?;
+    fresh.persist_noclobber(path).map_err(|error| error.error)?;
+    synced(folder_of(path))?;
     Ok(())
 }
 
-/// Puts a file in its place, over what is there: all of it or none. Permissions stay as they were.
-///
-/// # Errors
-/// The system says no.
-pub fn put(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let target = path.canonicalize().unwrap_or_else(|_| path.to_owned());
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty());
+/// A file that is there, held so that no other run writes it meanwhile.
+fn held(target: &Path) -> Result<File, Unwritten> {
+    // Asked before it is opened: opening a pipe waits for somebody at its other end.
+    if !fs::metadata(target)?.is_file() {
+        return Err(Unwritten::NoFile);
+    }
+    let file = File::open(target)?;
+    match file.try_lock() {
+        Err(TryLockError::WouldBlock) => Err(Unwritten::Busy),
+        // Some file systems know no locks; then the comparison of the text must do.
+        Ok(()) | Err(TryLockError::Error(_)) => Ok(file),
+    }
+}
+
+/// The new text, whole and on the disk, under a name that is nobody's.
+fn beside(target: &Path, bytes: &[u8], known: Option<&Metadata>) -> Result<NamedTempFile, Unwritten> {
+    let folder = folder_of(target);
+    stray::clear(folder);
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".snell-");
-    let known = fs::metadata(&target).map(|metadata| metadata.permissions());
+    builder.prefix(PREFIX);
     #[cfg(unix)]
-    let new = std::os::unix::fs::PermissionsExt::from_mode(0o666);
+    let new: fs::Permissions = std::os::unix::fs::PermissionsExt::from_mode(0o666);
     #[cfg(unix)]
     builder.permissions(new);
-    let mut fresh = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
-    fresh.write_all(bytes)?;
-    if let Ok(known) = known {
-        fresh.as_file().set_permissions(known)?;
+    let mut fresh = builder.tempfile_in(folder)?;
+    // Whoever clears strays away sees by this that it is none.
+    let _ = fresh.as_file().try_lock();
+    if let Some(known) = known {
+        owned_alike(fresh.as_file(), known)?;
+        fresh.as_file().set_permissions(known.permissions())?;
     }
-    fresh.persist(&target).map_err(|error| error.error)?;
+    fresh.write_all(bytes)?;
+    fresh.as_file().sync_all()?;
+    Ok(fresh)
+}
+
+#[cfg(unix)]
+fn owned_alike(fresh: &File, known: &Metadata) -> Result<(), Unwritten> {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    if known.nlink() > 1 {
+        return Err(Unwritten::Linked);
+    }
+    let own = fresh.metadata()?;
+    if (own.uid(), own.gid()) != (known.uid(), known.gid()) {
+        fchown(fresh, Some(known.uid()), Some(known.gid())).map_err(|_| Unwritten::Owner)?;
+    }
     Ok(())
+}
+
+#[cfg(not(unix))]
+fn owned_alike(_: &File, _: &Metadata) -> Result<(), Unwritten> {
+    Ok(())
+}
+
+fn place(fresh: NamedTempFile, target: &Path) -> Result<(), Unwritten> {
+    fresh.persist(target).map_err(|error| error.error)?;
+    synced(folder_of(target))?;
+    Ok(())
+}
+
+fn folder_of(path: &Path) -> &Path {
+    path.parent()
+        .filter(|folder| !folder.as_os_str().is_empty())
+        .unwrap_or(Path::new("."))
+}
+
+/// Brings a folder to the disk, so that a new name in it outlives a loss of power.
+fn synced(folder: &Path) -> io::Result<()> {
+    if cfg!(unix) {
+        File::open(folder)?.sync_all()
+    } else {
+        Ok(())
+    }
+}
+
+/// Why a path that a text names is not written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, thiserror::Error)]
+pub enum Outside {
+    /// It is not relative to the folder, or leaves it.
+    #[error("its path leaves the folder of its page")]
+    Leaves,
+    /// Programs keep their settings in such places.
+    #[error("its path goes through a hidden folder or names a hidden file")]
+    Hidden,
+    /// It may lead anywhere.
+    #[error("its path goes through a link")]
+    Link,
+}
+
+/// Where a file may be written that a text names, rather than the person who runs this: below the text's folder,
+/// through no link and through nothing hidden.
+///
+/// # Errors
+/// Why it may not.
+pub fn named_by_text(folder: &Path, written: &Path) -> Result<PathBuf, Outside> {
+    let mut path = folder.to_owned();
+    for part in written.components() {
+        let std::path::Component::Normal(part) = part else {
+            return Err(Outside::Leaves);
+        };
+        if part.to_string_lossy().starts_with('.') {
+            return Err(Outside::Hidden);
+        }
+        path.push(part);
+        if path.is_symlink() {
+            return Err(Outside::Link);
+        }
+    }
+    Ok(path)
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_file_that_changed_meanwhile_is_left_alone() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.rig");
-        fs::write(&path, "theirs").unwrap();
-        assert!(matches!(replace(&path, "read", "new"), Err(Unwritten::Changed)));
-        assert_eq!(fs::read_to_string(&path).unwrap(), "theirs");
-        replace(&path, "theirs", "new").unwrap();
-        assert_eq!(fs::read_to_string(&path).unwrap(), "new");
-        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn permissions_and_links_stay() {
-        use std::os::unix::fs::{PermissionsExt, symlink};
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.rig");
-        let link = folder.path().join("link.rig");
-        fs::write(&path, "old").unwrap();
-        fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
-        symlink("a.rig", &link).unwrap();
-        replace(&link, "old", "new").unwrap();
-        assert_eq!(fs::read_to_string(&path).unwrap(), "new");
-        assert_eq!(fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
-        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
-        fs::set_permissions(&path, fs::Permissions::from_mode(0o440)).unwrap();
-        assert!(matches!(replace(&link, "new", "newer"), Err(Unwritten::ReadOnly)));
-    }
-}
+mod tests;

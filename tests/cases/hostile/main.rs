@@ -4,7 +4,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
+#[cfg(unix)]
+mod doors;
 mod files;
+#[cfg(unix)]
+mod repositories;
 mod sizes;
 mod values;
 

@@ -28,6 +28,7 @@ quietly() {
 
 (cd "$extension" && timeout 60 "$tools/tmgrammar-0.1.3/node_modules/.bin/vscode-tmgrammar-test" \
   -g syntaxes/rig.tmLanguage.json 'test/*.rig')
+node --test "$extension/test/program.test.js" >"$out/program.log" 2>&1 || { cat "$out/program.log" >&2; exit 1; }
 quietly package timeout 240 "$extension/package.sh" "$out/rigs.vsix"
 ./package.py "$out/rigs.vsix" "$extension"
 ./snippets.py "$snell" "$extension"

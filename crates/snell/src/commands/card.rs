@@ -38,7 +38,10 @@ pub fn run(options: &Card, session: &mut Session) -> Outcome {
         None => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             let text = written(&cards, options.form.unwrap_or_default(), &terminal)?;
-            session.out.write_all(text.as_bytes())?;
+            match options.form.unwrap_or_default() {
+                CardForm::Table => session.out.write_all(text.as_bytes())?,
+                _ => session.out.machine().write_all(text.as_bytes())?,
+            }
         }
     }
     Ok(Ended::found_if(faulty))

@@ -12,7 +12,7 @@ use crate::trouble::Trouble;
 use snell_analysis::{Notebook, Wanted};
 use snell_finding::{Finding, Level};
 use std::collections::HashSet;
-use std::io::{self, Write, stderr};
+use std::io::{self, Write};
 
 /// Runs the command.
 ///
@@ -54,9 +54,9 @@ pub fn run(options: &Check, session: &mut Session) -> Outcome {
             writeln!(session.out, "{summary}")?;
         }
         Form::Lines => lines::write(&mut session.out, &findings, &places)?,
-        Form::Json => json::write(&mut session.out, &findings, unjudged, &places)?,
-        Form::Sarif => sarif::write(&mut session.out, &findings, &places)?,
-        Form::Junit => junit::write(&mut session.out, &findings, &places, &notebook, bar)?,
+        Form::Json => json::write(&mut session.out.machine(), &findings, unjudged, &places)?,
+        Form::Sarif => sarif::write(&mut session.out.machine(), &findings, &places)?,
+        Form::Junit => junit::write(&mut session.out.machine(), &findings, &places, &notebook, bar)?,
     }
     let found = findings.iter().any(|finding| finding.level >= bar);
     // What is left is of use even where a file could not be mended.
@@ -72,7 +72,7 @@ fn mended(options: &Check, session: &mut Session) -> Result<Vec<Trouble>, Troubl
     // Programs that read the findings must not stumble over it.
     match options.form {
         Form::Text => tell_mended(&mut session.out, &mended)?,
-        _ => tell_mended(&mut stderr().lock(), &mended)?,
+        _ => tell_mended(&mut session.err(), &mended)?,
     }
     Ok(mended.troubles)
 }

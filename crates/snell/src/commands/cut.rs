@@ -9,7 +9,7 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
 use snell_view::{Cuts, Taking};
-use std::io::{Write, stderr};
+use std::io::Write;
 
 /// Runs the command.
 ///
@@ -26,7 +26,7 @@ pub fn run(options: &Cut, session: &mut Session) -> Outcome {
             let terminal = Terminal::of(Stream::Out, session.colour);
             write!(session.out, "{}", cutting::table(&cuts, &terminal))?;
         }
-        CutForm::Json => cutting::json(&mut session.out, &cuts)?,
+        CutForm::Json => cutting::json(&mut session.out.machine(), &cuts)?,
     }
     if options.take {
         take(&cuts, options.form, session)?;
@@ -54,7 +54,7 @@ fn take(cuts: &Cuts, form: CutForm, session: &mut Session) -> Result<(), Trouble
         let told = format!("took what is cut off the spools in {}", taking.path.display());
         match form {
             CutForm::Table => writeln!(session.out, "\n{told}")?,
-            CutForm::Json => writeln!(stderr(), "{told}")?,
+            CutForm::Json => writeln!(session.err(), "{told}")?,
         }
     }
     Ok(())

@@ -60,7 +60,7 @@ struct Drifts<'d> {
 fn write_json(drifts: &[ShownDrift], session: &mut Session) -> Result<(), Trouble> {
     let version = json::VERSION;
     serde_json::to_writer_pretty(
-        &mut session.out,
+        session.out.machine(),
         &Drifts {
             version,
             rigs: drifts,

@@ -12,7 +12,7 @@ use std::io::Write;
 /// A path cannot be read, a rig is not there, or the output cannot be written.
 pub fn run(options: &Export, session: &mut Session) -> Outcome {
     if let Some(of) = options.schema {
-        serde_json::to_writer_pretty(&mut session.out, &schema(of))?;
+        serde_json::to_writer_pretty(session.out.machine(), &schema(of))?;
         writeln!(session.out)?;
         return Ok(Ended::Well);
     }
@@ -21,6 +21,6 @@ pub fn run(options: &Export, session: &mut Session) -> Outcome {
         picked.takes(name, file)
     });
     let faulty = picked.tell_faults(session)?;
-    write(&mut session.out, &rigs, options.form)?;
+    write(&mut session.out.machine(), &rigs, options.form)?;
     Ok(Ended::found_if(faulty))
 }

@@ -10,17 +10,17 @@ use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook};
+use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook, Unread};
 use snell_article::{Content, Picture};
 use snell_text::TextId;
 use std::fs;
-use std::io::{self, Write, stderr};
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// The page is the first text of its notebook.
 const PAGE: TextId = TextId(0);
 /// What every picture of snell begins with.
-const OURS: &[u8] = b"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\"";
+const OURS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\"";
 
 /// Runs the command.
 ///
@@ -168,7 +168,7 @@ fn standard_input(options: &Fill, session: &mut Session) -> Outcome {
     if options.check {
         tell(&mut session.out, document, &stale)?;
     } else {
-        write!(session.out, "{}", filled(&document.text, &stale))?;
+        write!(session.out.machine(), "{}", filled(&document.text, &stale))?;
     }
     Ok(Ended::found_if(faulty || options.check && !stale.is_empty()))
 }
@@ -203,7 +203,7 @@ pub(super) fn tell_faults(notebook: &Notebook, session: &Session) -> Result<bool
     if !findings.is_empty() {
         let terminal = Terminal::of(Stream::Err, session.colour);
         let places = Places::new(notebook, &findings);
-        report_text::write(&mut stderr().lock(), &findings, &places, &terminal)?;
+        report_text::write(&mut session.err(), &findings, &places, &terminal)?;
     }
     Ok(!findings.is_empty())
 }
@@ -220,11 +220,23 @@ fn is_stale_picture(place: &Refilled<'_>, folder: &Path) -> Result<bool, Trouble
     let Some(picture) = picture_of(place) else {
         return Ok(false);
     };
-    let path = folder.join(&picture.file);
-    match fs::read(&path) {
-        Ok(bytes) => Ok(bytes != svg(picture).into_bytes()),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(true),
-        Err(error) => Err(Trouble::unread(&path, error)),
+    let drawn = drawn(&picture_file(picture, folder)?)?;
+    Ok(drawn.is_none_or(|text| text != svg(picture)))
+}
+
+/// Where a picture is drawn. The page says where, so it must stay below the page's folder.
+fn picture_file(picture: &Picture, folder: &Path) -> Result<PathBuf, Trouble> {
+    let written = Path::new(&picture.file);
+    write::named_by_text(folder, written).map_err(|why| Trouble::unwritten(&folder.join(written), why))
+}
+
+/// What stands in a picture's place; nothing where there is no file yet.
+fn drawn(path: &Path) -> Result<Option<String>, Trouble> {
+    match LocalDisk.read(path) {
+        Ok(text) => Ok(Some(text)),
+        Err(Unread::Missing) => Ok(None),
+        Err(Unread::NotUtf8(sound)) => Ok(Some(sound)),
+        Err(unread) => Err(Trouble::unread(path, unread)),
     }
 }
 
@@ -233,20 +245,19 @@ fn draw(place: &Refilled<'_>, folder: &Path) -> Result<(), Trouble> {
     let Some(picture) = picture_of(place) else {
         return Ok(());
     };
-    let path = folder.join(&picture.file);
+    let path = picture_file(picture, folder)?;
     let unwritten = |why: &dyn ToString| Trouble::unwritten(&path, why.to_string());
-    match fs::read(&path) {
-        Ok(bytes) if !bytes.starts_with(OURS) => {
+    match drawn(&path)? {
+        Some(text) if !text.starts_with(OURS) => {
             let why = "it is there already and no picture of snell's; draw `into` another file";
             return Err(unwritten(&why));
         }
-        Ok(_) => {}
-        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+        Some(_) => {}
+        None => {
             if let Some(folder) = path.parent() {
                 fs::create_dir_all(folder).map_err(|error| unwritten(&error))?;
             }
         }
-        Err(error) => return Err(Trouble::unread(&path, error)),
     }
     write::put(&path, svg(picture).as_bytes()).map_err(|error| unwritten(&error))
 }

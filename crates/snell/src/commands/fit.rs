@@ -12,7 +12,7 @@ use crate::write;
 use serde::Serialize;
 use snell_analysis::LocalDisk;
 use snell_view::fit::{Outcome as Fitted, ShownFit, ToWater};
-use std::io::{Write, stderr};
+use std::io::Write;
 
 /// Runs the command.
 ///
@@ -67,7 +67,7 @@ struct Fits<'f> {
 
 fn write_json(rigs: &[ShownFit], session: &mut Session) -> Result<(), Trouble> {
     let version = json::VERSION;
-    serde_json::to_writer_pretty(&mut session.out, &Fits { version, rigs })?;
+    serde_json::to_writer_pretty(session.out.machine(), &Fits { version, rigs })?;
     Ok(writeln!(session.out)?)
 }
 
@@ -106,7 +106,7 @@ fn add(fits: &[ShownFit], options: &Fit, picked: &Picked, session: &mut Session)
 fn tell(form: FitForm, session: &mut Session, told: &str) -> Result<(), Trouble> {
     match form {
         FitForm::Table => writeln!(session.out, "\n{told}")?,
-        FitForm::Json => writeln!(stderr(), "{told}")?,
+        FitForm::Json => writeln!(session.err(), "{told}")?,
     }
     Ok(())
 }

@@ -18,7 +18,7 @@ pub fn run(options: &Manual, session: &mut Session) -> Outcome {
     let Some(folder) = &options.folder else {
         let mut page = Vec::new();
         clap_mangen::Man::new(command).render(&mut page)?;
-        session.out.write_all(&page)?;
+        session.out.machine().write_all(&page)?;
         return Ok(Ended::Well);
     };
     fs::create_dir_all(folder).map_err(|error| Trouble::unwritten(folder, error))?;

@@ -50,7 +50,7 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
         // mdBook then stops, and shows what was told.
         return Ok(Ended::Found);
     }
-    serde_json::to_writer(&mut session.out, &book)?;
+    serde_json::to_writer(session.out.machine(), &book)?;
     Ok(Ended::Well)
 }
 

@@ -21,16 +21,23 @@ pub mod start;
 pub mod tidy;
 pub mod why;
 
+use crate::screen::{StandardError, StandardOutput};
 use crate::terminal::Colour;
 use crate::trouble::Trouble;
-use std::io::{BufWriter, Stdout};
 
 /// What every command is given.
 pub struct Session {
     /// Standard output.
-    pub out: BufWriter<Stdout>,
+    pub out: StandardOutput,
     /// When to colour.
     pub colour: Colour,
+}
+
+impl Session {
+    /// Standard error.
+    pub fn err(&self) -> StandardError {
+        StandardError::stderr(self.colour)
+    }
 }
 
 /// How a run ended.

@@ -14,7 +14,7 @@ use serde_json::Value;
 use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_finding::Finding;
 use snell_text::TextId;
-use std::io::{Write, stderr};
+use std::io::Write;
 use std::path::Path;
 
 /// Pandoc does not say which file it reads; `use` looks where pandoc was called.
@@ -59,7 +59,7 @@ pub fn run(session: &mut Session) -> Outcome {
             "the end of the marker `{asked}` stands in another paragraph, list or quote than its beginning"
         )));
     }
-    serde_json::to_writer(&mut session.out, &document)?;
+    serde_json::to_writer(session.out.machine(), &document)?;
     Ok(Ended::Well)
 }
 
@@ -69,7 +69,7 @@ fn tell(notebook: &Notebook, findings: Vec<Finding>, session: &Session) -> Resul
     let (own, used): (Vec<Finding>, Vec<Finding>) = findings
         .into_iter()
         .partition(|finding| finding.place().text == PAGE);
-    let mut err = stderr().lock();
+    let mut err = session.err();
     for finding in &own {
         let place = finding.place().span;
         let written = notebook

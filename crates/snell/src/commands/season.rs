@@ -24,7 +24,7 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
     let mut season = season::read(&repository, &commit, &below)?;
     choose(&mut season, &options.rigs)?;
     match options.form {
-        Form::Json => json::write(&mut session.out, &season, &measures, options.who)?,
+        Form::Json => json::write(&mut session.out.machine(), &season, &measures, options.who)?,
         form => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             let written = match form {
@@ -32,7 +32,10 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
                 Form::Html => page::write(&season, &measures, options.who),
                 _ => text::write(&season, &measures, options.who, &terminal),
             };
-            session.out.write_all(written.as_bytes())?;
+            match form {
+                Form::Svg | Form::Html => session.out.machine().write_all(written.as_bytes())?,
+                _ => session.out.write_all(written.as_bytes())?,
+            }
         }
     }
     Ok(Ended::Well)

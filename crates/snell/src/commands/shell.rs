@@ -13,6 +13,6 @@ pub fn run(options: &ShellFor, session: &mut Session) -> Outcome {
     // Written in one go: the generator itself panics when its reader goes away.
     let mut script = Vec::new();
     clap_complete::generate(options.shell, &mut Cli::command(), "snell", &mut script);
-    session.out.write_all(&script)?;
+    session.out.machine().write_all(&script)?;
     Ok(Ended::Well)
 }

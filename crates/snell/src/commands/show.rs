@@ -143,8 +143,8 @@ fn print(
                 write!(out, "{before}{}", plain::write(&sheet, &terminal))?;
             }
         }
-        Form::Json => json::write(out, rigs)?,
-        Form::Csv => csv::write(out, rigs)?,
+        Form::Json => json::write(&mut out.machine(), rigs)?,
+        Form::Csv => csv::write(&mut out.machine(), rigs)?,
         Form::Markdown => {
             let pictures = match &options.pictures {
                 Some(folder) => drawer.files(rigs, folder)?,
@@ -152,14 +152,14 @@ fn print(
             };
             for (index, (sheet, pictures)) in sheets().zip(&pictures).enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
-                write!(out, "{before}{}", markdown::write(&sheet, pictures))?;
+                write!(out.machine(), "{before}{}", markdown::write(&sheet, pictures))?;
             }
         }
         Form::Html => {
             let sheets: Vec<Sheet> = sheets().collect();
             let pictures = drawer.vectors();
             let pairs = sheets.iter().zip(pictures.iter().map(Vec::as_slice));
-            write!(out, "{}", html::write(&pairs.collect::<Vec<_>>()))?;
+            write!(out.machine(), "{}", html::write(&pairs.collect::<Vec<_>>()))?;
         }
     }
     Ok(())

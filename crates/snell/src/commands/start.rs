@@ -6,8 +6,10 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Start;
 use crate::git::{Repository, setup};
+use crate::prose::printable;
 use crate::trouble::Trouble;
-use std::fs::{self, OpenOptions};
+use crate::write;
+use std::fs;
 use std::io::{IsTerminal, Write, stdin, stdout};
 use std::path::Path;
 
@@ -34,8 +36,8 @@ pub fn run(options: &Start, session: &mut Session) -> Outcome {
     }
     fs::create_dir_all(Path::new(".").join(folder)).map_err(|error| Trouble::unwritten(folder, error))?;
     for (path, text) in &paths {
-        create(path, text).map_err(|error| Trouble::unwritten(path, error))?;
-        writeln!(session.out, "wrote {}", path.display())?;
+        write::create(path, text.as_bytes()).map_err(|error| Trouble::unwritten(path, error))?;
+        writeln!(session.out, "wrote {}", printable(&path.display().to_string()))?;
     }
     offer_git(options, folder, session)?;
     let here = at(folder);
@@ -126,21 +128,51 @@ fn at(folder: &Path) -> String {
     }
 }
 
-/// Fails if somebody made the file in the meantime.
-fn create(path: &Path, text: &str) -> std::io::Result<()> {
-    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
-    file.write_all(text.as_bytes())
-}
-
-/// A path as it may be pasted into a shell.
+/// A path as it may be pasted into a shell: between single quotes nothing is run, in POSIX shells and in PowerShell.
 fn quoted(path: &Path) -> String {
-    let path = path.display().to_string();
+    let path = printable(&path.display().to_string()).into_owned();
+    // A name that begins like an option is none behind `./`.
+    let path = if path.starts_with('-') {
+        format!("./{path}")
+    } else {
+        path
+    };
     if path
         .chars()
         .all(|letter| letter.is_alphanumeric() || "/\\.-_:".contains(letter))
     {
         path
+    } else if cfg!(windows) {
+        format!("'{}'", path.replace('\'', "''"))
     } else {
-        format!("\"{path}\"")
+        format!("'{}'", path.replace('\'', r"'\''"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[cfg(unix)]
+    #[test]
+    fn a_pasted_path_runs_nothing() {
+        for name in [
+            "a b",
+            "$(touch x)",
+            "`touch x`",
+            "it's",
+            "a\"b",
+            "\\",
+            "a;b",
+            "!x",
+        ] {
+            let told = std::process::Command::new("sh")
+                .args(["-c", &format!("printf %s {}", quoted(Path::new(name)))])
+                .output()
+                .expect("there is a shell");
+            assert_eq!(String::from_utf8_lossy(&told.stdout), name);
+        }
+        assert_eq!(quoted(Path::new("-n")), "./-n");
+        assert!(!quoted(Path::new("a\nb")).contains('\n'));
     }
 }

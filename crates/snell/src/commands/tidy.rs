@@ -93,7 +93,7 @@ fn standard_input(options: &Tidy, session: &mut Session) -> Outcome {
     if options.diff {
         diff(session, &path, &text, &new)?;
     } else if !options.check {
-        write!(session.out, "{new}")?;
+        write!(session.out.machine(), "{new}")?;
     } else if changes {
         writeln!(session.out, "{}", path.display())?;
     }
@@ -129,15 +129,7 @@ fn diff(session: &mut Session, path: &Path, old: &str, new: &str) -> io::Result<
                 ChangeTag::Delete => Style::new().magenta(),
                 ChangeTag::Insert => Style::new().cyan(),
             };
-            writeln!(
-                out,
-                "{}",
-                if terminal.colour {
-                    terminal.paint(&printable(&line), style)
-                } else {
-                    line
-                }
-            )?;
+            writeln!(out, "{}", terminal.paint(&printable(&line), style))?;
             if !ended {
                 writeln!(out, "\\ No newline at end of file")?;
             }

@@ -1,12 +1,13 @@
 //! Texts that a repository keeps, each read once through one long-running git.
 
-use super::{Repository, not_started};
+use super::Repository;
+use super::program::Running;
 use crate::trouble::Trouble;
 use snell_analysis::{FILE_LIMIT, Unread};
 use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::io::{self, BufRead, BufReader, Read, Write};
-use std::process::{Child, ChildStdin, ChildStdout, Stdio};
+use std::process::{ChildStdin, Stdio};
 
 /// How much text is kept before it is forgotten and read again by need.
 const KEPT: usize = 128 * 1024 * 1024;
@@ -21,17 +22,8 @@ pub struct Blobs {
 
 /// The running git.
 struct Asked {
-    child: Child,
     to: Option<ChildStdin>,
-    from: BufReader<ChildStdout>,
-}
-
-impl Drop for Asked {
-    fn drop(&mut self) {
-        // With its input closed it ends by itself.
-        drop(self.to.take());
-        let _ = self.child.wait();
-    }
+    from: BufReader<Running>,
 }
 
 impl Blobs {
@@ -41,18 +33,12 @@ impl Blobs {
     /// It cannot be started.
     pub fn of(repository: &Repository) -> Result<Self, Trouble> {
         let mut command = repository.command(["cat-file", "--batch"]);
-        command
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null());
-        let mut child = command.spawn().map_err(not_started)?;
-        let (to, from) = (child.stdin.take(), child.stdout.take());
-        let from = from.ok_or_else(|| Trouble::Git("git has no output".to_owned()))?;
+        command.stdin(Stdio::piped());
+        let mut running = Running::start(command)?;
         Ok(Self {
             asked: RefCell::new(Asked {
-                child,
-                to,
-                from: BufReader::new(from),
+                to: running.to.take(),
+                from: BufReader::new(running),
             }),
             known: RefCell::default(),
             kept: Cell::new(0),
@@ -94,6 +80,11 @@ impl Asked {
         to.flush()?;
         let mut head = String::new();
         self.from.read_line(&mut head)?;
+        if head.trim_end().ends_with(" missing") {
+            let why =
+                "this clone does not hold it (it is a partial or a broken one); fetch the whole of it first";
+            return Err(io::Error::other(why).into());
+        }
         let mut words = head.split_whitespace().skip(1);
         let (Some("blob"), Some(size)) = (words.next(), words.next()) else {
             return Err(Unread::Missing);

@@ -1,7 +1,7 @@
 //! The commits of a repository and the rig files that each changed, as one run
 //! of `git log` tells them.
 
-use super::{Repository, tree::is_text};
+use super::{Repository, program, tree::is_text};
 use crate::trouble::Trouble;
 use snell_history::Commit;
 use std::collections::HashMap;
@@ -51,15 +51,12 @@ impl Repository {
             "-z",
             "--diff-merges=first-parent",
             "--no-ext-diff",
+            "--no-textconv",
+            "--no-show-signature",
         ]);
         command.args([format, revision, "--"]).args(FILES);
-        let output = command.output().map_err(super::not_started)?;
-        if !output.status.success() {
-            let told = String::from_utf8_lossy(&output.stderr);
-            let line = told.lines().next().unwrap_or("git log failed");
-            return Err(Trouble::Git(line.trim_start_matches("fatal: ").to_owned()));
-        }
-        Ok(steps(&String::from_utf8_lossy(&output.stdout)))
+        let told = program::run(command)?.map_err(Trouble::Git)?;
+        Ok(steps(&String::from_utf8_lossy(&told)))
     }
 }
 

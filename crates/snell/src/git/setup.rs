@@ -1,9 +1,9 @@
 //! How git is told to show rigs in their own terms: a line of `.gitattributes`
 //! and settings of one repository. Nothing here asks; that is for the command.
 
-use super::{Repository, not_started};
+use super::Repository;
 use crate::trouble::Trouble;
-use std::fs;
+use snell_analysis::{Disk, LocalDisk, Unread};
 use std::path::PathBuf;
 
 /// The line that marks rig files.
@@ -21,6 +21,13 @@ pub fn attributes(repository: &Repository) -> PathBuf {
     repository.top.join(".gitattributes")
 }
 
+/// The file that holds the repository's settings.
+fn settings(repository: &Repository) -> Result<PathBuf, Trouble> {
+    let told = repository.ask(&["rev-parse", "--git-path", "config"])?;
+    let path = String::from_utf8_lossy(&told);
+    Ok(repository.top.join(path.trim_end_matches(['\r', '\n'])))
+}
+
 /// Sets a repository up; what is there already stays. Gives what was done, a line each.
 ///
 /// # Errors
@@ -28,10 +35,16 @@ pub fn attributes(repository: &Repository) -> PathBuf {
 pub fn set_up(repository: &Repository) -> Result<Vec<String>, Trouble> {
     let mut done = Vec::new();
     let path = attributes(repository);
-    let old = match fs::read_to_string(&path) {
+    for written in [&path, &settings(repository)?] {
+        if written.is_symlink() {
+            let why = "it is a link, which may lead anywhere; make it a file first";
+            return Err(Trouble::unwritten(written, why));
+        }
+    }
+    let old = match LocalDisk.read(&path) {
         Ok(text) => Some(text),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => None,
-        Err(error) => return Err(Trouble::unread(&path, error)),
+        Err(Unread::Missing) => None,
+        Err(unread) => return Err(Trouble::unread(&path, unread)),
     };
     if mark(&path, old.as_deref())? {
         done.push(format!("`{ATTRIBUTE}` in {}", path.display()));
@@ -41,10 +54,7 @@ pub fn set_up(repository: &Repository) -> Result<Vec<String>, Trouble> {
         if known.is_ok_and(|known| String::from_utf8_lossy(&known).trim() == value) {
             continue;
         }
-        let status = repository.command(["config", "--local", name, value]).status();
-        if !status.map_err(not_started)?.success() {
-            return Err(Trouble::Git(format!("git does not take the setting `{name}`")));
-        }
+        repository.ask(&["config", "--local", name, value])?;
         done.push(format!("`{name}` in the repository's own settings"));
     }
     Ok(done)
@@ -53,7 +63,8 @@ pub fn set_up(repository: &Repository) -> Result<Vec<String>, Trouble> {
 /// Adds the line to the file, unless it is there.
 fn mark(path: &std::path::Path, old: Option<&str>) -> Result<bool, Trouble> {
     let Some(old) = old else {
-        fs::write(path, format!("{ATTRIBUTE}\n")).map_err(|error| Trouble::unwritten(path, error))?;
+        crate::write::create(path, format!("{ATTRIBUTE}\n").as_bytes())
+            .map_err(|error| Trouble::unwritten(path, error))?;
         return Ok(true);
     };
     let there = |line: &str| line.split_whitespace().eq(ATTRIBUTE.split_whitespace());

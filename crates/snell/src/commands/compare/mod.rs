@@ -31,7 +31,7 @@ pub fn run(options: &Compare, session: &mut Session) -> Outcome {
 fn print(comparison: &Comparison, form: Form, session: &mut Session) -> Result<(), Trouble> {
     let terminal = Terminal::of(Stream::Out, session.colour);
     let written = match form {
-        Form::Json => return json::write(&mut session.out, comparison),
+        Form::Json => return json::write(&mut session.out.machine(), comparison),
         Form::Text => text::write(comparison, &terminal),
         Form::Table => table::write(comparison, &terminal),
         Form::Markdown => markdown::write(comparison),

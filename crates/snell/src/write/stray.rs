@@ -1,0 +1,25 @@
+//! Files that a run which was ended left lying beside those that it wrote.
+
+use super::PREFIX;
+use std::fs::{self, File};
+use std::path::Path;
+
+/// More names than this are not looked at: clearing away must not take longer than the work itself.
+const MOST: usize = 10_000;
+
+/// Clears away what nobody holds any more. What cannot be cleared stays: it is in nobody's way.
+pub fn clear(folder: &Path) {
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for entry in entries.take(MOST).flatten() {
+        let ours = entry.file_name().to_string_lossy().starts_with(PREFIX);
+        let file = entry.file_type().is_ok_and(|kind| kind.is_file());
+        if ours && file && is_left(&entry.path()) {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// Whether no run holds it. A run locks what it writes, and its end lets go of the lock.
+fn is_left(path: &Path) -> bool {
+    File::open(path).is_ok_and(|file| file.try_lock().is_ok())
+}

@@ -1,0 +1,47 @@
+// Where the program is that reads rigs. It is never looked for in the folder that is open: whoever wrote that folder could put
+// a program of the same name there.
+
+const fs = require('fs');
+const path = require('path');
+
+/** Whether a path lies in one of some folders, also through a link. */
+function within(file, folders) {
+  const real = at => {
+    try {
+      return fs.realpathSync.native(at);
+    } catch {
+      return path.resolve(at);
+    }
+  };
+  return folders.some(folder => {
+    const below = path.relative(real(folder), real(file));
+    return below === '' || (!below.startsWith('..') && !path.isAbsolute(below));
+  });
+}
+
+function runs(file) {
+  try {
+    fs.accessSync(file, fs.constants.X_OK);
+    return fs.statSync(file).isFile();
+  } catch {
+    return false;
+  }
+}
+
+/**
+ * The absolute path of a program, or nothing. A name is looked for in the folders of the search path; those that are relative, or
+ * lie in an open folder, do not count. A whole path is taken as it is: only the user's own settings can say one.
+ */
+function found(name, folders, environment = process.env, platform = process.platform) {
+  if (path.isAbsolute(name)) return runs(name) ? name : undefined;
+  if (name.includes('/') || name.includes('\\')) return undefined;
+  const file = platform === 'win32' && !/\.exe$/i.test(name) ? `${name}.exe` : name;
+  const search = environment.PATH ?? environment.Path ?? '';
+  return search
+    .split(path.delimiter)
+    .filter(folder => path.isAbsolute(folder))
+    .map(folder => path.join(folder, file))
+    .find(candidate => runs(candidate) && !within(candidate, folders));
+}
+
+module.exports = { found };
