@@ -10,6 +10,7 @@ mod history;
 pub mod judged;
 mod pieces;
 mod program;
+pub mod recorded;
 pub mod reference;
 mod respelled;
 mod rules_page;

@@ -100,7 +100,12 @@ pub type Peak = Option<u64>;
 impl Run {
     /// The program with some arguments.
     pub fn new(build: Build, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Self {
-        let mut command = Command::new(build.program());
+        Self::of(build.program(), arguments)
+    }
+
+    /// Another program with some arguments.
+    pub fn of(program: &Path, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Self {
+        let mut command = Command::new(program);
         command
             .args(arguments)
             .env("NO_COLOR", "1")
