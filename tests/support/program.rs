@@ -37,10 +37,12 @@ impl Build {
 
     fn build(self) -> PathBuf {
         let test = std::env::current_exe().expect("a test has a path");
+        // A test lies in target/PROFILE/deps, a program in target/PROFILE.
         let profile = test
             .ancestors()
-            .nth(2)
-            .expect("a test lies in target/PROFILE/deps");
+            .skip(1)
+            .find(|folder| !folder.ends_with("deps"))
+            .expect("a program lies in a folder");
         let target = profile.parent().expect("target/PROFILE lies in target");
         let shipped = self == Self::Shipped || profile.ends_with("release");
         let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
