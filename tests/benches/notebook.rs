@@ -165,9 +165,23 @@ fn in_water(c: &mut Criterion) {
     });
 }
 
+/// A card for the pocket, with every fly of a box tried in every water until one fishes.
+fn card(c: &mut Criterion) {
+    let examples = snell_tests::top().join("examples");
+    let book = Notebook::open(&[examples], &LocalDisk).expect("the examples");
+    let asked = snell_view::Asked::default();
+    let wanted = |rig: &str, _: &str| rig == "opening";
+    let mut group = c.benchmark_group("card");
+    group.sample_size(10);
+    group.bench_function("the examples' box, all depths and speeds", |b| {
+        b.iter(|| snell_view::cards(&book, snell_view::Units::Author, &asked, &|_, _| {}, wanted))
+    });
+    group.finish();
+}
+
 fn opened(text: String) -> Notebook {
     Notebook::of_text(Path::new("generated.rig"), Kind::Rig, text, &LocalDisk)
 }
 
-criterion_group!(benches, reading, evaluating, whole, in_water);
+criterion_group!(benches, reading, evaluating, whole, in_water, card);
 criterion_main!(benches);

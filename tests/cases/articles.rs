@@ -8,8 +8,6 @@ use snell_tests::{Build, Ran, Run, top};
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Stdio};
-use std::thread;
-use std::time::Instant;
 
 const RIGS: &str = "rig low \"a | b\"\n  method  tight-line\n  water   2 ft to 3 ft at 2.2 ft/s over cobble\n  butt    60 in  of 0.28 mm nylon\n  sighter 15 in  of 0.20 mm nylon\n  tippet  32 in  of 6X fluoro as upper\n  dropper 8 in   with #16 2 mm tungsten\n  tippet  20 in  of 6X fluoro\n  point   #14 2.8 mm tungsten\n";
 
@@ -227,49 +225,92 @@ fn a_page_on_standard_input_goes_to_standard_output() {
     assert_eq!(ran.out, page.replace("--><!--", "-->10 ft 7 in<!--"));
 }
 
-/// However early or late it is ended, the page is the old one or the new one.
+/// A page that is long to write, and what `fill` makes of it.
 #[cfg(unix)]
-#[test]
-fn a_kill_leaves_the_old_page_or_the_new_one() {
-    let folder = folder();
-    let path = folder.path().join("a.md");
+fn long_page() -> (String, String) {
     let part = "It is <!-- rig: total of low --><!-- rig: end --> long, all in all, and no inch longer.\n\n";
     let old = format!("{USE}{}", part.repeat(400));
     let new = old.replace("--><!--", "-->10 ft 7 in<!--");
-    let start = || {
+    (old, new)
+}
+
+/// The system ends a program that writes more into a file than it may, so each size ends it at another place of the
+/// page.
+#[cfg(unix)]
+#[test]
+fn whoever_ends_it_while_it_writes_finds_the_old_page() {
+    let (old, new) = long_page();
+    let mut ended = 0;
+    // Of half a kibibyte. Source: POSIX.1-2017, `ulimit`.
+    for blocks in (1..).map(|turn| turn * 7) {
+        let folder = folder();
+        let path = folder.path().join("a.md");
         fs::write(&path, &old).unwrap();
-        let mut command = Command::new(Build::AsTests.program());
-        command.args(["fill", "a.md"]).current_dir(folder.path());
-        command
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .unwrap()
-    };
-    // It may have to be built first, which is no part of how long it takes.
-    Build::AsTests.program();
-    let begun = Instant::now();
-    assert!(start().wait().unwrap().success());
-    let mut wait = begun.elapsed() / 2;
-    assert_eq!(fs::read_to_string(&path).unwrap(), new);
-    let (mut left_old, mut left_new) = (0, 0);
-    // Sooner after a new page, later after an old one: this closes in on the moment of writing.
-    for _ in 0..32 {
-        let mut child = start();
-        thread::sleep(wait);
-        let _ = child.kill();
-        child.wait().unwrap();
+        let limited = format!("ulimit -c 0; ulimit -f {blocks}; exec \"$0\" fill a.md");
+        let ran = shell(&limited, folder.path());
         let now = fs::read_to_string(&path).unwrap();
-        assert!(now == old || now == new, "half a page of {} bytes", now.len());
-        if now == old {
-            left_old += 1;
-            wait = wait * 10 / 9;
-        } else {
-            left_new += 1;
-            wait = wait * 9 / 10;
+        match ran.status {
+            Some(0) => {
+                assert!(now == new, "a page of {} bytes", now.len());
+                break;
+            }
+            _ => assert!(now == old, "{} bytes are left of the page", now.len()),
         }
+        ended += 1;
     }
-    assert!(left_old > 0 && left_new > 0, "{left_old} old and {left_new} new");
+    assert!(ended > 3, "it was ended {ended} times");
+}
+
+/// A full disk is told, and nothing is left lying about.
+#[cfg(unix)]
+#[test]
+fn a_page_that_does_not_fit_is_told_and_stays() {
+    let (old, _) = long_page();
+    let folder = folder();
+    fs::write(folder.path().join("a.md"), &old).unwrap();
+    let ran = shell("trap '' XFSZ; ulimit -f 8; exec \"$0\" fill a.md", folder.path());
+    assert_eq!(ran.status, Some(2), "{}", ran.told());
+    assert!(ran.err.contains("a.md"), "{}", ran.err);
+    assert!(fs::read_to_string(folder.path().join("a.md")).unwrap() == old);
+    assert_eq!(
+        fs::read_dir(folder.path()).unwrap().count(),
+        2,
+        "the page and the rigs"
+    );
+}
+
+/// However often somebody looks meanwhile, the page is the old one or the new one.
+#[cfg(unix)]
+#[test]
+fn whoever_reads_while_it_writes_sees_a_whole_page() {
+    let (old, new) = long_page();
+    let folder = folder();
+    let path = folder.path().join("a.md");
+    fs::write(&path, &old).unwrap();
+    let mut child = Command::new(Build::AsTests.program())
+        .args(["fill", "a.md"])
+        .current_dir(folder.path())
+        .stdout(Stdio::null())
+        .spawn()
+        .unwrap();
+    let status = loop {
+        let now = fs::read_to_string(&path).unwrap();
+        assert!(now == old || now == new, "a page of {} bytes", now.len());
+        if let Some(status) = child.try_wait().unwrap() {
+            break status;
+        }
+    };
+    assert!(status.success());
+    assert!(fs::read_to_string(&path).unwrap() == new);
+}
+
+/// Runs a line of a shell, in which `$0` is the program.
+#[cfg(unix)]
+fn shell(line: &str, folder: &Path) -> Ran {
+    let program = Build::AsTests.program().as_os_str();
+    Run::of(Path::new("sh"), ["-c".as_ref(), line.as_ref(), program])
+        .within(folder)
+        .finish()
 }
 
 /// Every form of `export` tells of the same rigs.

@@ -2,16 +2,14 @@
 //! program's standard input and output, which stay open until it is dropped.
 
 use crate::Build;
+use crate::program::GUARD;
 use serde_json::{Value, json};
 use std::collections::VecDeque;
 use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, ChildStdin, Command, Stdio};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
+use std::sync::mpsc::{Receiver, channel};
 use std::thread;
 use std::time::{Duration, Instant};
-
-/// Guards a test against a server that never answers; no measure of speed.
-const LIMIT: Duration = Duration::from_secs(60);
 
 /// A running server and what it has said.
 pub struct Client {
@@ -101,7 +99,7 @@ impl Client {
         }
         let start = Instant::now();
         loop {
-            match self.heard.recv_timeout(LIMIT.saturating_sub(start.elapsed())) {
+            match self.heard.recv_timeout(GUARD.saturating_sub(start.elapsed())) {
                 Ok(message) if wanted(&message) => return message,
                 Ok(message) => self.waiting.push_back(message),
                 Err(error) => panic!("the server does not answer: {error}; {:?}", self.waiting),
@@ -119,15 +117,9 @@ impl Client {
         self.waiting.retain(|message| !told(message));
     }
 
-    /// Whatever is said until nothing is for a while.
-    pub fn quiet(&mut self, pause: Duration) -> Vec<Value> {
-        let mut all: Vec<Value> = self.waiting.drain(..).collect();
-        loop {
-            match self.heard.recv_timeout(pause) {
-                Ok(message) => all.push(message),
-                Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => return all,
-            }
-        }
+    /// Whatever was said so far and not waited for.
+    pub fn said(&mut self) -> Vec<Value> {
+        self.waiting.drain(..).chain(self.heard.try_iter()).collect()
     }
 
     /// Opens a text.
@@ -162,7 +154,7 @@ impl Client {
     /// Waits for the process to end while its input is open, and gives its status.
     pub fn ended(&mut self) -> Option<i32> {
         let start = Instant::now();
-        while start.elapsed() < LIMIT {
+        while start.elapsed() < GUARD {
             if let Some(status) = self.child.try_wait().expect("a child can be waited for") {
                 return status.code();
             }

@@ -56,7 +56,7 @@ pub const TOLD: &[(&str, &str)] = &[
 /// The page.
 pub fn editor_page() -> String {
     let mut page = String::from(
-        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo run -p snell-tests --bin reference`.\n\nThe protocol has no word for pictures. An editor is shown them where its settings for this server say\n`\"pictures\": true`, as those for Visual Studio Code do.\n\n| capability | what it is |\n| --- | --- |\n",
+        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo refresh`.\n\nThe protocol has no word for pictures. An editor is shown them where its settings for this server say\n`\"pictures\": true`, as those for Visual Studio Code do.\n\n| capability | what it is |\n| --- | --- |\n",
     );
     let answer = snell_server::capabilities();
     for name in answer.as_object().into_iter().flatten().map(|(name, _)| name) {

@@ -13,6 +13,10 @@ use std::sync::OnceLock;
 use std::thread;
 use std::time::{Duration, Instant};
 
+/// Guards a test against a program that never ends or never answers. It is no measure of speed: ten times as long as
+/// the longest test takes on a machine that does much else at once.
+pub(crate) const GUARD: Duration = Duration::from_secs(600);
+
 /// How the program is built.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Build {
@@ -37,10 +41,12 @@ impl Build {
 
     fn build(self) -> PathBuf {
         let test = std::env::current_exe().expect("a test has a path");
+        // A test lies in target/PROFILE/deps, a program in target/PROFILE.
         let profile = test
             .ancestors()
-            .nth(2)
-            .expect("a test lies in target/PROFILE/deps");
+            .skip(1)
+            .find(|folder| !folder.ends_with("deps"))
+            .expect("a program lies in a folder");
         let target = profile.parent().expect("target/PROFILE lies in target");
         let shipped = self == Self::Shipped || profile.ends_with("release");
         let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
@@ -100,7 +106,12 @@ pub type Peak = Option<u64>;
 impl Run {
     /// The program with some arguments.
     pub fn new(build: Build, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Self {
-        let mut command = Command::new(build.program());
+        Self::of(build.program(), arguments)
+    }
+
+    /// Another program with some arguments.
+    pub fn of(program: &Path, arguments: impl IntoIterator<Item = impl AsRef<OsStr>>) -> Self {
+        let mut command = Command::new(program);
         command
             .args(arguments)
             .env("NO_COLOR", "1")
@@ -134,12 +145,11 @@ impl Run {
 
     /// Runs it to its end.
     pub fn finish(self) -> Ran {
-        self.measured(Duration::from_secs(120)).0
+        self.measured().0
     }
 
-    /// Runs it to its end and watches its memory. The limit only guards the test against a program that
-    /// never ends.
-    pub fn measured(mut self, limit: Duration) -> (Ran, Peak) {
+    /// Runs it to its end and watches its memory.
+    pub fn measured(mut self) -> (Ran, Peak) {
         let stdin = if self.input.is_some() {
             Stdio::piped()
         } else {
@@ -158,7 +168,7 @@ impl Run {
             scope.spawn(move || input.zip(stdin).map(|(input, mut stdin)| input(&mut stdin)));
             let out = scope.spawn(move || read(stdout));
             let err = scope.spawn(move || read(stderr));
-            let (status, peak) = watch(&mut child, limit);
+            let (status, peak) = watch(&mut child);
             let text =
                 |thread: thread::ScopedJoinHandle<'_, String>| thread.join().expect("reading does not fail");
             let ran = Ran {
@@ -179,7 +189,7 @@ fn read(pipe: Option<impl Read>) -> String {
     String::from_utf8_lossy(&bytes).into_owned()
 }
 
-fn watch(child: &mut Child, limit: Duration) -> (Option<i32>, Peak) {
+fn watch(child: &mut Child) -> (Option<i32>, Peak) {
     let start = Instant::now();
     let mut peak = None;
     loop {
@@ -187,9 +197,9 @@ fn watch(child: &mut Child, limit: Duration) -> (Option<i32>, Peak) {
         if let Some(status) = child.try_wait().expect("a child can be waited for") {
             return (status.code(), peak);
         }
-        if start.elapsed() > limit {
+        if start.elapsed() > GUARD {
             child.kill().expect("a child can be ended");
-            panic!("the program did not end within {limit:?}");
+            panic!("the program did not end within {GUARD:?}");
         }
         thread::sleep(Duration::from_millis(1));
     }

@@ -16,7 +16,7 @@ takes rules in, leaves some out, and sets their limits; a block of your own with
 its place.
 
 Figures of common practice are where to start, not where to end. This page is made from the rules; refresh it with
-`cargo run -p snell-tests --bin reference`.
+`cargo refresh`.
 ";
 
 /// The page as it is today.

@@ -11,7 +11,7 @@ use snell_syntax::{BlockKind, Joint};
 use std::collections::BTreeSet;
 
 /// A file of `editors/`.
-pub struct Page {
+pub struct List {
     /// Below the top folder.
     pub path: &'static str,
     /// What it holds.
@@ -59,17 +59,17 @@ const TEMPLATES: &[Template] = &[
 ];
 
 /// Every page made anew.
-pub fn pages() -> Vec<Page> {
+pub fn pages() -> Vec<List> {
     TEMPLATES.iter().map(filled).collect()
 }
 
-fn filled(template: &Template) -> Page {
+fn filled(template: &Template) -> List {
     let text = lists()
         .into_iter()
         .fold(template.form.to_owned(), |text, (name, words)| {
             text.replace(&format!("@{name}@"), &(template.write)(&words))
         });
-    Page {
+    List {
         path: template.path,
         text,
     }

@@ -1,4 +1,4 @@
-" Colours for rig files. The lists of words are made by `cargo run -p snell-tests --bin editors`.
+" Colours for rig files. The lists of words are made by `cargo refresh`.
 if exists('b:current_syntax')
   finish
 endif

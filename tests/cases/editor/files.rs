@@ -5,7 +5,6 @@ use super::{address, folder};
 use serde_json::{Value, json};
 use snell_tests::{Build, Client};
 use std::fs;
-use std::time::Duration;
 
 const SPOOLS: &str = "spool moss\n  size 6X\n  material fluoro\n";
 const USER: &str = "use \"spools.rig\"\n\nrig a\n  tippet 30 in of moss\n";
@@ -65,7 +64,7 @@ fn a_file_that_changes_on_the_disk_wakes_those_that_use_it() {
     for found in changed(&mut client, None) {
         assert!(codes(&found).contains(&"use-missing"), "it is gone");
     }
-    let later = client.quiet(Duration::from_millis(50));
+    let later = super::said_until_settled(&mut client);
     assert!(
         later.iter().all(|message| message["params"]["uri"] != other),
         "who does not use it is left alone: {later:?}"

@@ -12,6 +12,7 @@ mod typed_through;
 mod typing;
 
 use serde_json::Value;
+use snell_tests::Client;
 use snell_text::{Encoding, LineIndex, Position, Span};
 use std::path::Path;
 use tempfile::TempDir;
@@ -36,6 +37,14 @@ fn folder(files: &[(&str, &str)]) -> TempDir {
         std::fs::write(folder.path().join(name), text).unwrap();
     }
     folder
+}
+
+/// Whatever the server still had to say when it had worked out another text that came after all that was asked.
+fn said_until_settled(client: &mut Client) -> Vec<Value> {
+    const AFTER: &str = "file:///none/after.rig";
+    client.open_text(AFTER, "rig", "rig after\n");
+    client.findings(AFTER, 1);
+    client.said()
 }
 
 /// The address of a path, of letters that need no escaping.

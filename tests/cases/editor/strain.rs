@@ -3,7 +3,6 @@
 
 use serde_json::{Value, json};
 use snell_tests::{Build, Client};
-use std::time::Duration;
 
 const URI: &str = "file:///none/strain.rig";
 const RIG: &str = "// 🎣 back end\nfly slate\n  hook #14\n\nrig a\n  tippet 30 inn of 6X\n  point slate\n";
@@ -27,7 +26,7 @@ fn the_newest_of_a_thousand_changes_is_told_last() {
         client.change(URI, version, &[json!({ "range": range, "text": "1" })]);
     }
     client.findings(URI, 1001);
-    let later = client.quiet(Duration::from_millis(300));
+    let later = super::said_until_settled(&mut client);
     let versions: Vec<i64> = later
         .iter()
         .filter_map(|message| message["params"]["version"].as_i64())
@@ -102,7 +101,7 @@ fn long_work_is_shown_and_can_be_given_up() {
     stage(&mut client, "end");
     client.change(URI, 2, &[json!({ "text": RIG })]);
     assert!(!client.findings(URI, 2).is_empty());
-    let later = client.quiet(Duration::from_millis(200));
+    let later = super::said_until_settled(&mut client);
     let of_first = later.iter().filter(|message| message["params"]["version"] == 1);
     assert_eq!(of_first.count(), 0, "what was given up is not told: {later:?}");
 }

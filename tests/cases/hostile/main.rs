@@ -15,11 +15,7 @@ mod values;
 use snell_tests::{Build, Peak, Ran, Run};
 use std::fs;
 use std::path::Path;
-use std::time::Duration;
 use tempfile::TempDir;
-
-/// Guards the tests against a program that never ends; no measure of speed.
-const LIMIT: Duration = Duration::from_secs(60);
 
 /// What the program holds before it has read anything, with room to spare.
 const IDLE: u64 = 40 * 1024 * 1024;
@@ -41,7 +37,7 @@ fn snell(folder: &Path, arguments: &[&str]) -> Run {
 /// Ends a run and asks what every run must answer: a status of its own, and no panic.
 #[track_caller]
 fn ended(run: Run) -> (Ran, Peak) {
-    let (ran, peak) = run.measured(LIMIT);
+    let (ran, peak) = run.measured();
     assert!(
         matches!(ran.status, Some(0..=2)),
         "{:?}: {}",

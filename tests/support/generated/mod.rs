@@ -28,7 +28,12 @@ const FULL: usize = 26;
 
 /// A notebook of so many rigs; from [`FEWEST_RIGS`] on it has exactly [`LINES_A_RIG`] lines for each.
 pub fn generated_notebook(rigs: usize) -> String {
-    let mut book = Book::new();
+    numbered_notebook(14, rigs)
+}
+
+/// Another notebook for each number.
+pub(crate) fn numbered_notebook(number: u64, rigs: usize) -> String {
+    let mut book = Book::new(number);
     book.open();
     for number in 0..rigs {
         let ends = (number + 1) * LINES_A_RIG;
@@ -59,11 +64,11 @@ struct Book {
 }
 
 impl Book {
-    fn new() -> Self {
+    fn new(number: u64) -> Self {
         Self {
             text: String::new(),
             lines: 0,
-            chance: Chance::new(14),
+            chance: Chance::new(number),
             waters: Vec::new(),
             flies: Vec::new(),
             spools: Vec::new(),

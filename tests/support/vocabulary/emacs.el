@@ -1,6 +1,6 @@
 ;;; rig-words.el --- The words of rig files  -*- lexical-binding: t; -*-
 
-;; Made by `cargo run -p snell-tests --bin editors'.
+;; Made by `cargo refresh'.
 
 ;;; Code:
 

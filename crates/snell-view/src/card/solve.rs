@@ -70,7 +70,7 @@ pub(super) fn cells<'p>(
 
 /// The first that fishes, or what keeps all of them from it. More weight sinks sooner only where flies are
 /// dressed alike, so each is asked in turn.
-fn lightest<'p>(flies: &[AtHand<'p>], tries: impl Fn(&AtHand<'p>) -> Tried) -> Answer {
+fn lightest<F>(flies: &[F], tries: impl Fn(&F) -> Tried) -> Answer {
     let (mut late, mut drags, mut nowhere) = (false, false, None);
     for (index, fly) in flies.iter().enumerate() {
         match tries(fly) {
@@ -85,5 +85,44 @@ fn lightest<'p>(flies: &[AtHand<'p>], tries: impl Fn(&AtHand<'p>) -> Tried) -> A
         (false, true, _) => Answer::Drags,
         (false, false, Some(lack)) => Answer::Nowhere(lack),
         (false, false, None) => Answer::Late,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use snell_units::Dimension;
+    use std::cell::RefCell;
+
+    fn fishes() -> Tried {
+        Tried::Fishes(Box::new(Fished {
+            tippet: Value::plain(1.0, Dimension::LENGTH),
+            sink_time: Value::plain(2.0, Dimension::TIME),
+            sink_run: Value::plain(3.0, Dimension::LENGTH),
+            hangs_out: false,
+        }))
+    }
+
+    /// A try is a drift and a sink, so all that a card costs is in the number of them.
+    #[test]
+    fn each_fly_is_tried_once_until_one_fishes() {
+        let tried = RefCell::new(Vec::new());
+        let answer = lightest(&[10, 20, 30, 40], |fly| {
+            tried.borrow_mut().push(*fly);
+            if *fly == 30 { fishes() } else { Tried::Late }
+        });
+        assert!(matches!(answer, Answer::Fly(2, _)), "{answer:?}");
+        assert_eq!(tried.into_inner(), [10, 20, 30]);
+    }
+
+    #[test]
+    fn where_none_fishes_each_was_tried_once() {
+        let tried = RefCell::new(Vec::new());
+        let answer = lightest(&[10, 20], |fly| {
+            tried.borrow_mut().push(*fly);
+            if *fly == 10 { Tried::Late } else { Tried::Drags }
+        });
+        assert!(matches!(answer, Answer::Late), "{answer:?}");
+        assert_eq!(tried.into_inner(), [10, 20]);
     }
 }
