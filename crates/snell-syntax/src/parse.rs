@@ -91,7 +91,9 @@ impl Parsed {
         match part {
             Part::Node | Part::Leaf(_) => self.nodes.push(Node { rule, span }),
             Part::Mark(_) => {}
-            Part::Unnamed if rule == Rule::odd => self.odd = Some(span.start),
+            Part::Odd => self.odd = Some(span.start),
+            // What breaks off lacks something at its end.
+            Part::Begun => self.odd = Some(span.end),
             Part::Unnamed => {}
         }
     }
@@ -116,12 +118,16 @@ enum Part {
     Leaf(TokenKind),
     /// A token that only the line itself needs.
     Mark(TokenKind),
-    /// Neither: it only has a name in the grammar.
+    /// What does not fit.
+    Odd,
+    /// What breaks off.
+    Begun,
+    /// Nothing: it only has a name in the grammar.
     Unnamed,
 }
 
 fn part(rule: Rule) -> Part {
-    use Part::{Leaf, Mark, Node, Unnamed};
+    use Part::{Begun, Leaf, Mark, Node, Odd, Unnamed};
     match rule {
         Rule::use_line | Rule::block | Rule::plain | Rule::change | Rule::bind | Rule::claim => Node,
         Rule::target | Rule::compare | Rule::within | Rule::bounded | Rule::bound | Rule::being => Node,
@@ -159,6 +165,8 @@ fn part(rule: Rule) -> Part {
         Rule::quoted => Mark(TokenKind::Text),
         Rule::unclosed => Mark(TokenKind::Unclosed),
         Rule::other => Mark(TokenKind::Sign),
+        Rule::odd => Odd,
+        Rule::begun => Begun,
         _ => Unnamed,
     }
 }

@@ -126,9 +126,18 @@ impl Reader {
                 return;
             }
             let written = span.of(text);
-            let Shape::Words { indented } = Shape::of(written) else {
-                begins = true;
-                continue;
+            let indented = match Shape::of(written) {
+                Shape::Words { indented } => indented,
+                Shape::Comment => {
+                    begins = true;
+                    let comment = self.outcome(written, Entry::Body);
+                    file.add(span.start, comment);
+                    continue;
+                }
+                Shape::Blank => {
+                    begins = true;
+                    continue;
+                }
             };
             let is_head = !indented && (!lost || begins || layout::is_use(written));
             let entry = if is_head { Entry::Margin } else { Entry::Body };
