@@ -10,12 +10,14 @@ mod faults;
 mod kept;
 mod layout;
 mod lower;
+mod number;
 mod parse;
 mod pieces;
 mod reader;
 mod spans;
 mod standalone;
 mod tidy;
+mod token;
 mod tree;
 mod words;
 
@@ -24,6 +26,7 @@ pub use layout::has_lost_indent;
 pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
 pub use standalone::expression;
 pub use tidy::tidy;
+pub use token::{Token, TokenKind};
 pub use tree::{
     Bind, Block, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Joint,
     Line, Number, Operator, Plain, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,

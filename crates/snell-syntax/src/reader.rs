@@ -8,8 +8,9 @@ use crate::faults::{self, Slip};
 use crate::kept::Kept;
 use crate::layout::{self, Shape};
 use crate::lower::lower;
-use crate::parse::{self, Entry, Token};
-use crate::tree::{Block, File, Form, Line, UseLine};
+use crate::parse::{Entry, Parsed};
+use crate::token::Token;
+use crate::tree::{Block, File, Form, Line, Rest, UseLine};
 use crate::words::Words;
 use snell_finding::Finding;
 use snell_text::{Span, TextId};
@@ -33,15 +34,16 @@ const BODY_LIMIT: usize = 2_000;
 /// What became of a line.
 #[derive(Clone)]
 pub(crate) enum Outcome {
-    /// It says nothing.
-    Empty,
+    /// It says nothing: a comment, or a full stop alone.
+    Empty(Arc<[Token]>),
     /// Its tree and extent.
-    Sound(Arc<Form>, Span),
+    Sound(Arc<Form>, Span, Arc<[Token]>),
     Broken(Arc<Broken>),
 }
 
 /// A line that could not be read.
 pub(crate) struct Broken {
+    tokens: Arc<[Token]>,
     finding: Finding,
     opens: Opens,
 }
@@ -67,7 +69,7 @@ pub struct Reader {
 #[derive(Default)]
 struct OneLine {
     words: Words,
-    tokens: Vec<Token>,
+    parsed: Parsed,
 }
 
 /// Reads one text once; see [`Reader::read`].
@@ -124,9 +126,18 @@ impl Reader {
                 return;
             }
             let written = span.of(text);
-            let Shape::Words { indented } = Shape::of(written) else {
-                begins = true;
-                continue;
+            let indented = match Shape::of(written) {
+                Shape::Words { indented } => indented,
+                Shape::Comment => {
+                    begins = true;
+                    let comment = self.outcome(written, Entry::Body);
+                    file.add(span.start, comment);
+                    continue;
+                }
+                Shape::Blank => {
+                    begins = true;
+                    continue;
+                }
             };
             let is_head = !indented && (!lost || begins || layout::is_use(written));
             let entry = if is_head { Entry::Margin } else { Entry::Body };
@@ -156,19 +167,31 @@ impl Reader {
 
 impl OneLine {
     fn read(&mut self, line: &str, entry: Entry) -> Outcome {
-        let read = self.check(line).and_then(|()| {
-            parse::parse(entry, line, &mut self.tokens).map_err(|at| faults::find(line, at, entry))?;
-            let lowered = lower(line, &self.tokens, &mut self.words);
-            lowered.map_err(|bad| Slip::number(&bad, line, entry))
-        });
-        match read {
-            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span),
-            Ok(None) => Outcome::Empty,
+        let form = self.form(line, entry);
+        let tokens = Arc::from(&*self.parsed.tokens);
+        match form {
+            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens),
+            Ok(None) => Outcome::Empty(tokens),
             Err(slip) => Outcome::Broken(Arc::new(Broken {
                 finding: self.doubt(slip.into_finding(line), line, entry),
-                opens: self.opened(line, entry),
+                opens: self.opened(line, &tokens, entry),
+                tokens,
             })),
         }
+    }
+
+    /// What a line says, with its extent.
+    fn form(&mut self, line: &str, entry: Entry) -> Result<Option<(Form, Span)>, Slip> {
+        if let Err(slip) = within_limits(line) {
+            self.parsed.give_up(line);
+            return Err(slip);
+        }
+        self.parsed.read(entry, line);
+        let Parsed { nodes, tokens, odd } = &self.parsed;
+        if let Some(at) = odd {
+            return Err(faults::find(line, tokens, *at, entry));
+        }
+        lower(line, nodes, &mut self.words).map_err(|bad| Slip::number(&bad, line, tokens, entry))
     }
 
     /// A way out is only sure if the line reads once it is taken.
@@ -176,31 +199,33 @@ impl OneLine {
         for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
             let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
             let mended = snell_finding::apply(line, edits);
-            fix.sure = parse::parse(entry, &mended, &mut self.tokens).is_ok();
+            self.parsed.read(entry, &mended);
+            fix.sure = self.parsed.odd.is_none();
         }
         finding
     }
 
-    /// Limits that keep any line from stalling or overrunning the parser.
-    fn check(&self, line: &str) -> Result<(), Slip> {
-        if line.len() > LINE_LIMIT {
-            return Err(Slip::too_long(line));
-        }
-        layout::too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
-    }
-
-    fn opened(&mut self, line: &str, entry: Entry) -> Opens {
-        let Some(head) = faults::head(line).filter(|_| entry == Entry::Margin) else {
+    fn opened(&mut self, line: &str, tokens: &[Token], entry: Entry) -> Opens {
+        let Some(head) = faults::head(line, tokens).filter(|_| entry == Entry::Margin) else {
             return Opens::Nothing;
         };
-        if parse::parse(entry, head.of(line), &mut self.tokens).is_err() {
+        self.parsed.read(entry, head.of(line));
+        if self.parsed.odd.is_some() {
             return Opens::Nameless;
         }
-        match lower(head.of(line), &self.tokens, &mut self.words) {
+        match lower(head.of(line), &self.parsed.nodes, &mut self.words) {
             Ok(Some((form @ Form::Block(_), span))) => Opens::Named(Arc::new(form), span),
             _ => Opens::Nameless,
         }
     }
+}
+
+/// Limits that keep any line from stalling or overrunning the parser.
+fn within_limits(line: &str) -> Result<(), Slip> {
+    if line.len() > LINE_LIMIT {
+        return Err(Slip::too_long(line));
+    }
+    layout::too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
 }
 
 /// A file in the making.
@@ -240,8 +265,16 @@ impl Building {
     fn add(&mut self, offset: u32, outcome: Outcome) -> bool {
         match outcome {
             _ if self.full => false,
-            Outcome::Empty => false,
-            Outcome::Sound(form, span) => self.sound(Line { offset, form, span }),
+            Outcome::Empty(tokens) => {
+                self.rest(offset, &tokens);
+                false
+            }
+            Outcome::Sound(form, span, tokens) => self.sound(Line {
+                offset,
+                form,
+                span,
+                tokens,
+            }),
             Outcome::Broken(broken) => {
                 self.broken(offset, &broken);
                 false
@@ -289,7 +322,15 @@ impl Building {
         });
     }
 
+    fn rest(&mut self, offset: u32, tokens: &Arc<[Token]>) {
+        self.file.rest.push(Rest {
+            offset,
+            tokens: Arc::clone(tokens),
+        });
+    }
+
     fn broken(&mut self, offset: u32, broken: &Broken) {
+        self.rest(offset, &broken.tokens);
         match &broken.opens {
             Opens::Named(form, span) => self.block(
                 offset,
@@ -297,6 +338,7 @@ impl Building {
                     offset,
                     form: Arc::clone(form),
                     span: *span,
+                    tokens: Arc::default(),
                 }),
                 true,
             ),

@@ -5,7 +5,7 @@
 
 use crate::layout;
 use crate::lower::lower_alone;
-use crate::parse::{Entry, parse};
+use crate::parse::{Entry, Parsed};
 use crate::reader::{LINE_LIMIT, NESTING_LIMIT};
 use crate::tree::Expr;
 use crate::words::Words;
@@ -16,9 +16,12 @@ pub fn expression(written: &str, at: u32) -> Option<Expr> {
     if written.len() > LINE_LIMIT || layout::too_deep(written, NESTING_LIMIT).is_some() {
         return None;
     }
-    let mut tokens = Vec::new();
-    parse(Entry::Alone, written, &mut tokens).ok()?;
-    let mut expr = lower_alone(written, &tokens, &mut Words::default()).ok()?;
+    let mut parsed = Parsed::default();
+    parsed.read(Entry::Alone, written);
+    if parsed.odd.is_some() {
+        return None;
+    }
+    let mut expr = lower_alone(written, &parsed.nodes, &mut Words::default()).ok()?;
     expr.visit_spans(&mut |span: &mut Span| *span = span.shifted(at));
     Some(expr)
 }

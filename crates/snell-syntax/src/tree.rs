@@ -5,6 +5,7 @@
 //! what was written, not what it means: no name is looked up here, no unit
 //! judged.
 
+use crate::token::Token;
 use snell_text::{Place, Span, TextId};
 use std::sync::Arc;
 
@@ -17,8 +18,18 @@ pub struct File {
     pub uses: Vec<UseLine>,
     /// Blocks in order. Lines before the first block stand in one without head.
     pub blocks: Vec<Block>,
+    /// The other lines that are not blank, in order: comments and broken lines.
+    pub rest: Vec<Rest>,
     /// Faults of reading, in order.
     pub findings: Vec<snell_finding::Finding>,
+}
+
+/// The tokens of a line that says nothing: a comment, or a line that could not be read.
+#[derive(Clone, Debug)]
+pub struct Rest {
+    /// Offset of the line's first byte in its text.
+    pub offset: u32,
+    pub tokens: Arc<[Token]>,
 }
 
 /// A `use` line.
@@ -52,6 +63,8 @@ pub struct Line {
     pub form: Arc<Form>,
     /// Its first to its last word, without margin and comment; counted from the line's start.
     pub span: Span,
+    /// All of it, to its last byte. Empty for the head that was made out of a broken line.
+    pub tokens: Arc<[Token]>,
 }
 
 impl Line {

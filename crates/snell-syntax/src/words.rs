@@ -4,6 +4,7 @@
 //! hundred words over and over. It doesn't know which words mean anything.
 
 use rustc_hash::FxHashMap;
+use std::borrow::Cow;
 use std::sync::Arc;
 use unicode_normalization::UnicodeNormalization;
 
@@ -36,7 +37,7 @@ impl Words {
     }
 }
 
-fn shared(known: &mut FxHashMap<Box<str>, Arc<str>>, written: &str, form: fn(&str) -> String) -> Arc<str> {
+fn shared<'a, S: Into<Arc<str>>>(known: &mut FxHashMap<Box<str>, Arc<str>>, written: &'a str, form: fn(&'a str) -> S) -> Arc<str> {
     if let Some(word) = known.get(written) {
         return Arc::clone(word);
     }
@@ -59,24 +60,21 @@ pub fn fold(written: &str) -> String {
 }
 
 /// `'` and `"` for the marks, `C`, `F` or `deg` for degree signs, plain powers.
-fn plain_unit(written: &str) -> String {
-    match written {
-        "\"" | "”" | "“" | "″" => return "\"".to_owned(),
-        "'" | "’" | "‘" | "′" => return "'".to_owned(),
-        _ => {}
+pub(crate) fn plain_unit(written: &str) -> Cow<'_, str> {
+    if written.bytes().all(|byte| byte.is_ascii_alphabetic()) {
+        return Cow::Borrowed(written);
     }
-    if written.starts_with(['\'', '’', '‘', '′']) {
-        return "\"".to_owned();
-    }
-    if written.starts_with(['°', 'º']) {
-        return match written.chars().next_back() {
+    Cow::Borrowed(match written {
+        "\"" | "”" | "“" | "″" => "\"",
+        "'" | "’" | "‘" | "′" => "'",
+        _ if written.starts_with(['\'', '’', '‘', '′']) => "\"",
+        _ if written.starts_with(['°', 'º']) => match written.chars().next_back() {
             Some('c' | 'C') => "C",
             Some('f' | 'F') => "F",
             _ => "deg",
-        }
-        .to_owned();
-    }
-    written.replace('²', "2").replace('³', "3")
+        },
+        _ => return Cow::Owned(written.replace('²', "2").replace('³', "3")),
+    })
 }
 
 #[cfg(test)]

@@ -115,7 +115,7 @@ impl Live {
                 text: ASKED,
                 uses: source.file.uses.clone(),
                 blocks: source.file.blocks.clone(),
-                findings: Vec::new(),
+                ..File::default()
             };
             let number = live.files.len();
             live.files.push(Own {

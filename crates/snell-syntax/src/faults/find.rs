@@ -7,6 +7,7 @@
 use super::{Slip, punctuation, signs, text, words};
 use crate::parse::Entry;
 use crate::pieces::{Kind, Line};
+use crate::token::Token;
 use crate::tree::BlockKind;
 use snell_text::Span;
 
@@ -40,21 +41,21 @@ const CHECKS: [Check; 4] = [text::check, punctuation::check, words::check, signs
 
 /// The fault of a line that could not be read; `furthest` is the last place at
 /// which the parser looked for a word.
-pub(crate) fn find(written: &str, furthest: usize, entry: Entry) -> Slip {
-    let line = Line::new(written);
+pub(crate) fn find(written: &str, tokens: &[Token], furthest: u32, entry: Entry) -> Slip {
+    let line = Line::new(written, tokens);
     let form = Form::of(&line, entry);
     let local = |at| CHECKS.iter().find_map(|check| check(&line, at, form));
     words::key(&line)
         .or_else(|| (0..line.pieces.len()).find_map(local))
         .or_else(|| punctuation::left_open(&line))
         .or_else(|| words::unfinished(&line, form))
-        .unwrap_or_else(|| rest(&line, furthest as u32, form))
+        .unwrap_or_else(|| rest(&line, furthest, form))
 }
 
 /// The part of a broken line that names the block it was to open: its kind,
 /// and its name where that can be made out. Nothing for any other line.
-pub(crate) fn head(written: &str) -> Option<Span> {
-    let line = Line::new(written);
+pub(crate) fn head(written: &str, tokens: &[Token]) -> Option<Span> {
+    let line = Line::new(written, tokens);
     BlockKind::of(&line.word(0)?)?;
     let [kind, name, ..] = line.pieces[..] else {
         return None;
@@ -72,6 +73,9 @@ pub(crate) fn head(written: &str) -> Option<Span> {
 fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
     let at = line.pieces.iter().position(|piece| piece.span.end > furthest);
     let at = at.unwrap_or(line.pieces.len().saturating_sub(1));
+    // A comma is sound; what stands behind it is not.
+    let is_comma = line.get(at).is_some_and(|piece| piece.kind == Kind::Sign(','));
+    let at = if is_comma && at + 1 < line.pieces.len() { at + 1 } else { at };
     let Some(piece) = line.get(at) else {
         return Slip::new(
             "line-unreadable",

@@ -15,8 +15,9 @@ pub use table::FAULTS;
 
 pub(crate) use find::{find, head};
 
-use crate::lower::Misread;
+use crate::number::Misread;
 use crate::parse::Entry;
+use crate::token::Token;
 use snell_finding::{Edit, Finding, Fix};
 use snell_text::{Place, Span, TextId};
 
@@ -71,9 +72,9 @@ impl Slip {
     }
 
     /// A quantity without a value.
-    pub(crate) fn number(bad: &Misread, line: &str, entry: Entry) -> Self {
+    pub(crate) fn number(bad: &Misread, line: &str, tokens: &[Token], entry: Entry) -> Self {
         match *bad {
-            Misread::Malformed(span) => find(line, span.start as usize, entry),
+            Misread::Malformed(span) => find(line, tokens, span.start, entry),
             Misread::OverZero(span) => Self::over_zero(span),
             Misread::TooLarge(span) => Self::too_large(span),
             Misread::ThirdEnd(span) => Self::new("spread-unclear", span, "This spread has a third end.")

@@ -3,7 +3,7 @@
 use super::Slip;
 use super::find::Form;
 use super::words::is_kept;
-use crate::lower::is_malformed;
+use crate::number::is_malformed;
 use crate::pieces::{Kind, Line, Piece, is_dash};
 use snell_text::Span;
 

@@ -4,9 +4,8 @@
 //! settled here. Nothing is calculated.
 
 use super::Walk;
-use super::number::{Misread, number};
-use crate::layout::is_space;
-use crate::parse::{Rule, Token};
+use crate::number::{Misread, number};
+use crate::parse::{Node, Rule};
 use crate::tree::{Expr, ExprKind, Number, Operator, Sign, Single, SingleKind, Unit};
 use snell_text::Span;
 
@@ -51,7 +50,7 @@ impl Walk<'_> {
     }
 
     fn operator(&self) -> Option<Joined> {
-        let token = self.peek().filter(|token| token.start < self.until)?;
+        let token = self.peek().filter(|token| token.span.start < self.until)?;
         match token.rule {
             Rule::star => Some(Joined::Factors(Operator::Times)),
             Rule::sign => Some(match self.written(token) {
@@ -72,33 +71,33 @@ impl Walk<'_> {
             Rule::day => Ok(Expr {
                 kind: ExprKind::Single(Single {
                     kind: SingleKind::Day,
-                    span: token.span(),
+                    span: token.span,
                 }),
-                span: token.span(),
+                span: token.span,
             }),
             Rule::group => {
                 let inner = self.within(token, Self::expression)?;
                 Ok(Expr {
                     kind: inner.kind,
-                    span: token.span(),
+                    span: token.span,
                 })
             }
-            other => unreachable!("{other:?} opens no factor"),
+            rule => unreachable!("{rule:?} opens no factor"),
         }
     }
 
-    fn path_or_call(&mut self, name: Token) -> Result<Expr, Misread> {
-        let mut span = name.span();
+    fn path_or_call(&mut self, name: Node) -> Result<Expr, Misread> {
+        let mut span = name.span;
         let name = self.word(name);
         if let Some(arguments) = self.take(Rule::arguments) {
             return Ok(Expr {
                 kind: ExprKind::Call(name, self.within(arguments, Self::arguments)?),
-                span: span.to(arguments.span()),
+                span: span.to(arguments.span),
             });
         }
         let mut path = vec![name];
         while let Some(part) = self.take(Rule::part) {
-            span = span.to(part.span());
+            span = span.to(part.span);
             path.push(self.word(part));
         }
         Ok(Expr {
@@ -109,16 +108,16 @@ impl Walk<'_> {
 
     fn arguments(&mut self) -> Result<Vec<Expr>, Misread> {
         let before = self.pending.len();
-        while self.peek().is_some_and(|token| token.start < self.until) {
+        while self.peek().is_some_and(|token| token.span.start < self.until) {
             let argument = self.expression()?;
             self.pending.push(argument);
         }
         Ok(self.pending.drain(before..).collect())
     }
 
-    fn quantity(&mut self, token: Token) -> Result<Expr, Misread> {
+    fn quantity(&mut self, token: Node) -> Result<Expr, Misread> {
         let low = self.single(token)?;
-        if !self.takes_upper_end(low.span.end) {
+        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_none() {
             return Ok(Expr {
                 span: low.span,
                 kind: ExprKind::Single(low),
@@ -127,7 +126,7 @@ impl Walk<'_> {
         let high = self.expect();
         let high = self.single(high)?;
         if let Some(third) = self.take(Rule::range) {
-            return Err(Misread::ThirdEnd(third.span()));
+            return Err(Misread::ThirdEnd(third.span));
         }
         Ok(Expr {
             span: low.span.to(high.span),
@@ -135,32 +134,8 @@ impl Walk<'_> {
         })
     }
 
-    /// Whether the quantity that ends at `end` goes on as a spread; passes what
-    /// says so. In a row of values that is a joining word with nothing but
-    /// space and the two quantities beside it.
-    fn takes_upper_end(&mut self, end: u32) -> bool {
-        if self
-            .take(Rule::until)
-            .or_else(|| self.take(Rule::range))
-            .is_some()
-        {
-            return true;
-        }
-        let [to, high, ..] = self.tokens[self.at.min(self.tokens.len())..] else {
-            return false;
-        };
-        let goes_on = to.rule == Rule::joint
-            && matches!(high.rule, Rule::number | Rule::size)
-            && self.written(to).eq_ignore_ascii_case("to")
-            && !self.line[end as usize..high.start as usize].contains(',');
-        if goes_on {
-            self.at += 1;
-        }
-        goes_on
-    }
-
-    fn single(&mut self, token: Token) -> Result<Single, Misread> {
-        let mut span = token.span();
+    fn single(&mut self, token: Node) -> Result<Single, Misread> {
+        let mut span = token.span;
         if token.rule == Rule::size {
             return Ok(Single {
                 kind: SingleKind::Size(Span::new(span.start + 1, span.end)),
@@ -170,20 +145,12 @@ impl Walk<'_> {
         let Some(tail) = self.peek() else {
             return self.bare(token);
         };
-        // The space that a degree sign may have before its letter is no part
-        // of the unit where no letter follows.
-        let space = self.written(tail);
-        let space = space.len() - space.trim_end_matches(is_space).len();
-        let tail = Token {
-            end: tail.end - space as u32,
-            ..tail
-        };
         let kind = match tail.rule {
             Rule::unit | Rule::mark => {
                 self.at += 1;
                 let unit = Unit {
                     plain: self.words.unit(self.written(tail)),
-                    span: tail.span(),
+                    span: tail.span,
                 };
                 SingleKind::Number(self.number(token)?, Some(unit))
             }
@@ -203,14 +170,14 @@ impl Walk<'_> {
             }
             _ => return self.bare(token),
         };
-        span = span.to(tail.span());
+        span = span.to(tail.span);
         Ok(Single { kind, span })
     }
 
     /// A number with nothing behind it. `2/0` is no number, but the way hooks
     /// larger than 1 are written, with or without the `#`.
-    fn bare(&mut self, token: Token) -> Result<Single, Misread> {
-        let span = token.span();
+    fn bare(&mut self, token: Node) -> Result<Single, Misread> {
+        let span = token.span;
         let digits = self.written(token).strip_suffix("/0");
         let kind = if digits.is_some_and(|digits| digits.bytes().all(|byte| byte.is_ascii_digit())) {
             SingleKind::Size(span)
@@ -220,7 +187,7 @@ impl Walk<'_> {
         Ok(Single { kind, span })
     }
 
-    fn number(&self, token: Token) -> Result<Number, Misread> {
-        number(self.written(token), token.span())
+    fn number(&self, token: Node) -> Result<Number, Misread> {
+        number(self.written(token), token.span)
     }
 }

@@ -5,11 +5,9 @@
 //! judges no unit; the only thing it can find wrong is a number.
 
 mod expression;
-mod number;
 
-pub(crate) use number::{Misread, is_malformed, value};
-
-use crate::parse::{Rule, Token};
+use crate::number::Misread;
+use crate::parse::{Node, Rule};
 use crate::tree::{
     Bind, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, Form, Head, Joint, Plain, Target, Text,
     Word,
@@ -18,44 +16,36 @@ use crate::words::Words;
 use snell_text::Span;
 
 /// The tree of an expression that stands by itself.
-pub(crate) fn lower_alone(written: &str, tokens: &[Token], words: &mut Words) -> Result<Expr, Misread> {
-    // The first token is the whole.
-    Walk::new(written, tokens.get(1..).unwrap_or(&[]), words).expression()
+pub(crate) fn lower_alone(written: &str, tokens: &[Node], words: &mut Words) -> Result<Expr, Misread> {
+    Walk::new(written, tokens, words).expression()
 }
 
 /// The tree of a line that was read, with its extent; nothing for an empty line.
 pub(crate) fn lower(
     line: &str,
-    tokens: &[Token],
+    tokens: &[Node],
     words: &mut Words,
 ) -> Result<Option<(Form, Span)>, Misread> {
     let mut walk = Walk::new(line, tokens, words);
     while let Some(token) = walk.next() {
         let form = match token.rule {
-            Rule::margin | Rule::body => continue,
             Rule::plain => Form::Plain(walk.plain()?),
             Rule::block => Form::Block(walk.block()),
             Rule::change => Form::Change(walk.change()?),
             Rule::bind => Form::Bind(walk.bind()?),
             Rule::claim => Form::Claim(walk.claim()?),
             Rule::use_line => Form::Use(walk.text()),
-            other => unreachable!("{other:?} does not open a line"),
+            rule => unreachable!("{rule:?} does not open a line"),
         };
-        return Ok(Some((form, token.span())));
+        return Ok(Some((form, token.span)));
     }
     Ok(None)
-}
-
-impl Token {
-    fn span(self) -> Span {
-        Span::new(self.start, self.end)
-    }
 }
 
 /// A walk over the tokens of one line.
 struct Walk<'a> {
     line: &'a str,
-    tokens: &'a [Token],
+    tokens: &'a [Node],
     at: usize,
     /// Where the parentheses end that are being read.
     until: u32,
@@ -66,7 +56,7 @@ struct Walk<'a> {
 }
 
 impl<'a> Walk<'a> {
-    fn new(line: &'a str, tokens: &'a [Token], words: &'a mut Words) -> Self {
+    fn new(line: &'a str, tokens: &'a [Node], words: &'a mut Words) -> Self {
         Self {
             line,
             tokens,
@@ -78,45 +68,45 @@ impl<'a> Walk<'a> {
     }
 
     /// The next token that says something.
-    fn next(&mut self) -> Option<Token> {
+    fn next(&mut self) -> Option<Node> {
         let token = self.tokens.get(self.at).copied();
         self.at += 1;
         token
     }
 
-    fn peek(&self) -> Option<Token> {
+    fn peek(&self) -> Option<Node> {
         self.tokens.get(self.at).copied()
     }
 
     /// Reads within the parentheses that `outer` stands for.
-    fn within<T>(&mut self, outer: Token, read: impl FnOnce(&mut Self) -> T) -> T {
-        let until = std::mem::replace(&mut self.until, outer.end);
+    fn within<T>(&mut self, outer: Node, read: impl FnOnce(&mut Self) -> T) -> T {
+        let until = std::mem::replace(&mut self.until, outer.span.end);
         let inner = read(self);
         self.until = until;
         inner
     }
 
     /// The next token if it has that name.
-    fn take(&mut self, rule: Rule) -> Option<Token> {
+    fn take(&mut self, rule: Rule) -> Option<Node> {
         let token = self.peek().filter(|token| token.rule == rule)?;
         self.at += 1;
         Some(token)
     }
 
     /// The next token, which the grammar says is there.
-    fn expect(&mut self) -> Token {
+    fn expect(&mut self) -> Node {
         let token = self.next();
         token.unwrap_or_else(|| unreachable!("the grammar promises a token in {:?}", self.line))
     }
 
-    fn written(&self, token: Token) -> &'a str {
-        &self.line[token.start as usize..token.end as usize]
+    fn written(&self, token: Node) -> &'a str {
+        token.span.of(self.line)
     }
 
-    fn word(&mut self, token: Token) -> Word {
+    fn word(&mut self, token: Node) -> Word {
         Word {
             folded: self.words.fold(self.written(token)),
-            span: token.span(),
+            span: token.span,
         }
     }
 
@@ -153,7 +143,7 @@ impl<'a> Walk<'a> {
             name,
             // Three digits at most, so it always fits.
             count: count.and_then(|count| self.written(count).parse().ok()),
-            span: target.span(),
+            span: target.span,
         };
         let items = self.items()?;
         let (clauses, _) = self.clauses()?;
@@ -210,7 +200,7 @@ impl<'a> Walk<'a> {
             let joint = Joint::of(self.written(token)).unwrap_or_else(|| unreachable!("a joining word"));
             clauses.push(Clause {
                 joint,
-                span: token.span(),
+                span: token.span,
                 items: self.items()?,
                 text: None,
             });
@@ -234,14 +224,14 @@ impl<'a> Walk<'a> {
             key,
             subject,
             condition: self.condition()?,
-            condition_span: compare.span(),
+            condition_span: compare.span,
         })
     }
 
     fn condition(&mut self) -> Result<Condition, Misread> {
         let token = self.expect();
         Ok(match token.rule {
-            Rule::between => {
+            Rule::within => {
                 let low = self.expression()?;
                 Condition::Between(Box::new(low), Box::new(self.expression()?))
             }
@@ -251,7 +241,7 @@ impl<'a> Walk<'a> {
                 Condition::Bound(bound, Box::new(self.expression()?))
             }
             _ => {
-                let negated = self.take(Rule::negation).is_some();
+                let negated = self.take(Rule::not).is_some();
                 let mut words = Vec::new();
                 while self.peek().is_some() {
                     words.push(self.expression()?);
@@ -262,15 +252,15 @@ impl<'a> Walk<'a> {
     }
 }
 
-fn text_of(token: Token, written: &str) -> Text {
+fn text_of(token: Node, written: &str) -> Text {
     let width = |quote: Option<char>| quote.map_or(0, |quote| quote.len_utf8() as u32);
     let mut quotes = written.chars();
     let inner = Span::new(
-        token.start + width(quotes.next()),
-        token.end - width(quotes.next_back()),
+        token.span.start + width(quotes.next()),
+        token.span.end - width(quotes.next_back()),
     );
     Text {
-        span: token.span(),
+        span: token.span,
         inner,
     }
 }

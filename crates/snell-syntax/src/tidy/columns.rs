@@ -1,7 +1,7 @@
 //! The columns of a block: its keys in one, the lengths of its sections in
 //! another, so that what follows them stands in line.
 
-use super::line::{Laid, lay as lay_line};
+use super::line::{Laid, lay as lay_line, says_the_same};
 use super::{Role, Row};
 use crate::layout::is_space;
 use crate::tree::{File, Line};
@@ -29,13 +29,20 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
             let comment = row.span.of(text).trim_matches(is_space);
             Some(format!("{}{comment}", if indented { "  " } else { "" }))
         }
-        Role::Body(block, _) => Some(body(laid.as_ref()?, columns[&block])),
-        _ => Some(with_comment(laid.as_ref()?.values.clone(), laid.as_ref()?)),
+        _ => {
+            let laid = laid.as_ref()?;
+            let old = row.span.of(text);
+            let new = match row.role {
+                Role::Body(block, _) => body(laid, columns[&block]),
+                _ => with_comment(laid.values.clone(), laid),
+            };
+            (new == old || says_the_same(laid.entry, old, &new)).then_some(new)
+        }
     };
     lines.iter().zip(&laid).map(finish).collect()
 }
 
-fn lay_row(text: &str, file: &File, row: &Row) -> Option<Laid> {
+fn lay_row<'a>(text: &'a str, file: &File, row: &Row) -> Option<Laid<'a>> {
     let line: &Line = match row.role {
         Role::Use(at) => &file.uses[at].line,
         Role::Head(block) => file.blocks[block].head.as_ref()?,
@@ -43,10 +50,11 @@ fn lay_row(text: &str, file: &File, row: &Row) -> Option<Laid> {
         Role::Blank | Role::Comment { .. } | Role::Kept => return None,
     };
     let end = row.span.end as usize;
-    lay_line(&text[line.offset as usize..end], line)
+    // A broken head has no tokens.
+    (!line.tokens.is_empty()).then(|| lay_line(&text[line.offset as usize..end], line))
 }
 
-fn columns(lines: &[Row], laid: &[Option<Laid>]) -> FxHashMap<usize, Columns> {
+fn columns(lines: &[Row], laid: &[Option<Laid<'_>>]) -> FxHashMap<usize, Columns> {
     let mut columns = FxHashMap::default();
     for (row, laid) in lines.iter().zip(laid) {
         let Role::Body(block, _) = row.role else { continue };
@@ -64,7 +72,7 @@ fn columns(lines: &[Row], laid: &[Option<Laid>]) -> FxHashMap<usize, Columns> {
     columns
 }
 
-fn body(laid: &Laid, columns: Columns) -> String {
+fn body(laid: &Laid<'_>, columns: Columns) -> String {
     let mut line = "  ".to_owned();
     let mut cell = |text: &str, column: usize| {
         line.push_str(text);
@@ -81,8 +89,8 @@ fn body(laid: &Laid, columns: Columns) -> String {
     with_comment(line.trim_end_matches(' ').to_owned(), laid)
 }
 
-fn with_comment(mut line: String, laid: &Laid) -> String {
-    if let Some(comment) = &laid.comment {
+fn with_comment(mut line: String, laid: &Laid<'_>) -> String {
+    if let Some(comment) = laid.comment {
         line.push_str("  ");
         line.push_str(comment);
     }

@@ -1,19 +1,16 @@
 //! One line in its plain form, cut where the columns of its block begin.
 
-use super::entry_of;
-use super::joiner::join;
-use super::leaves::leaves;
-use super::same::says_the_same;
-use crate::layout::is_space;
+use super::plain::plain;
+use crate::parse::{Entry, Node, Parsed, Rule};
+use crate::token::{Token, TokenKind};
 use crate::tree::{Form, Joint, Line};
-use crate::words::fold;
-use snell_text::Span;
+use std::borrow::Cow;
 
 /// The parts of a rig, whose lengths stand in a column.
 const SECTIONS: [&str; 6] = ["line", "butt", "taper", "sighter", "tippet", "dropper"];
 
 /// A line in its plain form.
-pub(super) struct Laid {
+pub(super) struct Laid<'a> {
     /// Its key; empty for a line that stands at the margin.
     pub(super) key: String,
     /// What stands before the first clause.
@@ -21,56 +18,122 @@ pub(super) struct Laid {
     /// What stands from the first clause on.
     pub(super) rest: String,
     /// The comment that ends it.
-    pub(super) comment: Option<String>,
+    pub(super) comment: Option<&'a str>,
     /// Whether its values stand in the column of lengths.
     pub(super) is_section: bool,
+    /// How the parser sees such a line.
+    pub(super) entry: Entry,
 }
 
-/// The plain form of a line that was read from `written`. `None` if it would
-/// say something else.
-pub(super) fn lay(written: &str, line: &Line) -> Option<Laid> {
-    let leaves = leaves(written, &line.form);
-    let key = key(&line.form, line.span)?;
+/// The plain form of a line that was read from `written`.
+pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
     let clause = match &*line.form {
         Form::Plain(plain) => plain.clauses.first(),
-        _ => None,
+        Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) => None,
     };
-    let cut = clause.map_or(line.span.end, |clause| clause.span.start);
-    let behind = &written[line.span.end as usize..];
+    let cut = clause.map_or(u32::MAX, |clause| clause.span.start);
     let mut laid = Laid {
-        key: fold(written.get(key.start as usize..key.end as usize)?),
-        values: join(written, Span::new(key.end, cut), &leaves),
-        rest: join(written, Span::new(cut, line.span.end), &leaves),
-        comment: behind
-            .find("//")
-            .map(|at| behind[at..].trim_end_matches(is_space).to_owned()),
+        key: String::new(),
+        values: String::new(),
+        rest: String::new(),
+        comment: None,
         is_section: false,
+        entry: entry_of(&line.form),
     };
+    let mut writer = Writer::default();
+    for token in line.tokens.iter() {
+        if token.kind == TokenKind::Comment {
+            laid.comment = Some(token.span.of(written).trim_end_matches(crate::layout::is_space));
+        }
+        let part = match token.kind {
+            TokenKind::Key => &mut laid.key,
+            _ if token.span.start < cut => &mut laid.values,
+            _ => &mut laid.rest,
+        };
+        writer.add(part, written, *token);
+    }
     let joins = clause.is_some_and(|clause| matches!(clause.joint, Joint::Of | Joint::With));
     laid.is_section = joins && SECTIONS.contains(&laid.key.as_str());
-    let entry = entry_of(&line.form);
-    let plain = [&laid.key, &laid.values, &laid.rest]
-        .map(String::as_str)
-        .join(" ");
-    if !says_the_same(entry, written, &plain) {
-        return None;
-    }
-    if matches!(&*line.form, Form::Block(_) | Form::Use(_)) {
+    if matches!(&*line.form, Form::Use(_)) {
         laid.values = format!("{} {}", laid.key, laid.values);
         laid.key.clear();
     }
-    Some(laid)
+    laid
 }
 
-/// The word that begins the line.
-fn key(form: &Form, line: Span) -> Option<Span> {
-    let word = |length: usize| Span::new(line.start, line.start + length as u32);
-    Some(match form {
-        Form::Use(_) => word("use".len()),
-        Form::Block(head) => word(head.kind.word().len()),
-        Form::Change(_) => word("change".len()),
-        Form::Bind(bind) => bind.key.span,
-        Form::Claim(claim) => claim.key.span,
-        Form::Plain(plain) => plain.key.span,
-    })
+fn entry_of(form: &Form) -> Entry {
+    match form {
+        Form::Use(_) | Form::Block(_) => Entry::Margin,
+        Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_) => Entry::Body,
+    }
+}
+
+/// Puts tokens one behind the other, with the spaces that belong between them.
+#[derive(Default)]
+struct Writer {
+    /// What stands before, with its plain form where that may bear on the next.
+    last: Option<TokenKind>,
+    /// Whether a space stood behind it.
+    parted: bool,
+    /// Whether it is a whole number that begins a spread: a fraction behind its dash would be added to it.
+    whole: bool,
+}
+
+impl Writer {
+    fn add(&mut self, made: &mut String, written: &str, token: Token) {
+        let Some(mut new) = plain(written, token) else {
+            self.parted = self.parted || token.kind == TokenKind::Space;
+            return;
+        };
+        // `2-½` must not become `2-1/2`, which is two and a half.
+        if self.whole && self.last == Some(TokenKind::Dash) && is_fraction(&new) {
+            new = Cow::Borrowed(token.span.of(written));
+        }
+        if !made.is_empty() && !self.close(token.kind) {
+            made.push(' ');
+        }
+        made.push_str(&new);
+        if token.kind != TokenKind::Dash {
+            self.whole = new.bytes().all(|byte| byte.is_ascii_digit());
+        }
+        self.last = Some(token.kind);
+        self.parted = false;
+    }
+
+    /// Whether nothing parts the next token from the last.
+    fn close(&self, next: TokenKind) -> bool {
+        use TokenKind::{Close, Comma, Dash, Dot, Name, Open, X};
+        matches!(next, Comma | Close | Dot | Dash | X)
+            || matches!(self.last, Some(Open | Dot | Dash))
+            // What a call is asked of.
+            || next == Open && self.last == Some(Name) && !self.parted
+    }
+}
+
+fn is_fraction(plain: &str) -> bool {
+    plain
+        .trim_start_matches(|c: char| c.is_ascii_digit())
+        .starts_with('/')
+}
+
+/// Whether `new` says what `written` says: the same tokens of the same tree, wherever they stand.
+pub(super) fn says_the_same(entry: Entry, written: &str, new: &str) -> bool {
+    let (mut before, mut after) = (Parsed::default(), Parsed::default());
+    before.read(entry, written);
+    after.read(entry, new);
+    // A mark is a unit and a star an operator, only otherwise written.
+    let rule = |node: &Node| match node.rule {
+        Rule::mark => Rule::unit,
+        Rule::star => Rule::sign,
+        rule => rule,
+    };
+    let rules = |parsed: &Parsed| parsed.nodes.iter().map(rule).collect::<Vec<_>>();
+    after.odd.is_none() && rules(&before) == rules(&after) && said(written, &before).eq(said(new, &after))
+}
+
+fn said<'a>(written: &'a str, parsed: &'a Parsed) -> impl Iterator<Item = Cow<'a, str>> {
+    parsed
+        .tokens
+        .iter()
+        .filter_map(move |token| plain(written, *token))
 }

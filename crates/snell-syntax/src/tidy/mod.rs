@@ -7,15 +7,11 @@
 
 mod columns;
 mod gaps;
-mod joiner;
-mod leaves;
 mod line;
-mod quantity;
-mod same;
+mod plain;
 
 use crate::layout::{self, Shape};
-use crate::parse::Entry;
-use crate::tree::{File, Form};
+use crate::tree::File;
 use rustc_hash::FxHashMap;
 use snell_finding::Edit;
 use snell_text::{Place, Span, TextId};
@@ -112,14 +108,6 @@ fn lines(text: &str, passage: &[Span], places: &Places) -> Vec<Row> {
 fn may_indent(text: &str, passage: &[Span], lines: &[Row]) -> bool {
     let kept = lines.iter().any(|line| line.role == Role::Kept);
     !kept || !layout::has_lost_indent(text, passage)
-}
-
-/// How the parser is to see a line with that form.
-fn entry_of(form: &Form) -> Entry {
-    match form {
-        Form::Use(_) | Form::Block(_) => Entry::Margin,
-        _ => Entry::Body,
-    }
 }
 
 /// The edit that makes `new` of what stands at `span`, as small as it can be.

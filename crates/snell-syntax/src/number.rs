@@ -23,7 +23,7 @@ pub(crate) enum Misread {
 const LARGEST: f64 = 1e12;
 
 /// Reads a number that the grammar took for one.
-pub(super) fn number(written: &str, span: Span) -> Result<Number, Misread> {
+pub(crate) fn number(written: &str, span: Span) -> Result<Number, Misread> {
     if is_malformed(written) {
         return Err(Misread::Malformed(span));
     }
@@ -42,12 +42,12 @@ pub(super) fn number(written: &str, span: Span) -> Result<Number, Misread> {
 }
 
 /// The value of a number that is not malformed.
-pub(crate) fn value(written: &str) -> f64 {
+fn value(written: &str) -> f64 {
     if written.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
         return decimal(written);
     }
     if let Some((at, part)) = written.char_indices().find_map(|(at, c)| Some((at, vulgar(c)?))) {
-        return decimal(spaceless(&written[..at])) + part;
+        return decimal(spaceless(&written[..at])) + f64::from(part.0) / f64::from(part.1);
     }
     let Some((above, below)) = written.split_once(['/', '⁄']) else {
         return decimal(&written.replace(',', "."));
@@ -84,23 +84,24 @@ fn spaceless(whole: &str) -> &str {
     whole.trim_end_matches(|c: char| !c.is_ascii_digit())
 }
 
-fn vulgar(c: char) -> Option<f64> {
+/// What stands above and below the line of a fraction that is one character.
+pub(crate) fn vulgar(c: char) -> Option<(u8, u8)> {
     Some(match c {
-        '½' => 1.0 / 2.0,
-        '¼' => 1.0 / 4.0,
-        '¾' => 3.0 / 4.0,
-        '⅓' => 1.0 / 3.0,
-        '⅔' => 2.0 / 3.0,
-        '⅛' => 1.0 / 8.0,
-        '⅜' => 3.0 / 8.0,
-        '⅝' => 5.0 / 8.0,
-        '⅞' => 7.0 / 8.0,
+        '½' => (1, 2),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
         _ => return None,
     })
 }
 
 /// `1,200`: some write so for 1.2, some for 1200.
-fn is_doubtful(written: &str) -> bool {
+pub(crate) fn is_doubtful(written: &str) -> bool {
     written.split_once(',').is_some_and(|(whole, thousandths)| {
         thousandths.len() == 3 && whole.bytes().any(|digit| digit != b'0')
     })
