@@ -48,7 +48,9 @@ impl<'a> Line<'a> {
                 pieces.push(Piece {
                     kind,
                     span: token.span,
-                    glued: pieces.last().is_some_and(|last| last.span.end == token.span.start),
+                    glued: pieces
+                        .last()
+                        .is_some_and(|last| last.span.end == token.span.start),
                 });
             }
         }

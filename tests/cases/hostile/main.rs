@@ -6,6 +6,8 @@
 
 #[cfg(unix)]
 mod doors;
+#[cfg(unix)]
+mod ended;
 mod files;
 #[cfg(unix)]
 mod repositories;

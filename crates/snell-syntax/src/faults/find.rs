@@ -75,7 +75,11 @@ fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
     let at = at.unwrap_or(line.pieces.len().saturating_sub(1));
     // A comma is sound; what stands behind it is not.
     let is_comma = line.get(at).is_some_and(|piece| piece.kind == Kind::Sign(','));
-    let at = if is_comma && at + 1 < line.pieces.len() { at + 1 } else { at };
+    let at = if is_comma && at + 1 < line.pieces.len() {
+        at + 1
+    } else {
+        at
+    };
     let Some(piece) = line.get(at) else {
         return Slip::new(
             "line-unreadable",

@@ -117,7 +117,11 @@ impl Walk<'_> {
 
     fn quantity(&mut self, token: Node) -> Result<Expr, Misread> {
         let low = self.single(token)?;
-        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_none() {
+        if self
+            .take(Rule::until)
+            .or_else(|| self.take(Rule::range))
+            .is_none()
+        {
             return Ok(Expr {
                 span: low.span,
                 kind: ExprKind::Single(low),

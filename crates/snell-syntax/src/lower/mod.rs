@@ -21,11 +21,7 @@ pub(crate) fn lower_alone(written: &str, tokens: &[Node], words: &mut Words) -> 
 }
 
 /// The tree of a line that was read, with its extent; nothing for an empty line.
-pub(crate) fn lower(
-    line: &str,
-    tokens: &[Node],
-    words: &mut Words,
-) -> Result<Option<(Form, Span)>, Misread> {
+pub(crate) fn lower(line: &str, tokens: &[Node], words: &mut Words) -> Result<Option<(Form, Span)>, Misread> {
     let mut walk = Walk::new(line, tokens, words);
     while let Some(token) = walk.next() {
         let form = match token.rule {

@@ -9,6 +9,7 @@ use crate::git::{Repository, setup};
 use crate::prose::printable;
 use crate::trouble::Trouble;
 use crate::write;
+use snell_analysis::{Disk, LocalDisk};
 use std::fs;
 use std::io::{IsTerminal, Write, stdin, stdout};
 use std::path::Path;
@@ -27,7 +28,14 @@ pub fn run(options: &Start, session: &mut Session) -> Outcome {
     let folder = options.folder.strip_prefix(".").unwrap_or(&options.folder);
     let paths = FILES.map(|(name, text)| (folder.join(name), text));
     let there = |path: &Path| path.symlink_metadata().is_ok();
-    if let Some((path, _)) = paths.iter().find(|(path, _)| there(path)) {
+    // What an earlier start wrote before it was ended is not in the way.
+    let ours = |path: &Path, text: &str| LocalDisk.read(path).is_ok_and(|read| read == text);
+    let left: Vec<_> = paths.iter().filter(|(path, text)| !ours(path, text)).collect();
+    let in_the_way = match left.as_slice() {
+        [] => paths.first(),
+        left => left.iter().copied().find(|(path, _)| there(path)),
+    };
+    if let Some((path, _)) = in_the_way {
         return match options.git {
             // The notebook is there already: only git is left to do.
             true => set_up(folder, session).map(|()| Ended::Well),
@@ -35,7 +43,7 @@ pub fn run(options: &Start, session: &mut Session) -> Outcome {
         };
     }
     fs::create_dir_all(Path::new(".").join(folder)).map_err(|error| Trouble::unwritten(folder, error))?;
-    for (path, text) in &paths {
+    for (path, text) in left {
         write::create(path, text.as_bytes()).map_err(|error| Trouble::unwritten(path, error))?;
         writeln!(session.out, "wrote {}", printable(&path.display().to_string()))?;
     }
