@@ -47,8 +47,8 @@ keep() {
 }
 
 holds "the framework takes the list of hooks" pre-commit validate-manifest .pre-commit-hooks.yaml
-holds "the workflow passes the schema of workflows" \
-  check-jsonschema --builtin-schema vendor.github-workflows examples/check-rigs.yml
+holds "the workflows pass the schema of workflows" \
+  check-jsonschema --builtin-schema vendor.github-workflows examples/check-rigs.yml .github/workflows/check.yml
 
 hooks="$work/hooks"
 git init -q -b main "$hooks"
