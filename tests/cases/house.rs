@@ -255,27 +255,6 @@ fn every_shipped_block_has_a_source() {
     }
 }
 
-/// A name stands for one thing in reports, in `allow` lines and in `why`: plain words, no codes.
-#[test]
-fn fault_names_are_plain_words_and_stand_once() {
-    let names: Vec<&str> = snell_analysis::fault_names().map(|(name, _)| name).collect();
-    assert!(names.len() > 60);
-    let mut twice = Vec::new();
-    for (at, name) in names.iter().enumerate() {
-        let words = name
-            .split('-')
-            .all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase()));
-        assert!(words, "`{name}` is not plain words joined by hyphens");
-        if names[..at].contains(name) {
-            twice.push(*name);
-        }
-    }
-    assert_eq!(twice, Vec::<&str>::new(), "two faults share a name");
-    for (name, about) in snell_analysis::fault_names() {
-        assert!(about.ends_with('.'), "{name}: {about}");
-    }
-}
-
 #[test]
 fn every_rule_page_shows_both_sides() {
     let pages: Vec<PathBuf> = files(&top().join("crates/snell-rules/book"))

@@ -170,11 +170,11 @@ fn measures() -> String {
 }
 
 fn faults() -> String {
-    let mut all: Vec<_> = snell_analysis::fault_names().collect();
-    all.sort_unstable();
+    let mut all = snell_finding::Code::ALL.to_vec();
+    all.sort_unstable_by_key(|code| code.name());
     rows(
         &["fault", "what it means"],
         all.into_iter()
-            .map(|(name, about)| vec![code(name), about.to_owned()]),
+            .map(|found| vec![code(found.name()), found.about().to_owned()]),
     )
 }

@@ -2,7 +2,7 @@
 
 use crate::load::Notebook;
 use rustc_hash::{FxHashMap, FxHashSet};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_rig::blocks::Read;
 use snell_rig::project::BlockRef;
 use snell_rig::value::Faults;
@@ -190,7 +190,7 @@ pub fn capped(findings: Vec<Finding>) -> Vec<Finding> {
             let message = "this text has more findings than are told at once; those above are the first";
             let place = finding.place();
             kept.push(
-                Finding::fault("findings-left-out", place, message)
+                Finding::fault(Code::FindingsLeftOut, place, message)
                     .help("mend the first ones and check again"),
             );
         }

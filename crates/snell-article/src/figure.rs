@@ -2,8 +2,7 @@
 //! words that own up to an estimate.
 
 use super::words::{Said, Told};
-use snell_analysis::faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_rig::Evaluation;
 use snell_rig::measure::{self, Get, Kind, Measure, Thing};
 use snell_rig::rig::FlyAt;
@@ -71,7 +70,7 @@ impl Asked<'_> {
             let message = format!("`{}` is no measure of {what}", self.measure.text);
             Some(Box::new(near(
                 Finding::fault(
-                    faults::MARKER_MEASURE,
+                    Code::MarkerMeasure,
                     Place::new(self.text, self.measure.span),
                     message,
                 ),
@@ -99,7 +98,7 @@ impl Asked<'_> {
             return Ok(things);
         }
         let message = format!("the rig `{}` has no part `{}`", evaluation.rig.name, part.text);
-        let finding = Finding::fault(faults::MARKER_PART, Place::new(self.text, part.span), message);
+        let finding = Finding::fault(Code::MarkerPart, Place::new(self.text, part.span), message);
         let known = all.iter().map(|(name, _)| name.as_str());
         let help = "parts are named as `snell show` names them, by label or role";
         Err(Some(Box::new(near(finding, &wanted, known, help))))
@@ -137,7 +136,7 @@ impl Asked<'_> {
                 };
                 let place = Place::new(self.text, said.span);
                 Err(Some(Box::new(
-                    Finding::fault(faults::MARKER_UNIT, place, message).help(help),
+                    Finding::fault(Code::MarkerUnit, place, message).help(help),
                 )))
             }
         }
@@ -152,7 +151,7 @@ impl Asked<'_> {
             "`{}`{of} of `{}` is not known",
             self.measure.text, evaluation.rig.name
         );
-        let finding = Finding::fault(faults::MARKER_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::MarkerUnknown, place, message);
         Some(Box::new(if needs.is_empty() {
             finding
         } else {

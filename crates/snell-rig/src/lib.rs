@@ -8,7 +8,6 @@ pub mod cut;
 pub mod day;
 pub mod evaluate;
 pub mod evaluation;
-pub mod faults;
 pub mod fit;
 pub mod fly_box;
 pub mod keywords;

@@ -2,7 +2,7 @@
 
 use crate::project::{BlockId, BlockRef, FileId, Project};
 use rustc_hash::FxHashMap;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::BlockKind;
 use std::sync::Arc;
 
@@ -122,7 +122,7 @@ fn twice(block: BlockRef<'_>, first: BlockRef<'_>) -> Finding {
     let word = block.head().map_or("", |head| head.kind.word());
     let name = block.head().map_or("", |head| &*head.name.folded);
     Finding::fault(
-        "name-twice",
+        Code::NameTwice,
         block.name_place(),
         format!("this file has two of the {word} `{name}`"),
     )

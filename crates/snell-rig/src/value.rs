@@ -1,7 +1,6 @@
 //! A value that remembers where it came from, and what may be missing of one.
 
-use crate::faults;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_text::Place;
 use snell_units::{Dimension, Quantity, System, Unit};
 use std::cell::{Cell, RefCell};
@@ -299,7 +298,7 @@ impl Faults {
         let mut kept = self.kept.into_inner();
         if let (count @ 1.., Some(last)) = (self.left_out.get(), kept.last()) {
             let message = format!("{count} more faults are not told; those above are the first");
-            let finding = Finding::fault(faults::FAULTS_LEFT_OUT, last.place(), message);
+            let finding = Finding::fault(Code::FindingsLeftOut, last.place(), message);
             kept.push(finding.help("mend the first ones and check again"));
         }
         kept

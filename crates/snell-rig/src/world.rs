@@ -1,12 +1,11 @@
 //! All blocks of a project by name, read once: the ground that rigs stand on.
 
 use crate::blocks::{self, Read};
-use crate::faults;
 use crate::names::{Found, Names};
 use crate::project::{BlockId, BlockRef, FileId, LineRef, Project};
 use crate::shelf;
 use crate::value::Faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::BlockKind;
 use snell_text::Place;
 use std::sync::Arc;
@@ -132,7 +131,7 @@ impl<'p> World<'p> {
         let written = line.spelled(word);
         let message = format!("two used files define the {} `{written}`", kind.word());
         Box::new(
-            Finding::fault(faults::NAME_AMBIGUOUS, at.unwrap_or(place), message)
+            Finding::fault(Code::NameAmbiguous, at.unwrap_or(place), message)
                 .here("this file is used")
                 .label(place, "wanted here")
                 .label(self.project.block(first).name_place(), "one")
@@ -146,7 +145,7 @@ impl<'p> World<'p> {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("there is no {} `{written}` in sight", kind.word());
-        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::NameUnknown, place, message);
         let known = self.visible(line.file, kind);
         let others = known
             .iter()
@@ -189,7 +188,7 @@ impl<'p> World<'p> {
                 let message =
                     format!("this {word} `{name}` takes the place of the one that ships with snell");
                 let finding = Finding::new(
-                    faults::SHIPPED_REPLACED,
+                    Code::ShippedReplaced,
                     snell_finding::Level::Advice,
                     block.name_place(),
                     message,

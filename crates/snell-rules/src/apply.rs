@@ -7,7 +7,7 @@ use crate::rule::{Guard, Rule};
 use crate::rulebook::{Applied, Books};
 use crate::say;
 use crate::scope::RuleScope;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Finding, FindingCode, Fix};
 use snell_rig::BlockId;
 use snell_rig::Evaluation;
 use snell_rig::evaluation::{Answer, verdict};
@@ -304,9 +304,14 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
         None => (part, String::new()),
     };
     let rule = &breach.applied.rule;
-    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, said)
-        .here(here)
-        .rig(&rig.name);
+    let mut finding = Finding::new(
+        FindingCode::Rule(rule.name.to_owned().into()),
+        breach.applied.level,
+        place,
+        said,
+    )
+    .here(here)
+    .rig(&rig.name);
     for (place, told) in labels {
         let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {
             Some(base) if told.is_empty() => format!("from {base}"),

@@ -1,8 +1,7 @@
 //! A rule as it is read: what it looks at, when, what it asks for and says.
 
-use crate::faults;
 use crate::say::{self, Piece};
-use snell_finding::{Finding, Level};
+use snell_finding::{Code, Finding, Level};
 use snell_rig::measure::Kind;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::value::Faults;
@@ -163,11 +162,7 @@ impl<'p> Rule<'p> {
         };
         if !block.block.broken {
             let message = format!("the rule `{}` has no {lacks}", self.name);
-            faults.report(Finding::fault(
-                faults::RULE_INCOMPLETE,
-                block.name_place(),
-                message,
-            ));
+            faults.report(Finding::fault(Code::RuleIncomplete, block.name_place(), message));
         }
         false
     }

@@ -1,11 +1,10 @@
 //! Which rules a rig is held against, with what limits and levels.
 
 use crate::book::SAFETY;
-use crate::faults;
 use crate::rule::{Rule, level};
 use crate::scope::Limit;
 use rustc_hash::{FxHashMap, FxHashSet};
-use snell_finding::{Finding, Fix, Level};
+use snell_finding::{Code, Finding, Fix, Level};
 use snell_rig::project::{BlockRef, FileId, LineRef};
 use snell_rig::rig::Rig;
 use snell_rig::value::Faults;
@@ -167,7 +166,7 @@ impl<'w, 'p> Books<'w, 'p> {
                 true => format!("the rulebook `{name}` takes itself in"),
                 false => format!("more than {DEEPEST} rulebooks take one another in here"),
             };
-            faults.report(Finding::fault(faults::BOOK_LOOP, book.name_place(), message));
+            faults.report(Finding::fault(Code::RulebookLoop, book.name_place(), message));
             return;
         }
         // What was taken in once stands; to take it in again at every turn would never end.
@@ -305,7 +304,7 @@ impl<'w, 'p> Books<'w, 'p> {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("there is no rule `{written}` in sight");
-        let finding = Finding::fault(faults::RULE_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::RuleUnknown, place, message);
         let known = self.world.visible(file, BlockKind::Rule);
         match snell_units::nearest(&word.folded, known.iter().map(String::as_str)) {
             Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
@@ -371,7 +370,7 @@ fn no_limit(line: LineRef<'_>, rule: &Rule<'_>, word: &Word, limit: &Word) -> Fi
         line.spelled(word),
         line.spelled(limit)
     );
-    let finding = Finding::fault(faults::RULE_UNKNOWN, line.place(limit.span), message);
+    let finding = Finding::fault(Code::RuleUnknown, line.place(limit.span), message);
     let known: Vec<String> = rule
         .limits
         .iter()

@@ -1,8 +1,7 @@
 //! What a finding says: text with measures in braces.
 
-use crate::faults;
 use crate::scope::RuleScope;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_rig::evaluate::evaluate;
 use snell_rig::evaluation::{Meaning, Subjects};
 use snell_rig::measure::{Get, Thing};
@@ -51,7 +50,7 @@ pub(crate) fn read(line: LineRef<'_>, text: Text) -> Result<Vec<Piece>, Box<Find
 
 fn broken(line: LineRef<'_>, span: Span, why: &str) -> Box<Finding> {
     let help = "a measure stands in braces: `{gap.length}`";
-    Box::new(Finding::fault(faults::SAY_BROKEN, line.place(span), why).help(help))
+    Box::new(Finding::fault(Code::SayBroken, line.place(span), why).help(help))
 }
 
 /// The text for one thing, and the values in it.

@@ -7,6 +7,7 @@ use crate::keywords::Take;
 use crate::project::BlockId;
 use crate::value::{Faults, Outcome, Value};
 use crate::world::World;
+use snell_finding::Code;
 use snell_syntax::{BlockKind, ExprKind, Joint, SingleKind};
 use snell_units::Dimension;
 
@@ -160,7 +161,7 @@ fn bead_size(faults: &Faults, fit: Fit<'_>) -> Outcome {
             "`{}` is sold for beads of 3.8 mm and of 4.0 mm",
             fit.line.written(fit.expr.span)
         );
-        let finding = snell_finding::Finding::fault(crate::faults::NUMBER_DOUBTFUL, fit.place(), message)
+        let finding = snell_finding::Finding::fault(Code::NumberDoubtful, fit.place(), message)
             .help("measure it, and write `3.8 mm` or `4 mm`")
             .fix(snell_finding::Fix::offered(
                 "write `3.8 mm`",

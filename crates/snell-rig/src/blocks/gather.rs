@@ -1,13 +1,12 @@
 //! A block made `from` another: the chain of blocks, and whose line stands.
 
-use crate::faults;
 use crate::keywords::{self, Often};
 use crate::names::Found;
 use crate::project::{BlockRef, LineRef};
 use crate::value::Faults;
 use crate::world::World;
 use rustc_hash::FxHashSet;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, ExprKind, Form};
 use snell_text::Place;
 
@@ -69,7 +68,7 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
         [one] => format!("{one} is made from itself"),
         _ => format!("{} are made from one another in a circle", names.join(" and ")),
     };
-    let mut finding = Finding::fault(faults::FROM_LOOP, asker.name_place(), message);
+    let mut finding = Finding::fault(Code::FromLoop, asker.name_place(), message);
     for member in members.iter().filter(|member| member.id != asker.id) {
         finding = finding.label(member.name_place(), "a member of the circle");
     }
@@ -78,8 +77,7 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
 
 fn too_long(block: BlockRef<'_>) -> Finding {
     let message = format!("more than {LONGEST} blocks are made from one another here");
-    Finding::fault(faults::FROM_LONG, block.name_place(), message)
-        .help("write one of them out, without `from`")
+    Finding::fault(Code::FromLong, block.name_place(), message).help("write one of them out, without `from`")
 }
 
 /// The word that opens a line, and where it stands.
@@ -168,7 +166,7 @@ fn report_twice(own: &[(Identity<'_>, LineRef<'_>)], kind: BlockKind, faults: &F
         if let (true, Some((_, first))) = (once, earlier) {
             let name = identity.name.as_deref().unwrap_or(identity.key);
             let message = format!("`{name}` stands twice in this {}", kind.word());
-            let finding = Finding::fault(faults::LINE_TWICE, line_key(*line).1, message);
+            let finding = Finding::fault(Code::LineTwice, line_key(*line).1, message);
             faults.report(finding.label(first.whole(), "the first").help("keep one of them"));
         }
     }

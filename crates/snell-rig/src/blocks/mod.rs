@@ -21,13 +21,12 @@ pub(crate) use fly::Essentials;
 pub(crate) use plain::{rod_essentials, water_essentials};
 
 use crate::evaluate::{Constants, evaluate};
-use crate::faults;
 use crate::fit::{Fit, Fitting, Given};
 use crate::keywords::{self, Often, Take};
 use crate::project::{BlockId, BlockRef, LineRef};
 use crate::value::{Faults, Lack, Outcome};
 use crate::world::World;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{BlockKind, Form};
 use snell_text::Place;
 
@@ -143,7 +142,7 @@ impl<'a, 'p> Lines<'a, 'p> {
             if self.get(row.key).is_none() {
                 let (kind, name) = (self.kind.word(), self.name());
                 let message = format!("the {kind} `{name}` has no `{}`", row.key);
-                let finding = Finding::fault(faults::LINE_MISSING, self.block.name_place(), message);
+                let finding = Finding::fault(Code::LineMissing, self.block.name_place(), message);
                 self.faults.report(finding.help(format!(
                     "add a line such as `{}`: {}",
                     row.shape(),
@@ -177,7 +176,7 @@ impl<'a, 'p> Lines<'a, 'p> {
     fn exclusive(&self, one: &str, other: &str) {
         if let (Some(first), Some(second)) = (self.get(one), self.get(other)) {
             let message = format!("a {} says `{one}` or `{other}`, not both", self.kind.word());
-            let finding = Finding::fault(faults::LINE_TWICE, second.line.whole(), message);
+            let finding = Finding::fault(Code::LineTwice, second.line.whole(), message);
             self.faults.report(
                 finding
                     .label(first.line.whole(), "the first")
@@ -229,8 +228,8 @@ pub(crate) fn wrong_dimension(fit: Fit<'_>, value: &crate::value::Value) -> Find
         value.dimension().name(),
         value.written()
     );
-    let finding = Finding::fault(faults::UNIT_WRONG, fit.place(), message)
-        .here(format!("{} goes here", fit.take.told()));
+    let finding =
+        Finding::fault(Code::UnitWrong, fit.place(), message).here(format!("{} goes here", fit.take.told()));
     crate::evaluate::with_causes(finding, value)
 }
 
@@ -273,7 +272,7 @@ fn own_form<'p>(fitting: &Fitting<'_, 'p>, kind: BlockKind, line: LineRef<'p>) -
     if !form.within.contains(&kind) {
         let kinds: Vec<&str> = form.within.iter().map(|kind| kind.one()).collect();
         let message = format!("`{key}` means nothing in {}", kind.one());
-        let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::KeyUnknown, place, message);
         fitting
             .faults
             .report(finding.help(format!("it belongs in {}: {}", kinds.join(" or "), form.about)));
@@ -286,7 +285,7 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &snell_syntax::Word) -> 
     let place: Place = line.place(key.span);
     let written = line.spelled(key);
     let message = format!("no line of {} opens with `{written}`", kind.one());
-    let finding = Finding::fault(faults::KEY_UNKNOWN, place, message);
+    let finding = Finding::fault(Code::KeyUnknown, place, message);
     let own = keywords::OWN_FORMS
         .iter()
         .filter(|form| form.within.contains(&kind))
@@ -297,7 +296,7 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &snell_syntax::Word) -> 
         .find(|form| form.key == &*key.folded && form.within.contains(&kind))
     {
         return Finding::fault(
-            faults::KEY_UNKNOWN,
+            Code::KeyUnknown,
             line.whole(),
             format!("this `{written}` line is not whole"),
         )

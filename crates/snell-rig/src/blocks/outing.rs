@@ -4,14 +4,13 @@
 
 use super::{Lines, named};
 use crate::day::Day;
-use crate::faults;
 use crate::fit::Given;
 use crate::keywords::Take;
 use crate::project::{BlockId, LineRef};
 use crate::rig::Layout;
 use crate::value::Outcome;
 use crate::world::World;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, ExprKind, Joint, Word};
 use snell_text::Place;
 
@@ -66,7 +65,7 @@ fn day(lines: &Lines<'_, '_>, given: &Given<'_>) -> Option<Day> {
         .parse()
         .map_err(|_| {
             let message = format!("there is no day `{written}`");
-            let finding = Finding::fault(faults::DAY_UNKNOWN, fit.place(), message);
+            let finding = Finding::fault(Code::DayUnknown, fit.place(), message);
             lines
                 .faults
                 .report(finding.help("a day is year, month, day: `2026-05-14`"));
@@ -89,7 +88,7 @@ fn catch<'p>(lines: &Lines<'_, 'p>, given: &Given<'p>) -> Catch<'p> {
         si if si.fract() == 0.0 && (0.0..1e6).contains(&si) => Ok(value),
         _ => {
             let place = count.map_or_else(|| given.line.whole(), |fit| fit.place());
-            let finding = Finding::fault(faults::COUNT_NOT_WHOLE, place, "fish are caught whole");
+            let finding = Finding::fault(Code::CountNotWhole, place, "fish are caught whole");
             Err(lines
                 .faults
                 .lack(finding.help("write a whole number: `caught 3 on point`")))
@@ -147,7 +146,7 @@ impl Catch<'_> {
         let written = self.on.map_or("", |(word, _)| self.line.spelled(word));
         let message = format!("the rig had no fly `{written}` that day");
         let flies: Vec<String> = layout.flies.iter().map(|fly| format!("`{}`", fly.name)).collect();
-        let finding = Finding::fault(faults::FLY_NOT_ON_RIG, self.place, message);
+        let finding = Finding::fault(Code::FlyNotOnRig, self.place, message);
         finding.help(format!(
             "name one of its flies, its label, or where it sits (`point`, `dropper 2`): {}",
             flies.join(", ")

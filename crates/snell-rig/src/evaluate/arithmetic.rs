@@ -1,10 +1,9 @@
 //! Sums and products with their dimensions checked.
 
 use super::{Scope, evaluate};
-use crate::faults;
 use crate::project::LineRef;
 use crate::value::{Lack, Outcome, Value};
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{Expr, ExprKind, Operator, Sign, SingleKind};
 use snell_text::Span;
 use snell_units::Dimension;
@@ -93,7 +92,7 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
         word.folded
     );
     Some(
-        Finding::fault(faults::UNIT_UNKNOWN, place, message)
+        Finding::fault(Code::UnitUnknown, place, message)
             .help(format!("a unit is written without spaces: `{joined}`"))
             .fix(Fix::sure(format!("write `{joined}`"), gap, format!(" {joined}"))),
     )
@@ -119,7 +118,7 @@ pub(super) fn differ(
 ) -> Lack {
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
     let finding = Finding::fault(
-        faults::DIMENSIONS_DIFFER,
+        Code::DimensionsDiffer,
         line.place(left.0.span.to(right.0.span)),
         format!(
             "{} and {} cannot be put together",
@@ -149,9 +148,7 @@ pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
 
 fn unbounded(scope: &dyn Scope, line: LineRef<'_>, span: Span) -> Lack {
     let message = format!("`{}` comes to nothing that could be measured", line.written(span));
-    scope.faults().lack(Finding::fault(
-        faults::DIVIDED_BY_NOTHING,
-        line.place(span),
-        message,
-    ))
+    scope
+        .faults()
+        .lack(Finding::fault(Code::DividedByNothing, line.place(span), message))
 }

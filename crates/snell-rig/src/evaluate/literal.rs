@@ -1,10 +1,9 @@
 //! Quantities as written.
 
-use crate::faults;
 use crate::fit::slips;
 use crate::project::LineRef;
 use crate::value::{Cause, Causes, Faults, Lack, Outcome, Value};
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{Number, Single, SingleKind, Unit};
 use snell_text::Span;
 use snell_units::{Dimension, Quantity, System};
@@ -77,7 +76,7 @@ fn with_unit(faults: &Faults, line: LineRef<'_>, written: &Single, number: f64, 
 fn unknown(line: LineRef<'_>, unit: &Unit) -> Finding {
     let place = line.place(unit.span);
     let finding = Finding::fault(
-        faults::UNIT_UNKNOWN,
+        Code::UnitUnknown,
         place,
         format!("there is no unit `{}`", unit.plain),
     );
@@ -110,7 +109,7 @@ pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Singl
     let span = first.span.to(second.span);
     if low.dimension() != high.dimension() {
         let finding = Finding::fault(
-            faults::DIMENSIONS_DIFFER,
+            Code::DimensionsDiffer,
             line.place(span),
             format!("the ends of `{}` are of different kinds", line.written(span)),
         );

@@ -9,10 +9,9 @@ mod literal;
 pub(crate) use arithmetic::with_causes;
 pub use literal::{single, spread};
 
-use crate::faults;
 use crate::project::LineRef;
 use crate::value::{Faults, Lack, Outcome};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{Expr, ExprKind, Word};
 use snell_text::Span;
 
@@ -47,7 +46,7 @@ fn call(scope: &dyn Scope, line: LineRef<'_>, name: &Word, arguments: &[Expr]) -
         _ => {
             let written = line.spelled(name);
             let message = format!("there is no function `{written}`");
-            let finding = Finding::fault(faults::FUNCTION_UNKNOWN, line.place(name.span), message);
+            let finding = Finding::fault(Code::FunctionUnknown, line.place(name.span), message);
             return Err(scope
                 .faults()
                 .lack(finding.help("there are `min(a, b)` and `max(a, b)`")));
@@ -79,7 +78,7 @@ pub struct Constants<'a>(pub &'a Faults);
 impl Scope for Constants<'_> {
     fn path(&self, line: LineRef<'_>, _path: &[Word], span: Span) -> Outcome {
         let message = format!("`{}` means nothing here", line.written(span));
-        let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(span), message);
+        let finding = Finding::fault(Code::NameUnknown, line.place(span), message);
         Err(self
             .0
             .lack(finding.help("names of values can be used in rigs only; write the value itself")))
@@ -93,5 +92,5 @@ impl Scope for Constants<'_> {
 /// A value is wanted where none can be had.
 pub fn no_value(faults: &Faults, line: LineRef<'_>, span: Span, what: &str) -> Lack {
     let message = format!("`{}` {what}", line.written(span));
-    faults.lack(Finding::fault(faults::NOT_A_VALUE, line.place(span), message))
+    faults.lack(Finding::fault(Code::NotAValue, line.place(span), message))
 }

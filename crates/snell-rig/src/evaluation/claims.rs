@@ -4,10 +4,9 @@
 use super::conditions::{Answer, Subjects, Verdict, verdict};
 use super::{Evaluation, Meaning};
 use crate::evaluate::with_causes;
-use crate::faults;
 use crate::project::LineRef;
 use crate::value::{Lack, Need, Value};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{Claim, Condition, Word};
 
 impl Subjects for Evaluation<'_, '_> {
@@ -34,7 +33,7 @@ pub(super) fn judge(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &
 fn unknown(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, needs: &[Need]) -> Finding {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` cannot be told for `{}`", evaluation.rig.name);
-    let mut finding = Finding::fault(faults::EXPECT_UNKNOWN, line.whole(), message);
+    let mut finding = Finding::fault(Code::ExpectUnknown, line.whole(), message);
     for need in needs {
         if let Some(place) = need.place.filter(|place| *place != line.whole()) {
             finding = finding.label(place, format!("lacks {}", need.what));
@@ -59,7 +58,7 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
     // In a derived rig a claim of the base is told at the derived rig's own name.
     let own = evaluation.rig.owns(line);
     let place = if own { line.whole() } else { evaluation.rig.place() };
-    let finding = Finding::fault(faults::EXPECT, place, message);
+    let finding = Finding::fault(Code::Expect, place, message);
     let finding = if own {
         finding.here(format!("{subject} is {told}"))
     } else {

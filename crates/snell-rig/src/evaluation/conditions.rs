@@ -5,12 +5,11 @@
 
 use super::{Evaluation, Meaning, comparable};
 use crate::evaluate::{Scope, evaluate};
-use crate::faults;
 use crate::measure::{Get, Measure, Thing, Told};
 use crate::project::LineRef;
 use crate::rig::FlyAt;
 use crate::value::{Lack, Outcome, Value};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{Bound, Claim, Condition, Expr, ExprKind, Single, SingleKind, Word};
 use snell_units::Dimension;
 
@@ -166,7 +165,7 @@ fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Fin
     );
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
     Finding::fault(
-        faults::DIMENSIONS_DIFFER,
+        Code::DimensionsDiffer,
         line.place(claim.subject.span.to(claim.condition_span)),
         message,
     )
@@ -218,7 +217,7 @@ fn is(
 fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` carries no words that `is` could ask for");
-    let finding = Finding::fault(faults::WORD_MISPLACED, line.place(claim.subject.span), message);
+    let finding = Finding::fault(Code::WordUnasked, line.place(claim.subject.span), message);
     let help = "compare a quantity with `at least`, `at most` or `between`; `is` asks a part for its role, kind or material";
     scope.faults().lack(finding.help(help))
 }

@@ -15,7 +15,6 @@ pub(crate) use solved::{Solved, States};
 
 use crate::blocks::wrong_dimension;
 use crate::evaluate::{Scope, evaluate};
-use crate::faults;
 use crate::fit::Fit;
 use crate::keywords::Take;
 use crate::measure::{Get, Measure, Thing};
@@ -24,7 +23,7 @@ use crate::rig::{Part, Rig};
 use crate::value::{Assumed, Faults, Lack, Outcome, Value};
 use crate::world::World;
 use rustc_hash::{FxBuildHasher, FxHashMap};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::Word;
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
@@ -246,7 +245,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
                 }
                 _ if fit.take == Take::PartLength && value.si() <= 0.0 => {
                     let message = format!("this length comes to {}", value.written());
-                    let finding = Finding::fault(faults::LENGTH_NOT_POSITIVE, fit.place(), message);
+                    let finding = Finding::fault(Code::LengthNotPositive, fit.place(), message);
                     let finding = finding.help("a part has a length of more than nothing");
                     Err(self.faults.lack(crate::evaluate::with_causes(finding, &value)))
                 }
@@ -313,7 +312,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         });
         let message = format!("more than {DEEPEST} values hang on one another here");
         let finding = Finding::fault(
-            faults::VALUE_DEEP,
+            Code::ValueDeep,
             place.unwrap_or_else(|| self.rig.place()),
             message,
         );
@@ -344,7 +343,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let first = places
             .first()
             .map_or_else(|| self.rig.place(), |(place, _)| *place);
-        let mut finding = Finding::fault(faults::LOOP, first, message);
+        let mut finding = Finding::fault(Code::Loop, first, message);
         for (place, name) in places.into_iter().skip(1) {
             finding = finding.label(place, name.as_str());
         }

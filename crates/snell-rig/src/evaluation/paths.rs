@@ -2,11 +2,10 @@
 //! its neighbours, the rod and the water.
 
 use super::Evaluation;
-use crate::faults;
 use crate::measure::{self, Get, Kind, Measure, Thing};
 use crate::project::LineRef;
 use crate::value::{Faults, Lack, Outcome};
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::Word;
 use snell_text::Span;
 
@@ -99,7 +98,7 @@ impl Evaluation<'_, '_> {
             }
             Only::None => {
                 let message = format!("`{}` is no value here", line.spelled(word));
-                let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message);
+                let finding = Finding::fault(Code::NameUnknown, line.place(word.span), message);
                 Err(faults.lack(
                     finding.help("a rule names its own limits, the thing that it looks at, and measures"),
                 ))
@@ -229,7 +228,7 @@ impl Evaluation<'_, '_> {
         let written = line.spelled(word);
         let message = format!("this rig has {count} of `{written}`");
         let finding =
-            Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message).here("which of them?");
+            Finding::fault(Code::NameUnknown, line.place(word.span), message).here("which of them?");
         self.faults
             .lack(finding.help("give the one that is meant a label with `as`, and write the label"))
     }
@@ -242,7 +241,7 @@ impl Evaluation<'_, '_> {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("`{written}` is no value here");
-        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::NameUnknown, place, message);
         let lets = self.rig.lets.iter().map(|(_, bind)| &*bind.name.folded);
         let labels: Vec<_> = self.rig.layout.labels().map(|(_, word)| &*word.folded).collect();
         let measures = measure::MEASURES
@@ -263,7 +262,7 @@ impl Evaluation<'_, '_> {
 fn unknown_step(line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Finding {
     let place = line.place(word.span);
     let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
-    let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+    let finding = Finding::fault(Code::NameUnknown, place, message);
     let known: Vec<&str> = match at {
         Meaning::Thing(thing) => measure::all_of(thing.kind())
             .map(|measure| measure.name)

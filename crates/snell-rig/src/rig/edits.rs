@@ -2,11 +2,10 @@
 
 use super::parts::Part;
 use crate::blocks::{self, Chain};
-use crate::faults;
 use crate::fit::{Fitting, Given, Values};
 use crate::keywords;
 use crate::project::{BlockRef, LineRef};
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{BlockKind, Change, Expr, ExprKind, Form, Joint, Plain, SingleKind, Word};
 use snell_text::Span;
 
@@ -169,14 +168,14 @@ impl<'p> Edits<'_, '_, 'p> {
         self.needs_base(line, "add")?;
         let Some((key, row)) = added_row(plain) else {
             let message = "`add` lacks the part to put in";
-            let finding = Finding::fault(faults::VALUE_MISSING, line.place(plain.key.span), message);
+            let finding = Finding::fault(Code::ValueLacking, line.place(plain.key.span), message);
             return self.fault(
                 finding.help("it reads `add PART after TARGET`, such as `add shot 0.4 g after upper`"),
             );
         };
         let Some(after) = plain.clauses.iter().find(|clause| clause.joint == Joint::After) else {
             let finding = Finding::fault(
-                faults::VALUE_MISSING,
+                Code::ValueLacking,
                 line.place(plain.key.span),
                 "`add` needs an `after`",
             );
@@ -195,7 +194,7 @@ impl<'p> Edits<'_, '_, 'p> {
             return Some(());
         }
         let message = format!("`{key}` edits a base, and this rig is made from none");
-        let finding = Finding::fault(faults::EDIT_WITHOUT_BASE, line.whole(), message);
+        let finding = Finding::fault(Code::EditWithoutBase, line.whole(), message);
         self.fault(finding.help("write the part itself, or open the rig with `rig NAME from BASE`"))
     }
 
@@ -220,7 +219,7 @@ impl<'p> Edits<'_, '_, 'p> {
                     .zip(items.last())
                     .map_or(instead, |(first, last)| first.span.to(last.span));
                 let message = format!("`{}` names no part", line.written(span));
-                let finding = Finding::fault(faults::TARGET_UNKNOWN, line.place(span), message);
+                let finding = Finding::fault(Code::TargetUnknown, line.place(span), message);
                 self.fault(finding.help("write a label, or a role and its number: `upper`, `taper 2`"));
                 None
             }
@@ -257,14 +256,14 @@ impl<'p> Edits<'_, '_, 'p> {
         let place = line.place(aim.span);
         if of_role > 1 && aim.count.is_none() {
             let message = format!("the base has {of_role} parts `{}`", aim.name.folded);
-            let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message).here("which of them?");
+            let finding = Finding::fault(Code::TargetUnknown, place, message).here("which of them?");
             return finding.help(format!(
                 "number it from the reel: `{} 1` to `{} {of_role}`",
                 aim.name.folded, aim.name.folded
             ));
         }
         let message = format!("the base has no part `{written}`");
-        let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::TargetUnknown, place, message);
         let known = self.targets();
         let names = known.iter().map(String::as_str);
         match snell_units::nearest(&aim.name.folded, names) {
@@ -297,7 +296,7 @@ impl<'p> Edits<'_, '_, 'p> {
     fn once(&mut self, at: usize, line: LineRef<'p>) -> Option<()> {
         if let Some((_, first)) = self.edited.iter().find(|(edited, _)| *edited == at) {
             let message = "two edits have one target";
-            let finding = Finding::fault(faults::EDIT_TWICE, line.whole(), message);
+            let finding = Finding::fault(Code::EditTwice, line.whole(), message);
             return self.fault(
                 finding
                     .label(first.whole(), "the first")
@@ -311,7 +310,7 @@ impl<'p> Edits<'_, '_, 'p> {
     fn part_in_derived(&self, line: LineRef<'p>, plain: &Plain) -> Finding {
         let key = &*plain.key.folded;
         let message = format!("a rig made from another writes no `{key}` of its own");
-        let finding = Finding::fault(faults::PART_IN_DERIVED, line.place(plain.key.span), message);
+        let finding = Finding::fault(Code::PartInDerived, line.place(plain.key.span), message);
         let of_role: Vec<_> = self
             .base
             .iter()

@@ -4,13 +4,12 @@
 use super::layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Section, Stuff};
 use super::parts::Part;
 use crate::blocks::{self, Essentials, LineSize, Read, Spool};
-use crate::faults;
 use crate::fit::{Fit, Fitting, Given};
 use crate::keywords::{self, Take};
 use crate::project::BlockId;
 use crate::value::Faults;
 use crate::world::World;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
@@ -104,7 +103,7 @@ impl<'p> Builder<'_, 'p> {
         }
         let place = part.given.line.whole();
         let message = format!("this {} has no line above it", part.key());
-        let finding = Finding::fault(faults::PART_UNATTACHED, place, message);
+        let finding = Finding::fault(Code::PartUnattached, place, message);
         self.fault(finding.help(told));
         false
     }
@@ -155,7 +154,7 @@ impl<'p> Builder<'_, 'p> {
         let place = part.given.line.whole();
         if let Some(first) = self.open.dropper {
             let first = self.layout.droppers[first].part.given.line.whole();
-            let finding = Finding::fault(faults::KNOT_TWICE, place, "this join has a dropper already");
+            let finding = Finding::fault(Code::KnotTwice, place, "this join has a dropper already");
             let finding = finding
                 .label(first, "the first")
                 .help("put a piece of line between the two");
@@ -245,7 +244,7 @@ impl<'p> Builder<'_, 'p> {
                 "the point ends the rig; move its line to the end",
             )
         };
-        let finding = Finding::fault(faults::PART_AFTER_POINT, part.given.line.whole(), message);
+        let finding = Finding::fault(Code::PartAfterPoint, part.given.line.whole(), message);
         self.fault(finding.label(point, "the point").help(help));
     }
 
@@ -256,7 +255,7 @@ impl<'p> Builder<'_, 'p> {
         }
         for (place, told) in std::mem::take(&mut self.waiting) {
             let finding = Finding::fault(
-                faults::PART_UNATTACHED,
+                Code::PartUnattached,
                 place,
                 "nothing follows that this could join",
             );
@@ -327,7 +326,7 @@ fn from_spool<'p>(id: Option<BlockId>, spool: &Spool<'p>) -> Stuff<'p> {
 /// A knot or a ring at a join that has one.
 fn twice(place: Place, first: &Fit<'_>, what: &str) -> Finding {
     let message = format!("this join has a {what} already");
-    Finding::fault(faults::KNOT_TWICE, place, message)
+    Finding::fault(Code::KnotTwice, place, message)
         .label(first.line.whole(), "the first")
         .help("keep one of them")
 }

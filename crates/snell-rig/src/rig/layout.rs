@@ -5,12 +5,11 @@
 
 use super::parts::Part;
 use crate::blocks::{Fly, LineSize};
-use crate::faults;
 use crate::fit::{Fit, Given};
 use crate::project::{BlockId, LineRef};
 use crate::value::Outcome;
 use crate::world::World;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::Word;
 
 /// A rig's line.
@@ -218,12 +217,12 @@ pub(super) fn name_taken(line: LineRef<'_>, word: &Word) -> Finding {
         "`{}` is the name of a measure or of a kind of part",
         line.spelled(word)
     );
-    Finding::fault(faults::NAME_TAKEN, line.place(word.span), message).help("choose another name")
+    Finding::fault(Code::NameTaken, line.place(word.span), message).help("choose another name")
 }
 
 /// A let or label with the name of another.
 pub(super) fn name_twice(line: LineRef<'_>, word: &Word) -> Finding {
     let message = format!("this rig has two things called `{}`", line.spelled(word));
-    Finding::fault(faults::NAME_TWICE, line.place(word.span), message)
+    Finding::fault(Code::NameTwice, line.place(word.span), message)
         .help("choose another name for one of them")
 }

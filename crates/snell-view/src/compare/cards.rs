@@ -6,7 +6,7 @@ use crate::{ShownPart, ShownRig, Units};
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
-use snell_finding::{Finding, Level};
+use snell_finding::{Code, Finding, Level};
 use snell_rig::blocks::{chain, line_key, merged};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::rig::Rig;
@@ -52,9 +52,6 @@ impl Card {
     }
 }
 
-/// The claim of a rig that does not hold is a finding, but the rig is read all the same.
-const CLAIM: &str = "expect";
-
 /// Every rig that `wanted` picks by its name and file.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
     let (world, _) = World::new(notebook.project());
@@ -78,7 +75,8 @@ pub fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> O
     let shown = crate::of(notebook, &evaluation, Units::Author)?;
     let pieces = pieces(&evaluation);
     let says = says(world, block, &shown);
-    let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != CLAIM;
+    // A claim that does not hold is a finding, but the rig is read all the same.
+    let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != Code::Expect;
     let hidden = shown
         .unknown
         .iter()

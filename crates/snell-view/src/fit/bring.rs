@@ -3,7 +3,7 @@
 
 use super::{ShownFinding, ShownState};
 use crate::{ShownAssumed, Units, Written};
-use snell_finding::Level;
+use snell_finding::{Code, Level};
 use snell_rig::Evaluation;
 use snell_rig::evaluation::verdict;
 use snell_rig::measure::{self, Drifting, Thing};
@@ -87,13 +87,13 @@ impl Teller<'_, '_, '_, '_> {
         self.bank.with(changes, |evaluation| {
             let found = apply(books, evaluation, Wanted::Bare).found.into_iter();
             let by_rules = found.map(|found| ShownFinding {
-                rule: found.finding.code.into_owned(),
+                rule: found.finding.code.to_string(),
                 level: found.finding.level.word(),
                 message: found.finding.message,
             });
             let broken = broken(evaluation).filter(|(line, claim)| !is_sum(evaluation, *line, claim));
             let claims = broken.map(|(line, claim)| ShownFinding {
-                rule: "expect".to_owned(),
+                rule: Code::Expect.to_string(),
                 level: Level::Fault.word(),
                 message: format!(
                     "the rig's own `expect {} {}` does not hold",
