@@ -227,8 +227,8 @@ fn every_shipped_block_has_a_source() {
     let mut count = 0;
     for block in project.files().flat_map(|file| project.blocks(file)) {
         let head = block.head().expect("a shipped block has a head");
-        let chain = snell_rig::blocks::chain(&world, block).unwrap();
-        let lines = snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default());
+        let bases = snell_rig::blocks::lineage(&world.names, block).unwrap();
+        let lines = snell_rig::blocks::merged(&bases, &snell_rig::faults::Faults::default());
         let said = lines
             .iter()
             .any(|line| snell_rig::blocks::line_key(*line).0 == "source");

@@ -132,7 +132,7 @@ fn words() -> String {
             .iter()
             .map(move |named| vec![name.to_owned(), code(named.word), named.about.to_owned()])
     };
-    let all = of("method", keywords::METHODS).chain(of("cast", keywords::CASTS));
+    let all = of("method", keywords::Method::WORDS).chain(of("cast", keywords::Cast::WORDS));
     rows(&["of", "word", "what it means"], all)
 }
 

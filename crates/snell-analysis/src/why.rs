@@ -169,11 +169,11 @@ pub fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) ->
         file,
         ..Explained::new(kind, world.name(block.id), about)
     };
-    let chain = snell_rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
-    if let [.., base, _] = chain.as_slice() {
+    let bases = snell_rig::blocks::lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
+    if let [.., base, _] = bases.as_slice() {
         explained = explained.fact("from", world.name(base.id));
     }
-    for line in snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default()) {
+    for line in snell_rig::blocks::merged(&bases, &snell_rig::faults::Faults::default()) {
         let (key, place) = snell_rig::blocks::line_key(line);
         let whole = line.written(line.line.span);
         let rest = whole[place.span.len() as usize..].trim();
@@ -239,7 +239,10 @@ fn keys(name: &str) -> Vec<Explained> {
 }
 
 fn words(name: &str) -> Vec<Explained> {
-    let tables = [("method", keywords::METHODS), ("cast", keywords::CASTS)];
+    let tables = [
+        ("method", keywords::Method::WORDS),
+        ("cast", keywords::Cast::WORDS),
+    ];
     let found = tables
         .into_iter()
         .flat_map(|(kind, words)| words.iter().map(move |named| (kind, named)));

@@ -22,7 +22,7 @@ use snell_analysis::Notebook;
 use snell_analysis::{Checked, Wanted, capped, ordered};
 use snell_analysis::{Document, Kind};
 use snell_finding::{Code, Finding, Fix};
-use snell_rig::value::Faults;
+use snell_rig::faults::Faults;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_text::{Place, Span, TextId};
 use std::collections::BTreeMap;

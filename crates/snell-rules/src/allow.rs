@@ -5,10 +5,10 @@ use crate::apply::{Breach, Skip};
 use crate::rulebook::Books;
 use snell_finding::{Code, Finding, Level};
 use snell_rig::Evaluation;
+use snell_rig::faults::Faults;
 use snell_rig::fit::Given;
 use snell_rig::keywords::Take;
 use snell_rig::rig::Rig;
-use snell_rig::value::Faults;
 use snell_syntax::{ExprKind, Word};
 
 /// Whether a breach is to be heard, with the rig's `allow` lines judged.

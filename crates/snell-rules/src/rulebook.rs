@@ -5,9 +5,10 @@ use crate::rule::{Rule, level};
 use crate::scope::Limit;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_finding::{Code, Finding, Fix, Level};
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Key, RulebookKey};
 use snell_rig::project::{BlockRef, FileId, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, Found, Project, World};
 use snell_syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
@@ -94,7 +95,7 @@ impl<'w, 'p> Books<'w, 'p> {
             .settings
             .method
             .as_ref()
-            .map_or("every-rig", |method| method.value.as_str());
+            .map_or("every-rig", |method| method.value.word());
         let mut books: Vec<BlockId> = self
             .world
             .shipped(BlockKind::Rulebook, SAFETY)
@@ -173,27 +174,31 @@ impl<'w, 'p> Books<'w, 'p> {
         if !gathering.met.insert(book.id) {
             return;
         }
-        let Ok(chain) = snell_rig::blocks::chain(self.world, book) else {
+        let Ok(bases) = snell_rig::blocks::lineage(&self.world.names, book) else {
             return;
         };
         gathering.open.push(book.id);
-        let lines = snell_rig::blocks::merged(&chain, &Faults::default());
+        let lines = snell_rig::blocks::merged(&bases, &Faults::default());
         let plain = |line: &LineRef<'p>| match &*line.line.form {
             Form::Plain(plain) => Some((*line, plain)),
             _ => None,
         };
         // Rules are taken in before they are adjusted, in whatever order the lines stand.
-        for key in ["with", "without", "set", "level"] {
-            for (line, plain) in lines
-                .iter()
-                .filter_map(plain)
-                .filter(|(_, plain)| *plain.key.folded == *key)
-            {
+        let turns = [
+            RulebookKey::With,
+            RulebookKey::Without,
+            RulebookKey::Set,
+            RulebookKey::Level,
+        ];
+        for turn in turns {
+            for (line, plain) in lines.iter().filter_map(plain) {
+                let key = RulebookKey::of(&plain.key.folded).filter(|key| *key == turn);
                 match key {
-                    "with" => self.with(line, plain, file, gathering, faults),
-                    "without" => self.without(line, plain, file, gathering, faults),
-                    "set" => self.set(line, plain, file, gathering, faults),
-                    _ => self.level(line, plain, file, gathering, faults),
+                    Some(RulebookKey::With) => self.with(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Without) => self.without(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Set) => self.set(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Level) => self.level(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Edition | RulebookKey::Source) | None => {}
                 }
             }
         }
@@ -328,8 +333,8 @@ fn derived(world: &World<'_>) -> FxHashMap<BlockId, Vec<BlockId>> {
             .head()
             .is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some())
         {
-            let chain = snell_rig::blocks::chain(world, block).unwrap_or_default();
-            for base in chain.iter().filter(|base| base.id != block.id) {
+            let bases = snell_rig::blocks::lineage(&world.names, block).unwrap_or_default();
+            for base in bases.iter().filter(|base| base.id != block.id) {
                 derived.entry(base.id).or_default().push(block.id);
             }
         }

@@ -4,9 +4,10 @@ use crate::scope::RuleScope;
 use snell_finding::{Code, Finding};
 use snell_rig::evaluate::evaluate;
 use snell_rig::evaluation::{Meaning, Subjects};
-use snell_rig::measure::{Get, Thing};
+use snell_rig::lack::Lack;
+use snell_rig::measure::Get;
 use snell_rig::project::LineRef;
-use snell_rig::value::{Lack, Value};
+use snell_rig::value::Value;
 use snell_syntax::{Expr, ExprKind, Text};
 use snell_text::Span;
 
@@ -81,7 +82,7 @@ fn asked(
 ) -> Result<String, Lack> {
     if let ExprKind::Path(path) = &expr.kind {
         match scope.meaning(line, path)? {
-            Meaning::Thing(thing) => return Ok(name(scope, thing)),
+            Meaning::Thing(thing) => return Ok(scope.evaluation.rig.name_of(thing)),
             Meaning::Measure(measure, thing) => {
                 if let Get::Words(_) = measure.get {
                     return Ok(measure.words(scope.evaluation, thing).join(" "));
@@ -94,20 +95,4 @@ fn asked(
     let written = scope.evaluation.written(&value);
     values.push(value);
     Ok(written)
-}
-
-/// What a thing is called.
-pub(crate) fn name(scope: &RuleScope<'_, '_, '_>, thing: Thing) -> String {
-    let layout = &scope.evaluation.rig.layout;
-    match thing {
-        Thing::Rig => scope.evaluation.rig.name.clone(),
-        Thing::Section(index) => layout.section_name(index),
-        Thing::Join(index) => layout.join_name(index),
-        Thing::Dropper(index) => layout.dropper_name(index),
-        Thing::Gap(index) => layout.gap_name(index),
-        Thing::Fly(index) => layout.fly_name(index),
-        Thing::Shot(_) => "the shot".to_owned(),
-        Thing::Rod => "the rod".to_owned(),
-        Thing::Water => "the water".to_owned(),
-    }
 }

@@ -6,8 +6,8 @@ use super::chunk::{Chunk, ChunkId, back, each_place, text_of};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_analysis::{WORTH_A_THREAD, of_outing, of_rig};
 use snell_finding::{Code, Finding};
+use snell_rig::faults::Faults;
 use snell_rig::project::{BlockRef, FileId};
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, Project, World};
 use snell_rules::{Books, Found, Rule, Wanted};
 use snell_syntax::BlockKind;
@@ -136,7 +136,7 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
     let mut seen = Seen::default();
     if kind != BlockKind::Rig {
         let faults = Faults::default();
-        snell_rig::blocks::read(world, block, &faults);
+        snell_rig::blocks::read(&world.names, block, &faults);
         seen.read = faults.into_inner();
         if kind == BlockKind::Rule {
             let faults = Faults::default();
@@ -151,8 +151,8 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
     let of = of_rig(books, block, Wanted::Found);
     seen.rig = of.findings;
     seen.found = of.found;
-    let chain = snell_rig::blocks::chain(world, block).unwrap_or_default();
-    let bases = chain.iter().filter(|base| base.id != block.id);
+    let lineage = snell_rig::blocks::lineage(&world.names, block).unwrap_or_default();
+    let bases = lineage.iter().filter(|base| base.id != block.id);
     for base in bases {
         match chunks.get(&base.id) {
             Some(id) => seen.bases.push(*id),

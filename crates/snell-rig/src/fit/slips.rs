@@ -357,7 +357,7 @@ fn candidates(run: &Run<'_, '_>) -> Vec<String> {
     let mut known = Vec::new();
     for slot in run.slots {
         match slot.take {
-            Take::Name(kind) => known.extend(run.fitting.world.visible(run.line.file, kind)),
+            Take::Name(kind) => known.extend(run.fitting.names.visible(run.line.file, kind)),
             Take::Word(words) => known.extend(words.iter().map(|named| named.word.to_owned())),
             _ => {}
         }

@@ -80,7 +80,7 @@ struct Unjudged<'f> {
     rule: &'f str,
     rig: &'f str,
     of: &'f str,
-    needs: &'f [String],
+    needs: Vec<String>,
 }
 
 /// Writes all findings as one value; what was skipped, where it was asked for.
@@ -108,7 +108,7 @@ fn unjudged(skipped: &Skipped) -> Unjudged<'_> {
         rule: &skipped.rule,
         rig: &skipped.rig,
         of: &skipped.of,
-        needs: &skipped.needs,
+        needs: skipped.needs.iter().map(ToString::to_string).collect(),
     }
 }
 
