@@ -6,8 +6,8 @@
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_rig::faults::Faults;
 use snell_rig::measure::{self, Thing};
-use snell_rig::value::Faults;
 use snell_rig::{Evaluation, World};
 use snell_syntax::BlockKind;
 use snell_text::TextId;
@@ -147,10 +147,11 @@ fn in_water(c: &mut Criterion) {
             black_box(evaluation.measure(measure, *thing)).expect("the rig says all that it needs");
         }
     };
+    let flies: Vec<_> = rig.chain.flies().map(|(id, _)| id).collect();
     let drift = [
         (Thing::Rig, "tippet-needed"),
-        (Thing::Fly(0), "lag"),
-        (Thing::Fly(1), "lag"),
+        (Thing::Fly(flies[0]), "lag"),
+        (Thing::Fly(flies[1]), "lag"),
     ];
     let sink = [(Thing::Rig, "sink-run")];
     let sag = [(Thing::Rig, "sag"), (Thing::Rig, "creep")];

@@ -6,6 +6,7 @@
 use serde_json::Value;
 use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_picture::scene::{Bounds, Item, Scene, at};
+use snell_rig::keywords::Cast;
 use snell_tests::{Build, Run};
 use snell_view::{Asked, ShownAnswer, ShownCard, ShownFished, Units};
 use std::collections::BTreeSet;
@@ -230,7 +231,7 @@ fn places(cast: &'static str) -> Vec<(usize, Option<usize>)> {
         depths: vec![format!("{depth} m")],
         speeds: vec![format!("{speed} m/s")],
         run: Some("4 m".to_owned()),
-        cast: Some(cast.to_owned()),
+        cast: Cast::of(cast),
         beads: true,
         ..Asked::default()
     };

@@ -284,8 +284,8 @@ fn every_shipped_block_has_a_source() {
     let mut count = 0;
     for block in project.files().flat_map(|file| project.blocks(file)) {
         let head = block.head().expect("a shipped block has a head");
-        let chain = snell_rig::blocks::chain(&world, block).unwrap();
-        let lines = snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default());
+        let bases = snell_rig::blocks::lineage(&world.names, block).unwrap();
+        let lines = snell_rig::blocks::merged(&bases, &snell_rig::faults::Faults::default());
         let said = lines
             .iter()
             .any(|line| snell_rig::blocks::line_key(*line).0 == "source");
@@ -309,27 +309,6 @@ fn every_shipped_block_has_a_source() {
             .flat_map(|file| project.blocks(file))
             .any(|block| block.head().is_some_and(|head| head.kind == kind));
         assert!(ships, "no {} ships", kind.word());
-    }
-}
-
-/// A name stands for one thing in reports, in `allow` lines and in `why`: plain words, no codes.
-#[test]
-fn fault_names_are_plain_words_and_stand_once() {
-    let names: Vec<&str> = snell_analysis::fault_names().map(|(name, _)| name).collect();
-    assert!(names.len() > 60);
-    let mut twice = Vec::new();
-    for (at, name) in names.iter().enumerate() {
-        let words = name
-            .split('-')
-            .all(|word| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase()));
-        assert!(words, "`{name}` is not plain words joined by hyphens");
-        if names[..at].contains(name) {
-            twice.push(*name);
-        }
-    }
-    assert_eq!(twice, Vec::<&str>::new(), "two faults share a name");
-    for (name, about) in snell_analysis::fault_names() {
-        assert!(about.ends_with('.'), "{name}: {about}");
     }
 }
 

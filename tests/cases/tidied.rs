@@ -29,7 +29,7 @@ fn meaning(text: &str) -> (Vec<Essence>, Vec<String>) {
     let book = opened(text);
     let faults = snell_article::check(&book)
         .into_iter()
-        .map(|finding| finding.code.into_owned());
+        .map(|finding| finding.code.to_string());
     (essences(&book), faults.collect())
 }
 

@@ -33,11 +33,12 @@ fn essence(rig: &ShownRig) -> Essence {
         .iter()
         .map(|one| plain(&format!("{}: {}", one.what, one.value)));
     let lacks = |one: &ShownUnknown| {
+        let needs: Vec<String> = one.needs.iter().map(ToString::to_string).collect();
         format!(
             "{} {} {}",
             one.measure,
             one.part.as_deref().unwrap_or(""),
-            one.needs.join(", ")
+            needs.join(", ")
         )
     };
     let unknown = rig.unknown.iter().map(|one| plain(&lacks(one)));

@@ -132,7 +132,7 @@ fn words() -> String {
             .iter()
             .map(move |named| vec![name.to_owned(), code(named.word), named.about.to_owned()])
     };
-    let all = of("method", keywords::METHODS).chain(of("cast", keywords::CASTS));
+    let all = of("method", keywords::Method::WORDS).chain(of("cast", keywords::Cast::WORDS));
     rows(&["of", "word", "what it means"], all)
 }
 
@@ -170,11 +170,11 @@ fn measures() -> String {
 }
 
 fn faults() -> String {
-    let mut all: Vec<_> = snell_analysis::fault_names().collect();
-    all.sort_unstable();
+    let mut all = snell_finding::Code::ALL.to_vec();
+    all.sort_unstable_by_key(|code| code.name());
     rows(
         &["fault", "what it means"],
         all.into_iter()
-            .map(|(name, about)| vec![code(name), about.to_owned()]),
+            .map(|found| vec![code(found.name()), found.about().to_owned()]),
     )
 }

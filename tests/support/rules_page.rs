@@ -2,7 +2,7 @@
 //! themselves.
 
 use snell_rig::World;
-use snell_rig::value::Faults;
+use snell_rig::faults::Faults;
 use snell_rules::{Page, Rule};
 use snell_syntax::BlockKind;
 use std::fmt::Write;

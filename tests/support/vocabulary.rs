@@ -5,7 +5,7 @@
 //! `@units@` stands for the units, and so on; what comes out lies in
 //! `editors/`. Nothing else about an editor is known here.
 
-use snell_rig::keywords::{self, COLOURS, OWN_FORMS, SECTIONS};
+use snell_rig::keywords::{self, COLOURS, Cast, Joined, Method, OWN_FORMS, SectionRole};
 use snell_rig::measure::MEASURES;
 use snell_syntax::{BlockKind, Joint};
 use std::collections::BTreeSet;
@@ -91,10 +91,10 @@ fn lists() -> Vec<(&'static str, Vec<String>)> {
         .filter(|key| !own.contains(key))
         .collect();
     let only_kinds = kinds.into_iter().filter(|kind| !keys.contains(kind));
-    let named = keywords::METHODS
+    let named = Method::WORDS
         .iter()
-        .chain(keywords::CASTS)
-        .chain(keywords::JOINED)
+        .chain(Cast::WORDS)
+        .chain(Joined::WORDS)
         .map(|named| named.word);
     let units = snell_units::UNITS
         .iter()
@@ -105,7 +105,10 @@ fn lists() -> Vec<(&'static str, Vec<String>)> {
         ("kinds", sorted(kinds)),
         ("only-kinds", sorted(only_kinds)),
         ("forms", sorted(own.iter().copied())),
-        ("sections", sorted(SECTIONS.iter().copied())),
+        (
+            "sections",
+            sorted(SectionRole::ALL.into_iter().map(SectionRole::word)),
+        ),
         ("joints", sorted(Joint::ALL.map(Joint::word))),
         ("values", sorted(named)),
         ("colours", sorted(COLOURS.iter().copied())),

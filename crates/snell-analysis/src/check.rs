@@ -2,10 +2,10 @@
 
 use crate::load::Notebook;
 use rustc_hash::{FxHashMap, FxHashSet};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_rig::blocks::Read;
+use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_rules::{Books, Found, Skipped, Wanted};
 use snell_syntax::BlockKind;
@@ -98,7 +98,7 @@ pub fn of_outing<'p>(world: &World<'p>, block: BlockRef<'p>) -> Vec<Finding> {
     findings.extend(evaluation.into_findings());
     if !rig.broken {
         let catches = outing.catches.iter();
-        findings.extend(catches.filter_map(|catch| catch.fly(world, &rig.layout).err().map(|told| *told)));
+        findings.extend(catches.filter_map(|catch| catch.fly(world, &rig.chain).err().map(|told| *told)));
     }
     findings
 }
@@ -158,9 +158,10 @@ fn not_repeated(world: &World<'_>, found: Vec<Found>) -> Vec<Finding> {
         shown.entry(one.rig).or_default().insert(key);
     }
     let repeats = |one: &Found| {
-        let chain = snell_rig::blocks::chain(world, world.project.block(one.rig)).unwrap_or_default();
+        let block = world.project.block(one.rig);
+        let lineage = snell_rig::blocks::lineage(&world.names, block).unwrap_or_default();
         let key = (one.finding.code.to_string(), one.blame.clone());
-        let bases = chain.iter().filter(|base| base.id != one.rig);
+        let bases = lineage.iter().filter(|base| base.id != one.rig);
         one.inherited
             && bases
                 .into_iter()
@@ -190,7 +191,7 @@ pub fn capped(findings: Vec<Finding>) -> Vec<Finding> {
             let message = "this text has more findings than are told at once; those above are the first";
             let place = finding.place();
             kept.push(
-                Finding::fault("findings-left-out", place, message)
+                Finding::fault(Code::FindingsLeftOut, place, message)
                     .help("mend the first ones and check again"),
             );
         }

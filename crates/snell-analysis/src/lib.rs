@@ -6,7 +6,6 @@
 pub mod check;
 mod disk;
 pub mod document;
-pub mod faults;
 mod load;
 mod reckoned;
 pub mod why;
@@ -18,4 +17,4 @@ pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
 pub use load::Notebook;
 pub use snell_rules::{Skipped, Wanted};
-pub use why::{Explained, explain, explain_in, fault_names};
+pub use why::{Explained, explain, explain_in};

@@ -2,9 +2,8 @@
 
 use crate::disk::{Disk, FILE_LIMIT, Unread};
 use crate::document::{Document, Kind};
-use crate::faults;
 use rustc_hash::FxHashMap;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_rig::{FileId, Project, Source};
 use snell_syntax::Reader;
 use snell_text::{Place, Span, TextId};
@@ -139,7 +138,7 @@ impl Notebook {
             .last()
             .map_or(0, |document| document.text.len() as u32);
         let message = format!("`{}` was not read: {why}", path.display());
-        let finding = Finding::fault(faults::FILE_UNREAD, Place::new(id, Span::empty(end)), message);
+        let finding = Finding::fault(Code::FileUnread, Place::new(id, Span::empty(end)), message);
         self.findings
             .push(finding.help("save it as plain text in UTF-8, or leave it out"));
     }
@@ -222,11 +221,11 @@ impl Notebook {
         written: &str,
         from: Option<&Path>,
         disk: &dyn Disk,
-    ) -> Result<FileId, (&'static str, String, &'static str)> {
+    ) -> Result<FileId, (Code, String, &'static str)> {
         const STAY: &str =
             "a path is relative to this file, has forward slashes, and stays in the project folder";
-        let missing = |why: String| (faults::USE_MISSING, why, STAY);
-        let outside = |why: &str| (faults::USE_OUTSIDE, why.to_owned(), STAY);
+        let missing = |why: String| (Code::UseMissing, why, STAY);
+        let outside = |why: &str| (Code::UseOutside, why.to_owned(), STAY);
         if written.contains('\\') {
             return Err(outside("its path has a backslash"));
         }
@@ -262,7 +261,7 @@ impl Notebook {
         }
         if Kind::of(&real) != Some(Kind::Rig) {
             let help = "only `.rig` files can be used; move the shared blocks to one";
-            return Err((faults::USE_MARKDOWN, "it is no `.rig` file".to_owned(), help));
+            return Err((Code::UseMarkdown, "it is no `.rig` file".to_owned(), help));
         }
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);

@@ -2,6 +2,7 @@
 
 use crate::load::Notebook;
 use crate::reckoned;
+use snell_finding::Code;
 use snell_rig::World;
 use snell_rig::keywords::{self, Often};
 use snell_rig::measure::MEASURES;
@@ -68,8 +69,7 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
     found.extend(BlockKind::of(&folded).map(kind));
     found.extend(keys(&folded));
     found.extend(words(&folded));
-    let faults = fault_names().filter(|(fault, _)| *fault == folded);
-    found.extend(faults.map(|(fault, about)| Explained::new("fault", fault, about)));
+    found.extend(Code::named(&folded).map(|code| Explained::new("fault", code.name(), code.about())));
     let page = reckoned::page(&folded);
     found.extend(page.map(|(name, page)| Explained::new("how it is worked out", name, prose(page))));
     if found.is_empty() {
@@ -77,17 +77,6 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
     } else {
         Ok(found)
     }
-}
-
-/// Every fault by name, with what it means.
-pub fn fault_names() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let all = [
-        snell_syntax::FAULTS,
-        snell_rig::faults::FAULTS,
-        snell_rules::FAULTS,
-        crate::faults::FAULTS,
-    ];
-    all.into_iter().flatten().copied()
 }
 
 pub fn unit(name: &str) -> Option<Explained> {
@@ -180,11 +169,11 @@ pub fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) ->
         file,
         ..Explained::new(kind, world.name(block.id), about)
     };
-    let chain = snell_rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
-    if let [.., base, _] = chain.as_slice() {
+    let bases = snell_rig::blocks::lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
+    if let [.., base, _] = bases.as_slice() {
         explained = explained.fact("from", world.name(base.id));
     }
-    for line in snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default()) {
+    for line in snell_rig::blocks::merged(&bases, &snell_rig::faults::Faults::default()) {
         let (key, place) = snell_rig::blocks::line_key(line);
         let whole = line.written(line.line.span);
         let rest = whole[place.span.len() as usize..].trim();
@@ -250,7 +239,10 @@ fn keys(name: &str) -> Vec<Explained> {
 }
 
 fn words(name: &str) -> Vec<Explained> {
-    let tables = [("method", keywords::METHODS), ("cast", keywords::CASTS)];
+    let tables = [
+        ("method", keywords::Method::WORDS),
+        ("cast", keywords::Cast::WORDS),
+    ];
     let found = tables
         .into_iter()
         .flat_map(|(kind, words)| words.iter().map(move |named| (kind, named)));
@@ -270,7 +262,7 @@ fn nearest(world: &World<'_>, name: &str) -> Option<String> {
         .collect();
     known.extend(MEASURES.iter().map(|measure| measure.name.to_owned()));
     known.extend(snell_units::UNITS.iter().map(|unit| unit.name.to_owned()));
-    known.extend(fault_names().map(|(name, _)| name.to_owned()));
+    known.extend(Code::ALL.iter().map(|code| code.name().to_owned()));
     for kind in BlockKind::ALL {
         known.extend(keywords::rows(kind).iter().map(|row| row.key.to_owned()));
     }

@@ -5,8 +5,7 @@ use super::figure::NoFigure;
 use super::words::{Said, Shown};
 use snell_analysis::Document;
 use snell_analysis::Notebook;
-use snell_analysis::faults;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_picture::{Medium, Scene};
 use snell_rig::Evaluation;
 use snell_rig::project::BlockRef;
@@ -75,11 +74,9 @@ impl Filler<'_, '_, '_> {
         }
         let message = format!("`{}` is no place for a picture of this page", into.text);
         let place = Place::new(self.document.id, into.span);
-        Err(Box::new(
-            Finding::fault(faults::MARKER_FILE, place, message).help(
-                "name a file in the page's folder or below it, with forward slashes, that ends in `.svg`",
-            ),
-        ))
+        Err(Box::new(Finding::fault(Code::MarkerFile, place, message).help(
+            "name a file in the page's folder or below it, with forward slashes, that ends in `.svg`",
+        )))
     }
 
     /// What belongs there.
@@ -127,7 +124,7 @@ impl Filler<'_, '_, '_> {
             None => {
                 let place = Place::new(self.document.id, words);
                 let message = format!("there is nothing to draw of `{}`", self.evaluation.rig.name);
-                let finding = Finding::fault(faults::MARKER_UNKNOWN, place, message);
+                let finding = Finding::fault(Code::MarkerUnknown, place, message);
                 Err(Some(Box::new(if needs.is_empty() {
                     finding
                 } else {
@@ -151,7 +148,7 @@ pub(super) fn one_picture_a_file(article: &mut Article, text: TextId) {
             Some((_, first, scene)) if *scene != picture.scene => {
                 let message = format!("another picture is drawn into `{}` already", picture.file);
                 findings.push(
-                    Finding::fault(faults::MARKER_FILE, Place::new(text, place.open), message)
+                    Finding::fault(Code::MarkerFile, Place::new(text, place.open), message)
                         .label(Place::new(text, *first), "by this marker")
                         .help("give one of them a file of its own: `draw RIG into other.svg`"),
                 );

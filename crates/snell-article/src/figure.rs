@@ -2,12 +2,12 @@
 //! words that own up to an estimate.
 
 use super::words::{Said, Told};
-use snell_analysis::faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_rig::Evaluation;
+use snell_rig::keywords::PartKind;
+use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Get, Kind, Measure, Thing};
-use snell_rig::rig::FlyAt;
-use snell_rig::value::{Lack, Value};
+use snell_rig::value::Value;
 use snell_text::{Place, TextId};
 use snell_units::{Quantity, Resolved};
 use snell_view::{Units, Written, coarse};
@@ -43,7 +43,8 @@ impl Asked<'_> {
             Ok(value) => Ok(self.written(evaluation, measure, thing, &value, unit.as_ref())),
             Err(Lack::Faulty) => Err(None),
             Err(Lack::Unknown(needs)) => {
-                let needs: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
+                let needs = needs.iter().map(|need| evaluation.words_of(need).to_string());
+                let needs: Vec<String> = needs.collect();
                 Err(self.unknown(evaluation, &needs))
             }
         }
@@ -71,7 +72,7 @@ impl Asked<'_> {
             let message = format!("`{}` is no measure of {what}", self.measure.text);
             Some(Box::new(near(
                 Finding::fault(
-                    faults::MARKER_MEASURE,
+                    Code::MarkerMeasure,
                     Place::new(self.text, self.measure.span),
                     message,
                 ),
@@ -99,7 +100,7 @@ impl Asked<'_> {
             return Ok(things);
         }
         let message = format!("the rig `{}` has no part `{}`", evaluation.rig.name, part.text);
-        let finding = Finding::fault(faults::MARKER_PART, Place::new(self.text, part.span), message);
+        let finding = Finding::fault(Code::MarkerPart, Place::new(self.text, part.span), message);
         let known = all.iter().map(|(name, _)| name.as_str());
         let help = "parts are named as `snell show` names them, by label or role";
         Err(Some(Box::new(near(finding, &wanted, known, help))))
@@ -137,13 +138,13 @@ impl Asked<'_> {
                 };
                 let place = Place::new(self.text, said.span);
                 Err(Some(Box::new(
-                    Finding::fault(faults::MARKER_UNIT, place, message).help(help),
+                    Finding::fault(Code::MarkerUnit, place, message).help(help),
                 )))
             }
         }
     }
 
-    fn unknown(&self, evaluation: &Evaluation<'_, '_>, needs: &[&str]) -> NoFigure {
+    fn unknown(&self, evaluation: &Evaluation<'_, '_>, needs: &[String]) -> NoFigure {
         let place = Place::new(self.text, self.measure.span);
         let of = self
             .part
@@ -152,7 +153,7 @@ impl Asked<'_> {
             "`{}`{of} of `{}` is not known",
             self.measure.text, evaluation.rig.name
         );
-        let finding = Finding::fault(faults::MARKER_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::MarkerUnknown, place, message);
         Some(Box::new(if needs.is_empty() {
             finding
         } else {
@@ -197,19 +198,21 @@ fn estimate(told: &Written, text: String, off: impl Fn(&snell_view::Off) -> Stri
 
 /// Every part of a rig by the name that it is shown under, the rod and the water among them.
 fn parts(evaluation: &Evaluation<'_, '_>) -> Vec<(String, Thing)> {
-    let layout = &evaluation.rig.layout;
-    let mut parts = Vec::new();
-    parts.extend((0..layout.sections.len()).map(|index| (layout.section_name(index), Thing::Section(index))));
-    parts.extend((0..layout.droppers.len()).map(|index| (layout.dropper_name(index), Thing::Dropper(index))));
-    parts.extend((0..layout.flies.len()).map(|index| (layout.fly_name(index), Thing::Fly(index))));
-    let gaps = layout.flies.len().saturating_sub(1);
-    parts.extend((0..gaps).map(|index| (layout.gap_name(index), Thing::Gap(index))));
-    parts.extend((0..layout.joins.len()).map(|index| (layout.join_name(index), Thing::Join(index))));
-    if gaps == 1 {
-        parts.push((Kind::Gap.word().to_owned(), Thing::Gap(0)));
+    let rig = evaluation.rig;
+    let chain = &rig.chain;
+    let sections = chain.sections().map(|(id, _)| Thing::Section(id));
+    let droppers = chain.droppers().map(Thing::Dropper);
+    let flies = chain.flies().map(|(id, _)| Thing::Fly(id));
+    let gaps = chain.gaps().map(Thing::Gap);
+    let joins = chain.joins().map(Thing::Join);
+    let things = sections.chain(droppers).chain(flies).chain(gaps).chain(joins);
+    let mut parts: Vec<(String, Thing)> = things.map(|thing| (rig.name_of(thing), thing)).collect();
+    let mut gaps = chain.gaps();
+    if let (1, Some(gap)) = (gaps.len(), gaps.next()) {
+        parts.push((Kind::Gap.word().to_owned(), Thing::Gap(gap)));
     }
-    let point = layout.flies.iter().position(|fly| matches!(fly.at, FlyAt::Point));
-    parts.extend(point.map(|index| ("point".to_owned(), Thing::Fly(index))));
+    let point = chain.point().map(Thing::Fly);
+    parts.extend(point.map(|point| (PartKind::Point.word().to_owned(), point)));
     let around = [Kind::Rod, Kind::Water]
         .into_iter()
         .zip([Thing::Rod, Thing::Water]);

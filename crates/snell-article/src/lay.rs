@@ -4,8 +4,7 @@
 use super::pairs::Pair;
 use super::words::{What, Wish};
 use snell_analysis::Document;
-use snell_analysis::faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_text::{Marker, Place, Span, Stands};
 
 /// How a filled place lies in its page.
@@ -50,7 +49,7 @@ pub(super) fn lay(
         let marker = if lone(&pair.open) { &pair.end } else { &pair.open };
         let message = "this marker shares its line, and what it fills needs lines of its own";
         findings.push(
-            Finding::fault(faults::MARKER_NOT_ALONE, place(marker.comment), message)
+            Finding::fault(Code::MarkerNotAlone, place(marker.comment), message)
                 .help("put both comments alone on a line"),
         );
         return None;
@@ -133,7 +132,7 @@ fn first_line(page: &str, inside: Span) -> Span {
 
 fn holds_text(own: Place, open: Place) -> Finding {
     let message = "what stands here was not put here by snell, and filling would take it away";
-    Finding::fault(faults::MARKER_HOLDS_TEXT, own, message)
+    Finding::fault(Code::MarkerHoldsText, own, message)
         .label(open, "it would belong to this marker")
         .help("close the marker with `<!-- rig: end -->` before it")
 }
@@ -144,12 +143,7 @@ fn at_head(document: &Document, marker: &Marker) -> Finding {
     let page: &str = &document.text;
     let place = Place::new(document.id, marker.comment);
     let message = "a line that begins with a comment is HTML to Markdown, and no part of its paragraph";
-    let finding = Finding::new(
-        faults::MARKER_AT_HEAD,
-        snell_finding::Level::Caution,
-        place,
-        message,
-    );
+    let finding = Finding::new(Code::MarkerAtHead, snell_finding::Level::Caution, place, message);
     match line_above(page, marker.comment.start) {
         Some(gap) => finding.help("let a word stand before it").fix(Fix::sure(
             "take the line up to the one above",

@@ -19,11 +19,10 @@ use figure::Asked;
 use pairs::{Pair, pairs};
 use sight::{Named, Sight};
 use snell_analysis::Notebook;
-use snell_analysis::faults;
 use snell_analysis::{Checked, Wanted, capped, ordered};
 use snell_analysis::{Document, Kind};
-use snell_finding::{Finding, Fix};
-use snell_rig::value::Faults;
+use snell_finding::{Code, Finding, Fix};
+use snell_rig::faults::Faults;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_text::{Place, Span, TextId};
 use std::collections::BTreeMap;
@@ -216,20 +215,20 @@ fn no_rig(named: &Named<'_>, wish: &Wish<'_>, text: TextId) -> Finding {
     match named {
         Named::Twice(first, second) => {
             let message = format!("two used files define the rig `{name}`");
-            Finding::fault(faults::MARKER_RIG, place, message)
+            Finding::fault(Code::MarkerRig, place, message)
                 .label(first.name_place(), "one")
                 .label(second.name_place(), "the other")
                 .help("use one of the two files, or give one of the rigs another name")
         }
         Named::Missing(Some(near)) => {
             let message = format!("there is no rig `{name}` in sight of this page");
-            Finding::fault(faults::MARKER_RIG, place, message)
+            Finding::fault(Code::MarkerRig, place, message)
                 .here(format!("did you mean `{near}`?"))
                 .fix(Fix::offered(format!("write `{near}`"), place, near.as_str()))
         }
         _ => {
             let message = format!("there is no rig `{name}` in sight of this page");
-            Finding::fault(faults::MARKER_RIG, place, message).help(
+            Finding::fault(Code::MarkerRig, place, message).help(
                 "write it in a `rig` fence here, or name its file: `<!-- rig: use \"rigs.rig\" -->`, alone on a line",
             )
         }

@@ -4,8 +4,7 @@
 //! What a marker asks for is not known here.
 
 use super::words::{END, USE, first};
-use snell_analysis::faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_text::{Marker, Place, Span, Stands, TextId};
 
 const END_MARKER: &str = "<!-- rig: end -->";
@@ -72,7 +71,7 @@ impl Pairing<'_> {
     fn ended(&mut self, end: Marker) {
         let Some(open) = self.open.pop() else {
             let finding = Finding::fault(
-                faults::MARKER_END_ALONE,
+                Code::MarkerEndAlone,
                 self.place(&end),
                 "this `end` closes no marker",
             );
@@ -90,7 +89,7 @@ impl Pairing<'_> {
         // Neither is filled: what the outer one writes would take the inner one away.
         for pair in inner {
             let finding = Finding::fault(
-                faults::MARKER_NESTED,
+                Code::MarkerNested,
                 self.place(&pair.open),
                 "this marker stands inside another",
             );
@@ -114,7 +113,7 @@ impl Pairing<'_> {
             None
         };
         let mut finding = Finding::fault(
-            faults::MARKER_UNCLOSED,
+            Code::MarkerUnclosed,
             self.place(marker),
             "this marker is not closed",
         )
@@ -127,7 +126,7 @@ impl Pairing<'_> {
 
     fn unended(&mut self, marker: &Marker) {
         let finding = Finding::fault(
-            faults::MARKER_UNREAD,
+            Code::MarkerUnread,
             self.place(marker),
             "this comment does not end on its line",
         );
@@ -138,7 +137,7 @@ impl Pairing<'_> {
     fn used(&mut self, marker: &Marker) {
         if marker.stands != Stands::Alone {
             let finding = Finding::fault(
-                faults::MARKER_NOT_ALONE,
+                Code::MarkerNotAlone,
                 self.place(marker),
                 "`use` is not alone on its line",
             );

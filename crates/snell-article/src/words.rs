@@ -2,8 +2,7 @@
 //!
 //! Whether there is such a rig or such a measure is not known here.
 
-use snell_analysis::faults;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_text::{Place, Span, TextId};
 use snell_view::Units;
 
@@ -91,7 +90,7 @@ pub(super) fn first(words: &str) -> &str {
 pub(super) fn read<'t>(page: &'t str, words: Span, text: TextId) -> Result<Wish<'t>, Box<Finding>> {
     let place = |span| Place::new(text, span);
     let unread = |span: Span, message: String| {
-        Box::new(Finding::fault(faults::MARKER_UNREAD, place(span), message).help(CAN_BE_ASKED))
+        Box::new(Finding::fault(Code::MarkerUnread, place(span), message).help(CAN_BE_ASKED))
     };
     let (rest, into) = with_file(page, words);
     let mut said = split(page, rest);
@@ -168,7 +167,7 @@ fn figure<'t>(page: &'t str, measure: Said<'t>, rest: &[Said<'t>], units: Option
 
 fn unknown(head: Said<'_>, place: Place) -> Finding {
     let message = format!("`{}` is nothing that a marker asks for", head.text);
-    let finding = Finding::fault(faults::MARKER_UNREAD, place, message).help(CAN_BE_ASKED);
+    let finding = Finding::fault(Code::MarkerUnread, place, message).help(CAN_BE_ASKED);
     let known = BLOCKS.iter().map(|(word, _, _)| *word).chain([END, USE]);
     match snell_units::nearest(head.text, known) {
         Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(

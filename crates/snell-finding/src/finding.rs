@@ -1,8 +1,8 @@
 //! A finding: its name, level, labelled places, words and fixes.
 
 use crate::Fix;
+use crate::code::{Code, FindingCode};
 use snell_text::Place;
-use std::borrow::Cow;
 
 /// How much a finding weighs, lightest first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Hash)]
@@ -41,8 +41,8 @@ pub struct Label {
 /// One thing to be said. The first label is the main one.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Finding {
-    /// The name of the rule or fault, in plain words joined by hyphens.
-    pub code: Cow<'static, str>,
+    /// What it goes by: a code, or the name of the rule that found it.
+    pub code: FindingCode,
     /// Its weight.
     pub level: Level,
     /// The rig that it concerns, where it concerns one.
@@ -61,12 +61,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding at one place.
-    pub fn new(
-        code: impl Into<Cow<'static, str>>,
-        level: Level,
-        place: Place,
-        message: impl Into<String>,
-    ) -> Self {
+    pub fn new(code: impl Into<FindingCode>, level: Level, place: Place, message: impl Into<String>) -> Self {
         Self {
             code: code.into(),
             level,
@@ -83,7 +78,7 @@ impl Finding {
     }
 
     /// A finding of level fault.
-    pub fn fault(code: &'static str, place: Place, message: impl Into<String>) -> Self {
+    pub fn fault(code: Code, place: Place, message: impl Into<String>) -> Self {
         Self::new(code, Level::Fault, place, message)
     }
 

@@ -3,8 +3,10 @@
 //! One finding serves every reader: terminal, JSON, editor. So it holds no
 //! output format and no colour, and it does not know the language.
 
+mod code;
 mod finding;
 mod fix;
 
+pub use code::{Code, FindingCode, Stage};
 pub use finding::{Finding, Label, Level};
 pub use fix::{Edit, Fix, apply};

@@ -5,7 +5,7 @@
 use rustc_hash::FxHashMap;
 use snell_analysis::Notebook;
 use snell_rig::World;
-use snell_rig::blocks::chain;
+use snell_rig::blocks::lineage;
 use snell_rig::project::BlockRef;
 use snell_syntax::BlockKind;
 use snell_view::compare::{Card, card_of};
@@ -74,7 +74,7 @@ impl Memory {
 fn key(world: &World<'_>, block: BlockRef<'_>, base: Option<BlockRef<'_>>) -> Option<String> {
     let mut key = snell_rig::rig::name(block);
     for block in [Some(block), base].into_iter().flatten() {
-        for block in chain(world, block).ok()? {
+        for block in lineage(&world.names, block).ok()? {
             // A string takes whatever is written to it.
             let _ = write!(key, "\n{}", block.id.file.0);
             lines(&mut key, block);

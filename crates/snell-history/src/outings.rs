@@ -162,7 +162,7 @@ fn fly(caught: &Caught, card: &Card) -> Option<String> {
         let fly = piece.get(TraitKind::Fly);
         let details = fly.map_or(&[][..], |fly| &fly.details);
         let name = details.iter().any(|one| one.name == "fly" && one.text == *word);
-        number.is_none() && (label || name) || piece.role == word
+        number.is_none() && (label || name) || piece.role.word() == word
     };
     let mut flies = card
         .pieces

@@ -4,8 +4,10 @@
 use super::told::{self, named, things_of, with_rig};
 use super::walk::{each_expr, each_within, extent};
 use snell_analysis::Notebook;
+use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{Kind, Thing};
 use snell_rig::project::LineRef;
+use snell_rig::thing::SectionId;
 use snell_rig::{Evaluation, World};
 use snell_syntax::{Expr, ExprKind, Single, SingleKind};
 use snell_text::Span;
@@ -143,16 +145,16 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
 }
 
 /// How far from the point a piece ends; the last piece ends there, and the line begins every rig.
-fn to_point(evaluation: &Evaluation<'_, '_>, index: usize) -> Option<String> {
-    let layout = &evaluation.rig.layout;
-    if layout.sections[index].role == "line" || index + 1 == layout.sections.len() {
+fn to_point(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Option<String> {
+    let chain = &evaluation.rig.chain;
+    if chain.section(id).role == SectionRole::Line || id.below() == chain.end() {
         return None;
     }
     let told = named(
         evaluation,
         Kind::Section,
         "to-point",
-        Thing::Section(index),
+        Thing::Section(id),
         Units::Author,
     );
     told.map(|told| format!("{told} to the point"))

@@ -17,7 +17,7 @@ use snell_analysis::Notebook;
 use snell_analysis::why;
 use snell_rig::blocks::line_key;
 use snell_rig::evaluation::Meaning;
-use snell_rig::keywords::{self, Named as Listed};
+use snell_rig::keywords::{self, Cast, Joined, Method, Named as Listed};
 use snell_rig::measure::{Get, Kind, Thing};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::{Evaluation, World};
@@ -188,8 +188,9 @@ fn of_path(
                         Ok(value) => {
                             let _ = write!(text, "\n\n{}", valued(evaluation, &value));
                         }
-                        Err(snell_rig::value::Lack::Unknown(needs)) => {
-                            let needs: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
+                        Err(snell_rig::lack::Lack::Unknown(needs)) => {
+                            let needs = needs.iter().map(|need| evaluation.words_of(need).to_string());
+                            let needs: Vec<String> = needs.collect();
                             let _ = write!(
                                 text,
                                 "\n\nIt cannot be told: the rig does not say {}.",
@@ -225,7 +226,7 @@ fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Optio
     let word = path_of(expr)?
         .iter()
         .find(|word| touches(line.place(word.span).span, at))?;
-    let all: [&[Listed]; 3] = [keywords::METHODS, keywords::CASTS, keywords::JOINED];
+    let all: [&[Listed]; 3] = [Method::WORDS, Cast::WORDS, Joined::WORDS];
     let known = all
         .into_iter()
         .flatten()

@@ -7,7 +7,8 @@
 use super::told::is_rig;
 use super::walk::{self, each_expr, each_within, path_of, touches, word_of};
 use snell_rig::blocks::Read;
-use snell_rig::keywords::{self, Take};
+use snell_rig::blocks::is_edit;
+use snell_rig::keywords::{self, Key, OutingKey, RigKey, Take};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::{BlockId, Found, World};
 use snell_syntax::{BlockKind, Form, Joint, Word};
@@ -106,9 +107,9 @@ fn rig_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Option<BlockRef<'p>> {
 fn of_block(world: &World<'_>, block: BlockRef<'_>, found: &mut Vec<Occurrence>) {
     let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
     let rig = rig_of(world, block);
-    let chain = rig.map(|rig| snell_rig::blocks::chain(world, rig).unwrap_or_else(|_| vec![rig]));
+    let bases = rig.map(|rig| snell_rig::blocks::lineage(&world.names, rig).unwrap_or_else(|_| vec![rig]));
     let mut locals: Vec<(Arc<str>, BlockId)> = Vec::new();
-    for base in chain.into_iter().flatten() {
+    for base in bases.into_iter().flatten() {
         for (_, word) in self::locals(base) {
             if !locals.iter().any(|(name, _)| *name == word.folded) {
                 locals.push((word.folded.clone(), base.id));
@@ -140,7 +141,7 @@ impl<'p> Names<'_, 'p> {
         self.push(line.place(head.name.span), Named::Block(self.block.id), true);
         let Some(base) = &head.base else { return };
         let base_block = if base.folded == head.name.folded {
-            self.world.find_next_out(self.block)
+            self.world.names.find_next_out(self.block)
         } else {
             self.world.find(line.file, head.kind, &base.folded)
         };
@@ -157,8 +158,7 @@ impl<'p> Names<'_, 'p> {
         }
         // The edits of an outing are those of a rig.
         let kind = match &*line.line.form {
-            Form::Change(_) => BlockKind::Rig,
-            Form::Plain(plain) if matches!(&*plain.key.folded, "add" | "remove") => BlockKind::Rig,
+            _ if is_edit(line) => BlockKind::Rig,
             _ => kind,
         };
         let row = match &*line.line.form {
@@ -182,7 +182,7 @@ impl<'p> Names<'_, 'p> {
     /// The key whose row says what a line takes: of a `change`, that of the part that it changes; of an
     /// `add`, that of the part that is put in.
     fn part_key(&self, line: LineRef<'p>, key: &str) -> String {
-        if key == "add" {
+        if RigKey::of(key) == Some(RigKey::Add) {
             let mut first = None;
             each_expr(&line.line.form, &mut |_, expr| {
                 first = first.or_else(|| word_of(expr));
@@ -214,7 +214,7 @@ impl<'p> Names<'_, 'p> {
             self.local(line, word, true);
             return;
         }
-        if row.is_some_and(|row| row.key == "caught") && joint == Some(Joint::On) {
+        if row == Some(OutingKey::Caught.row()) && joint == Some(Joint::On) {
             return self.caught(line, first);
         }
         let slots = row.map(|row| match joint {

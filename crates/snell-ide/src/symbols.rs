@@ -5,7 +5,7 @@ use super::told::is_rig;
 use super::walk::{ASKED, blocks_of, extent};
 use snell_analysis::Notebook;
 use snell_rig::blocks::line_key;
-use snell_rig::keywords;
+use snell_rig::keywords::PartKind;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::{Place, Span};
@@ -62,7 +62,7 @@ fn of_block(block: BlockRef<'_>) -> Symbol {
         Some(title) => format!("{}, {title}", kind.word()),
         None => kind.word().to_owned(),
     };
-    let part = |line: &LineRef<'_>| keywords::is_part(line_key(*line).0);
+    let part = |line: &LineRef<'_>| PartKind::of(line_key(*line).0).is_some();
     let parts = if is_rig(block) {
         block.lines().filter(part).map(of_part).collect()
     } else {

@@ -2,10 +2,11 @@
 //! units, estimates called so.
 
 use super::walk;
+use snell_rig::faults::Faults;
 use snell_rig::measure::{self, Get, Kind, Measure, Thing};
 use snell_rig::project::{BlockRef, LineRef};
-use snell_rig::rig::{FlyAt, Rig};
-use snell_rig::value::{Faults, Value};
+use snell_rig::rig::{FlyAt, PartId, Rig};
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, Project, World};
 use snell_syntax::BlockKind;
 use snell_units::{Quantity, System};
@@ -98,30 +99,21 @@ pub fn all(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<(&'static str, 
 
 /// The things that a line of the rig writes or changes: a section, a tag with its fly, a fly, a shot.
 pub fn things_of(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> Vec<Thing> {
-    let layout = &evaluation.rig.layout;
     let is = |given: &snell_rig::fit::Given<'_>| {
         let same = |other: LineRef<'_>| other.file == line.file && other.line.offset == line.line.offset;
         same(given.line) || given.fits.iter().any(|fit| same(fit.line))
     };
+    let chain = &evaluation.rig.chain;
     let mut things = Vec::new();
-    for (index, section) in layout.sections.iter().enumerate() {
-        if is(&section.part.given) {
-            things.push(Thing::Section(index));
-        }
-    }
-    for (index, dropper) in layout.droppers.iter().enumerate() {
-        if is(&dropper.part.given) {
-            things.push(Thing::Dropper(index));
-        }
-    }
-    for (index, fly) in layout.flies.iter().enumerate() {
-        if is(&fly.part.given) {
-            things.push(Thing::Fly(index));
-        }
-    }
-    for (index, item) in layout.on_line.iter().enumerate() {
-        if item.kind == snell_rig::rig::OnLineKind::Shot && is(&item.given) {
-            things.push(Thing::Shot(index));
+    for (id, _) in chain.parts().filter(|(_, part)| is(&part.given)) {
+        match id {
+            PartId::Section(id) => things.push(Thing::Section(id)),
+            PartId::Dropper(id) => {
+                things.extend([Thing::Dropper(id), Thing::Fly(chain.dropper(id).fly)]);
+            }
+            PartId::Inline(id) | PartId::Point(id) => things.push(Thing::Fly(id)),
+            PartId::Shot(id) => things.push(Thing::Shot(id)),
+            PartId::Knot(_) | PartId::Ring(_) | PartId::Float(_) => {}
         }
     }
     things
@@ -129,20 +121,18 @@ pub fn things_of(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> Vec<Thin
 
 /// What people call a thing of the rig.
 pub fn name_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> String {
-    let layout = &evaluation.rig.layout;
+    let rig = evaluation.rig;
     match thing {
-        Thing::Section(index) => layout.section_name(index),
-        Thing::Join(index) => layout.join_name(index),
-        Thing::Dropper(index) => layout.dropper_name(index),
-        Thing::Gap(index) => layout.gap_name(index),
-        Thing::Fly(index) => match layout.flies[index].at {
-            FlyAt::Point => format!("{} on the point", layout.fly_name(index)),
-            _ => layout.fly_name(index),
-        },
-        Thing::Shot(_) => "shot".to_owned(),
-        Thing::Rod => "rod".to_owned(),
-        Thing::Water => "water".to_owned(),
-        Thing::Rig => evaluation.rig.name.clone(),
+        Thing::Fly(id) if rig.chain.fly(id).at == FlyAt::Point => {
+            format!("{} on the point", rig.chain.fly_name(id))
+        }
+        Thing::Shot(_) | Thing::Rod | Thing::Water => thing.kind().word().to_owned(),
+        Thing::Rig
+        | Thing::Section(_)
+        | Thing::Join(_)
+        | Thing::Dropper(_)
+        | Thing::Gap(_)
+        | Thing::Fly(_) => rig.name_of(thing),
     }
 }
 

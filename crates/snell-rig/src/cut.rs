@@ -6,11 +6,14 @@
 
 use crate::blocks::{LineSize, Read};
 use crate::evaluation::{Evaluation, JoinKind};
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome};
+use crate::missing::{Missing, Unsaid};
 use crate::project::BlockId;
 use crate::rig::{FlyAt, Stuff};
-use crate::value::{Lack, Outcome, Value};
+use crate::thing::{DropperId, FlyId, JoinId, SectionId};
+use crate::value::Value;
 use snell_units::{Dimension, System};
-use std::ops::Range;
 
 /// A length of line to cut.
 #[derive(Debug)]
@@ -28,10 +31,10 @@ pub struct Piece<'r, 'p> {
 /// What a piece makes.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Makes {
-    /// Sections that go through in one.
-    Sections(Range<usize>),
+    /// Pieces of line that go through in one: the first and the last of them.
+    Sections(SectionId, SectionId),
     /// A tag with stuff of its own.
-    Tag(usize),
+    Tag(DropperId),
 }
 
 /// A part of a piece's length.
@@ -53,7 +56,7 @@ pub enum Takes {
     /// A cut end that is left beside a knot.
     End,
     /// The tag of a dropper, left long.
-    Tag(usize),
+    Tag(DropperId),
     /// The knot that ties a fly on.
     FlyKnot(Option<BlockId>),
 }
@@ -100,35 +103,36 @@ impl Piece<'_, '_> {
 
 /// Every piece to cut for a rig, in tying order: from the rod down, a tag of its own stuff at its join.
 pub fn pieces<'r, 'p>(evaluation: &Evaluation<'r, 'p>) -> Vec<Piece<'r, 'p>> {
-    let layout = &evaluation.rig.layout;
+    let chain = &evaluation.rig.chain;
     let system = evaluation.system();
     let mut pieces = Vec::new();
-    let mut first = 0;
-    for last in 0..layout.sections.len() {
-        if goes_through(evaluation, last) {
+    let mut first = None;
+    for (last, section) in chain.sections() {
+        let start = *first.get_or_insert(last);
+        let join = chain.join_below(last);
+        if join.is_some_and(|join| goes_through(evaluation, join)) {
             continue;
         }
-        let sections = first..last + 1;
-        first = last + 1;
-        if layout.sections[last].role != "line" {
+        first = None;
+        if section.role != SectionRole::Line {
             pieces.push(Piece {
-                parts: parts(evaluation, sections.clone()),
-                makes: Makes::Sections(sections),
-                stuff: &layout.sections[last].stuff,
+                parts: parts(evaluation, start, last),
+                makes: Makes::Sections(start, last),
+                stuff: section.stuff,
                 system,
             });
         }
-        let dropper = layout.joins.get(last).and_then(|join| join.dropper);
-        if let Some(index) = dropper
-            && let Some(stuff) = &layout.droppers[index].stuff
+        let tag = join.and_then(|join| Some((join, chain.join(join).dropper?)));
+        if let Some((join, id)) = tag
+            && let Some(stuff) = chain.dropper(id).stuff
         {
             let parts = vec![
-                at_join(evaluation, last),
-                finished_tag(evaluation, index),
-                fly_knot(evaluation, layout.droppers[index].fly),
+                at_join(evaluation, join),
+                finished_tag(evaluation, id),
+                fly_knot(evaluation, chain.dropper(id).fly),
             ];
             pieces.push(Piece {
-                makes: Makes::Tag(index),
+                makes: Makes::Tag(id),
                 stuff,
                 parts,
                 system,
@@ -140,29 +144,28 @@ pub fn pieces<'r, 'p>(evaluation: &Evaluation<'r, 'p>) -> Vec<Piece<'r, 'p>> {
 
 /// Whether the line goes through below a section. Where a fly sits on the line it does not, and no knot between
 /// the two lines need be assumed to tell.
-fn goes_through(evaluation: &Evaluation<'_, '_>, section: usize) -> bool {
-    let join = evaluation.rig.layout.joins.get(section);
-    join.is_some_and(|join| !join.inline) && evaluation.join_kind(section) == Some(JoinKind::Through)
+fn goes_through(evaluation: &Evaluation<'_, '_>, join: JoinId) -> bool {
+    let here = evaluation.rig.chain.join(join);
+    here.inline.is_none() && evaluation.join_kind(join) == Some(JoinKind::Through)
 }
 
-/// The parts of a piece that makes some sections.
-fn parts(evaluation: &Evaluation<'_, '_>, sections: Range<usize>) -> Vec<Part> {
-    let layout = &evaluation.rig.layout;
+/// The parts of a piece that makes some sections, from the first to the last.
+fn parts(evaluation: &Evaluation<'_, '_>, first: SectionId, last: SectionId) -> Vec<Part> {
+    let chain = &evaluation.rig.chain;
     let mut parts = Vec::new();
-    if let Some(above) = sections.start.checked_sub(1) {
-        parts.extend(end(evaluation, above, Carrier::Lower));
+    if let Some(above) = first.above() {
+        parts.extend(end(evaluation, above.join(), Carrier::Lower));
     }
-    let last = sections.end - 1;
-    parts.extend(sections.map(|index| Part {
+    parts.extend(first.down_to(last.below()).map(|id| Part {
         takes: Takes::Finished,
-        length: evaluation.section_length(index),
+        length: evaluation.section_length(id),
     }));
-    if last < layout.joins.len() {
-        parts.extend(end(evaluation, last, Carrier::Upper));
-    } else {
-        let below = layout.flies.iter().enumerate();
-        let mut point = below.filter(|(_, fly)| fly.above == last + 1 && fly.at != FlyAt::Inline);
-        parts.extend(point.next().map(|(index, _)| fly_knot(evaluation, index)));
+    match chain.join_below(last) {
+        Some(join) => parts.extend(end(evaluation, join, Carrier::Upper)),
+        None => {
+            let point = chain.flies().find(|(_, fly)| fly.at == FlyAt::Point);
+            parts.extend(point.map(|(id, _)| fly_knot(evaluation, id)));
+        }
     }
     parts
 }
@@ -175,20 +178,18 @@ enum Carrier {
 }
 
 /// What one line takes at the join below a section.
-fn end(evaluation: &Evaluation<'_, '_>, join: usize, carrier: Carrier) -> Vec<Part> {
-    let layout = &evaluation.rig.layout;
-    let here = &layout.joins[join];
+fn end(evaluation: &Evaluation<'_, '_>, join: JoinId, carrier: Carrier) -> Vec<Part> {
+    let chain = &evaluation.rig.chain;
+    let here = chain.join(join);
     let mut parts = vec![at_join(evaluation, join)];
-    let tag = here
-        .dropper
-        .filter(|index| layout.droppers[*index].stuff.is_none());
+    let tag = here.dropper.filter(|id| chain.dropper(*id).stuff.is_none());
     match tag.filter(|_| tag_carrier(evaluation, join) == carrier) {
-        Some(index) => {
+        Some(id) => {
             parts.push(Part {
-                takes: Takes::Tag(index),
-                length: evaluation.dropper_length(index),
+                takes: Takes::Tag(id),
+                length: evaluation.dropper_length(id),
             });
-            parts.push(fly_knot(evaluation, layout.droppers[index].fly));
+            parts.push(fly_knot(evaluation, chain.dropper(id).fly));
         }
         None => parts.extend(here.tags.map(|fit| Part {
             takes: Takes::End,
@@ -204,25 +205,19 @@ fn end(evaluation: &Evaluation<'_, '_>, join: usize, carrier: Carrier) -> Vec<Pa
 /// The line whose end becomes the tag: the upper one, whose end points down the leader once the knot is drawn.
 /// The end of a fly line, a sighter or a tapered piece makes no tag: there it is the lower one's. Source: common
 /// practice, no source.
-fn tag_carrier(evaluation: &Evaluation<'_, '_>, join: usize) -> Carrier {
-    let upper = &evaluation.rig.layout.sections[join];
-    let tapered = matches!(upper.stuff.size, Some(LineSize::Tapered(..)));
-    if tapered || matches!(upper.role, "line" | "sighter") {
-        Carrier::Lower
-    } else {
-        Carrier::Upper
+fn tag_carrier(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Carrier {
+    let upper = evaluation.rig.chain.section(join.upper());
+    match (&upper.stuff.size, upper.role) {
+        (Some(LineSize::Tapered(..)), _) | (_, SectionRole::Line | SectionRole::Sighter) => Carrier::Lower,
+        (_, SectionRole::Butt | SectionRole::Taper | SectionRole::Tippet) => Carrier::Upper,
     }
 }
 
 /// The line that a join takes on each side. Where a fly sits on the line, both lines are tied to the fly.
-fn at_join(evaluation: &Evaluation<'_, '_>, join: usize) -> Part {
-    let here = &evaluation.rig.layout.joins[join];
-    if here.inline && here.knot.is_none() && here.ring.is_none() {
-        let mut flies = evaluation.rig.layout.flies.iter().enumerate();
-        let fly = flies.find(|(_, fly)| fly.above == join + 1 && fly.at == FlyAt::Inline);
-        if let Some((index, _)) = fly {
-            return fly_knot(evaluation, index);
-        }
+fn at_join(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Part {
+    let here = evaluation.rig.chain.join(join);
+    if let (Some(fly), None, None) = (here.inline, here.knot, here.ring) {
+        return fly_knot(evaluation, fly);
     }
     let knot = match evaluation.join_kind(join) {
         Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => Some(id),
@@ -234,7 +229,7 @@ fn at_join(evaluation: &Evaluation<'_, '_>, join: usize) -> Part {
     }
 }
 
-fn fly_knot(evaluation: &Evaluation<'_, '_>, fly: usize) -> Part {
+fn fly_knot(evaluation: &Evaluation<'_, '_>, fly: FlyId) -> Part {
     let knot = evaluation.fly_knot(fly);
     Part {
         takes: Takes::FlyKnot(knot),
@@ -242,7 +237,7 @@ fn fly_knot(evaluation: &Evaluation<'_, '_>, fly: usize) -> Part {
     }
 }
 
-fn finished_tag(evaluation: &Evaluation<'_, '_>, dropper: usize) -> Part {
+fn finished_tag(evaluation: &Evaluation<'_, '_>, dropper: DropperId) -> Part {
     Part {
         takes: Takes::Finished,
         length: evaluation.dropper_length(dropper),
@@ -252,7 +247,7 @@ fn finished_tag(evaluation: &Evaluation<'_, '_>, dropper: usize) -> Part {
 fn uses(evaluation: &Evaluation<'_, '_>, knot: Option<BlockId>) -> Outcome {
     match knot.map(|id| evaluation.world.read(id)) {
         Some(Read::Knot(knot)) => knot.uses.clone(),
-        _ => Err(Lack::need("the knot of a join", Some(evaluation.rig.place()))),
+        _ => Err(Missing::new(Unsaid::KnotOfJoin).at(evaluation.rig.place()).into()),
     }
 }
 

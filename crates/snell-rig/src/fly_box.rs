@@ -7,6 +7,7 @@ use crate::blocks::{Bead, Fly, Read, Size};
 use crate::names::Found;
 use crate::project::{BlockId, FileId};
 use crate::rig::Rig;
+use crate::thing::FlyId;
 use crate::value::Value;
 use crate::world::World;
 use snell_syntax::BlockKind;
@@ -108,10 +109,10 @@ pub fn with_other_beads<'p>(world: &World<'p>, fly: &Fly<'p>) -> Vec<Choice<'p>>
 
 impl<'p> Rig<'p> {
     /// Ties another fly on in the place of one of the rig's.
-    pub fn tie(&mut self, fly: usize, choice: &Choice<'p>) {
-        let on = &mut self.layout.flies[fly];
-        on.fly = choice.fly.clone();
-        on.block = choice.block;
-        on.name.clone_from(&choice.words);
+    pub fn tie(&mut self, fly: FlyId, choice: &Choice<'p>) {
+        let tied = self.chain.tied_mut(fly);
+        tied.fly = choice.fly.clone();
+        tied.block = choice.block;
+        tied.name.clone_from(&choice.words);
     }
 }

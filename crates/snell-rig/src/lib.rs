@@ -3,6 +3,7 @@
 //!
 //! It reads no file and prints nothing; it knows no rule and no water physics.
 
+pub mod assumed;
 pub mod blocks;
 pub mod cut;
 pub mod day;
@@ -12,15 +13,19 @@ pub mod faults;
 pub mod fit;
 pub mod fly_box;
 pub mod keywords;
+pub mod lack;
+mod literal;
 pub mod measure;
+pub mod missing;
 mod names;
 pub mod project;
 pub mod rig;
 pub mod shelf;
+pub mod thing;
 pub mod value;
 mod world;
 
 pub use evaluation::Evaluation;
-pub use names::Found;
+pub use names::{Found, Names};
 pub use project::{BlockId, FileId, Project, Source};
 pub use world::World;

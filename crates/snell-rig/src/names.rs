@@ -1,16 +1,21 @@
 //! Which block a name means, seen from the file in which it is written.
 
-use crate::project::{BlockId, BlockRef, FileId, Project};
+use crate::project::{BlockId, BlockRef, FileId, LineRef, Project};
 use rustc_hash::FxHashMap;
-use snell_finding::Finding;
-use snell_syntax::BlockKind;
+use snell_finding::{Code, Finding, Fix, Level};
+use snell_syntax::{BlockKind, Word};
+use snell_text::Place;
 use std::sync::Arc;
 
-/// The blocks of every file by kind and name.
-#[derive(Debug, Default)]
-pub struct Names {
-    files: Vec<FxHashMap<(BlockKind, Arc<str>), BlockId>>,
-    shipped: FxHashMap<(BlockKind, Arc<str>), BlockId>,
+type ByName = FxHashMap<(BlockKind, Arc<str>), BlockId>;
+
+/// The blocks of every file of a project by kind and name.
+#[derive(Debug)]
+pub struct Names<'p> {
+    /// The project.
+    pub project: &'p Project,
+    files: Vec<ByName>,
+    shipped: ByName,
 }
 
 /// What a name was found to mean.
@@ -33,13 +38,17 @@ fn space(kind: BlockKind) -> BlockKind {
     }
 }
 
-impl Names {
+impl<'p> Names<'p> {
     /// Collects the names of a project; a name twice in one file is a fault, and the first stands.
-    pub fn collect(project: &Project) -> (Self, Vec<Finding>) {
-        let mut names = Self::default();
+    pub fn collect(project: &'p Project) -> (Self, Vec<Finding>) {
+        let mut names = Self {
+            project,
+            files: Vec::new(),
+            shipped: ByName::default(),
+        };
         let mut findings = Vec::new();
         for file in project.files() {
-            let mut own: FxHashMap<_, BlockId> = FxHashMap::default();
+            let mut own = ByName::default();
             for block in project.blocks(file) {
                 let Some(head) = block.head() else { continue };
                 let key = (space(head.kind), head.name.folded.clone());
@@ -51,7 +60,7 @@ impl Names {
             }
             if project.ships(file) {
                 names.shipped.extend(own);
-                names.files.push(FxHashMap::default());
+                names.files.push(ByName::default());
             } else {
                 names.files.push(own);
             }
@@ -60,25 +69,25 @@ impl Names {
     }
 
     /// What `name` means in `file`: its own blocks, then those of the files it uses, then the shipped ones.
-    pub fn find(&self, project: &Project, file: FileId, kind: BlockKind, name: &Arc<str>) -> Found {
+    pub fn find(&self, file: FileId, kind: BlockKind, name: &Arc<str>) -> Found {
         let key = (space(kind), name.clone());
         match self.files[file.0 as usize].get(&key) {
             Some(block) => Found::Block(*block),
-            None => self.find_outside(project, file, &key),
+            None => self.find_outside(file, &key),
         }
     }
 
     /// The next block out that has the name of `block` itself.
-    pub fn find_next_out(&self, project: &Project, block: BlockRef<'_>) -> Found {
+    pub fn find_next_out(&self, block: BlockRef<'_>) -> Found {
         let Some(head) = block.head() else {
             return Found::Missing;
         };
         let key = (space(head.kind), head.name.folded.clone());
-        self.find_outside(project, block.id.file, &key)
+        self.find_outside(block.id.file, &key)
     }
 
-    fn find_outside(&self, project: &Project, file: FileId, key: &(BlockKind, Arc<str>)) -> Found {
-        let uses = &project.source(file).uses;
+    fn find_outside(&self, file: FileId, key: &(BlockKind, Arc<str>)) -> Found {
+        let uses = &self.project.source(file).uses;
         let mut used = uses
             .iter()
             .filter_map(|(used, _)| self.files[used.0 as usize].get(key));
@@ -92,29 +101,117 @@ impl Names {
         }
     }
 
-    /// Every name of a kind that `file` sees, nearest first.
-    pub fn visible<'n>(
-        &'n self,
-        project: &'n Project,
-        file: FileId,
-        kind: BlockKind,
-    ) -> impl Iterator<Item = &'n str> {
-        let own = std::iter::once(&self.files[file.0 as usize]);
-        let used = project
-            .source(file)
-            .uses
-            .iter()
-            .map(|(used, _)| &self.files[used.0 as usize]);
-        own.chain(used)
-            .chain(std::iter::once(&self.shipped))
+    /// Every name of a kind that a file sees, sorted.
+    pub fn visible(&self, file: FileId, kind: BlockKind) -> Vec<String> {
+        let uses = self.project.source(file).uses.iter();
+        let tables = std::iter::once(&self.files[file.0 as usize])
+            .chain(uses.map(|(used, _)| &self.files[used.0 as usize]))
+            .chain(std::iter::once(&self.shipped));
+        let mut names: Vec<String> = tables
             .flat_map(|names| names.keys())
-            .filter(move |(space_of, _)| *space_of == space(kind))
-            .map(|(_, name)| &**name)
+            .filter(|(of, _)| *of == space(kind))
+            .map(|(_, name)| name.to_string())
+            .collect();
+        names.sort_unstable();
+        names.dedup();
+        names
     }
 
     /// The shipped block of a kind and name, if there is one.
-    pub fn shipped(&self, kind: BlockKind, name: &Arc<str>) -> Option<BlockId> {
-        self.shipped.get(&(space(kind), name.clone())).copied()
+    pub fn shipped(&self, kind: BlockKind, name: &str) -> Option<BlockId> {
+        self.shipped.get(&(space(kind), Arc::from(name))).copied()
+    }
+
+    /// A block's name as it is compared.
+    pub fn name(&self, id: BlockId) -> &'p str {
+        self.project.block(id).head().map_or("", |head| &head.name.folded)
+    }
+
+    /// Two used files define the same name.
+    pub fn ambiguous(
+        &self,
+        line: LineRef<'_>,
+        place: Place,
+        kind: BlockKind,
+        word: &Word,
+        first: BlockId,
+        second: BlockId,
+    ) -> Box<Finding> {
+        let uses = &line.source.uses;
+        let used = uses
+            .iter()
+            .rev()
+            .find(|(file, _)| [first.file, second.file].contains(file));
+        let at = used.map(|(_, index)| {
+            let used = &line.source.file.uses[*index];
+            used.line.place(line.text_id(), used.path.span)
+        });
+        let written = line.spelled(word);
+        let message = format!("two used files define the {} `{written}`", kind.word());
+        Box::new(
+            Finding::fault(Code::NameAmbiguous, at.unwrap_or(place), message)
+                .here("this file is used")
+                .label(place, "wanted here")
+                .label(self.project.block(first).name_place(), "one")
+                .label(self.project.block(second).name_place(), "the other")
+                .help("use one of the two files, or define the block in this file"),
+        )
+    }
+
+    /// No block has the name.
+    pub fn unknown(&self, line: LineRef<'_>, kind: BlockKind, word: &Word) -> Finding {
+        let place = line.place(word.span);
+        let written = line.spelled(word);
+        let message = format!("there is no {} `{written}` in sight", kind.word());
+        let finding = Finding::fault(Code::NameUnknown, place, message);
+        let known = self.visible(line.file, kind);
+        let others = known
+            .iter()
+            .map(String::as_str)
+            .filter(|known| *known != &*word.folded);
+        match snell_units::nearest(&word.folded, others) {
+            Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+                format!("write `{near}`"),
+                place,
+                near,
+            )),
+            None => finding.help(format!(
+                "define it in this file, or `use` the file that does: `{} {written}`",
+                kind.word()
+            )),
+        }
+    }
+
+    /// Own blocks that stand before shipped ones without being made from them.
+    pub(crate) fn replaced(&self) -> Vec<Finding> {
+        let own = self.project.files().filter(|file| !self.project.ships(*file));
+        let mut findings = Vec::new();
+        for block in own.flat_map(|file| self.project.blocks(file)) {
+            let Some(head) = block.head() else { continue };
+            let adjusts = head
+                .base
+                .as_ref()
+                .is_some_and(|base| base.folded == head.name.folded);
+            let Some(shipped) = self.shipped(head.kind, &head.name.folded) else {
+                continue;
+            };
+            if !adjusts
+                && self
+                    .project
+                    .block(shipped)
+                    .head()
+                    .is_some_and(|other| other.kind == head.kind)
+            {
+                let (word, name) = (head.kind.word(), &head.name.folded);
+                let message =
+                    format!("this {word} `{name}` takes the place of the one that ships with snell");
+                let finding = Finding::new(Code::ShippedReplaced, Level::Advice, block.name_place(), message);
+                findings.push(finding.help(format!(
+                    "to adjust the shipped one, write `{word} {name} from {name}`"
+                )));
+            }
+        }
+        findings
     }
 }
 
@@ -122,7 +219,7 @@ fn twice(block: BlockRef<'_>, first: BlockRef<'_>) -> Finding {
     let word = block.head().map_or("", |head| head.kind.word());
     let name = block.head().map_or("", |head| &*head.name.folded);
     Finding::fault(
-        "name-twice",
+        Code::NameTwice,
         block.name_place(),
         format!("this file has two of the {word} `{name}`"),
     )

@@ -3,9 +3,10 @@
 //! Where a file comes from and how a `use` path was resolved is the caller's
 //! business; here a file is a number.
 
+use crate::shelf;
 use snell_syntax::{Block, Head, Line, Text, Word};
 use snell_text::{Place, Span, TextId};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// A file of a [`Project`].
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
@@ -33,6 +34,18 @@ pub struct Source {
     pub uses: Vec<(FileId, usize)>,
 }
 
+static SHELF: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
+    let source = |page: &shelf::Page| {
+        Arc::new(Source {
+            name: page.name.to_owned(),
+            text: Arc::from(page.text),
+            file: page.file.clone(),
+            uses: Vec::new(),
+        })
+    };
+    shelf::READ.iter().map(source).collect()
+});
+
 /// All files of one evaluation. The shipped ones come first.
 #[derive(Debug, Clone)]
 pub struct Project {
@@ -49,7 +62,7 @@ impl Default for Project {
 impl Project {
     /// A project with further shipped files behind those of the shelf.
     pub fn with_shipped(more: &[Arc<Source>]) -> Self {
-        let mut sources = crate::shelf::sources();
+        let mut sources = SHELF.clone();
         sources.extend_from_slice(more);
         let shipped = sources.len() as u32;
         Self { sources, shipped }

@@ -1,13 +1,17 @@
-//! The blocks that ship: pages in this language, read once a process.
+//! The pages that ship, in this language, read once a process.
 
-use crate::blocks::Read;
-use crate::project::{Project, Source};
-use crate::world::World;
 use snell_syntax::File;
 use snell_text::{FenceTag, Span, TextId};
-use std::sync::{Arc, LazyLock};
+use std::sync::LazyLock;
 
-/// The pages that ship, by name.
+/// A page that ships.
+pub(crate) struct Page {
+    pub(crate) name: &'static str,
+    pub(crate) text: &'static str,
+    pub(crate) file: File,
+}
+
+/// The pages by name.
 const PAGES: &[(&str, &str)] = &[
     ("materials", include_str!("../shelf/materials.md")),
     ("knots", include_str!("../shelf/knots.md")),
@@ -15,14 +19,12 @@ const PAGES: &[(&str, &str)] = &[
     ("dressings", include_str!("../shelf/dressings.md")),
 ];
 
-static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
-    let read = |(index, (name, page)): (usize, &(&str, &str))| {
-        Arc::new(Source {
-            name: (*name).to_owned(),
-            text: Arc::from(*page),
-            file: read_page(page, id(index)),
-            uses: Vec::new(),
-        })
+/// Every page, read.
+pub(crate) static READ: LazyLock<Vec<Page>> = LazyLock::new(|| {
+    let read = |(index, (name, text)): (usize, &(&'static str, &'static str))| Page {
+        name,
+        text,
+        file: read_page(text, id(index)),
     };
     PAGES.iter().enumerate().map(read).collect()
 });
@@ -38,18 +40,6 @@ fn read_page(page: &str, id: TextId) -> File {
         .filter(|fence| fence.tag == FenceTag::Shared);
     let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
     snell_syntax::read(page, id, &passages)
-}
-
-/// The shipped files.
-pub(crate) fn sources() -> Vec<Arc<Source>> {
-    SOURCES.clone()
-}
-
-/// The blocks of the shipped files, each as it reads in every project: they see nothing but each other.
-pub(crate) fn read() -> &'static [Vec<Read<'static>>] {
-    static PROJECT: LazyLock<Project> = LazyLock::new(Project::default);
-    static READ: LazyLock<Vec<Vec<Read<'static>>>> = LazyLock::new(|| World::of_shelf(&PROJECT));
-    &READ
 }
 
 /// The name and text of a shipped page, for reports that point into it.

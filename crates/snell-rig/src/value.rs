@@ -1,10 +1,7 @@
-//! A value that remembers where it came from, and what may be missing of one.
+//! A value that remembers where it came from.
 
-use crate::faults;
-use snell_finding::Finding;
 use snell_text::Place;
 use snell_units::{Dimension, Quantity, System, Unit};
-use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 
 /// A quantity with its spread, the author's units and the places that made it.
@@ -181,127 +178,5 @@ impl Value {
     /// In the units of one system; a spread as its ends.
     pub fn written_in(&self, system: System) -> String {
         written(self.quantity, self.ends, self.unit, system)
-    }
-}
-
-/// Why there is no value.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Lack {
-    /// The rig does not say enough; what it would need.
-    Unknown(Arc<[Need]>),
-    /// A fault stands in the way, and has been reported.
-    Faulty,
-}
-
-/// Something that a rig leaves unsaid.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Need {
-    /// What is missing, in words: `the length of the line`.
-    pub what: String,
-    /// Where it could be said.
-    pub place: Option<Place>,
-    /// Whether the rig is none that has such a thing, rather than one that leaves it unsaid.
-    pub other_kind: bool,
-}
-
-impl Lack {
-    /// One thing is missing.
-    pub fn need(what: impl Into<String>, place: Option<Place>) -> Self {
-        Self::Unknown(Arc::new([Need {
-            what: what.into(),
-            place,
-            other_kind: false,
-        }]))
-    }
-
-    /// The rig has no such thing, and need not have one.
-    pub fn without(what: impl Into<String>, place: Option<Place>) -> Self {
-        Self::Unknown(Arc::new([Need {
-            what: what.into(),
-            place,
-            other_kind: true,
-        }]))
-    }
-
-    /// Whether it only says that the rig is of another kind.
-    pub fn is_of_other_kind(&self) -> bool {
-        matches!(self, Self::Unknown(needs) if needs.iter().any(|need| need.other_kind))
-    }
-}
-
-/// A value, or why there is none.
-pub type Outcome = Result<Value, Lack>;
-
-/// Every value, or all that is missing; a fault wins over what is unknown.
-pub fn all(outcomes: impl IntoIterator<Item = Outcome>) -> Result<Vec<Value>, Lack> {
-    let mut values = Vec::new();
-    let mut needs: Vec<Need> = Vec::new();
-    for outcome in outcomes {
-        match outcome {
-            Ok(value) => values.push(value),
-            Err(Lack::Faulty) => return Err(Lack::Faulty),
-            Err(Lack::Unknown(more)) => {
-                for need in more.iter() {
-                    if !needs.contains(need) {
-                        needs.push(need.clone());
-                    }
-                }
-            }
-        }
-    }
-    if needs.is_empty() {
-        Ok(values)
-    } else {
-        Err(Lack::Unknown(needs.into()))
-    }
-}
-
-/// Something taken because the rig leaves it unsaid.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Assumed {
-    /// What it is about: `the knot between butt and taper 1`.
-    pub what: String,
-    /// What was taken.
-    pub value: String,
-    /// Why.
-    pub why: String,
-}
-
-/// Where an evaluation leaves its faults.
-#[derive(Debug, Default)]
-pub struct Faults {
-    kept: RefCell<Vec<Finding>>,
-    left_out: Cell<usize>,
-}
-
-/// How many findings are kept in one place; a person mends the first ones and checks again.
-const MOST_FINDINGS: usize = 2_000;
-
-impl Faults {
-    /// Keeps a finding.
-    pub fn report(&self, finding: Finding) {
-        let mut kept = self.kept.borrow_mut();
-        if kept.len() < MOST_FINDINGS {
-            kept.push(finding);
-        } else {
-            self.left_out.set(self.left_out.get() + 1);
-        }
-    }
-
-    /// Keeps a finding and stands for the value that it spoils.
-    pub fn lack(&self, finding: Finding) -> Lack {
-        self.report(finding);
-        Lack::Faulty
-    }
-
-    /// All findings kept, and one that tells of those left out.
-    pub fn into_inner(self) -> Vec<Finding> {
-        let mut kept = self.kept.into_inner();
-        if let (count @ 1.., Some(last)) = (self.left_out.get(), kept.last()) {
-            let message = format!("{count} more faults are not told; those above are the first");
-            let finding = Finding::fault(faults::FAULTS_LEFT_OUT, last.place(), message);
-            kept.push(finding.help("mend the first ones and check again"));
-        }
-        kept
     }
 }

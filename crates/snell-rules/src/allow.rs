@@ -2,14 +2,13 @@
 //! nothing.
 
 use crate::apply::{Breach, Skip};
-use crate::faults;
 use crate::rulebook::Books;
-use snell_finding::{Finding, Level};
+use snell_finding::{Code, Finding, Level};
 use snell_rig::Evaluation;
+use snell_rig::faults::Faults;
 use snell_rig::fit::Given;
 use snell_rig::keywords::Take;
 use snell_rig::rig::Rig;
-use snell_rig::value::Faults;
 use snell_syntax::{ExprKind, Word};
 
 /// Whether a breach is to be heard, with the rig's `allow` lines judged.
@@ -61,5 +60,5 @@ fn idle(allow: &Given<'_>, word: &Word) -> Finding {
         "this silences nothing: `{}` finds nothing here",
         allow.line.spelled(word)
     );
-    Finding::new(faults::ALLOW_IDLE, Level::Advice, allow.line.whole(), message).help("take the line out")
+    Finding::new(Code::AllowIdle, Level::Advice, allow.line.whole(), message).help("take the line out")
 }

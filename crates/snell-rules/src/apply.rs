@@ -7,12 +7,15 @@ use crate::rule::{Guard, Rule};
 use crate::rulebook::{Applied, Books};
 use crate::say;
 use crate::scope::RuleScope;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Finding, FindingCode, Fix};
 use snell_rig::BlockId;
 use snell_rig::Evaluation;
-use snell_rig::evaluation::{Answer, verdict};
+use snell_rig::evaluation::{Answer, MissingWords, verdict};
+use snell_rig::faults::Faults;
+use snell_rig::lack::Lack;
 use snell_rig::measure::{Kind, Thing};
-use snell_rig::value::{Cause, Faults, Lack, Need, Value};
+use snell_rig::missing::Missing;
+use snell_rig::value::{Cause, Value};
 use snell_syntax::Condition;
 use snell_text::Place;
 use std::sync::Arc;
@@ -47,7 +50,7 @@ pub struct Skipped {
     /// What the rule looked at: a part's name, or the rig's.
     pub of: String,
     /// What is missing.
-    pub needs: Vec<String>,
+    pub needs: Vec<MissingWords>,
 }
 
 /// What a rule found at one thing, before it is made a finding.
@@ -62,7 +65,7 @@ pub(crate) struct Breach<'r, 'p> {
 pub(crate) struct Skip<'r, 'p> {
     pub(crate) applied: &'r Applied<'p>,
     thing: Thing,
-    needs: Arc<[Need]>,
+    needs: Arc<[Missing]>,
 }
 
 impl Skip<'_, '_> {
@@ -72,16 +75,15 @@ impl Skip<'_, '_> {
     }
 
     /// What is told of it; a rule about something that this kind of rig need not have has nothing to ask.
-    fn told(&self, evaluation: &Evaluation<'_, '_>, faults: &Faults) -> Option<Skipped> {
-        if self.needs.iter().any(|need| need.other_kind) {
+    fn told(&self, evaluation: &Evaluation<'_, '_>) -> Option<Skipped> {
+        if self.lack().is_of_other_kind() {
             return None;
         }
-        let scope = RuleScope::new(evaluation, self.thing, &self.applied.limits, faults);
         Some(Skipped {
             rule: self.applied.rule.name.to_owned(),
             rig: evaluation.rig.name.clone(),
-            of: say::name(&scope, self.thing),
-            needs: self.needs.iter().map(|need| need.what.clone()).collect(),
+            of: evaluation.rig.name_of(self.thing),
+            needs: self.needs.iter().map(|need| evaluation.words_of(need)).collect(),
         })
     }
 }
@@ -131,10 +133,7 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
         }
     }
     if wanted == Wanted::Skipped {
-        outcome.skipped = skips
-            .iter()
-            .filter_map(|skip| skip.told(evaluation, &faults))
-            .collect();
+        outcome.skipped = skips.iter().filter_map(|skip| skip.told(evaluation)).collect();
     }
     outcome.faults = faults.into_inner();
     outcome
@@ -217,23 +216,15 @@ fn passes(scope: &RuleScope<'_, '_, '_>, guards: &[&Guard<'_>]) -> Result<bool, 
 
 /// Every thing of a kind on the rig.
 fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
-    let layout = &evaluation.rig.layout;
-    let all = |count: usize, thing: fn(usize) -> Thing| (0..count).map(thing).collect();
+    let chain = &evaluation.rig.chain;
     match each {
-        Some(Kind::Section) => all(layout.sections.len(), Thing::Section),
-        Some(Kind::Join) => all(layout.joins.len(), Thing::Join),
-        Some(Kind::Dropper) => all(layout.droppers.len(), Thing::Dropper),
-        Some(Kind::Gap) => all(layout.flies.len().saturating_sub(1), Thing::Gap),
-        Some(Kind::Fly) => all(layout.flies.len(), Thing::Fly),
-        Some(Kind::Shot) => {
-            let shots = layout
-                .on_line
-                .iter()
-                .enumerate()
-                .filter(|(_, item)| item.kind == snell_rig::rig::OnLineKind::Shot);
-            shots.map(|(index, _)| Thing::Shot(index)).collect()
-        }
-        _ => vec![Thing::Rig],
+        Some(Kind::Section) => chain.sections().map(|(id, _)| Thing::Section(id)).collect(),
+        Some(Kind::Join) => chain.joins().map(Thing::Join).collect(),
+        Some(Kind::Dropper) => chain.droppers().map(Thing::Dropper).collect(),
+        Some(Kind::Gap) => chain.gaps().map(Thing::Gap).collect(),
+        Some(Kind::Fly) => chain.flies().map(|(id, _)| Thing::Fly(id)).collect(),
+        Some(Kind::Shot) => chain.shots().map(Thing::Shot).collect(),
+        Some(Kind::Rig | Kind::Rod | Kind::Water) | None => vec![Thing::Rig],
     }
 }
 
@@ -304,9 +295,14 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
         None => (part, String::new()),
     };
     let rule = &breach.applied.rule;
-    let mut finding = Finding::new(rule.name.to_owned(), breach.applied.level, place, said)
-        .here(here)
-        .rig(&rig.name);
+    let mut finding = Finding::new(
+        FindingCode::Rule(rule.name.to_owned().into()),
+        breach.applied.level,
+        place,
+        said,
+    )
+    .here(here)
+    .rig(&rig.name);
     for (place, told) in labels {
         let told = match rig.base.filter(|_| !own(&place) && in_base(evaluation, place)) {
             Some(base) if told.is_empty() => format!("from {base}"),
@@ -328,8 +324,8 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
 
 /// Whether a place lies in one of the rigs that this one is made from.
 fn in_base(evaluation: &Evaluation<'_, '_>, place: Place) -> bool {
-    let chain = snell_rig::blocks::chain(evaluation.world, evaluation.rig.block).unwrap_or_default();
-    let lines = chain.iter().flat_map(|block| block.lines());
+    let bases = snell_rig::blocks::lineage(&evaluation.world.names, evaluation.rig.block).unwrap_or_default();
+    let lines = bases.iter().flat_map(|block| block.lines());
     lines
         .into_iter()
         .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
@@ -337,14 +333,6 @@ fn in_base(evaluation: &Evaluation<'_, '_>, place: Place) -> bool {
 
 /// The line that writes a thing; of the whole rig, its name.
 fn place_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Place {
-    let layout = &evaluation.rig.layout;
-    match thing {
-        Thing::Section(index) => layout.sections[index].part.given.line.whole(),
-        Thing::Join(index) => layout.sections[index + 1].part.given.line.whole(),
-        Thing::Dropper(index) => layout.droppers[index].part.given.line.whole(),
-        Thing::Gap(index) => layout.flies[index].part.given.line.whole(),
-        Thing::Fly(index) => layout.flies[index].part.given.line.whole(),
-        Thing::Shot(index) => layout.on_line[index].given.line.whole(),
-        Thing::Rig | Thing::Rod | Thing::Water => evaluation.rig.place(),
-    }
+    let part = evaluation.rig.chain.part_of(thing);
+    part.map_or_else(|| evaluation.rig.place(), snell_rig::rig::Part::place)
 }

@@ -8,8 +8,9 @@ use crate::apply::breaches;
 use crate::rulebook::Applied;
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;
+use snell_rig::faults::Faults;
+use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::Thing;
-use snell_rig::value::{Faults, Lack, Outcome};
 
 impl<'p> Applied<'p> {
     /// Whether a rig breaks the rule. Of what a rig of its kind need not have, nothing is asked.

@@ -7,7 +7,6 @@ mod allow;
 mod apply;
 mod ask;
 mod book;
-mod faults;
 pub mod fit;
 mod length;
 mod mend;
@@ -18,6 +17,5 @@ mod scope;
 
 pub use apply::{Found, Outcome, Skipped, Wanted, apply};
 pub use book::{Page, page, pages, project};
-pub use faults::FAULTS;
 pub use rule::{Guard, Mend, Rule};
 pub use rulebook::{Applied, Books};

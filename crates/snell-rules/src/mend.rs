@@ -12,10 +12,11 @@ use snell_finding::{Edit, Fix};
 use snell_rig::Evaluation;
 use snell_rig::evaluate::evaluate;
 use snell_rig::evaluation::verdict;
+use snell_rig::faults::Faults;
 use snell_rig::fit::Fit;
 use snell_rig::measure::Thing;
 use snell_rig::rig::Part;
-use snell_rig::value::{Faults, Value};
+use snell_rig::value::Value;
 use snell_syntax::{ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
@@ -98,17 +99,13 @@ impl<'p> Mends<'_, '_, 'p> {
 
 /// Every part whose length is one plain quantity.
 fn candidates<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>) -> Vec<Candidate<'e, 'p>> {
-    let layout = &evaluation.rig.layout;
-    let sections = layout
-        .sections
-        .iter()
-        .enumerate()
-        .map(|(index, section)| (layout.section_name(index), &section.part));
-    let droppers = layout
-        .droppers
-        .iter()
-        .enumerate()
-        .map(|(index, dropper)| (layout.dropper_name(index), &dropper.part));
+    let chain = &evaluation.rig.chain;
+    let sections = chain
+        .sections()
+        .map(|(id, section)| (chain.section_name(id), section.part));
+    let droppers = chain
+        .droppers()
+        .map(|id| (chain.dropper_name(id), chain.dropper(id).part));
     let plain = |(name, part): (String, &'e Part<'p>)| {
         let fit = part.length()?;
         let plain = matches!(&fit.expr.kind, ExprKind::Single(single) if is_quantity(single));

@@ -1,11 +1,11 @@
 //! A rule as it is read: what it looks at, when, what it asks for and says.
 
-use crate::faults;
 use crate::say::{self, Piece};
-use snell_finding::{Finding, Level};
+use snell_finding::{Code, Finding, Level};
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Key, OwnKey, RuleKey};
 use snell_rig::measure::Kind;
 use snell_rig::project::{BlockRef, LineRef};
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, World};
 use snell_syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain};
 use snell_text::Place;
@@ -81,7 +81,7 @@ pub struct Mend<'p> {
 impl<'p> Rule<'p> {
     /// Reads a rule; what it lacks is reported, once, by the block itself.
     pub fn read(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Option<Self> {
-        let chain = snell_rig::blocks::chain(world, block).ok()?;
+        let bases = snell_rig::blocks::lineage(&world.names, block).ok()?;
         let mut rule = Self {
             id: block.id,
             name: world.name(block.id),
@@ -97,7 +97,7 @@ impl<'p> Rule<'p> {
             source: None,
         };
         // Lines said twice are reported where blocks are read.
-        for line in snell_rig::blocks::merged(&chain, &Faults::default()) {
+        for line in snell_rig::blocks::merged(&bases, &Faults::default()) {
             rule.take(line, faults);
         }
         rule.complete(block, faults).then_some(rule)
@@ -114,14 +114,14 @@ impl<'p> Rule<'p> {
     fn take(&mut self, line: LineRef<'p>, faults: &Faults) {
         match &*line.line.form {
             Form::Bind(bind) => self.limits.push((line, bind)),
-            Form::Claim(claim) => match &*claim.key.folded {
-                key @ ("when" | "unless") => self.when.push(Guard {
+            Form::Claim(claim) => match OwnKey::of(&claim.key.folded) {
+                Some(key @ (OwnKey::When | OwnKey::Unless)) => self.when.push(Guard {
                     line,
                     claim,
-                    silences: key == "unless",
+                    silences: key == OwnKey::Unless,
                 }),
-                "keep" => self.keep.push((line, claim)),
-                _ => {}
+                Some(OwnKey::Keep) => self.keep.push((line, claim)),
+                Some(OwnKey::Let | OwnKey::Limit | OwnKey::Expect | OwnKey::Change) | None => {}
             },
             Form::Plain(plain) => self.plain(line, plain, faults),
             _ => {}
@@ -130,20 +130,19 @@ impl<'p> Rule<'p> {
 
     fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain, faults: &Faults) {
         let text = plain.text.map(|text| line.text(text));
-        match &*plain.key.folded {
-            "about" => self.about = text,
-            "source" => self.source = text,
-            "for" => self.each = plain.items.get(1).and_then(word).and_then(Kind::of),
-            "level" => {
-                self.level = plain
-                    .items
-                    .first()
-                    .and_then(word)
-                    .and_then(level)
-                    .unwrap_or(self.level)
+        let Some(key) = RuleKey::of(&plain.key.folded) else {
+            return;
+        };
+        match key {
+            RuleKey::About => self.about = text,
+            RuleKey::Source => self.source = text,
+            RuleKey::For => self.each = plain.items.get(1).and_then(word).and_then(Kind::of),
+            RuleKey::Level => {
+                let level = plain.items.first().and_then(word).and_then(level);
+                self.level = level.unwrap_or(self.level);
             }
-            "mend" => self.mend = mend(line, plain),
-            "say" => {
+            RuleKey::Mend => self.mend = mend(line, plain),
+            RuleKey::Say => {
                 self.say_line = Some(line);
                 match plain.text.map(|text| say::read(line, text)) {
                     Some(Ok(pieces)) => self.say = pieces,
@@ -151,7 +150,6 @@ impl<'p> Rule<'p> {
                     None => {}
                 }
             }
-            _ => {}
         }
     }
 
@@ -163,11 +161,7 @@ impl<'p> Rule<'p> {
         };
         if !block.block.broken {
             let message = format!("the rule `{}` has no {lacks}", self.name);
-            faults.report(Finding::fault(
-                faults::RULE_INCOMPLETE,
-                block.name_place(),
-                message,
-            ));
+            faults.report(Finding::fault(Code::RuleIncomplete, block.name_place(), message));
         }
         false
     }

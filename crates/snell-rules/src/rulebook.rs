@@ -1,14 +1,14 @@
 //! Which rules a rig is held against, with what limits and levels.
 
 use crate::book::SAFETY;
-use crate::faults;
 use crate::rule::{Rule, level};
 use crate::scope::Limit;
 use rustc_hash::{FxHashMap, FxHashSet};
-use snell_finding::{Finding, Fix, Level};
+use snell_finding::{Code, Finding, Fix, Level};
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Key, RulebookKey};
 use snell_rig::project::{BlockRef, FileId, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, Found, Project, World};
 use snell_syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
@@ -95,7 +95,7 @@ impl<'w, 'p> Books<'w, 'p> {
             .settings
             .method
             .as_ref()
-            .map_or("every-rig", |method| method.value.as_str());
+            .map_or("every-rig", |method| method.value.word());
         let mut books: Vec<BlockId> = self
             .world
             .shipped(BlockKind::Rulebook, SAFETY)
@@ -167,34 +167,38 @@ impl<'w, 'p> Books<'w, 'p> {
                 true => format!("the rulebook `{name}` takes itself in"),
                 false => format!("more than {DEEPEST} rulebooks take one another in here"),
             };
-            faults.report(Finding::fault(faults::BOOK_LOOP, book.name_place(), message));
+            faults.report(Finding::fault(Code::RulebookLoop, book.name_place(), message));
             return;
         }
         // What was taken in once stands; to take it in again at every turn would never end.
         if !gathering.met.insert(book.id) {
             return;
         }
-        let Ok(chain) = snell_rig::blocks::chain(self.world, book) else {
+        let Ok(bases) = snell_rig::blocks::lineage(&self.world.names, book) else {
             return;
         };
         gathering.open.push(book.id);
-        let lines = snell_rig::blocks::merged(&chain, &Faults::default());
+        let lines = snell_rig::blocks::merged(&bases, &Faults::default());
         let plain = |line: &LineRef<'p>| match &*line.line.form {
             Form::Plain(plain) => Some((*line, plain)),
             _ => None,
         };
         // Rules are taken in before they are adjusted, in whatever order the lines stand.
-        for key in ["with", "without", "set", "level"] {
-            for (line, plain) in lines
-                .iter()
-                .filter_map(plain)
-                .filter(|(_, plain)| *plain.key.folded == *key)
-            {
+        let turns = [
+            RulebookKey::With,
+            RulebookKey::Without,
+            RulebookKey::Set,
+            RulebookKey::Level,
+        ];
+        for turn in turns {
+            for (line, plain) in lines.iter().filter_map(plain) {
+                let key = RulebookKey::of(&plain.key.folded).filter(|key| *key == turn);
                 match key {
-                    "with" => self.with(line, plain, file, gathering, faults),
-                    "without" => self.without(line, plain, file, gathering, faults),
-                    "set" => self.set(line, plain, file, gathering, faults),
-                    _ => self.level(line, plain, file, gathering, faults),
+                    Some(RulebookKey::With) => self.with(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Without) => self.without(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Set) => self.set(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Level) => self.level(line, plain, file, gathering, faults),
+                    Some(RulebookKey::Edition | RulebookKey::Source) | None => {}
                 }
             }
         }
@@ -305,7 +309,7 @@ impl<'w, 'p> Books<'w, 'p> {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("there is no rule `{written}` in sight");
-        let finding = Finding::fault(faults::RULE_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::RuleUnknown, place, message);
         let known = self.world.visible(file, BlockKind::Rule);
         match snell_units::nearest(&word.folded, known.iter().map(String::as_str)) {
             Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
@@ -329,8 +333,8 @@ fn derived(world: &World<'_>) -> FxHashMap<BlockId, Vec<BlockId>> {
             .head()
             .is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some())
         {
-            let chain = snell_rig::blocks::chain(world, block).unwrap_or_default();
-            for base in chain.iter().filter(|base| base.id != block.id) {
+            let bases = snell_rig::blocks::lineage(&world.names, block).unwrap_or_default();
+            for base in bases.iter().filter(|base| base.id != block.id) {
                 derived.entry(base.id).or_default().push(block.id);
             }
         }
@@ -371,7 +375,7 @@ fn no_limit(line: LineRef<'_>, rule: &Rule<'_>, word: &Word, limit: &Word) -> Fi
         line.spelled(word),
         line.spelled(limit)
     );
-    let finding = Finding::fault(faults::RULE_UNKNOWN, line.place(limit.span), message);
+    let finding = Finding::fault(Code::RuleUnknown, line.place(limit.span), message);
     let known: Vec<String> = rule
         .limits
         .iter()

@@ -1,13 +1,13 @@
 //! What a finding says: text with measures in braces.
 
-use crate::faults;
 use crate::scope::RuleScope;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_rig::evaluate::evaluate;
 use snell_rig::evaluation::{Meaning, Subjects};
-use snell_rig::measure::{Get, Thing};
+use snell_rig::lack::Lack;
+use snell_rig::measure::Get;
 use snell_rig::project::LineRef;
-use snell_rig::value::{Lack, Value};
+use snell_rig::value::Value;
 use snell_syntax::{Expr, ExprKind, Text};
 use snell_text::Span;
 
@@ -51,7 +51,7 @@ pub(crate) fn read(line: LineRef<'_>, text: Text) -> Result<Vec<Piece>, Box<Find
 
 fn broken(line: LineRef<'_>, span: Span, why: &str) -> Box<Finding> {
     let help = "a measure stands in braces: `{gap.length}`";
-    Box::new(Finding::fault(faults::SAY_BROKEN, line.place(span), why).help(help))
+    Box::new(Finding::fault(Code::SayBroken, line.place(span), why).help(help))
 }
 
 /// The text for one thing, and the values in it.
@@ -82,7 +82,7 @@ fn asked(
 ) -> Result<String, Lack> {
     if let ExprKind::Path(path) = &expr.kind {
         match scope.meaning(line, path)? {
-            Meaning::Thing(thing) => return Ok(name(scope, thing)),
+            Meaning::Thing(thing) => return Ok(scope.evaluation.rig.name_of(thing)),
             Meaning::Measure(measure, thing) => {
                 if let Get::Words(_) = measure.get {
                     return Ok(measure.words(scope.evaluation, thing).join(" "));
@@ -95,20 +95,4 @@ fn asked(
     let written = scope.evaluation.written(&value);
     values.push(value);
     Ok(written)
-}
-
-/// What a thing is called.
-pub(crate) fn name(scope: &RuleScope<'_, '_, '_>, thing: Thing) -> String {
-    let layout = &scope.evaluation.rig.layout;
-    match thing {
-        Thing::Rig => scope.evaluation.rig.name.clone(),
-        Thing::Section(index) => layout.section_name(index),
-        Thing::Join(index) => layout.join_name(index),
-        Thing::Dropper(index) => layout.dropper_name(index),
-        Thing::Gap(index) => layout.gap_name(index),
-        Thing::Fly(index) => layout.fly_name(index),
-        Thing::Shot(_) => "the shot".to_owned(),
-        Thing::Rod => "the rod".to_owned(),
-        Thing::Water => "the water".to_owned(),
-    }
 }

@@ -4,9 +4,11 @@
 use snell_rig::Evaluation;
 use snell_rig::evaluate::{Constants, Scope, evaluate};
 use snell_rig::evaluation::{Meaning, Subjects};
+use snell_rig::faults::Faults;
+use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{Get, Thing};
 use snell_rig::project::LineRef;
-use snell_rig::value::{Causes, Faults, Lack, Outcome, Value};
+use snell_rig::value::{Causes, Value};
 use snell_syntax::{Expr, ExprKind, Word};
 use snell_text::Span;
 use std::cell::Cell;

@@ -8,7 +8,7 @@ use carets::{Expected, carets, line_start};
 use common::findings;
 use snell_finding::{Finding, Level};
 use snell_rig::World;
-use snell_rig::value::Faults;
+use snell_rig::faults::Faults;
 use snell_rules::Books;
 use snell_syntax::BlockKind;
 use snell_text::FenceTag;

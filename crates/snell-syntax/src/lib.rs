@@ -21,7 +21,6 @@ mod token;
 mod tree;
 mod words;
 
-pub use faults::FAULTS;
 pub use layout::has_lost_indent;
 pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
 pub use standalone::expression;

@@ -6,7 +6,8 @@ use super::{Units, file_of};
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_picture::{Medium, Scene, hanging};
-use snell_rig::value::{Faults, Value};
+use snell_rig::faults::Faults;
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 
 /// A rig with its picture.

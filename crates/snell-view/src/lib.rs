@@ -29,25 +29,59 @@ pub use written::{Off, Units, Written};
 
 use indexmap::IndexMap;
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_finding::Finding;
+use snell_rig::evaluation::{AssumedWords, MissingWords};
+use snell_rig::faults::Faults;
+use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{self, Get, Measure, Thing};
 use snell_rig::project::BlockRef;
-use snell_rig::value::{Assumed, Faults, Lack, Outcome, Value};
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 use std::collections::BTreeSet;
+use std::fmt;
 
-/// What a measure needs that a fault stands before.
-pub const HIDDEN: &str = "a fault to be mended";
+/// What keeps a measure from being told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Need {
+    /// Something that the rig leaves unsaid.
+    Missing(MissingWords),
+    /// A fault.
+    Mended,
+}
 
-/// What a lack needs, in words.
-pub fn needs_of(lack: &Lack) -> Vec<String> {
-    match lack {
-        Lack::Unknown(needs) => needs.iter().map(|need| need.what.clone()).collect(),
-        Lack::Faulty => vec![HIDDEN.to_owned()],
+impl fmt::Display for Need {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing(words) => words.fmt(out),
+            Self::Mended => out.write_str("a fault to be mended"),
+        }
     }
+}
+
+impl Serialize for Need {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+/// What a lack needs.
+pub fn needs_of(evaluation: &Evaluation<'_, '_>, lack: &Lack) -> Vec<Need> {
+    match lack {
+        Lack::Unknown(missing) => {
+            let words = missing.iter().map(|one| evaluation.words_of(one));
+            words.map(Need::Missing).collect()
+        }
+        Lack::Faulty => vec![Need::Mended],
+    }
+}
+
+/// What a lack needs, for people.
+pub fn told_needs(evaluation: &Evaluation<'_, '_>, lack: &Lack) -> Vec<String> {
+    let needs = needs_of(evaluation, lack).into_iter();
+    needs.map(|need| need.to_string()).collect()
 }
 
 /// Measures by name.
@@ -112,6 +146,9 @@ pub struct ShownAssumed {
     pub value: String,
     /// Why.
     pub why: String,
+    /// Of a knot, which: `butt to taper`, `of slate`.
+    #[serde(skip)]
+    pub knot: Option<String>,
 }
 
 /// A measure that cannot be told.
@@ -123,7 +160,8 @@ pub struct ShownUnknown {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub part: Option<String>,
     /// What is missing.
-    pub needs: Vec<String>,
+    #[schemars(with = "Vec<String>")]
+    pub needs: Vec<Need>,
 }
 
 /// Every rig of a notebook that `wanted` picks by its name and file, and the findings of evaluating them.
@@ -169,19 +207,13 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
         units,
         unknown: Vec::new(),
     };
-    let layout = &evaluation.rig.layout;
+    let chain = &evaluation.rig.chain;
     let measures = shower.measures(Thing::Rig, "");
-    let sections = shower.parts(layout.sections.len(), Thing::Section, |index| {
-        layout.section_name(index)
-    });
-    let joins = shower.parts(layout.joins.len(), Thing::Join, |index| layout.join_name(index));
-    let droppers = shower.parts(layout.droppers.len(), Thing::Dropper, |index| {
-        layout.dropper_name(index)
-    });
-    let gaps = shower.parts(layout.flies.len().saturating_sub(1), Thing::Gap, |index| {
-        layout.gap_name(index)
-    });
-    let flies = shower.parts(layout.flies.len(), Thing::Fly, |index| layout.fly_name(index));
+    let sections = shower.parts(chain.sections().map(|(id, _)| Thing::Section(id)));
+    let joins = shower.parts(chain.joins().map(Thing::Join));
+    let droppers = shower.parts(chain.droppers().map(Thing::Dropper));
+    let gaps = shower.parts(chain.gaps().map(Thing::Gap));
+    let flies = shower.parts(chain.flies().map(|(id, _)| Thing::Fly(id)));
     let rows = rows::rows(&shower);
     let unknown = shower.unknown;
     let place = evaluation.rig.place();
@@ -209,7 +241,7 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
         droppers,
         gaps,
         flies,
-        assumed: evaluation.assumed().into_iter().map(ShownAssumed::from).collect(),
+        assumed: ShownAssumed::all(evaluation),
         unknown,
         rows,
     })
@@ -218,16 +250,24 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
 impl ShownAssumed {
     /// Whether it is a knot that the rig leaves unsaid.
     pub fn is_of_a_knot(&self) -> bool {
-        self.what.starts_with("the knot")
+        self.knot.is_some()
+    }
+
+    /// All that was assumed of a rig so far.
+    pub fn all(evaluation: &Evaluation<'_, '_>) -> Vec<Self> {
+        let assumed = evaluation.assumed();
+        let words = assumed.iter().map(|one| evaluation.assumed_words(one));
+        words.map(Self::from).collect()
     }
 }
 
-impl From<Assumed> for ShownAssumed {
-    fn from(assumed: Assumed) -> Self {
+impl From<AssumedWords> for ShownAssumed {
+    fn from(words: AssumedWords) -> Self {
         Self {
-            what: assumed.what,
-            value: assumed.value,
-            why: assumed.why,
+            what: words.what,
+            value: words.value,
+            why: words.why.to_owned(),
+            knot: words.knot,
         }
     }
 }
@@ -241,7 +281,7 @@ fn settings(
     let settings = &evaluation.rig.settings;
     let mut shown = IndexMap::new();
     if let Some(method) = &settings.method {
-        shown.insert("method", method.value.clone());
+        shown.insert("method", method.value.word().to_owned());
     }
     let named = |block: Option<snell_rig::BlockId>, place: snell_text::Place, key: &str| match block {
         Some(id) => {
@@ -275,18 +315,13 @@ struct Shower<'e, 'w, 'p> {
 }
 
 impl Shower<'_, '_, '_> {
-    fn parts(
-        &mut self,
-        count: usize,
-        thing: fn(usize) -> Thing,
-        name: impl Fn(usize) -> String,
-    ) -> Vec<ShownPart> {
-        let part = |index| {
-            let name = name(index);
-            let measures = self.measures(thing(index), &name);
+    fn parts(&mut self, things: impl Iterator<Item = Thing>) -> Vec<ShownPart> {
+        let part = |thing| {
+            let name = self.evaluation.rig.name_of(thing);
+            let measures = self.measures(thing, &name);
             ShownPart { name, measures }
         };
-        (0..count).map(part).collect()
+        things.map(part).collect()
     }
 
     fn measures(&mut self, thing: Thing, of: &str) -> Measures {
@@ -320,7 +355,7 @@ impl Shower<'_, '_, '_> {
         if lack.is_of_other_kind() {
             return;
         }
-        let needs = needs_of(&lack);
+        let needs = needs_of(self.evaluation, &lack);
         let part = (!of.is_empty()).then(|| of.to_owned());
         self.unknown.push(ShownUnknown {
             measure: measure.name,

@@ -2,9 +2,10 @@
 
 use super::{Shower, Written};
 use snell_rig::evaluation::JoinKind;
+use snell_rig::lack::Outcome;
 use snell_rig::measure::{self, Kind, Thing};
-use snell_rig::rig::{FlyAt, OnLineKind};
-use snell_rig::value::Outcome;
+use snell_rig::rig::{Part, PartId};
+use snell_rig::thing::{FlyId, SectionId};
 
 /// What a row shows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -39,94 +40,89 @@ pub struct Row {
 }
 
 pub(super) fn rows(shower: &Shower<'_, '_, '_>) -> Vec<Row> {
-    let evaluation = shower.evaluation;
-    let layout = &evaluation.rig.layout;
+    let chain = &shower.evaluation.rig.chain;
+    let mut to_point = None;
     let mut rows = Vec::new();
-    for (index, section) in layout.sections.iter().enumerate() {
-        let get = |name| written(shower, Thing::Section(index), Kind::Section, name);
-        rows.push(Row {
-            place: Place::Section,
-            part: layout.section_name(index),
-            length: get("length"),
-            to_point: get("to-point"),
-            diameter: get("diameter"),
-            rated: get("rated"),
-            what: section.part.written_stuff(),
-            knot: below(shower, index),
-        });
-        rows.extend(at(shower, index + 1));
+    for (id, part) in chain.parts() {
+        let row = match id {
+            PartId::Section(id) => {
+                let row = section(shower, id);
+                to_point.clone_from(&row.to_point);
+                row
+            }
+            PartId::Shot(_) | PartId::Float(_) | PartId::Ring(_) => between(part, to_point.clone()),
+            PartId::Dropper(id) => {
+                let length = shower.written(&shower.evaluation.dropper_length(id));
+                let name = chain.dropper_name(id);
+                tied(shower, chain.dropper(id).fly, name, length, to_point.clone())
+            }
+            PartId::Inline(id) | PartId::Point(id) => {
+                let name = part.kind().word().to_owned();
+                tied(shower, id, name, None, to_point.clone())
+            }
+            // It is told at the piece above it.
+            PartId::Knot(_) => continue,
+        };
+        rows.push(row);
     }
     rows
 }
 
-/// What sits below `above` sections.
-fn at(shower: &Shower<'_, '_, '_>, above: usize) -> Vec<Row> {
-    let evaluation = shower.evaluation;
-    let layout = &evaluation.rig.layout;
-    let to_point = written(shower, Thing::Section(above - 1), Kind::Section, "to-point");
-    let row = |place, part: String, length: Option<Written>, what: String, knot: String| Row {
-        place,
-        part,
-        length,
-        to_point: to_point.clone(),
+fn section(shower: &Shower<'_, '_, '_>, id: SectionId) -> Row {
+    let chain = &shower.evaluation.rig.chain;
+    let get = |name| written(shower, Thing::Section(id), Kind::Section, name);
+    Row {
+        place: Place::Section,
+        part: chain.section_name(id),
+        length: get("length"),
+        to_point: get("to-point"),
+        diameter: get("diameter"),
+        rated: get("rated"),
+        what: chain.section(id).part.written_stuff(),
+        knot: below(shower, id),
+    }
+}
+
+/// What sits on the line or joins two pieces of it.
+fn between(part: &Part<'_>, to_point: Option<Written>) -> Row {
+    Row {
+        place: Place::Between,
+        part: part.kind().word().to_owned(),
+        length: None,
+        to_point,
         diameter: None,
         rated: None,
-        what,
-        knot,
-    };
-    let mut rows = Vec::new();
-    for item in layout.on_line.iter().filter(|item| item.above == above) {
-        let part = match item.kind {
-            OnLineKind::Shot => "shot",
-            OnLineKind::Float => "float",
-        };
-        rows.push(row(
-            Place::Between,
-            part.to_owned(),
-            None,
-            item.given.written_values(),
-            String::new(),
-        ));
+        what: part.given.written_values(),
+        knot: String::new(),
     }
-    if let Some(ring) = layout.joins.get(above - 1).and_then(|join| join.ring) {
-        let what = ring.line.written(ring.expr.span).to_owned();
-        rows.push(row(Place::Between, "ring".to_owned(), None, what, String::new()));
+}
+
+fn tied(
+    shower: &Shower<'_, '_, '_>,
+    id: FlyId,
+    part: String,
+    length: Option<Written>,
+    to_point: Option<Written>,
+) -> Row {
+    let evaluation = shower.evaluation;
+    let knot = evaluation.fly_knot(id);
+    Row {
+        place: Place::Fly,
+        part,
+        length,
+        to_point,
+        diameter: None,
+        rated: None,
+        what: evaluation.rig.chain.fly(id).tied.described(evaluation.world),
+        knot: knot.map_or("", |id| evaluation.world.name(id)).to_owned(),
     }
-    for (index, fly) in layout
-        .flies
-        .iter()
-        .enumerate()
-        .filter(|(_, fly)| fly.above == above)
-    {
-        let (part, length) = match fly.at {
-            FlyAt::Dropper(dropper) => {
-                let length = evaluation.dropper_length(dropper);
-                (layout.dropper_name(dropper), shower.written(&length))
-            }
-            FlyAt::Inline => ("inline".to_owned(), None),
-            FlyAt::Point => ("point".to_owned(), None),
-        };
-        let knot = evaluation
-            .fly_knot(index)
-            .map_or("", |id| evaluation.world.name(id));
-        rows.push(row(
-            Place::Fly,
-            part,
-            length,
-            fly.described(evaluation.world),
-            knot.to_owned(),
-        ));
-    }
-    rows
 }
 
 /// The knot below a section.
-fn below(shower: &Shower<'_, '_, '_>, index: usize) -> String {
+fn below(shower: &Shower<'_, '_, '_>, id: SectionId) -> String {
     let evaluation = shower.evaluation;
-    if index >= evaluation.rig.layout.joins.len() {
-        return String::new();
-    }
-    match evaluation.join_kind(index) {
+    let join = evaluation.rig.chain.join_below(id);
+    match join.and_then(|join| evaluation.join_kind(join)) {
         Some(JoinKind::Through) => "goes through".to_owned(),
         Some(JoinKind::Ring(id) | JoinKind::Knot(id)) => evaluation.world.name(id).to_owned(),
         None => String::new(),

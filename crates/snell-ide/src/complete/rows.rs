@@ -2,17 +2,14 @@
 
 use super::typed::Typed;
 use super::{Offers, Sort};
-use snell_rig::keywords::{self, ClauseRow, Named, Row, Slot, Take, TextNeed};
+use snell_rig::keywords::{self, ClauseRow, Named, PartKind, Row, Slot, Take, TextNeed};
 use snell_syntax::{BlockKind, Joint};
 
 impl Offers<'_, '_> {
     pub(super) fn edit(&mut self, typed: &Typed<'_>, key: &str) {
         if typed.words.len() == 1 {
             self.locals();
-            for row in keywords::rows(BlockKind::Rig)
-                .iter()
-                .filter(|row| keywords::is_part(row.key))
-            {
+            for row in PartKind::ALL.iter().map(|part| part.row()) {
                 self.offer(Sort::Keyword, row.key, row.shape(), row.about);
             }
             return;
@@ -35,10 +32,10 @@ impl Offers<'_, '_> {
 
     /// The key of the part that a label is given to.
     pub(super) fn part_of(&self, target: &str) -> String {
-        let chain = self
-            .block
-            .map(|block| snell_rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]));
-        let mut locals = chain
+        let bases = self.block.map(|block| {
+            snell_rig::blocks::lineage(&self.world.names, block).unwrap_or_else(|_| vec![block])
+        });
+        let mut locals = bases
             .unwrap_or_default()
             .into_iter()
             .flat_map(super::super::names::locals);

@@ -5,7 +5,7 @@ use super::super::names;
 use super::super::told::is_rig;
 use super::typed::Typed;
 use super::{Offers, Sort};
-use snell_rig::keywords;
+use snell_rig::keywords::{Method, PartKind, SectionRole};
 use snell_rig::measure::{self, Kind};
 
 impl Offers<'_, '_> {
@@ -15,9 +15,11 @@ impl Offers<'_, '_> {
             let kind = match owner {
                 "rod" => Some(Kind::Rod),
                 "water" => Some(Kind::Water),
-                "point" => Some(Kind::Fly),
-                part if keywords::SECTIONS.contains(&part) => Some(Kind::Section),
-                other => Kind::of(other.rsplit('.').next().unwrap_or(other)),
+                other => match PartKind::of(other) {
+                    Some(PartKind::Point) => Some(Kind::Fly),
+                    Some(part) if part.role().is_some() => Some(Kind::Section),
+                    Some(_) | None => Kind::of(other.rsplit('.').next().unwrap_or(other)),
+                },
             };
             for row in measure::all_of(kind.unwrap_or(Kind::Section)) {
                 self.offer(Sort::Measure, row.name, row.of.word(), row.about);
@@ -50,8 +52,8 @@ impl Offers<'_, '_> {
         let Some(block) = self.block.filter(|block| is_rig(*block)) else {
             return;
         };
-        let chain = snell_rig::blocks::chain(self.world, block).unwrap_or_else(|_| vec![block]);
-        for (line, word) in chain.into_iter().flat_map(names::locals) {
+        let bases = snell_rig::blocks::lineage(&self.world.names, block).unwrap_or_else(|_| vec![block]);
+        for (line, word) in bases.into_iter().flat_map(names::locals) {
             let written = line.written(line.line.span);
             self.offer(Sort::Local, &word.folded, written, "");
         }
@@ -72,9 +74,9 @@ impl Offers<'_, '_> {
                 .last()
                 .is_some_and(|word| word == "is" || word == "not" || word == "or")
         {
-            self.listed(keywords::METHODS);
-            for section in keywords::SECTIONS {
-                self.offer(Sort::Word, section, "role", "");
+            self.listed(Method::WORDS);
+            for role in SectionRole::ALL {
+                self.offer(Sort::Word, role.word(), "role", "");
             }
         }
         if !words.is_empty() && !asked {

@@ -5,9 +5,9 @@ use super::super::walk::ASKED;
 use super::chunk::{Chunk, ChunkId, back, each_place, text_of};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_analysis::{WORTH_A_THREAD, of_outing, of_rig};
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
+use snell_rig::faults::Faults;
 use snell_rig::project::{BlockRef, FileId};
-use snell_rig::value::Faults;
 use snell_rig::{BlockId, Project, World};
 use snell_rules::{Books, Found, Rule, Wanted};
 use snell_syntax::BlockKind;
@@ -39,10 +39,6 @@ pub struct Seen {
     pub heeds_names: bool,
 }
 
-/// The faults that a look at all names tells, at the name of a block.
-const NAME_TWICE: &str = "name-twice";
-const SHIPPED_REPLACED: &str = "shipped-replaced";
-
 /// What is to be looked at, and what is around.
 pub struct Look<'a> {
     /// The blocks to look at.
@@ -63,10 +59,11 @@ pub fn look(look: &Look<'_>) -> (Vec<(ChunkId, Seen)>, Vec<Finding>) {
     let faults = Faults::default();
     let books = Books::read(&world, &faults);
     let mut at_name: FxHashMap<Place, Vec<&Finding>> = FxHashMap::default();
-    let of_names = [NAME_TWICE, SHIPPED_REPLACED];
+    // The faults that a look at all names tells, at the name of a block.
+    let of_names = [Code::NameTwice, Code::ShippedReplaced];
     for finding in by_names
         .iter()
-        .filter(|finding| of_names.contains(&&*finding.code))
+        .filter(|finding| finding.code.known().is_some_and(|code| of_names.contains(&code)))
     {
         at_name.entry(finding.place()).or_default().push(finding);
     }
@@ -96,7 +93,7 @@ pub fn look(look: &Look<'_>) -> (Vec<(ChunkId, Seen)>, Vec<Finding>) {
         }
         let mut seen = of_block(&books, *block, &chunk_by_block);
         for finding in at_name.get(&block.name_place()).into_iter().flatten() {
-            let list = if finding.code == SHIPPED_REPLACED {
+            let list = if finding.code == Code::ShippedReplaced {
                 &mut seen.replaces
             } else {
                 &mut seen.named
@@ -139,7 +136,7 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
     let mut seen = Seen::default();
     if kind != BlockKind::Rig {
         let faults = Faults::default();
-        snell_rig::blocks::read(world, block, &faults);
+        snell_rig::blocks::read(&world.names, block, &faults);
         seen.read = faults.into_inner();
         if kind == BlockKind::Rule {
             let faults = Faults::default();
@@ -154,8 +151,8 @@ fn of_block<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>, chunks: &FxHashMap<B
     let of = of_rig(books, block, Wanted::Found);
     seen.rig = of.findings;
     seen.found = of.found;
-    let chain = snell_rig::blocks::chain(world, block).unwrap_or_default();
-    let bases = chain.iter().filter(|base| base.id != block.id);
+    let lineage = snell_rig::blocks::lineage(&world.names, block).unwrap_or_default();
+    let bases = lineage.iter().filter(|base| base.id != block.id);
     for base in bases {
         match chunks.get(&base.id) {
             Some(id) => seen.bases.push(*id),

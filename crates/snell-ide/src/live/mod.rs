@@ -19,7 +19,7 @@ use look::{Look, Seen, look};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_analysis::Notebook;
 use snell_analysis::{Document, Kind};
-use snell_finding::Finding;
+use snell_finding::{Finding, Stage};
 use snell_rig::Project;
 use snell_rig::project::{FileId, Source};
 use snell_syntax::{Block, File, Reader};
@@ -137,7 +137,6 @@ impl Live {
 
     /// What was found in reading goes to the chunks; what `use` lines lack is kept apart.
     fn take_findings(&mut self, notebook: &Notebook) {
-        let of_syntax: FxHashSet<&str> = snell_syntax::FAULTS.iter().map(|(name, _)| *name).collect();
         for finding in notebook
             .reading()
             .iter()
@@ -149,7 +148,10 @@ impl Live {
             let Some(chunk) = index.checked_sub(1).map(|index| &mut self.chunks[index]) else {
                 continue;
             };
-            let own = of_syntax.contains(&*finding.code);
+            let own = finding
+                .code
+                .known()
+                .is_some_and(|code| code.stage() == Stage::Reading);
             let start = chunk.span.start;
             let text = if own { ASKED } else { chunk::text_of(chunk.id) };
             chunk::each_place(&mut finding, &mut |place| {

@@ -1,13 +1,13 @@
 //! The rig laid out to scale: where each part hangs, its marks and its labels.
 
 use super::frame::Frame;
-use super::subject::{FlyKind, Hung, HungFly, Joint, Piece};
+use super::subject::{FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
 use super::words;
 use crate::labels::{Label, place, run, stacked, wrap};
 use crate::medium::Medium;
 use crate::ruler;
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Stands, TextRole, at};
-use snell_rig::rig::{FlyAt, OnLineKind};
+use snell_rig::rig::FlyAt;
 
 /// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
 const DROOP: (f64, f64) = (0.88, 0.475);

@@ -3,8 +3,10 @@
 
 use crate::colours::{self, Colour};
 use snell_rig::evaluation::JoinKind;
+use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{self, Kind, Thing};
-use snell_rig::rig::{FlyAt, OnLineKind, Section};
+use snell_rig::rig::{FlyAt, PartId, Section};
+use snell_rig::thing::{FlyId, JoinId, SectionId};
 use snell_rig::value::Value;
 use snell_rig::{BlockId, Evaluation};
 use snell_units::System;
@@ -76,6 +78,13 @@ pub(super) enum FlyKind {
     Floating,
 }
 
+/// What sits on the line besides flies.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum OnLineKind {
+    Shot,
+    Float,
+}
+
 /// A shot or a float.
 #[derive(Clone, Debug)]
 pub(super) struct OnLine {
@@ -93,31 +102,38 @@ struct Reader<'r, 'w, 'p> {
 impl Hung {
     /// Reads what is shown of a rig.
     pub(super) fn read(evaluation: &Evaluation<'_, '_>, written: &dyn Fn(&Value) -> String) -> Option<Self> {
-        let layout = &evaluation.rig.layout;
-        if layout.sections.is_empty() {
-            return None;
-        }
+        let chain = &evaluation.rig.chain;
+        chain.sections().next()?;
         let reader = Reader { evaluation, written };
-        Some(Self {
+        let mut hung = Self {
             name: evaluation.rig.name.clone(),
             title: evaluation.rig.title().map(str::to_owned),
             sums: reader.sums(),
             system: evaluation.system(),
-            pieces: (0..layout.sections.len())
-                .map(|index| reader.piece(index))
-                .collect(),
-            joins: (0..layout.joins.len()).map(|index| reader.joint(index)).collect(),
-            flies: (0..layout.flies.len()).map(|index| reader.fly(index)).collect(),
-            on_line: layout
-                .on_line
-                .iter()
-                .map(|item| OnLine {
-                    kind: item.kind,
-                    what: item.given.written_values(),
-                    above: item.above,
-                })
-                .collect(),
-        })
+            pieces: Vec::new(),
+            joins: chain.joins().map(|id| reader.joint(id)).collect(),
+            flies: Vec::new(),
+            on_line: Vec::new(),
+        };
+        for (id, part) in chain.parts() {
+            let mut sits = |kind| {
+                hung.on_line.push(OnLine {
+                    kind,
+                    what: part.given.written_values(),
+                    above: hung.pieces.len(),
+                });
+            };
+            match id {
+                PartId::Section(id) => hung.pieces.push(reader.piece(id)),
+                PartId::Dropper(id) => hung.flies.push(reader.fly(chain.dropper(id).fly)),
+                PartId::Inline(id) | PartId::Point(id) => hung.flies.push(reader.fly(id)),
+                PartId::Shot(_) => sits(OnLineKind::Shot),
+                PartId::Float(_) => sits(OnLineKind::Float),
+                // What joins two pieces is read with their join.
+                PartId::Knot(_) | PartId::Ring(_) => {}
+            }
+        }
+        Some(hung)
     }
 
     /// Its name and title as one text.
@@ -146,28 +162,28 @@ impl Reader<'_, '_, '_> {
             .collect()
     }
 
-    fn piece(&self, index: usize) -> Piece {
+    fn piece(&self, id: SectionId) -> Piece {
         let evaluation = self.evaluation;
-        let section = &evaluation.rig.layout.sections[index];
-        let length = evaluation.section_length(index).ok();
-        let of_leader = length.as_ref().filter(|_| section.role != "line");
-        let diameter = self.value(Kind::Section, Thing::Section(index), "diameter");
+        let section = evaluation.rig.chain.section(id);
+        let length = evaluation.section_length(id).ok();
+        let of_leader = length.as_ref().filter(|_| section.role != SectionRole::Line);
+        let diameter = self.value(Kind::Section, Thing::Section(id), "diameter");
         Piece {
-            name: evaluation.rig.layout.section_name(index),
+            name: evaluation.rig.chain.section_name(id),
             metres: of_leader.map(Value::si).filter(|metres| metres.is_finite()),
             length: length.map(|length| (self.written)(&length)),
-            what: self.what(index, section, diameter.as_ref()),
+            what: self.what(id, section, diameter.as_ref()),
             ends: ends(section, diameter.as_ref()),
             colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
             to_point: self
-                .value(Kind::Section, Thing::Section(index), "to-point")
+                .value(Kind::Section, Thing::Section(id), "to-point")
                 .map(|value| (self.written)(&value)),
         }
     }
 
     /// What a piece is made of: as its line says, and what its spool says besides.
-    fn what(&self, index: usize, section: &Section<'_>, diameter: Option<&Value>) -> String {
-        let stuff = &section.stuff;
+    fn what(&self, id: SectionId, section: Section<'_, '_>, diameter: Option<&Value>) -> String {
+        let stuff = section.stuff;
         let mut said = section.part.written_stuff();
         let mut add = |text: &str| {
             if !text.is_empty() && !said.contains(text) {
@@ -191,19 +207,19 @@ impl Reader<'_, '_, '_> {
                 add(&told);
             }
         }
-        if let Some(rated) = self.value(Kind::Section, Thing::Section(index), "rated") {
+        if let Some(rated) = self.value(Kind::Section, Thing::Section(id), "rated") {
             add(&(self.written)(&rated));
         }
         said
     }
 
-    fn joint(&self, index: usize) -> Joint {
+    fn joint(&self, id: JoinId) -> Joint {
         let evaluation = self.evaluation;
-        let join = &evaluation.rig.layout.joins[index];
-        let kind = evaluation.join_kind(index);
+        let join = evaluation.rig.chain.join(id);
+        let kind = evaluation.join_kind(id);
         let name = |id: BlockId| evaluation.world.name(id).to_owned();
         // Where a fly sits on the line, the lines are tied to the fly.
-        let of_fly = join.inline && join.knot.is_none() && join.ring.is_none();
+        let of_fly = join.inline.is_some() && join.knot.is_none() && join.ring.is_none();
         Joint {
             name: match kind.filter(|_| !of_fly) {
                 Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => name(id),
@@ -219,11 +235,11 @@ impl Reader<'_, '_, '_> {
         }
     }
 
-    fn fly(&self, index: usize) -> HungFly {
+    fn fly(&self, id: FlyId) -> HungFly {
         let evaluation = self.evaluation;
-        let layout = &evaluation.rig.layout;
-        let tied = &layout.flies[index];
-        let tag = match tied.at {
+        let on = evaluation.rig.chain.fly(id);
+        let tied = on.tied;
+        let tag = match on.at {
             FlyAt::Dropper(dropper) => evaluation.dropper_length(dropper).ok(),
             FlyAt::Inline | FlyAt::Point => None,
         };
@@ -240,11 +256,11 @@ impl Reader<'_, '_, '_> {
             None => (tied.name.clone(), None),
         };
         let kind = match tied.fly.bead {
-            _ if evaluation.rig.rides_afloat(index) => FlyKind::Floating,
+            _ if evaluation.rig.rides_afloat(id) => FlyKind::Floating,
             Some(_) => FlyKind::Beaded,
             None => FlyKind::Plain,
         };
-        let made = tied.block.map(|_| self.makings(index)).unwrap_or_default();
+        let made = tied.block.map(|_| self.makings(id)).unwrap_or_default();
         let what: Vec<String> = title
             .into_iter()
             .chain((!made.is_empty()).then_some(made))
@@ -252,8 +268,8 @@ impl Reader<'_, '_, '_> {
         HungFly {
             name,
             what: what.join(", "),
-            at: tied.at,
-            above: tied.above,
+            at: on.at,
+            above: on.place.number(),
             tag: tag.as_ref().map(Value::si),
             tag_length: tag.map(|tag| (self.written)(&tag)),
             kind,
@@ -261,8 +277,8 @@ impl Reader<'_, '_, '_> {
     }
 
     /// Hook and bead of a fly that has a block of its own.
-    fn makings(&self, index: usize) -> String {
-        let fly = &self.evaluation.rig.layout.flies[index].fly;
+    fn makings(&self, id: FlyId) -> String {
+        let fly = &self.evaluation.rig.chain.fly(id).tied.fly;
         let hook = fly.hook.as_ref().map(|hook| format!("#{}", hook.written));
         let bead = fly.bead.as_ref().and_then(|bead| {
             let size = (self.written)(bead.size.as_ref().ok()?);
@@ -290,7 +306,7 @@ fn says_figure(text: &str, figure: &str) -> bool {
 }
 
 /// The diameters of a piece's upper and lower end; of a level piece both are its own.
-fn ends(section: &Section<'_>, diameter: Option<&Value>) -> Option<(f64, f64)> {
+fn ends(section: Section<'_, '_>, diameter: Option<&Value>) -> Option<(f64, f64)> {
     let diameter = diameter?;
     if let (Some(snell_rig::blocks::LineSize::Tapered(Ok(upper), Ok(lower))), None) =
         (&section.stuff.size, &section.stuff.measured)

@@ -1,9 +1,9 @@
 //! What the labels of the picture say, and what it says to those who hear it.
 
-use super::subject::{Hung, HungFly, Joint, OnLine, Piece};
+use super::subject::{Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
 use crate::scene::{Run, TextRole};
-use snell_rig::rig::{FlyAt, OnLineKind};
+use snell_rig::rig::FlyAt;
 
 /// What is to scale.
 pub(super) const NOTE: &str = "Lengths are to scale; thickness and signs are not.";

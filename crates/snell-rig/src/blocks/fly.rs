@@ -1,12 +1,17 @@
 //! Flies, whether they have a block of their own or only their essentials on
 //! a rig's line.
 
-use super::{Lines, Size, constant, named};
+use super::line_size::Size;
+use super::lines::Lines;
+use super::value::{constant, named};
+use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::Take;
+use crate::keywords::{FlyKey, Take};
+use crate::lack::Outcome;
+use crate::names::Names;
 use crate::project::BlockId;
-use crate::value::{Faults, Outcome, Value};
-use crate::world::World;
+use crate::value::Value;
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{BlockKind, ExprKind, Joint, SingleKind};
 use snell_units::Dimension;
 
@@ -74,27 +79,28 @@ impl<'p> Fly<'p> {
         self.bead.is_some() || self.wire.is_some()
     }
 
-    pub(super) fn read(lines: &Lines<'_, 'p>) -> Self {
-        let first = |key: &str, take| lines.get(key).and_then(|given| given.get(take));
-        let stated = |key: &'static str, take| lines.get(key).map(|_| lines.value(key, take));
-        let bead_fit = first("bead", Take::BeadSize);
-        Self {
-            hook: first("hook", Take::HookSize).and_then(Size::read),
-            bead: lines.get("bead").zip(bead_fit).map(|(given, fit)| Bead {
-                size: bead_size(lines.faults, fit),
-                material: given
-                    .get(Take::Name(BlockKind::Material))
-                    .and_then(|fit| lines.named(fit)),
-                slotted: slotted(given, None),
-            }),
-            wire: lines.get("wire").map(|given| wire(lines, given)),
-            dressing: first("dressed", Take::Name(BlockKind::Dressing)).and_then(|fit| lines.named(fit)),
-            floats: stated("floats", Take::Mass),
-            barbless: lines.get("barbless").is_some(),
-            mass: stated("mass", Take::Mass),
-            sinks: stated("sinks", Take::Speed),
-            bead_fit,
+    pub(super) fn read(lines: &Lines<'_, 'p, FlyKey>) -> Self {
+        let mut fly = Self::default();
+        for (key, given) in lines.each() {
+            match key {
+                FlyKey::Hook => fly.hook = given.get(Take::HookSize).and_then(Size::read),
+                FlyKey::Bead => {
+                    fly.bead_fit = given.get(Take::BeadSize);
+                    fly.bead = fly.bead_fit.map(|fit| Bead {
+                        size: bead_size(lines.faults, fit),
+                        material: lines.named(given, BlockKind::Material),
+                        slotted: slotted(given, None),
+                    });
+                }
+                FlyKey::Wire => fly.wire = Some(wire(lines, given)),
+                FlyKey::Dressed => fly.dressing = lines.named(given, BlockKind::Dressing),
+                FlyKey::Floats => fly.floats = Some(lines.value(given, Take::Mass)),
+                FlyKey::Barbless => fly.barbless = true,
+                FlyKey::Mass => fly.mass = Some(lines.value(given, Take::Mass)),
+                FlyKey::Sinks => fly.sinks = Some(lines.value(given, Take::Speed)),
+            }
         }
+        fly
     }
 }
 
@@ -110,20 +116,20 @@ impl<'p> Essentials<'_, 'p> {
     }
 
     /// The block that is named, if one is.
-    pub(crate) fn block(&self, world: &World<'p>) -> Option<BlockId> {
+    pub(crate) fn block(&self, names: &Names<'p>) -> Option<BlockId> {
         self.fit(Take::Name(BlockKind::Fly))
-            .and_then(|fit| named(world, fit, BlockKind::Fly))
+            .and_then(|fit| named(names, fit, BlockKind::Fly))
     }
 
     /// The fly as the line says it.
-    pub(crate) fn fly(&self, world: &World<'p>, faults: &Faults) -> Fly<'p> {
+    pub(crate) fn fly(&self, names: &Names<'p>, faults: &Faults) -> Fly<'p> {
         let bead_fit = self.fit(Take::BeadSize);
         let material = self.fit(Take::Name(BlockKind::Material));
         Fly {
             hook: self.fit(Take::HookSize).and_then(Size::read),
             bead: bead_fit.map(|fit| Bead {
                 size: bead_size(faults, fit),
-                material: material.and_then(|fit| named(world, fit, BlockKind::Material)),
+                material: material.and_then(|fit| named(names, fit, BlockKind::Material)),
                 slotted: slotted(self.given, self.joint),
             }),
             mass: self.fit(Take::Mass).map(|fit| constant(faults, fit)),
@@ -140,11 +146,12 @@ fn slotted(given: &Given<'_>, joint: Option<Joint>) -> bool {
         .any(|fit| fit.joint == joint && matches!(fit.take, Take::Word(_)))
 }
 
-fn wire(lines: &Lines<'_, '_>, given: &Given<'_>) -> Wire {
+fn wire<'p>(lines: &Lines<'_, 'p, FlyKey>, given: &Given<'p>) -> Wire {
     let either = |take| given.get(take).or_else(|| given.within(Joint::Of, take));
     Wire {
         diameter: either(Take::Diameter).map(|fit| lines.constant(fit)),
-        material: either(Take::Name(BlockKind::Material)).and_then(|fit| lines.named(fit)),
+        material: either(Take::Name(BlockKind::Material))
+            .and_then(|fit| named(lines.names, fit, BlockKind::Material)),
         turns: given.get(Take::Turns).map(|fit| lines.constant(fit)),
     }
 }
@@ -160,14 +167,10 @@ fn bead_size(faults: &Faults, fit: Fit<'_>) -> Outcome {
             "`{}` is sold for beads of 3.8 mm and of 4.0 mm",
             fit.line.written(fit.expr.span)
         );
-        let finding = snell_finding::Finding::fault(crate::faults::NUMBER_DOUBTFUL, fit.place(), message)
+        let finding = Finding::fault(Code::NumberDoubtful, fit.place(), message)
             .help("measure it, and write `3.8 mm` or `4 mm`")
-            .fix(snell_finding::Fix::offered(
-                "write `3.8 mm`",
-                fit.place(),
-                "3.8 mm",
-            ))
-            .fix(snell_finding::Fix::offered("write `4 mm`", fit.place(), "4 mm"));
+            .fix(Fix::offered("write `3.8 mm`", fit.place(), "3.8 mm"))
+            .fix(Fix::offered("write `4 mm`", fit.place(), "4 mm"));
         return Err(faults.lack(finding));
     }
     let known = INCH_LABELS

@@ -1,9 +1,12 @@
 //! The size of a line, and sizes that are counted and not measured: hooks and
 //! fly line weights.
 
-use super::constant;
+use super::value::constant;
+use crate::evaluate::{between, ends};
+use crate::faults::Faults;
 use crate::fit::Fit;
-use crate::value::{Faults, Lack, Outcome};
+use crate::lack::{Lack, Outcome};
+use crate::value::Value;
 use snell_syntax::{ExprKind, Single, SingleKind};
 
 /// A size as written behind `#`.
@@ -49,33 +52,19 @@ pub enum LineSize {
 
 impl LineSize {
     pub(crate) fn read(faults: &Faults, fit: Fit<'_>) -> Self {
-        if let Some(size) = Size::read(fit).filter(|_| matches!(&fit.expr.kind, ExprKind::Single(single) if matches!(single.kind, SingleKind::Size(_)))) {
-            return Self::FlyLine(size);
-        }
-        let ExprKind::Spread(first, second) = &fit.expr.kind else {
-            return Self::Level(constant(faults, fit));
-        };
-        let whole = constant(faults, fit);
-        let end = |si: f64| match &whole {
-            Ok(value) => Ok(value.clone().at(si)),
-            Err(lack) => Err(lack.clone()),
-        };
-        match &whole {
-            Ok(value) => {
-                let (low, high) = (value.low(), value.high());
-                if falls(faults, fit, first, second) {
-                    Self::Tapered(end(high), end(low))
-                } else {
-                    Self::Tapered(end(low), end(high))
-                }
+        match &fit.expr.kind {
+            ExprKind::Single(single) if matches!(single.kind, SingleKind::Size(_)) => {
+                Size::of(fit, single).map_or(Self::Level(Err(Lack::Faulty)), Self::FlyLine)
             }
-            Err(_) => Self::Level(Err(Lack::Faulty)),
+            ExprKind::Spread(first, second) => match ends(faults, fit.line, first, second) {
+                Ok((upper, lower)) => {
+                    let whole = between(fit.line, fit.expr.span, &upper, &lower);
+                    let at = |end: &Value| Ok(whole.clone().at(end.si()));
+                    Self::Tapered(at(&upper), at(&lower))
+                }
+                Err(_) => Self::Level(Err(Lack::Faulty)),
+            },
+            _ => Self::Level(constant(faults, fit)),
         }
     }
-}
-
-/// Whether the first end is the thicker one.
-fn falls(faults: &Faults, fit: Fit<'_>, first: &Single, second: &Single) -> bool {
-    let of = |single| crate::evaluate::single(faults, fit.line, single).map_or(0.0, |value| value.si());
-    of(first) >= of(second)
 }

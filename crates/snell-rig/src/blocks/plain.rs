@@ -1,12 +1,14 @@
-//! Rods, waters, beds, materials, knots and dressings.
+//! Rods, beds, materials, knots and dressings.
 
-use super::{Lines, Size, constant, named};
-use crate::fit::{Fit, Given};
-use crate::keywords::Take;
-use crate::project::BlockId;
-use crate::value::{Faults, Lack, Outcome};
-use crate::world::World;
-use snell_syntax::{BlockKind, Joint};
+use super::line_size::Size;
+use super::lines::Lines;
+use super::value::constant;
+use crate::faults::Faults;
+use crate::fit::Given;
+use crate::keywords::{BedKey, DressingKey, Joined, KnotKey, MaterialKey, RodKey, Take};
+use crate::lack::Outcome;
+use crate::missing::{Missing, Unsaid};
+use crate::thing::Thing;
 
 /// A rod.
 #[derive(Clone, Debug)]
@@ -20,99 +22,34 @@ pub struct Rod {
 }
 
 impl Rod {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        Self {
-            length: lines.value("length", Take::Length),
-            weight: lines
-                .get("weight")
-                .and_then(|given| given.get(Take::LineWeight))
-                .and_then(Size::read),
-            bends: lines.value("bends", Take::Mass),
+    pub(super) fn read(lines: &Lines<'_, '_, RodKey>) -> Self {
+        let mut rod = Self {
+            length: lines.unsaid(RodKey::Length),
+            weight: None,
+            bends: lines.unsaid(RodKey::Bends),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                RodKey::Length => rod.length = lines.value(given, Take::Length),
+                RodKey::Weight => rod.weight = given.get(Take::LineWeight).and_then(Size::read),
+                RodKey::Bends => rod.bends = lines.value(given, Take::Mass),
+            }
         }
+        rod
     }
 }
 
 /// A rod by its essentials: `rod 10 ft #2`.
 pub(crate) fn rod_essentials(given: &Given<'_>, faults: &Faults) -> Rod {
-    let place = Some(given.line.whole());
-    let lack = |what: &str| Err(Lack::need(what, place));
+    let lacks = |what| {
+        let missing = Missing::new(what).of_thing(Thing::Rod);
+        Err(missing.at(given.line.whole()).into())
+    };
     let length = given.get(Take::Length).map(|fit| constant(faults, fit));
     Rod {
-        length: length.unwrap_or_else(|| lack("the length of the rod")),
+        length: length.unwrap_or_else(|| lacks(Unsaid::Length)),
         weight: given.get(Take::LineWeight).and_then(Size::read),
-        bends: lack("how the rod `bends`"),
-    }
-}
-
-/// Which speed of a water was given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SpeedOf {
-    /// The surface's.
-    Surface,
-    /// The mean over the depth.
-    Mean,
-}
-
-/// A water.
-#[derive(Clone, Debug)]
-pub struct Water {
-    /// Its depth.
-    pub depth: Outcome,
-    /// Its speed, and which speed that is.
-    pub speed: (Outcome, SpeedOf),
-    /// The bed, where it is named.
-    pub bed: Option<BlockId>,
-    /// The size of the bed's grain, where it is given.
-    pub grain: Option<Outcome>,
-    /// Its temperature.
-    pub temperature: Outcome,
-    /// The length of its drift.
-    pub run: Outcome,
-}
-
-impl Water {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        let bed = lines.get("bed");
-        lines.exclusive("surface", "mean");
-        let speed = match lines.get("mean") {
-            Some(_) if lines.get("surface").is_none() => (lines.value("mean", Take::Speed), SpeedOf::Mean),
-            _ => (lines.value("surface", Take::Speed), SpeedOf::Surface),
-        };
-        Self {
-            depth: lines.value("depth", Take::Depth),
-            speed,
-            bed: bed
-                .and_then(|given| given.get(Take::Name(BlockKind::Bed)))
-                .and_then(|fit| lines.named(fit)),
-            grain: bed
-                .and_then(|given| given.get(Take::Length))
-                .map(|fit| lines.constant(fit)),
-            temperature: lines.value("temperature", Take::Temperature),
-            run: lines.value("run", Take::Length),
-        }
-    }
-}
-
-/// A water by its essentials: `water 2 ft to 3 ft at 2.2 ft/s over cobble`.
-pub(crate) fn water_essentials(given: &Given<'_>, world: &World<'_>, faults: &Faults) -> Water {
-    let place = Some(given.line.whole());
-    let or_lack = |fit: Option<Fit<'_>>, what: &str| {
-        fit.map_or_else(|| Err(Lack::need(what, place)), |fit| constant(faults, fit))
-    };
-    let which = given.fits.iter().find(|fit| matches!(fit.take, Take::Word(_)));
-    let mean = which.is_some_and(|fit| fit.line.written(fit.expr.span).eq_ignore_ascii_case("mean"));
-    let bed = given.within(Joint::Over, Take::Name(BlockKind::Bed));
-    let grain = given.within(Joint::Over, Take::Length);
-    Water {
-        depth: or_lack(given.get(Take::Depth), "the depth of the water"),
-        speed: (
-            or_lack(given.within(Joint::At, Take::Speed), "the speed of the water"),
-            if mean { SpeedOf::Mean } else { SpeedOf::Surface },
-        ),
-        bed: bed.and_then(|fit| named(world, fit, BlockKind::Bed)),
-        grain: grain.map(|fit| constant(faults, fit)),
-        temperature: or_lack(None, "the temperature of the water"),
-        run: or_lack(None, "the run of the water"),
+        bends: lacks(Unsaid::Bends),
     }
 }
 
@@ -124,10 +61,17 @@ pub struct Bed {
 }
 
 impl Bed {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        Self {
-            grain: lines.value("grain", Take::Length),
+    pub(super) fn read(lines: &Lines<'_, '_, BedKey>) -> Self {
+        let mut bed = Self {
+            grain: lines.unsaid(BedKey::Grain),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                BedKey::Grain => bed.grain = lines.value(given, Take::Length),
+                BedKey::Source => {}
+            }
         }
+        bed
     }
 }
 
@@ -147,22 +91,33 @@ pub struct Material {
 }
 
 impl Material {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        Self {
-            density: lines.value("density", Take::Density),
-            strength: lines.value("strength", Take::Stress),
-            modulus: lines.value("modulus", Take::Stress),
-            stretch: lines.value("stretch", Take::Share),
-            wet: lines.value("wet", Take::Share),
+    pub(super) fn read(lines: &Lines<'_, '_, MaterialKey>) -> Self {
+        let mut material = Self {
+            density: lines.unsaid(MaterialKey::Density),
+            strength: lines.unsaid(MaterialKey::Strength),
+            modulus: lines.unsaid(MaterialKey::Modulus),
+            stretch: lines.unsaid(MaterialKey::Stretch),
+            wet: lines.unsaid(MaterialKey::Wet),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                MaterialKey::Density => material.density = lines.value(given, Take::Density),
+                MaterialKey::Strength => material.strength = lines.value(given, Take::Stress),
+                MaterialKey::Modulus => material.modulus = lines.value(given, Take::Stress),
+                MaterialKey::Stretch => material.stretch = lines.value(given, Take::Share),
+                MaterialKey::Wet => material.wet = lines.value(given, Take::Share),
+                MaterialKey::Source => {}
+            }
         }
+        material
     }
 }
 
 /// A knot.
 #[derive(Clone, Debug)]
 pub struct Knot {
-    /// What it joins, as words of the table.
-    pub joins: Vec<String>,
+    /// What it joins.
+    pub joins: Vec<Joined>,
     /// Its strength as a share of the line's.
     pub strength: Outcome,
     /// What testers found, as a spread.
@@ -174,19 +129,28 @@ pub struct Knot {
 }
 
 impl Knot {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        let words = lines.get("joins").map(|given| {
-            let fits = given.fits.iter();
-            fits.map(|fit| fit.line.written(fit.expr.span).to_lowercase())
-                .collect()
-        });
-        Self {
-            joins: words.unwrap_or_default(),
-            strength: lines.value("strength", Take::Share),
-            range: lines.value("range", Take::Share),
-            uses: lines.value("uses", Take::Length),
-            step: lines.value("step", Take::Plain),
+    pub(super) fn read(lines: &Lines<'_, '_, KnotKey>) -> Self {
+        let mut knot = Self {
+            joins: Vec::new(),
+            strength: lines.unsaid(KnotKey::Strength),
+            range: lines.unsaid(KnotKey::Range),
+            uses: lines.unsaid(KnotKey::Uses),
+            step: lines.unsaid(KnotKey::Step),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                KnotKey::Joins => {
+                    let words = given.fits.iter().map(|fit| fit.line.written(fit.expr.span));
+                    knot.joins = words.filter_map(Joined::of).collect();
+                }
+                KnotKey::Strength => knot.strength = lines.value(given, Take::Share),
+                KnotKey::Range => knot.range = lines.value(given, Take::Share),
+                KnotKey::Uses => knot.uses = lines.value(given, Take::Length),
+                KnotKey::Step => knot.step = lines.value(given, Take::Plain),
+                KnotKey::Unsuited | KnotKey::Source => {}
+            }
         }
+        knot
     }
 }
 
@@ -200,10 +164,18 @@ pub struct Dressing {
 }
 
 impl Dressing {
-    pub(super) fn read(lines: &Lines<'_, '_>) -> Self {
-        Self {
-            roundness: lines.value("roundness", Take::Plain),
-            adds: lines.value("adds", Take::Mass),
+    pub(super) fn read(lines: &Lines<'_, '_, DressingKey>) -> Self {
+        let mut dressing = Self {
+            roundness: lines.unsaid(DressingKey::Roundness),
+            adds: lines.unsaid(DressingKey::Adds),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                DressingKey::Roundness => dressing.roundness = lines.value(given, Take::Plain),
+                DressingKey::Adds => dressing.adds = lines.value(given, Take::Mass),
+                DressingKey::Source => {}
+            }
         }
+        dressing
     }
 }

@@ -1,9 +1,10 @@
 //! Spools of line.
 
-use super::{LineSize, Lines};
-use crate::keywords::Take;
+use super::line_size::LineSize;
+use super::lines::Lines;
+use crate::keywords::{SpoolKey, Take};
+use crate::lack::Outcome;
 use crate::project::BlockId;
-use crate::value::Outcome;
 use snell_syntax::BlockKind;
 
 /// A spool of line.
@@ -32,28 +33,40 @@ pub struct Spool<'p> {
 }
 
 impl<'p> Spool<'p> {
-    pub(super) fn read(lines: &Lines<'_, 'p>) -> Self {
-        let size = lines.get("size").and_then(|given| given.get(Take::LineSize));
-        let material = lines
-            .get("material")
-            .and_then(|given| given.get(Take::Name(BlockKind::Material)));
-        let colours = lines.get("colour").map(|given| {
-            let fits = given.fits.iter();
-            fits.map(|fit| fit.line.written(fit.expr.span)).collect()
-        });
-        Self {
-            size: size.map(|fit| LineSize::read(lines.faults, fit)),
-            material: material.and_then(|fit| lines.named(fit)),
-            measured: lines
-                .get("measured")
-                .map(|_| lines.value("measured", Take::Diameter)),
-            rated: lines.value("rated", Take::Force),
-            test: lines.value("test", Take::Force),
-            stretch: lines.value("stretch", Take::Share),
-            colours: colours.unwrap_or_default(),
-            left: lines.value("left", Take::Length),
-            price: lines.value("price", Take::Plain),
-            holds: lines.value("holds", Take::Length),
+    pub(super) fn read(lines: &Lines<'_, 'p, SpoolKey>) -> Self {
+        let mut spool = Self {
+            size: None,
+            material: None,
+            measured: None,
+            rated: lines.unsaid(SpoolKey::Rated),
+            test: lines.unsaid(SpoolKey::Test),
+            stretch: lines.unsaid(SpoolKey::Stretch),
+            colours: Vec::new(),
+            left: lines.unsaid(SpoolKey::Left),
+            price: lines.unsaid(SpoolKey::Price),
+            holds: lines.unsaid(SpoolKey::Holds),
+        };
+        for (key, given) in lines.each() {
+            match key {
+                SpoolKey::Size => {
+                    let size = given.get(Take::LineSize);
+                    spool.size = size.map(|fit| LineSize::read(lines.faults, fit));
+                }
+                SpoolKey::Material => spool.material = lines.named(given, BlockKind::Material),
+                SpoolKey::Measured => spool.measured = Some(lines.value(given, Take::Diameter)),
+                SpoolKey::Rated => spool.rated = lines.value(given, Take::Force),
+                SpoolKey::Test => spool.test = lines.value(given, Take::Force),
+                SpoolKey::Stretch => spool.stretch = lines.value(given, Take::Share),
+                SpoolKey::Colour => {
+                    let words = given.fits.iter().map(|fit| fit.line.written(fit.expr.span));
+                    spool.colours = words.collect();
+                }
+                SpoolKey::Left => spool.left = lines.value(given, Take::Length),
+                SpoolKey::Price => spool.price = lines.value(given, Take::Plain),
+                SpoolKey::Holds => spool.holds = lines.value(given, Take::Length),
+                SpoolKey::Source => {}
+            }
         }
+        spool
     }
 }

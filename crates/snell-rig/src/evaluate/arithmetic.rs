@@ -1,29 +1,37 @@
 //! Sums and products with their dimensions checked.
 
-use super::{Scope, evaluate};
-use crate::faults;
+use super::scope::no_value;
+use crate::faults::Faults;
+use crate::lack::{Lack, Outcome};
 use crate::project::LineRef;
-use crate::value::{Lack, Outcome, Value};
-use snell_finding::{Finding, Fix};
+use crate::value::Value;
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{Expr, ExprKind, Operator, Sign, SingleKind};
 use snell_text::Span;
 use snell_units::Dimension;
 
-pub(super) fn sum(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(Sign, Expr)]) -> Outcome {
-    let mut whole = evaluate(scope, line, first)?;
+/// A sum; its parts are evaluated one by one, so that only the first fault is told.
+pub(super) fn sum(
+    faults: &Faults,
+    line: LineRef<'_>,
+    first: &Expr,
+    rest: &[(Sign, Expr)],
+    value: impl Fn(&Expr) -> Outcome,
+) -> Outcome {
+    let mut whole = value(first)?;
     let mut so_far = first.span;
     for (sign, expr) in rest {
-        let part = evaluate(scope, line, expr)?;
+        let part = value(expr)?;
         if part.dimension() != whole.dimension() {
             let left = Expr {
                 kind: first.kind.clone(),
                 span: so_far,
             };
-            return Err(differ(scope, line, (&left, &whole), (expr, &part)));
+            return Err(differ(faults, line, (&left, &whole), (expr, &part)));
         }
         if part.dimension() == Dimension::TEMPERATURE {
             let what = "adds temperatures, which can only be compared";
-            return Err(super::no_value(scope.faults(), line, so_far.to(expr.span), what));
+            return Err(no_value(faults, line, so_far.to(expr.span), what));
         }
         let si = match sign {
             Sign::Plus => whole.si() + part.si(),
@@ -36,25 +44,27 @@ pub(super) fn sum(scope: &dyn Scope, line: LineRef<'_>, first: &Expr, rest: &[(S
     Ok(whole)
 }
 
+/// A product, likewise.
 pub(super) fn product(
-    scope: &dyn Scope,
+    faults: &Faults,
     line: LineRef<'_>,
     first: &Expr,
     rest: &[(Operator, Expr)],
+    value: impl Fn(&Expr) -> Outcome,
 ) -> Outcome {
-    let mut whole = evaluate(scope, line, first)?;
+    let mut whole = value(first)?;
     let mut before = first;
     for (operator, expr) in rest {
         if let Some(finding) = spaced_unit(line, before, *operator, expr) {
-            return Err(scope.faults().lack(finding));
+            return Err(faults.lack(finding));
         }
-        let part = evaluate(scope, line, expr)?;
+        let part = value(expr)?;
         let (si, dimension) = match operator {
             Operator::Times => (whole.si() * part.si(), whole.dimension().times(part.dimension())),
             Operator::Over => (whole.si() / part.si(), whole.dimension().over(part.dimension())),
         };
         if !si.is_finite() || wild(dimension) {
-            return Err(unbounded(scope, line, first.span.to(expr.span)));
+            return Err(unbounded(faults, line, first.span.to(expr.span)));
         }
         whole = whole.joined(&part).with(si, dimension);
         before = expr;
@@ -93,7 +103,7 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
         word.folded
     );
     Some(
-        Finding::fault(faults::UNIT_UNKNOWN, place, message)
+        Finding::fault(Code::UnitUnknown, place, message)
             .help(format!("a unit is written without spaces: `{joined}`"))
             .fix(Fix::sure(format!("write `{joined}`"), gap, format!(" {joined}"))),
     )
@@ -112,14 +122,14 @@ fn number_end(expr: &Expr) -> u32 {
 
 /// Two quantities that cannot be put together.
 pub(super) fn differ(
-    scope: &dyn Scope,
+    faults: &Faults,
     line: LineRef<'_>,
     left: (&Expr, &Value),
     right: (&Expr, &Value),
 ) -> Lack {
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
     let finding = Finding::fault(
-        faults::DIMENSIONS_DIFFER,
+        Code::DimensionsDiffer,
         line.place(left.0.span.to(right.0.span)),
         format!(
             "{} and {} cannot be put together",
@@ -128,7 +138,7 @@ pub(super) fn differ(
         ),
     );
     let finding = with_causes(finding.label(line.place(left.0.span), told(left.1)), left.1);
-    scope.faults().lack(with_causes(
+    faults.lack(with_causes(
         finding.label(line.place(right.0.span), told(right.1)),
         right.1,
     ))
@@ -147,11 +157,7 @@ pub(crate) fn with_causes(mut finding: Finding, value: &Value) -> Finding {
     finding
 }
 
-fn unbounded(scope: &dyn Scope, line: LineRef<'_>, span: Span) -> Lack {
+fn unbounded(faults: &Faults, line: LineRef<'_>, span: Span) -> Lack {
     let message = format!("`{}` comes to nothing that could be measured", line.written(span));
-    scope.faults().lack(Finding::fault(
-        faults::DIVIDED_BY_NOTHING,
-        line.place(span),
-        message,
-    ))
+    faults.lack(Finding::fault(Code::DividedByNothing, line.place(span), message))
 }

@@ -1,90 +1,57 @@
-//! Quantities as written.
+//! Quantities as written, with the place that they came from.
 
-use crate::faults;
+use crate::faults::Faults;
 use crate::fit::slips;
+use crate::lack::{Lack, Outcome};
+use crate::literal::{Literal, NoQuantity, numbers};
 use crate::project::LineRef;
-use crate::value::{Cause, Causes, Faults, Lack, Outcome, Value};
-use snell_finding::{Finding, Fix};
-use snell_syntax::{Number, Single, SingleKind, Unit};
+use crate::value::{Cause, Causes, Value};
+use snell_finding::{Code, Finding, Fix};
+use snell_syntax::{Single, SingleKind};
 use snell_text::Span;
-use snell_units::{Dimension, Quantity, System};
+use snell_units::UnitFault;
 
-/// Metres to the foot and to the inch, kilograms to the pound and to the ounce.
-/// Source: NIST SP 811 (2008), appendix B.8, exact (the ounce a sixteenth of the pound).
-const FOOT: f64 = 0.3048;
-const INCH: f64 = 0.0254;
-const POUND: f64 = 0.453_592_37;
-const OUNCE: f64 = POUND / 16.0;
+use super::scope::no_value;
 
 /// The value of one quantity.
 ///
 /// # Errors
 /// A fault of the text, which has been reported.
 pub fn single(faults: &Faults, line: LineRef<'_>, written: &Single) -> Outcome {
-    let made =
-        |si: f64, dimension, system: Option<System>| value(line, written.span, (si, dimension), system, None);
-    let checked = |number: &Number| check(faults, line, number);
-    match &written.kind {
-        SingleKind::Feet(feet, inches) => {
-            let si = checked(feet)? * FOOT + checked(inches)? * INCH;
-            Ok(made(si, Dimension::LENGTH, Some(System::Imperial)))
-        }
-        SingleKind::Pounds(pounds, ounces) => {
-            let si = checked(pounds)? * POUND + checked(ounces)? * OUNCE;
-            Ok(made(si, Dimension::MASS, Some(System::Imperial)))
-        }
-        SingleKind::X(number) => match snell_units::diameter_of_x(checked(number)?) {
-            Some(si) => Ok(made(si, Dimension::LENGTH, None)),
-            None => Err(faults.lack(*slips::too_fine(line, written.span))),
-        },
-        SingleKind::Size(_) => Err(super::no_value(
-            faults,
-            line,
-            written.span,
-            "is a size, which cannot be reckoned with",
-        )),
-        SingleKind::Day => Err(super::no_value(
-            faults,
-            line,
-            written.span,
-            "is a day, which cannot be reckoned with",
-        )),
-        SingleKind::Number(number, None) => Ok(made(checked(number)?, Dimension::NONE, None)),
-        SingleKind::Number(number, Some(unit)) => {
-            let number = checked(number)?;
-            with_unit(faults, line, written, number, unit)
-        }
+    if let Some(number) = numbers(written)
+        .into_iter()
+        .flatten()
+        .find(|number| number.doubtful)
+    {
+        return Err(faults.lack(*slips::doubtful(line, number)));
     }
-}
-
-fn with_unit(faults: &Faults, line: LineRef<'_>, written: &Single, number: f64, unit: &Unit) -> Outcome {
-    match snell_units::resolve(&unit.plain) {
-        Ok(known) => {
-            let Quantity { si, dimension } = known.quantity(number);
-            Ok(value(
-                line,
-                written.span,
-                (si, dimension),
-                known.system,
-                known.unit,
-            ))
+    match Literal::of(written) {
+        Ok(literal) => Ok(value(line, written.span, literal)),
+        Err(NoQuantity::TooFine) => Err(faults.lack(*slips::too_fine(line, written.span))),
+        Err(NoQuantity::Size) => {
+            let what = "is a size, which cannot be reckoned with";
+            Err(no_value(faults, line, written.span, what))
         }
-        Err(_) => Err(faults.lack(unknown(line, unit))),
+        Err(NoQuantity::Day) => {
+            let what = "is a day, which cannot be reckoned with";
+            Err(no_value(faults, line, written.span, what))
+        }
+        Err(NoQuantity::NoUnit(fault)) => Err(faults.lack(unknown(line, written, fault))),
     }
 }
 
 /// A word that is no unit.
-fn unknown(line: LineRef<'_>, unit: &Unit) -> Finding {
-    let place = line.place(unit.span);
-    let finding = Finding::fault(
-        faults::UNIT_UNKNOWN,
-        place,
-        format!("there is no unit `{}`", unit.plain),
-    );
-    match snell_units::resolve(&unit.plain) {
-        Err(snell_units::UnitFault::Unknown {
+fn unknown(line: LineRef<'_>, written: &Single, fault: UnitFault) -> Finding {
+    let (word, span) = match &written.kind {
+        SingleKind::Number(_, Some(unit)) => (&*unit.plain, unit.span),
+        _ => (line.written(written.span), written.span),
+    };
+    let place = line.place(span);
+    let finding = Finding::fault(Code::UnitUnknown, place, format!("there is no unit `{word}`"));
+    match fault {
+        UnitFault::Unknown {
             nearest: Some(near), ..
-        }) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
+        } => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
             format!("write `{near}`"),
             place,
             near,
@@ -93,57 +60,84 @@ fn unknown(line: LineRef<'_>, unit: &Unit) -> Finding {
     }
 }
 
-/// A spread: its middle, with its ends. An end without a unit takes the other's.
+/// The ends of a spread as they are written. An end without a unit takes the other's.
 ///
 /// # Errors
 /// A fault of the text, which has been reported.
-pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Single) -> Outcome {
-    let shared = |bare: &Single, other: &Single| match (&bare.kind, &other.kind) {
+pub(crate) fn ends(
+    faults: &Faults,
+    line: LineRef<'_>,
+    first: &Single,
+    second: &Single,
+) -> Result<(Value, Value), Lack> {
+    let upper = single(faults, line, &sharing(first, second))?;
+    let lower = single(faults, line, &sharing(second, first))?;
+    if upper.dimension() == lower.dimension() {
+        return Ok((upper, lower));
+    }
+    let span = first.span.to(second.span);
+    let finding = Finding::fault(
+        Code::DimensionsDiffer,
+        line.place(span),
+        format!("the ends of `{}` are of different kinds", line.written(span)),
+    );
+    Err(faults.lack(
+        finding
+            .label(line.place(first.span), upper.dimension().name())
+            .label(line.place(second.span), lower.dimension().name()),
+    ))
+}
+
+/// A bare number with the unit of another.
+pub(crate) fn sharing(bare: &Single, other: &Single) -> Single {
+    match (&bare.kind, &other.kind) {
         (SingleKind::Number(number, None), SingleKind::Number(_, Some(unit))) => Single {
             kind: SingleKind::Number(*number, Some(unit.clone())),
             span: bare.span,
         },
         _ => bare.clone(),
-    };
-    let low = single(faults, line, &shared(first, second))?;
-    let high = single(faults, line, &shared(second, first))?;
-    let span = first.span.to(second.span);
-    if low.dimension() != high.dimension() {
-        let finding = Finding::fault(
-            faults::DIMENSIONS_DIFFER,
-            line.place(span),
-            format!("the ends of `{}` are of different kinds", line.written(span)),
-        );
-        return Err(faults.lack(
-            finding
-                .label(line.place(first.span), low.dimension().name())
-                .label(line.place(second.span), high.dimension().name()),
-        ));
     }
-    let (a, b) = (low.si(), high.si());
-    let unit = low
-        .unit
-        .filter(|unit| high.unit.is_some_and(|other| other.name == unit.name));
-    let middle = ((a + b) / 2.0, low.dimension());
-    let ends = Some((a.min(b), a.max(b)));
-    let mut whole = value(line, span, middle, low.system.or(high.system), unit);
+}
+
+/// A spread: its middle, with its ends.
+///
+/// # Errors
+/// A fault of the text, which has been reported.
+pub fn spread(faults: &Faults, line: LineRef<'_>, first: &Single, second: &Single) -> Outcome {
+    let (one, other) = ends(faults, line, first, second)?;
+    Ok(between(line, first.span.to(second.span), &one, &other))
+}
+
+/// The middle of two ends, which came from the spread as a whole.
+pub(crate) fn between(line: LineRef<'_>, span: Span, one: &Value, other: &Value) -> Value {
+    let (a, b) = (one.si(), other.si());
+    let mut literal = Literal {
+        quantity: one.quantity,
+        system: one.system.or(other.system),
+        unit: one
+            .unit
+            .filter(|unit| other.unit.is_some_and(|other| other.name == unit.name)),
+    };
+    literal.quantity.si = (a + b) / 2.0;
+    let mut whole = value(line, span, literal);
+    whole.ends = Some((a.min(b), a.max(b)));
     whole.causes = whole
         .causes
         .iter()
-        .map(|cause| Cause { ends, ..*cause })
+        .map(|cause| Cause {
+            ends: whole.ends,
+            ..*cause
+        })
         .collect();
-    whole.ends = ends;
-    Ok(whole)
+    whole
 }
 
-fn value(
-    line: LineRef<'_>,
-    span: Span,
-    (si, dimension): (f64, Dimension),
-    system: Option<System>,
-    unit: Option<&'static snell_units::Unit>,
-) -> Value {
-    let quantity = Quantity { si, dimension };
+fn value(line: LineRef<'_>, span: Span, literal: Literal) -> Value {
+    let Literal {
+        quantity,
+        system,
+        unit,
+    } = literal;
     let cause = Cause {
         place: line.place(span),
         part: quantity,
@@ -158,11 +152,4 @@ fn value(
         unit,
         causes: Causes::from_iter([cause]),
     }
-}
-
-fn check(faults: &Faults, line: LineRef<'_>, number: &Number) -> Result<f64, Lack> {
-    if number.doubtful {
-        return Err(faults.lack(*slips::doubtful(line, *number)));
-    }
-    Ok(number.value)
 }

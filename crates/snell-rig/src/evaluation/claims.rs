@@ -1,46 +1,99 @@
 //! The claims of a rig: what is said when an `expect` does not hold, with the
 //! lines to blame.
 
-use super::conditions::{Answer, Subjects, Verdict, verdict};
-use super::{Evaluation, Meaning};
+use super::conditions::{Answer, Verdict, verdict};
+use super::core::Evaluation;
 use crate::evaluate::with_causes;
-use crate::faults;
+use crate::lack::Lack;
+use crate::missing::Missing;
 use crate::project::LineRef;
-use crate::value::{Lack, Need, Value};
-use snell_finding::Finding;
-use snell_syntax::{Claim, Condition, Word};
+use crate::rig::{PartId, Settings, What};
+use crate::value::Value;
+use snell_finding::{Code, Finding};
+use snell_syntax::{Claim, Condition};
+use snell_text::Place;
 
-impl Subjects for Evaluation<'_, '_> {
-    fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
-        Evaluation::meaning(self, line, path)
+impl Evaluation<'_, '_> {
+    /// Evaluates all that the rig says: every length and setting, lets, joins and claims.
+    pub fn run(&self) {
+        for (id, part) in self.rig.chain.parts() {
+            let _ = match (id, &part.what) {
+                (PartId::Section(id), _) if part.length().is_some() => Some(self.section_length(id)),
+                (PartId::Dropper(id), _) => Some(self.dropper_length(id)),
+                (_, What::Knot { tags: fit, .. } | What::Ring { size: fit }) => {
+                    fit.map(|fit| self.value(fit))
+                }
+                (_, What::Shot { mass: fit, .. } | What::Float { size: fit, .. }) => {
+                    fit.map(|fit| self.value(fit))
+                }
+                (_, What::Section { .. } | What::Dropper { .. } | What::Inline(_) | What::Point(_)) => None,
+            };
+        }
+        let Settings {
+            reach,
+            tip,
+            off_bed,
+            drift,
+            drag,
+            // What these say was read with their line.
+            method: _,
+            rod: _,
+            water: _,
+            rules: _,
+            cast: _,
+            notes: _,
+        } = &self.rig.settings;
+        for fit in [reach, tip, off_bed, drift, drag].into_iter().flatten() {
+            let _ = self.value(*fit);
+        }
+        for index in 0..self.rig.lets.len() {
+            let _ = self.let_value(index);
+        }
+        for (line, claim) in &self.rig.expects {
+            judge(self, *line, claim);
+        }
     }
 
-    fn evaluation(&self) -> &Evaluation<'_, '_> {
-        self
+    /// Where the claims stand that do not hold.
+    pub fn broken_claims(&self) -> Vec<Place> {
+        let broken = self
+            .rig
+            .expects
+            .iter()
+            .filter(|(line, claim)| verdict(self, *line, claim).is_ok_and(|verdict| !verdict.holds));
+        broken.map(|(line, _)| line.whole()).collect()
     }
 }
 
 /// Judges an `expect` line of a rig and reports what does not hold.
-pub(super) fn judge(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim) {
+fn judge(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim) {
     let finding = match verdict(evaluation, line, claim) {
         Ok(verdict) if verdict.holds => return,
         Ok(verdict) => fails(evaluation, line, claim, &verdict),
         Err(Lack::Faulty) => return,
-        Err(Lack::Unknown(needs)) => unknown(evaluation, line, claim, &needs),
+        Err(Lack::Unknown(missing)) => unknown(evaluation, line, claim, &missing),
     };
     evaluation.faults.report(finding.rig(&evaluation.rig.name));
 }
 
-fn unknown(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, needs: &[Need]) -> Finding {
+fn unknown(
+    evaluation: &Evaluation<'_, '_>,
+    line: LineRef<'_>,
+    claim: &Claim,
+    missing: &[Missing],
+) -> Finding {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` cannot be told for `{}`", evaluation.rig.name);
-    let mut finding = Finding::fault(faults::EXPECT_UNKNOWN, line.whole(), message);
-    for need in needs {
-        if let Some(place) = need.place.filter(|place| *place != line.whole()) {
-            finding = finding.label(place, format!("lacks {}", need.what));
+    let mut finding = Finding::fault(Code::ExpectUnknown, line.whole(), message);
+    for one in missing {
+        if let Some(place) = one.place.filter(|place| *place != line.whole()) {
+            finding = finding.label(place, format!("lacks {}", evaluation.words_of(one)));
         }
     }
-    let told: Vec<&str> = needs.iter().map(|need| need.what.as_str()).collect();
+    let told: Vec<String> = missing
+        .iter()
+        .map(|one| evaluation.words_of(one).to_string())
+        .collect();
     finding.help(format!("say {}", told.join(", and ")))
 }
 
@@ -59,7 +112,7 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
     // In a derived rig a claim of the base is told at the derived rig's own name.
     let own = evaluation.rig.owns(line);
     let place = if own { line.whole() } else { evaluation.rig.place() };
-    let finding = Finding::fault(faults::EXPECT, place, message);
+    let finding = Finding::fault(Code::Expect, place, message);
     let finding = if own {
         finding.here(format!("{subject} is {told}"))
     } else {

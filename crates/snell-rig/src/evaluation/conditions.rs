@@ -3,33 +3,25 @@
 //! Claims of rigs and conditions of rules are judged alike; what is said when
 //! one does not hold is for those who ask.
 
-use super::{Evaluation, Meaning, comparable};
-use crate::evaluate::{Scope, evaluate};
-use crate::faults;
-use crate::measure::{Get, Measure, Thing, Told};
+use super::core::{Evaluation, Get, Measure, Told};
+use super::paths::Meaning;
+use super::subjects::Subjects;
+use crate::evaluate::{evaluate, sharing, single};
+use crate::keywords::PartKind;
+use crate::lack::{Lack, Outcome};
+use crate::missing::{Missing, Unsaid};
 use crate::project::LineRef;
 use crate::rig::FlyAt;
-use crate::value::{Lack, Outcome, Value};
-use snell_finding::Finding;
-use snell_syntax::{Bound, Claim, Condition, Expr, ExprKind, Single, SingleKind, Word};
+use crate::thing::Thing;
+use crate::value::Value;
+use snell_finding::{Code, Finding};
+use snell_syntax::{Bound, Claim, Condition, Expr, ExprKind};
 use snell_units::Dimension;
 
 /// How far `about` may be off.
 const ABOUT: f64 = 0.02;
 /// What rounding may do to a sum of written lengths.
 const ROUNDING: f64 = 1e-9;
-
-/// Where a condition stands: what its names mean.
-pub trait Subjects: Scope {
-    /// What a dotted name means.
-    ///
-    /// # Errors
-    /// It means nothing, which has been reported.
-    fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack>;
-
-    /// The rig that is asked.
-    fn evaluation(&self) -> &Evaluation<'_, '_>;
-}
 
 /// What became of a condition.
 #[derive(Clone, Debug)]
@@ -133,19 +125,7 @@ fn limits(
 /// `between 15 and 17 ft`: a bare lower end takes the upper's unit.
 fn shared_unit(scope: &dyn Subjects, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
     match (&low.kind, &high.kind) {
-        (
-            ExprKind::Single(Single {
-                kind: SingleKind::Number(number, None),
-                span,
-            }),
-            ExprKind::Single(Single {
-                kind: SingleKind::Number(_, Some(unit)),
-                ..
-            }),
-        ) => {
-            let kind = SingleKind::Number(*number, Some(unit.clone()));
-            crate::evaluate::single(scope.faults(), line, &Single { kind, span: *span })
-        }
+        (ExprKind::Single(low), ExprKind::Single(high)) => single(scope.faults(), line, &sharing(low, high)),
         _ => evaluate(scope, line, low),
     }
 }
@@ -166,7 +146,7 @@ fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Fin
     );
     let told = |value: &Value| format!("{} ({})", value.dimension().name(), value.written());
     Finding::fault(
-        faults::DIMENSIONS_DIFFER,
+        Code::DimensionsDiffer,
         line.place(claim.subject.span.to(claim.condition_span)),
         message,
     )
@@ -197,9 +177,9 @@ fn is(
         any = true;
         carries = carries || asked.iter().any(|asked| asked.eq_ignore_ascii_case(word));
     });
-    if !any {
-        let what = format!("the {}", line.written(claim.subject.span));
-        return Err(Lack::need(what, Some(evaluation.rig.place())));
+    if let (false, Some(measure)) = (any, measure) {
+        let missing = Missing::new(Unsaid::Words(measure.name)).of_thing(thing);
+        return Err(missing.at(evaluation.rig.place()).into());
     }
     let holds = carries != negated;
     let mut carried = Vec::new();
@@ -218,35 +198,39 @@ fn is(
 fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` carries no words that `is` could ask for");
-    let finding = Finding::fault(faults::WORD_MISPLACED, line.place(claim.subject.span), message);
+    let finding = Finding::fault(Code::WordUnasked, line.place(claim.subject.span), message);
     let help = "compare a quantity with `at least`, `at most` or `between`; `is` asks a part for its role, kind or material";
     scope.faults().lack(finding.help(help))
 }
 
 /// Each word that a thing carries: its kind, role, material, flags; or that one measure tells of it.
 fn each_word(evaluation: &Evaluation<'_, '_>, thing: Thing, of: Option<&Measure>, told: &mut Told<'_>) {
-    if let Some(Get::Words(get)) = of.map(|measure| measure.get) {
-        return get(evaluation, thing, told);
+    if let Some(measure) = of {
+        return evaluation.told(measure, thing, told);
     }
     told(thing.kind().word());
-    for measure in crate::measure::in_words(thing.kind()) {
-        if let Get::Words(get) = measure.get {
-            get(evaluation, thing, told);
-        }
+    for measure in evaluation.measures.in_words(thing.kind()) {
+        evaluation.told(measure, thing, told);
     }
-    if let Thing::Fly(index) = thing {
-        let on = &evaluation.rig.layout.flies[index];
+    if let Thing::Fly(id) = thing {
+        let on = evaluation.rig.chain.fly(id);
         let flags = [
-            ("barbless", on.fly.barbless),
-            ("weighted", on.fly.is_weighted()),
-            ("floating", evaluation.rig.rides_afloat(index)),
-            ("inline", on.at == FlyAt::Inline),
-            ("point", on.at == FlyAt::Point),
-            ("dropper", matches!(on.at, FlyAt::Dropper(_))),
+            ("barbless", on.tied.fly.barbless),
+            ("weighted", on.tied.fly.is_weighted()),
+            ("floating", evaluation.rig.rides_afloat(id)),
         ];
-        flags
-            .iter()
-            .filter(|(_, carried)| *carried)
-            .for_each(|(word, _)| told(word));
+        let carried = flags.iter().filter(|(_, carried)| *carried);
+        carried.for_each(|(word, _)| told(word));
+        told(match on.at {
+            FlyAt::Inline => PartKind::Inline.word(),
+            FlyAt::Point => PartKind::Point.word(),
+            FlyAt::Dropper(_) => PartKind::Dropper.word(),
+        });
     }
+}
+
+/// Whether two dimensions may be compared: a mass stands for its weight beside a force.
+fn comparable(left: Dimension, right: Dimension) -> bool {
+    let weights = [Dimension::MASS, Dimension::FORCE];
+    left == right || (weights.contains(&left) && weights.contains(&right))
 }

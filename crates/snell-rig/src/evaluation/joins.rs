@@ -1,124 +1,101 @@
 //! What joins two sections: as written, or the knot that is usual there.
 
-use super::Evaluation;
+use super::core::Evaluation;
+use super::diameters::meeting_ratio;
+use super::join_kind::JoinKind;
+use crate::assumed::{Assumed, Eyes, Taken, Usual, UsualKnot};
 use crate::blocks::LineSize;
-use crate::rig::Section;
-use crate::value::{Assumed, Outcome};
-use crate::{measure, project::BlockId};
+use crate::keywords::{Method, SectionRole};
+use crate::lack::Outcome;
+use crate::missing::Of;
+use crate::project::BlockId;
+use crate::rig::{Join, Section};
+use crate::thing::{FlyId, JoinId, Thing};
 use snell_syntax::BlockKind;
-
-/// How two sections are joined.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum JoinKind {
-    /// One piece of line goes through.
-    Through,
-    /// A knot.
-    Knot(BlockId),
-    /// A ring, with an eye knot on each side.
-    Ring(BlockId),
-}
-
-/// The knots taken where none is named. Source: common practice, no source.
-const LINE_TO_LEADER: (&str, &str) = ("nail", "usual where a line meets its leader");
-const WITH_DROPPER: (&str, &str) = ("three-turn-surgeon", "usual where a tag is left for a dropper");
-const NEAR_SIZES: (&str, &str) = ("blood", "usual between pieces of nearly one size");
-const UNLIKE_SIZES: (&str, &str) = ("three-turn-surgeon", "usual between pieces of unlike size");
-const AT_AN_EYE: (&str, &str) = ("clinch", "usual at an eye");
-const STREAMER: (&str, &str) = (
-    "non-slip-loop",
-    "usual on a streamer, which swims better in a loop",
-);
 
 /// The ratio of diameters up to which a blood knot is usual.
 const NEAR_RATIO: f64 = 1.3;
 
 impl Evaluation<'_, '_> {
-    /// How the section `index` is joined to the next; a knot that is not named is noted as assumed.
+    /// How the pieces at a join are joined; a knot that is not named is noted as assumed.
     /// `None` where the usual knot does not ship.
-    pub fn join_kind(&self, index: usize) -> Option<JoinKind> {
-        if let Some(known) = self.joined.borrow().get(&index) {
+    pub fn join_kind(&self, id: JoinId) -> Option<JoinKind> {
+        if let Some(known) = self.joined.borrow().get(&id) {
             return *known;
         }
-        let kind = self.find_join_kind(index);
-        self.joined.borrow_mut().insert(index, kind);
+        let kind = self.find_join_kind(id);
+        self.joined.borrow_mut().insert(id, kind);
         kind
     }
 
-    fn find_join_kind(&self, index: usize) -> Option<JoinKind> {
-        let layout = &self.rig.layout;
-        let join = &layout.joins[index];
-        let named = join.knot.map(|(id, _)| id);
+    fn find_join_kind(&self, id: JoinId) -> Option<JoinKind> {
+        let chain = &self.rig.chain;
+        let join = chain.join(id);
+        let of = Of::Thing(Thing::Join(id));
         if join.ring.is_some() {
-            let knot = named.or_else(|| {
-                self.usual(AT_AN_EYE, || {
-                    format!("the knots of the ring, {}", layout.join_name(index))
-                })
-            });
-            return knot.map(JoinKind::Ring);
+            let usual = || self.usual(Usual::EyeKnots(Eyes::Ring), UsualKnot::AtAnEye, of);
+            return join.knot.or_else(usual).map(JoinKind::Ring);
         }
-        if let Some(id) = named {
-            return Some(JoinKind::Knot(id));
+        if let Some(knot) = join.knot {
+            return Some(JoinKind::Knot(knot));
         }
-        let (above, below) = (&layout.sections[index], &layout.sections[index + 1]);
-        if join.dropper.is_none() && !join.inline && same_stuff(above, below) {
+        let (above, below) = (chain.section(id.upper()), chain.section(id.lower()));
+        if join.dropper.is_none() && join.inline.is_none() && same_stuff(above, below) {
             return Some(JoinKind::Through);
         }
-        let usual = self.usual_knot(index, above);
-        self.usual(usual, || format!("the knot {}", layout.join_name(index)))
-            .map(JoinKind::Knot)
+        let usual = self.usual_knot(id, &join);
+        self.usual(Usual::Knot(usual), usual, of).map(JoinKind::Knot)
     }
 
-    fn usual_knot(&self, index: usize, above: &Section<'_>) -> (&'static str, &'static str) {
-        let below = &self.rig.layout.sections[index + 1];
-        if above.role == "line" && below.role != "line" {
-            return LINE_TO_LEADER;
+    fn usual_knot(&self, id: JoinId, join: &Join<'_>) -> UsualKnot {
+        let role = |section| self.rig.chain.section(section).role;
+        if role(id.upper()) == SectionRole::Line && role(id.lower()) != SectionRole::Line {
+            return UsualKnot::LineToLeader;
         }
-        if self.rig.layout.joins[index].dropper.is_some() {
-            return WITH_DROPPER;
+        if join.dropper.is_some() {
+            return UsualKnot::WithDropper;
         }
-        match measure::join_ratio(self, index) {
-            Ok(ratio) if ratio.si() > NEAR_RATIO => UNLIKE_SIZES,
-            _ => NEAR_SIZES,
+        match meeting_ratio(self, id) {
+            Ok(ratio) if ratio.si() > NEAR_RATIO => UsualKnot::UnlikeSizes,
+            _ => UsualKnot::NearSizes,
         }
     }
 
     /// The knot that ties a fly on.
-    pub fn fly_knot(&self, index: usize) -> Option<BlockId> {
-        if let Some(known) = self.tied.borrow().get(&index) {
+    pub fn fly_knot(&self, id: FlyId) -> Option<BlockId> {
+        if let Some(known) = self.tied.borrow().get(&id) {
             return *known;
         }
-        let knot = self.find_fly_knot(index);
-        self.tied.borrow_mut().insert(index, knot);
+        let knot = self.find_fly_knot(id);
+        self.tied.borrow_mut().insert(id, knot);
         knot
     }
 
-    fn find_fly_knot(&self, index: usize) -> Option<BlockId> {
-        let fly = &self.rig.layout.flies[index];
-        let streamer = self
-            .rig
-            .settings
-            .method
-            .as_ref()
-            .is_some_and(|method| method.value == "streamer");
-        let usual = if streamer { STREAMER } else { AT_AN_EYE };
-        fly.knot
-            .or_else(|| self.usual(usual, || format!("the knot of {}", fly.name)))
+    fn find_fly_knot(&self, id: FlyId) -> Option<BlockId> {
+        let usual = if self.rig.settings.is_for(Method::Streamer) {
+            UsualKnot::OnAStreamer
+        } else {
+            UsualKnot::AtAnEye
+        };
+        let of = Of::Thing(Thing::Fly(id));
+        let named = self.rig.chain.fly(id).tied.knot;
+        named.or_else(|| self.usual(Usual::FlyKnot(usual), usual, of))
     }
 
-    fn usual(&self, (knot, why): (&str, &str), what: impl Fn() -> String) -> Option<BlockId> {
-        let id = self.world.shipped(BlockKind::Knot, knot)?;
+    fn usual(&self, what: Usual, knot: UsualKnot, of: Of) -> Option<BlockId> {
+        let id = self.world.shipped(BlockKind::Knot, knot.knot())?;
         self.assume(|| Assumed {
-            what: what(),
-            value: knot.to_owned(),
-            why: why.to_owned(),
+            what,
+            of,
+            value: Taken::Block(id),
         });
         Some(id)
     }
 }
 
 /// Whether two sections are of one stuff, so that a line can go through.
-fn same_stuff(above: &Section<'_>, below: &Section<'_>) -> bool {
-    let (one, other) = (&above.stuff, &below.stuff);
+fn same_stuff(above: Section<'_, '_>, below: Section<'_, '_>) -> bool {
+    let (one, other) = (above.stuff, below.stuff);
     let size = match (&one.size, &other.size) {
         (Some(LineSize::Level(one)), Some(LineSize::Level(other))) => equal(one, other),
         (Some(LineSize::FlyLine(one)), Some(LineSize::FlyLine(other))) => one == other,
@@ -129,8 +106,8 @@ fn same_stuff(above: &Section<'_>, below: &Section<'_>) -> bool {
         (None, None) => true,
         _ => false,
     };
-    let line = |section: &Section<'_>| section.role == "line";
-    size && line(above) == line(below)
+    let is_line = |section: Section<'_, '_>| section.role == SectionRole::Line;
+    size && is_line(above) == is_line(below)
         && one.spool == other.spool
         && one.material == other.material
         && one.colours == other.colours

@@ -1,12 +1,16 @@
 //! What a dotted name means in a rig: a let, a label, a measure, a thing and
 //! its neighbours, the rod and the water.
 
-use super::Evaluation;
-use crate::faults;
-use crate::measure::{self, Get, Kind, Measure, Thing};
+use super::core::{Evaluation, Get, Measure};
+use crate::evaluate::no_value;
+use crate::faults::Faults;
+use crate::keywords::{PartKind, SectionRole};
+use crate::lack::{Lack, Outcome};
+use crate::missing::{Missing, Noun, Unsaid};
 use crate::project::LineRef;
-use crate::value::{Faults, Lack, Outcome};
-use snell_finding::{Finding, Fix};
+use crate::rig::PartId;
+use crate::thing::{Kind, Thing};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::Word;
 use snell_text::Span;
 
@@ -29,24 +33,26 @@ impl Evaluation<'_, '_> {
             Meaning::Measure(measure, thing) => match measure.get {
                 Get::Value(_) => self.measure(measure, thing),
                 Get::Words(_) => {
-                    Err(self.no_value(line, span, "is told in words, which cannot be reckoned with"))
+                    let what = "is told in words, which cannot be reckoned with";
+                    Err(no_value(&self.faults, line, span, what))
                 }
             },
-            Meaning::Thing(Thing::Section(index)) => self.section_length(index),
-            Meaning::Thing(Thing::Dropper(index)) => self.dropper_length(index),
+            Meaning::Thing(Thing::Section(id)) => self.section_length(id),
+            Meaning::Thing(Thing::Dropper(id)) => self.dropper_length(id),
             Meaning::Thing(thing) => {
                 let what = format!(
                     "is a {}; name one of its measures, such as `{}`",
                     thing.kind().word(),
-                    example(thing)
+                    self.example(thing)
                 );
-                Err(self.no_value(line, span, &what))
+                Err(no_value(&self.faults, line, span, &what))
             }
         }
     }
 
-    fn no_value(&self, line: LineRef<'_>, span: Span, what: &str) -> Lack {
-        crate::evaluate::no_value(&self.faults, line, span, what)
+    fn example(&self, thing: Thing) -> &'static str {
+        let mut measures = self.measures.all_of(thing.kind());
+        measures.next().map_or("length", |measure| measure.name)
     }
 
     /// What a dotted name means.
@@ -73,7 +79,7 @@ impl Evaluation<'_, '_> {
         for (index, word) in path.iter().enumerate().skip(1) {
             at = match self.next(&at, word) {
                 Some(next) => next,
-                None => return Err(faults.lack(unknown_step(line, &path[index - 1], word, &at))),
+                None => return Err(faults.lack(self.unknown_step(line, &path[index - 1], word, &at))),
             };
         }
         Ok(at)
@@ -84,22 +90,17 @@ impl Evaluation<'_, '_> {
     /// # Errors
     /// It means nothing, which has been reported; or the rig has several such things, or none.
     pub fn named(&self, faults: &Faults, line: LineRef<'_>, word: &Word) -> Result<Meaning, Lack> {
-        let folded = &*word.folded;
-        if let Some(measure) = measure::of_rig(folded) {
+        if let Some(measure) = self.measures.of(Kind::Rig, &word.folded) {
             return Ok(Meaning::Measure(measure, Thing::Rig));
         }
-        match self.only(folded) {
-            Only::One(thing) => Ok(Meaning::Thing(thing)),
-            Only::Many(_) => Err(Lack::need(
-                format!("which {folded} is meant"),
-                Some(self.rig.place()),
-            )),
-            Only::None if Kind::of(folded).is_some() || crate::keywords::is_part(folded) => {
-                Err(Lack::without(format!("a {folded}"), Some(self.rig.place())))
-            }
-            Only::None => {
+        let missing = |what| Err(Missing::new(what).at(self.rig.place()).into());
+        match (self.only(&word.folded), Noun::of(&word.folded)) {
+            (Only::One(thing), _) => Ok(Meaning::Thing(thing)),
+            (Only::Many(_), Some(noun)) => missing(Unsaid::Which(noun)),
+            (Only::None, Some(noun)) => missing(Unsaid::None(noun)),
+            (Only::None | Only::Many(_), None) => {
                 let message = format!("`{}` is no value here", line.spelled(word));
-                let finding = Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message);
+                let finding = Finding::fault(Code::NameUnknown, line.place(word.span), message);
                 Err(faults.lack(
                     finding.help("a rule names its own limits, the thing that it looks at, and measures"),
                 ))
@@ -117,7 +118,7 @@ impl Evaluation<'_, '_> {
         if let Some(thing) = self.labelled(folded) {
             return Ok(Meaning::Thing(thing));
         }
-        if let Some(measure) = measure::of_rig(folded) {
+        if let Some(measure) = self.measures.of(Kind::Rig, folded) {
             return Ok(Meaning::Measure(measure, Thing::Rig));
         }
         match self.only(folded) {
@@ -127,61 +128,56 @@ impl Evaluation<'_, '_> {
         }
     }
 
-    /// The section or dropper that has a label.
+    /// The section, dropper or fly that has a label.
     fn labelled(&self, label: &str) -> Option<Thing> {
-        let layout = &self.rig.layout;
-        let has = |part: &crate::rig::Part<'_>| part.label().is_some_and(|(_, word)| &*word.folded == label);
-        let section = layout
-            .sections
-            .iter()
-            .position(|section| has(&section.part))
-            .map(Thing::Section);
-        let dropper = || {
-            layout
-                .droppers
-                .iter()
-                .position(|dropper| has(&dropper.part))
-                .map(Thing::Dropper)
-        };
-        let fly = || layout.flies.iter().position(|fly| has(&fly.part)).map(Thing::Fly);
-        section.or_else(dropper).or_else(fly)
+        let mut parts = self.rig.chain.parts();
+        parts.find_map(|(id, part)| {
+            let (_, word) = part.label()?;
+            match id {
+                _ if *word.folded != *label => None,
+                PartId::Section(id) => Some(Thing::Section(id)),
+                PartId::Dropper(id) => Some(Thing::Dropper(id)),
+                PartId::Inline(id) | PartId::Point(id) => Some(Thing::Fly(id)),
+                PartId::Knot(_) | PartId::Ring(_) | PartId::Shot(_) | PartId::Float(_) => None,
+            }
+        })
     }
 
     /// A thing that may be named by its kind or role, because the rig has only one.
     fn only(&self, word: &str) -> Only {
-        let layout = &self.rig.layout;
-        let one = |count: usize, thing: fn(usize) -> Thing| match count {
-            0 => Only::None,
-            1 => Only::One(thing(0)),
-            _ => Only::Many(count),
-        };
-        match word {
-            "rod" => Only::One(Thing::Rod),
-            "water" => Only::One(Thing::Water),
-            "gap" => one(layout.flies.len().saturating_sub(1), Thing::Gap),
-            "dropper" => one(layout.droppers.len(), Thing::Dropper),
-            "fly" => one(layout.flies.len(), Thing::Fly),
-            "join" => one(layout.joins.len(), Thing::Join),
-            "point" => match layout
-                .flies
-                .iter()
-                .position(|fly| fly.at == crate::rig::FlyAt::Point)
-            {
-                Some(index) => Only::One(Thing::Fly(index)),
-                None => Only::None,
-            },
-            role => {
-                let of_role = |(index, section): (usize, &crate::rig::Section<'_>)| {
-                    (section.role == role).then_some(index)
-                };
-                let all: Vec<usize> = layout.sections.iter().enumerate().filter_map(of_role).collect();
-                match all.as_slice() {
-                    [] => Only::None,
-                    [index] => Only::One(Thing::Section(*index)),
-                    many => Only::Many(many.len()),
+        let chain = &self.rig.chain;
+        if let Some(kind) = PartKind::of(word) {
+            return match kind {
+                PartKind::Line => self.only_section(SectionRole::Line),
+                PartKind::Butt => self.only_section(SectionRole::Butt),
+                PartKind::Taper => self.only_section(SectionRole::Taper),
+                PartKind::Sighter => self.only_section(SectionRole::Sighter),
+                PartKind::Tippet => self.only_section(SectionRole::Tippet),
+                PartKind::Dropper => only(chain.droppers().map(Thing::Dropper)),
+                PartKind::Point => chain.point().map_or(Only::None, |id| Only::One(Thing::Fly(id))),
+                PartKind::Knot | PartKind::Ring | PartKind::Inline | PartKind::Shot | PartKind::Float => {
+                    Only::None
                 }
-            }
+            };
         }
+        let kinds = [Kind::Gap, Kind::Fly, Kind::Join, Kind::Rod, Kind::Water];
+        match kinds.into_iter().find(|kind| kind.word() == word) {
+            Some(Kind::Gap) => only(chain.gaps().map(Thing::Gap)),
+            Some(Kind::Fly) => only(chain.flies().map(|(id, _)| Thing::Fly(id))),
+            Some(Kind::Join) => only(chain.joins().map(Thing::Join)),
+            Some(Kind::Rod) => Only::One(Thing::Rod),
+            Some(Kind::Water) => Only::One(Thing::Water),
+            Some(Kind::Rig | Kind::Section | Kind::Dropper | Kind::Shot) | None => Only::None,
+        }
+    }
+
+    fn only_section(&self, role: SectionRole) -> Only {
+        let sections = self.rig.chain.sections();
+        let of_role: Vec<Thing> = sections
+            .filter(|(_, section)| section.role == role)
+            .map(|(id, _)| Thing::Section(id))
+            .collect();
+        only(of_role.into_iter())
     }
 
     /// One step along a dotted name.
@@ -198,7 +194,7 @@ impl Evaluation<'_, '_> {
             (Meaning::Measure(measure, thing), "low" | "high") => {
                 Some(end(self.measure(measure, *thing), folded == "high"))
             }
-            (Meaning::Thing(thing), _) => match measure::of(thing.kind(), folded) {
+            (Meaning::Thing(thing), _) => match self.measures.of(thing.kind(), folded) {
                 Some(measure) => Some(Meaning::Measure(measure, *thing)),
                 None => self.neighbour(*thing, folded).map(Meaning::Thing),
             },
@@ -208,19 +204,16 @@ impl Evaluation<'_, '_> {
 
     /// What lies next to a thing.
     pub fn neighbour(&self, thing: Thing, word: &str) -> Option<Thing> {
-        let layout = &self.rig.layout;
+        let chain = &self.rig.chain;
         match (thing, word) {
-            (Thing::Join(index), "above") => Some(Thing::Section(index)),
-            (Thing::Join(index), "below") => Some(Thing::Section(index + 1)),
-            (Thing::Gap(index), "upper") => Some(Thing::Fly(index)),
-            (Thing::Gap(index), "lower") => Some(Thing::Fly(index + 1)),
-            (Thing::Dropper(index), "join") => Some(Thing::Join(layout.droppers[index].join)),
-            (Thing::Dropper(index), "fly") => Some(Thing::Fly(layout.droppers[index].fly)),
-            (Thing::Dropper(index), "gap") => {
-                let fly = layout.droppers[index].fly;
-                (fly + 1 < layout.flies.len()).then_some(Thing::Gap(fly))
-            }
-            (Thing::Fly(index), "section") => layout.flies[index].above.checked_sub(1).map(Thing::Section),
+            (Thing::Join(id), "above") => Some(Thing::Section(id.upper())),
+            (Thing::Join(id), "below") => Some(Thing::Section(id.lower())),
+            (Thing::Gap(id), "upper") => Some(Thing::Fly(id.upper())),
+            (Thing::Gap(id), "lower") => Some(Thing::Fly(id.lower())),
+            (Thing::Dropper(id), "join") => Some(Thing::Join(chain.dropper(id).join)),
+            (Thing::Dropper(id), "fly") => Some(Thing::Fly(chain.dropper(id).fly)),
+            (Thing::Dropper(id), "gap") => chain.gap_below(chain.dropper(id).fly).map(Thing::Gap),
+            (Thing::Fly(id), "section") => chain.fly(id).place.above().map(Thing::Section),
             _ => None,
         }
     }
@@ -229,7 +222,7 @@ impl Evaluation<'_, '_> {
         let written = line.spelled(word);
         let message = format!("this rig has {count} of `{written}`");
         let finding =
-            Finding::fault(faults::NAME_UNKNOWN, line.place(word.span), message).here("which of them?");
+            Finding::fault(Code::NameUnknown, line.place(word.span), message).here("which of them?");
         self.faults
             .lack(finding.help("give the one that is meant a label with `as`, and write the label"))
     }
@@ -242,13 +235,10 @@ impl Evaluation<'_, '_> {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("`{written}` is no value here");
-        let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::NameUnknown, place, message);
         let lets = self.rig.lets.iter().map(|(_, bind)| &*bind.name.folded);
-        let labels: Vec<_> = self.rig.layout.labels().map(|(_, word)| &*word.folded).collect();
-        let measures = measure::MEASURES
-            .iter()
-            .filter(|measure| measure.of == Kind::Rig)
-            .map(|measure| measure.name);
+        let labels: Vec<_> = self.rig.chain.labels().map(|(_, word)| &*word.folded).collect();
+        let measures = self.measures.all_of(Kind::Rig).map(|measure| measure.name);
         let known = lets.chain(labels).chain(measures);
         self.faults.lack(match snell_units::nearest(&word.folded, known) {
             Some(near) => finding
@@ -257,24 +247,25 @@ impl Evaluation<'_, '_> {
             None => finding.help("values are this rig's lets, its labels, measures such as `total`, `rod.length` and `water.depth`"),
         })
     }
-}
 
-/// A step of a dotted name that leads nowhere.
-fn unknown_step(line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Finding {
-    let place = line.place(word.span);
-    let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
-    let finding = Finding::fault(faults::NAME_UNKNOWN, place, message);
-    let known: Vec<&str> = match at {
-        Meaning::Thing(thing) => measure::all_of(thing.kind())
-            .map(|measure| measure.name)
-            .collect(),
-        _ => vec!["low", "high"],
-    };
-    let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
-    let finding = finding.help(format!("it has {}", listed.join(", ")));
-    match snell_units::nearest(&word.folded, known) {
-        Some(near) => finding.fix(Fix::offered(format!("write `{near}`"), place, near)),
-        None => finding,
+    /// A step of a dotted name that leads nowhere.
+    fn unknown_step(&self, line: LineRef<'_>, before: &Word, word: &Word, at: &Meaning) -> Finding {
+        let place = line.place(word.span);
+        let message = format!("`{}` has no `{}`", line.spelled(before), line.spelled(word));
+        let finding = Finding::fault(Code::NameUnknown, place, message);
+        let known: Vec<&str> = match at {
+            Meaning::Thing(thing) => {
+                let measures = self.measures.all_of(thing.kind());
+                measures.map(|measure| measure.name).collect()
+            }
+            Meaning::Value(_) | Meaning::Measure(..) => vec!["low", "high"],
+        };
+        let listed: Vec<String> = known.iter().map(|name| format!("`{name}`")).collect();
+        let finding = finding.help(format!("it has {}", listed.join(", ")));
+        match snell_units::nearest(&word.folded, known) {
+            Some(near) => finding.fix(Fix::offered(format!("write `{near}`"), place, near)),
+            None => finding,
+        }
     }
 }
 
@@ -285,8 +276,11 @@ enum Only {
     Many(usize),
 }
 
-fn example(thing: Thing) -> &'static str {
-    measure::all_of(thing.kind())
-        .next()
-        .map_or("length", |measure| measure.name)
+/// The only one of some things, if there is only one.
+fn only(mut things: impl ExactSizeIterator<Item = Thing>) -> Only {
+    match (things.len(), things.next()) {
+        (1, Some(thing)) => Only::One(thing),
+        (0, _) | (_, None) => Only::None,
+        (many, Some(_)) => Only::Many(many),
+    }
 }

@@ -109,12 +109,12 @@ impl<'p> Run<'_, 'p> {
     }
 
     fn name(&self, kind: BlockKind, expr: &'p Expr, word: &'p Word) -> Accept {
-        match self.fitting.world.find(self.line.file, kind, &word.folded) {
+        match self.fitting.names.find(self.line.file, kind, &word.folded) {
             Found::Block(_) => Accept::Yes,
             Found::Missing => Accept::No,
             Found::Ambiguous(first, second) => {
-                let world = self.fitting.world;
-                Accept::Wrong(world.ambiguous(self.line, self.place(expr), kind, word, first, second))
+                let names = self.fitting.names;
+                Accept::Wrong(names.ambiguous(self.line, self.place(expr), kind, word, first, second))
             }
         }
     }

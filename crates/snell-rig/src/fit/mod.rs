@@ -10,10 +10,10 @@ pub(crate) mod slips;
 
 pub use shape::{Shape, shape};
 
+use crate::faults::Faults;
 use crate::keywords::{ClauseRow, Need, Row, Slot, Take, TextNeed};
+use crate::names::Names;
 use crate::project::LineRef;
-use crate::value::Faults;
-use crate::world::World;
 use accept::Accept;
 use snell_finding::Finding;
 use snell_syntax::{Clause, Expr, Joint, Plain, Text};
@@ -91,7 +91,7 @@ impl<'p> Given<'p> {
 /// What fitting needs to know of its surroundings.
 pub struct Fitting<'a, 'p> {
     /// Blocks by name.
-    pub world: &'a World<'p>,
+    pub names: &'a Names<'p>,
     /// Whether a bare word stands for a value where the line is written: a let, a label, a measure.
     pub is_value: &'a dyn Fn(&str) -> bool,
     /// Where faults go.

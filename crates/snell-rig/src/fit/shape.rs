@@ -1,5 +1,6 @@
 //! What a value looks like before anything is looked up or computed.
 
+use crate::literal::{Literal, NoQuantity, numbers as numbers_of};
 use snell_syntax::{Expr, ExprKind, Number, Single, SingleKind, Word};
 use snell_text::Span;
 use snell_units::Dimension;
@@ -55,39 +56,38 @@ pub fn shape(expr: &Expr) -> Shape<'_> {
 }
 
 fn of_single(single: &Single) -> Shape<'_> {
-    let quantity = |dimension, si, x, unit| Shape::Quantity {
-        dimension,
-        si,
+    let quantity = |literal: &Literal, x, unit| Shape::Quantity {
+        dimension: literal.quantity.dimension,
+        si: literal.quantity.si,
         x,
         spread: false,
         unit,
     };
-    match &single.kind {
-        SingleKind::Feet(feet, inches) => quantity(
-            Dimension::LENGTH,
-            feet.value * 0.3048 + inches.value * 0.0254,
-            false,
-            Some("ft"),
-        ),
-        SingleKind::Pounds(pounds, _) => quantity(Dimension::MASS, pounds.value, false, Some("lb")),
-        SingleKind::X(number) => {
-            let si = snell_units::diameter_of_x(number.value).unwrap_or(0.0);
-            quantity(Dimension::LENGTH, si, true, None)
-        }
-        SingleKind::Size(_) => Shape::Size,
-        SingleKind::Day => Shape::Day,
-        SingleKind::Number(number, None) => Shape::Bare(number.value),
-        SingleKind::Number(number, Some(unit)) => match snell_units::resolve(&unit.plain) {
-            Ok(known) => quantity(
-                known.dimension,
-                known.quantity(number.value).si,
-                false,
-                known.unit.map(|unit| unit.name),
-            ),
-            Err(_) => Shape::NoUnit {
+    match Literal::of(single) {
+        Ok(literal) => match single.kind {
+            SingleKind::Number(number, None) => Shape::Bare(number.value),
+            SingleKind::Feet(..) => quantity(&literal, false, Some("ft")),
+            SingleKind::Pounds(..) => quantity(&literal, false, Some("lb")),
+            SingleKind::X(_) => quantity(&literal, true, None),
+            SingleKind::Number(..) | SingleKind::Size(_) | SingleKind::Day => {
+                quantity(&literal, false, literal.unit.map(|unit| unit.name))
+            }
+        },
+        Err(NoQuantity::Size) => Shape::Size,
+        Err(NoQuantity::Day) => Shape::Day,
+        Err(NoQuantity::TooFine) => Shape::Quantity {
+            dimension: Dimension::LENGTH,
+            si: 0.0,
+            x: true,
+            spread: false,
+            unit: None,
+        },
+        Err(NoQuantity::NoUnit(_)) => match &single.kind {
+            SingleKind::Number(_, Some(unit)) => Shape::NoUnit {
                 word: &unit.plain,
                 span: unit.span,
             },
+            _ => Shape::Computed,
         },
     }
 }
@@ -140,18 +140,13 @@ pub fn doubtful(expr: &Expr) -> Option<Number> {
 }
 
 fn numbers(expr: &Expr) -> [Option<Number>; 4] {
-    let of = |single: &Single| match single.kind {
-        SingleKind::Feet(a, b) | SingleKind::Pounds(a, b) => [Some(a), Some(b)],
-        SingleKind::X(number) | SingleKind::Number(number, _) => [Some(number), None],
-        SingleKind::Size(_) | SingleKind::Day => [None, None],
-    };
     match &expr.kind {
         ExprKind::Single(single) => {
-            let [a, b] = of(single);
+            let [a, b] = numbers_of(single);
             [a, b, None, None]
         }
         ExprKind::Spread(first, second) => {
-            let ([a, b], [c, d]) = (of(first), of(second));
+            let ([a, b], [c, d]) = (numbers_of(first), numbers_of(second));
             [a, b, c, d]
         }
         _ => [None; 4],

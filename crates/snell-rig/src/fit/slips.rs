@@ -2,10 +2,9 @@
 
 use super::shape::{Shape, shape};
 use super::{Given, Run, accept::Accept};
-use crate::faults;
 use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::project::LineRef;
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{Clause, Expr, ExprKind, Number, Operator, SingleKind, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
@@ -31,7 +30,7 @@ fn unit_left_out_at(run: &Run<'_, '_>, span: Span, take: Take) -> Found {
     };
     let named: Vec<String> = fitting.iter().take(5).map(|unit| format!("`{unit}`")).collect();
     let mut finding = Finding::fault(
-        faults::UNIT_MISSING,
+        Code::UnitMissing,
         run.line.place(span),
         format!("`{written}` has no unit"),
     )
@@ -51,7 +50,7 @@ pub(super) fn mark_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found 
     let at = run.line.place(Span::empty(expr.span.start));
     Box::new(
         Finding::fault(
-            faults::SIZE_MARK_MISSING,
+            Code::SizeMarkMissing,
             run.place(expr),
             format!("`{written}` is a bare number where {} belongs", take.told()),
         )
@@ -62,7 +61,7 @@ pub(super) fn mark_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found 
 
 pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &str, span: Span) -> Found {
     let place = run.line.place(span);
-    let finding = Finding::fault(faults::UNIT_UNKNOWN, place, format!("there is no unit `{word}`"));
+    let finding = Finding::fault(Code::UnitUnknown, place, format!("there is no unit `{word}`"));
     if let Some(stuff) = glued_size(run, expr, word) {
         let at = run.line.place(Span::empty(span.start + 1));
         return Box::new(
@@ -135,7 +134,7 @@ pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
     let gap = run.line.place(Span::new(first.span.end, second.span.start));
     Some(Box::new(
         Finding::fault(
-            faults::SIZE_SPACED,
+            Code::SizeSpaced,
             run.line.place(size),
             format!("`{spaced}` reads as {written} times something"),
         )
@@ -151,7 +150,7 @@ pub fn doubtful(line: LineRef<'_>, number: Number) -> Found {
     let (joined, point) = (written.replace(',', ""), written.replace(',', "."));
     Box::new(
         Finding::fault(
-            faults::NUMBER_DOUBTFUL,
+            Code::NumberDoubtful,
             place,
             format!("`{written}` may mean {joined} or {point}"),
         )
@@ -166,7 +165,7 @@ pub fn too_fine(line: LineRef<'_>, span: Span) -> Found {
     let written = line.written(span);
     Box::new(
         Finding::fault(
-            faults::SIZE_TOO_FINE,
+            Code::SizeTooFine,
             line.place(span),
             format!("`{written}` has no agreed diameter"),
         )
@@ -178,7 +177,7 @@ pub fn too_fine(line: LineRef<'_>, span: Span) -> Found {
 pub(super) fn spread_misplaced(run: &Run<'_, '_>, expr: &Expr) -> Found {
     Box::new(
         Finding::fault(
-            faults::SPREAD_MISPLACED,
+            Code::SpreadMisplaced,
             run.place(expr),
             format!("`{}` is a spread where one value belongs", run.written(expr)),
         )
@@ -190,7 +189,7 @@ pub(super) fn value_missing(run: &Run<'_, '_>, slot: &Slot) -> Found {
     let key = run.joint.map_or(run.row.key, snell_syntax::Joint::word);
     Box::new(
         Finding::fault(
-            faults::VALUE_MISSING,
+            Code::ValueLacking,
             run.line.place(run.span),
             format!("`{key}` lacks {}", slot.take.told()),
         )
@@ -202,7 +201,7 @@ pub(super) fn clause_misplaced(given: &Given<'_>, clause: &Clause) -> Found {
     let word = clause.joint.word();
     Box::new(
         Finding::fault(
-            faults::CLAUSE_MISPLACED,
+            Code::ClauseMisplaced,
             given.line.place(clause.span),
             format!("`{}` takes no `{word}`", given.row.key),
         )
@@ -214,7 +213,7 @@ pub(super) fn clause_twice(given: &Given<'_>, clause: &Clause) -> Found {
     let word = clause.joint.word();
     Box::new(
         Finding::fault(
-            faults::CLAUSE_TWICE,
+            Code::ClauseTwice,
             given.line.place(clause.span),
             format!("`{word}` stands twice on this line"),
         )
@@ -226,7 +225,7 @@ pub(super) fn clause_missing(given: &Given<'_>, row: &ClauseRow, span: Span) -> 
     let word = row.joint.word();
     Box::new(
         Finding::fault(
-            faults::VALUE_MISSING,
+            Code::ValueLacking,
             given.line.place(span),
             format!("`{}` needs a `{word}`", given.row.key),
         )
@@ -237,7 +236,7 @@ pub(super) fn clause_missing(given: &Given<'_>, row: &ClauseRow, span: Span) -> 
 pub(super) fn text_misplaced(given: &Given<'_>, text: Text) -> Found {
     Box::new(
         Finding::fault(
-            faults::TEXT_MISPLACED,
+            Code::TextUnwanted,
             given.line.place(text.span),
             format!("`{}` takes no text", given.row.key),
         )
@@ -248,7 +247,7 @@ pub(super) fn text_misplaced(given: &Given<'_>, text: Text) -> Found {
 pub(super) fn text_missing(given: &Given<'_>, span: Span) -> Found {
     Box::new(
         Finding::fault(
-            faults::TEXT_MISSING,
+            Code::TextMissing,
             given.line.place(span),
             format!("`{}` needs a text in quotes", given.line.written(span)),
         )
@@ -269,7 +268,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
                 dimension.name(),
                 wanted.name()
             );
-            let finding = Finding::fault(faults::UNIT_WRONG, run.place(expr), message);
+            let finding = Finding::fault(Code::UnitWrong, run.place(expr), message);
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }
     }
@@ -289,10 +288,10 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
         .any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
     if passed {
         let message = format!("`{written}` stands too late, or is said twice");
-        return Box::new(Finding::fault(faults::VALUE_LATE, run.place(expr), message).help(help));
+        return Box::new(Finding::fault(Code::ValueLate, run.place(expr), message).help(help));
     }
     let message = format!("`{written}` has no place here");
-    Box::new(Finding::fault(faults::VALUE_MISPLACED, run.place(expr), message).help(help))
+    Box::new(Finding::fault(Code::ValueMisplaced, run.place(expr), message).help(help))
 }
 
 /// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
@@ -313,7 +312,7 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     let at = run.line.place(Span::empty(expr.span.start));
     Some(Box::new(
         Finding::fault(
-            faults::JOINING_WORD_MISSING,
+            Code::JoiningWordMissing,
             run.place(expr),
             format!("`{word}` is missing before `{written}`"),
         )
@@ -328,7 +327,7 @@ fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
     let told = expected(run.slots);
     let written = run.written(expr);
     let finding = Finding::fault(
-        faults::NAME_UNKNOWN,
+        Code::NameUnknown,
         place,
         format!("nothing here is called `{written}`"),
     );
@@ -358,7 +357,7 @@ fn candidates(run: &Run<'_, '_>) -> Vec<String> {
     let mut known = Vec::new();
     for slot in run.slots {
         match slot.take {
-            Take::Name(kind) => known.extend(run.fitting.world.visible(run.line.file, kind)),
+            Take::Name(kind) => known.extend(run.fitting.names.visible(run.line.file, kind)),
             Take::Word(words) => known.extend(words.iter().map(|named| named.word.to_owned())),
             _ => {}
         }

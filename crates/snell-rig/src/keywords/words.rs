@@ -13,43 +13,82 @@ const fn named(word: &'static str, about: &'static str) -> Named {
     Named { word, about }
 }
 
-/// Methods of fishing.
-pub const METHODS: &[Named] = &[
-    named(
-        "tight-line",
-        "Weighted flies on a leader held clear of the water, in touch all the way.",
-    ),
-    named("float", "Flies under a float that carries them."),
-    named("dry-dropper", "A dry fly that carries a sunk one."),
-    named("team", "Two or more wet flies on tags, fished across and down."),
-    named("dry", "A floating fly on a tapered leader."),
-    named("streamer", "A large fly moved against or across the stream."),
-];
+/// Words that a value may be, each with what it means, as an enum.
+macro_rules! words {
+    ($(#[$meta:meta])* $name:ident { $($variant:ident $word:literal $about:literal)* }) => {
+        $(#[$meta])*
+        #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+        pub enum $name {
+            $(#[doc = $about] $variant,)*
+        }
 
-/// How the flies are laid on the water.
-pub const CASTS: &[Named] = &[
-    named("tuck", "The flies drop in first, line slack above them."),
-    named("up", "Straight, upstream along the surface."),
-    named("down", "Straight, downstream along the surface."),
-];
+        impl $name {
+            /// Each of them.
+            pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
+            /// Their words, with what they mean.
+            pub const WORDS: &'static [Named] = &[$(named($word, $about),)*];
 
-/// What a knot joins.
-pub const JOINED: &[Named] = &[
-    named("lines", "Two pieces of line."),
-    named("ring", "Line to a tippet ring."),
-    named("fly", "Line to a fly's eye."),
-    named("loops", "Two loops."),
-    named("tag", "Leaves an end that carries a fly."),
-];
+            /// The word for it.
+            pub const fn word(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $word,)*
+                }
+            }
+
+            /// The one that a word is, however it is spelled.
+            pub fn of(word: &str) -> Option<Self> {
+                Self::ALL
+                    .iter()
+                    .copied()
+                    .find(|known| known.word().eq_ignore_ascii_case(word))
+            }
+        }
+    };
+}
+
+words! {
+    /// A method of fishing.
+    Method {
+        TightLine "tight-line" "Weighted flies on a leader held clear of the water, in touch all the way."
+        Float "float" "Flies under a float that carries them."
+        DryDropper "dry-dropper" "A dry fly that carries a sunk one."
+        Team "team" "Two or more wet flies on tags, fished across and down."
+        Dry "dry" "A floating fly on a tapered leader."
+        Streamer "streamer" "A large fly moved against or across the stream."
+    }
+}
+
+words! {
+    /// How the flies are laid on the water.
+    Cast {
+        Tuck "tuck" "The flies drop in first, line slack above them."
+        Up "up" "Straight, upstream along the surface."
+        Down "down" "Straight, downstream along the surface."
+    }
+}
+
+words! {
+    /// What a knot joins.
+    Joined {
+        Lines "lines" "Two pieces of line."
+        Ring "ring" "Line to a tippet ring."
+        Fly "fly" "Line to a fly's eye."
+        Loops "loops" "Two loops."
+        Tag "tag" "Leaves an end that carries a fly."
+    }
+}
 
 pub(super) const TAGS: &[Named] = &[named("tags", "The cut ends of the knot that are left standing.")];
 pub(super) const SLOTTED: &[Named] = &[named("slotted", "A bead with a slot, for a bent hook.")];
 pub(super) const BEND: &[Named] = &[named("bend", "The line below leaves from the bend of the hook.")];
 pub(super) const FREE: &[Named] = &[named("free", "The rig goes with the water.")];
-pub(super) const MEAN: &[Named] = &[
-    named("mean", "The speed is the mean over the depth."),
-    named("surface", "The speed is that of the surface."),
-];
+words! {
+    /// Which speed of a water was given.
+    SpeedOf {
+        Mean "mean" "The speed is the mean over the depth."
+        Surface "surface" "The speed is that of the surface."
+    }
+}
 pub(super) const LEVELS: &[Named] = &[
     named("fault", "The rig must not stay so."),
     named("caution", "An expert would stop here."),

@@ -4,10 +4,14 @@
 //! Springs that stay straight miss the energy to break by 30 % either way. It
 //! knows nothing of how strong a knot is.
 
-use super::{Thing, section, strength};
+use super::{section, strength};
+use crate::assumed::{Assumed, Taken, Usual};
 use crate::evaluation::Evaluation;
-use crate::value::{Assumed, Lack, Outcome, all};
-use snell_units::Dimension;
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome, all};
+use crate::missing::{Missing, Of, Unsaid};
+use crate::thing::{SectionId, Thing};
+use snell_units::{Dimension, Quantity};
 use snell_water::load::Spring;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Length, Mass, Pressure};
@@ -24,18 +28,20 @@ const FISH: f64 = 1.0;
 const BENDS: [f64; 9] = [0.030, 0.037, 0.045, 0.055, 0.065, 0.080, 0.095, 0.115, 0.140];
 
 /// A section as a spring.
-fn leader_spring(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<Spring, Lack> {
-    let layout = &evaluation.rig.layout;
-    let piece = &layout.sections[index];
-    let place = || Some(piece.part.given.line.whole());
-    let name = layout.section_name(index);
-    let modulus = match strength::material(evaluation, &piece.stuff) {
+fn leader_spring(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Result<Spring, Lack> {
+    let piece = evaluation.rig.chain.section(id);
+    let missing = |what| {
+        Missing::new(what)
+            .of_thing(Thing::Section(id))
+            .at(piece.part.place())
+    };
+    let modulus = match strength::material(evaluation, piece.stuff) {
         Some(material) => material.modulus.clone(),
-        None => Err(Lack::need(format!("the material of the {name}"), place())),
+        None => Err(missing(Unsaid::Material).into()),
     };
     let parts = all([
-        evaluation.section_length(index),
-        section::area(evaluation, Thing::Section(index)),
+        evaluation.section_length(id),
+        section::area(evaluation, id),
         modulus,
     ])?;
     Spring::of_line(
@@ -43,13 +49,13 @@ fn leader_spring(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<Spring
         Area::new::<square_meter>(parts[1].si()),
         Pressure::new::<pascal>(parts[2].si()),
     )
-    .ok_or_else(|| Lack::need(format!("a length and a thickness of the {name}"), place()))
+    .ok_or_else(|| missing(Unsaid::LengthAndThickness).into())
 }
 
 /// The rod as a spring at its tip.
 fn rod_spring(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
     let Some(rod) = &evaluation.rig.settings.rod else {
-        return Err(Lack::need("a rod", Some(evaluation.rig.place())));
+        return Err(Missing::new(Unsaid::Rod).at(evaluation.rig.place()).into());
     };
     let length = rod.value.length.clone()?.si();
     let mass = match (&rod.value.bends, &rod.value.weight) {
@@ -61,34 +67,32 @@ fn rod_spring(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
                 .and_then(|weight| BENDS.get(weight.whole? as usize).copied());
             let mass = usual.ok_or_else(|| lack.clone())?;
             evaluation.assume(|| Assumed {
-                what: "the mass that the rod bends under".to_owned(),
-                value: snell_units::write(
-                    snell_units::Quantity::new(mass, Dimension::MASS),
-                    snell_units::System::Metric,
-                ),
-                why: "usual for its line weight, from memory".to_owned(),
+                what: Usual::Bends,
+                of: Of::Rig,
+                value: Taken::Figure(Quantity::new(mass, Dimension::MASS)),
             });
             mass
         }
     };
     Spring::of_rod(Length::new::<meter>(length), Mass::new::<kilogram>(mass))
-        .ok_or_else(|| Lack::need("a rod that has a length and bends", Some(rod.place)))
+        .ok_or_else(|| Missing::new(Unsaid::BendingRod).at(rod.place).into())
 }
 
 /// The speed of a fish's sudden run that the weakest place just bears with the reel held, rod and leader being
 /// springs in series, from a slack line.
-pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn cushion(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (_, weakest) = strength::weakest_place(evaluation)?;
-    let sections = &evaluation.rig.layout.sections;
     let mut springs = vec![rod_spring(evaluation)?];
-    for index in (0..sections.len()).filter(|index| sections[*index].role != "line") {
-        springs.push(leader_spring(evaluation, index)?);
+    for (id, section) in evaluation.rig.chain.sections() {
+        if section.role != SectionRole::Line {
+            springs.push(leader_spring(evaluation, id)?);
+        }
     }
     let spring = Spring::in_series(springs).ok_or(Lack::Faulty)?;
     evaluation.assume(|| Assumed {
-        what: "the fish of the sudden run".to_owned(),
-        value: "1 kg".to_owned(),
-        why: "a round figure to compare rigs by".to_owned(),
+        what: Usual::Fish,
+        of: Of::Rig,
+        value: Taken::Figure(Quantity::new(FISH, Dimension::MASS)),
     });
     let strength = Force::new::<newton>(weakest.si());
     let speed = spring.bears(strength, Mass::new::<kilogram>(FISH), Force::new::<newton>(0.0));
@@ -96,16 +100,16 @@ pub(super) fn cushion(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 }
 
 /// The pull at which the reel gives line.
-pub(super) fn drag(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn drag(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match evaluation.rig.settings.drag {
         Some(fit) => evaluation.value(fit).map(section::as_force),
-        None => Err(Lack::without("a drag", Some(evaluation.rig.place()))),
+        None => Err(Missing::new(Unsaid::Drag).at(evaluation.rig.place()).into()),
     }
 }
 
 /// The reel's drag over the weakest place.
-pub(super) fn drag_share(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let drag = drag(evaluation, thing)?;
+pub(super) fn drag_share(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let drag = drag(evaluation)?;
     let (_, weakest) = strength::weakest_place(evaluation)?;
     let mut share = drag
         .clone()

@@ -3,16 +3,18 @@
 //! A mass out of parts is an estimate: hooks of one size differ by a third
 //! from pattern to pattern. A weighed mass stands before it.
 
-use super::water::Made;
-use super::{Thing, Told};
-use crate::blocks::{Bead, Dressing, Read, Size, Wire};
-use crate::evaluation::Evaluation;
-use crate::keywords::Take;
+use super::length;
+use crate::assumed::{Assumed, Taken, Usual};
+use crate::blocks::{Bead, Dressing, Fly, Read, Size, Wire};
+use crate::evaluation::{Evaluation, Told};
+use crate::lack::{Lack, Outcome, all};
+use crate::missing::{Missing, Of, Unsaid};
 use crate::project::BlockId;
-use crate::rig::{FlyOn, OnLineKind};
-use crate::value::{Assumed, Lack, Outcome, Value, all};
+use crate::rig::Tied;
+use crate::thing::{FlyId, ShotId, Thing};
+use crate::value::Value;
 use snell_syntax::BlockKind;
-use snell_units::Dimension;
+use snell_units::{Dimension, Quantity};
 use std::f64::consts::PI;
 
 /// The mass of a hook by its size, in kilograms, to within 35 %.
@@ -35,32 +37,52 @@ const SLOTTED: f64 = 0.64;
 /// The thickness of shank and thread that wire is wound on, in metres. Source: from memory.
 const SHANK: f64 = 0.7e-3;
 
+/// Steel, kg/m3. Source: metals handbooks.
+const STEEL: f64 = 7850.0;
+/// Thread and wet fur, kg/m3. Source: from memory; it weighs next to nothing in water either way.
+const DRESSING: f64 = 1300.0;
+
+/// A part of a fly by its mass and what it is made of, kg and kg/m3.
+pub(super) struct Made {
+    pub(super) mass: f64,
+    pub(super) density: f64,
+}
+
 /// The dressing taken where a fly says none.
 const USUAL_DRESSING: &str = "dressed";
 
-pub(super) fn on<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, thing: Thing) -> &'e FlyOn<'p> {
-    &evaluation.rig.layout.flies[thing.index()]
+pub(super) fn tied<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, id: FlyId) -> &'e Tied<'p> {
+    evaluation.rig.chain.fly(id).tied
 }
 
-pub(super) fn count(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+fn fly<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, id: FlyId) -> &'e Fly<'p> {
+    &tied(evaluation, id).fly
+}
+
+/// What a fly need not have.
+fn without(id: FlyId, what: Unsaid) -> Outcome {
+    Err(Missing::new(what).of_thing(Thing::Fly(id)).into())
+}
+
+pub(super) fn count(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
-    Ok(Value::count(evaluation.rig.layout.flies.len()))
+    Ok(Value::count(evaluation.rig.chain.flies().len()))
 }
 
-pub(super) fn method(evaluation: &Evaluation<'_, '_>, _: Thing, told: &mut Told<'_>) {
+pub(super) fn method(evaluation: &Evaluation<'_, '_>, told: &mut Told<'_>) {
     if let Some(method) = &evaluation.rig.settings.method {
-        told(&method.value);
+        told(method.value.word());
     }
 }
 
-pub(super) fn weight(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn weight(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
-    let flies = 0..evaluation.rig.layout.flies.len();
-    let masses = all(flies.map(|index| mass(evaluation, Thing::Fly(index))))?;
+    let flies = evaluation.rig.chain.flies();
+    let masses = all(flies.map(|(id, _)| mass(evaluation, id)))?;
     Ok(sum(masses))
 }
 
@@ -70,82 +92,62 @@ fn sum(masses: Vec<Value>) -> Value {
         .fold(Value::plain(0.0, Dimension::MASS), |sum, mass| sum.plus(mass))
 }
 
-pub(super) fn hook(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    if let Some(size) = &on(evaluation, thing).fly.hook {
+pub(super) fn hook(evaluation: &Evaluation<'_, '_>, id: FlyId, told: &mut Told<'_>) {
+    if let Some(size) = &fly(evaluation, id).hook {
         told(&format!("#{}", size.written));
     }
 }
 
-pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match on(evaluation, thing)
-        .fly
-        .hook
-        .as_ref()
-        .and_then(|size| size.whole)
-    {
+pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let hook = fly(evaluation, id).hook.as_ref();
+    match hook.and_then(|size| size.whole) {
         Some(size) => Ok(Value::count(size as usize)),
-        None => Err(lacks(evaluation, thing, "the hook")),
+        None => Err(lacks(evaluation, id, Unsaid::Hook)),
     }
 }
 
-pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    if let Some(id) = evaluation.fly_knot(thing.index()) {
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, id: FlyId, told: &mut Told<'_>) {
+    if let Some(id) = evaluation.fly_knot(id) {
         told(evaluation.world.name(id));
     }
 }
 
-pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match evaluation.rig.layout.on_line[thing.index()].given.get(Take::Mass) {
+pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Outcome {
+    match evaluation.rig.chain.shot(id).mass {
         Some(fit) => evaluation.value(fit),
-        None => Err(Lack::without("a shot", None)),
+        None => Err(Missing::new(Unsaid::Shot).into()),
     }
 }
 
-pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    let material = evaluation.rig.layout.on_line[thing.index()]
-        .given
-        .get(Take::Name(BlockKind::Material));
-    if let Some(id) =
-        material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material))
-    {
+pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, id: ShotId, told: &mut Told<'_>) {
+    if let Some(id) = evaluation.rig.chain.shot(id).material {
         told(evaluation.world.name(id));
     }
 }
 
-pub(super) fn bead(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match &on(evaluation, thing).fly.bead {
+pub(super) fn bead(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    match &fly(evaluation, id).bead {
         Some(bead) => bead.size.clone(),
-        None => Err(Lack::without(
-            format!("a bead of {}", on(evaluation, thing).name),
-            None,
-        )),
+        None => without(id, Unsaid::Bead),
     }
 }
 
-pub(super) fn floats(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match &on(evaluation, thing).fly.floats {
+pub(super) fn floats(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    match &fly(evaluation, id).floats {
         Some(floats) => floats.clone(),
-        None => Err(Lack::without(
-            format!("a lift of {}", on(evaluation, thing).name),
-            None,
-        )),
+        None => without(id, Unsaid::Lift),
     }
 }
 
 /// What hangs in the water: the flies that do not float, and the shots.
-pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let layout = &evaluation.rig.layout;
-    let sinking = (0..layout.flies.len()).filter(|index| !evaluation.rig.rides_afloat(*index));
-    let flies = sinking.map(|index| mass(evaluation, Thing::Fly(index)));
-    let shots = layout
-        .on_line
-        .iter()
-        .enumerate()
-        .filter(|(_, item)| item.kind == OnLineKind::Shot);
-    let shots = shots.map(|(index, _)| shot_mass(evaluation, Thing::Shot(index)));
+    let chain = &evaluation.rig.chain;
+    let sinking = chain.flies().filter(|(id, _)| !evaluation.rig.rides_afloat(*id));
+    let flies = sinking.map(|(id, _)| mass(evaluation, id));
+    let shots = chain.shots().map(|id| shot_mass(evaluation, id));
     Ok(sum(all(flies.chain(shots))?))
 }
 
@@ -153,29 +155,21 @@ pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 const WATER: f64 = 1000.0;
 
 /// The lift of the uppermost float: a ball's volume times what it is lighter than water.
-pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let float = evaluation
-        .rig
-        .layout
-        .on_line
-        .iter()
-        .find(|item| item.kind == OnLineKind::Float);
-    let Some(float) = float else {
-        return super::length::without(evaluation, "a float");
+    let Some(float) = evaluation.rig.chain.floats().next() else {
+        return length::without(evaluation, Unsaid::Float);
     };
-    let place = Some(float.given.line.whole());
-    let material = float.given.get(Take::Name(BlockKind::Material));
-    let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
-    let density = match material.map(|id| evaluation.world.read(id)) {
+    let lacks = |what| Err(Missing::new(what).of(Of::Float).at(float.part.place()).into());
+    let density = match float.material.map(|id| evaluation.world.read(id)) {
         Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(Lack::need("the material of the float", place)),
+        _ => lacks(Unsaid::Material),
     };
-    let size = match float.given.get(Take::Diameter) {
+    let size = match float.size {
         Some(fit) => evaluation.value(fit),
-        None => Err(Lack::need("the size of the float", place)),
+        None => lacks(Unsaid::Size),
     };
     let parts = all([size, density])?;
     let si = (WATER - parts[1].si()) * PI / 6.0 * parts[0].si().powi(3);
@@ -184,59 +178,60 @@ pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     Ok(lift)
 }
 
-pub(super) fn lacks(evaluation: &Evaluation<'_, '_>, thing: Thing, what: &str) -> Lack {
-    let fly = on(evaluation, thing);
-    let place = match fly.block {
-        Some(id) => evaluation.world.project.block(id).name_place(),
-        None => fly.part.given.line.whole(),
+pub(super) fn lacks(evaluation: &Evaluation<'_, '_>, id: FlyId, what: Unsaid) -> Lack {
+    let place = match tied(evaluation, id).block {
+        Some(block) => evaluation.world.project.block(block).name_place(),
+        None => evaluation.rig.chain.fly(id).part.place(),
     };
-    Lack::need(format!("{what} of {}", fly.name), Some(place))
+    Missing::new(what).of_thing(Thing::Fly(id)).at(place).into()
 }
 
-pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let fly = &on(evaluation, thing).fly;
+pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let fly = fly(evaluation, id);
     if let Some(weighed) = &fly.mass {
         return weighed.clone();
     }
     let hook = hook_mass(fly.hook.as_ref()).ok_or_else(|| match &fly.hook {
-        Some(size) => lacks(
-            evaluation,
-            thing,
-            &format!("the mass of a hook #{}, and so that", size.written),
-        ),
-        None => lacks(evaluation, thing, "the hook or the mass"),
+        Some(_) => lacks(evaluation, id, Unsaid::HookMass),
+        None => lacks(evaluation, id, Unsaid::HookOrMass),
     });
     let hook = hook.map(|si| Value::plain(si, Dimension::MASS));
-    let weights = weights(evaluation, thing).into_iter().map(|(mass, _)| mass);
+    let weights = weights(evaluation, id).into_iter().map(|(mass, _)| mass);
     let known = all(std::iter::once(hook).chain(weights))?;
-    let adds = dressing(evaluation, thing)?.adds.clone()?;
+    let adds = dressing(evaluation, id)?.adds.clone()?;
     Ok(sum(known).plus(&adds))
 }
 
 /// The bead and the wire, each by its mass and what it is made of.
-fn weights(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<(Outcome, Outcome)> {
-    let fly = &on(evaluation, thing).fly;
+fn weights(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Vec<(Outcome, Outcome)> {
+    let fly = fly(evaluation, id);
     let bead = fly.bead.as_ref().map(|bead| {
-        let density = density(evaluation, thing, bead.material);
+        let density = density(evaluation, id, bead.material);
         (bead_mass(bead, density.clone()), density)
     });
     let wire = fly.wire.as_ref().map(|wire| {
-        let density = density(evaluation, thing, wire.material);
-        (wire_mass(evaluation, thing, wire, density.clone()), density)
+        let density = density(evaluation, id, wire.material);
+        (wire_mass(evaluation, id, wire, density.clone()), density)
     });
     bead.into_iter().chain(wire).collect()
 }
 
 /// All that a fly is made of, as far as its parts tell.
-pub(super) fn parts(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<Vec<Made>, Lack> {
-    let fly = &on(evaluation, thing).fly;
+pub(super) fn parts(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<Vec<Made>, Lack> {
+    let fly = fly(evaluation, id);
     let mut parts = Vec::new();
-    for (mass, density) in weights(evaluation, thing) {
+    for (mass, density) in weights(evaluation, id) {
         let both = all([mass, density])?;
-        parts.push(Made::of(both[0].si(), both[1].si()));
+        parts.push(Made {
+            mass: both[0].si(),
+            density: both[1].si(),
+        });
     }
-    parts.extend(hook_mass(fly.hook.as_ref()).map(Made::steel));
-    parts.push(Made::dressing(dressing(evaluation, thing)?.adds.clone()?.si()));
+    parts.extend(hook_mass(fly.hook.as_ref()).map(|mass| Made { mass, density: STEEL }));
+    parts.push(Made {
+        mass: dressing(evaluation, id)?.adds.clone()?.si(),
+        density: DRESSING,
+    });
     Ok(parts)
 }
 
@@ -249,10 +244,10 @@ fn hook_mass(size: Option<&Size>) -> Option<f64> {
         .map(|(_, mass)| *mass)
 }
 
-fn density(evaluation: &Evaluation<'_, '_>, thing: Thing, material: Option<BlockId>) -> Outcome {
+fn density(evaluation: &Evaluation<'_, '_>, id: FlyId, material: Option<BlockId>) -> Outcome {
     match material.map(|id| evaluation.world.read(id)) {
         Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(lacks(evaluation, thing, "the material of bead or wire")),
+        _ => Err(lacks(evaluation, id, Unsaid::BeadOrWireMaterial)),
     }
 }
 
@@ -265,91 +260,76 @@ fn bead_mass(bead: &Bead, density: Outcome) -> Outcome {
 }
 
 /// The mass of wire wound in close turns on the shank.
-fn wire_mass(evaluation: &Evaluation<'_, '_>, thing: Thing, wire: &Wire, density: Outcome) -> Outcome {
-    let or_lack = |part: &Option<Outcome>, what| {
-        part.clone()
-            .unwrap_or_else(|| Err(lacks(evaluation, thing, what)))
-    };
+fn wire_mass(evaluation: &Evaluation<'_, '_>, id: FlyId, wire: &Wire, density: Outcome) -> Outcome {
+    let or_lack =
+        |part: &Option<Outcome>, what| part.clone().unwrap_or_else(|| Err(lacks(evaluation, id, what)));
     let parts = all([
-        or_lack(&wire.diameter, "the thickness of the wire"),
-        or_lack(&wire.turns, "the turns of wire"),
+        or_lack(&wire.diameter, Unsaid::WireThickness),
+        or_lack(&wire.turns, Unsaid::WireTurns),
         density,
     ])?;
     let diameter = parts[0].si();
     let length = parts[1].si() * PI * (SHANK + diameter);
     evaluation.assume(|| Assumed {
-        what: format!("the shank of {} under its wire", on(evaluation, thing).name),
-        value: "0.7 mm".to_owned(),
-        why: "usual with its thread, from memory".to_owned(),
+        what: Usual::Shank,
+        of: Of::Thing(Thing::Fly(id)),
+        value: Taken::Figure(Quantity::new(SHANK, Dimension::LENGTH)),
     });
     let si = parts[2].si() * length * PI / 4.0 * diameter * diameter;
     Ok(parts[0].clone().joined(&parts[1]).with(si, Dimension::MASS))
 }
 
 /// How a fly is dressed, or how flies usually are.
-pub(super) fn dressing<'e>(evaluation: &'e Evaluation<'_, '_>, thing: Thing) -> Result<&'e Dressing, Lack> {
-    let fly = &on(evaluation, thing).fly;
+pub(super) fn dressing<'e>(evaluation: &'e Evaluation<'_, '_>, id: FlyId) -> Result<&'e Dressing, Lack> {
+    let fly = fly(evaluation, id);
     let usual = || {
-        let id = evaluation.world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
+        let usual = evaluation.world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
         evaluation.assume(|| Assumed {
-            what: format!("how {} is dressed", on(evaluation, thing).name),
-            value: USUAL_DRESSING.to_owned(),
-            why: "usual for a nymph".to_owned(),
+            what: Usual::Dressing,
+            of: Of::Thing(Thing::Fly(id)),
+            value: Taken::Block(usual),
         });
-        Some(id)
+        Some(usual)
     };
-    let id = fly.dressing.or_else(usual);
-    match id.map(|id| evaluation.world.read(id)) {
+    let dressing = fly.dressing.or_else(usual);
+    match dressing.map(|id| evaluation.world.read(id)) {
         Some(Read::Dressing(dressing)) => Ok(dressing),
-        _ => Err(lacks(evaluation, thing, "the dressing")),
+        _ => Err(lacks(evaluation, id, Unsaid::Dressing)),
     }
 }
 
 /// What a shot is made of, by its density.
-pub(super) fn shot_density(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let given = &evaluation.rig.layout.on_line[thing.index()].given;
-    let material = given.get(Take::Name(BlockKind::Material));
-    let material = material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
-    match material.map(|id| evaluation.world.read(id)) {
+pub(super) fn shot_density(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Outcome {
+    let shot = evaluation.rig.chain.shot(id);
+    match shot.material.map(|id| evaluation.world.read(id)) {
         Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(Lack::need("the material of the shot", Some(given.line.whole()))),
+        _ => Err(Missing::new(Unsaid::Material)
+            .of_thing(Thing::Shot(id))
+            .at(shot.part.place())
+            .into()),
     }
 }
 
 /// The mass of all lead on the rig.
-pub(super) fn lead(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn lead(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
     let is_lead = |material: &Option<BlockId>| material.is_some_and(|id| of_lead(evaluation, id));
     let mut masses = Vec::new();
-    for (index, on) in evaluation.rig.layout.flies.iter().enumerate() {
-        let thing = Thing::Fly(index);
-        if let Some(bead) = on.fly.bead.as_ref().filter(|bead| is_lead(&bead.material)) {
-            masses.push(bead_mass(bead, density(evaluation, thing, bead.material)));
+    let chain = &evaluation.rig.chain;
+    for (id, on) in chain.flies() {
+        let fly = &on.tied.fly;
+        if let Some(bead) = fly.bead.as_ref().filter(|bead| is_lead(&bead.material)) {
+            masses.push(bead_mass(bead, density(evaluation, id, bead.material)));
         }
-        if let Some(wire) = on.fly.wire.as_ref().filter(|wire| is_lead(&wire.material)) {
-            masses.push(wire_mass(
-                evaluation,
-                thing,
-                wire,
-                density(evaluation, thing, wire.material),
-            ));
+        if let Some(wire) = fly.wire.as_ref().filter(|wire| is_lead(&wire.material)) {
+            let density = density(evaluation, id, wire.material);
+            masses.push(wire_mass(evaluation, id, wire, density));
         }
     }
-    for item in evaluation
-        .rig
-        .layout
-        .on_line
-        .iter()
-        .filter(|item| item.kind == OnLineKind::Shot)
-    {
-        let material = item.given.get(Take::Name(BlockKind::Material));
-        let material =
-            material.and_then(|fit| crate::blocks::named(evaluation.world, fit, BlockKind::Material));
-        if let (true, Some(fit)) = (is_lead(&material), item.given.get(Take::Mass)) {
-            masses.push(evaluation.value(fit));
-        }
+    for id in chain.shots().filter(|id| is_lead(&chain.shot(*id).material)) {
+        masses.push(shot_mass(evaluation, id));
     }
     Ok(sum(all(masses)?))
 }

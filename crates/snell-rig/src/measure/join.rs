@@ -1,64 +1,34 @@
 //! Measures of where two sections meet.
 
-use super::{Thing, Told, section};
-use crate::evaluation::{Evaluation, JoinKind};
-use crate::value::{Lack, Outcome, Value};
+use crate::evaluation::{Evaluation, JoinKind, Told, meeting, meeting_ratio};
+use crate::keywords::PartKind;
+use crate::lack::Outcome;
+use crate::thing::JoinId;
 use snell_units::Dimension;
 
-/// How two sections are joined. A dropper at the end of a broken rig has no section below it, and so no join.
-pub(super) fn kind_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Option<JoinKind> {
-    let index = thing.index();
-    if index < evaluation.rig.layout.joins.len() {
-        evaluation.join_kind(index)
-    } else {
-        None
-    }
-}
-
-/// The diameters that meet: the lower end of the piece above, the upper end of the piece below.
-fn meeting(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<(Value, Value), Lack> {
-    if index >= evaluation.rig.layout.joins.len() {
-        return Err(Lack::Faulty);
-    }
-    let (_, above) = section::ends(evaluation, Thing::Section(index))?;
-    let (below, _) = section::ends(evaluation, Thing::Section(index + 1))?;
-    Ok((above, below))
-}
-
-pub(super) fn step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let (above, below) = meeting(evaluation, thing.index())?;
+pub(super) fn step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    let (above, below) = meeting(evaluation, id)?;
     let si = above.si() - below.si();
     Ok(above.joined(&below).with(si, Dimension::LENGTH))
 }
 
-/// The thicker diameter over the thinner; at least 1.
-pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    ratio_of(evaluation, thing.index())
+pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    meeting_ratio(evaluation, id)
 }
 
-pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome {
-    let (above, below) = meeting(evaluation, index)?;
-    let (a, b) = (above.si(), below.si());
-    let ratio = a.max(b) / a.min(b);
-    if !ratio.is_finite() {
-        return Err(Lack::Faulty);
-    }
-    Ok(above.joined(&below).with(ratio, Dimension::NONE))
-}
-
-pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    match kind_of(evaluation, thing) {
+pub(super) fn knot(evaluation: &Evaluation<'_, '_>, id: JoinId, told: &mut Told<'_>) {
+    match evaluation.join_kind(id) {
         Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => told(evaluation.world.name(id)),
         Some(JoinKind::Through) | None => {}
     }
 }
 
-pub(super) fn kind(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    match kind_of(evaluation, thing) {
+pub(super) fn kind(evaluation: &Evaluation<'_, '_>, id: JoinId, told: &mut Told<'_>) {
+    match evaluation.join_kind(id) {
         Some(JoinKind::Through) => told("through"),
-        Some(JoinKind::Ring(_)) => told("ring"),
+        Some(JoinKind::Ring(_)) => told(PartKind::Ring.word()),
         Some(JoinKind::Knot(id)) => {
-            told("knot");
+            told(PartKind::Knot.word());
             told(evaluation.world.name(id));
         }
         None => {}

@@ -1,12 +1,15 @@
 //! Lengths along the rig, and the depth they are held against.
 
-use super::Thing;
 use super::water::mean_of_surface;
+use crate::blocks::Water;
 use crate::evaluation::Evaluation;
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome, all};
+use crate::missing::{Missing, Unsaid};
 use crate::rig::Section;
-use crate::value::{Cause, Lack, Outcome, Value, all};
+use crate::thing::{DropperId, SectionId};
+use crate::value::{Cause, Value};
 use snell_units::Dimension;
-use std::ops::Range;
 
 /// A tag shorter than this is to be tied anew. Source: common practice, no source.
 const SHORTEST_TAG: f64 = 0.06;
@@ -14,11 +17,13 @@ const SHORTEST_TAG: f64 = 0.06;
 /// cautious end).
 const COST_OF_A_CHANGE: f64 = 0.04;
 
-/// The finished lengths of some sections, summed; each keeps its own part as a cause.
-pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Outcome {
-    let lengths = all(range.clone().map(|index| evaluation.section_length(index)))?;
-    let parts = range.zip(&lengths).filter_map(|(index, length)| {
-        let fit = evaluation.rig.layout.sections[index].part.length()?;
+/// The finished lengths of the pieces from one place on the line down to another, summed; each keeps its own
+/// part as a cause.
+pub(super) fn along(evaluation: &Evaluation<'_, '_>, from: SectionId, to: SectionId) -> Outcome {
+    let pieces = from.down_to(to);
+    let lengths = all(pieces.clone().map(|id| evaluation.section_length(id)))?;
+    let parts = pieces.zip(&lengths).filter_map(|(id, length)| {
+        let fit = evaluation.rig.chain.section(id).part.length()?;
         Some(Cause {
             place: fit.place(),
             part: length.quantity,
@@ -33,31 +38,24 @@ pub(super) fn along(evaluation: &Evaluation<'_, '_>, range: Range<usize>) -> Out
     Ok(sum)
 }
 
-/// What the rig leaves unsaid.
-fn lacks(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
+/// What stands where the rig says nothing; it may be that it could not be read.
+pub(super) fn without(evaluation: &Evaluation<'_, '_>, what: Unsaid) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    Err(Lack::need(what, Some(evaluation.rig.place())))
+    Err(Missing::new(what).at(evaluation.rig.place()).into())
 }
 
-/// What a rig of this kind need not have.
-pub(super) fn without(evaluation: &Evaluation<'_, '_>, what: &str) -> Outcome {
-    if evaluation.rig.broken {
-        return Err(Lack::Faulty);
-    }
-    Err(Lack::without(what, Some(evaluation.rig.place())))
-}
-
-/// The sum of all sections that `wanted` picks; unknown where it picks none.
+/// The sum of all pieces that `wanted` picks; unknown where it picks none.
 fn picked(
     evaluation: &Evaluation<'_, '_>,
-    what: &str,
-    wanted: impl Fn(usize, &Section<'_>) -> bool,
+    what: Unsaid,
+    wanted: impl Fn(SectionId, Section<'_, '_>) -> bool,
 ) -> Outcome {
-    let sections = &evaluation.rig.layout.sections;
-    let picked: Vec<usize> = (0..sections.len())
-        .filter(|index| wanted(*index, &sections[*index]))
+    let sections = evaluation.rig.chain.sections();
+    let picked: Vec<SectionId> = sections
+        .filter(|(id, section)| wanted(*id, *section))
+        .map(|(id, _)| id)
         .collect();
     let Some((first, last)) = picked.first().zip(picked.last()) else {
         return without(evaluation, what);
@@ -65,10 +63,10 @@ fn picked(
     if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
-    if picked.len() == last - first + 1 {
-        return along(evaluation, *first..last + 1);
+    if picked.len() == first.down_to(last.below()).len() {
+        return along(evaluation, *first, last.below());
     }
-    let parts = all(picked.iter().map(|index| along(evaluation, *index..index + 1)))?;
+    let parts = all(picked.iter().map(|id| along(evaluation, *id, id.below())))?;
     let mut sum = Value::plain(0.0, Dimension::LENGTH);
     for part in &parts {
         sum = sum.plus(part);
@@ -76,82 +74,82 @@ fn picked(
     Ok(sum)
 }
 
-pub(super) fn total(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    picked(evaluation, "a piece of leader", |_, section| {
-        section.role != "line"
+pub(super) fn total(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    picked(evaluation, Unsaid::Leader, |_, section| {
+        section.role != SectionRole::Line
     })
 }
 
-pub(super) fn to_point(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+pub(super) fn to_point(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
     if evaluation.rig.holes {
         return Err(Lack::Faulty);
     }
-    along(
-        evaluation,
-        thing.index() + 1..evaluation.rig.layout.sections.len(),
-    )
+    along(evaluation, id.below(), evaluation.rig.chain.end())
 }
 
-pub(super) fn sighter(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    picked(evaluation, "a sighter", |_, section| section.role == "sighter")
+pub(super) fn sighter(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    picked(evaluation, Unsaid::Sighter, |_, section| {
+        section.role == SectionRole::Sighter
+    })
 }
 
-pub(super) fn tippet(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn tippet(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match first_of_tippet(evaluation) {
-        Some(first) => picked(evaluation, "a tippet", |index, _| index >= first),
-        None => without(evaluation, "a tippet"),
+        Some(first) => picked(evaluation, Unsaid::Tippet, |id, _| id >= first),
+        None => without(evaluation, Unsaid::Tippet),
     }
 }
 
 /// The first section below the sighter, or the first piece of tippet where there is no sighter.
-fn first_of_tippet(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
-    let sections = &evaluation.rig.layout.sections;
-    let sighter = sections.iter().rposition(|section| section.role == "sighter");
-    let first_tippet = || sections.iter().position(|section| section.role == "tippet");
-    sighter.map(|last| last + 1).or_else(first_tippet)
+fn first_of_tippet(evaluation: &Evaluation<'_, '_>) -> Option<SectionId> {
+    let sections = || evaluation.rig.chain.sections();
+    let sighter = sections().rfind(|(_, section)| section.role == SectionRole::Sighter);
+    let first_tippet = || sections().find(|(_, section)| section.role == SectionRole::Tippet);
+    sighter
+        .map(|(last, _)| last.below())
+        .or_else(|| first_tippet().map(|(first, _)| first))
 }
 
 /// The first section that may hang in the water: that of the tippet, or the leader's first.
-pub fn under_sighter(evaluation: &Evaluation<'_, '_>) -> usize {
-    let sections = &evaluation.rig.layout.sections;
-    let leader = || sections.iter().position(|section| section.role != "line");
+pub fn under_sighter(evaluation: &Evaluation<'_, '_>) -> SectionId {
+    let chain = &evaluation.rig.chain;
+    let leader = || {
+        let mut sections = chain.sections();
+        sections.find_map(|(id, section)| (section.role != SectionRole::Line).then_some(id))
+    };
     first_of_tippet(evaluation)
         .or_else(leader)
-        .unwrap_or(sections.len())
+        .unwrap_or_else(|| chain.end())
 }
 
-pub(super) fn depth(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+/// Something that the rig's water says.
+fn of_water(evaluation: &Evaluation<'_, '_>, said: impl Fn(&Water) -> &Outcome) -> Outcome {
     match &evaluation.rig.settings.water {
-        Some(water) => water.value.depth.clone(),
-        None => lacks(evaluation, "a water"),
+        Some(water) => said(&water.value).clone(),
+        None => without(evaluation, Unsaid::Water),
     }
+}
+
+pub(super) fn depth(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    of_water(evaluation, |water| &water.depth)
 }
 
 pub(super) fn speed(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    match &evaluation.rig.settings.water {
-        Some(water) => water.value.speed.0.clone(),
-        None => lacks(evaluation, "a water"),
-    }
+    of_water(evaluation, |water| &water.speed.0)
 }
 
 pub(super) fn run(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    match &evaluation.rig.settings.water {
-        Some(water) => water.value.run.clone(),
-        None => lacks(evaluation, "a water"),
-    }
+    of_water(evaluation, |water| &water.run)
 }
 
 pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    match &evaluation.rig.settings.water {
-        Some(water) => water.value.temperature.clone(),
-        None => lacks(evaluation, "a water"),
-    }
+    of_water(evaluation, |water| &water.temperature)
 }
 
 /// Depth times mean speed, each at its worse end.
-pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn wading(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let Some(water) = &evaluation.rig.settings.water else {
-        return lacks(evaluation, "a water");
+        return without(evaluation, Unsaid::Water);
     };
     let water = &water.value;
     let parts = all([water.depth.clone(), water.speed.0.clone()])?;
@@ -166,35 +164,35 @@ pub(super) fn wading(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
 pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match &evaluation.rig.settings.rod {
         Some(rod) => rod.value.length.clone(),
-        None => lacks(evaluation, "a rod"),
+        None => without(evaluation, Unsaid::Rod),
     }
 }
 
 pub(super) fn rod_weight(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let Some(rod) = &evaluation.rig.settings.rod else {
-        return lacks(evaluation, "a rod");
+        return without(evaluation, Unsaid::Rod);
     };
     match rod.value.weight.as_ref().and_then(|weight| weight.whole) {
         Some(weight) => Ok(Value::count(weight as usize)),
-        None => lacks(evaluation, "the rod's line weight"),
+        None => without(evaluation, Unsaid::RodWeight),
     }
 }
 
-pub(super) fn tippet_ratio(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let parts = all([tippet(evaluation, thing), depth(evaluation, thing)])?;
+pub(super) fn tippet_ratio(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let parts = all([tippet(evaluation), depth(evaluation)])?;
     let ratio = parts[0].si() / parts[1].si();
     if !ratio.is_finite() {
-        return lacks(evaluation, "a depth of more than nothing");
+        return without(evaluation, Unsaid::SomeDepth);
     }
     Ok(parts[0].clone().joined(&parts[1]).with(ratio, Dimension::NONE))
 }
 
-pub(super) fn dropper(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    evaluation.dropper_length(thing.index())
+pub(super) fn dropper(evaluation: &Evaluation<'_, '_>, id: DropperId) -> Outcome {
+    evaluation.dropper_length(id)
 }
 
-pub(super) fn changes(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let length = evaluation.dropper_length(thing.index())?;
+pub(super) fn changes(evaluation: &Evaluation<'_, '_>, id: DropperId) -> Outcome {
+    let length = evaluation.dropper_length(id)?;
     // A hair of tolerance, so that 10 cm is not short by the last bit of a double.
     let spare = (length.si() - SHORTEST_TAG) / COST_OF_A_CHANGE + 1e-9;
     Ok(length.with(spare.floor().max(0.0), Dimension::NONE))

@@ -1,82 +1,50 @@
 //! Measures of one piece of line.
 
-use super::{Thing, Told};
 use crate::blocks::{LineSize, Read, Size};
-use crate::evaluation::Evaluation;
-use crate::rig::{FlyAt, Section, Stuff};
-use crate::value::{Lack, Outcome, Value, all};
-use snell_text::Place;
+use crate::evaluation::{Evaluation, Told, ends, ends_of};
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome, all};
+use crate::missing::{Missing, Unsaid};
+use crate::rig::{FlyAt, Section};
+use crate::thing::{FlyId, SectionId, Thing};
+use crate::value::Value;
 use snell_units::{Dimension, Quantity, System};
 use std::f64::consts::PI;
 
-fn section<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, thing: Thing) -> &'e Section<'p> {
-    &evaluation.rig.layout.sections[thing.index()]
+fn section<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, id: SectionId) -> Section<'e, 'p> {
+    evaluation.rig.chain.section(id)
 }
 
-fn lacks(evaluation: &Evaluation<'_, '_>, thing: Thing, what: &str) -> Lack {
-    let name = evaluation.rig.layout.section_name(thing.index());
-    Lack::need(format!("{what} of the {name}"), Some(place(evaluation, thing)))
+fn lacks(evaluation: &Evaluation<'_, '_>, id: SectionId, what: Unsaid) -> Lack {
+    let place = section(evaluation, id).part.place();
+    Missing::new(what).of_thing(Thing::Section(id)).at(place).into()
 }
 
-fn place(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Place {
-    section(evaluation, thing).part.given.line.whole()
-}
-
-pub(super) fn length(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    evaluation.section_length(thing.index())
-}
-
-/// The diameters of a section's upper and lower end.
-pub(super) fn ends(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<(Value, Value), Lack> {
-    ends_of(&section(evaluation, thing).stuff, || {
-        lacks(evaluation, thing, "the diameter")
-    })
-}
-
-/// The diameters of the upper and lower end of a piece of some stuff.
-fn ends_of(stuff: &Stuff<'_>, lack: impl Fn() -> Lack) -> Result<(Value, Value), Lack> {
-    if let Some(measured) = &stuff.measured {
-        let measured = measured.clone()?;
-        return Ok((measured.clone(), measured));
-    }
-    match &stuff.size {
-        Some(LineSize::Level(diameter)) => {
-            let diameter = diameter.clone()?;
-            Ok((diameter.clone(), diameter))
-        }
-        Some(LineSize::Tapered(upper, lower)) => Ok((upper.clone()?, lower.clone()?)),
-        Some(LineSize::FlyLine(_)) | None => Err(lack()),
-    }
+pub(super) fn length(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    evaluation.section_length(id)
 }
 
 /// The diameter of the line that a fly is tied to: its tag's own where that is said, or the lower end of the
 /// piece above.
-pub(super) fn diameter_at_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let layout = &evaluation.rig.layout;
-    let fly = &layout.flies[thing.index()];
-    if let FlyAt::Dropper(index) = fly.at
-        && let Some(stuff) = &layout.droppers[index].stuff
+pub(super) fn diameter_at_fly(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let chain = &evaluation.rig.chain;
+    let fly = chain.fly(id);
+    if let FlyAt::Dropper(tag) = fly.at
+        && let Some(stuff) = chain.dropper(tag).stuff
     {
-        let lack = || {
-            Lack::need(
-                format!("the diameter of the {}", layout.dropper_name(index)),
-                Some(fly.part.given.line.whole()),
-            )
-        };
-        return ends_of(stuff, lack).map(|(_, lower)| lower);
+        let (_, lower) = ends_of(stuff, Thing::Dropper(tag), fly.part.place())?;
+        return Ok(lower);
     }
-    match fly.above.checked_sub(1) {
-        Some(above) => ends(evaluation, Thing::Section(above)).map(|(_, lower)| lower),
-        None => Err(Lack::Faulty),
-    }
+    let above = fly.place.above().ok_or(Lack::Faulty)?;
+    ends(evaluation, above).map(|(_, lower)| lower)
 }
 
-pub(super) fn x_at_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    diameter_at_fly(evaluation, thing).map(as_x)
+pub(super) fn x_at_fly(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    diameter_at_fly(evaluation, id).map(as_x)
 }
 
-pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let (upper, lower) = ends(evaluation, thing)?;
+pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let (upper, lower) = ends(evaluation, id)?;
     if upper == lower {
         return Ok(upper);
     }
@@ -86,8 +54,8 @@ pub(super) fn diameter(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome
     Ok(middle)
 }
 
-pub(super) fn x(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    ends(evaluation, thing).map(|(_, lower)| as_x(lower))
+pub(super) fn x(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    ends(evaluation, id).map(|(_, lower)| as_x(lower))
 }
 
 /// The X scale carried on beyond its ends: (0.011 in - d) / 0.001 in.
@@ -97,26 +65,26 @@ fn as_x(diameter: Value) -> Value {
 }
 
 /// The mean area along the piece: of a cone, pi/12 (a^2 + a b + b^2) for end diameters a and b.
-pub(super) fn area(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let (upper, lower) = ends(evaluation, thing)?;
+pub(super) fn area(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let (upper, lower) = ends(evaluation, id)?;
     let (a, b) = (upper.si(), lower.si());
     Ok(upper.with(PI / 12.0 * (a * a + a * b + b * b), Dimension::AREA))
 }
 
-pub(super) fn mass(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let section = section(evaluation, thing);
+pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let section = section(evaluation, id);
     if let (Some(LineSize::FlyLine(weight)), None) = (&section.stuff.size, &section.stuff.measured) {
-        let length = length(evaluation, thing)?;
-        let by_length = fly_line(weight).ok_or_else(|| lacks(evaluation, thing, "the mass by length"))?;
+        let length = length(evaluation, id)?;
+        let by_length = fly_line(weight).ok_or_else(|| lacks(evaluation, id, Unsaid::MassByLength))?;
         let si = by_length * length.si();
         return Ok(in_grams(length, si));
     }
     let material = section.stuff.material.map(|id| evaluation.world.read(id));
     let density = match material {
         Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(lacks(evaluation, thing, "the material")),
+        _ => Err(lacks(evaluation, id, Unsaid::Material)),
     };
-    let parts = all([length(evaluation, thing), area(evaluation, thing), density])?;
+    let parts = all([length(evaluation, id), area(evaluation, id), density])?;
     let si = parts.iter().map(Value::si).product();
     Ok(in_grams(parts[0].clone().joined(&parts[1]), si))
 }
@@ -142,10 +110,10 @@ pub(super) fn fly_line(weight: &Size) -> Option<f64> {
     Some(grains.si / first.si)
 }
 
-pub(super) fn leader_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let sections = &evaluation.rig.layout.sections;
-    let leader = (0..sections.len()).filter(|index| sections[*index].role != "line");
-    let masses = all(leader.map(|index| mass(evaluation, Thing::Section(index))))?;
+pub(super) fn leader_mass(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let sections = evaluation.rig.chain.sections();
+    let leader = sections.filter(|(_, section)| section.role != SectionRole::Line);
+    let masses = all(leader.map(|(id, _)| mass(evaluation, id)))?;
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
@@ -154,16 +122,18 @@ pub(super) fn leader_mass(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome 
         sum = sum.plus(part);
     }
     match masses.is_empty() {
-        true => Err(Lack::need("a piece of leader", Some(evaluation.rig.place()))),
+        true => Err(Missing::new(Unsaid::LeaderToWeigh)
+            .at(evaluation.rig.place())
+            .into()),
         false => Ok(sum),
     }
 }
 
 /// What the label claims, as a force; a mass stands for its weight.
-pub(super) fn rated(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match &section(evaluation, thing).stuff.rated {
+pub(super) fn rated(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    match &section(evaluation, id).stuff.rated {
         Some(rated) => Ok(as_force(rated.clone()?)),
-        None => Err(lacks(evaluation, thing, "the rated strength")),
+        None => Err(lacks(evaluation, id, Unsaid::RatedStrength)),
     }
 }
 
@@ -184,18 +154,18 @@ pub(crate) fn as_force(value: Value) -> Value {
     force
 }
 
-pub(super) fn role(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    told(section(evaluation, thing).role);
+pub(super) fn role(evaluation: &Evaluation<'_, '_>, id: SectionId, told: &mut Told<'_>) {
+    told(section(evaluation, id).role.word());
 }
 
-pub(super) fn material(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    if let Some(id) = section(evaluation, thing).stuff.material {
+pub(super) fn material(evaluation: &Evaluation<'_, '_>, id: SectionId, told: &mut Told<'_>) {
+    if let Some(id) = section(evaluation, id).stuff.material {
         evaluation.world.names_along(id).for_each(told);
     }
 }
 
-pub(super) fn colour(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
-    section(evaluation, thing)
+pub(super) fn colour(evaluation: &Evaluation<'_, '_>, id: SectionId, told: &mut Told<'_>) {
+    section(evaluation, id)
         .stuff
         .colours
         .iter()

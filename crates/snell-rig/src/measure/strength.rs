@@ -3,12 +3,17 @@
 //! All of it is an estimate: testers agree that no knot has one strength. It
 //! knows nothing of how a rig gives under a fish.
 
-use super::{Thing, join, length, section};
-use crate::blocks::{Knot, Material, Read};
+use super::{length, section};
+use crate::assumed::{Assumed, Taken, Usual};
+use crate::blocks::{Knot, LineSize, Material, Read};
 use crate::evaluation::{Evaluation, JoinKind};
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome, all};
+use crate::missing::{Missing, Of, Unsaid};
 use crate::project::BlockId;
 use crate::rig::{FlyAt, Stuff};
-use crate::value::{Assumed, Lack, Outcome, Value, all};
+use crate::thing::{FlyId, JoinId, SectionId, Thing};
+use crate::value::Value;
 use snell_text::Place;
 use snell_units::Dimension;
 
@@ -16,22 +21,23 @@ use snell_units::Dimension;
 const UNTESTED: f64 = 0.85;
 
 /// The strength of a piece of line wet and without a knot.
-fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, name: &str, place: Place) -> Outcome {
+fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing, place: Place) -> Outcome {
+    let lacks = |what| Err(Missing::new(what).of_thing(of).at(place).into());
     if let Some(test) = &stuff.test {
         return Ok(section::as_force(test.clone()?));
     }
     let Some(rated) = &stuff.rated else {
-        return Err(Lack::need(format!("the strength of the {name}"), Some(place)));
+        return lacks(Unsaid::Strength);
     };
     let rated = section::as_force(rated.clone()?);
     let wet = match material(evaluation, stuff) {
         Some(material) => material.wet.clone()?,
-        None => return Err(Lack::need(format!("the material of the {name}"), Some(place))),
+        None => return lacks(Unsaid::Material),
     };
     evaluation.assume(|| Assumed {
-        what: "what an untested label is worth".to_owned(),
-        value: "85 %".to_owned(),
-        why: "common practice; test a spool wet to know".to_owned(),
+        what: Usual::Label,
+        of: Of::Rig,
+        value: Taken::Share(UNTESTED),
     });
     let si = rated.si() * UNTESTED * wet.si();
     Ok(rated.with(si, Dimension::FORCE))
@@ -60,28 +66,32 @@ fn strength(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 }
 
 /// Wet and without a knot, of a section.
-pub(super) fn of_section(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let section = &evaluation.rig.layout.sections[thing.index()];
-    let name = evaluation.rig.layout.section_name(thing.index());
-    bare(evaluation, &section.stuff, &name, section.part.given.line.whole())
+pub(super) fn of_section(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let section = evaluation.rig.chain.section(id);
+    bare(
+        evaluation,
+        section.stuff,
+        Thing::Section(id),
+        section.part.place(),
+    )
 }
 
 /// The weaker of the two sides, times the knot's share; where a line goes through, its own.
-pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let index = thing.index();
-    if index >= evaluation.rig.layout.joins.len() {
-        return Err(Lack::Faulty);
-    }
-    let above = strength(evaluation, Thing::Section(index));
-    let below = strength(evaluation, Thing::Section(index + 1));
+pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    let above = strength(evaluation, Thing::Section(id.upper()));
+    let below = strength(evaluation, Thing::Section(id.lower()));
     let sides = all([above, below])?;
     let weaker = if sides[0].si() <= sides[1].si() { 0 } else { 1 };
     let weaker = sides[weaker].clone();
-    match evaluation.join_kind(index) {
+    match evaluation.join_kind(id) {
         Some(JoinKind::Through) => Ok(weaker),
-        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => knotted(evaluation, weaker, id),
-        None => Err(Lack::need("a knot", Some(evaluation.rig.place()))),
+        Some(JoinKind::Knot(knot) | JoinKind::Ring(knot)) => knotted(evaluation, weaker, knot),
+        None => Err(lacks(evaluation, Unsaid::Knot)),
     }
+}
+
+fn lacks(evaluation: &Evaluation<'_, '_>, what: Unsaid) -> Lack {
+    Missing::new(what).at(evaluation.rig.place()).into()
 }
 
 fn knotted(evaluation: &Evaluation<'_, '_>, strength: Value, id: BlockId) -> Outcome {
@@ -94,36 +104,28 @@ fn knotted(evaluation: &Evaluation<'_, '_>, strength: Value, id: BlockId) -> Out
 }
 
 /// At the knot that ties the fly on.
-pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let layout = &evaluation.rig.layout;
-    let fly = &layout.flies[thing.index()];
-    let above = fly.above.checked_sub(1).map(Thing::Section);
-    let strength = match (fly.at, above) {
-        (FlyAt::Dropper(index), _) if layout.droppers[index].stuff.is_some() => {
-            let dropper = &layout.droppers[index];
-            let stuff = dropper.stuff.clone().unwrap_or_default();
-            bare(
-                evaluation,
-                &stuff,
-                &layout.dropper_name(index),
-                dropper.part.given.line.whole(),
-            )?
-        }
-        (_, Some(section)) => strength(evaluation, section)?,
-        (_, None) => return Err(Lack::need("a line above the fly", Some(evaluation.rig.place()))),
+pub(super) fn of_fly(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let chain = &evaluation.rig.chain;
+    let fly = chain.fly(id);
+    let own = match fly.at {
+        FlyAt::Dropper(tag) => chain.dropper(tag).stuff.map(|stuff| (tag, stuff)),
+        FlyAt::Inline | FlyAt::Point => None,
     };
-    let id = evaluation.fly_knot(thing.index()).ok_or(Lack::Faulty)?;
-    knotted(evaluation, strength, id)
+    let strength = match (own, fly.place.above()) {
+        (Some((tag, stuff)), _) => bare(evaluation, stuff, Thing::Dropper(tag), fly.part.place())?,
+        (None, Some(section)) => strength(evaluation, Thing::Section(section))?,
+        (None, None) => return Err(lacks(evaluation, Unsaid::LineAbove)),
+    };
+    let knot = evaluation.fly_knot(id).ok_or(Lack::Faulty)?;
+    knotted(evaluation, strength, knot)
 }
 
 /// Every place where the leader may break, from the first piece below the line.
 pub fn places(evaluation: &Evaluation<'_, '_>) -> Vec<Thing> {
-    let layout = &evaluation.rig.layout;
-    let leader = |index: usize| layout.sections[index].role != "line";
-    let joins = (0..layout.joins.len())
-        .filter(|index| leader(*index))
-        .map(Thing::Join);
-    joins.chain((0..layout.flies.len()).map(Thing::Fly)).collect()
+    let chain = &evaluation.rig.chain;
+    let of_leader = |id: &JoinId| chain.section(id.upper()).role != SectionRole::Line;
+    let joins = chain.joins().filter(of_leader).map(Thing::Join);
+    joins.chain(chain.flies().map(|(id, _)| Thing::Fly(id))).collect()
 }
 
 /// The weakest place of the leader and its strength; a tie goes to the place nearest the point.
@@ -134,17 +136,24 @@ pub fn weakest_place(evaluation: &Evaluation<'_, '_>) -> Result<(Thing, Value), 
     let places = places(evaluation);
     let strengths = all(places.iter().map(|place| strength(evaluation, *place)))?;
     let along = |thing: &Thing| match *thing {
-        Thing::Fly(index) => evaluation.rig.layout.flies[index].above * 2,
-        thing => thing.index() * 2 + 3,
+        Thing::Fly(id) => evaluation.rig.chain.fly(id).place.number() * 2,
+        Thing::Join(id) => id.number() * 2 + 3,
+        Thing::Rig
+        | Thing::Section(_)
+        | Thing::Dropper(_)
+        | Thing::Gap(_)
+        | Thing::Shot(_)
+        | Thing::Rod
+        | Thing::Water => 0,
     };
     let order = |(a, x): &(Thing, Value), (b, y): &(Thing, Value)| {
         x.si().total_cmp(&y.si()).then(along(b).cmp(&along(a)))
     };
     let weakest = places.into_iter().zip(strengths).min_by(order);
-    weakest.ok_or_else(|| Lack::need("a knot", Some(evaluation.rig.place())))
+    weakest.ok_or_else(|| lacks(evaluation, Unsaid::Knot))
 }
 
-pub(super) fn weakest(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn weakest(evaluation: &Evaluation<'_, '_>) -> Outcome {
     weakest_place(evaluation).map(|(_, strength)| strength)
 }
 
@@ -154,28 +163,38 @@ const ALIKE: f64 = 0.10;
 
 /// The piece of line that gives way at a place, and the first piece below the break; nothing for a fly's own knot
 /// on a tag or at the point. Of two sides that are as strong the lower counts.
-fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(usize, usize)>, Lack> {
-    let flies = &evaluation.rig.layout.flies;
+fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(SectionId, SectionId)>, Lack> {
     match place {
-        Thing::Join(index) => {
-            let above = strength(evaluation, Thing::Section(index))?;
-            let below = strength(evaluation, Thing::Section(index + 1))?;
+        Thing::Join(id) => {
+            let above = strength(evaluation, Thing::Section(id.upper()))?;
+            let below = strength(evaluation, Thing::Section(id.lower()))?;
             let lower = below.si() <= above.si() * (1.0 + 1e-9);
-            Ok(Some((index + usize::from(lower), index + 1)))
+            Ok(Some((if lower { id.lower() } else { id.upper() }, id.lower())))
         }
-        Thing::Fly(index) if flies[index].at == FlyAt::Inline => {
-            Ok(Some((flies[index].above.saturating_sub(1), flies[index].above)))
+        Thing::Fly(id) => {
+            let fly = evaluation.rig.chain.fly(id);
+            let above = fly.place.above().filter(|_| fly.at == FlyAt::Inline);
+            Ok(above.map(|above| (above, fly.place)))
         }
-        _ => Ok(None),
+        Thing::Rig
+        | Thing::Section(_)
+        | Thing::Dropper(_)
+        | Thing::Gap(_)
+        | Thing::Shot(_)
+        | Thing::Rod
+        | Thing::Water => Ok(None),
     }
 }
 
 /// How far above the point the rig gives way, where a place above the last run is clearly weaker than all that
 /// lies in it, on a tag or at the point.
-pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (weakest, least) = weakest_place(evaluation)?;
-    let last = evaluation.rig.layout.sections.len().saturating_sub(1);
-    let high = |place| Ok(gives_way(evaluation, place)?.filter(|(piece, _)| *piece < last));
+    let end = evaluation.rig.chain.end();
+    let high = |place| {
+        let given = gives_way(evaluation, place)?;
+        Ok::<_, Lack>(given.filter(|(piece, _)| piece.below() < end))
+    };
     let mut low = f64::INFINITY;
     for place in places(evaluation) {
         if high(place)?.is_none() {
@@ -183,9 +202,7 @@ pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome
         }
     }
     let length = match high(weakest)? {
-        Some((_, below)) if least.si() < low * (1.0 - ALIKE) => {
-            length::along(evaluation, below..last + 1)?.si()
-        }
+        Some((_, below)) if least.si() < low * (1.0 - ALIKE) => length::along(evaluation, below, end)?.si(),
         _ => 0.0,
     };
     let mut above = least.with(length, Dimension::LENGTH);
@@ -194,28 +211,21 @@ pub(super) fn breaks_above(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome
 }
 
 /// How far a section stretches before it breaks, as a share of its length.
-pub(super) fn stretch(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let stuff = &evaluation.rig.layout.sections[thing.index()].stuff;
-    match (&stuff.stretch, material(evaluation, stuff)) {
+pub(super) fn stretch(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let section = evaluation.rig.chain.section(id);
+    match (&section.stuff.stretch, material(evaluation, section.stuff)) {
         (Some(stretch), _) => stretch.clone(),
         (None, Some(material)) => material.stretch.clone(),
         (None, None) => {
-            let section = &evaluation.rig.layout.sections[thing.index()];
-            let name = evaluation.rig.layout.section_name(thing.index());
-            Err(Lack::need(
-                format!("the material of the {name}"),
-                Some(section.part.given.line.whole()),
-            ))
+            let missing = Missing::new(Unsaid::Material).of_thing(Thing::Section(id));
+            Err(missing.at(section.part.place()).into())
         }
     }
 }
 
 /// The stress that a label claims: its strength over the area.
-pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let parts = all([
-        section::rated(evaluation, thing),
-        section::area(evaluation, thing),
-    ])?;
+pub(super) fn stress(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let parts = all([section::rated(evaluation, id), section::area(evaluation, id)])?;
     let si = parts[0].si() / parts[1].si();
     let mut stress = parts[0].clone().joined(&parts[1]).with(si, Dimension::STRESS);
     stress.system = None;
@@ -223,26 +233,27 @@ pub(super) fn stress(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
 }
 
 /// What the label's size and the measured diameter differ by.
-pub(super) fn off_label(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let section = &evaluation.rig.layout.sections[thing.index()];
-    let place = section.part.given.line.whole();
+pub(super) fn off_label(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
+    let section = evaluation.rig.chain.section(id);
     match (&section.stuff.size, &section.stuff.measured) {
-        (Some(crate::blocks::LineSize::Level(label)), Some(measured)) => {
+        (Some(LineSize::Level(label)), Some(measured)) => {
             let parts = all([label.clone(), measured.clone()])?;
             let si = (parts[0].si() - parts[1].si()).abs();
             Ok(parts[1].clone().joined(&parts[0]).with(si, Dimension::LENGTH))
         }
-        _ => Err(Lack::without("a size and a measured diameter", Some(place))),
+        _ => Err(Missing::new(Unsaid::SizeAndMeasured)
+            .at(section.part.place())
+            .into()),
     }
 }
 
-/// The knot of a join or of a ring, by its block.
-pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match join::kind_of(evaluation, thing) {
+/// The largest ratio of diameters that the knot of a join joins well.
+pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    match evaluation.join_kind(id) {
         Some(JoinKind::Knot(id)) => match knot(evaluation, id) {
             Some(knot) => knot.step.clone(),
             None => Err(Lack::Faulty),
         },
-        _ => Err(Lack::without("a knot", None)),
+        Some(JoinKind::Through | JoinKind::Ring(_)) | None => Err(Missing::new(Unsaid::KnotBetween).into()),
     }
 }

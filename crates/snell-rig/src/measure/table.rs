@@ -1,18 +1,19 @@
 //! The table itself: a row for each measure, in the order in which they are
 //! shown. It is long because it is one table.
 
-use super::{
-    Error, Get, Kind, Measure, Thing, Told, bearing, fly, gap, join, length, section, strength, water,
-};
-use crate::evaluation::Evaluation;
-use crate::value::Outcome;
+use super::{bearing, fly, gap, join, length, section, strength, water};
+use crate::evaluation::{Error, Evaluation, Get, Measure, Measures, OfThing, WordsOf};
+use crate::rig::Rig;
+use crate::thing::Kind;
+use crate::world::World;
 use snell_units::Dimension;
+use std::sync::LazyLock;
 
 const fn value(
     of: Kind,
     name: &'static str,
     dimension: Dimension,
-    get: fn(&Evaluation<'_, '_>, Thing) -> Outcome,
+    get: OfThing,
     about: &'static str,
 ) -> Measure {
     estimate(of, name, dimension, Error::None, get, about)
@@ -24,7 +25,7 @@ const fn estimate(
     name: &'static str,
     dimension: Dimension,
     error: Error,
-    get: fn(&Evaluation<'_, '_>, Thing) -> Outcome,
+    get: OfThing,
     about: &'static str,
 ) -> Measure {
     Measure {
@@ -37,12 +38,7 @@ const fn estimate(
     }
 }
 
-const fn words(
-    of: Kind,
-    name: &'static str,
-    get: fn(&Evaluation<'_, '_>, Thing, &mut Told<'_>),
-    about: &'static str,
-) -> Measure {
+const fn words(of: Kind, name: &'static str, get: WordsOf, about: &'static str) -> Measure {
     Measure {
         of,
         name,
@@ -68,79 +64,85 @@ pub static MEASURES: &[Measure] = &[
         Kind::Rig,
         "total",
         LENGTH,
-        length::total,
+        OfThing::Rig(length::total),
         "The leader: from the lower end of the line to the point's eye. Tags and the line itself do not count.",
     ),
     value(
         Kind::Rig,
         "tippet",
         LENGTH,
-        length::tippet,
+        OfThing::Rig(length::tippet),
         "From the lower end of the sighter to the point; without a sighter, from the first tippet piece.",
     ),
     value(
         Kind::Rig,
         "sighter",
         LENGTH,
-        length::sighter,
+        OfThing::Rig(length::sighter),
         "All sighter pieces together.",
     ),
     value(
         Kind::Rig,
         "tippet-ratio",
         NONE,
-        length::tippet_ratio,
+        OfThing::Rig(length::tippet_ratio),
         "The tippet over the water's depth.",
     ),
     value(
         Kind::Rig,
         "depth",
         LENGTH,
-        length::depth,
+        OfThing::Rig(length::depth),
         "The water's depth; of a spread, its middle.",
     ),
     value(
         Kind::Rig,
         "wading",
         Dimension::SPEED_BY_DEPTH,
-        length::wading,
+        OfThing::Rig(length::wading),
         "Depth times mean speed, each at its worse end: how hard the water pushes somebody who stands in it. Over a bed that is not said, the surface speed stands for the mean, which is the safer side.",
     ),
-    value(Kind::Rig, "flies", NONE, fly::count, "How many flies there are."),
+    value(
+        Kind::Rig,
+        "flies",
+        NONE,
+        OfThing::Rig(fly::count),
+        "How many flies there are.",
+    ),
     estimate(
         Kind::Rig,
         "weight",
         MASS,
         Error::Unweighed,
-        fly::weight,
+        OfThing::Rig(fly::weight),
         "The mass of all flies together, an estimate unless they were weighed.",
     ),
     value(
         Kind::Rig,
         "lead",
         MASS,
-        fly::lead,
+        OfThing::Rig(fly::lead),
         "The mass of lead on the rig: beads, wire and shot.",
     ),
     value(
         Kind::Rig,
         "sunk-mass",
         MASS,
-        fly::sunk_mass,
+        OfThing::Rig(fly::sunk_mass),
         "The mass of the flies that do not float, and of the shots. Weighed in air; in water it is a little less.",
     ),
     value(
         Kind::Rig,
         "float-lift",
         MASS,
-        fly::float_lift,
+        OfThing::Rig(fly::float_lift),
         "The mass that the float carries before it goes under, reckoned as a ball.",
     ),
     value(
         Kind::Rig,
         "leader-mass",
         MASS,
-        section::leader_mass,
+        OfThing::Rig(section::leader_mass),
         "The mass of the leader's pieces, without the line and the flies.",
     ),
     estimate(
@@ -148,7 +150,7 @@ pub static MEASURES: &[Measure] = &[
         "weakest",
         FORCE,
         Error::Unsaid,
-        strength::weakest,
+        OfThing::Rig(strength::weakest),
         "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength.",
     ),
     estimate(
@@ -156,7 +158,7 @@ pub static MEASURES: &[Measure] = &[
         "breaks-above",
         LENGTH,
         Error::Unsaid,
-        strength::breaks_above,
+        OfThing::Rig(strength::breaks_above),
         "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.",
     ),
     estimate(
@@ -164,21 +166,21 @@ pub static MEASURES: &[Measure] = &[
         "cushion",
         Dimension::SPEED,
         Error::Share(0.3),
-        bearing::cushion,
+        OfThing::Rig(bearing::cushion),
         "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.",
     ),
     value(
         Kind::Rig,
         "drag",
         FORCE,
-        bearing::drag,
+        OfThing::Rig(bearing::drag),
         "The pull at which the reel gives line, as the rig states it.",
     ),
     value(
         Kind::Rig,
         "drag-share",
         NONE,
-        bearing::drag_share,
+        OfThing::Rig(bearing::drag_share),
         "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.",
     ),
     estimate(
@@ -186,7 +188,7 @@ pub static MEASURES: &[Measure] = &[
         "tippet-needed",
         LENGTH,
         Error::Share(0.1),
-        water::tippet_needed,
+        OfThing::Rig(water::tippet_needed),
         "The line under water that puts the point at its height off the bed in the drift.",
     ),
     estimate(
@@ -194,7 +196,7 @@ pub static MEASURES: &[Measure] = &[
         "sighter-clear",
         LENGTH,
         Error::Length(DEPTH_ERROR),
-        water::sighter_clear,
+        OfThing::Rig(water::sighter_clear),
         "How much of the tippet stays out of the water, and so how high the sighter's end is held; less than nothing where the tippet is too short.",
     ),
     estimate(
@@ -202,7 +204,7 @@ pub static MEASURES: &[Measure] = &[
         "sink-time",
         Dimension::TIME,
         Error::Share(0.3),
-        water::sink_time,
+        OfThing::Rig(water::sink_time),
         "From landing until the point is at nine tenths of its depth in the drift.",
     ),
     estimate(
@@ -210,7 +212,7 @@ pub static MEASURES: &[Measure] = &[
         "sink-run",
         LENGTH,
         Error::Share(0.3),
-        water::sink_run,
+        OfThing::Rig(water::sink_run),
         "How far the rig goes down the stream in its sink time.",
     ),
     estimate(
@@ -218,7 +220,7 @@ pub static MEASURES: &[Measure] = &[
         "sag",
         LENGTH,
         Error::Share(0.15),
-        water::sag,
+        OfThing::Rig(water::sag),
         "The greatest drop of the line in the air below a straight line, when nothing but its own weight leads the flies.",
     ),
     estimate(
@@ -226,7 +228,7 @@ pub static MEASURES: &[Measure] = &[
         "sag-pull",
         FORCE,
         Error::Share(0.05),
-        water::sag_pull,
+        OfThing::Rig(water::sag_pull),
         "The pull along the water that lifts the line in the air to a sag of 10 cm.",
     ),
     estimate(
@@ -234,7 +236,7 @@ pub static MEASURES: &[Measure] = &[
         "creep",
         Dimension::SPEED,
         Error::Share(0.15),
-        water::creep,
+        OfThing::Rig(water::creep),
         "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.",
     ),
     estimate(
@@ -242,7 +244,7 @@ pub static MEASURES: &[Measure] = &[
         "beyond-tip",
         LENGTH,
         Error::Length(DEPTH_ERROR),
-        water::beyond_tip,
+        OfThing::Rig(water::beyond_tip),
         "The line out beyond the rod's tip: the reach, and what is under water.",
     ),
     estimate(
@@ -250,192 +252,192 @@ pub static MEASURES: &[Measure] = &[
         "mass-beyond-tip",
         MASS,
         Error::Share(0.15),
-        water::mass_beyond_tip,
+        OfThing::Rig(water::mass_beyond_tip),
         "What hangs out beyond the rod's tip: line, flies and shots.",
     ),
     value(
         Kind::Rig,
         "fly-spread",
         LENGTH,
-        gap::spread,
+        OfThing::Rig(gap::spread),
         "Along the line from the first fly to the last.",
     ),
     value(
         Kind::Rig,
         "float-to-point",
         LENGTH,
-        gap::float_to_point,
+        OfThing::Rig(gap::float_to_point),
         "Along the line from the float to the point.",
     ),
     words(
         Kind::Rig,
         "method",
-        fly::method,
+        WordsOf::Rig(fly::method),
         "The method that the rig is for.",
     ),
     value(
         Kind::Section,
         "length",
         LENGTH,
-        section::length,
+        OfThing::Section(section::length),
         "Its finished length between knots.",
     ),
     value(
         Kind::Section,
         "to-point",
         LENGTH,
-        length::to_point,
+        OfThing::Section(length::to_point),
         "From its lower end along the line to the point.",
     ),
     value(
         Kind::Section,
         "diameter",
         LENGTH,
-        section::diameter,
+        OfThing::Section(section::diameter),
         "Its diameter: as measured, or else by its label; of a tapered piece, the middle of its ends.",
     ),
     value(
         Kind::Section,
         "x-size",
         NONE,
-        section::x,
+        OfThing::Section(section::x),
         "Its diameter as an X size: 6 for 0.127 mm. Less than nothing above 0X.",
     ),
     value(
         Kind::Section,
         "area",
         Dimension::AREA,
-        section::area,
+        OfThing::Section(section::area),
         "The area of its cross-section; of a tapered piece, the mean along it.",
     ),
     value(
         Kind::Section,
         "mass",
         MASS,
-        section::mass,
+        OfThing::Section(section::mass),
         "Its mass, out of length, area and material; of a fly line, by its weight.",
     ),
     value(
         Kind::Section,
         "rated",
         FORCE,
-        section::rated,
+        OfThing::Section(section::rated),
         "The strength that its label claims.",
     ),
     value(
         Kind::Section,
         "strength",
         FORCE,
-        strength::of_section,
+        OfThing::Section(strength::of_section),
         "Its strength wet and without a knot: as tested, or 85 % of its label times its material's wet factor.",
     ),
     value(
         Kind::Section,
         "stress",
         Dimension::STRESS,
-        strength::stress,
+        OfThing::Section(strength::stress),
         "The strength that its label claims over its area: what the claim asks of the material.",
     ),
     value(
         Kind::Section,
         "stretch",
         NONE,
-        strength::stretch,
+        OfThing::Section(strength::stretch),
         "How far it stretches before it breaks, as a share of its length.",
     ),
     value(
         Kind::Section,
         "off-label",
         LENGTH,
-        strength::off_label,
+        OfThing::Section(strength::off_label),
         "What its size by the label and its measured diameter differ by.",
     ),
     words(
         Kind::Section,
         "role",
-        section::role,
+        WordsOf::Section(section::role),
         "Its role: line, butt, taper, sighter or tippet.",
     ),
     words(
         Kind::Section,
         "material",
-        section::material,
+        WordsOf::Section(section::material),
         "What it is made of.",
     ),
     words(
         Kind::Section,
         "colour",
-        section::colour,
+        WordsOf::Section(section::colour),
         "Its colours as written.",
     ),
     value(
         Kind::Join,
         "step",
         LENGTH,
-        join::step,
+        OfThing::Join(join::step),
         "How much thinner the piece below is; less than nothing where it is thicker.",
     ),
     value(
         Kind::Join,
         "ratio",
         NONE,
-        join::ratio,
+        OfThing::Join(join::ratio),
         "The thicker of the two diameters over the thinner.",
     ),
     value(
         Kind::Join,
         "knot-ratio",
         NONE,
-        strength::knot_step,
+        OfThing::Join(strength::knot_step),
         "The largest ratio of diameters that its knot joins well.",
     ),
     value(
         Kind::Join,
         "strength",
         FORCE,
-        strength::of_join,
+        OfThing::Join(strength::of_join),
         "The weaker side's strength times its knot's share.",
     ),
-    words(Kind::Join, "knot", join::knot, "Its knot's name."),
+    words(Kind::Join, "knot", WordsOf::Join(join::knot), "Its knot's name."),
     words(
         Kind::Join,
         "kind",
-        join::kind,
+        WordsOf::Join(join::kind),
         "The knot's name, `ring`, or `through` where one piece of line goes on.",
     ),
     value(
         Kind::Dropper,
         "length",
         LENGTH,
-        length::dropper,
+        OfThing::Dropper(length::dropper),
         "From its knot to the fly's eye.",
     ),
     value(
         Kind::Dropper,
         "room",
         LENGTH,
-        gap::room,
+        OfThing::Dropper(gap::room),
         "Along the line from its knot to the next fly below.",
     ),
     value(
         Kind::Dropper,
         "changes",
         NONE,
-        length::changes,
+        OfThing::Dropper(length::changes),
         "How many more flies can be tied on before the tag is too short.",
     ),
     value(
         Kind::Gap,
         "length",
         LENGTH,
-        gap::length,
+        OfThing::Gap(gap::length),
         "Along the line between the places of two flies.",
     ),
     value(
         Kind::Gap,
         "hung",
         LENGTH,
-        gap::hung,
+        OfThing::Gap(gap::hung),
         "From eye to eye when the rig hangs straight down.",
     ),
     estimate(
@@ -443,43 +445,49 @@ pub static MEASURES: &[Measure] = &[
         "mass",
         MASS,
         Error::Unweighed,
-        fly::mass,
+        OfThing::Fly(fly::mass),
         "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing.",
     ),
-    value(Kind::Fly, "bead", LENGTH, fly::bead, "The diameter of its bead."),
+    value(
+        Kind::Fly,
+        "bead",
+        LENGTH,
+        OfThing::Fly(fly::bead),
+        "The diameter of its bead.",
+    ),
     value(
         Kind::Fly,
         "floats",
         MASS,
-        fly::floats,
+        OfThing::Fly(fly::floats),
         "The mass that it carries afloat before it sinks.",
     ),
     value(
         Kind::Fly,
         "line",
         LENGTH,
-        section::diameter_at_fly,
+        OfThing::Fly(section::diameter_at_fly),
         "The diameter of the line that it is tied to: its tag's own, or that of the piece above.",
     ),
     value(
         Kind::Fly,
         "x-size",
         NONE,
-        section::x_at_fly,
+        OfThing::Fly(section::x_at_fly),
         "The line that it is tied to as an X size: 6 for 0.127 mm.",
     ),
     value(
         Kind::Fly,
         "strength",
         FORCE,
-        strength::of_fly,
+        OfThing::Fly(strength::of_fly),
         "The strength at the knot that ties it on.",
     ),
     value(
         Kind::Fly,
         "hook-size",
         NONE,
-        fly::hook_size,
+        OfThing::Fly(fly::hook_size),
         "Its hook's size as a number: 14 for `#14`.",
     ),
     estimate(
@@ -490,7 +498,7 @@ pub static MEASURES: &[Measure] = &[
             untimed: 0.15,
             timed: 0.15,
         },
-        water::wet_weight,
+        OfThing::Fly(water::wet_weight),
         "What it weighs under water.",
     ),
     estimate(
@@ -501,14 +509,14 @@ pub static MEASURES: &[Measure] = &[
             untimed: 0.33,
             timed: 0.1,
         },
-        water::sinks,
+        OfThing::Fly(water::sinks),
         "Its speed in still water: as timed, or out of its weight and its dressing, which nobody can tell by eye.",
     ),
     value(
         Kind::Fly,
         "hang",
         LENGTH,
-        gap::hang,
+        OfThing::Fly(gap::hang),
         "How deep it would hang if the line under water went straight down.",
     ),
     estimate(
@@ -516,7 +524,7 @@ pub static MEASURES: &[Measure] = &[
         "rides",
         LENGTH,
         Error::Length(DEPTH_ERROR),
-        water::rides,
+        OfThing::Fly(water::rides),
         "Its depth in the drift.",
     ),
     estimate(
@@ -524,7 +532,7 @@ pub static MEASURES: &[Measure] = &[
         "off-bed",
         LENGTH,
         Error::Length(DEPTH_ERROR),
-        water::off_bed,
+        OfThing::Fly(water::off_bed),
         "How high over the bed it goes in the drift.",
     ),
     estimate(
@@ -532,53 +540,93 @@ pub static MEASURES: &[Measure] = &[
         "lag",
         Dimension::SPEED,
         Error::Share(0.2),
-        water::lag,
+        OfThing::Fly(water::lag),
         "Its speed against the water beside it in the drift.",
     ),
-    words(Kind::Fly, "knot", fly::knot, "The knot that ties it on."),
-    words(Kind::Fly, "hook", fly::hook, "Its hook's size."),
-    value(Kind::Shot, "mass", MASS, fly::shot_mass, "Its mass."),
-    words(Kind::Shot, "material", fly::shot_material, "What it is made of."),
+    words(
+        Kind::Fly,
+        "knot",
+        WordsOf::Fly(fly::knot),
+        "The knot that ties it on.",
+    ),
+    words(Kind::Fly, "hook", WordsOf::Fly(fly::hook), "Its hook's size."),
+    value(
+        Kind::Shot,
+        "mass",
+        MASS,
+        OfThing::Shot(fly::shot_mass),
+        "Its mass.",
+    ),
+    words(
+        Kind::Shot,
+        "material",
+        WordsOf::Shot(fly::shot_material),
+        "What it is made of.",
+    ),
     value(
         Kind::Rod,
         "weight",
         NONE,
-        |evaluation, _| length::rod_weight(evaluation),
+        OfThing::Rig(length::rod_weight),
         "The line weight that it is built for, as a number.",
     ),
     value(
         Kind::Rod,
         "length",
         LENGTH,
-        |evaluation, _| length::rod(evaluation),
+        OfThing::Rig(length::rod),
         "The rod's length.",
     ),
     value(
         Kind::Water,
         "depth",
         LENGTH,
-        |evaluation, _| length::depth(evaluation, Thing::Rig),
+        OfThing::Rig(length::depth),
         "Its depth.",
     ),
     value(
         Kind::Water,
         "speed",
         Dimension::SPEED,
-        |evaluation, _| length::speed(evaluation),
+        OfThing::Rig(length::speed),
         "Its speed as it is given, of the surface or the mean.",
     ),
     value(
         Kind::Water,
         "temperature",
         Dimension::TEMPERATURE,
-        |evaluation, _| length::temperature(evaluation),
+        OfThing::Rig(length::temperature),
         "Its temperature.",
     ),
     value(
         Kind::Water,
         "run",
         LENGTH,
-        |evaluation, _| length::run(evaluation),
+        OfThing::Rig(length::run),
         "How far a rig drifts in it before it has to be lifted.",
     ),
 ];
+
+static TABLE: LazyLock<Measures> = LazyLock::new(|| Measures::new(MEASURES));
+
+/// The measure of a kind of thing with a name.
+pub fn of(kind: Kind, name: &str) -> Option<&'static Measure> {
+    TABLE.of(kind, name)
+}
+
+/// The measure of rigs with a name.
+pub fn of_rig(name: &str) -> Option<&'static Measure> {
+    of(Kind::Rig, name)
+}
+
+/// Every measure of a kind of thing.
+pub fn all_of(kind: Kind) -> impl Iterator<Item = &'static Measure> {
+    TABLE.all_of(kind)
+}
+
+impl<'w, 'p> Evaluation<'w, 'p> {
+    /// An evaluation in which nothing is known yet.
+    pub fn new(world: &'w World<'p>, rig: &'w Rig<'p>) -> Self {
+        Self::with(world, rig, &TABLE)
+    }
+}

@@ -1,25 +1,22 @@
 //! The parts of a rig: as written, or those of its base with its edits made.
 
-use super::parts::Part;
-use crate::blocks::{self, Chain};
-use crate::faults;
+use super::part::WrittenPart;
 use crate::fit::{Fitting, Given, Values};
-use crate::keywords;
+use crate::keywords::{Key, PartKind, RigKey};
 use crate::project::{BlockRef, LineRef};
-use snell_finding::{Finding, Fix};
+use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{BlockKind, Change, Expr, ExprKind, Form, Joint, Plain, SingleKind, Word};
 use snell_text::Span;
 
-/// Whether a line with this key writes or edits parts.
-pub(super) fn is_for_parts(key: &str) -> bool {
-    keywords::is_part(key) || matches!(key, "remove" | "add" | "change")
-}
-
-/// The parts at the end of a chain. What is wrong with a base breaks a rig made from it too; that both
-/// report it is mended where findings are collected.
-pub(super) fn parts<'p>(fitting: &Fitting<'_, 'p>, chain: &Chain<'p>, broken: &mut bool) -> Vec<Part<'p>> {
-    let mut parts: Vec<Part<'p>> = Vec::new();
-    for block in chain {
+/// The parts of the last of some blocks, each made from the one before it. What is wrong with a base breaks a
+/// rig made from it too; that both report it is mended where findings are collected.
+pub(super) fn parts<'p>(
+    fitting: &Fitting<'_, 'p>,
+    bases: &[BlockRef<'p>],
+    broken: &mut bool,
+) -> Vec<WrittenPart<'p>> {
+    let mut parts: Vec<WrittenPart<'p>> = Vec::new();
+    for block in bases {
         let mut edits = Edits {
             fitting,
             base: parts.into_iter().map(Standing::new).collect(),
@@ -40,13 +37,13 @@ pub(super) fn parts<'p>(fitting: &Fitting<'_, 'p>, chain: &Chain<'p>, broken: &m
 
 /// A part of the base, what happens to it, and what is put in behind it.
 struct Standing<'p> {
-    part: Part<'p>,
+    part: WrittenPart<'p>,
     removed: bool,
-    behind: Vec<Part<'p>>,
+    behind: Vec<WrittenPart<'p>>,
 }
 
 impl<'p> Standing<'p> {
-    fn new(part: Part<'p>) -> Self {
+    fn new(part: WrittenPart<'p>) -> Self {
         Self {
             part,
             removed: false,
@@ -61,7 +58,7 @@ struct Edits<'a, 'f, 'p> {
     derived: bool,
     /// Which parts of the base were changed or removed, and by which line.
     edited: Vec<(usize, LineRef<'p>)>,
-    own: Vec<Part<'p>>,
+    own: Vec<WrittenPart<'p>>,
     /// Whether a part of the base could not be read, so that what an edit names may be that part.
     base_broken: bool,
     broken: bool,
@@ -80,20 +77,20 @@ impl<'p> Edits<'_, '_, 'p> {
         for line in block.lines() {
             let done = match &*line.line.form {
                 Form::Change(change) => self.change(line, change),
-                Form::Plain(plain) => match &*plain.key.folded {
-                    "remove" => self.remove(line, plain),
-                    "add" => self.add(line, plain),
+                Form::Plain(plain) => match RigKey::of(&plain.key.folded) {
+                    Some(RigKey::Remove) => self.remove(line, plain),
+                    Some(RigKey::Add) => self.add(line, plain),
                     // That an outing takes no such line is told where it is read.
-                    key if keywords::is_part(key) && !is_outing => self.plain(line, plain),
-                    _ => Some(()),
+                    Some(RigKey::Part(kind)) if !is_outing => self.plain(line, plain, kind),
+                    Some(RigKey::Part(_) | RigKey::Setting(_) | RigKey::Allow) | None => Some(()),
                 },
-                _ => Some(()),
+                Form::Use(_) | Form::Block(_) | Form::Bind(_) | Form::Claim(_) => Some(()),
             };
             self.broken |= done.is_none();
         }
     }
 
-    fn made(mut self) -> Vec<Part<'p>> {
+    fn made(mut self) -> Vec<WrittenPart<'p>> {
         for (standing, target) in self.targets().into_iter().enumerate() {
             self.base[standing].part.target = Some(target);
         }
@@ -113,17 +110,21 @@ impl<'p> Edits<'_, '_, 'p> {
         None
     }
 
-    fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain) -> Option<()> {
+    fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain, kind: PartKind) -> Option<()> {
         if self.derived && !self.base.is_empty() {
-            return self.fault(self.part_in_derived(line, plain));
+            return self.fault(self.part_in_derived(line, plain, kind));
         }
-        let given = blocks::fit_line(self.fitting, BlockKind::Rig, line)?;
-        self.own.push(Part { given, target: None });
+        let given = sound(self.fitting.line(line, kind.row(), plain.into()))?;
+        self.own.push(WrittenPart {
+            kind,
+            given,
+            target: None,
+        });
         Some(())
     }
 
     fn remove(&mut self, line: LineRef<'p>, plain: &'p Plain) -> Option<()> {
-        let given = blocks::fit_line(self.fitting, BlockKind::Rig, line)?;
+        let given = sound(self.fitting.line(line, RigKey::Remove.row(), plain.into()))?;
         self.needs_base(line, "remove")?;
         let aim = self.aim(line, &plain.items, plain.key.span)?;
         let at = self.find(line, &aim)?;
@@ -141,24 +142,21 @@ impl<'p> Edits<'_, '_, 'p> {
         };
         let at = self.find(line, &aim)?;
         self.once(at, line)?;
-        let row = self.base[at].part.given.row;
+        let row = self.base[at].part.kind.row();
         let values = Values {
             items: &change.items,
             clauses: &change.clauses,
             text: None,
             span: change.target.span,
         };
-        let given = self.partial().change(line, row, values);
-        if given.faulty {
-            return None;
-        }
+        let given = sound(self.partial().change(line, row, values))?;
         self.base[at].part.change(given);
         Some(())
     }
 
     fn partial(&self) -> Fitting<'_, 'p> {
         Fitting {
-            world: self.fitting.world,
+            names: self.fitting.names,
             is_value: self.fitting.is_value,
             faults: self.fitting.faults,
             partial: true,
@@ -167,16 +165,16 @@ impl<'p> Edits<'_, '_, 'p> {
 
     fn add(&mut self, line: LineRef<'p>, plain: &'p Plain) -> Option<()> {
         self.needs_base(line, "add")?;
-        let Some((key, row)) = added_row(plain) else {
+        let Some((key, kind)) = added(plain) else {
             let message = "`add` lacks the part to put in";
-            let finding = Finding::fault(faults::VALUE_MISSING, line.place(plain.key.span), message);
+            let finding = Finding::fault(Code::ValueLacking, line.place(plain.key.span), message);
             return self.fault(
                 finding.help("it reads `add PART after TARGET`, such as `add shot 0.4 g after upper`"),
             );
         };
         let Some(after) = plain.clauses.iter().find(|clause| clause.joint == Joint::After) else {
             let finding = Finding::fault(
-                faults::VALUE_MISSING,
+                Code::ValueLacking,
                 line.place(plain.key.span),
                 "`add` needs an `after`",
             );
@@ -184,9 +182,12 @@ impl<'p> Edits<'_, '_, 'p> {
         };
         let aim = self.aim(line, &after.items, after.span)?;
         let at = self.find(line, &aim)?;
-        let given = self.fitting.added(line, row, plain, key.span);
-        let given: Given<'p> = (!given.faulty).then_some(given)?;
-        self.base[at].behind.push(Part { given, target: None });
+        let given = sound(self.fitting.added(line, kind.row(), plain, key.span))?;
+        self.base[at].behind.push(WrittenPart {
+            kind,
+            given,
+            target: None,
+        });
         Some(())
     }
 
@@ -195,7 +196,7 @@ impl<'p> Edits<'_, '_, 'p> {
             return Some(());
         }
         let message = format!("`{key}` edits a base, and this rig is made from none");
-        let finding = Finding::fault(faults::EDIT_WITHOUT_BASE, line.whole(), message);
+        let finding = Finding::fault(Code::EditWithoutBase, line.whole(), message);
         self.fault(finding.help("write the part itself, or open the rig with `rig NAME from BASE`"))
     }
 
@@ -220,7 +221,7 @@ impl<'p> Edits<'_, '_, 'p> {
                     .zip(items.last())
                     .map_or(instead, |(first, last)| first.span.to(last.span));
                 let message = format!("`{}` names no part", line.written(span));
-                let finding = Finding::fault(faults::TARGET_UNKNOWN, line.place(span), message);
+                let finding = Finding::fault(Code::TargetUnknown, line.place(span), message);
                 self.fault(finding.help("write a label, or a role and its number: `upper`, `taper 2`"));
                 None
             }
@@ -238,9 +239,10 @@ impl<'p> Edits<'_, '_, 'p> {
         if let (Some(at), None) = (self.base.iter().position(labelled), aim.count) {
             return Some(at);
         }
-        let of_role =
-            |(at, standing): (usize, &Standing<'p>)| (standing.part.key() == &*aim.name.folded).then_some(at);
-        let all: Vec<usize> = self.base.iter().enumerate().filter_map(of_role).collect();
+        let kind = PartKind::of(&aim.name.folded);
+        let of_kind =
+            |(at, standing): (usize, &Standing<'p>)| (Some(standing.part.kind) == kind).then_some(at);
+        let all: Vec<usize> = self.base.iter().enumerate().filter_map(of_kind).collect();
         let found = match aim.count {
             None if all.len() == 1 => all.first().copied(),
             None => None,
@@ -257,14 +259,14 @@ impl<'p> Edits<'_, '_, 'p> {
         let place = line.place(aim.span);
         if of_role > 1 && aim.count.is_none() {
             let message = format!("the base has {of_role} parts `{}`", aim.name.folded);
-            let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message).here("which of them?");
+            let finding = Finding::fault(Code::TargetUnknown, place, message).here("which of them?");
             return finding.help(format!(
                 "number it from the reel: `{} 1` to `{} {of_role}`",
                 aim.name.folded, aim.name.folded
             ));
         }
         let message = format!("the base has no part `{written}`");
-        let finding = Finding::fault(faults::TARGET_UNKNOWN, place, message);
+        let finding = Finding::fault(Code::TargetUnknown, place, message);
         let known = self.targets();
         let names = known.iter().map(String::as_str);
         match snell_units::nearest(&aim.name.folded, names) {
@@ -277,18 +279,18 @@ impl<'p> Edits<'_, '_, 'p> {
 
     /// How each part of the base can be named.
     fn targets(&self) -> Vec<String> {
-        let keys: Vec<&str> = self.base.iter().map(|standing| standing.part.key()).collect();
         let name = |(at, standing): (usize, &Standing<'p>)| {
             if let Some((_, label)) = standing.part.label() {
                 return label.folded.to_string();
             }
-            let key = keys[at];
-            let number = keys[..=at].iter().filter(|other| **other == key).count();
-            let many = keys.iter().filter(|other| **other == key).count() > 1;
-            if many {
-                format!("{key} {number}")
-            } else {
-                key.to_owned()
+            let kind = standing.part.kind;
+            let alike = |standings: &[Standing<'p>]| {
+                let alike = standings.iter().filter(|other| other.part.kind == kind);
+                alike.count()
+            };
+            match alike(&self.base) {
+                1 => kind.word().to_owned(),
+                _ => format!("{} {}", kind.word(), alike(&self.base[..=at])),
             }
         };
         self.base.iter().enumerate().map(name).collect()
@@ -297,7 +299,7 @@ impl<'p> Edits<'_, '_, 'p> {
     fn once(&mut self, at: usize, line: LineRef<'p>) -> Option<()> {
         if let Some((_, first)) = self.edited.iter().find(|(edited, _)| *edited == at) {
             let message = "two edits have one target";
-            let finding = Finding::fault(faults::EDIT_TWICE, line.whole(), message);
+            let finding = Finding::fault(Code::EditTwice, line.whole(), message);
             return self.fault(
                 finding
                     .label(first.whole(), "the first")
@@ -308,14 +310,14 @@ impl<'p> Edits<'_, '_, 'p> {
         Some(())
     }
 
-    fn part_in_derived(&self, line: LineRef<'p>, plain: &Plain) -> Finding {
-        let key = &*plain.key.folded;
+    fn part_in_derived(&self, line: LineRef<'p>, plain: &Plain, kind: PartKind) -> Finding {
+        let key = kind.word();
         let message = format!("a rig made from another writes no `{key}` of its own");
-        let finding = Finding::fault(faults::PART_IN_DERIVED, line.place(plain.key.span), message);
+        let finding = Finding::fault(Code::PartInDerived, line.place(plain.key.span), message);
         let of_role: Vec<_> = self
             .base
             .iter()
-            .filter(|standing| standing.part.key() == key)
+            .filter(|standing| standing.part.kind == kind)
             .collect();
         match of_role.as_slice() {
             [] => finding.help(format!(
@@ -358,9 +360,13 @@ fn count_of(expr: &Expr) -> Option<u16> {
     }
 }
 
-/// The row of the part that an `add` puts in.
-fn added_row(plain: &Plain) -> Option<(&Word, &'static keywords::Row)> {
+/// The part that an `add` puts in.
+fn added(plain: &Plain) -> Option<(&Word, PartKind)> {
     let key = word_of(plain.items.first()?)?;
-    let row = keywords::row(BlockKind::Rig, &key.folded)?;
-    keywords::is_part(row.key).then_some((key, row))
+    Some((key, PartKind::of(&key.folded)?))
+}
+
+/// A line of which all fits.
+fn sound(given: Given<'_>) -> Option<Given<'_>> {
+    (!given.faulty).then_some(given)
 }

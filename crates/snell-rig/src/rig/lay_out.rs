@@ -1,27 +1,32 @@
 //! Parts laid out one by one, from the reel to the point; what has no place is
 //! a fault.
 
-use super::layout::{Dropper, FlyAt, FlyOn, Join, Layout, OnLine, OnLineKind, Section, Stuff};
-use super::parts::Part;
-use crate::blocks::{self, Essentials, LineSize, Read, Spool};
-use crate::faults;
-use crate::fit::{Fit, Fitting, Given};
-use crate::keywords::{self, Take};
+use super::chain::Chain;
+use super::part::{Part, Tied, What, WrittenPart, written};
+use super::stuff::Stuff;
+use crate::blocks::{Essentials, Read, named};
+use crate::faults::Faults;
+use crate::fit::{Fit, Given};
+use crate::keywords::{PartKind, SectionRole, Take};
 use crate::project::BlockId;
-use crate::value::Faults;
 use crate::world::World;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
-/// Lays parts out from the reel down; what has no place is a fault.
-pub(super) fn lay_out<'p>(fitting: &Fitting<'_, 'p>, parts: Vec<Part<'p>>, broken: &mut bool) -> Layout<'p> {
+/// Lays parts out from the reel down.
+pub(super) fn lay_out<'p>(
+    world: &World<'p>,
+    faults: &Faults,
+    parts: Vec<WrittenPart<'p>>,
+    broken: &mut bool,
+) -> Chain<'p> {
     let mut builder = Builder {
-        world: fitting.world,
-        faults: fitting.faults,
-        layout: Layout::default(),
-        open: Join::default(),
-        waiting: Vec::new(),
+        world,
+        faults,
+        parts: Vec::with_capacity(parts.len()),
+        open: Open::default(),
+        has_line: false,
         point: None,
         holes: *broken,
         broken: *broken,
@@ -31,21 +36,39 @@ pub(super) fn lay_out<'p>(fitting: &Fitting<'_, 'p>, parts: Vec<Part<'p>>, broke
     }
     builder.end();
     *broken |= builder.broken;
-    builder.layout
+    Chain::new(builder.parts)
+}
+
+/// The join below the last piece of line, until the next piece closes it.
+#[derive(Default)]
+struct Open {
+    /// Where its parts stand that need a piece below them, and what to say if none comes.
+    waiting: Vec<(Place, &'static str)>,
+    knot: Option<Place>,
+    ring: Option<Place>,
+    dropper: Option<Place>,
 }
 
 struct Builder<'a, 'p> {
     world: &'a World<'p>,
     faults: &'a Faults,
-    layout: Layout<'p>,
-    /// The join below the last section, until the next section closes it.
-    open: Join<'p>,
-    /// Lines that need a section below them, and what to say if none comes.
-    waiting: Vec<(Place, &'static str)>,
+    parts: Vec<Part<'p>>,
+    open: Open,
+    has_line: bool,
     point: Option<Place>,
     /// Whether a part could not be read at all.
     holes: bool,
     broken: bool,
+}
+
+/// Whether a part can only lie where two pieces of line meet.
+const fn needs_join(what: &What<'_>) -> bool {
+    match what {
+        What::Knot { .. } | What::Ring { .. } | What::Dropper { .. } => true,
+        What::Section { .. } | What::Inline(_) | What::Point(_) | What::Shot { .. } | What::Float { .. } => {
+            false
+        }
+    }
 }
 
 impl<'p> Builder<'_, 'p> {
@@ -57,213 +80,206 @@ impl<'p> Builder<'_, 'p> {
         self.broken = true;
     }
 
-    fn take(&mut self, part: Part<'p>) {
+    fn take(&mut self, part: WrittenPart<'p>) {
         if let Some(point) = self.point {
             return self.after_point(&part, point);
         }
-        let key = part.key();
-        match key {
-            _ if keywords::SECTIONS.contains(&key) => self.section(part),
-            "knot" => self.knot(&part),
-            "ring" => self.ring(&part),
-            "dropper" => self.dropper(part),
-            "inline" => self.inline(part),
-            "point" => self.end_with(part),
-            "shot" => self.on_line(OnLineKind::Shot, part),
-            _ => self.on_line(OnLineKind::Float, part),
-        }
-    }
-
-    fn section(&mut self, part: Part<'p>) {
-        let role = part.key();
-        let number = self
-            .layout
-            .sections
-            .iter()
-            .filter(|section| section.role == role)
-            .count()
-            + 1;
-        let stuff = stuff(self.world, self.faults, &part.given);
-        let open = std::mem::take(&mut self.open);
-        if !self.layout.sections.is_empty() {
-            self.layout.joins.push(open);
-        }
-        self.waiting.clear();
-        self.layout.sections.push(Section {
-            role,
-            number,
-            part,
-            stuff,
-        });
-    }
-
-    /// Whether there is line above; without it the part hangs on nothing.
-    fn needs_above(&mut self, part: &Part<'p>, told: &str) -> bool {
-        if !self.layout.sections.is_empty() {
-            return true;
-        }
-        let place = part.given.line.whole();
-        let message = format!("this {} has no line above it", part.key());
-        let finding = Finding::fault(faults::PART_UNATTACHED, place, message);
-        self.fault(finding.help(told));
-        false
-    }
-
-    fn knot(&mut self, part: &Part<'p>) {
-        if !self.needs_above(part, "a knot stands between the two pieces that it joins") {
-            return;
-        }
-        let place = part.given.line.whole();
-        if let Some((_, first)) = &self.open.knot {
-            return self.fault(twice(place, first, "knot"));
-        }
-        self.waiting.push((
-            place,
-            "a knot stands between two pieces of line; the fly's own is written `point FLY on KNOT`",
-        ));
         let given = &part.given;
-        if let Some(fit) = given.get(Take::Name(BlockKind::Knot)) {
-            self.open.knot = blocks::named(self.world, fit, BlockKind::Knot).map(|id| (id, fit));
-        }
-        self.open.tags = given.within(Joint::With, Take::Length);
-        self.open.labels.extend(part.label());
-    }
-
-    fn ring(&mut self, part: &Part<'p>) {
-        if !self.needs_above(part, "a ring stands between the two pieces that it joins") {
-            return;
-        }
-        let place = part.given.line.whole();
-        if let Some(first) = &self.open.ring {
-            return self.fault(twice(place, first, "ring"));
-        }
-        self.waiting.push((
-            place,
-            "a ring stands between the two pieces of line that it joins",
-        ));
-        self.open.ring = part.given.get(Take::Diameter);
-        self.open.labels.extend(part.label());
-    }
-
-    fn dropper(&mut self, part: Part<'p>) {
-        if !self.needs_above(
-            &part,
-            "a dropper is a tag at a join, so a piece of line stands above and below it",
-        ) {
-            return;
-        }
-        let place = part.given.line.whole();
-        if let Some(first) = self.open.dropper {
-            let first = self.layout.droppers[first].part.given.line.whole();
-            let finding = Finding::fault(faults::KNOT_TWICE, place, "this join has a dropper already");
-            let finding = finding
-                .label(first, "the first")
-                .help("put a piece of line between the two");
-            return self.fault(finding);
-        }
-        self.waiting.push((
-            place,
-            "a dropper is a tag at a join, so a piece of line stands below it",
-        ));
-        let given = &part.given;
-        let stuff = given
-            .has(Joint::Of)
-            .then(|| stuff(self.world, self.faults, given));
-        let index = self.layout.droppers.len();
-        self.open.dropper = Some(index);
-        let fly = self.layout.flies.len();
-        self.tie(FlyAt::Dropper(index), part.clone(), Some(Joint::With));
-        self.layout.droppers.push(Dropper {
-            part,
-            stuff,
-            join: self.layout.sections.len() - 1,
-            fly,
-        });
-    }
-
-    fn inline(&mut self, part: Part<'p>) {
-        if self.needs_above(&part, "a fly on the line has a piece of line above it") {
-            self.open.inline = true;
-            self.tie(FlyAt::Inline, part, None);
-        }
-    }
-
-    fn end_with(&mut self, part: Part<'p>) {
-        self.point = Some(part.given.line.whole());
-        if self.needs_above(
-            &part,
-            "the point stands below the piece of line that it is tied to",
-        ) {
-            self.tie(FlyAt::Point, part, None);
-        }
-    }
-
-    fn tie(&mut self, at: FlyAt, part: Part<'p>, joint: Option<Joint>) {
-        let essentials = Essentials {
-            given: &part.given,
-            joint,
+        let what = match part.kind {
+            PartKind::Line => self.section(SectionRole::Line, given),
+            PartKind::Butt => self.section(SectionRole::Butt, given),
+            PartKind::Taper => self.section(SectionRole::Taper, given),
+            PartKind::Sighter => self.section(SectionRole::Sighter, given),
+            PartKind::Tippet => self.section(SectionRole::Tippet, given),
+            PartKind::Knot => self.knot(&part),
+            PartKind::Ring => self.ring(&part),
+            PartKind::Dropper => self.dropper(&part),
+            PartKind::Inline => {
+                self.on_line(&part, "a fly on the line has a piece of line above it", |own| {
+                    What::Inline(own.tied(given, None))
+                })
+            }
+            PartKind::Point => {
+                self.point = Some(given.line.whole());
+                let told = "the point stands below the piece of line that it is tied to";
+                self.on_line(&part, told, |own| What::Point(own.tied(given, None)))
+            }
+            PartKind::Shot => self.on_line(&part, SITS, |own| What::Shot {
+                mass: given.get(Take::Mass),
+                material: own.material(given),
+            }),
+            PartKind::Float => self.on_line(&part, SITS, |own| What::Float {
+                size: given.get(Take::Diameter),
+                material: own.material(given),
+            }),
         };
-        let block = essentials.block(self.world);
-        let fly = match block.map(|id| self.world.read(id)) {
-            Some(Read::Fly(fly)) => (**fly).clone(),
-            _ => essentials.fly(self.world, self.faults),
-        };
-        let on = part.given.within(Joint::On, Take::Name(BlockKind::Knot));
-        let name = fly_name(&part.given, joint);
-        let above = self.layout.sections.len();
-        self.layout.flies.push(FlyOn {
-            at,
-            above,
-            block,
-            fly,
-            name,
-            knot: on.and_then(|fit| blocks::named(self.world, fit, BlockKind::Knot)),
-            part,
-        });
-    }
-
-    fn on_line(&mut self, kind: OnLineKind, part: Part<'p>) {
-        if self.needs_above(&part, "it sits on the line, so a piece of line stands above it") {
-            self.layout.on_line.push(OnLine {
-                kind,
-                above: self.layout.sections.len(),
+        if let Some(what) = what {
+            self.parts.push(Part {
                 given: part.given,
+                target: part.target,
+                what,
             });
         }
     }
 
-    fn after_point(&mut self, part: &Part<'p>, point: Place) {
-        let key = part.key();
-        let (message, help) = if key == "point" {
+    fn section(&mut self, role: SectionRole, given: &Given<'p>) -> Option<What<'p>> {
+        self.open = Open::default();
+        self.has_line = true;
+        let stuff = Stuff::read(self.world, self.faults, given);
+        Some(What::Section { role, stuff })
+    }
+
+    /// Whether there is line above; without it the part hangs on nothing.
+    fn needs_above(&mut self, part: &WrittenPart<'p>, told: &str) -> bool {
+        if !self.has_line {
+            let message = format!("this {} has no line above it", part.kind.word());
+            let finding = Finding::fault(Code::PartUnattached, part.given.line.whole(), message);
+            self.fault(finding.help(told));
+        }
+        self.has_line
+    }
+
+    fn on_line(
+        &mut self,
+        part: &WrittenPart<'p>,
+        told: &str,
+        what: impl FnOnce(&Self) -> What<'p>,
+    ) -> Option<What<'p>> {
+        self.needs_above(part, told).then(|| what(self))
+    }
+
+    fn knot(&mut self, part: &WrittenPart<'p>) -> Option<What<'p>> {
+        if !self.needs_above(part, "a knot stands between the two pieces that it joins") {
+            return None;
+        }
+        let given = &part.given;
+        let place = given.line.whole();
+        if let Some(first) = self.open.knot {
+            self.fault(twice(place, first, "knot"));
+            return None;
+        }
+        self.open.waiting.push((
+            place,
+            "a knot stands between two pieces of line; the fly's own is written `point FLY on KNOT`",
+        ));
+        let knot = self.named(given.get(Take::Name(BlockKind::Knot)), BlockKind::Knot);
+        self.open.knot = knot.map(|_| place);
+        Some(What::Knot {
+            knot,
+            tags: given.within(Joint::With, Take::Length),
+        })
+    }
+
+    fn ring(&mut self, part: &WrittenPart<'p>) -> Option<What<'p>> {
+        if !self.needs_above(part, "a ring stands between the two pieces that it joins") {
+            return None;
+        }
+        let place = part.given.line.whole();
+        if let Some(first) = self.open.ring {
+            self.fault(twice(place, first, "ring"));
+            return None;
+        }
+        self.open.waiting.push((
+            place,
+            "a ring stands between the two pieces of line that it joins",
+        ));
+        let size = part.given.get(Take::Diameter);
+        self.open.ring = size.map(|_| place);
+        Some(What::Ring { size })
+    }
+
+    fn dropper(&mut self, part: &WrittenPart<'p>) -> Option<What<'p>> {
+        let told = "a dropper is a tag at a join, so a piece of line stands above and below it";
+        if !self.needs_above(part, told) {
+            return None;
+        }
+        let given = &part.given;
+        let place = given.line.whole();
+        if let Some(first) = self.open.dropper {
+            let finding = Finding::fault(Code::KnotTwice, place, "this join has a dropper already");
+            let finding = finding.label(first, "the first");
+            self.fault(finding.help("put a piece of line between the two"));
+            return None;
+        }
+        self.open.waiting.push((
+            place,
+            "a dropper is a tag at a join, so a piece of line stands below it",
+        ));
+        self.open.dropper = Some(place);
+        let own = given.has(Joint::Of);
+        Some(What::Dropper {
+            stuff: own.then(|| Stuff::read(self.world, self.faults, given)),
+            tied: self.tied(given, Some(Joint::With)),
+        })
+    }
+
+    fn tied(&self, given: &Given<'p>, joint: Option<Joint>) -> Tied<'p> {
+        let essentials = Essentials { given, joint };
+        let block = essentials.block(&self.world.names);
+        let fly = match block.map(|id| self.world.read(id)) {
+            Some(Read::Fly(fly)) => (**fly).clone(),
+            _ => essentials.fly(&self.world.names, self.faults),
+        };
+        let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
+        Tied {
+            block,
+            fly,
+            name: fly_name(given, joint),
+            knot: self.named(on, BlockKind::Knot),
+        }
+    }
+
+    fn material(&self, given: &Given<'p>) -> Option<BlockId> {
+        let fit = given.get(Take::Name(BlockKind::Material));
+        self.named(fit, BlockKind::Material)
+    }
+
+    fn named(&self, fit: Option<Fit<'p>>, kind: BlockKind) -> Option<BlockId> {
+        named(&self.world.names, fit?, kind)
+    }
+
+    fn after_point(&mut self, part: &WrittenPart<'p>, point: Place) {
+        let (message, help) = if part.kind == PartKind::Point {
             (
                 "a rig has one point".to_owned(),
                 "flies above it are `dropper` or `inline`",
             )
         } else {
             (
-                format!("this {key} follows the point"),
+                format!("this {} follows the point", part.kind.word()),
                 "the point ends the rig; move its line to the end",
             )
         };
-        let finding = Finding::fault(faults::PART_AFTER_POINT, part.given.line.whole(), message);
+        let finding = Finding::fault(Code::PartAfterPoint, part.given.line.whole(), message);
         self.fault(finding.label(point, "the point").help(help));
     }
 
+    /// What still waits for a piece of line is told, and let go.
     fn end(&mut self) {
-        // A dropper that hangs on no join would be none of a rig: its fault is told, and it is let go.
-        if let Some(dropper) = self.open.dropper.take().and_then(|_| self.layout.droppers.pop()) {
-            self.layout.flies.remove(dropper.fly);
-        }
-        for (place, told) in std::mem::take(&mut self.waiting) {
-            let finding = Finding::fault(
-                faults::PART_UNATTACHED,
-                place,
-                "nothing follows that this could join",
-            );
+        let last = self.parts.iter().rposition(|part| match part.what {
+            What::Section { .. } => true,
+            What::Knot { .. }
+            | What::Ring { .. }
+            | What::Dropper { .. }
+            | What::Inline(_)
+            | What::Point(_)
+            | What::Shot { .. }
+            | What::Float { .. } => false,
+        });
+        let mut at = 0;
+        self.parts.retain(|part| {
+            at += 1;
+            last.is_some_and(|last| at <= last + 1) || !needs_join(&part.what)
+        });
+        for (place, told) in std::mem::take(&mut self.open.waiting) {
+            let message = "nothing follows that this could join";
+            let finding = Finding::fault(Code::PartUnattached, place, message);
             self.fault(finding.help(told));
         }
     }
 }
+
+const SITS: &str = "it sits on the line, so a piece of line stands above it";
 
 /// A fly's name, or its essentials as they are written.
 fn fly_name(given: &Given<'_>, joint: Option<Joint>) -> String {
@@ -271,63 +287,18 @@ fn fly_name(given: &Given<'_>, joint: Option<Joint>) -> String {
         .fits
         .iter()
         .filter(|fit| fit.joint == joint && fit.take != Take::PartLength);
-    let written: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
+    let written = written(own);
     if written.is_empty() {
         "a fly".to_owned()
     } else {
-        written.join(" ")
-    }
-}
-
-/// What a piece is made of: as its line says, and what its spool says.
-fn stuff<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Stuff<'p> {
-    let within = |take| given.within(Joint::Of, take);
-    let spool =
-        within(Take::Name(BlockKind::Spool)).and_then(|fit| blocks::named(world, fit, BlockKind::Spool));
-    let own_colours = given
-        .all(Some(Joint::Of), Take::Colour)
-        .map(|fit| fit.line.written(fit.expr.span));
-    let mut stuff = match spool.map(|id| world.read(id)) {
-        Some(Read::Spool(read)) => from_spool(spool, read),
-        _ => Stuff::default(),
-    };
-    let own = |take| within(take).map(|fit| blocks::constant(faults, fit));
-    if let Some(fit) = within(Take::LineSize) {
-        stuff.size = Some(LineSize::read(faults, fit));
-    }
-    if let Some(fit) = within(Take::Name(BlockKind::Material)) {
-        stuff.material = blocks::named(world, fit, BlockKind::Material);
-    }
-    stuff.measured = own(Take::Diameter).or(stuff.measured);
-    if let Some(rated) = own(Take::Force) {
-        // A strength on the rig's own line is a claim about this piece; the spool's test is of another.
-        stuff.rated = Some(rated);
-        stuff.test = None;
-    }
-    let colours: Vec<&str> = own_colours.collect();
-    if !colours.is_empty() {
-        stuff.colours = colours;
-    }
-    stuff
-}
-
-fn from_spool<'p>(id: Option<BlockId>, spool: &Spool<'p>) -> Stuff<'p> {
-    Stuff {
-        spool: id,
-        size: spool.size.clone(),
-        measured: spool.measured.clone(),
-        rated: Some(spool.rated.clone()),
-        test: spool.test.clone().ok().map(Ok),
-        stretch: spool.stretch.clone().ok().map(Ok),
-        material: spool.material,
-        colours: spool.colours.clone(),
+        written
     }
 }
 
 /// A knot or a ring at a join that has one.
-fn twice(place: Place, first: &Fit<'_>, what: &str) -> Finding {
+fn twice(place: Place, first: Place, what: &str) -> Finding {
     let message = format!("this join has a {what} already");
-    Finding::fault(faults::KNOT_TWICE, place, message)
-        .label(first.line.whole(), "the first")
+    Finding::fault(Code::KnotTwice, place, message)
+        .label(first, "the first")
         .help("keep one of them")
 }

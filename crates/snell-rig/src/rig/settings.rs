@@ -1,9 +1,11 @@
 //! What a rig says but for its parts.
 
-use crate::blocks::{self, Read, Rod, Water};
-use crate::fit::{Fit, Fitting, Given};
-use crate::keywords::Take;
+use crate::blocks::{Read, Rod, Water, named, rod_essentials, water_essentials};
+use crate::faults::Faults;
+use crate::fit::{Fit, Given};
+use crate::keywords::{Cast, Method, Setting, Take};
 use crate::project::BlockId;
+use crate::world::World;
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
@@ -21,8 +23,8 @@ pub struct Stated<T> {
 /// The settings of a rig; what it leaves unsaid is `None`.
 #[derive(Debug, Default)]
 pub struct Settings<'p> {
-    /// The method, a word of the table.
-    pub method: Option<Stated<String>>,
+    /// The method.
+    pub method: Option<Stated<Method>>,
     /// The rod.
     pub rod: Option<Stated<Rod>>,
     /// The water.
@@ -40,32 +42,30 @@ pub struct Settings<'p> {
     /// The pull at which the reel gives line.
     pub drag: Option<Fit<'p>>,
     /// How the flies are laid on the water.
-    pub cast: Option<Stated<String>>,
+    pub cast: Option<Stated<Cast>>,
     /// Notes for people, in order.
     pub notes: Vec<&'p str>,
 }
 
 impl<'p> Settings<'p> {
     /// Whether this is its method.
-    pub fn is_for(&self, method: &str) -> bool {
+    pub fn is_for(&self, method: Method) -> bool {
         self.method.as_ref().is_some_and(|stated| stated.value == method)
     }
 
-    pub(super) fn take(&mut self, fitting: &Fitting<'_, 'p>, given: &Given<'p>) {
-        let length = given.get(Take::Length);
-        match given.row.key {
-            "method" => self.method = word(given),
-            "cast" => self.cast = word(given),
-            "rod" => self.rod = rod(fitting, given),
-            "water" => self.water = water(fitting, given),
-            "rules" => self.rules = rulebooks(fitting, given),
-            "reach" => self.reach = length,
-            "tip" => self.tip = length,
-            "off-bed" => self.off_bed = length,
-            "drag" => self.drag = given.get(Take::Force),
-            "drift" => self.drift = given.within(Joint::At, Take::Speed),
-            "note" => self.notes.extend(given.text.map(|text| given.line.text(text))),
-            _ => {}
+    pub(super) fn take(&mut self, world: &World<'p>, faults: &Faults, setting: Setting, given: &Given<'p>) {
+        match setting {
+            Setting::Method => self.method = word(given, Method::of),
+            Setting::Cast => self.cast = word(given, Cast::of),
+            Setting::Rod => self.rod = rod(world, faults, given),
+            Setting::Water => self.water = water(world, faults, given),
+            Setting::Rules => self.rules = rulebooks(world, given),
+            Setting::Reach => self.reach = given.get(Take::Length),
+            Setting::Tip => self.tip = given.get(Take::Length),
+            Setting::OffBed => self.off_bed = given.get(Take::Length),
+            Setting::Drag => self.drag = given.get(Take::Force),
+            Setting::Drift => self.drift = given.within(Joint::At, Take::Speed),
+            Setting::Note => self.notes.extend(given.text.map(|text| given.line.text(text))),
         }
     }
 }
@@ -78,45 +78,39 @@ fn stated<T>(value: T, given: &Given<'_>, block: Option<BlockId>) -> Stated<T> {
     }
 }
 
-fn word(given: &Given<'_>) -> Option<Stated<String>> {
+fn word<T>(given: &Given<'_>, of: impl Fn(&str) -> Option<T>) -> Option<Stated<T>> {
     let fit = given.fits.first()?;
-    let word = fit.line.written(fit.expr.span).to_lowercase();
     Some(Stated {
-        value: word,
+        value: of(fit.line.written(fit.expr.span))?,
         place: fit.place(),
         block: None,
     })
 }
 
-fn rod<'p>(fitting: &Fitting<'_, 'p>, given: &Given<'p>) -> Option<Stated<Rod>> {
-    let Some(named) = given.get(Take::Name(BlockKind::Rod)) else {
-        return Some(stated(blocks::rod_essentials(given, fitting.faults), given, None));
+fn rod<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<Stated<Rod>> {
+    let Some(fit) = given.get(Take::Name(BlockKind::Rod)) else {
+        return Some(stated(rod_essentials(given, faults), given, None));
     };
-    let id = blocks::named(fitting.world, named, BlockKind::Rod)?;
-    match fitting.world.read(id) {
+    let id = named(&world.names, fit, BlockKind::Rod)?;
+    match world.read(id) {
         Read::Rod(rod) => Some(stated(rod.clone(), given, Some(id))),
         _ => None,
     }
 }
 
-fn water<'p>(fitting: &Fitting<'_, 'p>, given: &Given<'p>) -> Option<Stated<Water>> {
-    let Some(named) = given.get(Take::Name(BlockKind::Water)) else {
-        let water = blocks::water_essentials(given, fitting.world, fitting.faults);
+fn water<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<Stated<Water>> {
+    let Some(fit) = given.get(Take::Name(BlockKind::Water)) else {
+        let water = water_essentials(given, &world.names, faults);
         return Some(stated(water, given, None));
     };
-    let id = blocks::named(fitting.world, named, BlockKind::Water)?;
-    match fitting.world.read(id) {
+    let id = named(&world.names, fit, BlockKind::Water)?;
+    match world.read(id) {
         Read::Water(water) => Some(stated(water.clone(), given, Some(id))),
         _ => None,
     }
 }
 
-fn rulebooks<'p>(fitting: &Fitting<'_, 'p>, given: &Given<'p>) -> Vec<(BlockId, Place)> {
-    let named = |fit: &Fit<'p>| {
-        Some((
-            blocks::named(fitting.world, *fit, BlockKind::Rulebook)?,
-            fit.place(),
-        ))
-    };
+fn rulebooks<'p>(world: &World<'p>, given: &Given<'p>) -> Vec<(BlockId, Place)> {
+    let named = |fit: &Fit<'p>| Some((named(&world.names, *fit, BlockKind::Rulebook)?, fit.place()));
     given.fits.iter().filter_map(named).collect()
 }

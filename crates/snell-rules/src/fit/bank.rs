@@ -6,11 +6,14 @@ use crate::rulebook::Books;
 use rustc_hash::FxHashMap;
 use snell_rig::Evaluation;
 use snell_rig::blocks::Water;
+use snell_rig::faults::Faults;
 use snell_rig::fit::Fit;
 use snell_rig::fly_box::{self, Choice};
+use snell_rig::keywords::SectionRole;
 use snell_rig::project::BlockRef;
 use snell_rig::rig::{Rig, Stated};
-use snell_rig::value::{Faults, Value};
+use snell_rig::thing::FlyId;
+use snell_rig::value::Value;
 use snell_text::Place;
 use snell_units::{Dimension, System};
 use std::cell::RefCell;
@@ -24,7 +27,7 @@ pub struct Bank<'a, 'w, 'p> {
     /// The rig by what is tied on it and how it is cast; lengths are only supposed.
     rigs: RefCell<FxHashMap<Vec<Change>, Rc<Rig<'p>>>>,
     pieces: Vec<Piece>,
-    choices: Vec<Vec<Choice<'p>>>,
+    choices: Vec<(FlyId, Vec<Choice<'p>>)>,
 }
 
 /// A length that may be changed.
@@ -50,8 +53,8 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
             choices: Vec::new(),
         };
         (bank.pieces, bank.choices) = bank.with(&[], |evaluation| {
-            let flies = 0..evaluation.rig.layout.flies.len();
-            let choices = flies.map(|fly| choices(evaluation, fly));
+            let flies = evaluation.rig.chain.flies();
+            let choices = flies.map(|(id, _)| (id, choices(evaluation, id)));
             (pieces(evaluation), choices.collect())
         });
         bank
@@ -80,7 +83,7 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
     /// The fly that a change ties on.
     pub fn choice(&self, change: Change) -> Option<&Choice<'p>> {
         match (change.target, change.to) {
-            (Target::Fly(fly), To::Fly(index)) => self.choices.get(fly)?.get(index),
+            (Target::Fly(fly), To::Fly(index)) => self.choices(fly).get(index),
             _ => None,
         }
     }
@@ -96,17 +99,18 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
         self.pieces.iter().find(|piece| piece.target == target)
     }
 
-    pub(super) fn choices(&self, fly: usize) -> &[Choice<'p>] {
-        self.choices.get(fly).map_or(&[], Vec::as_slice)
+    pub(super) fn choices(&self, fly: FlyId) -> &[Choice<'p>] {
+        let of = self.choices.iter().find(|(id, _)| *id == fly);
+        of.map_or(&[], |(_, choices)| choices)
     }
 
     /// What can be changed at all.
     pub(super) fn targets(&self) -> impl Iterator<Item = Target> {
         let pieces = self.pieces.iter().map(|piece| piece.target);
-        let flies = self.choices.iter().enumerate();
+        let flies = self.choices.iter();
         let flies = flies
             .filter(|(_, choices)| !choices.is_empty())
-            .map(|(fly, _)| Target::Fly(fly));
+            .map(|(fly, _)| Target::Fly(*fly));
         pieces.chain(flies).chain([Target::Cast])
     }
 
@@ -151,9 +155,9 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
                         rig.tie(fly, choice);
                     }
                 }
-                (_, To::Cast(word)) => {
+                (_, To::Cast(cast)) => {
                     rig.settings.cast = Some(Stated {
-                        value: word.to_owned(),
+                        value: cast,
                         place,
                         block: None,
                     });
@@ -184,7 +188,7 @@ impl Piece {
 
 /// Every tippet and tag with a length.
 fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
-    let layout = &evaluation.rig.layout;
+    let chain = &evaluation.rig.chain;
     let own = evaluation.system();
     let piece = |(target, fit): (Target, Option<Fit<'_>>)| {
         let fit = fit?;
@@ -196,19 +200,21 @@ fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
             value,
         })
     };
-    let sections = layout.sections.iter().enumerate();
-    let tippets = sections.filter(|(_, section)| section.role == "tippet");
-    let tippets = tippets.map(|(index, section)| (Target::Section(index), section.part.length()));
-    let tags = layout.droppers.iter().enumerate();
-    let tags = tags.map(|(index, dropper)| (Target::Tag(index), dropper.part.length()));
+    let tippets = chain
+        .sections()
+        .filter(|(_, section)| section.role == SectionRole::Tippet);
+    let tippets = tippets.map(|(id, section)| (Target::Section(id), section.part.length()));
+    let tags = chain
+        .droppers()
+        .map(|id| (Target::Tag(id), chain.dropper(id).part.length()));
     tippets.chain(tags).filter_map(piece).collect()
 }
 
 /// The flies that could be tied on in the place of one: such as sink where it sinks, and are weighted where it
 /// is; those of the box first.
-fn choices<'p>(evaluation: &Evaluation<'_, 'p>, fly: usize) -> Vec<Choice<'p>> {
+fn choices<'p>(evaluation: &Evaluation<'_, 'p>, fly: FlyId) -> Vec<Choice<'p>> {
     let world = evaluation.world;
-    let on = &evaluation.rig.layout.flies[fly];
+    let on = evaluation.rig.chain.fly(fly).tied;
     let of_a_kind = |choice: &Choice<'p>| {
         choice.fly.floats.is_some() == evaluation.rig.rides_afloat(fly)
             && (choice.fly.is_weighted() || !on.fly.is_weighted())

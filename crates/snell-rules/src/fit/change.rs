@@ -1,14 +1,17 @@
 //! One change at the bank, as plain numbers that can be compared.
 
+use snell_rig::keywords::Cast;
+use snell_rig::thing::{DropperId, FlyId, SectionId};
+
 /// What is changed; numbers count from the reel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
 pub enum Target {
     /// The length of a section.
-    Section(usize),
+    Section(SectionId),
     /// The length of a dropper's tag.
-    Tag(usize),
+    Tag(DropperId),
     /// A fly.
-    Fly(usize),
+    Fly(FlyId),
     /// How the flies are laid on the water.
     Cast,
 }
@@ -20,8 +23,8 @@ pub enum To {
     Length(u32),
     /// A fly, by its number among those that could be tied there.
     Fly(usize),
-    /// A cast, by its word.
-    Cast(&'static str),
+    /// A cast.
+    Cast(Cast),
 }
 
 /// A change.

@@ -5,7 +5,7 @@ use super::asks::{Against, Asks};
 use super::bank::{Bank, Piece};
 use super::change::{Change, Target, To};
 use crate::length;
-use snell_rig::keywords;
+use snell_rig::keywords::Cast;
 use snell_units::System;
 
 /// How many even lengths are tried of one piece.
@@ -25,10 +25,10 @@ pub(super) fn even(bank: &Bank<'_, '_, '_>, target: Target) -> Vec<To> {
             // A rig that does not say is cast by the first of them.
             let own = bank.with(&[], |evaluation| {
                 let cast = evaluation.rig.settings.cast.as_ref();
-                cast.map_or_else(|| keywords::CASTS[0].word.to_owned(), |cast| cast.value.clone())
+                cast.map_or(Cast::Tuck, |cast| cast.value)
             });
-            let others = keywords::CASTS.iter().filter(|cast| *cast.word != own);
-            others.map(|cast| To::Cast(cast.word)).collect()
+            let others = Cast::ALL.iter().filter(|cast| **cast != own);
+            others.map(|cast| To::Cast(*cast)).collect()
         }
     }
 }

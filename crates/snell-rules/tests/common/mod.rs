@@ -1,8 +1,8 @@
 //! What the tests of rules share: what is found in a text.
 
 use snell_finding::Finding;
+use snell_rig::faults::Faults;
 use snell_rig::project::Source;
-use snell_rig::value::Faults;
 use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 use snell_syntax::BlockKind;

@@ -3,9 +3,7 @@
 
 use super::answers::Asked;
 use super::capabilities::FIX_ALL;
-use snell_analysis::fault_names;
 use snell_finding::Finding;
-use std::collections::HashSet;
 use tower_lsp_server::ls_types::*;
 
 impl Asked<'_> {
@@ -51,9 +49,8 @@ impl Asked<'_> {
 /// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
 /// left to be taken alone.
 fn all_sure(findings: &[Finding]) -> Vec<snell_finding::Edit> {
-    let faults: HashSet<&str> = fault_names().map(|(name, _)| name).collect();
     let mut edits: Vec<snell_finding::Edit> = Vec::new();
-    for finding in findings.iter().filter(|finding| faults.contains(&*finding.code)) {
+    for finding in findings.iter().filter(|finding| finding.code.known().is_some()) {
         let [fix] = finding.fixes.as_slice() else { continue };
         let apart = |edit: &snell_finding::Edit| {
             edits.iter().all(|other| {

@@ -7,18 +7,15 @@
 mod find;
 mod punctuation;
 mod signs;
-mod table;
 mod text;
 mod words;
-
-pub use table::FAULTS;
 
 pub(crate) use find::{find, head};
 
 use crate::number::Misread;
 use crate::parse::Entry;
 use crate::token::Token;
-use snell_finding::{Edit, Finding, Fix};
+use snell_finding::{Code, Edit, Finding, Fix};
 use snell_text::{Place, Span, TextId};
 
 /// A fault of one line.
@@ -27,8 +24,10 @@ pub(crate) struct Slip(Box<Finding>);
 
 impl Slip {
     fn new(name: &'static str, span: Span, message: impl Into<String>) -> Self {
-        debug_assert!(table::knows(name), "{name} is not in the table of faults");
-        Self(Box::new(Finding::fault(name, here(span), message)))
+        let code = Code::named(name);
+        debug_assert!(code.is_some(), "{name} is not in the registry of codes");
+        let code = code.unwrap_or(Code::LineUnreadable);
+        Self(Box::new(Finding::fault(code, here(span), message)))
     }
 
     fn help(self, help: impl Into<String>) -> Self {
@@ -141,7 +140,7 @@ pub(crate) fn placed(finding: &Finding, text: TextId, offset: u32) -> Finding {
 pub(crate) fn too_many(place: Place, more: usize) -> Finding {
     let lines = if more == 1 { "line" } else { "lines" };
     Finding::fault(
-        "faults-left-out",
+        Code::FaultsLeftOut,
         place,
         format!("{more} more {lines} of this text could not be read; the faults above are the first."),
     )
@@ -151,7 +150,7 @@ pub(crate) fn too_many(place: Place, more: usize) -> Finding {
 /// More of something than is read.
 pub(crate) fn overfull(place: Place, limit: usize, what: &str) -> Finding {
     Finding::fault(
-        "text-overfull",
+        Code::TextOverfull,
         place,
         format!("This text has more than {limit} {what}; from here on it is not read."),
     )

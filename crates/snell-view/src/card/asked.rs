@@ -6,8 +6,10 @@ use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
 use snell_rig::blocks::{Read, Water};
+use snell_rig::keywords::Cast;
+use snell_rig::lack::Outcome;
 use snell_rig::project::{BlockRef, FileId, Project, Source};
-use snell_rig::value::{Outcome, Value};
+use snell_rig::value::Value;
 use snell_text::TextId;
 use snell_units::System;
 use std::sync::Arc;
@@ -26,7 +28,7 @@ pub struct Asked {
     /// Another length of the run.
     pub run: Option<String>,
     /// Another way to lay the flies on the water.
-    pub cast: Option<String>,
+    pub cast: Option<Cast>,
     /// Only these flies, by name; all in sight where there are none.
     pub flies: Vec<String>,
     /// Whether to put the trade's bead sizes on the rig's point fly, instead of the flies of the box.

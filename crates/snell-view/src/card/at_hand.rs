@@ -7,7 +7,7 @@ use snell_rig::World;
 use snell_rig::blocks::{Bead, Fly};
 use snell_rig::fly_box::{self, Choice};
 use snell_rig::project::BlockId;
-use snell_rig::rig::{FlyAt, FlyOn, Rig};
+use snell_rig::rig::{Rig, Tied};
 use snell_rig::value::Value;
 use snell_units::{Dimension, Quantity, System};
 
@@ -27,19 +27,19 @@ pub(crate) struct AtHand<'p> {
 impl<'p> AtHand<'p> {
     /// Ties it to the point of a rig.
     pub fn tie(&self, rig: &mut Rig<'p>) {
-        if let Some(on) = rig.layout.flies.iter_mut().find(|fly| fly.at == FlyAt::Point) {
-            on.fly = self.fly.clone();
-            on.block = self.block;
-            on.name.clone_from(&self.name);
+        if let Some(id) = rig.chain.point() {
+            let tied = rig.chain.tied_mut(id);
+            tied.fly = self.fly.clone();
+            tied.block = self.block;
+            tied.name.clone_from(&self.name);
         }
     }
 }
 
 /// The fly on the point, where there is one that sinks: another can take its place.
-fn point<'r, 'p>(rig: &'r Rig<'p>) -> Option<&'r FlyOn<'p>> {
-    let point = rig.layout.flies.iter().position(|fly| fly.at == FlyAt::Point);
-    let sinking = point.filter(|fly| !rig.rides_afloat(*fly));
-    sinking.map(|fly| &rig.layout.flies[fly])
+fn point<'r, 'p>(rig: &'r Rig<'p>) -> Option<&'r Tied<'p>> {
+    let sinking = rig.chain.point().filter(|id| !rig.rides_afloat(*id));
+    sinking.map(|id| rig.chain.fly(id).tied)
 }
 
 /// The flies of the box: every fly in sight of the rig that sinks, and the one on its point; none where the rig

@@ -5,17 +5,23 @@
 
 use super::at_hand::AtHand;
 use crate::drift::instead::instead_of;
-use snell_rig::blocks::{SpeedOf, Water};
+use crate::{Need, needs_of};
+use snell_rig::blocks::Water;
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Cast, Method, SpeedOf};
+use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{self, Kind, Thing, under_sighter};
+use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
 use snell_rig::rig::{Rig, Stated};
-use snell_rig::value::{Faults, Lack, Outcome, Value};
+use snell_rig::thing::FlyId;
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 use snell_rules::{Applied, Books};
 use snell_units::Dimension;
 
 /// The method whose questions a card asks.
-pub(super) const METHOD: &str = "tight-line";
+pub(super) const METHOD: Method = Method::TightLine;
 
 /// Tippet enough for any water that is fished, in metres: what a cell wants of it is what it tells.
 const LONG: f64 = 100.0;
@@ -55,7 +61,7 @@ pub(super) struct Open<'w, 'p> {
     /// All that is known of the water but its depth and speed.
     pub water: Water,
     /// How the flies are laid on the water, where that was asked for.
-    pub cast: Option<String>,
+    pub cast: Option<Cast>,
 }
 
 /// How a fly does in a cell.
@@ -68,7 +74,7 @@ pub(super) enum Tried {
     /// It, or a fly above it, is dragged.
     Drags,
     /// It has no drift there.
-    Nowhere(Lack),
+    Nowhere(Vec<Need>),
 }
 
 /// What a fly that fishes wants and does.
@@ -110,17 +116,16 @@ impl<'w, 'p> Open<'w, 'p> {
             place,
             block: None,
         });
-        instead_of(&mut rig, None, self.cast.as_deref());
+        instead_of(&mut rig, None, self.cast);
         // What its own method has on the surface stays there.
-        for fly in (0..rig.layout.flies.len())
-            .filter(|fly| rig.rides_afloat(*fly))
-            .collect::<Vec<_>>()
-        {
-            let floats = &mut rig.layout.flies[fly].fly.floats;
-            floats.get_or_insert_with(|| Err(Lack::without("a lift that was said", None)));
+        let flies = rig.chain.flies().map(|(id, _)| id);
+        let afloat: Vec<FlyId> = flies.filter(|id| rig.rides_afloat(*id)).collect();
+        for id in afloat {
+            let floats = &mut rig.chain.tied_mut(id).fly.floats;
+            floats.get_or_insert_with(|| Err(Missing::new(Unsaid::Lift).of_thing(Thing::Fly(id)).into()));
         }
         rig.settings.method = Some(Stated {
-            value: METHOD.to_owned(),
+            value: METHOD,
             place,
             block: None,
         });
@@ -133,7 +138,7 @@ impl<'w, 'p> Open<'w, 'p> {
         let evaluation = with_long_tippet(Evaluation::new(self.world, &rig));
         match tried(asks, &evaluation) {
             Ok(tried) => tried,
-            Err(lack) => Tried::Nowhere(lack),
+            Err(lack) => Tried::Nowhere(needs_of(&evaluation, &lack)),
         }
     }
 
@@ -174,7 +179,8 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
 
 fn with_long_tippet<'w, 'p>(evaluation: Evaluation<'w, 'p>) -> Evaluation<'w, 'p> {
     let rig = evaluation.rig;
-    let first = rig.layout.sections.get(under_sighter(&evaluation));
+    let first = under_sighter(&evaluation);
+    let first = (first < rig.chain.end()).then(|| rig.chain.section(first));
     let Some(fit) = first.and_then(|section| section.part.length()) else {
         return evaluation;
     };

@@ -17,15 +17,20 @@ pub use cell::Wading;
 pub use shown::{ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Why};
 pub use words::{About, Remark};
 
-use super::{ShownAssumed, Units, file_of};
+use super::{Need, ShownAssumed, Units, file_of, needs_of};
 use at_hand::AtHand;
 use cell::{Asks, Open};
 use indexmap::IndexMap;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_rig::blocks::Water;
+use snell_rig::evaluation::MissingWords;
+use snell_rig::faults::Faults;
+use snell_rig::keywords::SpeedOf;
+use snell_rig::lack::Lack;
+use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
-use snell_rig::value::{Faults, Lack, Value};
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 use snell_units::{Dimension, System};
@@ -115,7 +120,7 @@ impl<'p> Desk<'_, '_, 'p> {
             world,
             block,
             water,
-            cast: asked.cast.clone(),
+            cast: asked.cast,
         };
         let corner = grid.depths.first().zip(grid.speeds.first());
         let lightest = |at| weighed(&open, at_hand, at);
@@ -159,24 +164,25 @@ impl<'p> Desk<'_, '_, 'p> {
 
 /// Whose rules are asked, where the rig is not fished by their method.
 fn method_assumed(rig: &snell_rig::rig::Rig<'_>) -> Option<ShownAssumed> {
-    let own = rig.settings.method.as_ref().map(|method| method.value.as_str());
+    let own = rig.settings.method.as_ref().map(|method| method.value);
     (own != Some(cell::METHOD)).then(|| ShownAssumed {
         what: "whose rules are asked".to_owned(),
-        value: format!("those of the method {}", cell::METHOD),
+        value: format!("those of the method {}", cell::METHOD.word()),
         why: own.map_or_else(
             || "the rig says no method".to_owned(),
-            |own| format!("those of {own} ask nothing of a drift"),
+            |own| format!("those of {} ask nothing of a drift", own.word()),
         ),
+        knot: None,
     })
 }
 
 /// All that is known of the water but depth and speed: the rig's own, what was asked for before it, and the
 /// usual run where neither says one.
 fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, Option<ShownAssumed>) {
-    let unsaid = || Err(Lack::need("a water", None));
+    let unsaid = || Err(Missing::new(Unsaid::Water).into());
     let mut water = own.or(asked).cloned().unwrap_or(Water {
         depth: unsaid(),
-        speed: (unsaid(), snell_rig::blocks::SpeedOf::Surface),
+        speed: (unsaid(), SpeedOf::Surface),
         bed: None,
         grain: None,
         temperature: unsaid(),
@@ -204,6 +210,7 @@ fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, 
             what: "how long the run is".to_owned(),
             value,
             why: "our own choice, a short one; the water's `run` says another".to_owned(),
+            knot: None,
         }
     });
     (water, assumed)
@@ -214,7 +221,7 @@ fn weighed<'p>(
     open: &Open<'_, 'p>,
     flies: Vec<AtHand<'p>>,
     at: cell::At<'_>,
-) -> (Vec<AtHand<'p>>, Vec<Lack>) {
+) -> (Vec<AtHand<'p>>, Vec<Vec<Need>>) {
     let mut kept: Vec<(f64, AtHand<'p>)> = Vec::new();
     let mut lacks = Vec::new();
     for fly in flies {
@@ -222,7 +229,7 @@ fn weighed<'p>(
         let evaluation = Evaluation::new(open.world, &rig);
         match tell::of_point(&evaluation, "mass") {
             Ok((mass, _)) => kept.push((mass.si(), fly)),
-            Err(lack) => lacks.push(lack),
+            Err(lack) => lacks.push(needs_of(&evaluation, &lack)),
         }
     }
     // One that weighs the same comes by its name, so that a card never depends on chance.
@@ -233,18 +240,19 @@ fn weighed<'p>(
 }
 
 /// What is missing where nothing can be told of any cell.
-fn needs(rig: &snell_rig::rig::Rig<'_>, cells: &[Vec<Cell>], lacks: &[Lack]) -> Vec<String> {
+fn needs(rig: &snell_rig::rig::Rig<'_>, cells: &[Vec<Cell>], lacks: &[Vec<Need>]) -> Vec<String> {
+    let told = |needs: &[Need]| needs.iter().map(Need::to_string).collect();
     if rig.broken {
-        return vec![super::HIDDEN.to_owned()];
+        return told(&[Need::Mended]);
     }
     let mut all = cells.iter().flatten();
     if cells.is_empty() {
-        let told = lacks.first().map(super::needs_of);
-        return told.unwrap_or_else(|| vec!["a point fly that sinks".to_owned()]);
+        let sinking = || told(&[Need::Missing(MissingWords::plain("a point fly that sinks"))]);
+        return lacks.first().map_or_else(sinking, |lack| told(lack));
     }
     match all.next().map(|cell| &cell.answer) {
-        Some(Answer::Nowhere(lack)) if all.all(|cell| matches!(cell.answer, Answer::Nowhere(_))) => {
-            super::needs_of(lack)
+        Some(Answer::Nowhere(needs)) if all.all(|cell| matches!(cell.answer, Answer::Nowhere(_))) => {
+            told(needs)
         }
         _ => Vec::new(),
     }
@@ -270,7 +278,7 @@ fn assumed<'p>(
         let evaluation = Evaluation::new(open.world, &rig);
         // What they come to is told in the cells; asking makes them say what they stand on.
         let _ = cell::of_rig(&evaluation, "sink-time");
-        for one in evaluation.assumed().into_iter().map(ShownAssumed::from) {
+        for one in ShownAssumed::all(&evaluation) {
             if !all.iter().any(|other| other.what == one.what) {
                 all.push(one);
             }

@@ -2,7 +2,8 @@
 
 use super::at_hand::AtHand;
 use super::cell::{Asks, Fished, Open, Tried, Wading};
-use snell_rig::value::{Lack, Value};
+use crate::Need;
+use snell_rig::value::Value;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
@@ -23,7 +24,7 @@ pub(super) enum Answer {
     /// All that have a drift there are dragged.
     Drags,
     /// None has a drift there, and why the lightest has none.
-    Nowhere(Lack),
+    Nowhere(Vec<Need>),
 }
 
 /// Called with how many cells are done; from any thread.

@@ -8,9 +8,9 @@ use crate::{Units, Written, written};
 use indexmap::IndexMap;
 use snell_rig::Evaluation;
 use snell_rig::blocks::Read;
+use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Kind, Measure, Thing};
-use snell_rig::rig::FlyAt;
-use snell_rig::value::{Lack, Value};
+use snell_rig::value::Value;
 use snell_rules::Applied;
 use snell_units::{Dimension, Quantity, System};
 
@@ -30,9 +30,8 @@ pub(super) fn of_point(
     evaluation: &Evaluation<'_, '_>,
     name: &str,
 ) -> Result<(Value, (&'static Measure, Thing)), Lack> {
-    let point = evaluation.rig.layout.flies.iter();
-    let point = point.enumerate().find(|(_, fly)| fly.at == FlyAt::Point);
-    let thing = point.map_or(Err(Lack::Faulty), |(index, _)| Ok(Thing::Fly(index)))?;
+    let point = evaluation.rig.chain.point().ok_or(Lack::Faulty)?;
+    let thing = Thing::Fly(point);
     let measure = measure::of(Kind::Fly, name).ok_or(Lack::Faulty)?;
     Ok((evaluation.measure(measure, thing)?, (measure, thing)))
 }
@@ -76,10 +75,9 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
                 inputs.insert(name, self.written(value));
             }
         }
-        let cast = open.cast.clone();
-        let own = self.own.rig.settings.cast.as_ref().map(|cast| cast.value.clone());
-        if let Some(cast) = cast.or(own) {
-            inputs.insert("cast", Written::words(&[cast]));
+        let own = self.own.rig.settings.cast.as_ref().map(|cast| cast.value);
+        if let Some(cast) = open.cast.or(own) {
+            inputs.insert("cast", Written::words(&[cast.word().to_owned()]));
         }
         inputs
     }

@@ -227,6 +227,7 @@ mod tests {
 
     fn one(what: &str, why: &str) -> ShownAssumed {
         ShownAssumed {
+            knot: None,
             what: what.to_owned(),
             value: "4 mm".to_owned(),
             why: why.to_owned(),

@@ -5,9 +5,9 @@ use super::Partly;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_rig::World;
-use snell_rig::blocks::{line_key, merged};
+use snell_rig::blocks::{line_key, lineage, merged};
+use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
-use snell_rig::value::Faults;
 use snell_syntax::BlockKind;
 
 /// A block that is no rig.
@@ -88,8 +88,8 @@ pub fn other_blocks(notebook: &Notebook) -> Vec<OtherBlock> {
 
 fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
     let head = block.head().filter(|head| head.kind != BlockKind::Rig)?;
-    let chain = snell_rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
-    let lines = merged(&chain, &Faults::default()).into_iter().map(|line| {
+    let bases = lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
+    let lines = merged(&bases, &Faults::default()).into_iter().map(|line| {
         let key = line_key(line).0.to_owned();
         let written = line.written(line.line.span).trim_start();
         let behind = written.get(key.len()..).unwrap_or_default();
@@ -104,7 +104,7 @@ fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<
             .map(|document| document.path.display().to_string())
             .unwrap_or_default(),
         lines: lines.collect(),
-        sound: chain.iter().all(|block| !block.block.broken),
+        sound: bases.iter().all(|block| !block.block.broken),
     })
 }
 

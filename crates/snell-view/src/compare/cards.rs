@@ -2,16 +2,17 @@
 
 use super::align::same_label;
 use super::pieces::{Piece, pieces};
-use crate::{ShownPart, ShownRig, Units};
+use crate::{Need, ShownPart, ShownRig, Units};
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
-use snell_finding::{Finding, Level};
-use snell_rig::blocks::{chain, line_key, merged};
+use snell_finding::{Code, Finding, Level};
+use snell_rig::blocks::{is_edit, line_key, lineage, merged};
+use snell_rig::faults::Faults;
+use snell_rig::keywords::PartKind;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::value::Faults;
-use snell_rig::{Evaluation, World, keywords};
+use snell_rig::{Evaluation, World};
 
 /// A rig as it came out.
 #[derive(Clone, Debug)]
@@ -52,9 +53,6 @@ impl Card {
     }
 }
 
-/// The claim of a rig that does not hold is a finding, but the rig is read all the same.
-const CLAIM: &str = "expect";
-
 /// Every rig that `wanted` picks by its name and file.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
     let (world, _) = World::new(notebook.project());
@@ -78,11 +76,12 @@ pub fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> O
     let shown = crate::of(notebook, &evaluation, Units::Author)?;
     let pieces = pieces(&evaluation);
     let says = says(world, block, &shown);
-    let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != CLAIM;
+    // A claim that does not hold is a finding, but the rig is read all the same.
+    let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != Code::Expect;
     let hidden = shown
         .unknown
         .iter()
-        .any(|unknown| unknown.needs.iter().any(|need| need == crate::HIDDEN));
+        .any(|unknown| unknown.needs.contains(&Need::Mended));
     let sound = !rig.broken
         && !stands_on_broken(world, &rig)
         && !hidden
@@ -98,25 +97,24 @@ pub fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> O
 
 /// Whether a block that the rig names has lines that cannot be read.
 fn stands_on_broken(world: &World<'_>, rig: &Rig<'_>) -> bool {
-    let flies = rig.layout.flies.iter().filter_map(|fly| fly.block);
+    let flies = rig.chain.flies().filter_map(|(_, fly)| fly.tied.block);
     let spools = rig
-        .layout
-        .sections
-        .iter()
-        .filter_map(|section| section.stuff.spool);
+        .chain
+        .sections()
+        .filter_map(|(_, section)| section.stuff.spool);
     let rod = rig.settings.rod.iter().filter_map(|rod| rod.block);
     let water = rig.settings.water.iter().filter_map(|water| water.block);
     let mut blocks = flies.chain(spools).chain(rod).chain(water);
     blocks.any(|id| {
-        let chain = chain(world, world.project.block(id));
-        chain.map_or(true, |chain| chain.iter().any(|block| block.block.broken))
+        let bases = lineage(&world.names, world.project.block(id));
+        bases.map_or(true, |bases| bases.iter().any(|block| block.block.broken))
     })
 }
 
 /// The lines that stand, those of its bases too, but for parts and edits.
 fn says(world: &World<'_>, block: BlockRef<'_>, shown: &ShownRig) -> Vec<Saying> {
-    let chain = chain(world, block).unwrap_or_else(|_| vec![block]);
-    let lines = merged(&chain, &Faults::default());
+    let bases = lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
+    let lines = merged(&bases, &Faults::default());
     let mut says: Vec<Saying> = lines.into_iter().filter_map(|line| saying(line, shown)).collect();
     says.extend(shown.from.as_ref().map(|base| Saying {
         key: "from".to_owned(),
@@ -127,7 +125,7 @@ fn says(world: &World<'_>, block: BlockRef<'_>, shown: &ShownRig) -> Vec<Saying>
 
 fn saying(line: LineRef<'_>, shown: &ShownRig) -> Option<Saying> {
     let key = line_key(line).0;
-    if keywords::is_part(key) || matches!(key, "change" | "add" | "remove") {
+    if PartKind::of(key).is_some() || is_edit(line) {
         return None;
     }
     let written = line.written(line.line.span).trim_start();

@@ -2,9 +2,10 @@
 
 use super::align::{Step, same_label};
 use super::cards::Card;
-use super::pieces::{Piece, Trait, TraitKind};
+use super::pieces::{Piece, Trait, TraitKind, by_word};
 use super::says::sayings;
 use serde::Serialize;
+use snell_rig::keywords::PartKind;
 
 /// One thing that changed.
 #[derive(Clone, Debug, Serialize, PartialEq)]
@@ -83,8 +84,9 @@ pub enum Change {
     Altered {
         /// The part as it is called now.
         part: String,
-        /// Its role.
-        role: &'static str,
+        /// What it is.
+        #[serde(serialize_with = "by_word")]
+        role: PartKind,
         /// Which side.
         side: TraitKind,
         /// As it was.
@@ -240,8 +242,8 @@ fn sides(was: &Piece, now: &Piece, knots: bool) -> Vec<Change> {
     if was.role != now.role {
         changes.push(Change::Role {
             part: was.name.clone(),
-            was: was.role,
-            now: now.role,
+            was: was.role.word(),
+            now: now.role.word(),
         });
     }
     let labels = match (&was.label, &now.label) {

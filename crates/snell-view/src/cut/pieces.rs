@@ -3,7 +3,7 @@
 
 use crate::rounding::to_tenths;
 use crate::written::Written;
-use crate::{ShownAssumed, Units, needs_of};
+use crate::{ShownAssumed, Units, told_needs};
 use serde::Serialize;
 use snell_rig::Evaluation;
 use snell_rig::cut::{Makes, Part, Piece, Takes, length};
@@ -68,14 +68,13 @@ pub(super) fn show(
         .iter()
         .map(|piece| shown(evaluation, piece, units))
         .collect();
-    let own = |assumed: &snell_rig::value::Assumed| ShownAssumed::from(assumed.clone());
     CutRig {
         name: evaluation.rig.name.clone(),
         title: evaluation.rig.title().map(str::to_owned),
         file,
         pieces,
         incomplete: evaluation.rig.holes,
-        assumed: evaluation.assumed().iter().map(own).collect(),
+        assumed: ShownAssumed::all(evaluation),
     }
 }
 
@@ -89,7 +88,11 @@ fn shown(evaluation: &Evaluation<'_, '_>, piece: &Piece<'_, '_>, units: Units) -
         cut: piece.cut().map(written),
         finished: piece.finished().map(written),
         allowances: added.map(|part| allowance(evaluation, part, &written)).collect(),
-        lacks: piece.lacks().into_iter().flat_map(needs_of).collect(),
+        lacks: piece
+            .lacks()
+            .into_iter()
+            .flat_map(|lack| told_needs(evaluation, lack))
+            .collect(),
     }
 }
 
@@ -102,13 +105,10 @@ fn allowance(evaluation: &Evaluation<'_, '_>, part: &Part, written: &dyn Fn(f64)
             Takes::Knot(id) => knot(id),
             Takes::FlyKnot(id) => format!("{} at the fly", knot(id)),
             Takes::End => "cut end".to_owned(),
-            Takes::Tag(index) => format!(
-                "tag of {}",
-                evaluation
-                    .rig
-                    .layout
-                    .fly_name(evaluation.rig.layout.droppers[index].fly)
-            ),
+            Takes::Tag(id) => {
+                let chain = &evaluation.rig.chain;
+                format!("tag of {}", chain.fly_name(chain.dropper(id).fly))
+            }
         },
         length: part
             .length
@@ -130,21 +130,22 @@ fn told(part: &Part, length: Written) -> Written {
 }
 
 fn name(evaluation: &Evaluation<'_, '_>, makes: &Makes) -> String {
-    let layout = &evaluation.rig.layout;
+    let chain = &evaluation.rig.chain;
     match makes {
-        Makes::Sections(sections) => {
-            let names: Vec<String> = sections.clone().map(|index| layout.section_name(index)).collect();
+        Makes::Sections(first, last) => {
+            let sections = first.down_to(last.below());
+            let names: Vec<String> = sections.map(|id| chain.section_name(id)).collect();
             names.join(" + ")
         }
-        Makes::Tag(index) => layout.dropper_name(*index),
+        Makes::Tag(id) => chain.dropper_name(*id),
     }
 }
 
 /// What a piece is cut from, as its first line writes it.
 pub(super) fn of(evaluation: &Evaluation<'_, '_>, makes: &Makes) -> String {
-    let layout = &evaluation.rig.layout;
+    let chain = &evaluation.rig.chain;
     match makes {
-        Makes::Sections(sections) => layout.sections[sections.start].part.written_stuff(),
-        Makes::Tag(index) => layout.droppers[*index].part.written_stuff(),
+        Makes::Sections(first, _) => chain.section(*first).part.written_stuff(),
+        Makes::Tag(id) => chain.dropper(*id).part.written_stuff(),
     }
 }

@@ -6,13 +6,13 @@ mod over;
 
 use super::{ShownRide, Teller};
 use crate::drawn::each;
-use crate::{Drawn, Units, Written, needs_of};
+use crate::{Drawn, Units, Written, told_needs};
 use snell_analysis::Notebook;
 use snell_picture::drifting::{self, Bed, Drifted, Over, Ride, Riding, Water};
 use snell_picture::scene::MarkKind;
 use snell_picture::{Medium, Scene};
+use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Drifting, Thing};
-use snell_rig::value::Lack;
 use snell_units::Dimension;
 
 /// The bed that is no stone.
@@ -34,7 +34,10 @@ pub fn draw_in_water(
         match teller.in_water() {
             Ok((drifted, left_out)) => (drawn_from(&drifted, medium), left_out),
             Err(lack) => {
-                let why = format!("no picture in the water without {}", needs_of(&lack).join(", "));
+                let why = format!(
+                    "no picture in the water without {}",
+                    told_needs(evaluation, &lack).join(", ")
+                );
                 (Err(why), None)
             }
         }
@@ -58,7 +61,7 @@ impl Teller<'_, '_, '_> {
                 (Some(riding), None)
             }
             Err(lack) => {
-                let why = needs_of(&lack).join(", ");
+                let why = told_needs(evaluation, &lack).join(", ");
                 told.push(format!("The rig is not drawn, for want of {why}."));
                 (None, Some(format!("without its rig, for want of {why}")))
             }
@@ -186,7 +189,7 @@ impl Teller<'_, '_, '_> {
 
     fn kind(&self, thing: Option<&Thing>) -> MarkKind {
         match thing {
-            Some(Thing::Fly(fly)) if self.evaluation.rig.layout.flies[*fly].fly.bead.is_some() => {
+            Some(Thing::Fly(fly)) if self.evaluation.rig.chain.fly(*fly).tied.fly.bead.is_some() => {
                 MarkKind::BeadedFly
             }
             Some(Thing::Fly(_)) => MarkKind::PlainFly,

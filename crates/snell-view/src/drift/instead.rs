@@ -4,7 +4,8 @@
 use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
-use snell_rig::blocks::{Read, SpeedOf, Water};
+use snell_rig::blocks::{Read, Water};
+use snell_rig::keywords::{Cast, SpeedOf};
 use snell_rig::project::{Project, Source};
 use snell_rig::rig::{Rig, Stated};
 use snell_text::TextId;
@@ -20,7 +21,7 @@ pub struct Instead {
     /// Another temperature.
     pub temperature: Option<String>,
     /// Another way to lay the flies on the water.
-    pub cast: Option<String>,
+    pub cast: Option<Cast>,
 }
 
 /// Where what was asked for is said to stand.
@@ -90,12 +91,11 @@ pub fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> 
 }
 
 /// Puts what was asked for in the place of what the rig says.
-pub fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<&str>) {
+pub fn instead_of(rig: &mut Rig<'_>, other: Option<&Water>, cast: Option<Cast>) {
     let place = rig.place();
     if let Some(cast) = cast {
-        let value = cast.to_owned();
         rig.settings.cast = Some(Stated {
-            value,
+            value: cast,
             place,
             block: None,
         });

@@ -11,15 +11,17 @@ mod picture;
 pub use in_water::draw_in_water;
 pub use instead::Instead;
 
-use super::{ShownAssumed, Units, Written, file_of, needs_of};
+use super::{ShownAssumed, Units, Written, file_of, told_needs};
 use indexmap::IndexMap;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
-use snell_rig::blocks::{SpeedOf, Water};
+use snell_rig::blocks::Water;
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Cast, SpeedOf};
 use snell_rig::measure::{self, Drifting, Sinking, Thing};
 use snell_rig::project::BlockRef;
-use snell_rig::value::{Faults, Value};
+use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 use snell_units::{Dimension, System};
 
@@ -150,7 +152,7 @@ pub fn drifts(
         .filter(|block| block.source.file.text != text);
     let picked = own.filter(|block| wanted(&snell_rig::rig::name(*block), &file_of(notebook, *block)));
     Ok(picked
-        .map(|block| one(notebook, &world, block, units, water, instead.cast.as_deref()))
+        .map(|block| one(notebook, &world, block, units, water, instead.cast))
         .collect())
 }
 
@@ -165,7 +167,7 @@ fn one(
     block: BlockRef<'_>,
     units: Units,
     water: Option<&Water>,
-    cast: Option<&str>,
+    cast: Option<Cast>,
 ) -> ShownDrift {
     let faults = Faults::default();
     let mut rig = snell_rig::rig::read(world, block, &faults);
@@ -185,7 +187,7 @@ fn one(
                 Vec::new(),
             )
         }
-        Err(lack) => (None, None, needs_of(lack)),
+        Err(lack) => (None, None, told_needs(&evaluation, lack)),
     };
     let inputs = teller.inputs(solved.as_deref().ok());
     ShownDrift {
@@ -195,7 +197,7 @@ fn one(
         inputs,
         steady,
         sink,
-        assumed: evaluation.assumed().into_iter().map(ShownAssumed::from).collect(),
+        assumed: ShownAssumed::all(&evaluation),
         needs,
         system: evaluation.system(),
     }
@@ -289,7 +291,7 @@ impl Teller<'_, '_, '_> {
         let between = state.depths_between(self.evaluation);
         let depth = state.stream.depth().value;
         let name = |thing: &Thing| match thing {
-            Thing::Fly(index) => self.evaluation.rig.layout.fly_name(*index),
+            Thing::Fly(id) => self.evaluation.rig.chain.fly_name(*id),
             _ => "shot".to_owned(),
         };
         let ride = |((thing, ride), between): ((&Thing, &snell_water::drift::Ride), &(f64, f64))| {

@@ -3,11 +3,12 @@
 
 use super::{ShownFinding, ShownState};
 use crate::{ShownAssumed, Units, Written};
-use snell_finding::Level;
+use snell_finding::{Code, Level};
 use snell_rig::Evaluation;
 use snell_rig::evaluation::verdict;
+use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Drifting, Thing};
-use snell_rig::value::{Lack, Value};
+use snell_rig::value::Value;
 use snell_rules::fit::{Bank, Change, is_sum};
 use snell_rules::{Wanted, apply};
 use snell_syntax::Claim;
@@ -26,7 +27,10 @@ impl Teller<'_, '_, '_, '_> {
             .with(changes, |evaluation| match measure::drifting(evaluation) {
                 Ok(state) => self.drifting(evaluation, &state),
                 Err(Lack::Unknown(needs)) => ShownState {
-                    needs: needs.iter().map(|need| need.what.clone()).collect(),
+                    needs: needs
+                        .iter()
+                        .map(|need| evaluation.words_of(need).to_string())
+                        .collect(),
                     ..ShownState::default()
                 },
                 Err(Lack::Faulty) => ShownState::default(),
@@ -77,7 +81,7 @@ impl Teller<'_, '_, '_, '_> {
     pub(super) fn assumed(&self) -> Vec<ShownAssumed> {
         self.bank.with(&[], |evaluation| {
             let _ = measure::drifting(evaluation);
-            evaluation.assumed().into_iter().map(ShownAssumed::from).collect()
+            ShownAssumed::all(evaluation)
         })
     }
 
@@ -87,13 +91,13 @@ impl Teller<'_, '_, '_, '_> {
         self.bank.with(changes, |evaluation| {
             let found = apply(books, evaluation, Wanted::Bare).found.into_iter();
             let by_rules = found.map(|found| ShownFinding {
-                rule: found.finding.code.into_owned(),
+                rule: found.finding.code.to_string(),
                 level: found.finding.level.word(),
                 message: found.finding.message,
             });
             let broken = broken(evaluation).filter(|(line, claim)| !is_sum(evaluation, *line, claim));
             let claims = broken.map(|(line, claim)| ShownFinding {
-                rule: "expect".to_owned(),
+                rule: Code::Expect.to_string(),
                 level: Level::Fault.word(),
                 message: format!(
                     "the rig's own `expect {} {}` does not hold",

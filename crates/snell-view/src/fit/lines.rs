@@ -3,7 +3,8 @@
 
 use super::bring::Teller;
 use super::water::{Asked, ToWater, WrittenWater};
-use snell_rig::rig::{FlyAt, FlyOn, Rig};
+use snell_rig::rig::{FlyAt, Rig};
+use snell_rig::thing::FlyId;
 use snell_rules::fit::{Change, Target, To, Way};
 use snell_text::TextId;
 use std::collections::BTreeMap;
@@ -81,7 +82,7 @@ struct Said {
 
 /// The `change` lines, one a part, and the cast.
 fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -> Vec<String> {
-    let layout = &rig.layout;
+    let chain = &rig.chain;
     let mut parts: BTreeMap<String, Said> = BTreeMap::new();
     let mut cast = None;
     for change in changes {
@@ -99,17 +100,15 @@ fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -
                 .map_or_else(String::new, |choice| choice.words.clone())
         };
         match (change.target, change.to) {
-            (Target::Section(index), _) => {
-                parts.entry(layout.section_name(index)).or_default().own = length()
-            }
-            (Target::Tag(index), _) => parts.entry(layout.dropper_name(index)).or_default().own = length(),
-            (Target::Fly(index), _) => match layout.flies[index].at {
-                FlyAt::Dropper(at) => {
-                    parts.entry(layout.dropper_name(at)).or_default().clause = format!("with {}", fly());
+            (Target::Section(id), _) => parts.entry(chain.section_name(id)).or_default().own = length(),
+            (Target::Tag(id), _) => parts.entry(chain.dropper_name(id)).or_default().own = length(),
+            (Target::Fly(id), _) => match chain.fly(id).at {
+                FlyAt::Dropper(tag) => {
+                    parts.entry(chain.dropper_name(tag)).or_default().clause = format!("with {}", fly());
                 }
-                FlyAt::Point | FlyAt::Inline => parts.entry(target_of(rig, index)).or_default().own = fly(),
+                FlyAt::Point | FlyAt::Inline => parts.entry(target_of(rig, id)).or_default().own = fly(),
             },
-            (Target::Cast, To::Cast(word)) => cast = Some(format!("cast {word}")),
+            (Target::Cast, To::Cast(to)) => cast = Some(format!("cast {}", to.word())),
             (Target::Cast, _) => {}
         }
     }
@@ -123,17 +122,17 @@ fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -
 }
 
 /// How an edit names a fly that is tied to the line.
-fn target_of(rig: &Rig<'_>, fly: usize) -> String {
-    let flies = &rig.layout.flies;
-    let on = &flies[fly];
+fn target_of(rig: &Rig<'_>, id: FlyId) -> String {
+    let on = rig.chain.fly(id);
     if let Some((_, label)) = on.part.label() {
         return label.folded.to_string();
     }
-    let key = on.part.key();
-    let same = |other: &&FlyOn<'_>| other.part.key() == key;
-    match flies.iter().filter(same).count() {
-        1 => key.to_owned(),
-        _ => format!("{key} {}", flies[..=fly].iter().filter(same).count()),
+    let kind = on.part.kind();
+    let alike = rig.chain.flies().filter(|(_, other)| other.part.kind() == kind);
+    let (above, below): (Vec<_>, Vec<_>) = alike.map(|(other, _)| other).partition(|other| *other <= id);
+    match above.len() + below.len() {
+        1 => kind.word().to_owned(),
+        _ => format!("{} {}", kind.word(), above.len()),
     }
 }
 

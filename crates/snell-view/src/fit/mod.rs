@@ -21,8 +21,8 @@ use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_finding::Level;
 use snell_rig::World;
+use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
-use snell_rig::value::Faults;
 use snell_rules::Books;
 use snell_rules::fit::{Bank, Fitted, Way};
 
@@ -195,7 +195,7 @@ impl<'p> Fitting<'_, '_, 'p> {
             has_method: rig.settings.method.is_some(),
         };
         if rig.broken {
-            shown.needs.push(crate::HIDDEN.to_owned());
+            shown.needs.push(crate::Need::Mended.to_string());
             return Ok(shown);
         }
         let bank = Bank::new(self.books, block, asked.water.clone());

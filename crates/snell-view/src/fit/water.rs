@@ -4,7 +4,8 @@
 use crate::drift::instead::{self, varied};
 use crate::file_of;
 use snell_analysis::Notebook;
-use snell_rig::blocks::{Read, SpeedOf, Water};
+use snell_rig::blocks::{Read, Water};
+use snell_rig::keywords::SpeedOf;
 use snell_rig::project::Project;
 use snell_rig::rig::{Rig, Stated};
 use snell_rig::{BlockId, Found, World};
@@ -130,7 +131,7 @@ impl ToWater {
             .as_ref()
             .filter(|own| own.block.is_none())
             .map(|own| &own.value);
-        let figure = |asked: &Option<String>, own: Option<&snell_rig::value::Outcome>| {
+        let figure = |asked: &Option<String>, own: Option<&snell_rig::lack::Outcome>| {
             let own = || own?.as_ref().ok().map(snell_rig::value::Value::written);
             asked.clone().or_else(own)
         };

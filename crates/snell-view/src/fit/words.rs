@@ -3,8 +3,9 @@
 use super::bring::Teller;
 use super::water::{Asked, WrittenWater};
 use crate::{Units, Written};
-use snell_rig::blocks::SpeedOf;
-use snell_rig::rig::{FlyAt, Layout, Rig};
+use snell_rig::keywords::{Cast, SectionRole, SpeedOf};
+use snell_rig::rig::{Chain, FlyAt, Rig};
+use snell_rig::thing::DropperId;
 use snell_rig::{Evaluation, World};
 use snell_rules::fit::{Change, Target, To};
 
@@ -17,9 +18,9 @@ pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String 
     });
     let part = teller
         .bank
-        .with(&[], |evaluation| part(&evaluation.rig.layout, change.target));
+        .with(&[], |evaluation| part(&evaluation.rig.chain, change.target));
     match (change.to, length, tied) {
-        (To::Cast(word), ..) => cast(word).to_owned(),
+        (To::Cast(to), ..) => cast(to).to_owned(),
         (_, Some((to, by, true)), _) => format!("Lengthen {part} to {to}, {by} more"),
         (_, Some((to, by, false)), _) => format!("Trim {part} to {to}, {by} off"),
         (_, None, Some(fly)) => format!("Change {part} to {fly}"),
@@ -27,33 +28,33 @@ pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String 
     }
 }
 
-fn cast(word: &str) -> &'static str {
-    match word {
-        "up" => "Cast straight up the stream",
-        "down" => "Cast straight down the stream",
-        _ => "Cast with a tuck, the flies in first",
+fn cast(cast: Cast) -> &'static str {
+    match cast {
+        Cast::Up => "Cast straight up the stream",
+        Cast::Down => "Cast straight down the stream",
+        Cast::Tuck => "Cast with a tuck, the flies in first",
     }
 }
 
 /// What a part is called at the bank.
-fn part(layout: &Layout<'_>, target: Target) -> String {
-    let dropper = |index: usize| match layout.droppers[index].part.label() {
+fn part(chain: &Chain<'_>, target: Target) -> String {
+    let dropper = |id: DropperId| match chain.dropper(id).part.label() {
         Some((_, label)) => label.folded.to_string(),
-        None if layout.droppers.len() > 1 => format!("dropper {}", index + 1),
+        None if chain.droppers().len() > 1 => chain.dropper_name(id),
         None => "the dropper".to_owned(),
     };
     match target {
-        Target::Section(index) => match layout.sections[index].part.label() {
+        Target::Section(id) => match chain.section(id).part.label() {
             Some((_, label)) if label.folded.contains("tippet") => format!("the {}", label.folded),
             Some((_, label)) => format!("the {} tippet", label.folded),
-            None if layout.section_name(index) == "tippet" => "the tippet".to_owned(),
-            None => layout.section_name(index),
+            None if chain.section_name(id) == SectionRole::Tippet.word() => "the tippet".to_owned(),
+            None => chain.section_name(id),
         },
-        Target::Tag(index) => format!("the tag of {}", dropper(index)),
-        Target::Fly(index) => match layout.flies[index].at {
+        Target::Tag(id) => format!("the tag of {}", dropper(id)),
+        Target::Fly(id) => match chain.fly(id).at {
             FlyAt::Point => "the point".to_owned(),
-            FlyAt::Dropper(at) => format!("the fly on {}", dropper(at)),
-            FlyAt::Inline => format!("{} on the line", layout.fly_name(index)),
+            FlyAt::Dropper(tag) => format!("the fly on {}", dropper(tag)),
+            FlyAt::Inline => format!("{} on the line", chain.fly_name(id)),
         },
         Target::Cast => "the cast".to_owned(),
     }
@@ -65,7 +66,7 @@ pub(super) fn water(world: &World<'_>, asked: &Asked, units: Units, rig: &Rig<'_
         return "no water is said".to_owned();
     };
     let evaluation = Evaluation::new(world, rig);
-    let text = |value: &snell_rig::value::Outcome| {
+    let text = |value: &snell_rig::lack::Outcome| {
         let value = value.as_ref().ok()?;
         Some(Written::of(value, units, &evaluation).text)
     };

@@ -7,8 +7,8 @@ mod laws;
 
 use snell_analysis::{Kind, LocalDisk, Notebook, Wanted};
 use snell_finding::{Finding, Level};
+use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
-use snell_rig::value::Faults;
 use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 use snell_syntax::BlockKind;

@@ -4,7 +4,7 @@ use super::{Rigs, UnitsShown};
 use crate::sheet::Form as SheetForm;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, ValueEnum};
-use snell_rig::keywords::{CASTS, Named};
+use snell_rig::keywords::{Cast, Named};
 use std::path::PathBuf;
 
 /// `snell show`.
@@ -93,7 +93,7 @@ pub struct Drift {
 /// The ways to lay flies on the water, in the words of the language.
 fn casts() -> PossibleValuesParser {
     let cast = |cast: &Named| PossibleValue::new(cast.word).help(cast.about);
-    PossibleValuesParser::new(CASTS.iter().map(cast))
+    PossibleValuesParser::new(Cast::WORDS.iter().map(cast))
 }
 
 /// The forms of a drift.

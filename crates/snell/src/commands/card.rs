@@ -11,6 +11,7 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
 use serde::Serialize;
+use snell_rig::keywords::Cast;
 use snell_view::{Asked, Drawn, ShownCard};
 use std::io::Write;
 use std::path::Path;
@@ -54,7 +55,7 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
         bed: options.bed.clone(),
         temperature: options.temperature.clone(),
         run: options.run.clone(),
-        cast: options.cast.clone(),
+        cast: options.cast.as_deref().and_then(Cast::of),
         flies: options.flies.clone(),
         beads: options.beads,
     };

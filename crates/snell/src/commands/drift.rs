@@ -11,6 +11,7 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use serde::Serialize;
 use snell_picture::Medium;
+use snell_rig::keywords::Cast;
 use snell_view::{Drawn, Instead, ShownDrift};
 use std::io::Write;
 
@@ -26,7 +27,7 @@ pub fn run(options: &Drift, session: &mut Session) -> Outcome {
         depth: options.other.depth.clone(),
         speed: options.other.speed.clone(),
         temperature: options.other.temperature.clone(),
-        cast: options.cast.clone(),
+        cast: options.cast.as_deref().and_then(Cast::of),
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let drifts = snell_view::drifts(&picked.notebook, units(options.units), &instead, wanted)

@@ -3,6 +3,7 @@
 use super::{heading, held_against, of_block, of_partly};
 use crate::prose::{WIDEST, printable, wrap};
 use crate::terminal::Terminal;
+use snell_rig::keywords::PartKind;
 use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
 
 const INDENT: &str = "  ";
@@ -119,10 +120,14 @@ pub fn in_words(piece: &Piece) -> String {
             .map(|one| one.text.as_str())
             .filter(|text| !text.is_empty())
     };
-    let mut words = vec![piece.role.to_owned()];
+    let mut words = vec![piece.role.word().to_owned()];
     words.extend(text(TraitKind::Length).map(str::to_owned));
     words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
-    let with = if piece.role == "dropper" { "with " } else { "" };
+    let with = if piece.role == PartKind::Dropper {
+        "with "
+    } else {
+        ""
+    };
     words.extend(text(TraitKind::Fly).map(|fly| format!("{with}{fly}")));
     words.extend(text(TraitKind::Size).map(str::to_owned));
     words.extend(piece.label.as_ref().map(|label| format!("as {label}")));

@@ -80,7 +80,7 @@ struct Unjudged<'f> {
     rule: &'f str,
     rig: &'f str,
     of: &'f str,
-    needs: &'f [String],
+    needs: Vec<String>,
 }
 
 /// Writes all findings as one value; what was skipped, where it was asked for.
@@ -108,7 +108,7 @@ fn unjudged(skipped: &Skipped) -> Unjudged<'_> {
         rule: &skipped.rule,
         rig: &skipped.rig,
         of: &skipped.of,
-        needs: &skipped.needs,
+        needs: skipped.needs.iter().map(ToString::to_string).collect(),
     }
 }
 
@@ -168,7 +168,7 @@ fn edited<'f>(edit: &'f Edit, places: &Places<'_>) -> Edited<'f> {
 mod tests {
     use super::*;
     use snell_analysis::{Kind, LocalDisk, Notebook};
-    use snell_finding::Level;
+    use snell_finding::{Code, Level};
     use snell_text::{Place, Span, TextId};
     use std::path::Path;
 
@@ -177,7 +177,7 @@ mod tests {
         let text = "// é\nfly a\n  hook 14\n".to_owned();
         let notebook = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text, &LocalDisk);
         let place = Place::new(TextId(0), Span::new(19, 21));
-        let finding = Finding::new("unit-missing", Level::Fault, place, "no unit")
+        let finding = Finding::new(Code::UnitMissing, Level::Fault, place, "no unit")
             .here("of what?")
             .label(Place::new(TextId(0), Span::new(6, 9)), "in this fly")
             .rig("low")

@@ -222,7 +222,7 @@ fn line(text: &str) -> String {
 mod tests {
     use super::*;
     use snell_analysis::{Kind, LocalDisk};
-    use snell_finding::Fix;
+    use snell_finding::{Code, FindingCode, Fix};
     use snell_text::{Place, Span};
     use std::path::Path;
 
@@ -233,7 +233,7 @@ mod tests {
         let at = |start, end| Place::new(TextId(0), Span::new(start, end));
         let findings = [
             Finding::new(
-                "unit-missing",
+                Code::UnitMissing,
                 Level::Fault,
                 at(15, 17),
                 "`<14>` & \"no\u{1b}[2J\u{0}\u{ffff}\nunit\"",
@@ -244,8 +244,14 @@ mod tests {
             .help("say it")
             .fix(Fix::sure("write `#14`", at(15, 15), "#"))
             .fix(Fix::offered("write `14 mm`", at(17, 17), " mm")),
-            Finding::new("lead", Level::Advice, at(22, 26), "lead").rig("high"),
-            Finding::new("name-unknown", Level::Caution, at(0, 3), "no"),
+            Finding::new(
+                FindingCode::Rule("lead".into()),
+                Level::Advice,
+                at(22, 26),
+                "lead",
+            )
+            .rig("high"),
+            Finding::new(Code::NameUnknown, Level::Caution, at(0, 3), "no"),
         ];
         let mut out = Vec::new();
         let places = Places::new(&notebook, &findings);

@@ -9,7 +9,7 @@ use crate::inputs::STANDARD_INPUT;
 use crate::trouble::Trouble;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde_json::{Value, json};
-use snell_finding::{Finding, Fix, Label, Level};
+use snell_finding::{Code, Finding, Fix, Label, Level};
 use snell_text::{Place, TextId};
 use std::collections::BTreeMap;
 use std::io::Write;
@@ -63,14 +63,14 @@ pub fn write(out: &mut impl Write, findings: &[Finding], places: &Places<'_>) ->
 fn rule(name: &str, first: &Finding) -> Value {
     let mut rule = json!({"id": name});
     let page = snell_rules::pages().find(|page| page.name == name);
-    let fault = snell_analysis::fault_names().find(|(fault, _)| *fault == name);
+    let fault = first.code.known();
     let own = first.note.as_deref();
     if let Some(page) = page {
         let title = page.text.lines().find_map(|line| line.strip_prefix("# "));
         rule["shortDescription"] = message(title.unwrap_or(name));
         let text = braces(page.text);
         rule["help"] = json!({"text": text, "markdown": text});
-    } else if let Some(about) = fault.map(|(_, about)| about).or(own) {
+    } else if let Some(about) = fault.map(Code::about).or(own) {
         rule["shortDescription"] = message(about);
     }
     rule
@@ -87,7 +87,7 @@ fn result(finding: &Finding, rules: &[&str], places: &Places<'_>) -> Value {
         main["logicalLocations"] = json!([{"name": rig, "kind": "rig"}]);
     }
     let mut result = json!({
-        "ruleId": finding.code,
+        "ruleId": finding.code.name(),
         "ruleIndex": rules.binary_search(&&*finding.code).unwrap_or_default(),
         "level": level,
         "message": message(&finding.message),
@@ -205,6 +205,7 @@ fn fixed(fix: &Fix, places: &Places<'_>) -> Value {
 mod tests {
     use super::*;
     use snell_analysis::{Kind, LocalDisk, Notebook};
+    use snell_finding::FindingCode;
     use snell_text::Span;
 
     fn log(path: &str, text: &str, finding: Finding) -> Value {
@@ -221,7 +222,7 @@ mod tests {
 
     #[test]
     fn nothing_of_a_finding_is_lost() {
-        let finding = Finding::new("unit-missing", Level::Fault, at(21, 23), "`14` has {no} unit")
+        let finding = Finding::new(Code::UnitMissing, Level::Fault, at(21, 23), "`14` has {no} unit")
             .here("of what?")
             .label(at(8, 11), "in this fly")
             .rig("low")
@@ -239,7 +240,7 @@ mod tests {
             let log = log(
                 "a.rig",
                 text,
-                Finding::fault("name-unknown", at(start, end), "no"),
+                Finding::fault(Code::NameUnknown, at(start, end), "no"),
             );
             log["runs"][0]["results"][0]["locations"][0]["physicalLocation"]["region"].clone()
         };
@@ -251,7 +252,7 @@ mod tests {
     #[test]
     fn every_text_has_a_uri() {
         let uri = |path: &str| {
-            let log = log(path, "rig a\n", Finding::fault("name-unknown", at(0, 1), "no"));
+            let log = log(path, "rig a\n", Finding::fault(Code::NameUnknown, at(0, 1), "no"));
             log["runs"][0]["results"][0]["locations"][0]["physicalLocation"]["artifactLocation"]["uri"]
                 .clone()
         };
@@ -272,13 +273,20 @@ mod tests {
     fn rules_carry_their_pages_and_a_users_own_what_they_say() {
         let rule =
             |finding| log("a.rig", "rig a\n", finding)["runs"][0]["tool"]["driver"]["rules"][0].clone();
-        let shipped = rule(Finding::new("fly-spacing", Level::Caution, at(0, 1), "near"));
+        let shipped = rule(Finding::new(
+            FindingCode::Rule("fly-spacing".into()),
+            Level::Caution,
+            at(0, 1),
+            "near",
+        ));
         assert!(
             shipped["help"]["markdown"]
                 .as_str()
                 .is_some_and(|page| page.starts_with("# "))
         );
-        let own = rule(Finding::new("mine", Level::Caution, at(0, 1), "no").note("Because."));
+        let own = rule(
+            Finding::new(FindingCode::Rule("mine".into()), Level::Caution, at(0, 1), "no").note("Because."),
+        );
         assert_eq!(own["shortDescription"]["text"], "Because.");
     }
 }

@@ -8,6 +8,7 @@ use crate::prose::{WIDEST, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use indexmap::IndexMap;
 use snell_analysis::Skipped;
+use snell_rig::evaluation::MissingWords;
 use std::io::{self, Write};
 
 /// Rigs, each with parts of it.
@@ -16,7 +17,7 @@ type Rigs<'s> = Vec<(&'s str, Vec<&'s str>)>;
 /// Rules that lack the same at the same places.
 struct Entry<'s> {
     rules: Vec<&'s str>,
-    needs: &'s [String],
+    needs: &'s [MissingWords],
     rigs: Rigs<'s>,
 }
 
@@ -33,7 +34,8 @@ pub fn write(out: &mut impl Write, skipped: &[Skipped], terminal: &Terminal) -> 
             writeln!(out, "{margin}{}", terminal.strong(&line))?;
             margin = " ".repeat(MARGIN);
         }
-        line(out, "needs", &entry.needs.join("; "), terminal)?;
+        let needs: Vec<String> = entry.needs.iter().map(ToString::to_string).collect();
+        line(out, "needs", &needs.join("; "), terminal)?;
         let rigs: Vec<String> = entry.rigs.iter().map(told).collect();
         line(out, "in", &rigs.join("; "), terminal)?;
         writeln!(out)?;
@@ -68,7 +70,7 @@ fn line(out: &mut impl Write, word: &str, text: &str, terminal: &Terminal) -> io
 
 /// In the order in which rules are first met.
 fn entries(skipped: &[Skipped]) -> Vec<Entry<'_>> {
-    let mut found: IndexMap<(&str, &[String]), Rigs<'_>> = IndexMap::new();
+    let mut found: IndexMap<(&str, &[MissingWords]), Rigs<'_>> = IndexMap::new();
     for skip in skipped {
         let rigs = found.entry((&skip.rule, &skip.needs)).or_default();
         match rigs.last_mut() {
@@ -76,7 +78,7 @@ fn entries(skipped: &[Skipped]) -> Vec<Entry<'_>> {
             _ => rigs.push((&skip.rig, vec![&skip.of])),
         }
     }
-    let mut alike: IndexMap<(&[String], Rigs<'_>), Vec<&str>> = IndexMap::new();
+    let mut alike: IndexMap<(&[MissingWords], Rigs<'_>), Vec<&str>> = IndexMap::new();
     for ((rule, needs), rigs) in found {
         alike.entry((needs, rigs)).or_default().push(rule);
     }
@@ -96,7 +98,7 @@ mod tests {
             rule: rule.to_owned(),
             rig: rig.to_owned(),
             of: of.to_owned(),
-            needs: vec![needs.to_owned()],
+            needs: vec![MissingWords::plain(needs)],
         };
         let skipped = [
             skip("wading", "low", "low", "a water"),

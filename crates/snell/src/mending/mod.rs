@@ -127,7 +127,6 @@ impl State {
     /// The mends of one round, none on a line that another one touches. What can be read wrong goes first:
     /// a rule judges what is left. Of the mends that rules propose each rig gets one, since each was found alone.
     fn mends(&self, left: &[(Slip, String)]) -> Vec<Chosen<'_>> {
-        let faults: HashSet<&str> = snell_analysis::fault_names().map(|(name, _)| name).collect();
         let sure = self
             .findings
             .iter()
@@ -144,7 +143,7 @@ impl State {
                 title: fix.title.clone(),
             },
             fix,
-            by_rule: !faults.contains(&*finding.code),
+            by_rule: finding.code.known().is_none(),
         });
         let (by_rules, by_reading): (Vec<_>, Vec<_>) = chosen
             .filter(|chosen| !left.iter().any(|(slip, _)| *slip == chosen.slip))

@@ -3,29 +3,25 @@
 
 use super::words::is_told;
 use snell_rig::measure::Kind;
-use snell_view::{HIDDEN, ShownAssumed, ShownPart, ShownRig, ShownUnknown};
+use snell_view::{Need, ShownAssumed, ShownPart, ShownRig, ShownUnknown};
 
 /// What was assumed, one line for each value and reason.
 pub fn assumed(assumed: &[ShownAssumed]) -> Vec<String> {
-    let mut groups: Vec<(&ShownAssumed, Vec<&str>)> = Vec::new();
+    let mut groups: Vec<Vec<&ShownAssumed>> = Vec::new();
     for one in assumed {
-        let same = groups
-            .iter_mut()
-            .find(|(first, _)| first.value == one.value && first.why == one.why);
-        match same {
-            Some((_, whats)) => whats.push(&one.what),
-            None => groups.push((one, vec![&one.what])),
+        let same = |group: &&mut Vec<&ShownAssumed>| group[0].value == one.value && group[0].why == one.why;
+        match groups.iter_mut().find(same) {
+            Some(group) => group.push(one),
+            None => groups.push(vec![one]),
         }
     }
-    groups
-        .into_iter()
-        .map(|(first, whats)| told(first, &whats))
-        .collect()
+    groups.iter().map(|group| told(group)).collect()
 }
 
 /// Knots by their own name, all else by what it is about.
-fn told(first: &ShownAssumed, whats: &[&str]) -> String {
-    let knots: Option<Vec<&str>> = whats.iter().map(|what| of_knot(what)).collect();
+fn told(group: &[&ShownAssumed]) -> String {
+    let (value, why) = (&group[0].value, &group[0].why);
+    let knots: Option<Vec<&str>> = group.iter().map(|one| one.knot.as_deref()).collect();
     match knots {
         Some(knots) => {
             let between = if knots.iter().any(|knot| knot.contains(',')) {
@@ -33,16 +29,13 @@ fn told(first: &ShownAssumed, whats: &[&str]) -> String {
             } else {
                 ", "
             };
-            format!("{} knot: {} ({})", first.value, knots.join(between), first.why)
+            format!("{value} knot: {} ({why})", knots.join(between))
         }
-        None => format!("{}: {} ({})", together(whats), first.value, first.why),
+        None => {
+            let whats: Vec<&str> = group.iter().map(|one| one.what.as_str()).collect();
+            format!("{}: {value} ({why})", together(&whats))
+        }
     }
-}
-
-/// `the knot butt to taper` as `butt to taper`.
-fn of_knot(what: &str) -> Option<&str> {
-    what.strip_prefix("the knot ")
-        .or_else(|| what.strip_prefix("the knots "))
 }
 
 /// Several names in one list, the words that all begin with said once.
@@ -69,23 +62,24 @@ fn shared_words<'t>(one: &'t str, other: &str) -> &'t str {
 
 /// Something that is missing, the parts that it is missing of, and the measures that wait for it.
 struct Missing<'r> {
-    what: &'r str,
+    what: What,
     parts: Vec<&'r str>,
     measures: Vec<&'r str>,
 }
 
-/// What is missing, one line for each thing. Of the parts only that counts which the sheet has a place for.
+/// What is missing, whatever it is of.
+#[derive(PartialEq, Eq)]
+enum What {
+    Mended,
+    Said(String),
+}
+
+/// What is missing, one line for each thing.
 pub fn unknown(rig: &ShownRig) -> Vec<String> {
-    let parts = [&rig.sections, &rig.joins, &rig.droppers, &rig.gaps, &rig.flies];
-    let names: Vec<&str> = parts
-        .into_iter()
-        .flatten()
-        .map(|part| part.name.as_str())
-        .collect();
     let mut missing: Vec<Missing<'_>> = Vec::new();
     for unknown in rig.unknown.iter().filter(|unknown| is_missed(rig, unknown)) {
         for need in &unknown.needs {
-            let (what, part) = split(need, &names);
+            let (what, part) = parted(need);
             let index = missing
                 .iter()
                 .position(|one| one.what == what)
@@ -109,6 +103,17 @@ pub fn unknown(rig: &ShownRig) -> Vec<String> {
     missing.iter().map(line).collect()
 }
 
+/// What is missing, and of which part.
+fn parted(need: &Need) -> (What, Option<&str>) {
+    match need {
+        Need::Mended => (What::Mended, None),
+        Need::Missing(words) => match &words.part {
+            Some(part) => (What::Said(words.what.clone()), Some(part)),
+            None => (What::Said(words.to_string()), None),
+        },
+    }
+}
+
 /// Whether a reader of the sheet misses it. How long and thick a line is need not be said.
 fn is_missed(rig: &ShownRig, unknown: &ShownUnknown) -> bool {
     let Some(part) = &unknown.part else {
@@ -128,26 +133,14 @@ fn is_missed(rig: &ShownRig, unknown: &ShownUnknown) -> bool {
     of.is_some_and(|(kind, part)| is_told(kind, unknown.measure) && !is_line(part))
 }
 
-/// `the length of the line` as `length` and `line`, where that is a part's name.
-fn split<'n>(need: &'n str, names: &[&str]) -> (&'n str, Option<&'n str>) {
-    let part = names.iter().find_map(|name| {
-        let before = need.strip_suffix(name)?;
-        let what = before
-            .strip_suffix(" of the ")
-            .or_else(|| before.strip_suffix(" of "))?;
-        Some((
-            what.strip_prefix("the ").unwrap_or(what),
-            Some(&need[before.len()..]),
-        ))
-    });
-    part.unwrap_or((need, None))
-}
-
 fn line(missing: &Missing<'_>) -> String {
-    if missing.what == HIDDEN {
-        return format!("{}, until the faults are mended", missing.measures.join(", "));
-    }
-    let mut line = missing.what.to_owned();
+    let what = match &missing.what {
+        What::Mended => {
+            return format!("{}, until the faults are mended", missing.measures.join(", "));
+        }
+        What::Said(what) => what,
+    };
+    let mut line = what.clone();
     if !missing.parts.is_empty() {
         line.push_str(&format!(": {}", missing.parts.join(", ")));
     }
@@ -156,7 +149,7 @@ fn line(missing: &Missing<'_>) -> String {
         .measures
         .iter()
         .copied()
-        .filter(|measure| !missing.what.contains(measure))
+        .filter(|measure| !what.contains(measure))
         .collect();
     if !waiting.is_empty() {
         line.push_str(&format!(" (so no {})", waiting.join(", ")));
@@ -173,15 +166,23 @@ mod tests {
             what: what.to_owned(),
             value: value.to_owned(),
             why: "usual".to_owned(),
+            knot: None,
+        }
+    }
+
+    fn knot(knot: &str, value: &str) -> ShownAssumed {
+        ShownAssumed {
+            knot: Some(knot.to_owned()),
+            ..one("the knot", value)
         }
     }
 
     #[test]
     fn the_same_knot_is_told_once() {
         let lines = assumed(&[
-            one("the knot butt to taper", "blood"),
-            one("the knot line to butt", "nail"),
-            one("the knot taper to tippet", "blood"),
+            knot("butt to taper", "blood"),
+            knot("line to butt", "nail"),
+            knot("taper to tippet", "blood"),
         ]);
         assert_eq!(
             lines,
@@ -190,10 +191,7 @@ mod tests {
                 "nail knot: line to butt (usual)"
             ]
         );
-        let lines = assumed(&[
-            one("the knots of the ring, a to b", "clinch"),
-            one("the knot of slate", "clinch"),
-        ]);
+        let lines = assumed(&[knot("of the ring, a to b", "clinch"), knot("of slate", "clinch")]);
         assert_eq!(lines, ["clinch knot: of the ring, a to b; of slate (usual)"]);
         let lines = assumed(&[
             one("how slate is dressed", "dressed"),
@@ -210,16 +208,5 @@ mod tests {
             together(&["tip height", "temperature"]),
             "tip height, temperature"
         );
-    }
-
-    #[test]
-    fn needs_are_split_at_their_part() {
-        let names = ["line", "taper 1", "fluoro of mine"];
-        assert_eq!(split("the length of the line", &names), ("length", Some("line")));
-        assert_eq!(
-            split("the hook of fluoro of mine", &names),
-            ("hook", Some("fluoro of mine"))
-        );
-        assert_eq!(split("a water", &names), ("a water", None));
     }
 }

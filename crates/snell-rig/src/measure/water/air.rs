@@ -2,11 +2,16 @@
 
 use super::drifting::{Drifting, drifting};
 use super::tackle::{open_strand, strand};
-use super::{metres, usual};
+use super::usual::{metres, usual};
+use crate::assumed::Usual;
 use crate::blocks::LineSize;
-use crate::evaluation::{Evaluation, Solved};
-use crate::measure::{Thing, section};
-use crate::value::{Lack, Outcome, Value};
+use crate::evaluation::{Evaluation, State};
+use crate::keywords::SectionRole;
+use crate::lack::{Lack, Outcome};
+use crate::measure::section;
+use crate::missing::{Missing, Unsaid};
+use crate::thing::{SectionId, Thing};
+use crate::value::Value;
 use snell_units::Dimension;
 use snell_water::Strand;
 use snell_water::drift::Under;
@@ -44,7 +49,15 @@ pub struct Hanging {
 /// # Errors
 /// What is unsaid.
 pub fn hanging(evaluation: &Evaluation<'_, '_>) -> Result<Rc<Hanging>, Lack> {
-    evaluation.solved(Solved::Air, |states| &states.air, hang)
+    evaluation.state()
+}
+
+impl State for Hanging {
+    const NAME: &'static str = "the line in the air";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        hang(evaluation)
+    }
 }
 
 fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
@@ -52,21 +65,17 @@ fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
     let reach = reach(evaluation)?;
     let tip = match evaluation.rig.settings.tip {
         Some(fit) => evaluation.value(fit)?,
-        None => usual(
-            evaluation,
-            "the height of the rod tip",
-            TIP,
-            Dimension::LENGTH,
-            "the rod held level",
-        ),
+        None => usual(evaluation, Usual::Tip, TIP, Dimension::LENGTH),
     };
     let along = reach.si() * reach.si() - tip.si() * tip.si();
     let air = (along > 0.0)
         .then(|| strands(evaluation, state.drift.submerged.value, reach.si()))
         .transpose()?
         .and_then(|strands| Air::new(&strands, From::Entry, metres(along.sqrt()), metres(tip.si())));
-    let place = evaluation.rig.settings.reach.map(|fit| fit.place());
-    let air = air.ok_or_else(|| Lack::need("a reach that is longer than the tip is high", place))?;
+    let air = air.ok_or_else(|| Missing {
+        place: evaluation.rig.settings.reach.map(|fit| fit.place()),
+        ..Missing::new(Unsaid::LongerReach)
+    })?;
     Ok(Hanging {
         air,
         reach: reach.si(),
@@ -78,10 +87,7 @@ fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
 fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match evaluation.rig.settings.reach {
         Some(fit) => evaluation.value(fit),
-        None => Err(Lack::need(
-            "the reach, from the rod tip to where the leader meets the water",
-            Some(evaluation.rig.place()),
-        )),
+        None => Err(Missing::new(Unsaid::Reach).at(evaluation.rig.place()).into()),
     }
 }
 
@@ -89,8 +95,8 @@ fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
 fn strands(evaluation: &Evaluation<'_, '_>, submerged: f64, wanted: f64) -> Result<Vec<Strand>, Lack> {
     let mut strands = Vec::new();
     let (mut under, mut out) = (submerged, 0.0);
-    for index in (0..evaluation.rig.layout.sections.len()).rev() {
-        let piece = air_strand(evaluation, index, wanted)?;
+    for (id, _) in evaluation.rig.chain.sections().rev() {
+        let piece = air_strand(evaluation, id, wanted)?;
         let length = piece.length().value;
         let left = (length - under).max(0.0);
         under = (under - length).max(0.0);
@@ -104,27 +110,28 @@ fn strands(evaluation: &Evaluation<'_, '_>, submerged: f64, wanted: f64) -> Resu
         }
     }
     if strands.is_empty() {
-        strands.extend(air_strand(evaluation, 0, wanted).ok());
+        let first = evaluation.rig.chain.sections().next();
+        strands.extend(first.and_then(|(id, _)| air_strand(evaluation, id, wanted).ok()));
     }
     Ok(strands)
 }
 
 /// A section as it weighs in the air; the line is as long as it is wanted.
-fn air_strand(evaluation: &Evaluation<'_, '_>, index: usize, wanted: f64) -> Result<Strand, Lack> {
-    let layout = &evaluation.rig.layout;
-    let piece = &layout.sections[index];
-    if piece.role != "line" {
-        return strand(evaluation, index);
+fn air_strand(evaluation: &Evaluation<'_, '_>, id: SectionId, wanted: f64) -> Result<Strand, Lack> {
+    let piece = evaluation.rig.chain.section(id);
+    if piece.role != SectionRole::Line {
+        return strand(evaluation, id);
     }
     let length = match piece.part.length() {
-        Some(_) => evaluation.section_length(index)?.si(),
+        Some(_) => evaluation.section_length(id)?.si(),
         None => wanted,
     };
     let density = |of: f64| MassDensity::new::<kilogram_per_cubic_meter>(of);
     if let (Some(LineSize::FlyLine(weight)), None) = (&piece.stuff.size, &piece.stuff.measured) {
         let mass = section::fly_line(weight).ok_or_else(|| {
-            let what = format!("the mass by length of the {}", layout.section_name(index));
-            Lack::need(what, Some(piece.part.given.line.whole()))
+            Missing::new(Unsaid::MassByLength)
+                .of_thing(Thing::Section(id))
+                .at(piece.part.place())
         })?;
         let area = PI / 4.0 * ANY_DIAMETER * ANY_DIAMETER;
         return Ok(Strand::new(
@@ -134,13 +141,11 @@ fn air_strand(evaluation: &Evaluation<'_, '_>, index: usize, wanted: f64) -> Res
         ));
     }
     if piece.stuff.material.is_none() {
-        let diameter = section::diameter(evaluation, Thing::Section(index))?.si();
-        let why = "not said; such lines are about as heavy as water";
-        let what = "the density of the line";
-        let heavy = usual(evaluation, what, LINE_DENSITY, Dimension::DENSITY, why).si();
+        let diameter = section::diameter(evaluation, id)?.si();
+        let heavy = usual(evaluation, Usual::LineDensity, LINE_DENSITY, Dimension::DENSITY).si();
         return Ok(Strand::new(metres(length), metres(diameter), density(heavy)));
     }
-    open_strand(evaluation, index, length)
+    open_strand(evaluation, id, length)
 }
 
 /// The state that the rig comes to with nothing but its own weight to hold it, across the stream.
@@ -156,13 +161,12 @@ pub fn at_rest(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Hanging>, Settled)
 }
 
 fn none(evaluation: &Evaluation<'_, '_>) -> Lack {
-    Lack::need(
-        "a reach at which the line leads the flies at all",
-        Some(evaluation.rig.place()),
-    )
+    Missing::new(Unsaid::LeadingReach)
+        .at(evaluation.rig.place())
+        .into()
 }
 
-pub(in crate::measure) fn sag(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn sag(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (hanging, settled) = at_rest(evaluation)?;
     Ok(hanging
         .from
@@ -175,8 +179,7 @@ fn pull(
     evaluation: &Evaluation<'_, '_>,
 ) -> Result<(Rc<Drifting>, Rc<Hanging>, snell_water::sag::Curve), Lack> {
     let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
-    let what = "the sag that is let pass";
-    let allowed = usual(evaluation, what, ALLOWED, Dimension::LENGTH, "common practice").si();
+    let allowed = usual(evaluation, Usual::Sag, ALLOWED, Dimension::LENGTH).si();
     let curve = hanging
         .air
         .with_sag(metres(allowed))
@@ -184,14 +187,14 @@ fn pull(
     Ok((state, hanging, curve))
 }
 
-pub(in crate::measure) fn sag_pull(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn sag_pull(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (_, hanging, curve) = pull(evaluation)?;
     let mut pull = hanging.from.clone().with(curve.pull.value, Dimension::FORCE);
     pull.system = None;
     Ok(pull)
 }
 
-pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, hanging, curve) = pull(evaluation)?;
     let under = Under::Length(state.drift.submerged);
     let aside = creep_under(&state.tackle, &state.stream, under, curve.pull);
@@ -200,19 +203,19 @@ pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>, _: Thing) -> Ou
     Ok(hanging.from.clone().with(speed, Dimension::SPEED))
 }
 
-pub(in crate::measure) fn beyond_tip(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn beyond_tip(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, reach) = (drifting(evaluation)?, reach(evaluation)?);
     let si = reach.si() + state.drift.submerged.value;
     Ok(reach.with(si, Dimension::LENGTH))
 }
 
-pub(in crate::measure) fn mass_beyond_tip(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    let out = beyond_tip(evaluation, thing)?;
+pub(in crate::measure) fn mass_beyond_tip(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let out = beyond_tip(evaluation)?;
     let state = drifting(evaluation)?;
     let mut mass = state.mass.si();
     let mut left = out.si();
-    for index in (0..evaluation.rig.layout.sections.len()).rev() {
-        let piece = air_strand(evaluation, index, left)?;
+    for (id, _) in evaluation.rig.chain.sections().rev() {
+        let piece = air_strand(evaluation, id, left)?;
         let length = piece.length().value.min(left);
         mass += piece.of_length(metres(length)).mass().value;
         left -= length;

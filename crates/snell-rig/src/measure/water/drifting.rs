@@ -6,11 +6,15 @@
 
 use super::stream;
 use super::tackle::{Rigged, carried_by, rigged};
-use super::{metres, usual};
-use crate::evaluation::{Evaluation, Solved};
-use crate::measure::{Thing, fly, length};
-use crate::value::{Lack, Outcome, Value};
-use snell_units::Dimension;
+use super::usual::{metres, usual};
+use crate::assumed::Usual;
+use crate::evaluation::{Evaluation, State};
+use crate::lack::{Lack, Outcome};
+use crate::measure::length;
+use crate::missing::{Missing, Unsaid};
+use crate::thing::{FlyId, Thing};
+use crate::value::Value;
+use snell_units::{Dimension, Quantity};
 use snell_water::drift::{Drift, Lead, NoDrift, Ride, Under, drift};
 use snell_water::{Hung, Stream, Tackle};
 use std::rc::Rc;
@@ -59,7 +63,15 @@ pub struct Drifting {
 /// # Errors
 /// What is unsaid, or why there is no such drift.
 pub fn drifting(evaluation: &Evaluation<'_, '_>) -> Result<Rc<Drifting>, Lack> {
-    evaluation.solved(Solved::Drift, |states| &states.drift, solve)
+    evaluation.state()
+}
+
+impl State for Drifting {
+    const NAME: &'static str = "the drift";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        solve(evaluation)
+    }
 }
 
 fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
@@ -69,7 +81,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     let (stream, mut from) = stream::of_rig(evaluation)?;
     let carried = carried_by(evaluation);
     let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
-    let line = length::along(evaluation, first..evaluation.rig.layout.sections.len())?;
+    let line = length::along(evaluation, first, evaluation.rig.chain.end())?;
     let Rigged { tackle, things, mass } = rigged(evaluation, first)?;
     let lead = lead(evaluation, carried.map(|_| stream.profile.surface()))?;
     let under = Under::Length(metres(line.si()));
@@ -114,43 +126,24 @@ fn off_bed_wanted(evaluation: &Evaluation<'_, '_>, depth: f64) -> Result<f64, La
         return Ok(evaluation.value(fit)?.si());
     }
     let height = OFF_BED.min(depth * OFF_BED_SHARE);
-    let what = "how high off the bed the point is to ride";
-    Ok(usual(evaluation, what, height, Dimension::LENGTH, "common practice").si())
+    Ok(usual(evaluation, Usual::OffBed, height, Dimension::LENGTH).si())
 }
 
 fn lack(evaluation: &Evaluation<'_, '_>, things: &[Thing], none: NoDrift) -> Lack {
     let place = evaluation.rig.settings.water.as_ref().map(|water| water.place);
-    let place = place.or(Some(evaluation.rig.place()));
-    let length = |si| evaluation.written(&Value::plain(si, Dimension::LENGTH));
-    match none {
+    let lack = |what| Missing::new(what).at(place.unwrap_or_else(|| evaluation.rig.place()));
+    let lack = match none {
         NoDrift::Floats(index) => {
-            let name = match things.get(index) {
-                Some(Thing::Fly(index)) => evaluation.rig.layout.fly_name(*index),
-                _ => "the shot".to_owned(),
-            };
-            Lack::without(
-                format!("a drift under water: {name} is lighter than water"),
-                place,
-            )
+            let lack = lack(Unsaid::DriftOfLighter);
+            things.get(index).map_or(lack, |thing| lack.of_thing(*thing))
         }
-        NoDrift::OnBed { lifts } => {
-            let least = length(lifts.value);
-            Lack::need(
-                format!("less line under water: from {least} on the point lies on the bed"),
-                place,
-            )
-        }
-        NoDrift::OverSurface => Lack::need(
-            "water that is deeper than the point is to ride off the bed",
-            place,
-        ),
-        NoDrift::NeverUp => Lack::need("a drift that is held back less: the line streams out flat", place),
-        NoDrift::Unsettled => Lack::need(
-            "a plainer rig or water: no steady drift of this one was found",
-            place,
-        ),
-        NoDrift::NoWater => Lack::need("water with a depth and line to hang in it", place),
-    }
+        NoDrift::OnBed { lifts } => lack(Unsaid::LessLine(Quantity::new(lifts.value, Dimension::LENGTH))),
+        NoDrift::OverSurface => lack(Unsaid::DeeperWater),
+        NoDrift::NeverUp => lack(Unsaid::FreerDrift),
+        NoDrift::Unsettled => lack(Unsaid::PlainerRig),
+        NoDrift::NoWater => lack(Unsaid::WaterAndLine),
+    };
+    lack.into()
 }
 
 impl Drifting {
@@ -187,7 +180,7 @@ impl Drifting {
     fn dragging(&self, evaluation: &Evaluation<'_, '_>, more: bool) -> Option<Tackle> {
         let scaled = |fly: &snell_water::Fly, thing: &Thing| {
             let off = match thing {
-                Thing::Fly(index) if evaluation.rig.layout.flies[*index].fly.sinks.is_none() => DRAG_OFF,
+                Thing::Fly(id) if evaluation.rig.chain.fly(*id).tied.fly.sinks.is_none() => DRAG_OFF,
                 _ => TIMED_DRAG_OFF,
             };
             fly.dragging(if more { off } else { 1.0 / off })
@@ -209,48 +202,44 @@ impl Drifting {
 /// How one fly rides, in one figure.
 fn of_fly(
     evaluation: &Evaluation<'_, '_>,
-    thing: Thing,
+    id: FlyId,
     dimension: Dimension,
     figure: impl Fn(&Drifting, &Ride) -> f64,
 ) -> Outcome {
-    let on = fly::on(evaluation, thing);
     let state = drifting(evaluation)?;
-    match state.ride(thing) {
+    match state.ride(Thing::Fly(id)) {
         Some(ride) => Ok(state.value(figure(&state, ride), dimension)),
-        None => Err(Lack::without(
-            format!("a ride of {}, which is not under water", on.name),
-            None,
-        )),
+        None => Err(Missing::new(Unsaid::Ride).of_thing(Thing::Fly(id)).into()),
     }
 }
 
-pub(in crate::measure) fn rides(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    of_fly(evaluation, thing, Dimension::LENGTH, |state, ride| {
+pub(in crate::measure) fn rides(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    of_fly(evaluation, id, Dimension::LENGTH, |state, ride| {
         ride.depth.min(state.stream.depth()).value
     })
 }
 
-pub(in crate::measure) fn off_bed(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    of_fly(evaluation, thing, Dimension::LENGTH, |_, ride| {
+pub(in crate::measure) fn off_bed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    of_fly(evaluation, id, Dimension::LENGTH, |_, ride| {
         ride.off_bed.value.max(0.0)
     })
 }
 
-pub(in crate::measure) fn lag(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    of_fly(evaluation, thing, Dimension::SPEED, |state, ride| {
+pub(in crate::measure) fn lag(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    of_fly(evaluation, id, Dimension::SPEED, |state, ride| {
         ride.lag(state.drift.speed).value.abs()
     })
 }
 
-pub(in crate::measure) fn tippet_needed(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn tippet_needed(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let state = drifting(evaluation)?;
     match state.needed {
         Some(needed) => Ok(state.value(needed, Dimension::LENGTH)),
-        None => length::without(evaluation, "a sighter that is led: it hangs from what floats"),
+        None => length::without(evaluation, Unsaid::LedSighter),
     }
 }
 
-pub(in crate::measure) fn sighter_clear(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn sighter_clear(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let state = drifting(evaluation)?;
     match state.needed {
         Some(needed) => {
@@ -261,6 +250,6 @@ pub(in crate::measure) fn sighter_clear(evaluation: &Evaluation<'_, '_>, _: Thin
                 .joined(&state.from)
                 .with(clear, Dimension::LENGTH))
         }
-        None => length::without(evaluation, "a sighter that is led: it hangs from what floats"),
+        None => length::without(evaluation, Unsaid::LedSighter),
     }
 }

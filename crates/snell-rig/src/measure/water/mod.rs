@@ -11,6 +11,7 @@ mod drifting;
 mod sinking;
 mod stream;
 mod tackle;
+mod usual;
 
 pub use air::{Hanging, at_rest, hanging};
 pub use drifting::{Drifting, drifting};
@@ -19,36 +20,7 @@ pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
 pub(super) use air::{beyond_tip, creep, mass_beyond_tip, sag, sag_pull};
-pub(super) use body::{Made, sinks, wet_weight};
+pub(super) use body::{sinks, wet_weight};
 pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use sinking::{sink_run, sink_time};
 pub(super) use stream::mean_of_surface;
-
-use crate::evaluation::Evaluation;
-use crate::value::{Assumed, Lack, Value};
-use snell_units::{Dimension, Quantity, System};
-use uom::si::f64::Length;
-use uom::si::length::meter;
-
-fn metres(si: f64) -> Length {
-    Length::new::<meter>(si)
-}
-
-/// What a figure is where the rig leaves it unsaid; listed as assumed.
-fn usual(evaluation: &Evaluation<'_, '_>, what: &str, si: f64, dimension: Dimension, why: &str) -> Value {
-    evaluation.assume(|| Assumed {
-        what: what.to_owned(),
-        value: snell_units::write(Quantity::new(si, dimension), System::Metric),
-        why: why.to_owned(),
-    });
-    Value::plain(si, dimension)
-}
-
-/// A figure that may be unsaid.
-fn said(value: &crate::value::Outcome) -> Result<Option<Value>, Lack> {
-    match value {
-        Ok(value) => Ok(Some(value.clone())),
-        Err(Lack::Faulty) => Err(Lack::Faulty),
-        Err(Lack::Unknown(_)) => Ok(None),
-    }
-}

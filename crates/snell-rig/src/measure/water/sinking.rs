@@ -1,9 +1,12 @@
 //! How soon the rig is down, and how far it has gone by then.
 
 use super::drifting::{Drifting, drifting};
-use crate::evaluation::{Evaluation, Solved};
-use crate::measure::Thing;
-use crate::value::{Assumed, Lack, Outcome, Value};
+use crate::assumed::{Assumed, Taken, Usual};
+use crate::evaluation::{Evaluation, State};
+use crate::keywords;
+use crate::lack::{Lack, Outcome};
+use crate::missing::{Missing, Of, Unsaid};
+use crate::value::Value;
 use snell_units::Dimension;
 use snell_water::sink::{Cast, Sink, sink};
 use std::rc::Rc;
@@ -32,14 +35,16 @@ pub struct Sinking {
 /// # Errors
 /// As for its drift.
 pub fn sinking(evaluation: &Evaluation<'_, '_>) -> Result<Rc<Sinking>, Lack> {
-    evaluation.solved(
-        Solved::Sink,
-        |states| &states.sink,
-        |evaluation| {
-            let state = drifting(evaluation)?;
-            Ok(sinking_of(evaluation, &state, DOWN))
-        },
-    )
+    evaluation.state()
+}
+
+impl State for Sinking {
+    const NAME: &'static str = "the sink";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        let state = drifting(evaluation)?;
+        Ok(sinking_of(evaluation, &state, DOWN))
+    }
 }
 
 /// The sink of a rig to a share of its point's depth.
@@ -53,45 +58,35 @@ pub fn sinking_of(evaluation: &Evaluation<'_, '_>, state: &Drifting, share: f64)
 }
 
 fn cast(evaluation: &Evaluation<'_, '_>) -> Cast {
-    let said = evaluation
-        .rig
-        .settings
-        .cast
-        .as_ref()
-        .map(|cast| cast.value.as_str());
+    let said = evaluation.rig.settings.cast.as_ref().map(|cast| cast.value);
+    if said.is_none() {
+        evaluation.assume(|| Assumed {
+            what: Usual::Cast,
+            of: Of::Rig,
+            value: Taken::Cast(keywords::Cast::Tuck),
+        });
+    }
     match said {
-        Some("up") => Cast::Up,
-        Some("down") => Cast::Down,
-        Some(_) => Cast::Tuck,
-        None => {
-            evaluation.assume(|| Assumed {
-                what: "how the flies are laid on the water".to_owned(),
-                value: "tuck".to_owned(),
-                why: "flies first and slack above them, as for a nymph that is to sink".to_owned(),
-            });
-            Cast::Tuck
-        }
+        Some(keywords::Cast::Up) => Cast::Up,
+        Some(keywords::Cast::Down) => Cast::Down,
+        Some(keywords::Cast::Tuck) | None => Cast::Tuck,
     }
 }
 
 fn down(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Drifting>, f64), Lack> {
     let state = drifting(evaluation)?;
     let sunk = sinking(evaluation)?;
-    let seconds = sunk.down.ok_or_else(|| {
-        Lack::need(
-            "flies that get down within a minute",
-            Some(evaluation.rig.place()),
-        )
-    })?;
+    let slow = || Missing::new(Unsaid::SinkInTime).at(evaluation.rig.place());
+    let seconds = sunk.down.ok_or_else(slow)?;
     Ok((state, seconds))
 }
 
-pub(in crate::measure) fn sink_time(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn sink_time(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, seconds) = down(evaluation)?;
     Ok(state.value(seconds, Dimension::TIME))
 }
 
-pub(in crate::measure) fn sink_run(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
+pub(in crate::measure) fn sink_run(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, seconds) = down(evaluation)?;
     let run: Value = state.value(seconds * state.drift.speed.value, Dimension::LENGTH);
     Ok(run)

@@ -1,9 +1,13 @@
 //! A rig's water as a stream: depth, speed from bed to surface, temperature.
 
-use super::{metres, said, usual};
-use crate::blocks::{Read, SpeedOf, Water};
+use super::usual::{metres, said, usual};
+use crate::assumed::Usual;
+use crate::blocks::{Read, Water};
 use crate::evaluation::Evaluation;
-use crate::value::{Lack, Value, all};
+use crate::keywords::SpeedOf;
+use crate::lack::{Lack, all};
+use crate::missing::{Missing, Unsaid};
+use crate::value::Value;
 use snell_syntax::BlockKind;
 use snell_units::Dimension;
 use snell_water::{Fluid, Profile, Stream};
@@ -54,7 +58,7 @@ fn water<'e>(evaluation: &'e Evaluation<'_, '_>) -> Result<&'e Water, Lack> {
     match &evaluation.rig.settings.water {
         Some(water) => Ok(&water.value),
         None if evaluation.rig.broken => Err(Lack::Faulty),
-        None => Err(Lack::need("a water", Some(evaluation.rig.place()))),
+        None => Err(Missing::new(Unsaid::Water).at(evaluation.rig.place()).into()),
     }
 }
 
@@ -65,10 +69,9 @@ pub(super) fn fluid(evaluation: &Evaluation<'_, '_>) -> Result<Fluid, Lack> {
     let temperature = stated.unwrap_or_else(|| {
         usual(
             evaluation,
-            "the water's temperature",
+            Usual::Temperature,
             USUAL_TEMPERATURE,
             Dimension::TEMPERATURE,
-            "usual for a trout stream",
         )
     });
     Ok(Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(
@@ -86,12 +89,11 @@ fn grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Result<f64, Lack> {
         return Err(Lack::Faulty);
     };
     let grain = bed.grain.clone()?.si();
-    let why = "the bed is not said; gravel is the middle of them";
-    usual(evaluation, "the grain of the bed", grain, Dimension::LENGTH, why);
+    usual(evaluation, Usual::Grain, grain, Dimension::LENGTH);
     Ok(grain)
 }
 
-fn stated_grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Option<crate::value::Outcome> {
+fn stated_grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Option<crate::lack::Outcome> {
     if let Some(grain) = &water.grain {
         return Some(grain.clone());
     }

@@ -3,15 +3,19 @@
 //! They hang from the rod's line; or from a float or a dry fly, where the rig
 //! has one, and then what lies above it is not under water.
 
-use super::body::body;
-use super::metres;
+use super::body::{dressed, shot};
+use super::usual::metres;
+use crate::assumed::{Assumed, Taken, Usual};
 use crate::blocks::Read;
 use crate::evaluation::Evaluation;
-use crate::measure::{Thing, length, section};
-use crate::rig::{FlyAt, OnLineKind, Stuff};
-use crate::value::{Assumed, Lack, Value};
+use crate::lack::Lack;
+use crate::measure::{length, section};
+use crate::missing::{Missing, Of, Unsaid};
+use crate::rig::{FlyAt, Stuff};
+use crate::thing::{FlyId, SectionId, Thing};
+use crate::value::Value;
 use snell_syntax::BlockKind;
-use snell_water::{Hung, Strand, Tackle};
+use snell_water::{Fly, Hung, Strand, Tackle};
 use std::f64::consts::PI;
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -29,63 +33,59 @@ pub(super) struct Rigged {
     pub mass: Value,
 }
 
-/// How many sections lie above the float or the lowest fly that floats, where the rig hangs from one.
-pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<usize> {
-    let layout = &evaluation.rig.layout;
-    let float = layout.on_line.iter().rfind(|item| item.kind == OnLineKind::Float);
-    let dry = (0..layout.flies.len()).rfind(|fly| afloat(evaluation, *fly));
-    float
-        .map(|item| item.above)
-        .max(dry.map(|fly| layout.flies[fly].above))
+/// The first piece below the float or the lowest fly that floats, where the rig hangs from one.
+pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<SectionId> {
+    let chain = &evaluation.rig.chain;
+    let float = chain.floats().next_back().map(|float| float.place);
+    let dry = chain.flies().rfind(|(id, _)| afloat(evaluation, *id));
+    float.max(dry.map(|(_, fly)| fly.place))
 }
 
 /// Whether a fly rides on the surface; told as assumed where it does not say so itself.
-fn afloat(evaluation: &Evaluation<'_, '_>, fly: usize) -> bool {
-    let rides = evaluation.rig.rides_afloat(fly);
-    let on = &evaluation.rig.layout.flies[fly];
-    if rides && on.fly.floats.is_none() {
+fn afloat(evaluation: &Evaluation<'_, '_>, id: FlyId) -> bool {
+    let rides = evaluation.rig.rides_afloat(id);
+    if rides && evaluation.rig.chain.fly(id).tied.fly.floats.is_none() {
         evaluation.assume(|| Assumed {
-            what: format!("how {} rides", on.name),
-            value: "afloat".to_owned(),
-            why: "its method has it there, and nothing weights it".to_owned(),
+            what: Usual::Afloat,
+            of: Of::Thing(Thing::Fly(id)),
+            value: Taken::Afloat,
         });
     }
     rides
 }
 
 /// The rig below its float, or all of it, from the point up; the line goes on as its uppermost piece.
-pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Rigged, Lack> {
-    let layout = &evaluation.rig.layout;
-    let last = layout.sections.len();
-    let point = layout.flies.iter().position(|fly| fly.at == FlyAt::Point);
-    let point = point.filter(|index| !afloat(evaluation, *index));
+pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Result<Rigged, Lack> {
+    let chain = &evaluation.rig.chain;
+    let point = chain.point().filter(|id| !afloat(evaluation, *id));
     let Some(point) = point else {
         return Err(no_point(evaluation));
     };
-    let strands = (first..last).rev().map(|index| strand(evaluation, index));
+    let strands = first.down_to(chain.end()).rev().map(|id| strand(evaluation, id));
     let strands: Vec<Strand> = strands.collect::<Result<_, _>>()?;
-    let (fly, mut mass) = body(evaluation, Thing::Fly(point))?;
+    let (fly, mut mass) = dressed(evaluation, point)?;
     let mut hangs = Vec::new();
-    let sinking = |index: &usize| !afloat(evaluation, *index) && *index != point;
-    for index in (0..layout.flies.len()).filter(sinking) {
-        let thing = Thing::Fly(index);
-        if layout.flies[index].above >= first {
-            let hung = hung(
-                evaluation,
-                thing,
-                layout.flies[index].above,
-                tag(evaluation, index)?,
-            )?;
-            mass = mass.plus(&hung.1);
-            hangs.push((thing, hung.0));
+    let mut hang = |thing, (fly, own): (Fly, Value), place, tag| {
+        let above_point = metres(length::along(evaluation, place, chain.end())?.si());
+        mass = mass.clone().plus(&own);
+        let hung = Hung {
+            fly,
+            above_point,
+            tag,
+        };
+        hangs.push((thing, hung));
+        Ok::<(), Lack>(())
+    };
+    for (id, on) in chain.flies() {
+        if !afloat(evaluation, id) && id != point && on.place >= first {
+            let tag = tag(evaluation, id)?;
+            hang(Thing::Fly(id), dressed(evaluation, id)?, on.place, tag)?;
         }
     }
-    for (index, item) in layout.on_line.iter().enumerate() {
-        if item.kind == OnLineKind::Shot && item.above >= first {
-            let thing = Thing::Shot(index);
-            let hung = hung(evaluation, thing, item.above, None)?;
-            mass = mass.plus(&hung.1);
-            hangs.push((thing, hung.0));
+    for id in chain.shots() {
+        let place = chain.shot(id).place;
+        if place >= first {
+            hang(Thing::Shot(id), shot(evaluation, id)?, place, None)?;
         }
     }
     hangs.sort_by(|(_, a), (_, b)| a.above_point.value.total_cmp(&b.above_point.value));
@@ -93,7 +93,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: usize) -> Result<Ri
     let things = things.collect();
     let hung = hangs.into_iter().map(|(_, hung)| hung).collect();
     let tackle = Tackle::new(fly, strands, hung)
-        .map_err(|none| Lack::need(none.to_string(), Some(evaluation.rig.place())))?;
+        .map_err(|none| Missing::new(Unsaid::Tackle(none)).at(evaluation.rig.place()))?;
     Ok(Rigged { tackle, things, mass })
 }
 
@@ -101,61 +101,43 @@ fn no_point(evaluation: &Evaluation<'_, '_>) -> Lack {
     if evaluation.rig.broken {
         return Lack::Faulty;
     }
-    Lack::without("a point fly that sinks", Some(evaluation.rig.place()))
-}
-
-fn hung(
-    evaluation: &Evaluation<'_, '_>,
-    thing: Thing,
-    above: usize,
-    tag: Option<Strand>,
-) -> Result<(Hung, Value), Lack> {
-    let (fly, mass) = body(evaluation, thing)?;
-    let last = evaluation.rig.layout.sections.len();
-    let above_point = metres(length::along(evaluation, above..last)?.si());
-    Ok((
-        Hung {
-            fly,
-            above_point,
-            tag,
-        },
-        mass,
-    ))
+    Missing::new(Unsaid::SinkingPoint)
+        .at(evaluation.rig.place())
+        .into()
 }
 
 /// The tag that a fly hangs from, of its own stuff or of the piece above.
-fn tag(evaluation: &Evaluation<'_, '_>, fly: usize) -> Result<Option<Strand>, Lack> {
-    let layout = &evaluation.rig.layout;
-    let FlyAt::Dropper(index) = layout.flies[fly].at else {
+fn tag(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<Option<Strand>, Lack> {
+    let chain = &evaluation.rig.chain;
+    let fly = chain.fly(id);
+    let FlyAt::Dropper(tag) = fly.at else {
         return Ok(None);
     };
-    let length = evaluation.dropper_length(index)?.si();
-    let diameter = section::diameter_at_fly(evaluation, Thing::Fly(fly))?.si();
-    let above = layout.flies[fly].above.checked_sub(1);
-    let own = layout.droppers[index].stuff.as_ref();
-    let stuff = own.or_else(|| above.map(|above| &layout.sections[above].stuff));
+    let length = evaluation.dropper_length(tag)?.si();
+    let diameter = section::diameter_at_fly(evaluation, id)?.si();
+    let above = || fly.place.above().map(|above| chain.section(above).stuff);
+    let stuff = chain.dropper(tag).stuff.or_else(above);
     let density = stuff.map_or(Err(Lack::Faulty), |stuff| {
-        density(evaluation, stuff, || layout.dropper_name(index))
+        density(evaluation, stuff, Thing::Dropper(tag))
     })?;
     Ok((length > 0.0).then(|| Strand::new(metres(length), metres(diameter), density)))
 }
 
 /// A section as level line: of a tapered one, the middle.
-pub(super) fn strand(evaluation: &Evaluation<'_, '_>, index: usize) -> Result<Strand, Lack> {
-    let length = evaluation.section_length(index)?.si();
-    open_strand(evaluation, index, length)
+pub(super) fn strand(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Result<Strand, Lack> {
+    let length = evaluation.section_length(id)?.si();
+    open_strand(evaluation, id, length)
 }
 
 /// The same of another length, for a line that does not say its own.
 pub(super) fn open_strand(
     evaluation: &Evaluation<'_, '_>,
-    index: usize,
+    id: SectionId,
     length: f64,
 ) -> Result<Strand, Lack> {
-    let area = section::area(evaluation, Thing::Section(index))?.si();
-    let layout = &evaluation.rig.layout;
-    let stuff = &layout.sections[index].stuff;
-    let density = density(evaluation, stuff, || layout.section_name(index))?;
+    let area = section::area(evaluation, id)?.si();
+    let stuff = evaluation.rig.chain.section(id).stuff;
+    let density = density(evaluation, stuff, Thing::Section(id))?;
     Ok(Strand::new(
         metres(length),
         metres((area * 4.0 / PI).sqrt()),
@@ -163,17 +145,13 @@ pub(super) fn open_strand(
     ))
 }
 
-fn density(
-    evaluation: &Evaluation<'_, '_>,
-    stuff: &Stuff<'_>,
-    name: impl Fn() -> String,
-) -> Result<MassDensity, Lack> {
+fn density(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing) -> Result<MassDensity, Lack> {
     let usual = || {
         let id = evaluation.world.shipped(BlockKind::Material, USUAL_LINE)?;
         evaluation.assume(|| Assumed {
-            what: format!("what the {} is made of", name()),
-            value: USUAL_LINE.to_owned(),
-            why: "for its weight, which hardly counts in water".to_owned(),
+            what: Usual::Material,
+            of: Of::Thing(of),
+            value: Taken::Block(id),
         });
         Some(id)
     };

@@ -7,14 +7,21 @@ mod taken;
 
 pub(super) use taken::pieces;
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
+use snell_rig::keywords::PartKind;
 use snell_units::System;
+
+/// A kind of part by its word.
+pub(super) fn by_word<S: Serializer>(kind: &PartKind, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(kind.word())
+}
 
 /// A piece of the line, or what is tied to it.
 #[derive(Clone, Debug, Serialize, PartialEq)]
 pub struct Piece {
-    /// The word that opens its line: `tippet`, `dropper`, `ring`.
-    pub role: &'static str,
+    /// What it is, by the word that opens its line: `tippet`, `dropper`, `ring`.
+    #[serde(serialize_with = "by_word")]
+    pub role: PartKind,
     /// Its label.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
@@ -110,12 +117,12 @@ impl Piece {
 
     /// Whether it is a piece of line.
     pub fn is_section(&self) -> bool {
-        snell_rig::keywords::SECTIONS.contains(&self.role)
+        self.role.role().is_some()
     }
 
     /// Whether it carries a fly.
     pub fn is_tied(&self) -> bool {
-        matches!(self.role, "dropper" | "inline" | "point")
+        self.get(TraitKind::Fly).is_some()
     }
 
     /// Whether one side is the same in both. A knot that neither names is what is usual there, and follows

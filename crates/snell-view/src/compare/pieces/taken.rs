@@ -4,69 +4,54 @@ use super::{Detail, Piece, Trait, TraitKind};
 use snell_rig::Evaluation;
 use snell_rig::blocks::{Fly, LineSize};
 use snell_rig::evaluation::JoinKind;
+use snell_rig::lack::Outcome;
 use snell_rig::project::BlockId;
-use snell_rig::rig::{FlyAt, FlyOn, OnLineKind, Part, Stuff};
-use snell_rig::value::Outcome;
+use snell_rig::rig::{FlyAt, Part, PartId, Stuff, Tied, What};
+use snell_rig::thing::{FlyId, SectionId};
 
 /// The pieces of a rig from the reel to the point.
 pub fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
-    let layout = &evaluation.rig.layout;
-    let mut pieces = Vec::new();
-    at(evaluation, 0, &mut pieces);
-    for (index, section) in layout.sections.iter().enumerate() {
-        let mut traits = Vec::new();
-        traits.extend(length(evaluation, evaluation.section_length(index)));
-        traits.push(stuff(evaluation, &section.part, &section.stuff));
-        traits.extend(join(evaluation, index));
-        pieces.push(Piece {
-            role: section.role,
-            label: label(&section.part),
-            name: layout.section_name(index),
-            traits,
-        });
-        at(evaluation, index + 1, &mut pieces);
+    let chain = &evaluation.rig.chain;
+    let piece = |(id, part): (PartId, &Part<'_>)| match id {
+        PartId::Section(id) => Some(section(evaluation, id)),
+        PartId::Dropper(id) => Some(tied(evaluation, chain.dropper(id).fly)),
+        PartId::Inline(id) | PartId::Point(id) => Some(tied(evaluation, id)),
+        PartId::Ring(_) | PartId::Shot(_) | PartId::Float(_) => Some(plain(evaluation, part)),
+        // It is a side of the piece above it.
+        PartId::Knot(_) => None,
+    };
+    chain.parts().filter_map(piece).collect()
+}
+
+fn section(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Piece {
+    let section = evaluation.rig.chain.section(id);
+    let mut traits = Vec::new();
+    traits.extend(length(evaluation, evaluation.section_length(id)));
+    traits.push(stuff(evaluation, section.part, section.stuff));
+    traits.extend(join(evaluation, id));
+    Piece {
+        role: section.part.kind(),
+        label: label(section.part),
+        name: evaluation.rig.chain.section_name(id),
+        traits,
     }
-    pieces
 }
 
 fn label(part: &Part<'_>) -> Option<String> {
     part.label().map(|(line, word)| line.spelled(word).to_owned())
 }
 
-/// What sits below `above` sections.
-fn at(evaluation: &Evaluation<'_, '_>, above: usize, pieces: &mut Vec<Piece>) {
-    let layout = &evaluation.rig.layout;
-    for item in layout.on_line.iter().filter(|item| item.above == above) {
-        let role = match item.kind {
-            OnLineKind::Shot => "shot",
-            OnLineKind::Float => "float",
-        };
-        pieces.push(plain(role, item.given.written_values()));
+/// A part that is told by its size alone.
+fn plain(evaluation: &Evaluation<'_, '_>, part: &Part<'_>) -> Piece {
+    let mut size = text_only(TraitKind::Size, part.given.written_values(), true);
+    if let What::Ring { size: Some(fit) } = part.what {
+        size.value = evaluation.value(fit).ok().map(|size| size.si());
     }
-    let join = above.checked_sub(1).and_then(|join| layout.joins.get(join));
-    if let Some(ring) = join.and_then(|join| join.ring) {
-        let mut piece = plain("ring", ring.line.written(ring.expr.span).to_owned());
-        if let Ok(size) = evaluation.value(ring) {
-            piece.traits[0].value = Some(size.si());
-        }
-        pieces.push(piece);
-    }
-    for (index, fly) in layout
-        .flies
-        .iter()
-        .enumerate()
-        .filter(|(_, fly)| fly.above == above)
-    {
-        pieces.push(tied(evaluation, index, fly));
-    }
-}
-
-fn plain(role: &'static str, text: String) -> Piece {
     Piece {
-        role,
+        role: part.kind(),
         label: None,
-        name: role.to_owned(),
-        traits: vec![text_only(TraitKind::Size, text, true)],
+        name: part.kind().word().to_owned(),
+        traits: vec![size],
     }
 }
 
@@ -94,13 +79,14 @@ fn length(evaluation: &Evaluation<'_, '_>, outcome: Outcome) -> Option<Trait> {
 }
 
 /// The knot below a section, and how long its ends are left.
-fn join(evaluation: &Evaluation<'_, '_>, index: usize) -> Vec<Trait> {
-    let Some(join) = evaluation.rig.layout.joins.get(index) else {
+fn join(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Vec<Trait> {
+    let Some(id) = evaluation.rig.chain.join_below(id) else {
         return Vec::new();
     };
+    let join = evaluation.rig.chain.join(id);
     let mut traits = Vec::new();
     let stated = join.knot.is_some();
-    let text = match evaluation.join_kind(index) {
+    let text = match evaluation.join_kind(id) {
         Some(JoinKind::Through) => Some("through".to_owned()),
         Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => Some(evaluation.world.name(id).to_owned()),
         None => None,
@@ -114,35 +100,36 @@ fn join(evaluation: &Evaluation<'_, '_>, index: usize) -> Vec<Trait> {
     traits
 }
 
-fn tied(evaluation: &Evaluation<'_, '_>, index: usize, fly: &FlyOn<'_>) -> Piece {
-    let layout = &evaluation.rig.layout;
+fn tied(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Piece {
+    let chain = &evaluation.rig.chain;
+    let fly = chain.fly(id);
     let mut traits = Vec::new();
-    let (role, name) = match fly.at {
-        FlyAt::Dropper(dropper) => {
-            traits.extend(length(evaluation, evaluation.dropper_length(dropper)));
-            let own = &layout.droppers[dropper];
-            traits.extend(own.stuff.as_ref().map(|made| stuff(evaluation, &own.part, made)));
-            ("dropper", layout.dropper_name(dropper))
+    let name = match fly.at {
+        FlyAt::Dropper(tag) => {
+            traits.extend(length(evaluation, evaluation.dropper_length(tag)));
+            let own = chain.dropper(tag);
+            traits.extend(own.stuff.map(|made| stuff(evaluation, own.part, made)));
+            chain.dropper_name(tag)
         }
-        FlyAt::Inline => ("inline", "inline".to_owned()),
-        FlyAt::Point => ("point", "point".to_owned()),
+        FlyAt::Inline | FlyAt::Point => fly.part.kind().word().to_owned(),
     };
+    let tied = fly.tied;
     traits.push(Trait {
         kind: TraitKind::Fly,
-        text: called(evaluation, fly),
+        text: called(evaluation, tied),
         value: None,
-        details: of_fly(evaluation, fly.block, &fly.fly),
+        details: of_fly(evaluation, tied.block, &tied.fly),
         stated: true,
         system: None,
     });
-    let knot = evaluation.fly_knot(index);
+    let knot = evaluation.fly_knot(id);
     traits.extend(knot.map(|id| {
         let name = evaluation.world.name(id).to_owned();
-        text_only(TraitKind::FlyKnot, name, fly.knot.is_some())
+        text_only(TraitKind::FlyKnot, name, tied.knot.is_some())
     }));
-    let label = label(&fly.part);
+    let label = label(fly.part);
     Piece {
-        role,
+        role: fly.part.kind(),
         name: label.clone().unwrap_or(name),
         label,
         traits,
@@ -150,7 +137,7 @@ fn tied(evaluation: &Evaluation<'_, '_>, index: usize, fly: &FlyOn<'_>) -> Piece
 }
 
 /// A fly's title, or its name, or its essentials as they are written.
-fn called(evaluation: &Evaluation<'_, '_>, fly: &FlyOn<'_>) -> String {
+fn called(evaluation: &Evaluation<'_, '_>, fly: &Tied<'_>) -> String {
     let title = fly
         .block
         .and_then(|id| evaluation.world.project.block(id).title());

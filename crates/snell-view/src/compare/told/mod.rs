@@ -9,6 +9,7 @@ pub use moved::{figures, for_people, moved as told_moved};
 use super::change::Change;
 use super::pieces::{Piece, Trait, TraitKind};
 use pieces::{as_label, definite, described, with_article};
+use snell_rig::keywords::PartKind;
 use snell_units::{Dimension, Quantity, System};
 
 /// A change in words, without a full stop.
@@ -17,9 +18,10 @@ pub fn told(change: &Change) -> String {
         Change::Says { key, was, now } => says(key, was.as_deref(), now.as_deref()),
         Change::Added { part, below } => {
             let place = place_below(below.as_deref());
-            match part.role {
-                "point" => format!("the point is {}", described(part)),
-                _ => format!("{} goes in {place}{}", with_article(part), as_label(part)),
+            if part.role == PartKind::Point {
+                format!("the point is {}", described(part))
+            } else {
+                format!("{} goes in {place}{}", with_article(part), as_label(part))
             }
         }
         Change::Removed { part } => format!("{} is left out", definite(part)),
@@ -61,7 +63,7 @@ pub fn told(change: &Change) -> String {
             side,
             was,
             now,
-        } => altered(part, role, *side, was.as_ref(), now.as_ref()),
+        } => altered(part, *role, *side, was.as_ref(), now.as_ref()),
     }
 }
 
@@ -100,10 +102,10 @@ fn it_is(key: &str) -> String {
     }
 }
 
-fn altered(part: &str, role: &str, side: TraitKind, was: Option<&Trait>, now: Option<&Trait>) -> String {
+fn altered(part: &str, role: PartKind, side: TraitKind, was: Option<&Trait>, now: Option<&Trait>) -> String {
     let text = |one: Option<&Trait>| one.map_or_else(|| "not said".to_owned(), |one| one.text.clone());
     let (before, after) = (text(was), text(now));
-    let tied = matches!(role, "dropper" | "inline" | "point");
+    let tied = matches!(role, PartKind::Dropper | PartKind::Inline | PartKind::Point);
     let subject = if tied {
         format!("the {part}")
     } else {
@@ -120,7 +122,11 @@ fn altered(part: &str, role: &str, side: TraitKind, was: Option<&Trait>, now: Op
         TraitKind::Stuff | TraitKind::Fly if before == after => details(&subject, &after, was, now),
         TraitKind::Stuff => format!("{subject} is {after} now, was {before}{}", gauge(was, now)),
         TraitKind::Fly => {
-            let carries = if role == "dropper" { "carries" } else { "is" };
+            let carries = if role == PartKind::Dropper {
+                "carries"
+            } else {
+                "is"
+            };
             format!("{subject} {carries} {after} now, was {before}")
         }
         TraitKind::FlyKnot => {

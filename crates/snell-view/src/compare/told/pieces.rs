@@ -1,6 +1,7 @@
 //! Pieces of a rig as they are spoken of.
 
 use crate::compare::pieces::{Piece, TraitKind};
+use snell_rig::keywords::PartKind;
 
 /// What a piece is: `20 in of 6X fluoro`, `8 in with slate spider`.
 pub(super) fn described(piece: &Piece) -> String {
@@ -14,8 +15,18 @@ pub(super) fn described(piece: &Piece) -> String {
     words.extend(text(TraitKind::Length).map(str::to_owned));
     words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
     words.extend(text(TraitKind::Fly).map(|fly| match piece.role {
-        "dropper" => format!("with {fly}"),
-        _ => fly.to_owned(),
+        PartKind::Dropper => format!("with {fly}"),
+        PartKind::Inline
+        | PartKind::Point
+        | PartKind::Line
+        | PartKind::Butt
+        | PartKind::Taper
+        | PartKind::Sighter
+        | PartKind::Tippet
+        | PartKind::Knot
+        | PartKind::Ring
+        | PartKind::Shot
+        | PartKind::Float => fly.to_owned(),
     }));
     words.extend(text(TraitKind::Size).map(str::to_owned));
     words.join(" ")
@@ -24,12 +35,19 @@ pub(super) fn described(piece: &Piece) -> String {
 /// A piece that comes: `a dropper of 8 in with slate spider`.
 pub(super) fn with_article(piece: &Piece) -> String {
     let what = described(piece);
+    let word = piece.role.word();
     match piece.role {
-        "dropper" => format!("a dropper of {what}"),
-        "inline" => format!("{what} on the line"),
-        "ring" => format!("a {what} ring"),
-        "shot" | "float" => format!("a {} of {what}", piece.role),
-        role => format!("a {role} of {what}").replacen(" of of ", " of ", 1),
+        PartKind::Dropper => format!("a dropper of {what}"),
+        PartKind::Inline => format!("{what} on the line"),
+        PartKind::Ring => format!("a {what} ring"),
+        PartKind::Shot | PartKind::Float => format!("a {word} of {what}"),
+        PartKind::Line
+        | PartKind::Butt
+        | PartKind::Taper
+        | PartKind::Sighter
+        | PartKind::Tippet
+        | PartKind::Knot
+        | PartKind::Point => format!("a {word} of {what}").replacen(" of of ", " of ", 1),
     }
 }
 
@@ -37,12 +55,17 @@ pub(super) fn with_article(piece: &Piece) -> String {
 pub(super) fn definite(piece: &Piece) -> String {
     let what = described(piece);
     match piece.role {
-        "dropper" => format!("the {}, {what},", piece.name),
-        "ring" => format!("the {what} ring"),
-        "inline" => format!("{what} on the line"),
-        "point" => format!("the point, {what},"),
-        "shot" | "float" => format!("the {} of {what}", piece.role),
-        _ => format!("{}, {what},", piece.name),
+        PartKind::Dropper => format!("the {}, {what},", piece.name),
+        PartKind::Ring => format!("the {what} ring"),
+        PartKind::Inline => format!("{what} on the line"),
+        PartKind::Point => format!("the point, {what},"),
+        PartKind::Shot | PartKind::Float => format!("the {} of {what}", piece.role.word()),
+        PartKind::Line
+        | PartKind::Butt
+        | PartKind::Taper
+        | PartKind::Sighter
+        | PartKind::Tippet
+        | PartKind::Knot => format!("{}, {what},", piece.name),
     }
 }
 

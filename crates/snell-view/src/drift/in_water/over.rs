@@ -2,13 +2,13 @@
 //! sighter, and the flies that are tied too high to go under.
 
 use crate::drift::Teller;
-use crate::{Written, needs_of};
+use crate::{Written, told_needs};
 use snell_picture::colours;
 use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;
 use snell_rig::fit::Fit;
+use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{self, Drifting, Thing};
-use snell_rig::rig::OnLineKind;
 
 impl Teller<'_, '_, '_> {
     /// What hangs higher up the line than the surface.
@@ -17,7 +17,7 @@ impl Teller<'_, '_, '_> {
         let higher = hung.skip(state.drift.rides.len().saturating_sub(1));
         let dry = higher.map(|(hung, thing)| Dry {
             name: match thing {
-                Thing::Fly(fly) => self.evaluation.rig.layout.fly_name(*fly),
+                Thing::Fly(fly) => self.evaluation.rig.chain.fly_name(*fly),
                 _ => "shot".to_owned(),
             },
             kind: self.kind(Some(thing)),
@@ -27,19 +27,17 @@ impl Teller<'_, '_, '_> {
     }
 
     pub(super) fn over(&self, state: &Drifting) -> Over {
-        let layout = &self.evaluation.rig.layout;
-        let Some(above) = measure::carried_by(self.evaluation) else {
+        let chain = &self.evaluation.rig.chain;
+        let Some(place) = measure::carried_by(self.evaluation) else {
             return Over::Led(self.led(state));
         };
-        let floats =
-            |item: &&snell_rig::rig::OnLine<'_>| item.kind == OnLineKind::Float && item.above == above;
-        if layout.on_line.iter().any(|item| floats(&item)) {
+        if chain.floats().any(|float| float.place == place) {
             return Over::Afloat("float".to_owned(), MarkKind::Float);
         }
         let rig = self.evaluation.rig;
-        let dry =
-            (0..layout.flies.len()).rfind(|fly| layout.flies[*fly].above == above && rig.rides_afloat(*fly));
-        let name = dry.map_or_else(String::new, |fly| layout.fly_name(fly));
+        let mut flies = chain.flies();
+        let dry = flies.rfind(|(id, fly)| fly.place == place && rig.rides_afloat(*id));
+        let name = dry.map_or_else(String::new, |(id, _)| chain.fly_name(id));
         Over::Afloat(name, MarkKind::FloatingFly)
     }
 
@@ -64,7 +62,10 @@ impl Teller<'_, '_, '_> {
             if self.evaluation.rig.settings.reach.is_none() {
                 "its reach is not said".to_owned()
             } else {
-                format!("not drawn, for want of {}", needs_of(&lack).join(", "))
+                format!(
+                    "not drawn, for want of {}",
+                    told_needs(self.evaluation, &lack).join(", ")
+                )
             }
         })?;
         let curve = settled.curve.points.iter();
@@ -86,32 +87,33 @@ impl Teller<'_, '_, '_> {
 
     /// The line over the surface, from there up: all that is known of it, or up to the sighter's upper end.
     fn pieces(&self, state: &Drifting, whole: bool) -> Vec<Piece> {
-        let layout = &self.evaluation.rig.layout;
-        let first = layout
-            .sections
-            .iter()
-            .position(|section| section.role == "sighter");
-        let last = if whole { 0 } else { first.unwrap_or(0) };
+        let chain = &self.evaluation.rig.chain;
+        let first = chain
+            .sections()
+            .find(|(_, section)| section.role == SectionRole::Sighter);
+        let last = first.map(|(id, _)| id).filter(|_| !whole);
         let mut pieces = Vec::new();
         let mut from = -state.drift.submerged.value;
-        for index in (last..layout.sections.len()).rev() {
-            let section = &layout.sections[index];
+        for (id, section) in chain.sections().rev() {
+            if last.is_some_and(|last| id < last) {
+                break;
+            }
             // The line goes on to the rod, however long it is.
-            let length = match self.evaluation.section_length(index) {
+            let length = match self.evaluation.section_length(id) {
                 Ok(length) => length.si(),
                 Err(_) if whole => f64::INFINITY,
                 Err(_) => break,
             };
-            if !whole && section.role == "line" {
+            if !whole && section.role == SectionRole::Line {
                 break;
             }
             let to = from + length;
             if to > 0.0 {
                 pieces.push(Piece {
-                    name: layout.section_name(index),
+                    name: chain.section_name(id),
                     reach: (from.max(0.0), to),
                     colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
-                    sighter: section.role == "sighter",
+                    sighter: section.role == SectionRole::Sighter,
                 });
             }
             from = to;

@@ -1,57 +1,55 @@
-//! A block made `from` another: the chain of blocks, and whose line stands.
+//! A block made `from` another: its line of bases, and whose lines stand.
 
-use crate::faults;
-use crate::keywords::{self, Often};
-use crate::names::Found;
+use crate::faults::Faults;
+use crate::keywords::{self, Key, Often, OwnKey, RigKey};
+use crate::names::{Found, Names};
 use crate::project::{BlockRef, LineRef};
-use crate::value::Faults;
-use crate::world::World;
 use rustc_hash::FxHashSet;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, ExprKind, Form};
 use snell_text::Place;
 
-/// A block's bases, outermost first, and last the block itself.
-pub type Chain<'p> = Vec<BlockRef<'p>>;
-
-/// The longest chain of `from`: far beyond a season, and a bound for hostile texts.
+/// The longest line of bases: far beyond a season, and a bound for hostile texts.
 const LONGEST: usize = 100;
 
-/// The chain of a block.
+/// A block's bases, outermost first, and last the block itself.
 ///
 /// # Errors
 /// The base cannot be had; the finding, unless another block reports it.
-pub fn chain<'p>(world: &World<'p>, block: BlockRef<'p>) -> Result<Chain<'p>, Option<Box<Finding>>> {
-    let mut chain = vec![block];
+pub fn lineage<'p>(
+    names: &Names<'p>,
+    block: BlockRef<'p>,
+) -> Result<Vec<BlockRef<'p>>, Option<Box<Finding>>> {
+    let mut bases = vec![block];
     let mut at = block;
     while let Some((head, line)) = at.head().zip(at.head_line()) {
         let Some(base) = &head.base else { break };
         let found = if base.folded == head.name.folded {
-            world.find_next_out(at)
+            names.find_next_out(at)
         } else {
-            world.find(at.id.file, head.kind, &base.folded)
+            names.find(at.id.file, head.kind, &base.folded)
         };
         // A fault of a base is the base's to report.
         let own = |finding: Box<Finding>| (at.id == block.id).then_some(finding);
         let next = match found {
-            Found::Block(id) => world.project.block(id),
-            Found::Missing => return Err(own(Box::new(world.unknown(line, head.kind, base)))),
+            Found::Block(id) => names.project.block(id),
+            Found::Missing => return Err(own(Box::new(names.unknown(line, head.kind, base)))),
             Found::Ambiguous(first, second) => {
                 let place = line.place(base.span);
-                return Err(own(world.ambiguous(line, place, head.kind, base, first, second)));
+                return Err(own(names.ambiguous(line, place, head.kind, base, first, second)));
             }
         };
-        if let Some(start) = chain.iter().position(|seen| seen.id == next.id) {
-            return Err(circle(&chain[start..], block));
+        if let Some(start) = bases.iter().position(|seen| seen.id == next.id) {
+            return Err(circle(&bases[start..], block));
         }
-        if chain.len() == LONGEST {
+        if bases.len() == LONGEST {
             return Err(Some(Box::new(too_long(block))));
         }
-        chain.push(next);
+        bases.push(next);
         at = next;
     }
-    chain.reverse();
-    Ok(chain)
+    bases.reverse();
+    Ok(bases)
 }
 
 /// One fault for a circle, reported by its first member.
@@ -69,7 +67,7 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
         [one] => format!("{one} is made from itself"),
         _ => format!("{} are made from one another in a circle", names.join(" and ")),
     };
-    let mut finding = Finding::fault(faults::FROM_LOOP, asker.name_place(), message);
+    let mut finding = Finding::fault(Code::FromLoop, asker.name_place(), message);
     for member in members.iter().filter(|member| member.id != asker.id) {
         finding = finding.label(member.name_place(), "a member of the circle");
     }
@@ -78,8 +76,7 @@ fn circle(members: &[BlockRef<'_>], asker: BlockRef<'_>) -> Option<Box<Finding>>
 
 fn too_long(block: BlockRef<'_>) -> Finding {
     let message = format!("more than {LONGEST} blocks are made from one another here");
-    Finding::fault(faults::FROM_LONG, block.name_place(), message)
-        .help("write one of them out, without `from`")
+    Finding::fault(Code::FromLong, block.name_place(), message).help("write one of them out, without `from`")
 }
 
 /// The word that opens a line, and where it stands.
@@ -95,6 +92,15 @@ pub fn line_key(line: LineRef<'_>) -> (&str, Place) {
     }
 }
 
+/// Whether a line edits a rig: `change`, `remove` or `add`.
+pub fn is_edit(line: LineRef<'_>) -> bool {
+    match &*line.line.form {
+        Form::Change(_) => true,
+        Form::Plain(plain) => matches!(RigKey::of(&plain.key.folded), Some(RigKey::Remove | RigKey::Add)),
+        Form::Use(_) | Form::Block(_) | Form::Bind(_) | Form::Claim(_) => false,
+    }
+}
+
 /// What a line is about: its key, and the name where it names something.
 #[derive(PartialEq, Eq, Hash, Clone, Debug)]
 pub(crate) struct Identity<'p> {
@@ -103,18 +109,17 @@ pub(crate) struct Identity<'p> {
 }
 
 impl<'p> Identity<'p> {
-    pub(crate) fn of(line: LineRef<'p>) -> Self {
+    pub(crate) fn of(kind: BlockKind, line: LineRef<'p>) -> Self {
         let named = |key: &'p str, name: &str| Self {
             key,
             name: Some(name.to_lowercase()),
         };
         match &*line.line.form {
             Form::Bind(bind) => named(&bind.key.folded, &bind.name.folded),
-            Form::Claim(claim) if &*claim.key.folded == "expect" => {
+            Form::Claim(claim) if OwnKey::of(&claim.key.folded) == Some(OwnKey::Expect) => {
                 named(&claim.key.folded, line.written(claim.subject.span))
             }
-            // A rulebook's `level RULE caution` names a rule; a rule's own `level caution` does not.
-            Form::Plain(plain) if names_something(plain) => {
+            Form::Plain(plain) if keywords::row(kind, &plain.key.folded).is_some_and(|row| row.names) => {
                 match plain.items.first().map(|item| (&item.kind, item.span)) {
                     Some((ExprKind::Path(_), span)) => named(&plain.key.folded, line.written(span)),
                     _ => Self {
@@ -131,27 +136,20 @@ impl<'p> Identity<'p> {
     }
 }
 
-fn names_something(plain: &snell_syntax::Plain) -> bool {
-    match &*plain.key.folded {
-        "allow" | "set" => true,
-        "level" => plain.items.len() > 1,
-        _ => false,
-    }
-}
-
 /// The lines that stand: a derived block's own replace those of its bases with the same identity.
-/// A line that stands twice in one block is a fault, reported by the last block of the chain.
-pub fn merged<'p>(chain: &[BlockRef<'p>], faults: &Faults) -> Vec<LineRef<'p>> {
+/// A line that stands twice in one block is a fault, reported by the last of the blocks.
+pub fn merged<'p>(bases: &[BlockRef<'p>], faults: &Faults) -> Vec<LineRef<'p>> {
     let mut standing: Vec<(Identity<'p>, LineRef<'p>)> = Vec::new();
-    for (depth, block) in chain.iter().enumerate() {
-        let own: Vec<_> = block.lines().map(|line| (Identity::of(line), line)).collect();
+    let kind = |block: &BlockRef<'_>| block.head().map_or(BlockKind::Rig, |head| head.kind);
+    for (depth, block) in bases.iter().enumerate() {
+        let of = |line| (Identity::of(kind(block), line), line);
+        let own: Vec<_> = block.lines().map(of).collect();
         if depth > 0 {
             let replaced: FxHashSet<_> = own.iter().map(|(identity, _)| identity.clone()).collect();
             standing.retain(|(identity, _)| !replaced.contains(identity));
         }
-        if depth + 1 == chain.len() {
-            let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
-            report_twice(&own, kind, faults);
+        if depth + 1 == bases.len() {
+            report_twice(&own, kind(block), faults);
         }
         standing.extend(own);
     }
@@ -160,15 +158,16 @@ pub fn merged<'p>(chain: &[BlockRef<'p>], faults: &Faults) -> Vec<LineRef<'p>> {
 
 fn report_twice(own: &[(Identity<'_>, LineRef<'_>)], kind: BlockKind, faults: &Faults) {
     for (at, (identity, line)) in own.iter().enumerate() {
-        let once = match identity.key {
-            "let" | "limit" => true,
-            key => keywords::row(kind, key).is_some_and(|row| row.often != Often::Many),
+        let once = match OwnKey::of(identity.key) {
+            Some(OwnKey::Let | OwnKey::Limit) => true,
+            Some(OwnKey::Expect | OwnKey::Change | OwnKey::When | OwnKey::Unless | OwnKey::Keep) => false,
+            None => keywords::row(kind, identity.key).is_some_and(|row| row.often != Often::Many),
         };
         let earlier = own[..at].iter().find(|(earlier, _)| earlier == identity);
         if let (true, Some((_, first))) = (once, earlier) {
             let name = identity.name.as_deref().unwrap_or(identity.key);
             let message = format!("`{name}` stands twice in this {}", kind.word());
-            let finding = Finding::fault(faults::LINE_TWICE, line_key(*line).1, message);
+            let finding = Finding::fault(Code::LineTwice, line_key(*line).1, message);
             faults.report(finding.label(first.whole(), "the first").help("keep one of them"));
         }
     }

@@ -1,0 +1,50 @@
+//! The value in a place of a block's line.
+
+use crate::evaluate::{Constants, evaluate};
+use crate::faults::Faults;
+use crate::fit::{Fit, Shape, shape};
+use crate::keywords::Take;
+use crate::lack::Outcome;
+use crate::names::{Found, Names};
+use crate::project::BlockId;
+use crate::value::Value;
+use snell_finding::{Code, Finding};
+use snell_syntax::BlockKind;
+
+/// A value that needs no names.
+pub(crate) fn constant<'p>(faults: &Faults, fit: Fit<'p>) -> Outcome {
+    let value = evaluate(&Constants(faults), fit.line, fit.expr)?;
+    let fits = |dimension| value.dimension() == dimension;
+    match fit.take.dimension() {
+        Some(dimension)
+            if !(fits(dimension) || fit.take == Take::Force && fits(snell_units::Dimension::FORCE)) =>
+        {
+            Err(faults.lack(wrong_dimension(fit, &value)))
+        }
+        _ => Ok(value),
+    }
+}
+
+/// A computed value of another kind than its place takes.
+pub(crate) fn wrong_dimension(fit: Fit<'_>, value: &Value) -> Finding {
+    let message = format!(
+        "`{}` comes to {} ({}) where another kind is needed",
+        fit.line.written(fit.expr.span),
+        value.dimension().name(),
+        value.written()
+    );
+    let finding =
+        Finding::fault(Code::UnitWrong, fit.place(), message).here(format!("{} goes here", fit.take.told()));
+    crate::evaluate::with_causes(finding, value)
+}
+
+/// The block that a name in its place means.
+pub(crate) fn named(names: &Names<'_>, fit: Fit<'_>, kind: BlockKind) -> Option<BlockId> {
+    let Shape::Word(word) = shape(fit.expr) else {
+        return None;
+    };
+    match names.find(fit.line.file, kind, &word.folded) {
+        Found::Block(id) => Some(id),
+        _ => None,
+    }
+}

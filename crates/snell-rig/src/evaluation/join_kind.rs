@@ -1,0 +1,14 @@
+//! How two pieces of line are joined.
+
+use crate::project::BlockId;
+
+/// How two sections are joined.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum JoinKind {
+    /// One piece of line goes through.
+    Through,
+    /// A knot.
+    Knot(BlockId),
+    /// A ring, with an eye knot on each side.
+    Ring(BlockId),
+}

@@ -1,0 +1,98 @@
+//! Measures asked of an evaluation, and how far an answer may be off.
+
+use super::core::{Error, Evaluation, Get, Key, Measure, OfThing, Step, Subject, Told, WordsOf};
+use crate::lack::{Lack, Outcome};
+use crate::thing::Thing;
+use crate::value::Value;
+
+impl Evaluation<'_, '_> {
+    /// A measure of a thing.
+    pub fn measure(&self, measure: &'static Measure, thing: Thing) -> Outcome {
+        let Get::Value(get) = measure.get else {
+            return Err(Lack::Faulty);
+        };
+        let step = Step {
+            key: Key::Measure(std::ptr::from_ref(measure).addr(), thing),
+            subject: Subject::Measure(measure.name),
+        };
+        self.by_need(step, || match (get, thing) {
+            (OfThing::Rig(get), Thing::Rig | Thing::Rod | Thing::Water) => get(self),
+            (OfThing::Section(get), Thing::Section(id)) => get(self, id),
+            (OfThing::Join(get), Thing::Join(id)) => get(self, id),
+            (OfThing::Dropper(get), Thing::Dropper(id)) => get(self, id),
+            (OfThing::Gap(get), Thing::Gap(id)) => get(self, id),
+            (OfThing::Fly(get), Thing::Fly(id)) => get(self, id),
+            (OfThing::Shot(get), Thing::Shot(id)) => get(self, id),
+            // It is a measure of another kind of thing.
+            (
+                OfThing::Rig(_)
+                | OfThing::Section(_)
+                | OfThing::Join(_)
+                | OfThing::Dropper(_)
+                | OfThing::Gap(_)
+                | OfThing::Fly(_)
+                | OfThing::Shot(_),
+                _,
+            ) => Err(Lack::Faulty),
+        })
+    }
+
+    /// Each word that a measure tells of a thing.
+    pub(super) fn told(&self, measure: &Measure, thing: Thing, told: &mut Told<'_>) {
+        let Get::Words(get) = measure.get else { return };
+        match (get, thing) {
+            (WordsOf::Rig(get), Thing::Rig) => get(self, told),
+            (WordsOf::Section(get), Thing::Section(id)) => get(self, id, told),
+            (WordsOf::Join(get), Thing::Join(id)) => get(self, id, told),
+            (WordsOf::Fly(get), Thing::Fly(id)) => get(self, id, told),
+            (WordsOf::Shot(get), Thing::Shot(id)) => get(self, id, told),
+            (
+                WordsOf::Rig(_) | WordsOf::Section(_) | WordsOf::Join(_) | WordsOf::Fly(_) | WordsOf::Shot(_),
+                _,
+            ) => {}
+        }
+    }
+}
+
+impl Measure {
+    /// The words that it tells of a thing; none where it is told in a quantity.
+    pub fn words(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<String> {
+        let mut words = Vec::new();
+        evaluation.told(self, thing, &mut |word| words.push(word.to_owned()));
+        words
+    }
+
+    /// Whether its value is an estimate, and must be called one.
+    pub fn is_estimate(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> bool {
+        match self.error {
+            Error::None => false,
+            Error::Unweighed => {
+                let mut flies = evaluation.rig.chain.flies();
+                let is_of = |id| !matches!(thing, Thing::Fly(other) if other != id);
+                flies.any(|(id, fly)| is_of(id) && fly.tied.fly.mass.is_none())
+            }
+            Error::Unsaid | Error::Share(_) | Error::Length(_) | Error::Fly { .. } => true,
+        }
+    }
+
+    /// How wrong its value may be either way, in SI; nothing where it is as good as what it is made of.
+    pub fn off(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<f64> {
+        let size = value.si().abs();
+        match self.error {
+            Error::None | Error::Unsaid | Error::Unweighed => None,
+            Error::Share(share) => Some(size * share),
+            Error::Length(length) => Some(length),
+            Error::Fly { untimed, timed } => {
+                let Thing::Fly(id) = thing else { return None };
+                let fly = evaluation.rig.chain.fly(id);
+                Some(
+                    size * if fly.tied.fly.sinks.is_some() {
+                        timed
+                    } else {
+                        untimed
+                    },
+                )
+            }
+        }
+    }
+}

@@ -1,0 +1,311 @@
+//! The words for what is missing and what was assumed: the one place where they are made.
+
+use super::core::Evaluation;
+use crate::assumed::{Assumed, Eyes, Taken, Usual, UsualKnot};
+use crate::missing::{Missing, Of, Unsaid};
+use crate::thing::Thing;
+use crate::value::Value;
+use snell_units::System;
+use std::fmt;
+
+/// What is missing, in words: `the length of the line`.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct MissingWords {
+    /// What, without its article where that is `the`.
+    pub what: String,
+    /// Whether it takes `the`.
+    definite: bool,
+    /// The part of the rig that it is of, by name.
+    pub part: Option<String>,
+    /// Whether that part goes by its role, and so takes `the`.
+    by_role: bool,
+    /// What is to be said behind.
+    behind: &'static str,
+}
+
+impl MissingWords {
+    /// Words that stand for themselves.
+    pub fn plain(what: impl Into<String>) -> Self {
+        Self {
+            what: what.into(),
+            definite: false,
+            part: None,
+            by_role: false,
+            behind: "",
+        }
+    }
+
+    fn the(what: impl Into<String>) -> Self {
+        Self {
+            definite: true,
+            ..Self::plain(what)
+        }
+    }
+
+    /// Of something that has no name among the parts.
+    fn of_the(mut self, whole: &str) -> Self {
+        self.what.push_str(" of the ");
+        self.what.push_str(whole);
+        self
+    }
+
+    fn behind(self, behind: &'static str) -> Self {
+        Self { behind, ..self }
+    }
+}
+
+impl fmt::Display for MissingWords {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let the = |is: bool| if is { "the " } else { "" };
+        write!(out, "{}{}", the(self.definite), self.what)?;
+        if let Some(part) = &self.part {
+            write!(out, " of {}{part}", the(self.by_role))?;
+        }
+        out.write_str(self.behind)
+    }
+}
+
+/// What was assumed, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AssumedWords {
+    /// What it is about: `the knot butt to taper`.
+    pub what: String,
+    /// Of a knot, which: `butt to taper`, `of slate`.
+    pub knot: Option<String>,
+    /// What was taken.
+    pub value: String,
+    /// Why.
+    pub why: &'static str,
+}
+
+impl Evaluation<'_, '_> {
+    /// What is missing, in words.
+    pub fn words_of(&self, missing: &Missing) -> MissingWords {
+        let words = self.what(missing);
+        if missing.what == Unsaid::DriftOfLighter {
+            return words;
+        }
+        match missing.of {
+            Of::Rig | Of::Thing(Thing::Rig) => words,
+            Of::Thing(thing) => match self.part_named(thing) {
+                Some(part) => MissingWords {
+                    part: Some(part),
+                    by_role: !matches!(thing, Thing::Fly(_)),
+                    ..words
+                },
+                None => words.of_the(thing.kind().word()),
+            },
+            Of::Float => words.of_the("float"),
+            Of::Block(id) => {
+                let head = self.world.project.block(id).head();
+                let kind = head.map_or("", |head| head.kind.word());
+                words.of_the(&format!("{kind} `{}`", self.world.name(id)))
+            }
+        }
+    }
+
+    /// What a part is called where something of it is missing, where it has a name.
+    fn part_named(&self, thing: Thing) -> Option<String> {
+        let chain = &self.rig.chain;
+        match thing {
+            Thing::Section(id) => Some(chain.section_name(id)),
+            Thing::Join(id) => Some(chain.join_name(id)),
+            Thing::Dropper(id) => Some(chain.dropper_name(id)),
+            Thing::Gap(id) => Some(chain.gap_name(id)),
+            Thing::Fly(id) => Some(chain.fly(id).tied.name.clone()),
+            Thing::Rig | Thing::Shot(_) | Thing::Rod | Thing::Water => None,
+        }
+    }
+
+    fn what(&self, missing: &Missing) -> MissingWords {
+        let the = |what: &str| MissingWords::the(what);
+        let plain = |what: &str| MissingWords::plain(what);
+        match missing.what {
+            Unsaid::Line(row) => the(&format!("`{}`", row.key)),
+            Unsaid::Words(measure) => the(measure),
+            Unsaid::Which(noun) => plain(&format!("which {} is meant", noun.word())),
+            Unsaid::None(noun) => plain(&format!("a {}", noun.word())),
+            Unsaid::Length => the("length"),
+            Unsaid::Diameter => the("diameter"),
+            Unsaid::Size => the("size"),
+            Unsaid::Material => the("material"),
+            Unsaid::MassByLength => the("mass by length"),
+            Unsaid::RatedStrength => the("rated strength"),
+            Unsaid::Strength => the("strength"),
+            Unsaid::LengthAndThickness => plain("a length and a thickness"),
+            Unsaid::SizeAndMeasured => plain("a size and a measured diameter"),
+            Unsaid::Hook => the("hook"),
+            Unsaid::HookOrMass => the("hook or the mass"),
+            Unsaid::HookOrBead => the("hook or the bead"),
+            Unsaid::HookMass => the(&format!(
+                "mass of a hook #{}, and so that",
+                self.hook_of(missing.of)
+            )),
+            Unsaid::BeadOrWireMaterial => the("material of bead or wire"),
+            Unsaid::WireThickness => the("thickness of the wire"),
+            Unsaid::WireTurns => the("turns of wire"),
+            Unsaid::Dressing => the("dressing"),
+            Unsaid::Bead => plain("a bead"),
+            Unsaid::Lift => plain("a lift"),
+            Unsaid::Sink => plain("a sink"),
+            Unsaid::SinkOfLighter => plain("a sink").behind(", which is lighter than water"),
+            Unsaid::Ride => plain("a ride").behind(", which is not under water"),
+            Unsaid::FlyUnderWater => plain("that fly under water"),
+            Unsaid::DriftOfLighter => {
+                let Of::Thing(thing) = missing.of else {
+                    return plain("a drift under water");
+                };
+                let name = self.rig.name_of(thing);
+                plain(&format!("a drift under water: {name} is lighter than water"))
+            }
+            Unsaid::Knot | Unsaid::KnotBetween => plain("a knot"),
+            Unsaid::KnotOfJoin => plain("the knot of a join"),
+            Unsaid::LineAbove => plain("a line above the fly"),
+            Unsaid::Leader | Unsaid::LeaderToWeigh => plain("a piece of leader"),
+            Unsaid::Tippet => plain("a tippet"),
+            Unsaid::Sighter => plain("a sighter"),
+            Unsaid::LedSighter => plain("a sighter that is led: it hangs from what floats"),
+            Unsaid::Float => plain("a float"),
+            Unsaid::Shot => plain("a shot"),
+            Unsaid::TwoFlies => plain("two flies"),
+            Unsaid::FlyBelow => plain("a fly below the dropper"),
+            Unsaid::SinkingPoint => plain("a point fly that sinks"),
+            Unsaid::Rod => plain("a rod"),
+            Unsaid::Bends => plain("how the rod `bends`"),
+            Unsaid::RodWeight => plain("the rod's line weight"),
+            Unsaid::BendingRod => plain("a rod that has a length and bends"),
+            Unsaid::Drag => plain("a drag"),
+            Unsaid::Water => plain("a water"),
+            Unsaid::Depth => the("depth"),
+            Unsaid::Speed => the("speed"),
+            Unsaid::Temperature => the("temperature"),
+            Unsaid::Run => the("run"),
+            Unsaid::SomeDepth => plain("a depth of more than nothing"),
+            Unsaid::Reach => plain("the reach, from the rod tip to where the leader meets the water"),
+            Unsaid::LongerReach => plain("a reach that is longer than the tip is high"),
+            Unsaid::LeadingReach => plain("a reach at which the line leads the flies at all"),
+            Unsaid::SinkInTime => plain("flies that get down within a minute"),
+            Unsaid::LessLine(least) => {
+                let least = self.written(&Value::plain(least.si, least.dimension));
+                plain(&format!(
+                    "less line under water: from {least} on the point lies on the bed"
+                ))
+            }
+            Unsaid::DeeperWater => plain("water that is deeper than the point is to ride off the bed"),
+            Unsaid::FreerDrift => plain("a drift that is held back less: the line streams out flat"),
+            Unsaid::PlainerRig => plain("a plainer rig or water: no steady drift of this one was found"),
+            Unsaid::WaterAndLine => plain("water with a depth and line to hang in it"),
+            Unsaid::Tackle(none) => plain(&none.to_string()),
+        }
+    }
+
+    fn hook_of(&self, of: Of) -> &str {
+        let Of::Thing(Thing::Fly(id)) = of else { return "" };
+        let hook = self.rig.chain.fly(id).tied.fly.hook.as_ref();
+        hook.map_or("", |hook| &hook.written)
+    }
+
+    /// What was assumed, in words.
+    pub fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
+        let name = match assumed.of {
+            Of::Thing(thing) => self.part_named(thing).unwrap_or_default(),
+            Of::Rig | Of::Float | Of::Block(_) => String::new(),
+        };
+        let knot = match assumed.what {
+            Usual::Knot(_) => Some(name.clone()),
+            Usual::EyeKnots(Eyes::Ring) => Some(format!("of the ring, {name}")),
+            Usual::FlyKnot(_) => Some(format!("of {name}")),
+            Usual::Bends
+            | Usual::Fish
+            | Usual::Shank
+            | Usual::Dressing
+            | Usual::Label
+            | Usual::Cast
+            | Usual::Temperature
+            | Usual::Grain
+            | Usual::Afloat
+            | Usual::Material
+            | Usual::Tip
+            | Usual::LineDensity
+            | Usual::Sag
+            | Usual::Body
+            | Usual::Drag
+            | Usual::OffBed => None,
+        };
+        AssumedWords {
+            what: about(assumed.what, &name, knot.as_deref()),
+            knot,
+            value: self.taken(&assumed.value),
+            why: why(assumed.what),
+        }
+    }
+
+    fn taken(&self, taken: &Taken) -> String {
+        let metric = |quantity| snell_units::write(quantity, System::Metric);
+        match taken {
+            Taken::Block(id) => self.world.name(*id).to_owned(),
+            Taken::Figure(quantity) => metric(*quantity),
+            Taken::Share(share) => format!("{} %", (share * 100.0).round()),
+            Taken::BallOf(diameter) => format!("a ball of {}", metric(*diameter)),
+            Taken::FittedTo(timed) => format!("fitted to {} in still water", timed.written()),
+            Taken::Cast(cast) => cast.word().to_owned(),
+            Taken::Afloat => "afloat".to_owned(),
+        }
+    }
+}
+
+fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
+    let knot = knot.unwrap_or_default();
+    let told = match what {
+        Usual::Knot(_) | Usual::FlyKnot(_) => return format!("the knot {knot}"),
+        Usual::EyeKnots(Eyes::Ring) => return format!("the knots {knot}"),
+        Usual::Shank => return format!("the shank of {name} under its wire"),
+        Usual::Dressing => return format!("how {name} is dressed"),
+        Usual::Afloat => return format!("how {name} rides"),
+        Usual::Material => return format!("what the {name} is made of"),
+        Usual::Body => return format!("what the water takes hold of on {name}"),
+        Usual::Drag => return format!("the drag of {name}"),
+        Usual::Bends => "the mass that the rod bends under",
+        Usual::Fish => "the fish of the sudden run",
+        Usual::Label => "what an untested label is worth",
+        Usual::Cast => "how the flies are laid on the water",
+        Usual::Temperature => "the water's temperature",
+        Usual::Grain => "the grain of the bed",
+        Usual::Tip => "the height of the rod tip",
+        Usual::LineDensity => "the density of the line",
+        Usual::Sag => "the sag that is let pass",
+        Usual::OffBed => "how high off the bed the point is to ride",
+    };
+    told.to_owned()
+}
+
+fn why(what: Usual) -> &'static str {
+    match what {
+        Usual::Knot(knot) | Usual::FlyKnot(knot) => match knot {
+            UsualKnot::LineToLeader => "usual where a line meets its leader",
+            UsualKnot::WithDropper => "usual where a tag is left for a dropper",
+            UsualKnot::NearSizes => "usual between pieces of nearly one size",
+            UsualKnot::UnlikeSizes => "usual between pieces of unlike size",
+            UsualKnot::AtAnEye => AT_AN_EYE,
+            UsualKnot::OnAStreamer => "usual on a streamer, which swims better in a loop",
+        },
+        Usual::EyeKnots(Eyes::Ring) => AT_AN_EYE,
+        Usual::Bends => "usual for its line weight, from memory",
+        Usual::Fish => "a round figure to compare rigs by",
+        Usual::Shank => "usual with its thread, from memory",
+        Usual::Dressing => "usual for a nymph",
+        Usual::Label => "common practice; test a spool wet to know",
+        Usual::Cast => "flies first and slack above them, as for a nymph that is to sink",
+        Usual::Temperature => "usual for a trout stream",
+        Usual::Grain => "the bed is not said; gravel is the middle of them",
+        Usual::Afloat => "its method has it there, and nothing weights it",
+        Usual::Material => "for its weight, which hardly counts in water",
+        Usual::Tip => "the rod held level",
+        Usual::LineDensity => "not said; such lines are about as heavy as water",
+        Usual::Sag | Usual::OffBed => "common practice",
+        Usual::Body => "out of its bead or hook; time it in a tub to know",
+        Usual::Drag => "it was timed",
+    }
+}
+
+const AT_AN_EYE: &str = "usual at an eye";

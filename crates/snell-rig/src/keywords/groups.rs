@@ -1,0 +1,27 @@
+//! Values that go together, and by one word in the shape of a line.
+
+use super::slot::Take::{BeadSize, Colour, Diameter, Force, HookSize, LineSize, Mass, Name, Word};
+use super::slot::{Slot, many, may};
+use super::words::SLOTTED;
+use snell_syntax::BlockKind;
+
+pub(super) const STUFF: &[Slot] = &[
+    may(Name(BlockKind::Spool)),
+    may(LineSize),
+    may(Diameter),
+    may(Force),
+    may(Name(BlockKind::Material)),
+    many(Colour),
+];
+
+pub(super) const FLY: &[Slot] = &[
+    may(Name(BlockKind::Fly)),
+    may(HookSize),
+    may(BeadSize),
+    may(Name(BlockKind::Material)),
+    may(Word(SLOTTED)),
+    may(Mass),
+];
+
+/// Values that go by one word in the shape of a line.
+pub(super) const GROUPS: &[(&str, &[Slot])] = &[("STUFF", STUFF), ("FLY", FLY)];

@@ -1,0 +1,76 @@
+//! What a piece of line is made of: as its line says, and what its spool says.
+
+use crate::blocks::{LineSize, Read, Spool, constant, named};
+use crate::faults::Faults;
+use crate::fit::Given;
+use crate::keywords::Take;
+use crate::lack::Outcome;
+use crate::project::BlockId;
+use crate::world::World;
+use snell_syntax::{BlockKind, Joint};
+
+/// What a piece of line is made of; what is unsaid is `None`.
+#[derive(Clone, Debug, Default)]
+pub struct Stuff<'p> {
+    /// The spool that it is cut from.
+    pub spool: Option<BlockId>,
+    /// Its size as labelled.
+    pub size: Option<LineSize>,
+    /// Its diameter as measured.
+    pub measured: Option<Outcome>,
+    /// The strength that its label claims.
+    pub rated: Option<Outcome>,
+    /// The strength as tested wet.
+    pub test: Option<Outcome>,
+    /// How far it stretches before it breaks.
+    pub stretch: Option<Outcome>,
+    /// What it is made of.
+    pub material: Option<BlockId>,
+    /// Its colours as written.
+    pub colours: Vec<&'p str>,
+}
+
+impl<'p> Stuff<'p> {
+    /// What the `of` of a line says.
+    pub(super) fn read(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Self {
+        let within = |take| given.within(Joint::Of, take);
+        let spool =
+            within(Take::Name(BlockKind::Spool)).and_then(|fit| named(&world.names, fit, BlockKind::Spool));
+        let mut stuff = match spool.map(|id| world.read(id)) {
+            Some(Read::Spool(read)) => Self::from_spool(spool, read),
+            _ => Self::default(),
+        };
+        let own = |take| within(take).map(|fit| constant(faults, fit));
+        if let Some(fit) = within(Take::LineSize) {
+            stuff.size = Some(LineSize::read(faults, fit));
+        }
+        if let Some(fit) = within(Take::Name(BlockKind::Material)) {
+            stuff.material = named(&world.names, fit, BlockKind::Material);
+        }
+        stuff.measured = own(Take::Diameter).or(stuff.measured);
+        if let Some(rated) = own(Take::Force) {
+            // A strength on the rig's own line is a claim about this piece; the spool's test is of another.
+            stuff.rated = Some(rated);
+            stuff.test = None;
+        }
+        let colours = given.all(Some(Joint::Of), Take::Colour);
+        let colours: Vec<&str> = colours.map(|fit| fit.line.written(fit.expr.span)).collect();
+        if !colours.is_empty() {
+            stuff.colours = colours;
+        }
+        stuff
+    }
+
+    fn from_spool(id: Option<BlockId>, spool: &Spool<'p>) -> Self {
+        Self {
+            spool: id,
+            size: spool.size.clone(),
+            measured: spool.measured.clone(),
+            rated: Some(spool.rated.clone()),
+            test: spool.test.clone().ok().map(Ok),
+            stretch: spool.stretch.clone().ok().map(Ok),
+            material: spool.material,
+            colours: spool.colours.clone(),
+        }
+    }
+}
