@@ -21,6 +21,7 @@ pub mod value;
 mod world;
 
 pub use evaluation::Evaluation;
-pub use names::Found;
-pub use project::{BlockId, FileId, Project, Source};
+pub use names::{Answer, Found, Lookup};
+pub use project::{BlockId, ContentId, FileId, Project, Source};
+pub use shelf::Shelf;
 pub use world::World;

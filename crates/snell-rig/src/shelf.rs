@@ -1,13 +1,16 @@
-//! The blocks that ship: pages in this language, read once a process.
+//! What ships: pages in this language. Their blocks are known by name at once,
+//! and each is read when something first needs it, once a process.
 
-use crate::blocks::Read;
-use crate::project::{Project, Source};
+use crate::blocks::{self, Read};
+use crate::project::{BlockId, File, FileId, Placed, Project, SharedBlock, Source};
+use crate::value::Faults;
 use crate::world::World;
-use snell_syntax::File;
+use rustc_hash::FxHashMap;
+use snell_syntax::BlockKind;
 use snell_text::{FenceTag, Span, TextId};
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, OnceLock};
 
-/// The pages that ship, by name.
+/// The pages that ship with this crate, by name.
 const PAGES: &[(&str, &str)] = &[
     ("materials", include_str!("../shelf/materials.md")),
     ("knots", include_str!("../shelf/knots.md")),
@@ -15,44 +18,129 @@ const PAGES: &[(&str, &str)] = &[
     ("dressings", include_str!("../shelf/dressings.md")),
 ];
 
-static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
-    let read = |(index, (name, page)): (usize, &(&str, &str))| {
-        Arc::new(Source {
-            name: (*name).to_owned(),
-            text: Arc::from(*page),
-            file: read_page(page, id(index)),
-            uses: Vec::new(),
-        })
-    };
-    PAGES.iter().enumerate().map(read).collect()
-});
+/// Files that ship, and their blocks by name.
+#[derive(Debug, Default)]
+pub struct Shelf {
+    pub(crate) sources: Vec<Arc<Source>>,
+    names: [FxHashMap<Arc<str>, BlockId>; BlockKind::ALL.len()],
+}
+
+impl Shelf {
+    /// The pages of this crate, which every other shelf begins with.
+    pub fn new() -> Self {
+        let mut shelf = Self::default();
+        for (index, (name, page)) in PAGES.iter().enumerate() {
+            let shared = snell_text::fences(page)
+                .into_iter()
+                .filter(|fence| fence.tag == FenceTag::Shared);
+            let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
+            shelf.add(name, page, text_id(index), &passages);
+        }
+        shelf
+    }
+
+    /// Adds a page by the lines of its fences.
+    pub fn add(&mut self, name: &str, page: &'static str, text: TextId, passages: &[Vec<Span>]) {
+        let file = FileId(self.sources.len() as u32);
+        let mut blocks = Vec::new();
+        for (opens, lines) in passages.iter().flat_map(|lines| blocks_of(page, lines)) {
+            let index = blocks.len() as u32;
+            self.names[crate::names::space(opens.0) as usize]
+                .insert(opens.1.clone(), BlockId { file, index });
+            blocks.push(Placed {
+                start: 0,
+                block: Arc::new(SharedBlock::shipped(page, opens, lines)),
+            });
+        }
+        let read = File {
+            text,
+            blocks,
+            ..File::default()
+        };
+        self.sources
+            .push(Arc::new(Source::new(name, Arc::from(page), read)));
+    }
+
+    pub(crate) fn find(&self, kind: BlockKind, name: &str) -> Option<BlockId> {
+        self.names[crate::names::space(kind) as usize].get(name).copied()
+    }
+
+    pub(crate) fn names(&self, kind: BlockKind) -> impl Iterator<Item = &Arc<str>> {
+        self.names[crate::names::space(kind) as usize].keys()
+    }
+}
+
+/// What opens a block, and its lines with that one.
+type Listed = ((BlockKind, Arc<str>), Vec<Span>);
+
+/// The blocks in the lines of a fence. Pages that ship are plain: a block opens with its kind and its name at the
+/// margin. A test reads them all and compares.
+fn blocks_of(page: &str, lines: &[Span]) -> Vec<Listed> {
+    let mut blocks: Vec<Listed> = Vec::new();
+    for line in lines {
+        let mut words = line.of(page).split(' ');
+        let opens = words.next().and_then(BlockKind::of).zip(words.next());
+        match (opens, blocks.last_mut()) {
+            (Some((kind, name)), _) => blocks.push(((kind, Arc::from(name.trim())), vec![*line])),
+            (None, Some((_, lines))) => lines.push(*line),
+            (None, None) => {}
+        }
+    }
+    blocks
+}
 
 /// Shipped texts are numbered from the top down, those of a notebook from the bottom up.
-fn id(index: usize) -> TextId {
+fn text_id(index: usize) -> TextId {
     TextId(u32::MAX - index as u32)
 }
 
-fn read_page(page: &str, id: TextId) -> File {
-    let shared = snell_text::fences(page)
-        .into_iter()
-        .filter(|fence| fence.tag == FenceTag::Shared);
-    let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
-    snell_syntax::read(page, id, &passages)
+/// The shelf of this crate alone.
+pub(crate) fn own() -> &'static Shelf {
+    static OWN: LazyLock<Shelf> = LazyLock::new(Shelf::new);
+    &OWN
 }
 
-/// The shipped files.
-pub(crate) fn sources() -> Vec<Arc<Source>> {
-    SOURCES.clone()
-}
-
-/// The blocks of the shipped files, each as it reads in every project: they see nothing but each other.
-pub(crate) fn read() -> &'static [Vec<Read<'static>>] {
+/// A block of this crate's pages as it reads in every project: they see nothing but each other. What other pages
+/// hold is read elsewhere.
+pub(crate) fn read(id: BlockId) -> &'static Read<'static> {
     static PROJECT: LazyLock<Project> = LazyLock::new(Project::default);
-    static READ: LazyLock<Vec<Vec<Read<'static>>>> = LazyLock::new(|| World::of_shelf(&PROJECT));
-    &READ
+    static READ: LazyLock<Vec<Vec<OnceLock<Read<'static>>>>> = LazyLock::new(|| {
+        let sources = own().sources.iter();
+        let empty = sources.map(|source| source.file.blocks.iter().map(|_| OnceLock::new()).collect());
+        empty.collect()
+    });
+    let Some(blocks) = READ.get(id.file.0 as usize) else {
+        return &Read::Elsewhere;
+    };
+    blocks[id.index as usize].get_or_init(|| {
+        let world = World::new(&PROJECT);
+        blocks::read(&world, PROJECT.block(id), &Faults::default())
+    })
 }
 
 /// The name and text of a shipped page, for reports that point into it.
 pub fn page(text: TextId) -> Option<(&'static str, &'static str)> {
     PAGES.get((u32::MAX - text.0) as usize).copied()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_listed_is_what_is_read() {
+        for (name, page) in PAGES {
+            let shared = snell_text::fences(page)
+                .into_iter()
+                .filter(|fence| fence.tag == FenceTag::Shared);
+            let passages: Vec<Vec<Span>> = shared.map(|fence| fence.lines).collect();
+            let read = snell_syntax::read(page, TextId::default(), &passages);
+            assert_eq!(read.findings, [], "{name}");
+            let read = File::new(page, read);
+            let heads = read.blocks.iter().map(|placed| placed.block.opens.clone());
+            let listed = passages.iter().flat_map(|lines| blocks_of(page, lines));
+            let listed: Vec<_> = listed.map(|(opens, _)| Some(opens)).collect();
+            assert_eq!(listed, heads.collect::<Vec<_>>(), "{name}");
+        }
+    }
 }

@@ -9,6 +9,7 @@ mod ask;
 mod book;
 mod faults;
 pub mod fit;
+mod judge;
 mod length;
 mod mend;
 mod rule;
@@ -16,7 +17,7 @@ mod rulebook;
 mod say;
 mod scope;
 
-pub use apply::{Found, Outcome, Skipped, Wanted, apply};
+pub use apply::{Found, Outcome, Skipped, Wanted, apply, mends};
 pub use book::{Page, page, pages, project};
 pub use faults::FAULTS;
 pub use rule::{Guard, Mend, Rule};

@@ -140,7 +140,7 @@ fn slotted(given: &Given<'_>, joint: Option<Joint>) -> bool {
         .any(|fit| fit.joint == joint && matches!(fit.take, Take::Word(_)))
 }
 
-fn wire(lines: &Lines<'_, '_>, given: &Given<'_>) -> Wire {
+fn wire<'p>(lines: &Lines<'_, 'p>, given: &Given<'p>) -> Wire {
     let either = |take| given.get(take).or_else(|| given.within(Joint::Of, take));
     Wire {
         diameter: either(Take::Diameter).map(|fit| lines.constant(fit)),

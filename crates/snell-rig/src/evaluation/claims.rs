@@ -10,12 +10,12 @@ use crate::value::{Lack, Need, Value};
 use snell_finding::Finding;
 use snell_syntax::{Claim, Condition, Word};
 
-impl Subjects for Evaluation<'_, '_> {
+impl<'p> Subjects<'p> for Evaluation<'_, 'p> {
     fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
         Evaluation::meaning(self, line, path)
     }
 
-    fn evaluation(&self) -> &Evaluation<'_, '_> {
+    fn evaluation(&self) -> &Evaluation<'_, 'p> {
         self
     }
 }

@@ -20,7 +20,7 @@ const ABOUT: f64 = 0.02;
 const ROUNDING: f64 = 1e-9;
 
 /// Where a condition stands: what its names mean.
-pub trait Subjects: Scope {
+pub trait Subjects<'p>: Scope {
     /// What a dotted name means.
     ///
     /// # Errors
@@ -28,7 +28,7 @@ pub trait Subjects: Scope {
     fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack>;
 
     /// The rig that is asked.
-    fn evaluation(&self) -> &Evaluation<'_, '_>;
+    fn evaluation(&self) -> &Evaluation<'_, 'p>;
 }
 
 /// What became of a condition.
@@ -55,14 +55,14 @@ pub enum Answer {
 ///
 /// # Errors
 /// It cannot be told; what is a fault of the text has been reported.
-pub fn verdict(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+pub fn verdict(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
     match &claim.condition {
         Condition::Is { negated, words } => is(scope, line, claim, *negated, words),
         Condition::Between(..) | Condition::Bound(..) => compared(scope, line, claim),
     }
 }
 
-fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+fn compared(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
     let value = evaluate(scope, line, &claim.subject)?;
     let (low, high) = limits(scope, line, claim)?;
     for (_, limit) in [&low, &high].into_iter().flatten() {
@@ -99,7 +99,7 @@ fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Ve
 type Limit = (bool, Value);
 
 fn limits(
-    scope: &dyn Subjects,
+    scope: &dyn Subjects<'_>,
     line: LineRef<'_>,
     claim: &Claim,
 ) -> Result<(Option<Limit>, Option<Limit>), Lack> {
@@ -131,7 +131,7 @@ fn limits(
 }
 
 /// `between 15 and 17 ft`: a bare lower end takes the upper's unit.
-fn shared_unit(scope: &dyn Subjects, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
+fn shared_unit(scope: &dyn Subjects<'_>, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
     match (&low.kind, &high.kind) {
         (
             ExprKind::Single(Single {
@@ -176,7 +176,7 @@ fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Fin
 
 /// `is [not] WORD or WORD`
 fn is(
-    scope: &dyn Subjects,
+    scope: &dyn Subjects<'_>,
     line: LineRef<'_>,
     claim: &Claim,
     negated: bool,
@@ -215,7 +215,7 @@ fn is(
     })
 }
 
-fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
+fn no_words(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Lack {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` carries no words that `is` could ask for");
     let finding = Finding::fault(faults::WORD_MISPLACED, line.place(claim.subject.span), message);

@@ -39,7 +39,11 @@ impl Evaluation<'_, '_> {
         if let Some(known) = self.joined.borrow().get(&index) {
             return *known;
         }
-        let kind = self.find_join_kind(index);
+        // No knot hangs on a length.
+        let kind = match &self.supposed {
+            Some(supposed) => supposed.of.join_kind(index),
+            None => self.find_join_kind(index),
+        };
         self.joined.borrow_mut().insert(index, kind);
         kind
     }
@@ -87,7 +91,10 @@ impl Evaluation<'_, '_> {
         if let Some(known) = self.tied.borrow().get(&index) {
             return *known;
         }
-        let knot = self.find_fly_knot(index);
+        let knot = match &self.supposed {
+            Some(supposed) => supposed.of.fly_knot(index),
+            None => self.find_fly_knot(index),
+        };
         self.tied.borrow_mut().insert(index, knot);
         knot
     }

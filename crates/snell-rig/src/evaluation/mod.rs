@@ -7,11 +7,13 @@ mod conditions;
 mod joins;
 mod paths;
 mod solved;
+mod written;
 
 pub use conditions::{Answer, Subjects, Verdict, verdict};
 pub use joins::JoinKind;
 pub use paths::Meaning;
 pub(crate) use solved::{Solved, States};
+pub use written::Written;
 
 use crate::blocks::wrong_dimension;
 use crate::evaluate::{Scope, evaluate};
@@ -29,6 +31,8 @@ use snell_syntax::Word;
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
 use std::cell::RefCell;
+use std::rc::Rc;
+use written::Numbers;
 
 /// A rig with what is known of its values so far.
 #[derive(Debug)]
@@ -38,14 +42,31 @@ pub struct Evaluation<'w, 'p> {
     /// The rig.
     pub rig: &'w Rig<'p>,
     faults: Faults,
-    known: RefCell<FxHashMap<Key, Outcome>>,
+    known: RefCell<FxHashMap<Key, Known>>,
     open: RefCell<Vec<Step>>,
+    /// The written values on which all that was asked from outside hangs.
+    asked: RefCell<Written>,
+    numbers: Rc<Numbers>,
+    /// What this only supposes to be otherwise.
+    supposed: Option<Supposed<'w, 'p>>,
     joined: RefCell<FxHashMap<usize, Option<JoinKind>>>,
     tied: RefCell<FxHashMap<usize, Option<BlockId>>>,
     assumed: RefCell<Vec<Assumed>>,
     states: States,
-    /// Whether it only asks what would be, so that nobody will read what was assumed.
-    supposes: bool,
+}
+
+/// A value that is known, and the written values that it hangs on.
+#[derive(Clone, Debug)]
+struct Known {
+    outcome: Outcome,
+    on: Written,
+}
+
+/// The rig as it is, and which of its values are supposed to be others.
+#[derive(Debug)]
+struct Supposed<'w, 'p> {
+    of: &'w Evaluation<'w, 'p>,
+    others: Written,
 }
 
 /// About how many values a rig has, so that their map need not grow.
@@ -68,10 +89,22 @@ enum Key {
 }
 
 /// A value that is being computed.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 struct Step {
     key: Key,
     subject: Subject,
+    /// The written values that were asked for so far.
+    on: Written,
+}
+
+impl Step {
+    fn new(key: Key, subject: Subject) -> Self {
+        Self {
+            key,
+            subject,
+            on: Written::default(),
+        }
+    }
 }
 
 /// What a value is of, for those who have to name it.
@@ -97,7 +130,9 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             tied: RefCell::default(),
             assumed: RefCell::default(),
             states: States::default(),
-            supposes: false,
+            asked: RefCell::default(),
+            numbers: Rc::default(),
+            supposed: None,
         }
     }
 
@@ -164,7 +199,8 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// Notes something that was taken because the rig leaves it unsaid.
     pub fn assume(&self, assumed: impl FnOnce() -> Assumed) {
-        if self.supposes {
+        // Nobody reads what was assumed to ask what would be.
+        if self.supposed.is_some() {
             return;
         }
         let assumed = assumed();
@@ -176,20 +212,44 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// The same rig with the value at a place replaced, to ask what would be.
     #[must_use]
-    pub fn supposing(&self, place: Place, value: Value) -> Self {
+    pub fn supposing<'s>(&'s self, place: Place, value: Value) -> Evaluation<'s, 'p> {
         self.supposing_all([(place, value)])
     }
 
-    /// The same rig with the values at several places replaced.
+    /// The same rig with the values at several places replaced. What does not hang on them is taken from this one.
     #[must_use]
-    pub fn supposing_all(&self, values: impl IntoIterator<Item = (Place, Value)>) -> Self {
-        let mut other = Self::new(self.world, self.rig);
-        other.supposes = true;
-        let known = values
-            .into_iter()
-            .map(|(place, value)| (Key::At(place), Ok(value)));
-        other.known.borrow_mut().extend(known);
+    pub fn supposing_all<'s>(
+        &'s self,
+        values: impl IntoIterator<Item = (Place, Value)>,
+    ) -> Evaluation<'s, 'p> {
+        let mut other = Evaluation::new(self.world, self.rig);
+        other.numbers = self.numbers.clone();
+        let mut others = Written::default();
+        for (place, value) in values {
+            let on = self.numbers.known(place);
+            others.join(&on);
+            let known = Known {
+                outcome: Ok(value),
+                on,
+            };
+            other.known.get_mut().insert(Key::At(place), known);
+        }
+        other.supposed = Some(Supposed { of: self, others });
         other
+    }
+
+    /// Asks something, and tells which written values the answer hangs on.
+    pub fn hanging_on<T>(&self, ask: impl FnOnce() -> T) -> (T, Written) {
+        let before = self.asked.take();
+        let answer = ask();
+        let on = self.asked.replace(before);
+        self.asked.borrow_mut().join(&on);
+        (answer, on)
+    }
+
+    /// The value at a place as a set of itself.
+    pub fn written_at(&self, place: Place) -> Written {
+        self.numbers.known(place)
     }
 
     /// How many states of the rig in its water were asked for so far: each takes far longer than all that is
@@ -224,10 +284,8 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let Get::Value(get) = measure.get else {
             return Err(Lack::Faulty);
         };
-        let step = Step {
-            key: Key::Measure(measure.name.as_ptr().addr(), thing),
-            subject: Subject::Measure(measure.name),
-        };
+        let key = Key::Measure(measure.name.as_ptr().addr(), thing);
+        let step = Step::new(key, Subject::Measure(measure.name));
         self.by_need(step, || get(self, thing))
     }
 
@@ -237,8 +295,10 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     }
 
     fn value_of(&self, fit: Fit<'p>, subject: Subject) -> Outcome {
-        let key = Key::At(fit.place());
-        self.by_need(Step { key, subject }, || {
+        let place = fit.place();
+        let mut step = Step::new(Key::At(place), subject);
+        step.on.add(self.numbers.of(place));
+        self.by_need(step, || {
             let value = evaluate(self, fit.line, fit.expr)?;
             match fit.take.dimension() {
                 Some(dimension) if dimension != value.dimension() => {
@@ -280,10 +340,7 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     fn let_value(&self, index: usize) -> Outcome {
         let (line, bind) = self.rig.lets[index];
         let place = line.place(bind.name.span);
-        let step = Step {
-            key: Key::At(place),
-            subject: Subject::Let(index),
-        };
+        let step = Step::new(Key::At(place), Subject::Let(index));
         self.by_need(step, || evaluate(self, line, &bind.value))
     }
 
@@ -291,7 +348,12 @@ impl<'w, 'p> Evaluation<'w, 'p> {
     fn by_need(&self, step: Step, compute: impl FnOnce() -> Outcome) -> Outcome {
         let key = step.key;
         if let Some(known) = self.known.borrow().get(&key) {
-            return known.clone();
+            self.hang_on(&known.on);
+            return known.outcome.clone();
+        }
+        if let Some(known) = self.as_it_is(key) {
+            self.hang_on(&known.on);
+            return known.outcome;
         }
         let start = self.open.borrow().iter().position(|open| open.key == key);
         if let Some(start) = start {
@@ -302,8 +364,32 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         }
         self.open.borrow_mut().push(step);
         let outcome = compute();
-        self.open.borrow_mut().pop();
-        self.known.borrow_mut().entry(key).or_insert(outcome).clone()
+        let on = self
+            .open
+            .borrow_mut()
+            .pop()
+            .map(|step| step.on)
+            .unwrap_or_default();
+        self.hang_on(&on);
+        let mut known = self.known.borrow_mut();
+        known.entry(key).or_insert(Known { outcome, on }).outcome.clone()
+    }
+
+    /// Notes that what is being asked hangs on some written values.
+    pub fn hang_on(&self, written: &Written) {
+        match self.open.borrow_mut().last_mut() {
+            Some(step) => step.on.join(written),
+            None => self.asked.borrow_mut().join(written),
+        }
+    }
+
+    /// A value of the rig as it is, where it does not hang on what is supposed.
+    fn as_it_is(&self, key: Key) -> Option<Known> {
+        let Supposed { of, others } = self.supposed.as_ref()?;
+        let known = of.known.borrow().get(&key).cloned();
+        known
+            .or_else(|| of.as_it_is(key))
+            .filter(|known| !known.on.meets(others))
     }
 
     fn tell_depth(&self) -> Lack {
@@ -325,7 +411,11 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let open = self.open.borrow();
         let members = &open[start..];
         for member in members {
-            self.known.borrow_mut().insert(member.key, Err(Lack::Faulty));
+            let known = Known {
+                outcome: Err(Lack::Faulty),
+                on: member.on.clone(),
+            };
+            self.known.borrow_mut().insert(member.key, known);
         }
         let names: Vec<String> = members
             .iter()

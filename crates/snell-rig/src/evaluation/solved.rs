@@ -46,15 +46,20 @@ impl Evaluation<'_, '_> {
         kept: impl Fn(&States) -> &RefCell<Option<Rc<T>>>,
         solve: impl FnOnce(&Self) -> Result<T, Lack>,
     ) -> Result<Rc<T>, Lack> {
-        let step = Step {
-            key: Key::State(state),
-            subject: Subject::Measure(state.name()),
-        };
+        let step = Step::new(Key::State(state), Subject::Measure(state.name()));
         self.by_need(step, || {
             let solved = solve(self)?;
             *kept(&self.states).borrow_mut() = Some(Rc::new(solved));
             Ok(Value::count(1))
         })?;
-        kept(&self.states).borrow().clone().ok_or(Lack::Faulty)
+        let mut at = self;
+        loop {
+            match (kept(&at.states).borrow().clone(), &at.supposed) {
+                (Some(state), _) => return Ok(state),
+                // The state is that of the rig as it is: it does not hang on what is supposed.
+                (None, Some(supposed)) => at = supposed.of,
+                (None, None) => return Err(Lack::Faulty),
+            }
+        }
     }
 }

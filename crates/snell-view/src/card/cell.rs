@@ -12,6 +12,7 @@ use snell_rig::rig::{Rig, Stated};
 use snell_rig::value::{Faults, Lack, Outcome, Value};
 use snell_rig::{Evaluation, World};
 use snell_rules::{Applied, Books};
+use snell_text::Place;
 use snell_units::Dimension;
 
 /// The method whose questions a card asks.
@@ -130,7 +131,8 @@ impl<'w, 'p> Open<'w, 'p> {
     /// How a fly does at a depth and a speed.
     pub fn tries(&self, asks: &Asks<'p>, fly: &AtHand<'p>, at: At<'_>) -> Tried {
         let rig = self.rigged(Some(fly), at);
-        let evaluation = with_long_tippet(Evaluation::new(self.world, &rig));
+        let as_it_is = Evaluation::new(self.world, &rig);
+        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
         match tried(asks, &evaluation) {
             Ok(tried) => tried,
             Err(lack) => Tried::Nowhere(lack),
@@ -172,13 +174,10 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
     })))
 }
 
-fn with_long_tippet<'w, 'p>(evaluation: Evaluation<'w, 'p>) -> Evaluation<'w, 'p> {
-    let rig = evaluation.rig;
-    let first = rig.layout.sections.get(under_sighter(&evaluation));
-    let Some(fit) = first.and_then(|section| section.part.length()) else {
-        return evaluation;
-    };
-    evaluation.supposing(fit.place(), Value::plain(LONG, Dimension::LENGTH))
+fn long_tippet(evaluation: &Evaluation<'_, '_>) -> Option<(Place, Value)> {
+    let first = evaluation.rig.layout.sections.get(under_sighter(evaluation))?;
+    let fit = first.part.length()?;
+    Some((fit.place(), Value::plain(LONG, Dimension::LENGTH)))
 }
 
 /// A measure of the rig.
