@@ -8,7 +8,7 @@
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use serde_json::json;
 use snell_analysis::{Kind, LocalDisk, Notebook};
-use snell_ide::Desk;
+use snell_ide::Workspace;
 use snell_tests::{Build, Client};
 use snell_text::Span;
 use std::hint::black_box;
@@ -30,7 +30,7 @@ fn states(within: &str, typed: char) -> ([Arc<str>; 2], usize) {
     ([text.into(), after.into()], at)
 }
 
-fn at_the_desk(c: &mut Criterion) {
+fn in_a_workspace(c: &mut Criterion) {
     let cases = [
         ("a digit of a length", "\n  tippet  ", '1'),
         ("a letter of a name", "\n  point   ", 'q'),
@@ -38,32 +38,35 @@ fn at_the_desk(c: &mut Criterion) {
     ];
     for (name, within, typed) in cases {
         let (states, _) = states(within, typed);
-        let mut desk = Desk::default();
-        let path = Path::new(PATH);
+        let workspace = Workspace::default();
         let mut turn = 0;
-        desk.put(path, Kind::Rig, states[0].clone());
-        desk.findings(path);
+        findings(&workspace, &states[0]);
         c.bench_function(&format!("keystroke to findings: {name}"), |b| {
             b.iter(|| {
                 turn += 1;
                 // Every state is a text of its own, as an editor's are.
-                let text: Arc<str> = Arc::from(&*states[turn % 2]);
-                desk.put(path, Kind::Rig, text);
-                black_box(desk.findings(path).map(|findings| findings.len()))
+                black_box(findings(&workspace, &states[turn % 2]))
             });
         });
     }
+    for rigs in [20, 200] {
+        let states = [with_findings(rigs, "20 cm"), with_findings(rigs, "210 cm")];
+        let workspace = Workspace::default();
+        let mut turn = 0;
+        findings(&workspace, &states[0]);
+        c.bench_function(
+            &format!("keystroke to findings: {rigs} rigs with three findings each"),
+            |b| {
+                b.iter(|| {
+                    turn += 1;
+                    black_box(findings(&workspace, &states[turn % 2]))
+                });
+            },
+        );
+    }
     let (states, _) = states("\n  tippet  ", '1');
     c.bench_function("first findings of an opened text", |b| {
-        b.iter_batched(
-            || Arc::from(&*states[0]),
-            |text: Arc<str>| {
-                let mut desk = Desk::default();
-                desk.put(Path::new(PATH), Kind::Rig, text);
-                desk.findings(Path::new(PATH)).map(|findings| findings.len())
-            },
-            BatchSize::LargeInput,
-        );
+        b.iter(|| findings(&Workspace::default(), &states[0]));
     });
     c.bench_function("the whole text checked", |b| {
         b.iter_batched(
@@ -77,51 +80,55 @@ fn at_the_desk(c: &mut Criterion) {
     });
 }
 
+/// A text with the given first sighter, each rig of which breaks a few rules.
+fn with_findings(rigs: usize, first: &str) -> String {
+    let rig = |number: usize| {
+        let sighter = if number == 0 { first } else { "20 cm" };
+        format!(
+            "rig r{number}\n  method tight-line\n  water run\n  sighter {sighter} of 0.20 mm nylon\n  ring 2 mm\n  \
+             tippet {} cm of 6X fluoro\n  point #14 2.8 mm tungsten\n\n",
+            30 + number % 7
+        )
+    };
+    let water = "water run\n  depth 50 cm\n  surface 1.4 m/s\n  bed cobble\n\n".to_owned();
+    std::iter::once(water).chain((0..rigs).map(rig)).collect()
+}
+
+/// The text as the newest state, and how much is found in it.
+fn findings(workspace: &Workspace, text: &str) -> Option<usize> {
+    let path = Path::new(PATH);
+    workspace.put(path, Kind::Rig, Arc::from(text));
+    Some(workspace.snapshot(path)?.findings(&|| false)?.len())
+}
+
 /// What an editor asks for after each keystroke: with findings known, and only what changed read again.
-fn asked_at_the_desk(c: &mut Criterion) {
-    type Ask = fn(&mut Desk, &Path, u32) -> Option<usize>;
+fn asked_in_a_workspace(c: &mut Criterion) {
+    type Ask = fn(&Notebook, u32) -> usize;
     let asks: [(&str, Ask); 6] = [
-        ("hover", |desk, path, at| {
-            let hover = desk.near(path, Span::empty(at), |book| snell_ide::hover(book, at))?;
-            Some(usize::from(hover.is_some()))
+        ("hover", |book, at| {
+            usize::from(snell_ide::hover(book, at).is_some())
         }),
-        ("completions", |desk, path, at| {
-            desk.near_named(path, Span::empty(at), |book| snell_ide::complete(book, at).len())
+        ("completions", |book, at| snell_ide::complete(book, at).len()),
+        ("hints of a screen", |book, at| {
+            snell_ide::hints(book, Span::new(at.saturating_sub(1000), at + 1000)).len()
         }),
-        ("hints of a screen", |desk, path, at| {
-            let screen = Span::new(at.saturating_sub(1000), at + 1000);
-            desk.near(path, screen, |book| snell_ide::hints(book, screen).len())
-        }),
-        ("colours", |desk, path, _| {
-            Some(snell_ide::tokens(desk.notebook(path)?).len())
-        }),
-        ("totals of every rig", |desk, path, _| {
-            Some(desk.lenses(path).len())
-        }),
-        ("outline", |desk, path, _| {
-            Some(snell_ide::outline(desk.notebook(path)?).len())
-        }),
+        ("colours", |book, _| snell_ide::tokens(book).len()),
+        ("totals of every rig", |book, _| snell_ide::lenses(book).len()),
+        ("outline", |book, _| snell_ide::outline(book).len()),
     ];
     let (states, at) = states("\n  tippet  ", '1');
+    let workspace = Workspace::default();
     let path = Path::new(PATH);
-    let mut desk = Desk::default();
-    desk.put(path, Kind::Rig, states[0].clone());
-    desk.findings(path);
-    desk.lenses(path);
     let mut turn = 0;
     for (name, ask) in asks {
+        findings(&workspace, &states[turn % 2]);
         c.bench_function(&format!("keystroke to answer: {name}"), |b| {
-            b.iter_batched(
-                || {
-                    turn += 1;
-                    Arc::from(&*states[turn % 2])
-                },
-                |text: Arc<str>| {
-                    desk.put(path, Kind::Rig, text);
-                    black_box(ask(&mut desk, path, at as u32))
-                },
-                BatchSize::PerIteration,
-            );
+            b.iter(|| {
+                turn += 1;
+                workspace.put(path, Kind::Rig, Arc::from(&*states[turn % 2]));
+                let snapshot = workspace.snapshot(path).expect("it is open");
+                black_box(ask(snapshot.notebook(), at as u32))
+            });
         });
     }
 }
@@ -153,5 +160,5 @@ fn through_the_server(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, at_the_desk, asked_at_the_desk, through_the_server);
+criterion_group!(benches, in_a_workspace, asked_in_a_workspace, through_the_server);
 criterion_main!(benches);

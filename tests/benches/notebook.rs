@@ -13,7 +13,6 @@ use snell_syntax::BlockKind;
 use snell_text::TextId;
 use std::hint::black_box;
 use std::path::Path;
-use std::thread;
 
 const RIGS: usize = 700;
 
@@ -36,10 +35,14 @@ fn reading(c: &mut Criterion) {
 fn evaluating(c: &mut Criterion) {
     let book = opened(snell_tests::generated_notebook(RIGS));
     let project = book.project();
-    c.bench_function("look up names and shared blocks", |b| {
-        b.iter(|| World::new(black_box(project)).1.len())
+    c.bench_function("read every block but rigs", |b| {
+        b.iter(|| {
+            let world = World::new(black_box(project));
+            let blocks = project.own_blocks();
+            blocks.map(|block| world.findings(block.id).len()).sum::<usize>()
+        })
     });
-    let (world, _) = World::new(project);
+    let world = World::new(project);
     let own = project.files().filter(|file| !project.ships(*file));
     let blocks: Vec<_> = own.flat_map(|file| project.blocks(file)).collect();
     let is_rig = |block: &&snell_rig::project::BlockRef<'_>| {
@@ -82,32 +85,25 @@ fn whole(c: &mut Criterion) {
 /// What a check does without its rules: names, shared blocks, and every rig with its claims, by all threads.
 fn without_rules(book: &Notebook) -> usize {
     let project = book.project();
-    let (world, found) = World::new(project);
+    let world = World::new(project);
+    let found: usize = project
+        .own_blocks()
+        .map(|block| world.findings(block.id).len())
+        .sum();
     let own = project.files().filter(|file| !project.ships(*file));
     let blocks: Vec<_> = own.flat_map(|file| project.blocks(file)).collect();
     let rigs: Vec<_> = blocks
         .into_iter()
         .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
         .collect();
-    let threads = thread::available_parallelism().map_or(1, usize::from);
-    let of_rig = |block: &snell_rig::project::BlockRef<'_>| {
+    let of_rigs = snell_analysis::in_threads(&rigs, |block| {
         let rig = snell_rig::rig::read(&world, *block, &Faults::default());
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
-        evaluation.into_findings().len()
-    };
-    let of_rigs: usize = thread::scope(|scope| {
-        let shares = rigs.chunks(rigs.len().div_ceil(threads));
-        let of_rig = &of_rig;
-        let running: Vec<_> = shares
-            .map(|share| scope.spawn(move || share.iter().map(of_rig).sum::<usize>()))
-            .collect();
-        running
-            .into_iter()
-            .map(|share| share.join().unwrap_or_default())
-            .sum()
+        Some(evaluation.into_findings().len())
     });
-    found.len() + of_rigs
+    let of_rigs: usize = of_rigs.into_iter().sum();
+    found + of_rigs
 }
 
 /// A rig that every rule about the water has something to ask of. Its tippet is shorter than the drift wants, so that
@@ -133,7 +129,7 @@ rig one
 
 fn in_water(c: &mut Criterion) {
     let book = opened(IN_WATER.to_owned());
-    let (world, _) = World::new(book.project());
+    let world = World::new(book.project());
     let files = world.project.files().filter(|file| !world.project.ships(*file));
     let block = files
         .flat_map(|file| world.project.blocks(file))

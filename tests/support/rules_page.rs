@@ -22,7 +22,7 @@ Figures of common practice are where to start, not where to end. This page is ma
 /// The page as it is today.
 pub fn rules_page() -> String {
     let project = snell_rules::project();
-    let (world, _) = World::new(&project);
+    let world = World::new(&project);
     let mut made = HEAD.to_owned();
     let mut folder = "";
     for page in snell_rules::pages() {

@@ -1,7 +1,10 @@
-//! A notebook: texts with the files in them, `use` lines followed.
+//! A notebook: one snapshot of some texts with the files in them, `use` lines
+//! followed. It never changes, and any thread may ask it.
 
-use crate::disk::{Disk, FILE_LIMIT, Unread};
+use crate::answers::Answers;
+use crate::disk::{Disk, FILE_LIMIT, LocalDisk, Unread};
 use crate::document::{Document, Kind};
+use crate::text::Text;
 use rustc_hash::FxHashMap;
 use snell_finding::{Code, Finding};
 use snell_rig::{FileId, Project, Source};
@@ -9,18 +12,162 @@ use snell_syntax::Reader;
 use snell_text::{Place, Span, TextId};
 use std::collections::VecDeque;
 use std::path::{Component, Path, PathBuf};
-use std::sync::Arc;
+use std::sync::atomic::Ordering;
+use std::sync::{Arc, Mutex, PoisonError, TryLockError};
+
+/// The engine: it reads texts into snapshots, and keeps what it learnt of one for the next. What is kept of a text, and
+/// each answer, is taken again where all that it was made from is unchanged.
+#[derive(Clone, Debug, Default)]
+pub struct Analysis(Arc<Shared>);
+
+#[derive(Default)]
+struct Shared {
+    /// The last state of each text, by its real path or the one that it is called by.
+    texts: Mutex<FxHashMap<PathBuf, Arc<Text>>>,
+    reader: Mutex<Reader>,
+    answers: Answers,
+}
+
+impl std::fmt::Debug for Shared {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Analysis")
+            .field("answers", &self.answers)
+            .finish_non_exhaustive()
+    }
+}
+
+/// So many texts are kept to be read again.
+const MOST_TEXTS: usize = 4_096;
 
 /// Texts and the files in them, ready to be evaluated.
+#[derive(Debug)]
 pub struct Notebook {
     documents: Vec<Document>,
     project: Project,
     findings: Vec<Finding>,
     /// Files that were to be used and could not be read.
     missed: Vec<PathBuf>,
+    analysis: Analysis,
+}
+
+impl Default for Notebook {
+    fn default() -> Self {
+        Reading::new(&Analysis::default(), &LocalDisk).done()
+    }
+}
+
+impl Analysis {
+    /// Reads files, and the files that they use.
+    ///
+    /// # Errors
+    /// A path that was named is not there, is a folder, or is refused by the system. A file that is
+    /// there but is not a text is a finding.
+    pub fn open(&self, paths: &[PathBuf], disk: &dyn Disk) -> Result<Notebook, (PathBuf, Unread)> {
+        let mut reading = Reading::new(self, disk);
+        for path in paths {
+            reading.add_path(path).map_err(|unread| (path.clone(), unread))?;
+        }
+        Ok(reading.done())
+    }
+
+    /// Reads files, and the files that they use; also those that are not there, are refused or are no text.
+    pub fn of_those_that_can_be_read(
+        &self,
+        paths: &[PathBuf],
+        disk: &dyn Disk,
+    ) -> (Notebook, Vec<(PathBuf, Unread)>) {
+        let mut reading = Reading::new(self, disk);
+        let mut left_out = Vec::new();
+        for path in paths {
+            // A folder's other files still count.
+            match reading.add_path(path) {
+                Ok(None) => {}
+                Ok(Some(unread)) | Err(unread) => left_out.push((path.clone(), unread)),
+            }
+        }
+        (reading.done(), left_out)
+    }
+
+    /// A notebook of one text that stands nowhere on a disk, named `path` for people; what it uses is
+    /// looked up beside `path`.
+    pub fn of_text(&self, path: &Path, kind: Kind, text: impl Into<Arc<str>>, disk: &dyn Disk) -> Notebook {
+        let mut reading = Reading::new(self, disk);
+        let beside = disk.real(
+            path.parent()
+                .filter(|parent| !parent.as_os_str().is_empty())
+                .unwrap_or(Path::new(".")),
+        );
+        let real = beside
+            .ok()
+            .map(|folder| folder.join(path.file_name().unwrap_or(path.as_os_str())));
+        reading.add_text(path, kind, text.into(), real);
+        reading.done()
+    }
+
+    /// A notebook of one text that is open somewhere, in whatever state; one that is too large to be read is a
+    /// finding.
+    pub fn of_open(&self, path: &Path, kind: Kind, text: Arc<str>, disk: &dyn Disk) -> Notebook {
+        if text.len() as u64 <= FILE_LIMIT {
+            return self.of_text(path, kind, text, disk);
+        }
+        let mut reading = Reading::new(self, disk);
+        reading.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string());
+        reading.done()
+    }
+
+    /// How many answers about blocks had to be worked out so far.
+    pub fn worked_out(&self) -> usize {
+        self.0.answers.worked_out.load(Ordering::Relaxed)
+    }
+
+    /// What is read of a document, by its last state where there is one.
+    fn text(&self, document: &Document) -> Arc<Text> {
+        let path = document.real.as_ref().unwrap_or(&document.path);
+        // A thread that panicked leaves a map of whole texts.
+        let texts = || self.0.texts.lock().unwrap_or_else(PoisonError::into_inner);
+        let last = texts().get(path).cloned();
+        let same = |text: &&Arc<Text>| text.kind == document.kind && *text.text == *document.text;
+        if let Some(known) = last.as_ref().filter(same) {
+            return known.clone();
+        }
+        let mut own = Reader::new();
+        // A text need not wait until another one is read: it is read by itself then.
+        let mut shared = match self.0.reader.try_lock() {
+            Ok(reader) => Some(reader),
+            Err(TryLockError::WouldBlock) => None,
+            Err(TryLockError::Poisoned(poisoned)) => {
+                self.0.reader.clear_poison();
+                let mut reader = poisoned.into_inner();
+                *reader = Reader::new();
+                Some(reader)
+            }
+        };
+        let reader = shared.as_deref_mut().unwrap_or(&mut own);
+        let text = match &last {
+            Some(last) => last.next(document, reader),
+            None => Text::read(document, reader),
+        };
+        drop(shared);
+        let text = Arc::new(text);
+        let mut texts = texts();
+        if texts.len() >= MOST_TEXTS {
+            texts.clear();
+        }
+        texts.insert(path.clone(), text.clone());
+        text
+    }
+}
+
+/// A notebook in the making.
+struct Reading<'r> {
+    analysis: &'r Analysis,
+    disk: &'r dyn Disk,
+    documents: Vec<Document>,
+    project: Project,
+    findings: Vec<Finding>,
+    missed: Vec<PathBuf>,
     /// Files by their real path.
     known: FxHashMap<PathBuf, FileId>,
-    reader: Reader,
     /// Files whose `use` lines are still to be followed.
     waiting: VecDeque<Waiting>,
 }
@@ -32,102 +179,51 @@ struct Waiting {
     real: Option<PathBuf>,
 }
 
-impl Default for Notebook {
-    fn default() -> Self {
+impl<'r> Reading<'r> {
+    fn new(analysis: &'r Analysis, disk: &'r dyn Disk) -> Self {
         Self {
+            analysis,
+            disk,
             documents: Vec::new(),
             project: snell_rules::project(),
             findings: Vec::new(),
             missed: Vec::new(),
             known: FxHashMap::default(),
-            reader: Reader::default(),
             waiting: VecDeque::new(),
         }
     }
-}
 
-impl Notebook {
-    /// Reads files, and the files that they use.
-    ///
-    /// # Errors
-    /// A path that was named is not there, is a folder, or is refused by the system. A file that is
-    /// there but is not a text is a finding.
-    pub fn open(paths: &[PathBuf], disk: &dyn Disk) -> Result<Self, (PathBuf, Unread)> {
-        let mut notebook = Self::default();
-        for path in paths {
-            notebook
-                .add_path(path, disk)
-                .map_err(|unread| (path.clone(), unread))?;
-        }
-        notebook.follow(disk);
-        Ok(notebook)
-    }
-
-    /// Reads files, and the files that they use; one that is not there, or is refused, is left out.
-    pub fn of_those_that_can_be_read(paths: &[PathBuf], disk: &dyn Disk) -> Self {
-        let mut notebook = Self::default();
-        for path in paths {
-            // A folder's other files still count.
-            let _ = notebook.add_path(path, disk);
-        }
-        notebook.follow(disk);
-        notebook
-    }
-
-    /// A notebook of one text that stands nowhere on a disk, named `path` for people; what it uses is
-    /// looked up beside `path`.
-    pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
-        let mut notebook = Self::default();
-        let beside = disk.real(
-            path.parent()
-                .filter(|parent| !parent.as_os_str().is_empty())
-                .unwrap_or(Path::new(".")),
-        );
-        let real = beside
-            .ok()
-            .map(|folder| folder.join(path.file_name().unwrap_or(path.as_os_str())));
-        notebook.add_text(path, kind, text, real);
-        notebook.follow(disk);
-        notebook
-    }
-
-    /// A notebook of one text that is open somewhere, in whatever state; one that is too large to be read is a
-    /// finding.
-    pub fn of_open(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
-        if text.len() as u64 <= FILE_LIMIT {
-            return Self::of_text(path, kind, text, disk);
-        }
-        let mut notebook = Self::default();
-        notebook.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string());
-        notebook
-    }
-
-    /// A notebook of what is read already. What was found in reading is not in it.
-    pub fn of_read(documents: Vec<Document>, project: Project) -> Self {
-        Self {
-            documents,
-            project,
-            ..Self::default()
+    fn done(mut self) -> Notebook {
+        self.follow();
+        Notebook {
+            documents: self.documents,
+            project: self.project,
+            findings: self.findings,
+            missed: self.missed,
+            analysis: self.analysis.clone(),
         }
     }
 
-    fn add_path(&mut self, path: &Path, disk: &dyn Disk) -> Result<(), Unread> {
+    /// Reads a file; a file that is there but is no text is a finding, and why it was not read.
+    fn add_path(&mut self, path: &Path) -> Result<Option<Unread>, Unread> {
         let kind = Kind::of(path).unwrap_or(Kind::Rig);
-        let real = disk.real(path)?;
+        let real = self.disk.real(path)?;
         if self.known.contains_key(&real) {
-            return Ok(());
+            return Ok(None);
         }
-        match disk.read(path) {
-            Ok(text) => self.add_text(path, kind, text, Some(real)),
+        match self.disk.read(path) {
+            Ok(text) => self.add_text(path, kind, text.into(), Some(real)),
             Err(Unread::NotUtf8(sound)) => {
-                self.add_unread(path, kind, sound, "it is not text in UTF-8 from here on")
+                self.add_unread(path, kind, sound, "it is not text in UTF-8 from here on");
+                return Ok(Some(Unread::NotUtf8(String::new())));
             }
             Err(Unread::TooLarge) => {
-                self.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string())
+                self.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string());
+                return Ok(Some(Unread::TooLarge));
             }
             Err(other) => return Err(other),
         }
-        Ok(())
+        Ok(None)
     }
 
     /// A file that is there but cannot be read: a finding of its own.
@@ -150,34 +246,27 @@ impl Notebook {
         id
     }
 
-    fn add_text(&mut self, path: &Path, kind: Kind, text: String, real: Option<PathBuf>) {
-        let text: Arc<str> = Arc::from(text);
+    fn add_text(&mut self, path: &Path, kind: Kind, text: Arc<str>, real: Option<PathBuf>) {
         let id = self.add_document(path, kind, text.clone());
         let document = &mut self.documents[id.0 as usize];
         document.real.clone_from(&real);
         let document = &*document;
         let name = document.rig_name();
-        for passages in document.files() {
-            let file = self.reader.read(&text, id, &passages);
+        for file in self.analysis.text(document).files(id) {
             let next = FileId(self.project.next().0 + self.waiting.len() as u32);
             if let (Kind::Rig, Some(real)) = (kind, &real) {
                 self.known.insert(real.clone(), next);
             }
             self.waiting.push_back(Waiting {
                 id: next,
-                source: Source {
-                    name: name.clone(),
-                    text: text.clone(),
-                    file,
-                    uses: Vec::new(),
-                },
+                source: Source::new(name.clone(), text.clone(), file),
                 real: real.clone(),
             });
         }
     }
 
     /// Follows the `use` lines of every waiting file, and of those that they bring in.
-    fn follow(&mut self, disk: &dyn Disk) {
+    fn follow(&mut self) {
         while let Some(mut waiting) = self.waiting.pop_front() {
             // Its number is taken before those that it brings in are given theirs.
             let uses = std::mem::take(&mut waiting.source.file.uses);
@@ -193,7 +282,7 @@ impl Notebook {
                     .of(&front.source.text)
                     .to_owned();
                 let from = front.real.clone();
-                match self.resolve(&written, from.as_deref(), disk) {
+                match self.resolve(&written, from.as_deref()) {
                     Ok(file) => resolved.push((file, index)),
                     Err((code, why, help)) => {
                         if self.findings.len() >= snell_syntax::FINDING_LIMIT {
@@ -220,8 +309,8 @@ impl Notebook {
         &mut self,
         written: &str,
         from: Option<&Path>,
-        disk: &dyn Disk,
     ) -> Result<FileId, (Code, String, &'static str)> {
+        let disk = self.disk;
         const STAY: &str =
             "a path is relative to this file, has forward slashes, and stays in the project folder";
         let missing = |why: String| (Code::UseMissing, why, STAY);
@@ -268,7 +357,7 @@ impl Notebook {
         }
         let text = disk.read(&real).map_err(|unread| missed(real.clone(), unread))?;
         let shown = self.shown(&joined, from);
-        self.add_text(&shown, Kind::Rig, text, Some(real.clone()));
+        self.add_text(&shown, Kind::Rig, text.into(), Some(real.clone()));
         self.known
             .get(&real)
             .copied()
@@ -278,7 +367,7 @@ impl Notebook {
     /// The path of a used file as people would write it: beside the path of the file that uses it.
     fn shown(&self, joined: &Path, from: &Path) -> PathBuf {
         let user = self.waiting.front().map(|waiting| waiting.source.file.text);
-        let document = user.and_then(|text| self.document(text));
+        let document = user.and_then(|text| self.documents.get(text.0 as usize));
         let (Some(document), Some(folder)) = (document, from.parent()) else {
             return joined.to_owned();
         };
@@ -286,6 +375,25 @@ impl Notebook {
             (Some(parent), Ok(rest)) => parent.join(rest),
             _ => joined.to_owned(),
         }
+    }
+}
+
+impl Notebook {
+    /// See [`Analysis::open`].
+    ///
+    /// # Errors
+    /// The same.
+    pub fn open(paths: &[PathBuf], disk: &dyn Disk) -> Result<Self, (PathBuf, Unread)> {
+        Analysis::default().open(paths, disk)
+    }
+
+    /// See [`Analysis::of_text`].
+    pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
+        Analysis::default().of_text(path, kind, text, disk)
+    }
+
+    pub(crate) fn answers(&self) -> &Answers {
+        &self.analysis.0.answers
     }
 
     /// The texts, in the order in which they were read.

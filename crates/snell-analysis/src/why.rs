@@ -56,7 +56,7 @@ pub fn explain(name: &str) -> Result<Vec<Explained>, Option<String>> {
 /// It means nothing; the nearest name, if one is near.
 pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Option<String>> {
     let folded = name.to_lowercase();
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let mut found: Vec<Explained> = Vec::new();
     found.extend(unit(name));
     found.extend(
@@ -141,7 +141,7 @@ pub fn measure(measure: &'static snell_rig::measure::Measure) -> Explained {
 }
 
 /// The blocks of a name, shipped ones and the notebook's own, with their lines as they are written.
-fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> {
+fn blocks<'p>(notebook: &Notebook, world: &World<'p>, name: &str) -> Vec<Explained> {
     let all = world.project.files().flat_map(|file| world.project.blocks(file));
     let named = all.filter(|block| {
         block
@@ -151,7 +151,7 @@ fn blocks(notebook: &Notebook, world: &World<'_>, name: &str) -> Vec<Explained> 
     named.map(|block| explained(notebook, world, block)).collect()
 }
 
-pub fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Explained {
+pub fn explained<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Explained {
     let word = block.head().map_or("", |head| head.kind.word());
     let place = block.name_place();
     let file = notebook
@@ -259,6 +259,7 @@ fn nearest(world: &World<'_>, name: &str) -> Option<String> {
         .into_iter()
         .filter(|kind| *kind != BlockKind::Rig)
         .flat_map(seen)
+        .map(|name| name.to_string())
         .collect();
     known.extend(MEASURES.iter().map(|measure| measure.name.to_owned()));
     known.extend(snell_units::UNITS.iter().map(|unit| unit.name.to_owned()));

@@ -56,7 +56,7 @@ pub struct Filling {
 
 /// The article in a page of a notebook; a page that is not there, and a rig file, have nothing to fill.
 pub fn read(notebook: &Notebook, page: TextId) -> Article {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     match notebook.document(page) {
         Some(document) if document.kind == Kind::Markdown => of(notebook, &world, document, Depth::Whole),
         _ => Article::default(),
@@ -89,7 +89,7 @@ fn findings(notebook: &Notebook) -> Vec<Finding> {
     if pages.peek().is_none() {
         return Vec::new();
     }
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     pages
         .flat_map(|page| of(notebook, &world, page, Depth::Findings).findings)
         .collect()
@@ -97,7 +97,7 @@ fn findings(notebook: &Notebook) -> Vec<Finding> {
 
 /// What is wrong with the markers of one page.
 pub fn findings_of(notebook: &Notebook, page: TextId) -> Vec<Finding> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let document = notebook.document(page);
     document.map_or_else(Vec::new, |page| {
         of(notebook, &world, page, Depth::Findings).findings

@@ -127,6 +127,13 @@ impl Finding {
         self
     }
 
+    /// Looks at every place that it names, those of its fixes among them.
+    pub fn each_place(&mut self, look: &mut dyn FnMut(&mut Place)) {
+        self.labels.iter_mut().for_each(|label| look(&mut label.place));
+        let edits = self.fixes.iter_mut().flat_map(|fix| &mut fix.edits);
+        edits.for_each(|edit| look(&mut edit.place));
+    }
+
     /// The main place.
     pub fn place(&self) -> Place {
         self.labels[0].place

@@ -1,16 +1,13 @@
 //! One file as it was read: its rigs, its outings, and whether all of it was
 //! to be read.
 
-use super::Memory;
-use snell_analysis::Notebook;
-use snell_analysis::{outings, rigs};
-use snell_finding::Level;
-use snell_rig::World;
-use snell_rig::blocks::{Catch, Outing, Read, line_key};
+use snell_analysis::{Kept, Notebook, Query, outings, rigs};
+use snell_finding::{Finding, Level};
+use snell_rig::blocks::{Catch, Read, line_key};
 use snell_rig::day::Day;
 use snell_rig::project::BlockRef;
-use snell_text::TextId;
-use snell_view::compare::Card;
+use snell_text::{Place, TextId};
+use snell_view::compare::{Card, card_of};
 use std::sync::Arc;
 
 /// A file as it was read.
@@ -61,36 +58,55 @@ const OWN: TextId = TextId(0);
 
 impl FileRead {
     /// The first file of a notebook; those that it uses count for it alone.
-    pub fn of(notebook: &Notebook, memory: &mut Memory) -> Self {
-        let (world, _) = World::new(notebook.project());
-        let ground = memory.ground(&world);
-        let own = |block: &BlockRef<'_>| block.source.file.text == OWN;
-        let ill =
-            |finding: &snell_finding::Finding| finding.level == Level::Fault && finding.place().text == OWN;
-        Self {
-            cards: rigs(&world)
-                .into_iter()
-                .filter(own)
-                .filter_map(|block| memory.card(notebook, &world, ground, (block, None)))
-                .collect(),
-            outings: outings(&world)
-                .into_iter()
-                .filter(own)
-                .filter_map(|block| match world.read(block.id) {
-                    Read::Outing(outing) => {
-                        let rig = world.project.block(outing.rig?);
-                        let fished = memory.card(notebook, &world, ground, (block, Some(rig)))?;
-                        outed(&world, block, outing, fished)
-                    }
-                    _ => None,
-                })
-                .collect(),
-            sound: !notebook.reading().iter().any(ill),
-        }
+    pub fn of(notebook: &Notebook) -> Self {
+        notebook.ask(|query| {
+            let own = |block: &BlockRef<'_>| block.source.file.text == OWN;
+            let outings = outings(query.world).into_iter().filter(own);
+            let rigs = rigs(query.world).into_iter().filter(own);
+            let ill = |finding: &Finding| finding.level == Level::Fault && finding.place().text == OWN;
+            Self {
+                cards: rigs.filter_map(|block| card(query, block)).collect(),
+                outings: outings.filter_map(|block| outed(query, block)).collect(),
+                sound: !notebook.reading().iter().any(ill),
+            }
+        })
     }
 }
 
-fn outed(world: &World<'_>, block: BlockRef<'_>, outing: &Outing<'_>, fished: Arc<Card>) -> Option<Outed> {
+/// A rig as it came out, or that of an outing as it was fished. What one step of a history changes in a file seldom
+/// touches more than one of its rigs, so it is kept.
+#[derive(Clone)]
+struct KeptCard(Option<Arc<Card>>);
+
+impl Kept for KeptCard {
+    fn each_place(&mut self, _: &mut dyn FnMut(&mut Place)) {}
+}
+
+fn card<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Arc<Card>> {
+    let notebook = query.notebook;
+    let card = query.kept(block.id, |world| {
+        KeptCard(card_of(notebook, world, block).map(Arc::new))
+    });
+    let card = card.0?;
+    let document = notebook.document(block.source.file.text)?;
+    let file = document.path.display().to_string();
+    let line = document
+        .index()
+        .line_column(&document.text, block.name_place().span.start)
+        .line;
+    if card.shown.file == file && card.shown.line == line {
+        return Some(card);
+    }
+    let mut moved = Card::clone(&card);
+    (moved.shown.file, moved.shown.line) = (file, line);
+    Some(Arc::new(moved))
+}
+
+fn outed<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Outed> {
+    let world = query.world;
+    let Read::Outing(outing) = world.read(block.id) else {
+        return None;
+    };
     let rig = world.project.block(outing.rig?);
     let water = outing.water.as_ref().map(|(id, written)| {
         let title = id.and_then(|id| world.project.block(id).title());
@@ -104,7 +120,7 @@ fn outed(world: &World<'_>, block: BlockRef<'_>, outing: &Outing<'_>, fished: Ar
         water,
         caught: outing.catches.iter().filter_map(caught).collect(),
         notes: outing.notes.iter().map(|note| (*note).to_owned()).collect(),
-        fished,
+        fished: card(query, block)?,
         edited: block
             .lines()
             .any(|line| matches!(line_key(line).0, "change" | "add" | "remove")),

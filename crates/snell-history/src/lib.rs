@@ -6,12 +6,10 @@
 
 mod file;
 mod held;
-mod memory;
 mod outings;
 mod teller;
 
 pub use file::{Caught, FileRead, Outed};
-pub use memory::Memory;
 pub use outings::{Fished, OnDay, Sum, fished};
 pub use teller::{Changed, Teller};
 

@@ -65,7 +65,7 @@ pub fn complete(notebook: &Notebook, at: u32) -> Vec<Completion> {
     if in_comment_or_text(before) {
         return Vec::new();
     }
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let block = block_above(&world, at);
     let typed = Typed::of(before);
     let mut offers = Offers {
@@ -243,8 +243,7 @@ impl<'p> Offers<'_, 'p> {
     fn names_where(&mut self, kind: BlockKind, shipped: Rank, wanted: impl Fn(&Read<'_>) -> bool) {
         let Some(file) = self.file else { return };
         for name in self.world.visible(file, kind) {
-            let folded = std::sync::Arc::from(name.as_str());
-            let (rank, detail, about) = match self.world.find(file, kind, &folded) {
+            let (rank, detail, about) = match self.world.find(file, kind, &name) {
                 Found::Block(id) => {
                     let ships = self.world.project.ships(id.file);
                     if ships && !wanted(self.world.read(id)) {

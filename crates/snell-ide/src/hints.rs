@@ -3,14 +3,14 @@
 
 use super::told::{self, named, things_of, with_rig};
 use super::walk::{each_expr, each_within, extent};
-use snell_analysis::Notebook;
+use snell_analysis::{Kept, Notebook, in_threads};
 use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{Kind, Thing};
-use snell_rig::project::LineRef;
+use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::thing::SectionId;
 use snell_rig::{Evaluation, World};
 use snell_syntax::{Expr, ExprKind, Single, SingleKind};
-use snell_text::Span;
+use snell_text::{Place, Span};
 use snell_units::{Dimension, Quantity, System};
 use snell_view::Units;
 
@@ -36,7 +36,7 @@ pub struct Lens {
 
 /// The hints within a span of the asked text, in order.
 pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let mut hints = Vec::new();
     let shown = |span: Span| span.start <= within.end && within.start <= span.end;
     for block in told::rigs(notebook.project()).filter(|block| shown(extent(*block))) {
@@ -66,18 +66,26 @@ const TOTALS: &[(&str, Tell)] = &[
     ("tippet-ratio", |told| format!("tippet to depth {told}")),
 ];
 
+/// The totals of a rig, which are kept while nothing that they hang on changes.
+#[derive(Clone)]
+struct Totals(Option<String>);
+
+impl Kept for Totals {
+    fn each_place(&mut self, _: &mut dyn FnMut(&mut Place)) {}
+}
+
 /// The totals of every rig of the asked text.
 pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
-    let (world, _) = World::new(notebook.project());
-    let lens = |block| {
-        with_rig(&world, block, |evaluation| {
-            totals(evaluation).map(|text| Lens {
+    let rigs: Vec<BlockRef<'_>> = told::rigs(notebook.project()).collect();
+    notebook.ask(|query| {
+        in_threads(&rigs, |block| {
+            let totals = query.kept(block.id, |world| Totals(with_rig(world, *block, totals)));
+            totals.0.map(|text| Lens {
                 place: block.name_place().span,
                 text,
             })
         })
-    };
-    told::rigs(notebook.project()).filter_map(lens).collect()
+    })
 }
 
 /// The totals of a rig in one line, all in the units that its lengths are written in.

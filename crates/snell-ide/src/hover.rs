@@ -49,7 +49,7 @@ impl Hover {
 
 /// What is told of a byte of the asked text.
 pub fn hover(notebook: &Notebook, at: u32) -> Option<Hover> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let (block, line) = line_at(world.project, at)?;
     of_name(notebook, &world, at)
         .or_else(|| of_expr(notebook, &world, block, line, at))
@@ -87,7 +87,7 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
 }
 
 /// A rig: its totals, then all its measures.
-fn of_rig(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, place: Span) -> Hover {
+fn of_rig<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, place: Span) -> Hover {
     let mut of = why::explained(notebook, world, block);
     of.facts.clear();
     of.kind = BlockKind::Rig.word().to_owned();
@@ -135,11 +135,11 @@ fn fly_on_rig(world: &World<'_>, at: u32, text: &mut String) {
 }
 
 /// A value, a measure or a word of a table.
-fn of_expr(
+fn of_expr<'p>(
     notebook: &Notebook,
-    world: &World<'_>,
-    block: BlockRef<'_>,
-    line: LineRef<'_>,
+    world: &World<'p>,
+    block: BlockRef<'p>,
+    line: LineRef<'p>,
     at: u32,
 ) -> Option<Hover> {
     let (_, expr) = expr_at(line, at)?;
@@ -155,11 +155,11 @@ fn of_expr(
 }
 
 /// A dotted name that is a measure of the rig.
-fn of_path(
+fn of_path<'p>(
     notebook: &Notebook,
-    world: &World<'_>,
-    block: BlockRef<'_>,
-    line: LineRef<'_>,
+    world: &World<'p>,
+    block: BlockRef<'p>,
+    line: LineRef<'p>,
     expr: &Expr,
 ) -> Option<String> {
     let path = path_of(expr)?;
@@ -240,10 +240,10 @@ fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Optio
 }
 
 /// The word that opens a line, with what a part of a rig comes to.
-fn of_key(world: &World<'_>, block: BlockRef<'_>, line: LineRef<'_>, at: u32) -> Option<Hover> {
+fn of_key<'p>(world: &World<'p>, block: BlockRef<'p>, line: LineRef<'p>, at: u32) -> Option<Hover> {
     let head = block
         .head_line()
-        .is_some_and(|head| head.line.offset == line.line.offset);
+        .is_some_and(|head| head.offset() == line.offset());
     let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
     let (key, place) = line_key(line);
     let place = Span::new(place.span.start, place.span.start + key.len() as u32);

@@ -5,26 +5,25 @@
 //! first of its notebook; lines and columns are for those who talk to editors.
 
 mod complete;
-mod desk;
+mod findings;
 mod hints;
 mod hover;
-mod live;
 mod names;
-mod overlay;
 mod rename;
 mod shape;
 mod symbols;
 mod tokens;
 mod told;
 mod walk;
+mod workspace;
 
 pub use complete::{Completion, Sort, complete};
-pub use desk::{Desk, Sheet};
+pub use findings::found_near;
 pub use hints::{Hint, Lens, hints, lenses};
 pub use hover::{Hover, hover, pictured};
 pub use names::{Named, Occurrence};
-pub use overlay::{Overlay, real_of};
 pub use rename::{Unnamed, changeable, definition, places, renamed};
 pub use shape::{folds, grown, links, tidied};
 pub use symbols::{Symbol, find, outline};
 pub use tokens::{Paint, Painted, tokens};
+pub use workspace::{Snapshot, Workspace};

@@ -104,7 +104,7 @@ fn rig_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Option<BlockRef<'p>> {
     }
 }
 
-fn of_block(world: &World<'_>, block: BlockRef<'_>, found: &mut Vec<Occurrence>) {
+fn of_block<'p>(world: &World<'p>, block: BlockRef<'p>, found: &mut Vec<Occurrence>) {
     let kind = block.head().map_or(BlockKind::Rig, |head| head.kind);
     let rig = rig_of(world, block);
     let bases = rig.map(|rig| snell_rig::blocks::lineage(&world.names, rig).unwrap_or_else(|_| vec![rig]));

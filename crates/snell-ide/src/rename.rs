@@ -29,7 +29,7 @@ pub enum Unnamed {
 /// # Errors
 /// Why it cannot.
 pub fn changeable(notebook: &Notebook, text: TextId, at: u32) -> Result<Place, Unnamed> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     own_name(&world, text, at).map(|one| one.place)
 }
 
@@ -43,7 +43,7 @@ fn own_name(world: &World<'_>, text: TextId, at: u32) -> Result<Occurrence, Unna
 
 /// The places of a name in all texts of the notebook, also that which gives it.
 pub fn places(notebook: &Notebook, text: TextId, at: u32) -> Vec<Occurrence> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let Some(asked) = names::at(&world, text, at) else {
         return Vec::new();
     };
@@ -53,7 +53,7 @@ pub fn places(notebook: &Notebook, text: TextId, at: u32) -> Vec<Occurrence> {
 
 /// The place that gives the name at a byte of a text.
 pub fn definition(notebook: &Notebook, text: TextId, at: u32) -> Option<Place> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     names::definition(&world, &names::at(&world, text, at)?.of)
 }
 
@@ -62,7 +62,7 @@ pub fn definition(notebook: &Notebook, text: TextId, at: u32) -> Option<Place> {
 /// # Errors
 /// Why it cannot be.
 pub fn renamed(notebook: &Notebook, text: TextId, at: u32, new: &str) -> Result<Vec<Edit>, Unnamed> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let one = own_name(&world, text, at)?;
     let folded = name(new).ok_or_else(|| Unnamed::NoSuchName(new.to_owned()))?;
     let all = names::occurrences(&world);

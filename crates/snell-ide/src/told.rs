@@ -18,7 +18,11 @@ pub fn is_rig(block: BlockRef<'_>) -> bool {
 }
 
 /// Evaluates a rig, asks of it, and lets it go.
-pub fn with_rig<T>(world: &World<'_>, block: BlockRef<'_>, ask: impl FnOnce(&Evaluation<'_, '_>) -> T) -> T {
+pub fn with_rig<'p, T>(
+    world: &World<'p>,
+    block: BlockRef<'p>,
+    ask: impl FnOnce(&Evaluation<'_, 'p>) -> T,
+) -> T {
     let rig: Rig<'_> = snell_rig::rig::read(world, block, &Faults::default());
     ask(&Evaluation::new(world, &rig))
 }
@@ -100,7 +104,7 @@ pub fn all(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Vec<(&'static str, 
 /// The things that a line of the rig writes or changes: a section, a tag with its fly, a fly, a shot.
 pub fn things_of(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> Vec<Thing> {
     let is = |given: &snell_rig::fit::Given<'_>| {
-        let same = |other: LineRef<'_>| other.file == line.file && other.line.offset == line.line.offset;
+        let same = |other: LineRef<'_>| other.whole() == line.whole();
         same(given.line) || given.fits.iter().any(|fit| same(fit.line))
     };
     let chain = &evaluation.rig.chain;

@@ -4,7 +4,7 @@
 use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_article::check;
 use snell_article::{Content, Lay, read};
-use snell_ide::Desk;
+use snell_ide::Workspace;
 use snell_text::TextId;
 use std::fs;
 use std::path::Path;
@@ -23,7 +23,7 @@ fn editor_and_check_agree_while_a_page_is_typed() {
     let folder = tempfile::tempdir().expect("a folder");
     fs::write(folder.path().join("rigs.rig"), RIGS).expect("written");
     let path = folder.path().join("a.md");
-    let mut desk = Desk::default();
+    let workspace = Workspace::default();
     let use_line = "<!-- rig: use \"rigs.rig\" -->\n\n";
     let marker = "a <!-- rig: total of low -->x<!-- rig: end --> b\n\n";
     let fence = "```rig\nrig own from low\n  change upper to 40 in\n```\n\n";
@@ -38,8 +38,9 @@ fn editor_and_check_agree_while_a_page_is_typed() {
         format!("{use_line}{}", fence.replace("40 in", "40")),
     ];
     for page in states {
-        desk.put(&path, Kind::Markdown, page.as_str().into());
-        let live = desk.findings(&path).expect("it is open");
+        workspace.put(&path, Kind::Markdown, page.as_str().into());
+        let snapshot = workspace.snapshot(&path).expect("it is open");
+        let live = snapshot.findings(&|| false).expect("nobody stops it");
         let notebook = Notebook::of_text(&path, Kind::Markdown, page.clone(), &LocalDisk);
         let mut whole = check(&notebook);
         whole.retain(|finding| finding.place().text == TextId(0));

@@ -12,7 +12,6 @@ use crate::value::Value;
 use crate::world::World;
 use snell_syntax::BlockKind;
 use snell_units::Dimension;
-use std::sync::Arc;
 
 /// A fly to tie on.
 #[derive(Clone, Debug)]
@@ -56,12 +55,12 @@ pub fn bead_material(world: &World<'_>, fly: &Fly<'_>) -> Option<BlockId> {
 pub fn flies<'p>(world: &World<'p>, file: FileId) -> Vec<Choice<'p>> {
     let names = world.visible(file, BlockKind::Fly);
     let found = names.into_iter().filter_map(|name| {
-        let Found::Block(id) = world.find(file, BlockKind::Fly, &Arc::from(&*name)) else {
+        let Found::Block(id) = world.find(file, BlockKind::Fly, &name) else {
             return None;
         };
         match world.read(id) {
             Read::Fly(fly) => Some(Choice {
-                words: name,
+                words: name.to_string(),
                 block: Some(id),
                 fly: (**fly).clone(),
             }),

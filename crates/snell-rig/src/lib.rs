@@ -5,6 +5,7 @@
 
 pub mod assumed;
 pub mod blocks;
+pub mod content;
 pub mod cut;
 pub mod day;
 pub mod evaluate;
@@ -12,20 +13,24 @@ pub mod evaluation;
 pub mod faults;
 pub mod fit;
 pub mod fly_box;
+mod ids;
 pub mod keywords;
 pub mod lack;
 mod literal;
 pub mod measure;
 pub mod missing;
 mod names;
+mod opened;
 pub mod project;
 pub mod rig;
 pub mod shelf;
+mod sight;
 pub mod thing;
 pub mod value;
 mod world;
 
+pub use content::ContentId;
 pub use evaluation::Evaluation;
-pub use names::{Found, Names};
-pub use project::{BlockId, FileId, Project, Source};
+pub use names::{Answer, Found, Lookup, Names};
+pub use project::{BlockId, FileId, Project, Shelf, Source};
 pub use world::World;

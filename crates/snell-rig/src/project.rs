@@ -1,25 +1,17 @@
 //! The files of one evaluation: their texts, their trees, and which uses which.
 //!
 //! Where a file comes from and how a `use` path was resolved is the caller's
-//! business; here a file is a number.
+//! business; here a file is a number. A block's places count from its own start,
+//! so that a block is the same however much text stands above it.
 
-use crate::shelf;
-use snell_syntax::{Block, Head, Line, Text, Word};
+use crate::content::{File, Placed, line_end};
+pub use crate::ids::{BlockId, FileId};
+use crate::opened::{Opened, space};
+use crate::sight::{Sight, Sights};
+use rustc_hash::FxHashMap;
+use snell_syntax::{Block, BlockKind, Head, Line, Text, Word};
 use snell_text::{Place, Span, TextId};
-use std::sync::{Arc, LazyLock};
-
-/// A file of a [`Project`].
-#[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
-pub struct FileId(pub u32);
-
-/// A block of a [`Project`].
-#[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
-pub struct BlockId {
-    /// The file that it is written in.
-    pub file: FileId,
-    /// Its place in that file's order.
-    pub index: u32,
-}
+use std::sync::{Arc, OnceLock};
 
 /// One file as it was read.
 #[derive(Debug)]
@@ -29,89 +21,126 @@ pub struct Source {
     /// The text that the tree's spans lie in.
     pub text: Arc<str>,
     /// What was read of it.
-    pub file: snell_syntax::File,
+    pub file: File,
     /// The files that it uses, each with the `use` line's place in `file.uses`.
     pub uses: Vec<(FileId, usize)>,
+    opened: OnceLock<Opened>,
 }
 
-static SHELF: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
-    let source = |page: &shelf::Page| {
-        Arc::new(Source {
-            name: page.name.to_owned(),
-            text: Arc::from(page.text),
-            file: page.file.clone(),
+impl Source {
+    /// A file that uses no other.
+    pub fn new(name: impl Into<String>, text: Arc<str>, file: File) -> Self {
+        Self {
+            name: name.into(),
+            text,
+            file,
             uses: Vec::new(),
-        })
-    };
-    shelf::READ.iter().map(source).collect()
-});
+            opened: OnceLock::new(),
+        }
+    }
+
+    /// The blocks that it defines, by name.
+    pub(crate) fn opened(&self) -> &Opened {
+        self.opened.get_or_init(|| Opened::of(&self.file.blocks))
+    }
+}
+
+/// Files that ship, and their blocks by name.
+#[derive(Debug, Default)]
+pub struct Shelf {
+    pub(crate) sources: Vec<Arc<Source>>,
+    pub(crate) names: [FxHashMap<Arc<str>, BlockId>; BlockKind::ALL.len()],
+}
+
+impl Shelf {
+    pub(crate) fn find(&self, kind: BlockKind, name: &str) -> Option<BlockId> {
+        self.names[space(kind) as usize].get(name).copied()
+    }
+
+    pub(crate) fn names(&self, kind: BlockKind) -> impl Iterator<Item = &Arc<str>> {
+        self.names[space(kind) as usize].keys()
+    }
+}
 
 /// All files of one evaluation. The shipped ones come first.
 #[derive(Debug, Clone)]
 pub struct Project {
-    sources: Vec<Arc<Source>>,
-    shipped: u32,
-}
-
-impl Default for Project {
-    fn default() -> Self {
-        Self::with_shipped(&[])
-    }
+    shelf: &'static Shelf,
+    own: Vec<Arc<Source>>,
+    sights: Sights,
 }
 
 impl Project {
-    /// A project with further shipped files behind those of the shelf.
-    pub fn with_shipped(more: &[Arc<Source>]) -> Self {
-        let mut sources = SHELF.clone();
-        sources.extend_from_slice(more);
-        let shipped = sources.len() as u32;
-        Self { sources, shipped }
-    }
-
-    /// Adds a file that other projects have, too. The numbers of its `uses` must be right in this one.
-    pub fn add_shared(&mut self, source: Arc<Source>) -> FileId {
-        self.sources.push(source);
-        FileId(self.sources.len() as u32 - 1)
-    }
-
-    /// A file, to be shared with other projects.
-    pub fn shared(&self, file: FileId) -> Arc<Source> {
-        self.sources[file.0 as usize].clone()
+    /// A project whose shipped files are those of a shelf.
+    pub fn on(shelf: &'static Shelf) -> Self {
+        Self {
+            shelf,
+            own: Vec::new(),
+            sights: Sights::default(),
+        }
     }
 
     /// Adds a file. Its `uses` may name files that are added later.
-    pub fn add(&mut self, source: Source) -> FileId {
-        self.sources.push(Arc::new(source));
-        FileId(self.sources.len() as u32 - 1)
+    pub fn add(&mut self, source: impl Into<Arc<Source>>) -> FileId {
+        self.sights = Sights::default();
+        let id = self.next();
+        self.own.push(source.into());
+        id
     }
 
     /// Number the next file added will get.
     pub fn next(&self) -> FileId {
-        FileId(self.sources.len() as u32)
+        FileId((self.shelf.sources.len() + self.own.len()) as u32)
     }
 
     /// A file.
     pub fn source(&self, file: FileId) -> &Source {
-        &self.sources[file.0 as usize]
+        let index = file.0 as usize;
+        match self.shelf.sources.get(index) {
+            Some(source) => source,
+            None => &self.own[index - self.shelf.sources.len()],
+        }
     }
 
     /// Every file, shipped ones first.
     pub fn files(&self) -> impl Iterator<Item = FileId> + use<> {
-        (0..self.sources.len() as u32).map(FileId)
+        (0..self.next().0).map(FileId)
+    }
+
+    /// Every file that does not ship.
+    pub fn own_files(&self) -> impl Iterator<Item = FileId> + use<> {
+        (self.shelf.sources.len() as u32..self.next().0).map(FileId)
+    }
+
+    /// Every block of the files that do not ship.
+    pub fn own_blocks(&self) -> impl Iterator<Item = BlockRef<'_>> {
+        self.own_files().flat_map(|file| self.blocks(file))
     }
 
     /// Whether a file is one of those that ship.
     pub fn ships(&self, file: FileId) -> bool {
-        file.0 < self.shipped
+        (file.0 as usize) < self.shelf.sources.len()
+    }
+
+    /// What ships.
+    pub(crate) fn shelf(&self) -> &'static Shelf {
+        self.shelf
+    }
+
+    /// A block, read or not, with where it starts.
+    pub fn placed(&self, id: BlockId) -> &Placed {
+        &self.source(id.file).file.blocks[id.index as usize]
     }
 
     /// A block.
     pub fn block(&self, id: BlockId) -> BlockRef<'_> {
         let source = self.source(id.file);
+        let placed = &source.file.blocks[id.index as usize];
         BlockRef {
             id,
             source,
-            block: &source.file.blocks[id.index as usize],
+            start: placed.start,
+            block: placed.block.tree(),
         }
     }
 
@@ -119,6 +148,34 @@ impl Project {
     pub fn blocks(&self, file: FileId) -> impl Iterator<Item = BlockRef<'_>> {
         let count = self.source(file).file.blocks.len() as u32;
         (0..count).map(move |index| self.block(BlockId { file, index }))
+    }
+
+    /// The last block that starts at a place or before it, in the files of a text.
+    pub fn block_above(&self, place: Place) -> Option<BlockId> {
+        let own = self
+            .own_files()
+            .filter(|file| self.source(*file).file.text == place.text);
+        let last = |file: FileId| {
+            let blocks = &self.source(file).file.blocks;
+            let index = blocks
+                .partition_point(|block| block.start <= place.span.start)
+                .checked_sub(1)?;
+            let index = index as u32;
+            Some(BlockId { file, index })
+        };
+        own.filter_map(last).max_by_key(|id| self.placed(*id).start)
+    }
+
+    /// All names of a kind that a file sees, made once.
+    pub(crate) fn sight(&self, file: FileId, kind: BlockKind) -> Arc<Sight> {
+        self.sights.get(file, space(kind), || {
+            let used = self.source(file).uses.iter().map(|(used, _)| *used);
+            let seen = std::iter::once(file)
+                .chain(used)
+                .filter(|file| !self.ships(*file));
+            let own = seen.flat_map(|file| self.source(file).opened().names(kind));
+            Sight::of(own.chain(self.shelf.names(kind)).cloned())
+        })
     }
 }
 
@@ -129,7 +186,9 @@ pub struct BlockRef<'p> {
     pub id: BlockId,
     /// Its file.
     pub source: &'p Source,
-    /// Its tree.
+    /// Where it starts in its text.
+    pub start: u32,
+    /// Its tree, with places that count from its start.
     pub block: &'p Block,
 }
 
@@ -142,37 +201,46 @@ impl<'p> BlockRef<'p> {
         }
     }
 
-    /// The lines of its body.
-    pub fn lines(self) -> impl Iterator<Item = LineRef<'p>> {
-        self.block.body.iter().map(move |line| LineRef {
+    /// Its kind; lines before any block make a rig.
+    pub fn kind(self) -> BlockKind {
+        self.head().map_or(BlockKind::Rig, |head| head.kind)
+    }
+
+    fn line(self, line: &'p Line) -> LineRef<'p> {
+        LineRef {
             file: self.id.file,
             source: self.source,
+            start: self.start,
             line,
-        })
+        }
+    }
+
+    /// The lines of its body.
+    pub fn lines(self) -> impl Iterator<Item = LineRef<'p>> {
+        self.block.body.iter().map(move |line| self.line(line))
     }
 
     /// The head line, where there is one.
     pub fn head_line(self) -> Option<LineRef<'p>> {
-        let line = self.block.head.as_ref()?;
-        Some(LineRef {
-            file: self.id.file,
-            source: self.source,
-            line,
-        })
+        Some(self.line(self.block.head.as_ref()?))
     }
 
     /// Where its name stands; of a block without head, its first line.
     pub fn name_place(self) -> Place {
-        let text = self.source.file.text;
-        match (&self.block.head, self.head()) {
-            (Some(line), Some(head)) => line.place(text, head.name.span),
+        match (self.head_line(), self.head()) {
+            (Some(line), Some(head)) => line.place(head.name.span),
             _ => {
-                let first = self.block.body.first();
-                first.map_or(Place::new(text, Span::empty(0)), |line| {
-                    line.place(text, line.span)
-                })
+                let first = self.lines().next();
+                first.map_or(Place::new(self.source.file.text, Span::empty(0)), LineRef::whole)
             }
         }
+    }
+
+    /// Where its last line ends in its text, with what stands behind its words.
+    pub fn end(self) -> u32 {
+        let last = self.lines().last().or_else(|| self.head_line());
+        let end = last.map_or(self.start, |line| line.whole().span.end);
+        line_end(&self.source.text, end)
     }
 
     /// Its title for people.
@@ -189,6 +257,8 @@ pub struct LineRef<'p> {
     pub file: FileId,
     /// Its file's text and tree.
     pub source: &'p Source,
+    /// Where its block starts in the text.
+    pub start: u32,
     /// Its tree.
     pub line: &'p Line,
 }
@@ -199,9 +269,14 @@ impl<'p> LineRef<'p> {
         self.source.file.text
     }
 
+    /// Where it starts in the text.
+    pub fn offset(self) -> u32 {
+        self.start + self.line.offset
+    }
+
     /// The place of a span of it.
     pub fn place(self, span: Span) -> Place {
-        self.line.place(self.text_id(), span)
+        Place::new(self.text_id(), span.shifted(self.offset()))
     }
 
     /// The place of the whole line.
@@ -211,7 +286,7 @@ impl<'p> LineRef<'p> {
 
     /// What is written at a span of it.
     pub fn written(self, span: Span) -> &'p str {
-        span.shifted(self.line.offset).of(&self.source.text)
+        span.shifted(self.offset()).of(&self.source.text)
     }
 
     /// A word as its writer spelled it.

@@ -1,56 +1,81 @@
-//! All blocks of a project by name, read once: the ground that rigs stand on.
+//! The blocks that a rig stands on: names looked up, and blocks read when they
+//! are first needed.
 
 use crate::blocks::{self, Read, lineage};
 use crate::faults::Faults;
-use crate::names::{Found, Names};
-use crate::project::{BlockId, FileId, Project};
+use crate::names::{Found, Lookup, Names};
+use crate::project::{BlockId, BlockRef, FileId, Project};
+use crate::shelf;
 use snell_finding::Finding;
 use snell_syntax::BlockKind;
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, OnceLock};
 
-/// A project with its names looked up and its blocks read.
+/// A project whose blocks are read by need.
 #[derive(Debug)]
 pub struct World<'p> {
     /// The project.
     pub project: &'p Project,
     /// Its blocks by name.
     pub names: Names<'p>,
-    /// The blocks of the files on the shelf, which are read once a process.
-    shelf: &'p [Vec<Read<'p>>],
-    /// The blocks of each file behind those.
-    read: Vec<Vec<Read<'p>>>,
+    read: Arc<Files<'p>>,
 }
 
-/// The blocks of the shipped files, each as it reads in every project: they see nothing but each other.
-fn shelf() -> &'static [Vec<Read<'static>>] {
+/// The blocks of each file that does not ship, as far as they are read.
+type Files<'p> = Vec<OnceLock<Box<[OnceLock<Known<'p>>]>>>;
+
+/// A block as it was read, what is wrong with it, and what it was read by.
+#[derive(Debug)]
+struct Known<'p> {
+    read: Read<'p>,
+    findings: Vec<Finding>,
+    by: Vec<Lookup>,
+}
+
+/// A block of the pages that ship, as it reads in every project: they see nothing but each other. What other pages
+/// hold is read elsewhere.
+fn shipped(id: BlockId) -> &'static Read<'static> {
     static PROJECT: LazyLock<Project> = LazyLock::new(Project::default);
-    static READ: LazyLock<Vec<Vec<Read<'static>>>> = LazyLock::new(|| World::behind(&[], &PROJECT).0.read);
-    &READ
+    static READ: LazyLock<Vec<Vec<OnceLock<Read<'static>>>>> = LazyLock::new(|| {
+        let sources = shelf::own().sources.iter();
+        let empty = sources.map(|source| source.file.blocks.iter().map(|_| OnceLock::new()).collect());
+        empty.collect()
+    });
+    let Some(blocks) = READ.get(id.file.0 as usize) else {
+        return &Read::Elsewhere;
+    };
+    blocks[id.index as usize]
+        .get_or_init(|| blocks::read(&Names::new(&PROJECT), PROJECT.block(id), &Faults::default()))
 }
 
 impl<'p> World<'p> {
-    /// Reads every block but rigs; the findings are those of names and of these blocks.
-    pub fn new(project: &'p Project) -> (Self, Vec<Finding>) {
-        Self::behind(shelf(), project)
+    /// A world of which nothing is read yet.
+    pub fn new(project: &'p Project) -> Self {
+        let files = project.own_files().map(|_| OnceLock::new());
+        Self {
+            project,
+            names: Names::new(project),
+            read: Arc::new(files.collect()),
+        }
     }
 
-    fn behind(shelf: &'p [Vec<Read<'p>>], project: &'p Project) -> (Self, Vec<Finding>) {
-        let (names, mut findings) = Names::collect(project);
-        let faults = Faults::default();
-        let read = project.files().skip(shelf.len()).map(|file| {
-            let blocks = project.blocks(file);
-            blocks.map(|block| blocks::read(&names, block, &faults)).collect()
-        });
-        let read = read.collect();
-        findings.extend(faults.into_inner());
-        findings.extend(names.replaced());
-        let world = Self {
-            project,
-            names,
-            shelf,
-            read,
-        };
-        (world, findings)
+    /// The same world, which notes what is looked up in it from here on.
+    #[must_use]
+    pub fn noting(&self) -> Self {
+        Self {
+            project: self.project,
+            names: self.names.noting(),
+            read: self.read.clone(),
+        }
+    }
+
+    /// What was looked up in a world that notes it.
+    pub fn noted(self) -> Vec<Lookup> {
+        self.names.noted()
+    }
+
+    /// Notes what an answer hangs on that was kept from before.
+    pub fn note(&self, lookups: &[Lookup]) {
+        self.names.note(lookups);
     }
 
     /// What a name means in a file.
@@ -64,17 +89,45 @@ impl<'p> World<'p> {
     }
 
     /// Every name of a kind that a file sees, sorted.
-    pub fn visible(&self, file: FileId, kind: BlockKind) -> Vec<String> {
+    pub fn visible(&self, file: FileId, kind: BlockKind) -> Vec<Arc<str>> {
         self.names.visible(file, kind)
     }
 
     /// A block as it was read.
     pub fn read(&self, id: BlockId) -> &Read<'p> {
-        let (file, block) = (id.file.0 as usize, id.index as usize);
-        match self.shelf.get(file) {
-            Some(blocks) => &blocks[block],
-            None => &self.read[file - self.shelf.len()][block],
+        if self.project.ships(id.file) {
+            return shipped(id);
         }
+        let known = self.known(id);
+        self.note(&known.by);
+        &known.read
+    }
+
+    /// What is wrong with the lines of a block that is no rig.
+    pub fn findings(&self, id: BlockId) -> &[Finding] {
+        if self.project.ships(id.file) {
+            return &[];
+        }
+        let known = self.known(id);
+        self.note(&known.by);
+        &known.findings
+    }
+
+    fn known(&self, id: BlockId) -> &Known<'p> {
+        let first = self.project.next().0 as usize - self.read.len();
+        let blocks = self.read[id.file.0 as usize - first].get_or_init(|| {
+            let count = self.project.source(id.file).file.blocks.len();
+            (0..count).map(|_| OnceLock::new()).collect()
+        });
+        blocks[id.index as usize].get_or_init(|| {
+            let (names, faults) = (self.names.noting(), Faults::default());
+            let read = blocks::read(&names, self.project.block(id), &faults);
+            Known {
+                read,
+                findings: faults.into_inner(),
+                by: names.noted(),
+            }
+        })
     }
 
     /// A block's name as it is compared.
@@ -96,5 +149,15 @@ impl<'p> World<'p> {
             .into_iter()
             .filter_map(|base| Some(&*base.head()?.name.folded));
         std::iter::once(own).chain(names.filter(move |name| *name != own))
+    }
+
+    /// That a block has the name of one before it in its file.
+    pub fn named_twice(&self, block: BlockRef<'_>) -> Option<Finding> {
+        self.names.named_twice(block)
+    }
+
+    /// That a block stands before a shipped one without being made from it.
+    pub fn replaces(&self, block: BlockRef<'_>) -> Option<Finding> {
+        self.names.replaces(block)
     }
 }

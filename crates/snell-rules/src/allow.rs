@@ -1,7 +1,7 @@
 //! `allow` lines: which findings a rig silences, and which lines silence
 //! nothing.
 
-use crate::apply::{Breach, Skip};
+use crate::judge::{Breach, Skip};
 use crate::rulebook::Books;
 use snell_finding::{Code, Finding, Level};
 use snell_rig::Evaluation;
@@ -12,19 +12,19 @@ use snell_rig::rig::Rig;
 use snell_syntax::{ExprKind, Word};
 
 /// Whether a breach is to be heard, with the rig's `allow` lines judged.
-pub(crate) fn heard<'a>(
-    books: &Books<'_, '_>,
-    evaluation: &'a Evaluation<'_, '_>,
+pub(crate) fn heard<'a, 'p>(
+    books: &Books<'_, 'p>,
+    evaluation: &'a Evaluation<'_, 'p>,
     breaches: &[Breach<'_, '_>],
     skips: &[Skip<'_, '_>],
     faults: &Faults,
-) -> impl Fn(&Breach<'_, '_>) -> bool + use<'a> {
+) -> impl Fn(&Breach<'_, '_>) -> bool + use<'a, 'p> {
     let rig = evaluation.rig;
     let mut silenced = Vec::new();
     for allow in &rig.allows {
         let Some(word) = rule_word(allow) else { continue };
-        let Some(rule) = books.find(allow.line.file, word) else {
-            faults.report(books.unknown(allow.line, word, allow.line.file));
+        let Some(rule) = books.find(evaluation.world, allow.line.file, word) else {
+            faults.report(books.unknown(evaluation.world, allow.line, word, allow.line.file));
             continue;
         };
         let used = breaches
@@ -43,7 +43,7 @@ pub(crate) fn heard<'a>(
 pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str> {
     let allowed = rig.allows.iter().filter_map(|allow| {
         let word = rule_word(allow)?;
-        Some(books.find(allow.line.file, word)?.name)
+        Some(books.find(books.world(), allow.line.file, word)?.name)
     });
     allowed.collect()
 }

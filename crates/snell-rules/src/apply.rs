@@ -2,42 +2,35 @@
 //! could not be told.
 
 use crate::allow;
-use crate::mend::Mends;
-use crate::rule::{Guard, Rule};
-use crate::rulebook::{Applied, Books};
+use crate::judge::{Breach, Skip, breaches};
+use crate::mend::{Family, Mends};
+use crate::rule::Rule;
+use crate::rulebook::Books;
 use crate::say;
 use crate::scope::RuleScope;
 use snell_finding::{Finding, FindingCode, Fix};
-use snell_rig::BlockId;
 use snell_rig::Evaluation;
-use snell_rig::evaluation::{Answer, MissingWords, verdict};
+use snell_rig::evaluation::MissingWords;
 use snell_rig::faults::Faults;
 use snell_rig::lack::Lack;
-use snell_rig::measure::{Kind, Thing};
-use snell_rig::missing::Missing;
+use snell_rig::measure::Thing;
 use snell_rig::value::{Cause, Value};
-use snell_syntax::Condition;
 use snell_text::Place;
-use std::sync::Arc;
+use std::ops::ControlFlow;
 
 /// What a rule found.
 #[derive(Clone, Debug)]
 pub struct Found {
     /// What is to be said.
     pub finding: Finding,
-    /// The rig.
-    pub rig: BlockId,
     /// The places to blame, sorted; a base that shows the same blames the same.
     pub blame: Vec<Place>,
     /// Whether every place to blame lies in a rig that this one is made from.
     pub inherited: bool,
-}
-
-impl Found {
-    fn with(mut self, fixes: Vec<Fix>) -> Self {
-        self.finding.fixes = fixes;
-        self
-    }
+    /// What the rule looked at.
+    pub thing: Thing,
+    /// Whether its rule says what to change.
+    pub mendable: bool,
 }
 
 /// A rule that could not be judged.
@@ -51,41 +44,6 @@ pub struct Skipped {
     pub of: String,
     /// What is missing.
     pub needs: Vec<MissingWords>,
-}
-
-/// What a rule found at one thing, before it is made a finding.
-pub(crate) struct Breach<'r, 'p> {
-    pub(crate) applied: &'r Applied<'p>,
-    pub(crate) thing: Thing,
-    /// What was found, and what it was held against.
-    pub(crate) values: Vec<Value>,
-}
-
-/// A rule that could not be judged at one thing, before it is told.
-pub(crate) struct Skip<'r, 'p> {
-    pub(crate) applied: &'r Applied<'p>,
-    thing: Thing,
-    needs: Arc<[Missing]>,
-}
-
-impl Skip<'_, '_> {
-    /// Why it could not be judged.
-    pub(crate) fn lack(&self) -> Lack {
-        Lack::Unknown(self.needs.clone())
-    }
-
-    /// What is told of it; a rule about something that this kind of rig need not have has nothing to ask.
-    fn told(&self, evaluation: &Evaluation<'_, '_>) -> Option<Skipped> {
-        if self.lack().is_of_other_kind() {
-            return None;
-        }
-        Some(Skipped {
-            rule: self.applied.rule.name.to_owned(),
-            rig: evaluation.rig.name.clone(),
-            of: evaluation.rig.name_of(self.thing),
-            needs: self.needs.iter().map(|need| evaluation.words_of(need)).collect(),
-        })
-    }
 }
 
 /// What came of one rig.
@@ -110,20 +68,25 @@ pub enum Wanted {
     Skipped,
 }
 
-/// Holds a rig against its rules.
+/// Holds a rig against its rules. Of what its bases are to blame for, no mend is looked for: they show it, as a rule.
 pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted: Wanted) -> Outcome {
     let faults = Faults::default();
     let mut outcome = Outcome::default();
-    let applied = books.of_rig(evaluation.rig, &faults);
+    let applied = books.of_rig(evaluation.world, evaluation.rig, &faults);
     let mut skips = Vec::new();
     let breaches = breaches(&applied, evaluation, &faults, &mut skips);
     let heard = allow::heard(books, evaluation, &breaches, &skips, &faults);
-    let mends = Mends::new(books, &applied, evaluation);
+    let family = Family::default();
+    let mends = Mends::new(books, &family, &applied, evaluation);
     for breach in breaches.iter().filter(|breach| heard(breach)) {
         let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
         match found(&scope, breach) {
-            Ok(found) if wanted == Wanted::Bare => outcome.found.push(found),
-            Ok(found) => outcome.found.push(found.with(mends.of(breach))),
+            Ok(mut found) => {
+                if wanted >= Wanted::Found && !found.inherited {
+                    found.finding.fixes = mends.of(breach);
+                }
+                outcome.found.push(found);
+            }
             Err(Lack::Unknown(needs)) => skips.push(Skip {
                 applied: breach.applied,
                 thing: breach.thing,
@@ -139,121 +102,31 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
     outcome
 }
 
-/// Every breach of the rules, in the rules' order.
-pub(crate) fn breaches<'r, 'p>(
-    applied: &'r [Applied<'p>],
+/// Looks for the mends of what was found before, one finding after the other, until enough is known.
+pub fn mends<'p>(
+    books: &Books<'_, 'p>,
     evaluation: &Evaluation<'_, 'p>,
-    faults: &Faults,
-    skips: &mut Vec<Skip<'r, 'p>>,
-) -> Vec<Breach<'r, 'p>> {
-    let mut breaches = Vec::new();
-    let mut asked = Vec::new();
-    for applied in applied {
-        let rule = &applied.rule;
-        let (of_rig, of_thing): (Vec<&Guard<'p>>, _) =
-            rule.when.iter().partition(|guard| guard.asks_the_rig(rule.each));
-        let whole = RuleScope::new(evaluation, Thing::Rig, &applied.limits, faults);
-        let open = rig_passes(&whole, &of_rig, &mut asked);
-        if matches!(open, Ok(false)) {
-            continue;
-        }
-        for thing in things(evaluation, rule.each) {
-            let scope = RuleScope::new(evaluation, thing, &applied.limits, faults);
-            let judged = open.clone().and_then(|_| judge(applied, &scope, &of_thing));
-            match judged {
-                Ok(breach) => breaches.extend(breach),
-                Err(Lack::Unknown(needs)) => skips.push(Skip {
-                    applied,
-                    thing,
-                    needs,
-                }),
-                Err(Lack::Faulty) => {}
-            }
-        }
-    }
-    breaches
-}
-
-/// A question of words to the rig as it is written, and whether the answer holds.
-type Asked<'p> = (&'p str, &'p str, bool);
-
-/// Whether a rule speaks, by what it asks the rig as a whole. Most rules of a rulebook ask the same of it, such
-/// as its method, so answers of words are kept.
-fn rig_passes<'p>(
-    scope: &RuleScope<'_, '_, 'p>,
-    guards: &[&Guard<'p>],
-    asked: &mut Vec<Asked<'p>>,
-) -> Result<bool, Lack> {
-    for guard in guards {
-        let subject = guard.line.written(guard.claim.subject.span);
-        let condition = guard.line.written(guard.claim.condition_span);
-        let known = asked
+    found: &[Found],
+    enough: &mut dyn FnMut(usize, Vec<Fix>) -> ControlFlow<()>,
+) {
+    let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
+    let family = Family::default();
+    let mends = Mends::new(books, &family, &applied, evaluation);
+    for (index, found) in found.iter().enumerate() {
+        let rule = applied
             .iter()
-            .find(|asked| (asked.0, asked.1) == (subject, condition));
-        let holds = match known {
-            Some((_, _, holds)) => *holds,
-            None => verdict(scope, guard.line, guard.claim)?.holds,
-        };
-        if known.is_none() && matches!(guard.claim.condition, Condition::Is { .. }) {
-            asked.push((subject, condition, holds));
-        }
-        if holds == guard.silences {
-            return Ok(false);
-        }
-    }
-    Ok(true)
-}
-
-/// Whether a rule speaks, by some of its guards.
-fn passes(scope: &RuleScope<'_, '_, '_>, guards: &[&Guard<'_>]) -> Result<bool, Lack> {
-    for guard in guards {
-        if verdict(scope, guard.line, guard.claim)?.holds == guard.silences {
-            return Ok(false);
+            .find(|applied| found.finding.code == applied.rule.name);
+        let of = rule.map(|applied| {
+            mends.of(&Breach {
+                applied,
+                thing: found.thing,
+                values: Vec::new(),
+            })
+        });
+        if enough(index, of.unwrap_or_default()).is_break() {
+            return;
         }
     }
-    Ok(true)
-}
-
-/// Every thing of a kind on the rig.
-fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
-    let chain = &evaluation.rig.chain;
-    match each {
-        Some(Kind::Section) => chain.sections().map(|(id, _)| Thing::Section(id)).collect(),
-        Some(Kind::Join) => chain.joins().map(Thing::Join).collect(),
-        Some(Kind::Dropper) => chain.droppers().map(Thing::Dropper).collect(),
-        Some(Kind::Gap) => chain.gaps().map(Thing::Gap).collect(),
-        Some(Kind::Fly) => chain.flies().map(|(id, _)| Thing::Fly(id)).collect(),
-        Some(Kind::Shot) => chain.shots().map(Thing::Shot).collect(),
-        Some(Kind::Rig | Kind::Rod | Kind::Water) | None => vec![Thing::Rig],
-    }
-}
-
-fn judge<'r, 'p>(
-    applied: &'r Applied<'p>,
-    scope: &RuleScope<'_, '_, 'p>,
-    guards: &[&Guard<'p>],
-) -> Result<Option<Breach<'r, 'p>>, Lack> {
-    let rule = &applied.rule;
-    if !passes(scope, guards)? {
-        return Ok(None);
-    }
-    let mut values = Vec::new();
-    let mut broken = false;
-    for (line, claim) in &rule.keep {
-        let verdict = verdict(scope, *line, claim)?;
-        if !verdict.holds {
-            broken = true;
-            if let Answer::Value(value) = verdict.found {
-                values.push(value);
-            }
-            values.extend(verdict.limits);
-        }
-    }
-    Ok(broken.then_some(Breach {
-        applied,
-        thing: scope.thing,
-        values,
-    }))
 }
 
 /// Each place that values came from once, in the order in which it is met; a figure that the rule itself
@@ -270,7 +143,7 @@ fn causes<'v>(rule: &Rule<'_>, values: impl Iterator<Item = &'v Value>) -> Vec<C
 }
 
 /// A breach as it is told.
-fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found, Lack> {
+fn found<'p>(scope: &RuleScope<'_, '_, 'p>, breach: &Breach<'_, 'p>) -> Result<Found, Lack> {
     let evaluation = scope.evaluation;
     let line = breach.applied.rule.say_line.ok_or(Lack::Faulty)?;
     let (said, values) = say::fill(scope, line, &breach.applied.rule.say)?;
@@ -316,9 +189,10 @@ fn found(scope: &RuleScope<'_, '_, '_>, breach: &Breach<'_, '_>) -> Result<Found
     }
     Ok(Found {
         finding,
-        rig: rig.block.id,
         blame,
         inherited,
+        thing: breach.thing,
+        mendable: rule.mend.is_some(),
     })
 }
 

@@ -4,7 +4,7 @@
 //! Who only wants to know what would be asks here, so that no figure of a rule
 //! is written down twice.
 
-use crate::apply::breaches;
+use crate::judge::breaches;
 use crate::rulebook::Applied;
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;

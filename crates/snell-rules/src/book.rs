@@ -4,11 +4,9 @@
 //! page for its rulebook gets one that takes in every rule of the folder, and
 //! those of every rig.
 
-use snell_rig::Project;
-use snell_rig::project::Source;
-use snell_syntax::Reader;
+use snell_rig::{Project, Shelf};
 use snell_text::{Span, TextId};
-use std::sync::{Arc, LazyLock};
+use std::sync::LazyLock;
 
 /// A page of the book.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -41,24 +39,25 @@ pub fn pages() -> impl Iterator<Item = Page> {
         .map(|(folder, name, text, _)| Page { folder, name, text })
 }
 
-static SOURCES: LazyLock<Vec<Arc<Source>>> = LazyLock::new(|| {
-    // One reader for all: many lines of the book are alike.
-    let mut reader = Reader::new();
-    let mut sources = Vec::with_capacity(PAGES.len() + BOOKS.len());
+static SHELF: LazyLock<Shelf> = LazyLock::new(|| {
+    let mut shelf = Shelf::new();
     for (index, (_, name, text, lines)) in PAGES.iter().enumerate() {
-        sources.push(source(&mut reader, name, text, index, &passages(lines)));
+        shelf.add(name, text, text_id(index), &passages(lines));
     }
     for (index, (folder, text)) in BOOKS.iter().enumerate() {
-        sources.push(source(
-            &mut reader,
+        shelf.add(
             folder,
             text,
-            PAGES.len() + index,
+            text_id(PAGES.len() + index),
             &snell_syntax::whole(text),
-        ));
+        );
     }
-    sources
+    shelf
 });
+
+fn text_id(index: usize) -> TextId {
+    TextId(FIRST_TEXT - index as u32)
+}
 
 /// The rulebooks of folders that have no page for it.
 static BOOKS: LazyLock<Vec<(&'static str, String)>> = LazyLock::new(|| {
@@ -94,19 +93,9 @@ fn passages(lines: &[(u32, u32)]) -> Vec<Vec<Span>> {
         .collect()
 }
 
-fn source(reader: &mut Reader, name: &str, text: &str, index: usize, passages: &[Vec<Span>]) -> Arc<Source> {
-    let id = TextId(FIRST_TEXT - index as u32);
-    Arc::new(Source {
-        name: name.to_owned(),
-        text: Arc::from(text),
-        file: reader.read(text, id, passages),
-        uses: Vec::new(),
-    })
-}
-
 /// A project in which the book is on the shelf.
 pub fn project() -> Project {
-    Project::with_shipped(&SOURCES)
+    Project::on(&SHELF)
 }
 
 /// The name and text of a shipped page, for reports that point into it.

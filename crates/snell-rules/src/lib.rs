@@ -8,6 +8,7 @@ mod apply;
 mod ask;
 mod book;
 pub mod fit;
+mod judge;
 mod length;
 mod mend;
 mod rule;
@@ -15,7 +16,7 @@ mod rulebook;
 mod say;
 mod scope;
 
-pub use apply::{Found, Outcome, Skipped, Wanted, apply};
+pub use apply::{Found, Outcome, Skipped, Wanted, apply, mends};
 pub use book::{Page, page, pages, project};
 pub use rule::{Guard, Mend, Rule};
 pub use rulebook::{Applied, Books};

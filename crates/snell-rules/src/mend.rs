@@ -1,100 +1,241 @@
 //! Mends: which one length, changed alone, makes a rule hold.
 //!
-//! Each plain length of a part is tried by itself: solved for, rounded to what
-//! a person would cut, and the whole rig judged again. One that raises a new
-//! finding is dropped.
+//! Each plain length of a part on which the rule hangs is tried by itself:
+//! solved for, rounded to what a person would cut, and all that hangs on it
+//! judged again. One that raises a new finding is dropped. The work is bounded.
 
-use crate::apply::{Breach, breaches};
+use crate::judge::{Breach, Judge, Judged};
 use crate::length;
 use crate::rulebook::{Applied, Books};
 use crate::scope::RuleScope;
 use snell_finding::{Edit, Fix};
 use snell_rig::Evaluation;
 use snell_rig::evaluate::evaluate;
-use snell_rig::evaluation::verdict;
+use snell_rig::evaluation::{Written, verdict};
 use snell_rig::faults::Faults;
 use snell_rig::fit::Fit;
 use snell_rig::measure::Thing;
-use snell_rig::rig::Part;
+use snell_rig::project::LineRef;
+use snell_rig::rig::{Part, Rig};
+use snell_rig::thing::{DropperId, SectionId};
 use snell_rig::value::Value;
-use snell_syntax::{ExprKind, Single, SingleKind};
+use snell_syntax::{Claim, ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
-use std::cell::OnceCell;
+use std::cell::{Cell, OnceCell};
+use std::sync::Arc;
+
+/// The most work that is done for the mends of one finding, in judgements of one rule at one thing: some hundredths
+/// of a second. What is not tried by then is not offered.
+const MOST_WORK: usize = 5_000;
+
+/// How much more a state of the rig in its water takes.
+const STATE_WORK: usize = 100;
+
+/// A part with a length, by its number.
+#[derive(Clone, Copy)]
+enum Piece {
+    Section(SectionId),
+    Tag(DropperId),
+}
 
 /// A length that may be changed.
 struct Candidate<'e, 'p> {
-    name: String,
+    piece: Piece,
     part: &'e Part<'p>,
     fit: Fit<'p>,
     value: Value,
+    /// Itself, among the written values of the rig.
+    at: Written,
 }
 
-/// What a rig is found guilty of: rules by name and thing, claims by place.
-type Codes = Vec<(String, Option<Thing>)>;
+/// A rig with the rules that it is held against.
+type Member<'p> = (Rig<'p>, Arc<[Applied<'p>]>);
+
+/// The rigs that are made from a rig, which its mends must not harm; read when they are first asked for.
+#[derive(Default)]
+pub(crate) struct Family<'p>(OnceCell<Vec<Member<'p>>>);
 
 /// The mends of one rig's breaches.
 pub(crate) struct Mends<'a, 'w, 'p> {
     books: &'a Books<'w, 'p>,
+    family: &'a Family<'p>,
     applied: &'a [Applied<'p>],
     evaluation: &'a Evaluation<'w, 'p>,
+    candidates: OnceCell<Vec<Candidate<'a, 'p>>>,
     /// What the rig is found guilty of as it is.
-    before: OnceCell<Codes>,
+    as_is: OnceCell<Verdicts<'a, 'p>>,
+    /// The same of the rigs that are made from it.
+    of_family: OnceCell<Vec<(Evaluation<'a, 'p>, Verdicts<'a, 'p>)>>,
+}
+
+/// Every verdict on a rig, each with what it hangs on.
+struct Verdicts<'r, 'p> {
+    rules: Vec<Judged<'r, 'p>>,
+    claims: Vec<(LineRef<'p>, &'p Claim, bool, Written)>,
+}
+
+/// What is left of the work that may be done.
+struct Work(Cell<usize>);
+
+impl Work {
+    /// Takes some work; nothing where that much is not left.
+    fn take(&self, work: usize) -> Option<()> {
+        self.0.set(self.0.get().saturating_sub(work));
+        (self.0.get() > 0).then_some(())
+    }
+
+    /// Takes the work of the states that were solved to ask something.
+    fn take_states(&self, asked: &Evaluation<'_, '_>) -> Option<()> {
+        self.take(asked.states_asked() * STATE_WORK)
+    }
 }
 
 impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
     pub(crate) fn new(
         books: &'a Books<'w, 'p>,
+        family: &'a Family<'p>,
         applied: &'a [Applied<'p>],
         evaluation: &'a Evaluation<'w, 'p>,
     ) -> Self {
         Self {
             books,
+            family,
             applied,
             evaluation,
-            before: OnceCell::new(),
+            candidates: OnceCell::new(),
+            as_is: OnceCell::new(),
+            of_family: OnceCell::new(),
         }
     }
 
-    /// The mends of a breach: one is sure, several are offered.
+    /// The mends of a breach: one is sure, several are offered. Where the work runs out none is sure.
     pub(crate) fn of(&self, breach: &Breach<'_, 'p>) -> Vec<Fix> {
         if breach.applied.rule.mend.is_none() || self.evaluation.rig.broken {
             return Vec::new();
         }
-        let before = self.before.get_or_init(|| codes(self.applied, self.evaluation));
-        let mend = |candidate: &Candidate<'_, 'p>| {
-            let length = solved(self.applied, self.evaluation, breach, candidate, before)?;
-            let own = self.evaluation.rig.owns_place(candidate.fit.place());
-            if own && self.harms_another(candidate, length) {
-                return None;
+        let evaluation = self.evaluation;
+        let (_, on) = evaluation.hanging_on(|| distance(evaluation, breach.applied, breach.thing));
+        let work = Work(Cell::new(MOST_WORK));
+        let mut fixes = Vec::new();
+        let candidates = self.candidates.get_or_init(|| candidates(evaluation));
+        for candidate in candidates.iter().filter(|candidate| candidate.at.meets(&on)) {
+            let Some(length) = self.solved(breach, candidate, &work) else {
+                continue;
+            };
+            let own = evaluation.rig.owns_place(candidate.fit.place());
+            if !(own && self.harms_family(candidate, length, &work)) {
+                fixes.extend(written(evaluation, candidate, length));
             }
-            written(self.evaluation, candidate, length)
-        };
-        let mut fixes: Vec<Fix> = candidates(self.evaluation).iter().filter_map(mend).collect();
-        let sure = fixes.len() == 1;
+        }
+        let sure = fixes.len() == 1 && work.0.get() > 0;
         fixes.iter_mut().for_each(|fix| fix.sure = sure);
         fixes
     }
-}
 
-impl<'p> Mends<'_, '_, 'p> {
-    /// Whether a length of this rig's own raises a finding in a rig that is made from it.
-    fn harms_another(&self, candidate: &Candidate<'_, 'p>, length: f64) -> bool {
+    /// The length that makes the rule hold and raises nothing new; nothing where it is not found in time.
+    fn solved(&self, breach: &Breach<'_, 'p>, candidate: &Candidate<'_, 'p>, work: &Work) -> Option<f64> {
+        let evaluation = self.evaluation;
+        let off = |length: f64| {
+            let supposed = suppose(evaluation, candidate, length);
+            let off = distance(&supposed, breach.applied, breach.thing);
+            work.take(1)?;
+            work.take_states(&supposed)?;
+            off
+        };
+        let exact = length::root(candidate.value.si(), off)?;
+        let as_is = self.as_is.get_or_init(|| verdicts(self.applied, evaluation));
+        length::cuts(exact, system(candidate)).find(|length| {
+            let supposed = suppose(evaluation, candidate, *length);
+            // The rule itself is asked first: it is the likeliest to be still broken.
+            !is_broken(breach, &supposed) && raises_nothing(as_is, &supposed, &candidate.at, work)
+        })
+    }
+
+    /// Whether a length of this rig's own raises a finding in a rig that is made from it, or may do so.
+    fn harms_family(&self, candidate: &Candidate<'_, 'p>, length: f64, work: &Work) -> bool {
         let world = self.books.world();
-        self.books
-            .made_from(self.evaluation.rig.block.id)
-            .iter()
-            .any(|block| {
+        let members = self.family.0.get_or_init(|| {
+            let blocks = self.books.made_from(self.evaluation.rig.block.id).iter();
+            let member = |block: &snell_rig::BlockId| {
                 // What is wrong with that rig as it stands is told where it is read.
                 let faults = Faults::default();
                 let rig = snell_rig::rig::read(world, world.project.block(*block), &faults);
-                let applied = self.books.of_rig(&rig, &faults);
-                let evaluation = Evaluation::new(world, &rig);
-                let before = codes(&applied, &evaluation);
-                let after = codes(&applied, &suppose(&evaluation, candidate, length));
-                after.iter().any(|code| !before.contains(code))
-            })
+                let applied = self.books.of_rig(world, &rig, &faults);
+                (rig, applied)
+            };
+            blocks.map(member).collect()
+        });
+        let of_family = self.of_family.get_or_init(|| {
+            let judged = |(rig, applied): &'a Member<'p>| {
+                let evaluation = Evaluation::new(world, rig);
+                let verdicts = verdicts(applied, &evaluation);
+                (evaluation, verdicts)
+            };
+            members.iter().map(judged).collect()
+        });
+        of_family.iter().any(|(evaluation, as_is)| {
+            let at = evaluation.written_at(candidate.fit.place());
+            !raises_nothing(as_is, &suppose(evaluation, candidate, length), &at, work)
+        })
     }
+}
+
+fn verdicts<'r, 'p>(applied: &'r [Applied<'p>], evaluation: &Evaluation<'_, 'p>) -> Verdicts<'r, 'p> {
+    let faults = Faults::default();
+    let mut judge = Judge::new(evaluation, &faults);
+    let rules = applied.iter().map(|applied| judge.rule(applied)).collect();
+    let claims = evaluation.rig.expects.iter().map(|(line, claim)| {
+        let (broken, on) = evaluation.hanging_on(|| is_claim_broken(evaluation, *line, claim));
+        (*line, *claim, broken, on)
+    });
+    Verdicts {
+        claims: claims.collect(),
+        rules,
+    }
+}
+
+fn is_claim_broken<'p>(evaluation: &Evaluation<'_, 'p>, line: LineRef<'p>, claim: &Claim) -> bool {
+    verdict(evaluation, line, claim).is_ok_and(|verdict| !verdict.holds)
+}
+
+/// Whether a rig with one value supposed breaks nothing that it does not break as it is. Only what hangs on the value
+/// is judged again.
+fn raises_nothing<'p>(
+    as_is: &Verdicts<'_, 'p>,
+    supposed: &Evaluation<'_, 'p>,
+    at: &Written,
+    work: &Work,
+) -> bool {
+    let faults = Faults::default();
+    let mut judge = Judge::new(supposed, &faults);
+    for judged in &as_is.rules {
+        let was_broken = |thing: Thing| {
+            let known = judged.things.iter().find(|known| known.thing == thing);
+            known.is_some_and(|known| matches!(known.outcome, Ok(Some(_))))
+        };
+        if judged.speaks_on.meets(at) {
+            let now = judge.rule(judged.applied).things;
+            let mut broken = now.iter().filter(|now| matches!(now.outcome, Ok(Some(_))));
+            if broken.any(|now| !was_broken(now.thing)) || work.take(now.len()).is_none() {
+                return false;
+            }
+            continue;
+        }
+        for known in judged.things.iter().filter(|known| known.on.meets(at)) {
+            let was_broken = matches!(known.outcome, Ok(Some(_)));
+            if !was_broken && matches!(judge.breach(judged.applied, known.thing), Ok(Some(_))) {
+                return false;
+            }
+            if work.take(1).is_none() {
+                return false;
+            }
+        }
+    }
+    let mut claims = as_is.claims.iter().filter(|(.., on)| on.meets(at));
+    let raised =
+        claims.any(|(line, claim, was_broken, _)| !was_broken && is_claim_broken(supposed, *line, claim));
+    !raised && work.take_states(supposed).is_some()
 }
 
 /// Every part whose length is one plain quantity.
@@ -102,19 +243,20 @@ fn candidates<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>) -> Vec<Candidate<'e, '
     let chain = &evaluation.rig.chain;
     let sections = chain
         .sections()
-        .map(|(id, section)| (chain.section_name(id), section.part));
+        .map(|(id, section)| (Piece::Section(id), section.part));
     let droppers = chain
         .droppers()
-        .map(|id| (chain.dropper_name(id), chain.dropper(id).part));
-    let plain = |(name, part): (String, &'e Part<'p>)| {
+        .map(|id| (Piece::Tag(id), chain.dropper(id).part));
+    let plain = |(piece, part): (Piece, &'e Part<'p>)| {
         let fit = part.length()?;
         let plain = matches!(&fit.expr.kind, ExprKind::Single(single) if is_quantity(single));
         let value = evaluation.value(fit).ok().filter(|_| plain)?;
         Some(Candidate {
-            name,
+            piece,
             part,
             fit,
             value,
+            at: evaluation.written_at(fit.place()),
         })
     };
     sections.chain(droppers).filter_map(plain).collect()
@@ -124,41 +266,8 @@ fn is_quantity(single: &Single) -> bool {
     matches!(single.kind, SingleKind::Feet(..) | SingleKind::Number(_, Some(_)))
 }
 
-fn codes(applied: &[Applied<'_>], evaluation: &Evaluation<'_, '_>) -> Codes {
-    let faults = Faults::default();
-    let breaches = breaches(applied, evaluation, &faults, &mut Vec::new());
-    let rules = breaches
-        .iter()
-        .map(|breach| (breach.applied.rule.name.to_owned(), Some(breach.thing)));
-    let claims = evaluation
-        .broken_claims()
-        .into_iter()
-        .map(|place| (format!("{place:?}"), None));
-    rules.chain(claims).collect()
-}
-
-/// The length that makes the rule hold and raises nothing new.
-fn solved<'p>(
-    applied: &[Applied<'p>],
-    evaluation: &Evaluation<'_, 'p>,
-    breach: &Breach<'_, 'p>,
-    candidate: &Candidate<'_, 'p>,
-    before: &Codes,
-) -> Option<f64> {
-    let off = |length: f64| {
-        let supposed = suppose(evaluation, candidate, length);
-        distance(&supposed, breach.applied, breach.thing)
-    };
-    let exact = length::root(candidate.value.si(), off)?;
-    length::cuts(exact, system(candidate)).find(|length| {
-        let supposed = suppose(evaluation, candidate, *length);
-        // The rule itself is asked first: it is the likeliest to be still broken.
-        !is_broken(breach, &supposed) && codes(applied, &supposed).iter().all(|code| before.contains(code))
-    })
-}
-
 /// Whether a rule is still broken at the same thing.
-fn is_broken(breach: &Breach<'_, '_>, supposed: &Evaluation<'_, '_>) -> bool {
+fn is_broken<'p>(breach: &Breach<'_, 'p>, supposed: &Evaluation<'_, 'p>) -> bool {
     let faults = Faults::default();
     let scope = RuleScope::new(supposed, breach.thing, &breach.applied.limits, &faults);
     breach
@@ -183,11 +292,11 @@ pub(crate) fn distance<'p>(
     Some(what.si() - to.si())
 }
 
-fn suppose<'w, 'p>(
-    evaluation: &Evaluation<'w, 'p>,
+fn suppose<'s, 'p>(
+    evaluation: &'s Evaluation<'_, 'p>,
     candidate: &Candidate<'_, 'p>,
     length: f64,
-) -> Evaluation<'w, 'p> {
+) -> Evaluation<'s, 'p> {
     let value = candidate.value.clone().with(length, Dimension::LENGTH);
     evaluation.supposing(candidate.fit.place(), value)
 }
@@ -200,7 +309,12 @@ fn system(candidate: &Candidate<'_, '_>) -> System {
 fn written(evaluation: &Evaluation<'_, '_>, candidate: &Candidate<'_, '_>, length: f64) -> Option<Fix> {
     let value = candidate.value.clone().with(length, Dimension::LENGTH);
     let new = snell_units::write(value.quantity, system(candidate));
-    let title = format!("make {} {new}", candidate.name);
+    let chain = &evaluation.rig.chain;
+    let name = match candidate.piece {
+        Piece::Section(id) => chain.section_name(id),
+        Piece::Tag(id) => chain.dropper_name(id),
+    };
+    let title = format!("make {name} {new}");
     let place = candidate.fit.place();
     if evaluation.rig.owns_place(place) {
         return Some(Fix::offered(title, place, new));
@@ -219,7 +333,7 @@ fn change_line(evaluation: &Evaluation<'_, '_>, target: &str, new: &str) -> Opti
     let block = evaluation.rig.block;
     let last = block.lines().last().or_else(|| block.head_line())?;
     let text = &last.source.text;
-    let offset = last.line.offset as usize;
+    let offset = last.offset() as usize;
     let start = text[..offset].rfind(['\n', '\r']).map_or(0, |end| end + 1);
     let end = text[offset..]
         .find(['\n', '\r'])

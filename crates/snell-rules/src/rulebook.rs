@@ -9,9 +9,9 @@ use snell_rig::faults::Faults;
 use snell_rig::keywords::{Key, RulebookKey};
 use snell_rig::project::{BlockRef, FileId, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::{BlockId, Found, Project, World};
+use snell_rig::{BlockId, Found, Lookup, Project, World};
 use snell_syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
-use std::sync::{Arc, LazyLock, Mutex, PoisonError};
+use std::sync::{Arc, LazyLock, Mutex, OnceLock, PoisonError};
 
 /// A rule as a rig is held against it.
 #[derive(Clone, Debug)]
@@ -27,15 +27,31 @@ pub struct Applied<'p> {
 /// A file, and the rulebooks that a rig of it keeps to.
 type Kept = (FileId, Vec<BlockId>);
 
-/// Every rule of a project, read once.
+/// Every rule of a project, each read when it is first needed.
 #[derive(Debug)]
 pub struct Books<'w, 'p> {
     world: &'w World<'p>,
-    rules: FxHashMap<BlockId, Arc<Rule<'p>>>,
+    rules: FxHashMap<BlockId, OnceLock<Read<'p>>>,
     /// The rigs that are made from a rig, near and far.
-    derived: FxHashMap<BlockId, Vec<BlockId>>,
+    derived: OnceLock<FxHashMap<BlockId, Vec<BlockId>>>,
     /// What was gathered for a file and its rulebooks: most rigs of a file keep to the same.
-    gathered: Mutex<FxHashMap<Kept, Arc<[Applied<'p>]>>>,
+    gathered: Mutex<FxHashMap<Kept, Arc<Gathered<'p>>>>,
+}
+
+/// A rule as it was read, if it is whole, and what it was read by.
+#[derive(Debug)]
+struct Read<'p> {
+    rule: Option<Arc<Rule<'p>>>,
+    faults: Vec<Finding>,
+    by: Vec<Lookup>,
+}
+
+/// The rules of some rulebooks, and what they were gathered by.
+#[derive(Debug)]
+struct Gathered<'p> {
+    applied: Arc<[Applied<'p>]>,
+    faults: Vec<Finding>,
+    by: Vec<Lookup>,
 }
 
 /// Rules put together so far, in order.
@@ -51,45 +67,91 @@ struct Gathering<'p> {
 /// How deep rulebooks may take one another in: far beyond a club's, and a bound for hostile texts.
 const DEEPEST: usize = 32;
 
-/// The project of what ships, which every other begins with.
-static SHELF: LazyLock<Project> = LazyLock::new(crate::book::project);
+/// The rules that ship, each read once a process: they see nothing but one another.
+fn shipped(id: BlockId) -> Option<Arc<Rule<'static>>> {
+    type Cell = OnceLock<Option<Arc<Rule<'static>>>>;
+    static PROJECT: LazyLock<Project> = LazyLock::new(crate::book::project);
+    static RULES: LazyLock<FxHashMap<BlockId, Cell>> = LazyLock::new(|| {
+        let shipped = PROJECT.files().filter(|file| PROJECT.ships(*file));
+        let rules = shipped.flat_map(|file| rules_of(&PROJECT, file));
+        rules.map(|id| (id, Cell::default())).collect()
+    });
+    let read = || {
+        let world = World::new(&PROJECT);
+        Rule::read(&world, PROJECT.block(id), &Faults::default()).map(Arc::new)
+    };
+    RULES.get(&id)?.get_or_init(read).clone()
+}
 
-/// The rules that ship, read once a process: they see nothing but one another.
-static SHIPPED: LazyLock<Vec<(BlockId, Arc<Rule<'static>>)>> = LazyLock::new(|| {
-    let (world, _) = World::new(&SHELF);
-    let blocks = SHELF.files().flat_map(|file| SHELF.blocks(file));
-    let rules = blocks.filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rule));
-    let read =
-        |block: BlockRef<'static>| Some((block.id, Arc::new(Rule::read(&world, block, &Faults::default())?)));
-    rules.filter_map(read).collect()
-});
+/// The blocks of a file that are rules.
+fn rules_of(project: &Project, file: FileId) -> impl Iterator<Item = BlockId> {
+    let blocks = project.source(file).file.blocks.iter().zip(0..);
+    let rules = blocks.filter(|(placed, _)| {
+        let opens = placed.block.opens.as_ref();
+        opens.is_some_and(|(kind, _)| *kind == BlockKind::Rule)
+    });
+    rules.map(move |(_, index)| BlockId { file, index })
+}
 
 impl<'w, 'p> Books<'w, 'p> {
-    /// Reads every rule of a project that begins with the book, as [`crate::project`] gives it.
-    pub fn read(world: &'w World<'p>, faults: &Faults) -> Self {
-        let mut rules: FxHashMap<BlockId, Arc<Rule<'p>>> = FxHashMap::default();
-        rules.extend(
-            SHIPPED
-                .iter()
-                .map(|(id, rule)| -> (BlockId, Arc<Rule<'p>>) { (*id, rule.clone()) }),
-        );
-        let own = world.project.files().filter(|file| !world.project.ships(*file));
-        for block in own.flat_map(|file| world.project.blocks(file)) {
-            if block.head().is_some_and(|head| head.kind == BlockKind::Rule) {
-                rules.extend(Rule::read(world, block, faults).map(|rule| (block.id, Arc::new(rule))));
-            }
-        }
+    /// The rules of a project that begins with the book, as [`crate::project`] gives it.
+    pub fn new(world: &'w World<'p>) -> Self {
+        let project = world.project;
+        let own = project.own_files().flat_map(|file| rules_of(project, file));
         Self {
             world,
-            rules,
-            derived: derived(world),
+            rules: own.map(|id| (id, OnceLock::new())).collect(),
+            derived: OnceLock::new(),
             gathered: Mutex::default(),
         }
     }
 
+    /// A rule, if the block is one and is whole.
+    fn rule(&self, world: &World<'p>, id: BlockId) -> Option<Arc<Rule<'p>>> {
+        if self.world.project.ships(id.file) {
+            return shipped(id);
+        }
+        let read = self.read(id)?;
+        world.note(&read.by);
+        read.rule.clone()
+    }
+
+    fn read(&self, id: BlockId) -> Option<&Read<'p>> {
+        let cell = self.rules.get(&id)?;
+        Some(cell.get_or_init(|| {
+            let (noting, faults) = (self.world.noting(), Faults::default());
+            let rule = Rule::read(&noting, self.world.project.block(id), &faults).map(Arc::new);
+            Read {
+                rule,
+                faults: faults.into_inner(),
+                by: noting.noted(),
+            }
+        }))
+    }
+
+    /// What is wrong with a rule of the project's own.
+    pub fn rule_faults(&self, world: &World<'p>, id: BlockId) -> &[Finding] {
+        let Some(read) = self.read(id) else { return &[] };
+        world.note(&read.by);
+        &read.faults
+    }
+
+    /// What is wrong with a rulebook as its own file sees it, even if no rig keeps to it.
+    pub fn rulebook_faults(&self, world: &World<'p>, id: BlockId) -> Vec<Finding> {
+        let faults = Faults::default();
+        self.open(
+            world,
+            world.project.block(id),
+            id.file,
+            &mut Gathering::default(),
+            &faults,
+        );
+        faults.into_inner()
+    }
+
     /// The rules for a rig: those that guard people and fish, then those of its rulebooks in order; where it
     /// names none, those of its method, and where it has no method, those for every rig.
-    pub fn of_rig(&self, rig: &Rig<'p>, faults: &Faults) -> Arc<[Applied<'p>]> {
+    pub fn of_rig(&self, world: &World<'p>, rig: &Rig<'p>, faults: &Faults) -> Arc<[Applied<'p>]> {
         let file = rig.block.id.file;
         let method = rig
             .settings
@@ -105,54 +167,60 @@ impl<'w, 'p> Books<'w, 'p> {
             books.extend(self.world.shipped(BlockKind::Rulebook, method));
         }
         books.extend(rig.settings.rules.iter().map(|(book, _)| *book));
-        let key = (file, books);
-        // A thread that panicked leaves a map of whole entries, so it can still be used.
-        let mut gathered = self.gathered.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = gathered.get(&key) {
-            return known.clone();
-        }
-        let mut gathering = Gathering::default();
-        for book in &key.1 {
-            self.open(self.world.project.block(*book), file, &mut gathering, faults);
-        }
-        let applied: Arc<[Applied<'p>]> = gathering.applied.into();
-        gathered.insert(key, applied.clone());
-        applied
+        let gathered = self.gathered(file, books);
+        world.note(&gathered.by);
+        gathered
+            .faults
+            .iter()
+            .cloned()
+            .for_each(|fault| faults.report(fault));
+        gathered.applied.clone()
     }
 
-    /// Reads every rulebook that is not shipped as its own file sees it, so that its faults are told even if no
-    /// rig keeps to it.
-    pub fn check_rulebooks(&self, faults: &Faults) {
-        let project = self.world.project;
-        let own = project.files().filter(|file| !project.ships(*file));
-        for block in own.flat_map(|file| project.blocks(file)) {
-            if block.head().is_some_and(|head| head.kind == BlockKind::Rulebook) {
-                self.open(block, block.id.file, &mut Gathering::default(), faults);
-            }
+    fn gathered(&self, file: FileId, books: Vec<BlockId>) -> Arc<Gathered<'p>> {
+        let key = (file, books);
+        // A thread that panicked leaves a map of whole entries, so it can still be used.
+        let known = || self.gathered.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = known().get(&key) {
+            return known.clone();
         }
+        let (noting, faults) = (self.world.noting(), Faults::default());
+        let mut gathering = Gathering::default();
+        for book in &key.1 {
+            let book = self.world.project.block(*book);
+            self.open(&noting, book, file, &mut gathering, &faults);
+        }
+        let gathered = Arc::new(Gathered {
+            applied: gathering.applied.into(),
+            faults: faults.into_inner(),
+            by: noting.noted(),
+        });
+        known().insert(key, gathered.clone());
+        gathered
     }
 
     /// Every rule that a file sees by a name.
-    pub fn find(&self, file: FileId, word: &Word) -> Option<&Arc<Rule<'p>>> {
-        match self.world.find(file, BlockKind::Rule, &word.folded) {
-            Found::Block(id) => self.rules.get(&id),
+    pub fn find(&self, world: &World<'p>, file: FileId, word: &Word) -> Option<Arc<Rule<'p>>> {
+        match world.find(file, BlockKind::Rule, &word.folded) {
+            Found::Block(id) => self.rule(world, id),
             _ => None,
         }
     }
 
     /// A rule as a rig is held against it; where its rulebooks leave it out, as it ships.
     pub fn of_rig_or_shipped(&self, rig: &Rig<'p>, name: &str) -> Option<Applied<'p>> {
-        let applied = self.of_rig(rig, &Faults::default());
+        let applied = self.of_rig(self.world, rig, &Faults::default());
         let own = applied.iter().find(|applied| applied.rule.name == name);
         own.cloned().or_else(|| {
             let id = self.world.shipped(BlockKind::Rule, name)?;
-            Some(as_it_stands(self.rules.get(&id)?))
+            Some(as_it_stands(&self.rule(self.world, id)?))
         })
     }
 
     /// The rigs that are made from a rig, near and far.
     pub fn made_from(&self, rig: BlockId) -> &[BlockId] {
-        self.derived.get(&rig).map_or(&[], Vec::as_slice)
+        let derived = self.derived.get_or_init(|| derived(self.world));
+        derived.get(&rig).map_or(&[], Vec::as_slice)
     }
 
     /// The world that the rules stand in.
@@ -160,7 +228,14 @@ impl<'w, 'p> Books<'w, 'p> {
         self.world
     }
 
-    fn open(&self, book: BlockRef<'p>, file: FileId, gathering: &mut Gathering<'p>, faults: &Faults) {
+    fn open(
+        &self,
+        world: &World<'p>,
+        book: BlockRef<'p>,
+        file: FileId,
+        gathering: &mut Gathering<'p>,
+        faults: &Faults,
+    ) {
         if gathering.open.contains(&book.id) || gathering.open.len() == DEEPEST {
             let name = self.world.name(book.id);
             let message = match gathering.open.contains(&book.id) {
@@ -174,7 +249,7 @@ impl<'w, 'p> Books<'w, 'p> {
         if !gathering.met.insert(book.id) {
             return;
         }
-        let Ok(bases) = snell_rig::blocks::lineage(&self.world.names, book) else {
+        let Ok(bases) = snell_rig::blocks::lineage(&world.names, book) else {
             return;
         };
         gathering.open.push(book.id);
@@ -194,10 +269,10 @@ impl<'w, 'p> Books<'w, 'p> {
             for (line, plain) in lines.iter().filter_map(plain) {
                 let key = RulebookKey::of(&plain.key.folded).filter(|key| *key == turn);
                 match key {
-                    Some(RulebookKey::With) => self.with(line, plain, file, gathering, faults),
-                    Some(RulebookKey::Without) => self.without(line, plain, file, gathering, faults),
-                    Some(RulebookKey::Set) => self.set(line, plain, file, gathering, faults),
-                    Some(RulebookKey::Level) => self.level(line, plain, file, gathering, faults),
+                    Some(RulebookKey::With) => self.with(world, line, plain, file, gathering, faults),
+                    Some(RulebookKey::Without) => self.without(world, line, plain, file, gathering, faults),
+                    Some(RulebookKey::Set) => self.set(world, line, plain, file, gathering, faults),
+                    Some(RulebookKey::Level) => self.level(world, line, plain, file, gathering, faults),
                     Some(RulebookKey::Edition | RulebookKey::Source) | None => {}
                 }
             }
@@ -207,6 +282,7 @@ impl<'w, 'p> Books<'w, 'p> {
 
     fn with(
         &self,
+        world: &World<'p>,
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
@@ -214,18 +290,19 @@ impl<'w, 'p> Books<'w, 'p> {
         faults: &Faults,
     ) {
         for word in plain.items.iter().filter_map(word_of) {
-            match self.world.find(file, BlockKind::Rule, &word.folded) {
-                Found::Block(id) => match self.rules.get(&id) {
-                    Some(rule) => take_in(rule, gathering),
-                    None => self.open(self.world.project.block(id), file, gathering, faults),
+            match world.find(file, BlockKind::Rule, &word.folded) {
+                Found::Block(id) => match self.rule(world, id) {
+                    Some(rule) => take_in(&rule, gathering),
+                    None => self.open(world, world.project.block(id), file, gathering, faults),
                 },
-                _ => faults.report(self.unknown(line, word, file)),
+                _ => faults.report(self.unknown(world, line, word, file)),
             }
         }
     }
 
     fn without(
         &self,
+        world: &World<'p>,
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
@@ -233,9 +310,9 @@ impl<'w, 'p> Books<'w, 'p> {
         faults: &Faults,
     ) {
         for word in plain.items.iter().filter_map(word_of) {
-            match self.find(file, word) {
+            match self.find(world, file, word) {
                 Some(rule) => gathering.applied.retain(|applied| applied.rule.id != rule.id),
-                None => faults.report(self.unknown(line, word, file)),
+                None => faults.report(self.unknown(world, line, word, file)),
             }
         }
     }
@@ -243,6 +320,7 @@ impl<'w, 'p> Books<'w, 'p> {
     /// `set RULE.LIMIT to VALUE`
     fn set(
         &self,
+        world: &World<'p>,
         line: LineRef<'p>,
         plain: &'p Plain,
         file: FileId,
@@ -257,9 +335,10 @@ impl<'w, 'p> Books<'w, 'p> {
             .iter()
             .find(|clause| clause.joint == Joint::To)
             .and_then(|clause| clause.items.first());
-        let (Some(rule), [word, limit], Some(value)) = (self.find(file, &path[0]), path.as_slice(), value)
+        let (Some(rule), [word, limit], Some(value)) =
+            (self.find(world, file, &path[0]), path.as_slice(), value)
         else {
-            faults.report(self.unknown(line, &path[0], file));
+            faults.report(self.unknown(world, line, &path[0], file));
             return;
         };
         if !rule
@@ -267,7 +346,7 @@ impl<'w, 'p> Books<'w, 'p> {
             .iter()
             .any(|(_, bind)| bind.name.folded == limit.folded)
         {
-            faults.report(no_limit(line, rule, word, limit));
+            faults.report(no_limit(line, &rule, word, limit));
         }
         for applied in gathering
             .applied
@@ -282,6 +361,7 @@ impl<'w, 'p> Books<'w, 'p> {
 
     fn level(
         &self,
+        world: &World<'p>,
         line: LineRef<'p>,
         plain: &Plain,
         file: FileId,
@@ -292,7 +372,7 @@ impl<'w, 'p> Books<'w, 'p> {
         let (Some(word), Some(to)) = (words.next(), words.next().and_then(|word| level(&word.folded))) else {
             return;
         };
-        match self.find(file, word) {
+        match self.find(world, file, word) {
             Some(rule) => {
                 let named = gathering
                     .applied
@@ -300,22 +380,21 @@ impl<'w, 'p> Books<'w, 'p> {
                     .filter(|applied| applied.rule.id == rule.id);
                 named.for_each(|applied| applied.level = to);
             }
-            None => faults.report(self.unknown(line, word, file)),
+            None => faults.report(self.unknown(world, line, word, file)),
         }
     }
 
     /// A rule's name that means nothing.
-    pub(crate) fn unknown(&self, line: LineRef<'_>, word: &Word, file: FileId) -> Finding {
+    pub(crate) fn unknown(&self, world: &World<'p>, line: LineRef<'_>, word: &Word, file: FileId) -> Finding {
         let place = line.place(word.span);
         let written = line.spelled(word);
         let message = format!("there is no rule `{written}` in sight");
         let finding = Finding::fault(Code::RuleUnknown, place, message);
-        let known = self.world.visible(file, BlockKind::Rule);
-        match snell_units::nearest(&word.folded, known.iter().map(String::as_str)) {
+        match world.names.nearest(file, BlockKind::Rule, &word.folded) {
             Some(near) => finding.here(format!("did you mean `{near}`?")).fix(Fix::offered(
                 format!("write `{near}`"),
                 place,
-                near,
+                &*near,
             )),
             None => {
                 finding.help("the rules that ship are listed in the reference; `snell why RULE` explains one")
@@ -326,9 +405,7 @@ impl<'w, 'p> Books<'w, 'p> {
 
 fn derived(world: &World<'_>) -> FxHashMap<BlockId, Vec<BlockId>> {
     let mut derived: FxHashMap<BlockId, Vec<BlockId>> = FxHashMap::default();
-    let project = world.project;
-    let own = project.files().filter(|file| !project.ships(*file));
-    for block in own.flat_map(|file| project.blocks(file)) {
+    for block in world.project.own_blocks() {
         if block
             .head()
             .is_some_and(|head| head.kind == BlockKind::Rig && head.base.is_some())

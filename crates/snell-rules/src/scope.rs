@@ -121,7 +121,7 @@ impl Scope for RuleScope<'_, '_, '_> {
     }
 }
 
-impl Subjects for RuleScope<'_, '_, '_> {
+impl<'p> Subjects<'p> for RuleScope<'_, '_, 'p> {
     fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
         let first = &path[0];
         let limit = self.limits.iter().find(|limit| limit.name == &*first.folded);
@@ -133,7 +133,7 @@ impl Subjects for RuleScope<'_, '_, '_> {
         self.evaluation.follow(self.faults, line, start, path)
     }
 
-    fn evaluation(&self) -> &Evaluation<'_, '_> {
+    fn evaluation(&self) -> &Evaluation<'_, 'p> {
         self.evaluation
     }
 }

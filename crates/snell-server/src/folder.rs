@@ -1,33 +1,55 @@
-//! The files of a project folder, as `snell check` would walk it.
+//! The files of a project folder, as `snell check` would walk it: all of them,
+//! or the reason why not.
 
 use ignore::WalkBuilder;
 use snell_analysis::{Disk, Kind, LocalDisk};
 use std::path::{Path, PathBuf};
 
-/// A folder with more files, or deeper, is no notebook's; nor is one with so much else in it.
-const MOST: usize = 2_000;
-const MOST_ENTRIES: usize = 50_000;
-const DEEPEST: usize = 8;
+/// A folder with more in it is no notebook's, and would take too long to walk.
+const MOST_ENTRIES: usize = 200_000;
+
+/// Why not every file of a folder was found.
+#[derive(Debug, thiserror::Error)]
+pub enum Unwalked {
+    /// There is too much in it.
+    #[error(
+        "`{0}` holds more than {MOST_ENTRIES} files and folders, too many to look through: open the notebook's own \
+         folder, or leave the others out by an ignore file"
+    )]
+    TooMany(String),
+    /// The system says no.
+    #[error("not every folder could be looked through: {0}")]
+    System(#[from] ignore::Error),
+    /// A file is there but no text.
+    #[error("`{0}` could not be read: {1}")]
+    Unread(String, String),
+}
 
 /// The rig files and pages of the project folder that a file stands in.
-pub fn around(path: &Path) -> Vec<PathBuf> {
-    let real = snell_ide::real_of(path);
+///
+/// # Errors
+/// Why they are not all.
+pub fn around(path: &Path) -> Result<Vec<PathBuf>, Unwalked> {
+    let real = snell_analysis::real_of(path);
     below(&LocalDisk.project(&real))
 }
 
 /// The rig files and pages below a folder; what an ignore file names is passed over.
-pub fn below(folder: &Path) -> Vec<PathBuf> {
+///
+/// # Errors
+/// Why they are not all.
+pub fn below(folder: &Path) -> Result<Vec<PathBuf>, Unwalked> {
     let mut walk = WalkBuilder::new(folder);
-    walk.require_git(false)
-        .max_depth(Some(DEEPEST))
-        .sort_by_file_path(Path::cmp);
-    let entries = walk
-        .build()
-        .take(MOST_ENTRIES)
-        .filter_map(Result::ok)
-        .map(ignore::DirEntry::into_path);
-    entries
-        .filter(|path| Kind::of(path).is_some() && path.is_file())
-        .take(MOST)
-        .collect()
+    walk.require_git(false).sort_by_file_path(Path::cmp);
+    let mut files = Vec::new();
+    for (count, entry) in walk.build().enumerate() {
+        if count >= MOST_ENTRIES {
+            return Err(Unwalked::TooMany(folder.display().to_string()));
+        }
+        let path = entry?.into_path();
+        if Kind::of(&path).is_some() && path.is_file() {
+            files.push(path);
+        }
+    }
+    Ok(files)
 }

@@ -1,4 +1,4 @@
-//! The language server: a desk of open texts behind the Language Server
+//! The language server: a workspace of open texts behind the Language Server
 //! Protocol.
 //!
 //! What stands in a text is the notebook's to say; this crate stores what is

@@ -113,9 +113,9 @@ impl Texts {
         open.state = state;
     }
 
-    /// Closes a text; whether it was open.
-    pub fn close(&self, address: &str) -> bool {
-        self.shelf().by_address.remove(address).is_some()
+    /// Closes a text; its path, if it was open.
+    pub fn close(&self, address: &str) -> Option<PathBuf> {
+        Some(self.shelf().by_address.remove(address)?.path)
     }
 
     /// The newest state of a text.

@@ -1,42 +1,59 @@
-//! The one worker that looks for findings: newest states only, one at a time,
-//! so that what is told of an older state never comes after what is told of a
-//! newer one.
+//! The workers that look for findings: newest states only, of each text one at a
+//! time, so that what is told of an older state never comes after what is told
+//! of a newer one.
 
 use crate::texts::{Open, Texts};
 use snell_finding::Finding;
-use snell_ide::Desk;
-use std::collections::BTreeSet;
+use snell_ide::{Snapshot, Workspace};
+use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
-/// What handlers and the worker share.
+/// How many texts are looked at at once: a short one need not wait for a long one.
+const WORKERS: usize = 2;
+
+/// What handlers and the workers share.
 #[derive(Default)]
 pub struct Shared {
     /// The texts as they are typed.
     pub texts: Texts,
-    desk: Mutex<Desk>,
-    waiting: Mutex<BTreeSet<String>>,
+    /// The same, to be asked.
+    pub workspace: Workspace,
+    /// Held while the newest state of a text goes from the one to the other.
+    handing_on: Mutex<()>,
+    queue: Mutex<Queue>,
     woken: Condvar,
-    given_up: AtomicBool,
+    given_up: AtomicU64,
     shut_down: AtomicBool,
 }
 
-/// Whoever tells the editor. All is told by the worker alone, and so in order.
-pub trait Teller: Send {
+/// The addresses of texts that are to be looked at.
+#[derive(Default)]
+struct Queue {
+    waiting: BTreeSet<String>,
+    running: BTreeSet<String>,
+    /// What was told of last.
+    told: BTreeMap<String, Snapshot>,
+}
+
+/// Whoever tells the editor. All of one text is told by one worker after the other, and so in order.
+pub trait Publisher: Send + Sync {
     /// What is told of a state of a text.
     type Told;
     /// Work that goes on until this is dropped.
     type Work;
-    /// Puts findings in the editor's words, while the desk is at hand.
-    fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Self::Told;
+    /// Puts findings in the editor's words.
+    fn put(&self, open: &Open, snapshot: &Snapshot, findings: &[Finding]) -> Self::Told;
     /// Tells the editor.
     fn tell(&self, address: &str, open: &Open, told: Self::Told);
     /// Tells that a text was closed, and nothing is said of it any more.
     fn clear(&self, address: &str);
     /// Work on a text begins.
     fn begin(&self, address: &str) -> Self::Work;
+    /// Whether the editor tells of files that change on the disk.
+    fn watches(&self) -> bool;
 }
 
 fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
@@ -44,37 +61,55 @@ fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Shared {
-    /// The desk with a state of a text on it; nothing if that state is not the newest any more. A text that was
-    /// closed meanwhile is so never put back.
-    pub fn desk(&self, address: &str, open: &Open) -> Option<MutexGuard<'_, Desk>> {
-        let mut desk = self.bare_desk();
-        if !self.texts.is_newest(address, open.state) {
-            return None;
-        }
-        let users = desk.put(&open.path, open.kind, open.text.clone());
+    /// Hands the newest state of a text on to be asked and has it looked at; or takes it away, where it is closed.
+    pub fn changed(&self, address: &str) {
+        let handing_on = locked(&self.handing_on);
+        let users = match self.texts.get(address) {
+            Some(open) => self.workspace.put(&open.path, open.kind, open.text),
+            None => Vec::new(),
+        };
+        drop(handing_on);
+        self.wake(address);
         self.wake_paths(&users);
-        Some(desk)
     }
 
-    /// The desk as it is; a bare one where a thread panicked over it, since nothing on it can be relied on.
-    pub fn bare_desk(&self) -> MutexGuard<'_, Desk> {
-        self.desk.lock().unwrap_or_else(|poisoned| {
-            let mut desk = poisoned.into_inner();
-            *desk = Desk::default();
-            self.desk.clear_poison();
-            desk
-        })
+    /// A text was closed.
+    pub fn closed(&self, address: &str, path: &std::path::Path) {
+        let handing_on = locked(&self.handing_on);
+        // It may be open under another address.
+        let users = match self.texts.of_path(path) {
+            Some(_) => Vec::new(),
+            None => self.workspace.close(path),
+        };
+        drop(handing_on);
+        self.wake(address);
+        self.wake_paths(&users);
+    }
+
+    /// The newest state of a text, and the same to be asked.
+    pub fn newest(&self, address: &str) -> Option<(Open, Snapshot)> {
+        let _handing_on = locked(&self.handing_on);
+        let open = self.texts.get(address)?;
+        let snapshot = self.workspace.snapshot(&open.path)?;
+        Some((open, snapshot))
     }
 
     /// Has a text looked at.
-    pub fn wake(&self, address: &str) {
-        locked(&self.waiting).insert(address.to_owned());
-        self.woken.notify_one();
+    fn wake(&self, address: &str) {
+        locked(&self.queue).waiting.insert(address.to_owned());
+        self.woken.notify_all();
     }
 
     /// Has the open texts that used files of the disk looked at again. Whether there are any.
     pub fn disk_changed(&self, files: &[PathBuf]) -> bool {
-        let users = self.bare_desk().changed(files);
+        let users = self.workspace.changed(files);
+        self.wake_paths(&users);
+        !users.is_empty()
+    }
+
+    /// Looks at all used files again. Whether one of them says something else than before.
+    pub fn look_again(&self) -> bool {
+        let users = self.workspace.look_again();
         self.wake_paths(&users);
         !users.is_empty()
     }
@@ -87,15 +122,9 @@ impl Shared {
         }
     }
 
-    /// Clears the desk of what is not open any more.
-    fn tidy_desk(&self) {
-        let users = self.bare_desk().keep(|path| self.texts.of_path(path).is_some());
-        self.wake_paths(&users);
-    }
-
     /// Gives up the work that is being done.
     pub fn give_up(&self) {
-        self.given_up.store(true, Ordering::Relaxed);
+        self.given_up.fetch_add(1, Ordering::Relaxed);
     }
 
     /// Notes that the editor asked to shut down.
@@ -108,47 +137,81 @@ impl Shared {
         self.shut_down.load(Ordering::Relaxed)
     }
 
+    /// The next text to look at; one that is being looked at waits.
     fn next(&self) -> String {
-        let mut waiting = locked(&self.waiting);
+        let mut queue = locked(&self.queue);
         loop {
-            if let Some(address) = waiting.pop_first() {
+            let free = queue.waiting.difference(&queue.running).next().cloned();
+            if let Some(address) = free {
+                queue.waiting.remove(&address);
+                queue.running.insert(address.clone());
                 return address;
             }
-            waiting = self.woken.wait(waiting).unwrap_or_else(PoisonError::into_inner);
+            queue = self.woken.wait(queue).unwrap_or_else(PoisonError::into_inner);
         }
+    }
+
+    fn done(&self, address: &str) {
+        locked(&self.queue).running.remove(address);
+        self.woken.notify_all();
+    }
+
+    /// Whether this very state was told of last.
+    fn is_told(&self, address: &str, snapshot: &Snapshot) -> bool {
+        let queue = locked(&self.queue);
+        queue.told.get(address).is_some_and(|told| told.is(snapshot))
+    }
+
+    fn note_told(&self, address: &str, snapshot: Option<Snapshot>) {
+        let mut queue = locked(&self.queue);
+        match snapshot {
+            Some(snapshot) => queue.told.insert(address.to_owned(), snapshot),
+            None => queue.told.remove(address),
+        };
     }
 }
 
-/// Starts the worker. It ends with the process.
-pub fn start(shared: Arc<Shared>, teller: impl Teller + 'static) {
-    std::thread::spawn(move || {
-        loop {
-            let address = shared.next();
-            // A text that cannot be looked at must not end the looking at others; what it left on the desk is
-            // thrown away with it.
-            let _ = catch_unwind(AssertUnwindSafe(|| look(&shared, &address, &teller)));
-        }
-    });
+/// Starts the workers. They end with the process.
+pub fn start(shared: &Arc<Shared>, publisher: impl Publisher + 'static) {
+    let publisher = Arc::new(publisher);
+    for _ in 0..WORKERS {
+        let (shared, publisher) = (shared.clone(), publisher.clone());
+        std::thread::spawn(move || {
+            loop {
+                let address = shared.next();
+                // A text that cannot be looked at must not end the looking at others.
+                let _ = catch_unwind(AssertUnwindSafe(|| look(&shared, &address, &*publisher)));
+                shared.done(&address);
+                // After what was waited for: an editor that does not watch files tells of none.
+                if !publisher.watches() {
+                    shared.look_again();
+                }
+            }
+        });
+    }
 }
 
 /// Looks at the newest state of a text and tells what is found, unless there is a newer one by then.
-fn look(shared: &Shared, address: &str, teller: &impl Teller) {
-    let Some(open) = shared.texts.get(address) else {
-        shared.tidy_desk();
-        return teller.clear(address);
+fn look(shared: &Shared, address: &str, publisher: &impl Publisher) {
+    let Some((open, snapshot)) = shared.newest(address) else {
+        shared.note_told(address, None);
+        return publisher.clear(address);
     };
-    shared.given_up.store(false, Ordering::Relaxed);
+    if shared.is_told(address, &snapshot) {
+        return;
+    }
+    let given_up = shared.given_up.load(Ordering::Relaxed);
     let stale = || !shared.texts.is_newest(address, open.state);
-    let stop = || shared.given_up.load(Ordering::Relaxed) || stale();
-    let work = teller.begin(address);
-    let told = shared.desk(address, &open).and_then(|mut desk| {
-        let findings = desk.findings_unless(&open.path, &stop)?;
-        Some(teller.put(&open, &findings, &mut desk))
-    });
+    let stop = || shared.given_up.load(Ordering::Relaxed) != given_up || stale();
+    let work = publisher.begin(address);
+    let told = snapshot
+        .findings(&stop)
+        .map(|findings| publisher.put(&open, &snapshot, &findings));
     drop(work);
     if let Some(told) = told
         && !stale()
     {
-        teller.tell(address, &open, told);
+        publisher.tell(address, &open, told);
+        shared.note_told(address, Some(snapshot));
     }
 }

@@ -89,7 +89,7 @@ impl LineIndex {
     pub fn line(&self, line: u32) -> Span {
         let at = |index: u32| self.starts.get(index as usize).copied();
         let start = at(line).unwrap_or(self.length);
-        Span::new(start, at(line + 1).unwrap_or(self.length))
+        Span::new(start, at(line.saturating_add(1)).unwrap_or(self.length))
     }
 
     /// Line and column of a byte offset, as people count.

@@ -54,7 +54,7 @@ pub(super) fn each(
     wanted: &dyn Fn(&str, &str) -> bool,
     draws: impl Fn(&Evaluation<'_, '_>) -> (Result<Scene, String>, Option<String>),
 ) -> Vec<Drawn> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let mut drawn = Vec::new();
     for block in rigs(&world) {
         let (name, file) = (snell_rig::rig::name(block), file_of(notebook, block));

@@ -32,7 +32,6 @@ use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
-use snell_finding::Finding;
 use snell_rig::evaluation::{AssumedWords, MissingWords};
 use snell_rig::faults::Faults;
 use snell_rig::lack::{Lack, Outcome};
@@ -40,7 +39,6 @@ use snell_rig::measure::{self, Get, Measure, Thing};
 use snell_rig::project::BlockRef;
 use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
-use std::collections::BTreeSet;
 use std::fmt;
 
 /// What keeps a measure from being told.
@@ -166,7 +164,7 @@ pub struct ShownUnknown {
 
 /// Every rig of a notebook that `wanted` picks by its name and file, and the findings of evaluating them.
 pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Vec<ShownRig> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let mut shown = Vec::new();
     for block in rigs(&world) {
         let file = file_of(notebook, block);
@@ -179,7 +177,7 @@ pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bo
 
 /// The name and file of every rig, in order.
 pub fn names(notebook: &Notebook) -> Vec<(String, String)> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     rigs(&world)
         .into_iter()
         .map(|block| (snell_rig::rig::name(block), file_of(notebook, block)))
@@ -193,7 +191,7 @@ pub fn file_of(notebook: &Notebook, block: BlockRef<'_>) -> String {
         .unwrap_or_default()
 }
 
-fn one(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> Option<ShownRig> {
+fn one<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, units: Units) -> Option<ShownRig> {
     let faults = Faults::default();
     let rig = snell_rig::rig::read(world, block, &faults);
     of(notebook, &Evaluation::new(world, &rig), units)
@@ -386,13 +384,4 @@ pub fn written(
         None if measure.is_estimate(evaluation, thing) => written.estimated(),
         None => written,
     }
-}
-
-/// The findings that concern some files, and those that concern none.
-pub fn findings_of(findings: Vec<Finding>, notebook: &Notebook, files: &BTreeSet<String>) -> Vec<Finding> {
-    let in_files = |finding: &Finding| {
-        let document = notebook.document(finding.place().text);
-        document.is_none_or(|document| files.contains(&document.path.display().to_string()))
-    };
-    findings.into_iter().filter(in_files).collect()
 }

@@ -10,17 +10,16 @@ use crate::forms::text;
 use crate::inputs;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use snell_analysis::{Disk, Kind, LocalDisk, Notebook};
+use snell_analysis::{Disk, Kind, LocalDisk, Notebook, rigs};
 use snell_finding::Level;
 use snell_view::Units;
-use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// The rigs that are asked for, and the notebook that they stand in.
 pub struct Picked {
     /// All files that were read.
     pub notebook: Notebook,
-    words: Vec<Wanted>,
+    words: Vec<Word>,
 }
 
 impl Picked {
@@ -30,10 +29,10 @@ impl Picked {
     /// A path cannot be read, or a rig is not there.
     pub fn read(rigs: &Rigs) -> Result<Self, Trouble> {
         let (words, within) = (&rigs.named, &rigs.within);
-        let words: Vec<Wanted> = words.iter().map(|word| Wanted::read(word)).collect();
+        let words: Vec<Word> = words.iter().map(|word| Word::read(word)).collect();
         let notebook = inputs::open(&paths(&words, within), None)?;
         let words = if words.is_empty() {
-            within.iter().cloned().map(Wanted::All).collect()
+            within.iter().cloned().map(Word::All).collect()
         } else {
             words
         };
@@ -51,20 +50,22 @@ impl Picked {
         self.words.iter().any(|word| word.takes(name, file))
     }
 
-    /// Tells the faults of the files in which picked rigs stand, apart from what is printed; whether there are
-    /// any.
+    /// Tells the faults of the picked rigs and of what they are made from, apart from what is printed; whether there
+    /// are any.
     ///
     /// # Errors
     /// They cannot be written.
     pub fn tell_faults(&self, session: &Session) -> Result<bool, Trouble> {
-        let names = snell_view::names(&self.notebook).into_iter();
-        let files: BTreeSet<String> = names
-            .filter(|(name, file)| self.takes(name, file))
-            .map(|(_, file)| file)
-            .collect();
-        let mut findings =
-            snell_view::findings_of(snell_article::check(&self.notebook), &self.notebook, &files);
-        findings.retain(|finding| finding.level == Level::Fault);
+        let findings = self.notebook.ask(|query| {
+            let mut picked = rigs(query.world);
+            picked.retain(|block| {
+                let file = snell_view::file_of(&self.notebook, *block);
+                self.takes(&snell_rig::rig::name(*block), &file)
+            });
+            let mut faults = query.findings_of(&picked);
+            faults.retain(|finding| finding.level == Level::Fault);
+            query.with_mends(faults)
+        });
         if !findings.is_empty() {
             let terminal = Terminal::of(Stream::Err, session.colour);
             let places = Places::new(&self.notebook, &findings);
@@ -86,7 +87,7 @@ pub fn units(option: Option<UnitsShown>) -> Units {
 
 /// What a word on the command line asks for.
 #[derive(Debug, PartialEq, Eq)]
-enum Wanted {
+enum Word {
     /// Rigs of a name.
     Name(String),
     /// A rig of a file.
@@ -95,7 +96,7 @@ enum Wanted {
     All(PathBuf),
 }
 
-impl Wanted {
+impl Word {
     fn read(word: &str) -> Self {
         let path = PathBuf::from(word);
         let is_path =
@@ -115,21 +116,21 @@ impl Wanted {
 }
 
 /// The paths to read: those of the words, and where names are looked up if there are names.
-fn paths(words: &[Wanted], within: &[PathBuf]) -> Vec<PathBuf> {
+fn paths(words: &[Word], within: &[PathBuf]) -> Vec<PathBuf> {
     let mut paths: Vec<PathBuf> = words
         .iter()
         .filter_map(|word| match word {
-            Wanted::Name(_) => None,
-            Wanted::InFile(path, _) | Wanted::All(path) => Some(path.clone()),
+            Word::Name(_) => None,
+            Word::InFile(path, _) | Word::All(path) => Some(path.clone()),
         })
         .collect();
-    if words.is_empty() || words.iter().any(|word| matches!(word, Wanted::Name(_))) {
+    if words.is_empty() || words.iter().any(|word| matches!(word, Word::Name(_))) {
         paths.extend_from_slice(within);
     }
     paths
 }
 
-impl Wanted {
+impl Word {
     fn takes(&self, name: &str, file: &str) -> bool {
         match self {
             Self::Name(wanted) => same_name(wanted, name),

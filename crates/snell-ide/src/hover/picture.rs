@@ -15,7 +15,7 @@ const WIDE: f64 = 300.0;
 /// The rig whose name stands at a byte of the asked text, to scale, as SVG. Nothing where there is no such
 /// name, or the rig has no line to be shown.
 pub fn pictured(notebook: &Notebook, at: u32) -> Option<String> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let Named::Block(id) = names::at(&world, ASKED, at)?.of else {
         return None;
     };

@@ -8,7 +8,7 @@ const TEXT: &str = "fly slate\n  hook #14\n\nrig a\n  let gap-wanted = 20 in\n  
 
 fn words(word: &str) -> Vec<(u32, bool)> {
     let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, TEXT.to_owned(), &LocalDisk);
-    let (world, _) = World::new(book.project());
+    let world = World::new(book.project());
     let first = at(&world, TextId(0), TEXT.find(word).unwrap() as u32).unwrap();
     occurrences(&world)
         .into_iter()
@@ -27,7 +27,7 @@ fn an_outing_speaks_of_the_rig_that_was_fished() {
         "{TEXT}\nouting dusk\n  day 2026-05-14\n  rig b\n  change upper to 50 in\n  caught 3 on slate\n  caught 1 on upper\n"
     );
     let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.clone(), &LocalDisk);
-    let (world, _) = World::new(book.project());
+    let world = World::new(book.project());
     for word in ["slate", "upper"] {
         let first = at(&world, TextId(0), text.find(word).unwrap() as u32).unwrap();
         let found = occurrences(&world).into_iter().filter(|one| one.of == first.of);

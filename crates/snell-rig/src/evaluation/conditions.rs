@@ -47,14 +47,14 @@ pub enum Answer {
 ///
 /// # Errors
 /// It cannot be told; what is a fault of the text has been reported.
-pub fn verdict(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+pub fn verdict(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
     match &claim.condition {
         Condition::Is { negated, words } => is(scope, line, claim, *negated, words),
         Condition::Between(..) | Condition::Bound(..) => compared(scope, line, claim),
     }
 }
 
-fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
+fn compared(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Result<Verdict, Lack> {
     let value = evaluate(scope, line, &claim.subject)?;
     let (low, high) = limits(scope, line, claim)?;
     for (_, limit) in [&low, &high].into_iter().flatten() {
@@ -91,7 +91,7 @@ fn compared(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Result<Ve
 type Limit = (bool, Value);
 
 fn limits(
-    scope: &dyn Subjects,
+    scope: &dyn Subjects<'_>,
     line: LineRef<'_>,
     claim: &Claim,
 ) -> Result<(Option<Limit>, Option<Limit>), Lack> {
@@ -123,7 +123,7 @@ fn limits(
 }
 
 /// `between 15 and 17 ft`: a bare lower end takes the upper's unit.
-fn shared_unit(scope: &dyn Subjects, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
+fn shared_unit(scope: &dyn Subjects<'_>, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
     match (&low.kind, &high.kind) {
         (ExprKind::Single(low), ExprKind::Single(high)) => single(scope.faults(), line, &sharing(low, high)),
         _ => evaluate(scope, line, low),
@@ -156,7 +156,7 @@ fn unlike(line: LineRef<'_>, claim: &Claim, value: &Value, limit: &Value) -> Fin
 
 /// `is [not] WORD or WORD`
 fn is(
-    scope: &dyn Subjects,
+    scope: &dyn Subjects<'_>,
     line: LineRef<'_>,
     claim: &Claim,
     negated: bool,
@@ -195,7 +195,7 @@ fn is(
     })
 }
 
-fn no_words(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Lack {
+fn no_words(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Lack {
     let subject = line.written(claim.subject.span);
     let message = format!("`{subject}` carries no words that `is` could ask for");
     let finding = Finding::fault(Code::WordUnasked, line.place(claim.subject.span), message);

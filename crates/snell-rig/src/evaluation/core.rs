@@ -2,6 +2,7 @@
 //! cannot be told without the other.
 
 use super::join_kind::JoinKind;
+use super::written::{Numbers, Written};
 use crate::assumed::Assumed;
 use crate::faults::Faults;
 use crate::lack::Outcome;
@@ -27,14 +28,30 @@ pub struct Evaluation<'w, 'p> {
     /// The measures that names may mean.
     pub(super) measures: &'static Measures,
     pub(super) faults: Faults,
-    pub(super) known: RefCell<FxHashMap<Key, Outcome>>,
+    pub(super) known: RefCell<FxHashMap<Key, Known>>,
     pub(super) open: RefCell<Vec<Step>>,
+    /// The written values on which all that was asked from outside hangs.
+    pub(super) asked: RefCell<Written>,
+    pub(super) numbers: Rc<Numbers>,
+    /// What this only supposes to be otherwise.
+    pub(super) supposed: Option<Supposed<'w, 'p>>,
     pub(super) joined: RefCell<FxHashMap<JoinId, Option<JoinKind>>>,
     pub(super) tied: RefCell<FxHashMap<FlyId, Option<BlockId>>>,
     pub(super) states: RefCell<FxHashMap<TypeId, Rc<dyn Any>>>,
     assumed: RefCell<Vec<Assumed>>,
-    /// Whether it only asks what would be, so that nobody will read what was assumed.
-    supposes: bool,
+}
+
+/// A value that is known, and the written values that it hangs on.
+#[derive(Clone, Debug)]
+pub(super) struct Known {
+    pub(super) outcome: Outcome,
+    pub(super) on: Written,
+}
+
+/// The rig as it is, and which of its values are supposed to be others.
+pub(super) struct Supposed<'w, 'p> {
+    pub(super) of: &'w Evaluation<'w, 'p>,
+    pub(super) others: Written,
 }
 
 /// About how many values a rig has, so that their map need not grow.
@@ -52,10 +69,22 @@ pub(super) enum Key {
 }
 
 /// A value that is being computed.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Step {
     pub(super) key: Key,
     pub(super) subject: Subject,
+    /// The written values that were asked for so far.
+    pub(super) on: Written,
+}
+
+impl Step {
+    pub(super) fn new(key: Key, subject: Subject) -> Self {
+        Self {
+            key,
+            subject,
+            on: Written::default(),
+        }
+    }
 }
 
 /// What a value is of, for those who have to name it.
@@ -209,7 +238,9 @@ impl<'w, 'p> Evaluation<'w, 'p> {
             tied: RefCell::default(),
             states: RefCell::default(),
             assumed: RefCell::default(),
-            supposes: false,
+            asked: RefCell::default(),
+            numbers: Rc::default(),
+            supposed: None,
         }
     }
 
@@ -225,7 +256,8 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// Notes something that was taken because the rig leaves it unsaid.
     pub fn assume(&self, assumed: impl FnOnce() -> Assumed) {
-        if self.supposes {
+        // Nobody reads what was assumed to ask what would be.
+        if self.supposed.is_some() {
             return;
         }
         let assumed = assumed();
@@ -237,20 +269,44 @@ impl<'w, 'p> Evaluation<'w, 'p> {
 
     /// The same rig with the value at a place replaced, to ask what would be.
     #[must_use]
-    pub fn supposing(&self, place: Place, value: Value) -> Self {
+    pub fn supposing<'s>(&'s self, place: Place, value: Value) -> Evaluation<'s, 'p> {
         self.supposing_all([(place, value)])
     }
 
-    /// The same rig with the values at several places replaced.
+    /// The same rig with the values at several places replaced. What does not hang on them is taken from this one.
     #[must_use]
-    pub fn supposing_all(&self, values: impl IntoIterator<Item = (Place, Value)>) -> Self {
-        let mut other = Self::with(self.world, self.rig, self.measures);
-        other.supposes = true;
-        let known = values
-            .into_iter()
-            .map(|(place, value)| (Key::At(place), Ok(value)));
-        other.known.borrow_mut().extend(known);
+    pub fn supposing_all<'s>(
+        &'s self,
+        values: impl IntoIterator<Item = (Place, Value)>,
+    ) -> Evaluation<'s, 'p> {
+        let mut other = Evaluation::with(self.world, self.rig, self.measures);
+        other.numbers = self.numbers.clone();
+        let mut others = Written::default();
+        for (place, value) in values {
+            let on = self.numbers.known(place);
+            others.join(&on);
+            let known = Known {
+                outcome: Ok(value),
+                on,
+            };
+            other.known.get_mut().insert(Key::At(place), known);
+        }
+        other.supposed = Some(Supposed { of: self, others });
         other
+    }
+
+    /// Asks something, and tells which written values the answer hangs on.
+    pub fn hanging_on<T>(&self, ask: impl FnOnce() -> T) -> (T, Written) {
+        let before = self.asked.take();
+        let answer = ask();
+        let on = self.asked.replace(before);
+        self.asked.borrow_mut().join(&on);
+        (answer, on)
+    }
+
+    /// The value at a place as a set of itself.
+    pub fn written_at(&self, place: Place) -> Written {
+        self.numbers.known(place)
     }
 
     /// How many states of the rig in its water were asked for so far: each takes far longer than all that is

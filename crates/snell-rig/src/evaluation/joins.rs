@@ -23,7 +23,11 @@ impl Evaluation<'_, '_> {
         if let Some(known) = self.joined.borrow().get(&id) {
             return *known;
         }
-        let kind = self.find_join_kind(id);
+        // No knot hangs on a length.
+        let kind = match &self.supposed {
+            Some(supposed) => supposed.of.join_kind(id),
+            None => self.find_join_kind(id),
+        };
         self.joined.borrow_mut().insert(id, kind);
         kind
     }
@@ -66,7 +70,10 @@ impl Evaluation<'_, '_> {
         if let Some(known) = self.tied.borrow().get(&id) {
             return *known;
         }
-        let knot = self.find_fly_knot(id);
+        let knot = match &self.supposed {
+            Some(supposed) => supposed.of.fly_knot(id),
+            None => self.find_fly_knot(id),
+        };
         self.tied.borrow_mut().insert(id, knot);
         knot
     }

@@ -22,8 +22,10 @@ impl<'p> Evaluation<'_, 'p> {
     }
 
     fn value_of(&self, fit: Fit<'p>, subject: Subject) -> Outcome {
-        let key = Key::At(fit.place());
-        self.by_need(Step { key, subject }, || {
+        let place = fit.place();
+        let mut step = Step::new(Key::At(place), subject);
+        step.on.add(self.numbers.of(place));
+        self.by_need(step, || {
             let value = evaluate(self, fit.line, fit.expr)?;
             match fit.take.dimension() {
                 Some(dimension) if dimension != value.dimension() => {
@@ -61,10 +63,7 @@ impl<'p> Evaluation<'_, 'p> {
     pub(super) fn let_value(&self, index: usize) -> Outcome {
         let (line, bind) = self.rig.lets[index];
         let place = line.place(bind.name.span);
-        let step = Step {
-            key: Key::At(place),
-            subject: Subject::Let(index),
-        };
+        let step = Step::new(Key::At(place), Subject::Let(index));
         self.by_need(step, || evaluate(self, line, &bind.value))
     }
 }

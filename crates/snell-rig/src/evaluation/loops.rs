@@ -1,6 +1,7 @@
 //! Values by need: each is computed once, and one that needs itself is told.
 
-use super::core::{Evaluation, Key, Step, Subject};
+use super::core::{Evaluation, Key, Known, Step, Subject, Supposed};
+use super::written::Written;
 use crate::lack::{Lack, Outcome};
 use snell_finding::{Code, Finding};
 
@@ -13,7 +14,12 @@ impl Evaluation<'_, '_> {
     pub(super) fn by_need(&self, step: Step, compute: impl FnOnce() -> Outcome) -> Outcome {
         let key = step.key;
         if let Some(known) = self.known.borrow().get(&key) {
-            return known.clone();
+            self.hang_on(&known.on);
+            return known.outcome.clone();
+        }
+        if let Some(known) = self.as_it_is(key) {
+            self.hang_on(&known.on);
+            return known.outcome;
         }
         let start = self.open.borrow().iter().position(|open| open.key == key);
         if let Some(start) = start {
@@ -24,8 +30,32 @@ impl Evaluation<'_, '_> {
         }
         self.open.borrow_mut().push(step);
         let outcome = compute();
-        self.open.borrow_mut().pop();
-        self.known.borrow_mut().entry(key).or_insert(outcome).clone()
+        let on = self
+            .open
+            .borrow_mut()
+            .pop()
+            .map(|step| step.on)
+            .unwrap_or_default();
+        self.hang_on(&on);
+        let mut known = self.known.borrow_mut();
+        known.entry(key).or_insert(Known { outcome, on }).outcome.clone()
+    }
+
+    /// Notes that what is being asked hangs on some written values.
+    pub fn hang_on(&self, written: &Written) {
+        match self.open.borrow_mut().last_mut() {
+            Some(step) => step.on.join(written),
+            None => self.asked.borrow_mut().join(written),
+        }
+    }
+
+    /// A value of the rig as it is, where it does not hang on what is supposed.
+    fn as_it_is(&self, key: Key) -> Option<Known> {
+        let Supposed { of, others } = self.supposed.as_ref()?;
+        let known = of.known.borrow().get(&key).cloned();
+        known
+            .or_else(|| of.as_it_is(key))
+            .filter(|known| !known.on.meets(others))
     }
 
     pub(super) fn tell_depth(&self) -> Lack {
@@ -47,7 +77,11 @@ impl Evaluation<'_, '_> {
         let open = self.open.borrow();
         let members = &open[start..];
         for member in members {
-            self.known.borrow_mut().insert(member.key, Err(Lack::Faulty));
+            let known = Known {
+                outcome: Err(Lack::Faulty),
+                on: member.on.clone(),
+            };
+            self.known.borrow_mut().insert(member.key, known);
         }
         let names: Vec<String> = members
             .iter()

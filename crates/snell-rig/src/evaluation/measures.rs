@@ -11,10 +11,8 @@ impl Evaluation<'_, '_> {
         let Get::Value(get) = measure.get else {
             return Err(Lack::Faulty);
         };
-        let step = Step {
-            key: Key::Measure(std::ptr::from_ref(measure).addr(), thing),
-            subject: Subject::Measure(measure.name),
-        };
+        let key = Key::Measure(std::ptr::from_ref(measure).addr(), thing);
+        let step = Step::new(key, Subject::Measure(measure.name));
         self.by_need(step, || match (get, thing) {
             (OfThing::Rig(get), Thing::Rig | Thing::Rod | Thing::Water) => get(self),
             (OfThing::Section(get), Thing::Section(id)) => get(self, id),

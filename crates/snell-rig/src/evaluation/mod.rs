@@ -16,6 +16,7 @@ mod states;
 mod subjects;
 mod units;
 mod words;
+mod written;
 
 pub use conditions::{Answer, Verdict, verdict};
 pub(crate) use core::Measures;
@@ -26,3 +27,4 @@ pub use paths::Meaning;
 pub use states::State;
 pub use subjects::Subjects;
 pub use words::{AssumedWords, MissingWords};
+pub use written::Written;

@@ -25,17 +25,21 @@ impl Evaluation<'_, '_> {
     /// # Errors
     /// As for solving it.
     pub fn state<S: State>(&self) -> Result<Rc<S>, Lack> {
-        let step = Step {
-            key: Key::State(TypeId::of::<S>()),
-            subject: Subject::Measure(S::NAME),
-        };
+        let step = Step::new(Key::State(TypeId::of::<S>()), Subject::Measure(S::NAME));
         self.by_need(step, || {
             let solved = Rc::new(S::solve(self)?);
             self.states.borrow_mut().insert(TypeId::of::<S>(), solved);
             Ok(Value::count(1))
         })?;
-        let solved = self.states.borrow().get(&TypeId::of::<S>()).cloned();
-        let solved = solved.and_then(|solved| solved.downcast::<S>().ok());
-        solved.ok_or(Lack::Faulty)
+        let mut at = self;
+        loop {
+            let solved = at.states.borrow().get(&TypeId::of::<S>()).cloned();
+            match (solved, &at.supposed) {
+                (Some(solved), _) => return solved.downcast::<S>().map_err(|_| Lack::Faulty),
+                // The state is that of the rig as it is: it does not hang on what is supposed.
+                (None, Some(supposed)) => at = supposed.of,
+                (None, None) => return Err(Lack::Faulty),
+            }
+        }
     }
 }

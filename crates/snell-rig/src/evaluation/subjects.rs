@@ -8,7 +8,7 @@ use crate::project::LineRef;
 use snell_syntax::Word;
 
 /// Where a condition stands: what its names mean.
-pub trait Subjects: Scope {
+pub trait Subjects<'p>: Scope {
     /// What a dotted name means.
     ///
     /// # Errors
@@ -16,15 +16,15 @@ pub trait Subjects: Scope {
     fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack>;
 
     /// The rig that is asked.
-    fn evaluation(&self) -> &Evaluation<'_, '_>;
+    fn evaluation(&self) -> &Evaluation<'_, 'p>;
 }
 
-impl Subjects for Evaluation<'_, '_> {
+impl<'p> Subjects<'p> for Evaluation<'_, 'p> {
     fn meaning(&self, line: LineRef<'_>, path: &[Word]) -> Result<Meaning, Lack> {
         Evaluation::meaning(self, line, path)
     }
 
-    fn evaluation(&self) -> &Evaluation<'_, '_> {
+    fn evaluation(&self) -> &Evaluation<'_, 'p> {
         self
     }
 }

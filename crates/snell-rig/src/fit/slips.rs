@@ -3,11 +3,13 @@
 use super::shape::{Shape, shape};
 use super::{Given, Run, accept::Accept};
 use crate::keywords::{ClauseRow, Need, Slot, Take};
+use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
 use snell_syntax::{Clause, Expr, ExprKind, Number, Operator, SingleKind, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
+use std::sync::Arc;
 
 type Found = Box<Finding>;
 
@@ -70,7 +72,7 @@ pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &st
                 .fix(Fix::sure(format!("write `{stuff}`"), at, " ")),
         );
     }
-    if candidates(run).iter().any(|known| known == &word.to_lowercase()) {
+    if is_known(run, &word.to_lowercase()) {
         return unit_left_out(run, expr, take);
     }
     // A unit that fits here is meant before one that only looks more alike.
@@ -322,7 +324,7 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
 }
 
 fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
-    let known = candidates(run);
+    let known = candidates(run, word);
     let place = run.place(expr);
     let told = expected(run.slots);
     let written = run.written(expr);
@@ -353,16 +355,31 @@ fn expected(slots: &[Slot]) -> String {
     format!("{} or {last}", told.join(", "))
 }
 
-fn candidates(run: &Run<'_, '_>) -> Vec<String> {
+/// What a word in these places may be meant to be: of each place's names the nearest, and every word of its table.
+fn candidates(run: &Run<'_, '_>, word: &str) -> Vec<String> {
     let mut known = Vec::new();
     for slot in run.slots {
         match slot.take {
-            Take::Name(kind) => known.extend(run.fitting.names.visible(run.line.file, kind)),
+            Take::Name(kind) => {
+                let near = run.fitting.names.nearest(run.line.file, kind, word);
+                known.extend(near.map(|near| near.to_string()));
+            }
             Take::Word(words) => known.extend(words.iter().map(|named| named.word.to_owned())),
             _ => {}
         }
     }
     known
+}
+
+/// Whether a word is a name, or one of a table, that goes in these places.
+fn is_known(run: &Run<'_, '_>, word: &str) -> bool {
+    run.slots.iter().any(|slot| match slot.take {
+        Take::Name(kind) => {
+            run.fitting.names.find(run.line.file, kind, &Arc::from(word)) != names::Found::Missing
+        }
+        Take::Word(words) => words.iter().any(|named| named.word == word),
+        _ => false,
+    })
 }
 
 impl<'p> Run<'_, 'p> {

@@ -77,7 +77,10 @@ impl<'p> Rig<'p> {
     /// Whether a line stands in its own block, and not in one that it is made from.
     pub fn owns(&self, line: LineRef<'_>) -> bool {
         let own = self.block.block.body.iter();
-        line.file == self.block.id.file && own.into_iter().any(|own| own.offset == line.line.offset)
+        line.file == self.block.id.file
+            && own
+                .into_iter()
+                .any(|own| own.offset == line.line.offset && line.start == self.block.start)
     }
 
     /// Whether a place lies on a line of its own block.

@@ -5,7 +5,7 @@
 //! they cannot keep it.
 
 use crate::allow;
-use crate::apply::breaches;
+use crate::judge::breaches;
 use crate::mend;
 use crate::rulebook::{Applied, Books};
 use crate::scope::RuleScope;
@@ -70,9 +70,9 @@ pub(super) struct Asks<'p> {
 impl<'p> Asks<'p> {
     /// What is asked of a rig.
     pub(super) fn of(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Self {
-        let applied = books.of_rig(evaluation.rig, &Faults::default());
+        let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
         let silenced = allow::silenced(books, evaluation.rig);
-        let counts = |applied: &Applied<'_>| {
+        let counts = |applied: &Applied<'p>| {
             applied.level > Level::Advice
                 && !silenced.contains(&applied.rule.name)
                 && !mutes(applied, evaluation)
@@ -224,7 +224,7 @@ pub fn is_sum(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim)
 }
 
 /// Whether the rig is none that a rule speaks of, by words that no change touches, such as its method.
-fn mutes(applied: &Applied<'_>, evaluation: &Evaluation<'_, '_>) -> bool {
+fn mutes<'p>(applied: &Applied<'p>, evaluation: &Evaluation<'_, 'p>) -> bool {
     let faults = Faults::default();
     let scope = RuleScope::new(evaluation, Thing::Rig, &applied.limits, &faults);
     let rule = &applied.rule;
@@ -248,7 +248,7 @@ fn figures(verdict: &Verdict) -> Vec<f64> {
 }
 
 /// How far what a condition is about is from each of its limits.
-fn from_limits(scope: &dyn Subjects, line: LineRef<'_>, claim: &Claim) -> Vec<Option<f64>> {
+fn from_limits(scope: &dyn Subjects<'_>, line: LineRef<'_>, claim: &Claim) -> Vec<Option<f64>> {
     match verdict(scope, line, claim) {
         Ok(Verdict {
             found: Answer::Value(value),

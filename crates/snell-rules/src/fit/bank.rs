@@ -187,10 +187,10 @@ impl Piece {
 }
 
 /// Every tippet and tag with a length.
-fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
+fn pieces<'p>(evaluation: &Evaluation<'_, 'p>) -> Vec<Piece> {
     let chain = &evaluation.rig.chain;
     let own = evaluation.system();
-    let piece = |(target, fit): (Target, Option<Fit<'_>>)| {
+    let piece = |(target, fit): (Target, Option<Fit<'p>>)| {
         let fit = fit?;
         let value = evaluation.value(fit).ok()?;
         Some(Piece {

@@ -1,6 +1,7 @@
 //! What the tests of rules share: what is found in a text.
 
 use snell_finding::Finding;
+use snell_rig::content::File;
 use snell_rig::faults::Faults;
 use snell_rig::project::Source;
 use snell_rig::{Evaluation, World};
@@ -14,16 +15,17 @@ pub fn findings(text: &str, lines: &[Span]) -> Vec<Finding> {
     let mut project = snell_rules::project();
     let file = snell_syntax::read(text, TextId(0), &[lines.to_vec()]);
     let mut findings = file.findings.clone();
-    let id = project.add(Source {
-        name: "page".to_owned(),
-        text: Arc::from(text),
-        file,
-        uses: Vec::new(),
-    });
-    let (world, found) = World::new(&project);
-    findings.extend(found);
+    let file = File::new(text, file);
+    let id = project.add(Source::new("page", Arc::from(text), file));
+    let world = World::new(&project);
     let faults = Faults::default();
-    let books = Books::read(&world, &faults);
+    let books = Books::new(&world);
+    for block in project.blocks(id) {
+        findings.extend(world.named_twice(block));
+        findings.extend(world.replaces(block));
+        findings.extend_from_slice(world.findings(block.id));
+        findings.extend_from_slice(books.rule_faults(&world, block.id));
+    }
     for block in project
         .blocks(id)
         .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))

@@ -8,19 +8,12 @@ use tower_lsp_server::ls_types::*;
 
 impl Asked<'_> {
     /// The ways out of the findings within a range, and one that takes all that are sure.
-    pub fn actions(&mut self, range: Range) -> Vec<CodeActionOrCommand> {
+    pub fn actions(&self, range: Range) -> Vec<CodeActionOrCommand> {
         let (manner, open, texts) = (self.manner, self.open, self.texts);
         let span = manner.span(open, range);
-        let findings = self.desk.findings(&open.path).unwrap_or_default();
-        let near = |finding: &&Finding| {
-            let place = finding.place().span;
-            place.start <= span.end && span.start <= place.end
-        };
-        let near: Vec<Finding> = findings.iter().filter(near).cloned().collect();
+        let notebook = self.notebook();
+        let near = snell_ide::found_near(notebook, span);
         let told = self.told(&near);
-        let Some(notebook) = self.notebook() else {
-            return Vec::new();
-        };
         let mut actions = Vec::new();
         for (finding, diagnostic) in near.iter().zip(told) {
             for fix in &finding.fixes {
@@ -30,7 +23,8 @@ impl Asked<'_> {
                 }
             }
         }
-        let sure = all_sure(&findings);
+        let findings = self.snapshot.findings(self.stop);
+        let sure = all_sure(&findings.unwrap_or_default());
         if let Some(edit) = manner
             .workspace_edit(notebook, &sure, texts)
             .filter(|_| !sure.is_empty())

@@ -4,7 +4,7 @@ use super::hello::Manner;
 use crate::texts::{Open, Texts};
 use snell_analysis::Notebook;
 use snell_finding::Finding;
-use snell_ide::{Desk, Paint};
+use snell_ide::{Paint, Snapshot};
 use snell_text::{Span, TextId};
 use tower_lsp_server::ls_types::*;
 
@@ -12,25 +12,25 @@ use tower_lsp_server::ls_types::*;
 pub struct Asked<'a> {
     /// The text.
     pub open: &'a Open,
+    /// The same, with all that it uses.
+    pub snapshot: &'a Snapshot,
     /// How the editor wants to be answered.
     pub manner: Manner,
     /// All open texts.
     pub texts: &'a Texts,
-    /// The desk that it lies on.
-    pub desk: &'a mut Desk,
     /// Whether nobody waits for the answer any more.
     pub stop: &'a (dyn Fn() -> bool + Sync),
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
     /// The text as a notebook.
-    pub fn notebook(&mut self) -> Option<&Notebook> {
-        self.desk.notebook(&self.open.path)
+    pub fn notebook(&self) -> &'a Notebook {
+        self.snapshot.notebook()
     }
 
     /// The findings of the text, unless nobody waits for them any more.
-    pub fn diagnostics(&mut self) -> Option<Vec<Diagnostic>> {
-        let findings = self.desk.findings_unless(&self.open.path, self.stop)?;
+    pub fn diagnostics(&self) -> Option<Vec<Diagnostic>> {
+        let findings = self.snapshot.findings(self.stop)?;
         Some(self.told(&findings))
     }
 
@@ -41,57 +41,47 @@ impl Asked<'_> {
         };
         let told = |finding| {
             self.manner
-                .diagnostic(self.desk, &uri, self.open, finding, self.texts)
+                .diagnostic(self.notebook(), &uri, self.open, finding, self.texts)
         };
         findings.iter().map(told).collect()
     }
 
-    pub fn hover(&mut self, position: Position) -> Option<Hover> {
-        let (manner, open) = (self.manner, self.open);
+    pub fn hover(&self, position: Position) -> Option<Hover> {
+        let (manner, open, notebook) = (self.manner, self.open, self.notebook());
         let at = manner.offset(open, position);
-        let told = self.desk.near(&open.path, Span::empty(at), |notebook| {
-            let hover = snell_ide::hover(notebook, at)?;
-            let picture = manner
-                .pictures
-                .then(|| snell_ide::pictured(notebook, at))
-                .flatten();
-            Some((hover, picture))
-        });
-        let (hover, picture) = told.flatten()?;
-        Some(manner.hover(open, hover, picture.as_deref()))
+        let hover = snell_ide::hover(notebook, at)?;
+        let picture = manner.pictures.then(|| snell_ide::pictured(notebook, at));
+        Some(manner.hover(open, hover, picture.flatten().as_deref()))
     }
 
-    pub fn completions(&mut self, position: Position) -> Vec<CompletionItem> {
+    pub fn completions(&self, position: Position) -> Vec<CompletionItem> {
         let (manner, open) = (self.manner, self.open);
-        let at = manner.offset(open, position);
-        let offers = self.desk.near_named(&open.path, Span::empty(at), |notebook| {
-            snell_ide::complete(notebook, at)
-        });
-        let numbered = offers.into_iter().flatten().enumerate();
+        let offers = snell_ide::complete(self.notebook(), manner.offset(open, position));
+        let numbered = offers.into_iter().enumerate();
         numbered
             .map(|(number, offer)| manner.completion(open, number, offer))
             .collect()
     }
 
-    pub fn formatting(&mut self) -> Vec<TextEdit> {
+    pub fn formatting(&self) -> Vec<TextEdit> {
         let (manner, open) = (self.manner, self.open);
-        let edits = self.notebook().map(snell_ide::tidied).unwrap_or_default();
+        let edits = snell_ide::tidied(self.notebook());
         let told = |edit: snell_finding::Edit| TextEdit::new(manner.own(open, edit.place.span), edit.new);
         edits.into_iter().map(told).collect()
     }
 
-    pub fn outline(&mut self) -> Vec<DocumentSymbol> {
+    pub fn outline(&self) -> Vec<DocumentSymbol> {
         let (manner, open) = (self.manner, self.open);
-        let symbols = self.notebook().map(snell_ide::outline).unwrap_or_default();
+        let symbols = snell_ide::outline(self.notebook());
         symbols
             .into_iter()
             .map(|symbol| manner.symbol(open, symbol))
             .collect()
     }
 
-    pub fn definition(&mut self, position: Position) -> Option<Location> {
+    pub fn definition(&self, position: Position) -> Option<Location> {
         let (manner, open, texts) = (self.manner, self.open, self.texts);
-        let notebook = self.notebook()?;
+        let notebook = self.notebook();
         let place = snell_ide::definition(notebook, TextId(0), manner.offset(open, position))?;
         manner.location(notebook, place, texts)
     }
@@ -108,14 +98,10 @@ impl Asked<'_> {
             .collect()
     }
 
-    pub fn highlights(&mut self, position: Position) -> Vec<DocumentHighlight> {
+    pub fn highlights(&self, position: Position) -> Vec<DocumentHighlight> {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let places = self
-            .notebook()
-            .map(|notebook| snell_ide::places(notebook, TextId(0), at));
-        let own = places
-            .unwrap_or_default()
+        let own = snell_ide::places(self.notebook(), TextId(0), at)
             .into_iter()
             .filter(|one| one.place.text == TextId(0));
         own.map(|one| DocumentHighlight {
@@ -131,13 +117,10 @@ impl Asked<'_> {
 
     /// # Errors
     /// Why the name cannot be changed.
-    pub fn changeable(&mut self, position: Position) -> Result<Option<Range>, snell_ide::Unnamed> {
+    pub fn changeable(&self, position: Position) -> Result<Option<Range>, snell_ide::Unnamed> {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let Some(notebook) = self.notebook() else {
-            return Ok(None);
-        };
-        let place = snell_ide::changeable(notebook, TextId(0), at)?;
+        let place = snell_ide::changeable(self.notebook(), TextId(0), at)?;
         Ok(Some(manner.own(open, place.span)))
     }
 
@@ -164,9 +147,9 @@ impl Asked<'_> {
             .map(|document| document.id)
     }
 
-    pub fn tokens(&mut self) -> SemanticTokens {
+    pub fn tokens(&self) -> SemanticTokens {
         let (manner, open) = (self.manner, self.open);
-        let painted = self.notebook().map(snell_ide::tokens).unwrap_or_default();
+        let painted = snell_ide::tokens(self.notebook());
         let mut data = Vec::with_capacity(painted.len());
         let mut last = Position::new(0, 0);
         for one in painted {
@@ -194,9 +177,9 @@ impl Asked<'_> {
         }
     }
 
-    pub fn folds(&mut self) -> Vec<FoldingRange> {
+    pub fn folds(&self) -> Vec<FoldingRange> {
         let (manner, open) = (self.manner, self.open);
-        let folds = self.notebook().map(snell_ide::folds).unwrap_or_default();
+        let folds = snell_ide::folds(self.notebook());
         let fold = |span: Span| {
             let range = manner.own(open, span);
             FoldingRange {
@@ -209,13 +192,10 @@ impl Asked<'_> {
         folds.into_iter().map(fold).collect()
     }
 
-    pub fn selection(&mut self, position: Position) -> SelectionRange {
+    pub fn selection(&self, position: Position) -> SelectionRange {
         let (manner, open) = (self.manner, self.open);
         let at = manner.offset(open, position);
-        let spans = self
-            .notebook()
-            .map(|notebook| snell_ide::grown(notebook, at))
-            .unwrap_or_default();
+        let spans = snell_ide::grown(self.notebook(), at);
         let mut grown: Option<SelectionRange> = None;
         for span in spans.into_iter().rev() {
             grown = Some(SelectionRange {
@@ -229,9 +209,9 @@ impl Asked<'_> {
         })
     }
 
-    pub fn links(&mut self) -> Vec<DocumentLink> {
+    pub fn links(&self) -> Vec<DocumentLink> {
         let (manner, open, texts) = (self.manner, self.open, self.texts);
-        let links = self.notebook().map(snell_ide::links).unwrap_or_default();
+        let links = snell_ide::links(self.notebook());
         let link = |(span, path): (Span, std::path::PathBuf)| DocumentLink {
             range: manner.own(open, span),
             target: super::say::address(&path, texts),
@@ -241,12 +221,10 @@ impl Asked<'_> {
         links.into_iter().map(link).collect()
     }
 
-    pub fn hints(&mut self, range: Range) -> Vec<InlayHint> {
+    pub fn hints(&self, range: Range) -> Vec<InlayHint> {
         let (manner, open) = (self.manner, self.open);
         let within = manner.span(open, range);
-        let hints = self
-            .desk
-            .near(&open.path, within, |notebook| snell_ide::hints(notebook, within));
+        let hints = snell_ide::hints(self.notebook(), within);
         let told = |hint: snell_ide::Hint| InlayHint {
             position: manner.own(open, Span::empty(hint.at)).start,
             label: InlayHintLabel::String(hint.text),
@@ -257,12 +235,12 @@ impl Asked<'_> {
             padding_right: Some(false),
             data: None,
         };
-        hints.into_iter().flatten().map(told).collect()
+        hints.into_iter().map(told).collect()
     }
 
-    pub fn lenses(&mut self) -> Vec<CodeLens> {
+    pub fn lenses(&self) -> Vec<CodeLens> {
         let (manner, open) = (self.manner, self.open);
-        let lenses = self.desk.lenses(&open.path);
+        let lenses = snell_ide::lenses(self.notebook());
         let told = |lens: snell_ide::Lens| CodeLens {
             range: manner.own(open, lens.place),
             command: Some(Command {

@@ -7,9 +7,9 @@ mod actions;
 mod answers;
 mod capabilities;
 mod hello;
+mod publisher;
 mod say;
 mod server;
-mod teller;
 
 pub use server::Server;
 
@@ -17,10 +17,12 @@ use crate::folder;
 use crate::work;
 use answers::Asked;
 use hello::Manner;
+use publisher::ToEditor;
 use server::{kind_of, path_of};
 use snell_analysis::Notebook;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use teller::Voice;
+
 use tower_lsp_server::LanguageServer;
 use tower_lsp_server::jsonrpc::{Error, Result};
 use tower_lsp_server::ls_types::*;
@@ -45,8 +47,8 @@ impl LanguageServer for Server {
         if let Ok(mut known) = self.folders.write() {
             *known = folders;
         }
-        let voice = Voice::new(self.client.clone(), self.manner(), self.shared.clone());
-        work::start(self.shared.clone(), voice);
+        let editor = ToEditor::new(self.client.clone(), self.manner(), self.shared.clone());
+        work::start(&self.shared, editor);
         Ok(InitializeResult {
             capabilities: capabilities::capabilities(kind),
             server_info: Some(ServerInfo {
@@ -76,27 +78,35 @@ impl LanguageServer for Server {
         self.shared
             .texts
             .open(address, path, kind, document.version, document.text);
-        self.shared.wake(address);
+        self.shared.changed(address);
     }
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
         let document = params.text_document;
         let changes = Manner::changes(params.content_changes);
         let address = document.uri.as_str();
-        self.shared
-            .texts
-            .change(address, document.version, changes, self.manner().encoding);
-        self.shared.wake(address);
+        let encoding = self.manner().encoding;
+        // What cannot be made of a text costs its changes, and nothing else.
+        let change = || {
+            self.shared
+                .texts
+                .change(address, document.version, changes, encoding)
+        };
+        if catch_unwind(AssertUnwindSafe(change)).is_ok() {
+            self.shared.changed(address);
+        }
     }
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         let address = params.text_document.uri.as_str();
-        if self.shared.texts.close(address) {
-            self.shared.wake(address);
+        if let Some(path) = self.shared.texts.close(address) {
+            self.shared.closed(address, &path);
         }
     }
 
-    async fn did_save(&self, _: DidSaveTextDocumentParams) {}
+    async fn did_save(&self, _: DidSaveTextDocumentParams) {
+        self.look_again();
+    }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
         self.disk_changed(params.changes.iter().map(|change| path_of(&change.uri)).collect());
@@ -174,14 +184,18 @@ impl LanguageServer for Server {
     async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<WorkspaceSymbolResponse>> {
         let folders = self.folders.read().map(|known| known.clone()).unwrap_or_default();
         let (shared, manner) = (self.shared.clone(), self.manner());
-        let work = move || {
-            let files: Vec<PathBuf> = folders.iter().flat_map(|folder| folder::below(folder)).collect();
-            let whole = shared.bare_desk().folder(&files);
-            answers::found(&whole, &params.query, manner, &shared.texts)
+        let work = move || -> std::result::Result<_, folder::Unwalked> {
+            let mut files = Vec::new();
+            for folder in &folders {
+                files.extend(folder::below(folder)?);
+            }
+            let whole = server::whole(&shared, &files)?;
+            Ok(answers::found(&whole, &params.query, manner, &shared.texts))
         };
         let symbols = tokio::task::spawn_blocking(work)
             .await
-            .map_err(|_| Error::internal_error())?;
+            .map_err(|_| Error::internal_error())?
+            .map_err(|why| server::refused(&why))?;
         Ok(Some(WorkspaceSymbolResponse::Nested(symbols)))
     }
 
@@ -196,8 +210,7 @@ impl LanguageServer for Server {
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
         let at = params.text_document_position;
         let definition = params.context.include_declaration;
-        let ask =
-            move |asked: &mut Asked<'_>, whole: &Notebook| asked.references(whole, at.position, definition);
+        let ask = move |asked: &Asked<'_>, whole: &Notebook| asked.references(whole, at.position, definition);
         self.ask_folder(&at.text_document.uri, ask).await.map(Some)
     }
 
@@ -225,7 +238,7 @@ impl LanguageServer for Server {
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
         let (at, new) = (params.text_document_position, params.new_name);
-        let ask = move |asked: &mut Asked<'_>, whole: &Notebook| asked.renamed(whole, at.position, &new);
+        let ask = move |asked: &Asked<'_>, whole: &Notebook| asked.renamed(whole, at.position, &new);
         let edit = self.ask_folder(&at.text_document.uri, ask).await?;
         edit.map_err(|unnamed| Error::invalid_params(unnamed.to_string()))
     }
@@ -248,7 +261,7 @@ impl LanguageServer for Server {
 
     async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
         let positions = params.positions;
-        let ask = move |asked: &mut Asked<'_>| positions.into_iter().map(|at| asked.selection(at)).collect();
+        let ask = move |asked: &Asked<'_>| positions.into_iter().map(|at| asked.selection(at)).collect();
         self.ask(&params.text_document.uri, ask).await.map(Some)
     }
 

@@ -5,7 +5,7 @@ use crate::texts::{Change, Open, Texts};
 use base64::prelude::{BASE64_STANDARD, Engine as _};
 use snell_analysis::{Document, Notebook};
 use snell_finding::{Edit, Finding, Fix, Level};
-use snell_ide::{Completion, Desk, Sort, Symbol};
+use snell_ide::{Completion, Sort, Symbol};
 use snell_text::{LineIndex, Place, Span, TextId};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -62,7 +62,7 @@ impl Manner {
     /// A finding; its other places as related information.
     pub fn diagnostic(
         &self,
-        desk: &Desk,
+        notebook: &Notebook,
         uri: &Uri,
         open: &Open,
         finding: &Finding,
@@ -74,7 +74,7 @@ impl Manner {
             let (location, text) = if label.place.text == finding.place().text {
                 (Some(Location::new(uri.clone(), self.own(open, span))), &open.text)
             } else {
-                let Some(used) = desk.used(&open.path, label.place.text) else {
+                let Some(used) = notebook.document(label.place.text) else {
                     continue;
                 };
                 (self.within(used, label.place, texts), &used.text)

@@ -3,8 +3,7 @@
 
 use super::answers::Asked;
 use super::hello::Manner;
-use crate::folder;
-use crate::texts::Open;
+use crate::folder::{self, Unwalked};
 use crate::work::Shared;
 use snell_analysis::{Kind, Notebook};
 use std::path::{Path, PathBuf};
@@ -61,65 +60,59 @@ impl Server {
     pub(super) async fn ask<T: Send + 'static>(
         &self,
         uri: &Uri,
-        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
+        answer: impl FnOnce(&Asked<'_>) -> T + Send + 'static,
     ) -> Result<T> {
-        let open = self.open(uri)?;
-        self.ask_of(uri, open, answer).await
+        self.ask_or(uri, |asked| Ok(answer(asked))).await
     }
 
-    /// The same, with a notebook of the whole project folder beside.
+    /// The same, with a notebook of the whole project folder beside; refused where that cannot be had whole.
     pub(super) async fn ask_folder<T: Send + 'static>(
         &self,
         uri: &Uri,
-        answer: impl FnOnce(&mut Asked<'_>, &Notebook) -> T + Send + 'static,
+        answer: impl FnOnce(&Asked<'_>, &Notebook) -> T + Send + 'static,
     ) -> Result<T> {
-        let open = self.open(uri)?;
-        let path = open.path.clone();
-        let files = tokio::task::spawn_blocking(move || folder::around(&path)).await;
-        let files = files.map_err(|_| Error::internal_error())?;
-        self.ask_of(uri, open, move |asked| {
-            let whole = asked.desk.folder(&files);
-            answer(asked, &whole)
+        let shared = self.shared.clone();
+        self.ask_or(uri, move |asked| {
+            let files = folder::around(&asked.open.path)?;
+            Ok(answer(asked, &whole(&shared, &files)?))
         })
         .await
     }
 
-    fn open(&self, uri: &Uri) -> Result<Open> {
-        let address = uri.as_str();
-        let open = self.shared.texts.get(address);
-        open.ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))
-    }
-
-    /// Answers out of a state of a text, away from the thread that listens. A state that is no longer the newest
-    /// by then is not answered for, nor is what nobody waits for any more.
-    async fn ask_of<T: Send + 'static>(
+    /// Answers out of the newest state of a text, away from the thread that listens, and without making any other
+    /// request wait. A state that is no longer the newest by then is not answered for, nor is what nobody waits for any
+    /// more.
+    async fn ask_or<T: Send + 'static>(
         &self,
         uri: &Uri,
-        open: Open,
-        answer: impl FnOnce(&mut Asked<'_>) -> T + Send + 'static,
+        answer: impl FnOnce(&Asked<'_>) -> std::result::Result<T, Unwalked> + Send + 'static,
     ) -> Result<T> {
         let address = uri.as_str().to_owned();
+        let newest = self.shared.newest(&address);
+        let (open, snapshot) =
+            newest.ok_or_else(|| Error::invalid_params(format!("`{address}` is not open")))?;
         let (shared, manner) = (self.shared.clone(), self.manner());
         // A request that is cancelled drops this future, and with it the only owner.
         let awaited = Arc::new(());
         let unwanted = Arc::downgrade(&awaited);
         let work = move || {
             let stop = || unwanted.strong_count() == 0 || !shared.texts.is_newest(&address, open.state);
-            let desk = shared.desk(&address, &open);
-            let mut desk = desk.filter(|_| !stop())?;
-            let mut asked = Asked {
+            let asked = Asked {
                 open: &open,
+                snapshot: &snapshot,
                 manner,
                 texts: &shared.texts,
-                desk: &mut desk,
                 stop: &stop,
             };
-            Some(answer(&mut asked))
+            (!stop()).then(|| answer(&asked))
         };
+        // One that panics costs its own answer.
         let done = tokio::task::spawn_blocking(work).await;
         drop(awaited);
-        done.map_err(|_| Error::internal_error())?
-            .ok_or_else(Error::content_modified)
+        let answer = done.map_err(|_| Error::internal_error())?;
+        answer
+            .ok_or_else(Error::content_modified)?
+            .map_err(|why| refused(&why))
     }
 
     /// Asks the editor to tell of files that change outside of it.
@@ -145,13 +138,42 @@ impl Server {
 
     /// Files changed outside of the editor.
     pub(super) fn disk_changed(&self, files: Vec<PathBuf>) {
+        self.where_others_change(move |shared| shared.disk_changed(&files));
+    }
+
+    /// A file was saved, and by that or meanwhile used files may have changed.
+    pub(super) fn look_again(&self) {
+        self.where_others_change(Shared::look_again);
+    }
+
+    fn where_others_change(&self, changes: impl FnOnce(&Shared) -> bool + Send + 'static) {
         let (shared, client, manner) = (self.shared.clone(), self.client.clone(), self.manner());
         let runtime = tokio::runtime::Handle::current();
         tokio::task::spawn_blocking(move || {
-            if shared.disk_changed(&files) {
+            if changes(&shared) {
                 runtime.spawn(ask_again(client, manner));
             }
         });
+    }
+}
+
+/// A notebook of many files, open texts among them: of all of them, or the reason why not.
+pub(super) fn whole(shared: &Shared, files: &[PathBuf]) -> std::result::Result<Notebook, Unwalked> {
+    let (notebook, left_out) = shared.workspace.folder(files);
+    match left_out.into_iter().next() {
+        Some((path, why)) => Err(Unwalked::Unread(path.display().to_string(), why.to_string())),
+        None => Ok(notebook),
+    }
+}
+
+/// What was asked for cannot be told whole.
+pub(super) fn refused(why: &Unwalked) -> Error {
+    /// `RequestFailed` of the protocol.
+    const FAILED: i64 = -32803;
+    Error {
+        code: ErrorCode::ServerError(FAILED),
+        message: why.to_string().into(),
+        data: None,
     }
 }
 
@@ -187,7 +209,7 @@ pub(super) fn path_of(uri: &Uri) -> PathBuf {
     let path = uri.to_file_path().filter(|_| is_file);
     path.map_or_else(
         || PathBuf::from(uri.as_str().replace(['/', ':'], "-")),
-        |path| snell_ide::real_of(&path),
+        |path| snell_analysis::real_of(&path),
     )
 }
 

@@ -2,17 +2,17 @@
 //! reads it, with the same words for what is wrong.
 
 use crate::Units;
+use crate::drift::instead;
 use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
 use snell_rig::blocks::{Read, Water};
 use snell_rig::keywords::Cast;
 use snell_rig::lack::Outcome;
-use snell_rig::project::{BlockRef, FileId, Project, Source};
+use snell_rig::project::{BlockRef, FileId, Project};
 use snell_rig::value::Value;
 use snell_text::TextId;
 use snell_units::System;
-use std::sync::Arc;
 
 /// What a card is to be of, each as the language writes it.
 #[derive(Clone, Debug, Default)]
@@ -105,16 +105,7 @@ pub(super) fn beside(notebook: &Notebook, asked: &Asked) -> Beside {
     };
     let depths = each("depth", &asked.depths, [METRIC.depths, IMPERIAL.depths]);
     let speeds = each("surface", &asked.speeds, [METRIC.speeds, IMPERIAL.speeds]);
-    let text = TextId(notebook.documents().len() as u32);
-    let lines: Arc<str> = lines.into();
-    let file = snell_syntax::read(&lines, text, &snell_syntax::whole(&lines));
-    let mut project = notebook.project().clone();
-    project.add(Source {
-        name: "the command line".to_owned(),
-        text: lines,
-        file,
-        uses: Vec::new(),
-    });
+    let (project, text) = instead::with_lines(notebook, lines);
     Beside {
         project,
         text,
@@ -129,15 +120,10 @@ fn line(key: &str, said: &str) -> String {
 
 impl Beside {
     /// What is wrong with what was asked for; that a block of it lacks a line is not.
-    pub fn wrong(&self, findings: &[Finding]) -> Option<String> {
-        let files = self.project.files();
-        let reading = files.flat_map(|file| &self.project.source(file).file.findings);
-        let mut own = reading
-            .chain(findings)
-            .filter(|finding| finding.place().text == self.text);
-        let wrong = own.find(|finding| !self.stands_in_a_head(finding))?;
-        let help = wrong.help.as_deref().map(|help| format!("; {help}"));
-        Some(format!("{}{}", wrong.message, help.unwrap_or_default()))
+    pub fn wrong(&self, world: &World<'_>) -> Option<String> {
+        let mut faults = instead::faults_of(world, self.text).into_iter();
+        let wrong = faults.find(|finding| !self.stands_in_a_head(finding))?;
+        Some(instead::told(&wrong))
     }
 
     /// Whether it stands on the line that opens a block, and not on one that was asked for.

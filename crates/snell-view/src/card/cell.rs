@@ -18,6 +18,7 @@ use snell_rig::thing::FlyId;
 use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
 use snell_rules::{Applied, Books};
+use snell_text::Place;
 use snell_units::Dimension;
 
 /// The method whose questions a card asks.
@@ -135,7 +136,8 @@ impl<'w, 'p> Open<'w, 'p> {
     /// How a fly does at a depth and a speed.
     pub fn tries(&self, asks: &Asks<'p>, fly: &AtHand<'p>, at: At<'_>) -> Tried {
         let rig = self.rigged(Some(fly), at);
-        let evaluation = with_long_tippet(Evaluation::new(self.world, &rig));
+        let as_it_is = Evaluation::new(self.world, &rig);
+        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
         match tried(asks, &evaluation) {
             Ok(tried) => tried,
             Err(lack) => Tried::Nowhere(needs_of(&evaluation, &lack)),
@@ -177,14 +179,12 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
     })))
 }
 
-fn with_long_tippet<'w, 'p>(evaluation: Evaluation<'w, 'p>) -> Evaluation<'w, 'p> {
+fn long_tippet(evaluation: &Evaluation<'_, '_>) -> Option<(Place, Value)> {
     let rig = evaluation.rig;
-    let first = under_sighter(&evaluation);
-    let first = (first < rig.chain.end()).then(|| rig.chain.section(first));
-    let Some(fit) = first.and_then(|section| section.part.length()) else {
-        return evaluation;
-    };
-    evaluation.supposing(fit.place(), Value::plain(LONG, Dimension::LENGTH))
+    let first = under_sighter(evaluation);
+    let first = (first < rig.chain.end()).then(|| rig.chain.section(first))?;
+    let fit = first.part.length()?;
+    Some((fit.place(), Value::plain(LONG, Dimension::LENGTH)))
 }
 
 /// A measure of the rig.

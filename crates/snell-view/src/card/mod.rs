@@ -58,11 +58,11 @@ pub fn cards(
     wanted: impl Fn(&str, &str) -> bool,
 ) -> Result<Vec<ShownCard>, String> {
     let beside = asked::beside(notebook, asked);
-    let (world, findings) = World::new(&beside.project);
-    if let Some(wrong) = beside.wrong(&findings) {
+    let world = World::new(&beside.project);
+    if let Some(wrong) = beside.wrong(&world) {
         return Err(wrong);
     }
-    let books = Books::read(&world, &Faults::default());
+    let books = Books::new(&world);
     let own = rigs(&world)
         .into_iter()
         .filter(|block| block.source.file.text != beside.text);

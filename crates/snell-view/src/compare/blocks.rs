@@ -78,7 +78,7 @@ pub struct Line {
 
 /// Every block of a notebook's own that is no rig.
 pub fn other_blocks(notebook: &Notebook) -> Vec<OtherBlock> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let project = world.project;
     let own = project.files().filter(|file| !project.ships(*file));
     own.flat_map(|file| project.blocks(file))
@@ -86,7 +86,7 @@ pub fn other_blocks(notebook: &Notebook) -> Vec<OtherBlock> {
         .collect()
 }
 
-fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<OtherBlock> {
+fn other<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Option<OtherBlock> {
     let head = block.head().filter(|head| head.kind != BlockKind::Rig)?;
     let bases = lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
     let lines = merged(&bases, &Faults::default()).into_iter().map(|line| {

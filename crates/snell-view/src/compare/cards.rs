@@ -55,7 +55,7 @@ impl Card {
 
 /// Every rig that `wanted` picks by its name and file.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let mut cards = Vec::new();
     for block in rigs(&world) {
         let document = notebook.document(block.source.file.text);
@@ -68,7 +68,7 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
 }
 
 /// The rig of one block; of an outing, as it was fished.
-pub fn card_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<Card> {
+pub fn card_of<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Option<Card> {
     let faults = Faults::default();
     let rig = snell_rig::rig::read(world, block, &faults);
     let evaluation = Evaluation::new(world, &rig);
@@ -112,7 +112,7 @@ fn stands_on_broken(world: &World<'_>, rig: &Rig<'_>) -> bool {
 }
 
 /// The lines that stand, those of its bases too, but for parts and edits.
-fn says(world: &World<'_>, block: BlockRef<'_>, shown: &ShownRig) -> Vec<Saying> {
+fn says<'p>(world: &World<'p>, block: BlockRef<'p>, shown: &ShownRig) -> Vec<Saying> {
     let bases = lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
     let lines = merged(&bases, &Faults::default());
     let mut says: Vec<Saying> = lines.into_iter().filter_map(|line| saying(line, shown)).collect();

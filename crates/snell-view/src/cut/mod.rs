@@ -48,7 +48,7 @@ pub struct Taking {
 
 /// What to cut for every rig that `wanted` picks by its name and file.
 pub fn cut(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Cuts {
-    let (world, _) = World::new(notebook.project());
+    let world = World::new(notebook.project());
     let picked = rigs(&world)
         .into_iter()
         .filter(|block| wanted(&snell_rig::rig::name(*block), &file_of(notebook, *block)));

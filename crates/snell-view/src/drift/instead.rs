@@ -5,6 +5,7 @@ use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
 use snell_rig::blocks::{Read, Water};
+use snell_rig::content::File;
 use snell_rig::keywords::{Cast, SpeedOf};
 use snell_rig::project::{Project, Source};
 use snell_rig::rig::{Rig, Stated};
@@ -42,38 +43,51 @@ pub(super) fn beside(notebook: &Notebook, instead: &Instead) -> (Project, TextId
 
 /// The same with any lines of a water: their keys, and what stands behind them where it is said.
 pub fn beside_saying(notebook: &Notebook, said: &[(&str, &Option<String>)]) -> (Project, TextId) {
-    let mut project = notebook.project().clone();
-    let text = TextId(notebook.documents().len() as u32);
     let mut lines = HEAD.to_owned();
     for (key, value) in said {
         if let Some(value) = value {
             lines.push_str(&format!("  {key} {}\n", value.replace(['\n', '\r'], " ")));
         }
     }
+    with_lines(notebook, lines)
+}
+
+/// The project with some lines of its own language beside it, and the text that they are.
+pub fn with_lines(notebook: &Notebook, lines: String) -> (Project, TextId) {
+    let mut project = notebook.project().clone();
+    let text = TextId(notebook.documents().len() as u32);
     let lines: Arc<str> = lines.into();
     let file = snell_syntax::read(&lines, text, &snell_syntax::whole(&lines));
-    project.add(Source {
-        name: ASKED_BY.to_owned(),
-        text: lines,
-        file,
-        uses: Vec::new(),
-    });
+    let file = File::new(&lines, file);
+    project.add(Source::new(ASKED_BY, lines, file));
     (project, text)
 }
 
+/// All that is wrong with such lines.
+pub fn faults_of(world: &World<'_>, text: TextId) -> Vec<Finding> {
+    let project = world.project;
+    let own = project
+        .own_files()
+        .filter(|file| project.source(*file).file.text == text);
+    let mut faults = Vec::new();
+    for file in own {
+        faults.extend(project.source(file).file.findings.iter().cloned());
+        for block in project.blocks(file) {
+            faults.extend_from_slice(world.findings(block.id));
+        }
+    }
+    faults
+}
+
 /// What is wrong with what was asked for.
-pub fn wrong(project: &Project, findings: &[Finding], text: TextId) -> Option<String> {
-    let head = HEAD.len() as u32;
-    let reading = project
-        .files()
-        .flat_map(|file| &project.source(file).file.findings);
-    let mut all = reading.chain(findings);
-    let wrong = all.find(|finding| finding.place().text == text && finding.place().span.start >= head);
-    wrong.map(told)
+pub fn wrong(world: &World<'_>, text: TextId) -> Option<String> {
+    let mut faults = faults_of(world, text).into_iter();
+    let wrong = faults.find(|finding| finding.place().span.start >= HEAD.len() as u32)?;
+    Some(told(&wrong))
 }
 
 /// A finding in one line, without its place.
-fn told(finding: &Finding) -> String {
+pub fn told(finding: &Finding) -> String {
     let help = finding.help.as_deref().map(|help| format!("; {help}"));
     format!("{}{}", finding.message, help.unwrap_or_default())
 }
@@ -82,7 +96,7 @@ fn told(finding: &Finding) -> String {
 pub fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> {
     let project = world.project;
     let file = project
-        .files()
+        .own_files()
         .find(|file| project.source(*file).file.text == text)?;
     project.blocks(file).find_map(|block| match world.read(block.id) {
         Read::Water(water) => Some(water),

@@ -142,8 +142,8 @@ pub fn drifts(
     wanted: impl Fn(&str, &str) -> bool,
 ) -> Result<Vec<ShownDrift>, String> {
     let (project, text) = instead::beside(notebook, instead);
-    let (world, findings) = World::new(&project);
-    if let Some(wrong) = instead::wrong(&project, &findings, text) {
+    let world = World::new(&project);
+    if let Some(wrong) = instead::wrong(&world, text) {
         return Err(wrong);
     }
     let water = instead::other_water(&world, text);
@@ -157,14 +157,14 @@ pub fn drifts(
 }
 
 /// The drift of one rig as it is written.
-pub fn drift_of(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> ShownDrift {
+pub fn drift_of<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, units: Units) -> ShownDrift {
     one(notebook, world, block, units, None, None)
 }
 
-fn one(
+fn one<'p>(
     notebook: &Notebook,
-    world: &World<'_>,
-    block: BlockRef<'_>,
+    world: &World<'p>,
+    block: BlockRef<'p>,
     units: Units,
     water: Option<&Water>,
     cast: Option<Cast>,

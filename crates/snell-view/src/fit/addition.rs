@@ -134,7 +134,7 @@ fn place(
         let (water, file) = (water.clone(), file.clone());
         return Err(Unwritable::OutOfSight { water, file });
     }
-    put(document, head.line.offset as usize, lines)
+    put(document, head.offset() as usize, lines)
 }
 
 /// The edit that puts lines behind those of a file, or of the fence in which a place stands.

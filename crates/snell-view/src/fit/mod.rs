@@ -139,11 +139,11 @@ pub fn fit(
     told: Told<'_>,
 ) -> Result<Vec<ShownFit>, String> {
     let (project, text) = to.beside(notebook);
-    let (world, findings) = World::new(&project);
-    if let Some(wrong) = instead::wrong(&project, &findings, text) {
+    let world = World::new(&project);
+    if let Some(wrong) = instead::wrong(&world, text) {
         return Err(wrong);
     }
-    let books = Books::read(&world, &Faults::default());
+    let books = Books::new(&world);
     let mut fits = Vec::new();
     for block in rigs(&world) {
         let own = block.source.file.text != text;

@@ -218,7 +218,7 @@ fn bed(world: &World<'_>, rig: &Rig<'_>, name: &str) -> Result<BlockId, String> 
         Found::Block(id) => Ok(id),
         _ => {
             let known = world.visible(file, BlockKind::Bed);
-            Err(unknown("bed", name, known.iter().map(String::as_str)))
+            Err(unknown("bed", name, known.iter().map(|name| &**name)))
         }
     }
 }

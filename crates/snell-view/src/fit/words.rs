@@ -61,7 +61,7 @@ fn part(chain: &Chain<'_>, target: Target) -> String {
 }
 
 /// A water in words: its name, depth, speed and bed.
-pub(super) fn water(world: &World<'_>, asked: &Asked, units: Units, rig: &Rig<'_>) -> String {
+pub(super) fn water<'p>(world: &World<'p>, asked: &Asked, units: Units, rig: &Rig<'p>) -> String {
     let Some(stated) = &asked.water else {
         return "no water is said".to_owned();
     };

@@ -39,10 +39,12 @@ fn fitted(text: &str, rig: &str, water: &str) -> ShownFit {
 fn found(text: &str) -> BTreeMap<String, Vec<Finding>> {
     let notebook = notebook(text);
     assert!(notebook.reading().is_empty(), "{:?}", notebook.reading());
-    let (world, unread) = World::new(notebook.project());
-    assert!(unread.is_empty(), "{unread:?}");
+    let world = World::new(notebook.project());
+    for block in world.project.own_blocks() {
+        assert_eq!(world.findings(block.id), []);
+    }
     let faults = Faults::default();
-    let books = Books::read(&world, &faults);
+    let books = Books::new(&world);
     let files = world.project.files().filter(|file| !world.project.ships(*file));
     let blocks = files.flat_map(|file| world.project.blocks(file));
     let is_rig = |block: &BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);

@@ -4,15 +4,16 @@
 //! is kept only if what it mends is gone; one that a rule proposes must raise
 //! nothing anywhere. How a finding comes to its mend is not known here.
 
-mod memory;
+mod drafts;
 
 use crate::trouble::Trouble;
-use memory::Memory;
-use snell_analysis::{Notebook, Wanted};
+use drafts::Drafts;
+use snell_analysis::{Analysis, Notebook, Wanted};
 use snell_article::examine;
 use snell_finding::{Edit, Finding, Fix};
 use snell_text::{Place, Span, TextId};
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
 /// A mend may show the next slip; after so many rounds what is left is left.
@@ -34,8 +35,9 @@ pub struct Mended {
 /// # Errors
 /// A file is not there or is refused. Nothing was changed then.
 pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
-    let memory = Memory::default();
-    let mut state = State::read(files, &memory)?;
+    let analysis = Analysis::default();
+    let mut drafts = Drafts::default();
+    let mut state = State::read(files, &analysis, &drafts)?;
     let mut left: Vec<(Slip, String)> = Vec::new();
     let mut rounds = 0;
     while rounds < ROUNDS {
@@ -45,12 +47,11 @@ pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
         }
         let mut share = mends.as_slice();
         let next = loop {
-            let before = memory.make(&state.notebook, share.iter().map(|chosen| chosen.fix));
-            let after = State::read(files, &memory)?;
+            let made = drafts.with(&state.notebook, share.iter().map(|chosen| &chosen.fix));
+            let after = State::read(files, &analysis, &made)?;
             match objection(&state, &after, share) {
-                None => break Some(after),
+                None => break Some((after, made)),
                 Some(objection) => {
-                    memory.put_back(before);
                     let blamed = if share.len() == 1 {
                         vec![(0, objection.why)]
                     } else {
@@ -69,12 +70,12 @@ pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
             // Some of them are to blame: the others must not suffer for it.
             share = &share[..share.len().div_ceil(2)];
         };
-        if let Some(after) = next {
-            state = after;
+        if let Some((after, made)) = next {
+            (state, drafts) = (after, made);
             rounds += 1;
         }
     }
-    let mut mended = memory.write();
+    let mut mended = drafts.write();
     mended.left = left
         .into_iter()
         .map(|(slip, why)| format!("{slip}, {why}"))
@@ -99,9 +100,9 @@ impl std::fmt::Display for Slip {
 }
 
 /// A mend that is to be made.
-struct Chosen<'f> {
+struct Chosen {
     slip: Slip,
-    fix: &'f Fix,
+    fix: Fix,
     /// Whether a rule proposes it, not a reader of the text.
     by_rule: bool,
 }
@@ -113,9 +114,9 @@ struct State {
 }
 
 impl State {
-    fn read(files: &[PathBuf], memory: &Memory) -> Result<Self, Trouble> {
-        let notebook = Notebook::open(files, memory)?;
-        let findings = examine(&notebook, Wanted::Found).findings;
+    fn read(files: &[PathBuf], analysis: &Analysis, drafts: &Drafts) -> Result<Self, Trouble> {
+        let notebook = analysis.open(files, &drafts.overlay)?;
+        let findings = examine(&notebook, Wanted::Bare).findings;
         Ok(Self { notebook, findings })
     }
 
@@ -125,52 +126,35 @@ impl State {
     }
 
     /// The mends of one round, none on a line that another one touches. What can be read wrong goes first:
-    /// a rule judges what is left. Of the mends that rules propose each rig gets one, since each was found alone.
-    fn mends(&self, left: &[(Slip, String)]) -> Vec<Chosen<'_>> {
-        let sure = self
+    /// a rule judges what is left.
+    fn mends(&self, left: &[(Slip, String)]) -> Vec<Chosen> {
+        let mut round = Round {
+            state: self,
+            left,
+            lines: HashSet::new(),
+            chosen: Vec::new(),
+        };
+        for finding in self
             .findings
             .iter()
-            .filter_map(|finding| match finding.fixes.as_slice() {
-                [fix] if fix.sure && self.may_change(fix) => Some((finding, fix)),
-                _ => None,
+            .filter(|finding| finding.code.known().is_some())
+        {
+            round.take(finding, &finding.fixes, false);
+        }
+        if round.chosen.is_empty() {
+            // Each of those that rules propose was found alone, so each rig gets one.
+            self.notebook.ask(|query| {
+                query.each_mends(&self.findings, &mut |index, mends| match round.take(
+                    &self.findings[index],
+                    &mends,
+                    true,
+                ) {
+                    true => ControlFlow::Break(()),
+                    false => ControlFlow::Continue(()),
+                });
             });
-        let chosen = sure.map(|(finding, fix)| Chosen {
-            slip: Slip {
-                file: self.file(finding),
-                rig: finding.rig.clone(),
-                code: finding.code.to_string(),
-                message: finding.message.clone(),
-                title: fix.title.clone(),
-            },
-            fix,
-            by_rule: finding.code.known().is_none(),
-        });
-        let (by_rules, by_reading): (Vec<_>, Vec<_>) = chosen
-            .filter(|chosen| !left.iter().any(|(slip, _)| *slip == chosen.slip))
-            .partition(|chosen| chosen.by_rule);
-        let mut lines = HashSet::new();
-        let mut rigs = HashSet::new();
-        let round = if by_reading.is_empty() {
-            by_rules
-        } else {
-            by_reading
-        };
-        let free = |chosen: &Chosen<'_>| {
-            let touched: Vec<_> = chosen
-                .fix
-                .edits
-                .iter()
-                .flat_map(|edit| self.lines(edit))
-                .collect();
-            let free = !touched.iter().any(|line| lines.contains(line));
-            let rig = (chosen.slip.file.clone(), chosen.slip.rig.clone());
-            let free = free && (!chosen.by_rule || rigs.insert(rig));
-            if free {
-                lines.extend(touched);
-            }
-            free
-        };
-        round.into_iter().filter(free).collect()
+        }
+        round.chosen
     }
 
     /// Whether all edits lie in files of the user's.
@@ -210,6 +194,45 @@ impl State {
     }
 }
 
+/// Mends that are chosen to be made at once.
+struct Round<'s> {
+    state: &'s State,
+    left: &'s [(Slip, String)],
+    /// The lines that they touch.
+    lines: HashSet<(TextId, u32)>,
+    chosen: Vec<Chosen>,
+}
+
+impl Round<'_> {
+    /// Takes the mend of a finding, if it is sure and its only one; whether it was.
+    fn take(&mut self, finding: &Finding, fixes: &[Fix], by_rule: bool) -> bool {
+        let [fix] = fixes else { return false };
+        if !fix.sure || !self.state.may_change(fix) {
+            return false;
+        }
+        let slip = Slip {
+            file: self.state.file(finding),
+            rig: finding.rig.clone(),
+            code: finding.code.to_string(),
+            message: finding.message.clone(),
+            title: fix.title.clone(),
+        };
+        let touched: Vec<_> = fix.edits.iter().flat_map(|edit| self.state.lines(edit)).collect();
+        if self.left.iter().any(|(left, _)| *left == slip)
+            || touched.iter().any(|line| self.lines.contains(line))
+        {
+            return false;
+        }
+        self.lines.extend(touched);
+        self.chosen.push(Chosen {
+            slip,
+            fix: fix.clone(),
+            by_rule,
+        });
+        true
+    }
+}
+
 /// A finding's name, rig and file.
 type Kind<'f> = (&'f str, Option<&'f str>, PathBuf);
 
@@ -219,7 +242,7 @@ struct Objection {
     blamed: Vec<(usize, String)>,
 }
 
-fn objection(before: &State, after: &State, made: &[Chosen<'_>]) -> Option<Objection> {
+fn objection(before: &State, after: &State, made: &[Chosen]) -> Option<Objection> {
     let mut by_slip: HashMap<(&Path, &str, &str), (usize, &Slip)> = HashMap::new();
     for Chosen { slip, .. } in made {
         let same = (&*slip.file, &*slip.code, &*slip.message);
@@ -270,7 +293,7 @@ fn told(raised: &Finding) -> String {
 }
 
 /// Where each edit's words stand once all are made, with the number of its mend.
-fn places_after(notebook: &Notebook, made: &[Chosen<'_>]) -> Vec<(Place, usize)> {
+fn places_after(notebook: &Notebook, made: &[Chosen]) -> Vec<(Place, usize)> {
     let numbered = made.iter().enumerate();
     let mut edits: Vec<(&Edit, usize)> = numbered
         .flat_map(|(index, chosen)| chosen.fix.edits.iter().map(move |edit| (edit, index)))
@@ -285,7 +308,7 @@ fn places_after(notebook: &Notebook, made: &[Chosen<'_>]) -> Vec<(Place, usize)>
         if text.replace(document.id) != Some(document.id) {
             moved = 0;
         }
-        let length = memory::with_line_ends(edit, &document.text).len() as u32;
+        let length = drafts::with_line_ends(edit, &document.text).len() as u32;
         let start = (i64::from(edit.place.span.start) + moved) as u32;
         moved += i64::from(length) - i64::from(edit.place.span.len());
         places.push((Place::new(document.id, Span::new(start, start + length)), index));

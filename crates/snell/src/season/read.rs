@@ -7,8 +7,8 @@ use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
 use serde::Serialize;
-use snell_analysis::Notebook;
-use snell_history::{Changed, Commit, FileRead, Fished, Memory, RigStory, Teller, fished};
+use snell_analysis::Analysis;
+use snell_history::{Changed, Commit, FileRead, Fished, RigStory, Teller, fished};
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -63,7 +63,7 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
     let mut reader = Reader {
         blobs: &blobs,
         known: HashMap::new(),
-        memory: Memory::default(),
+        analysis: Analysis::default(),
         files: 0,
     };
     let mut teller = Teller::of(&commits);
@@ -81,7 +81,7 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         commits: steps.len(),
         texts: blobs.count(),
         files: reader.files,
-        rigs: reader.memory.worked_out(),
+        rigs: reader.analysis.worked_out(),
     };
     let last = steps
         .len()
@@ -192,7 +192,7 @@ struct Reader<'b> {
     blobs: &'b Blobs,
     /// What was read of a text at a path, once for each set of files that it used.
     known: HashMap<(PathBuf, String), Vec<Arc<Known>>>,
-    memory: Memory,
+    analysis: Analysis,
     files: usize,
 }
 
@@ -241,10 +241,10 @@ impl Reader<'_> {
             return Ok(known.clone());
         }
         let disk = TreeDisk::new(ids, self.blobs);
-        let notebook = Notebook::open(&[path.to_owned()], &disk)?;
+        let notebook = self.analysis.open(&[path.to_owned()], &disk)?;
         self.files += 1;
         let known = Arc::new(Known {
-            read: Arc::new(FileRead::of(&notebook, &mut self.memory)),
+            read: Arc::new(FileRead::of(&notebook)),
             asked: disk.asked(),
         });
         self.known.entry(key).or_default().push(known.clone());

@@ -10,9 +10,9 @@ use snell_rig::rig::{FlyAt, Part, PartId, Stuff, Tied, What};
 use snell_rig::thing::{FlyId, SectionId};
 
 /// The pieces of a rig from the reel to the point.
-pub fn pieces(evaluation: &Evaluation<'_, '_>) -> Vec<Piece> {
+pub fn pieces<'p>(evaluation: &Evaluation<'_, 'p>) -> Vec<Piece> {
     let chain = &evaluation.rig.chain;
-    let piece = |(id, part): (PartId, &Part<'_>)| match id {
+    let piece = |(id, part): (PartId, &Part<'p>)| match id {
         PartId::Section(id) => Some(section(evaluation, id)),
         PartId::Dropper(id) => Some(tied(evaluation, chain.dropper(id).fly)),
         PartId::Inline(id) | PartId::Point(id) => Some(tied(evaluation, id)),
@@ -42,7 +42,7 @@ fn label(part: &Part<'_>) -> Option<String> {
 }
 
 /// A part that is told by its size alone.
-fn plain(evaluation: &Evaluation<'_, '_>, part: &Part<'_>) -> Piece {
+fn plain<'p>(evaluation: &Evaluation<'_, 'p>, part: &Part<'p>) -> Piece {
     let mut size = text_only(TraitKind::Size, part.given.written_values(), true);
     if let What::Ring { size: Some(fit) } = part.what {
         size.value = evaluation.value(fit).ok().map(|size| size.si());

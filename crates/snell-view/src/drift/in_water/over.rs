@@ -10,7 +10,7 @@ use snell_rig::fit::Fit;
 use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{self, Drifting, Thing};
 
-impl Teller<'_, '_, '_> {
+impl<'p> Teller<'_, '_, 'p> {
     /// What hangs higher up the line than the surface.
     fn dry(&self, state: &Drifting) -> Vec<Dry> {
         let hung = state.tackle.hung().iter().zip(state.things.iter().skip(1));
@@ -70,7 +70,7 @@ impl Teller<'_, '_, '_> {
         })?;
         let curve = settled.curve.points.iter();
         let settings = &self.evaluation.rig.settings;
-        let told = |said: Option<Fit<'_>>, si| {
+        let told = |said: Option<Fit<'p>>, si| {
             let said = said.and_then(|fit| self.evaluation.value(fit).ok());
             said.map_or_else(|| self.coarse(si).text, |said| self.written(&said).text)
         };

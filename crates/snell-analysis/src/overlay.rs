@@ -1,26 +1,26 @@
-//! The disk with open texts laid over it: what is being typed counts, not what
-//! was saved last.
+//! The disk with other texts laid over it: what is being typed, or about to be
+//! written, counts, not what was saved last.
 
-use snell_analysis::{Disk, LocalDisk, Unread};
+use crate::disk::{Disk, LocalDisk, Unread};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-/// Open texts by their real path, over the disk of this machine.
+/// Texts by their real path, over the disk of this machine. A copy is a snapshot and costs nothing.
 #[derive(Clone, Debug, Default)]
 pub struct Overlay {
-    open: BTreeMap<PathBuf, Arc<str>>,
+    open: Arc<BTreeMap<PathBuf, Arc<str>>>,
 }
 
 impl Overlay {
     /// Lays a text over its file.
     pub fn lay(&mut self, path: &Path, text: Arc<str>) {
-        self.open.insert(real_of(path), text);
+        Arc::make_mut(&mut self.open).insert(real_of(path), text);
     }
 
     /// Takes a text away, so that the file counts again.
     pub fn lift(&mut self, path: &Path) {
-        self.open.remove(&real_of(path));
+        Arc::make_mut(&mut self.open).remove(&real_of(path));
     }
 
     /// The text that is laid over a file.

@@ -1,12 +1,12 @@
-//! The worker's voice: findings published with the version that they are of,
+//! What the workers tell the editor: findings published with the version that they are of,
 //! and progress for work that takes a while.
 
 use super::answers::Asked;
 use super::hello::Manner;
 use crate::texts::Open;
-use crate::work::{Shared, Teller};
+use crate::work::{Publisher, Shared};
 use snell_finding::Finding;
-use snell_ide::Desk;
+use snell_ide::Snapshot;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
@@ -19,8 +19,8 @@ use tower_lsp_server::ls_types::*;
 /// Work that takes longer is shown.
 const PATIENCE: Duration = Duration::from_millis(100);
 
-/// Speaks to the editor.
-pub struct Voice {
+/// Publishes to the editor.
+pub struct ToEditor {
     client: Client,
     manner: Manner,
     shared: Arc<Shared>,
@@ -28,8 +28,8 @@ pub struct Voice {
     works: AtomicU64,
 }
 
-impl Voice {
-    /// A voice for a worker; called within the runtime.
+impl ToEditor {
+    /// For the workers; called within the runtime.
     pub fn new(client: Client, manner: Manner, shared: Arc<Shared>) -> Self {
         Self {
             client,
@@ -72,16 +72,16 @@ async fn show(client: Client, token: ProgressToken, name: String, mut ended: one
     send(WorkDoneProgress::End(WorkDoneProgressEnd::default())).await;
 }
 
-impl Teller for Voice {
+impl Publisher for ToEditor {
     type Told = Vec<Diagnostic>;
     type Work = Option<oneshot::Sender<()>>;
 
-    fn put(&self, open: &Open, findings: &[Finding], desk: &mut Desk) -> Vec<Diagnostic> {
+    fn put(&self, open: &Open, snapshot: &Snapshot, findings: &[Finding]) -> Vec<Diagnostic> {
         let asked = Asked {
             open,
+            snapshot,
             manner: self.manner,
             texts: &self.shared.texts,
-            desk,
             stop: &|| false,
         };
         asked.told(findings)
@@ -110,5 +110,9 @@ impl Teller for Voice {
         let (working, ended) = oneshot::channel();
         self.runtime.spawn(show(self.client.clone(), token, name, ended));
         Some(working)
+    }
+
+    fn watches(&self) -> bool {
+        self.manner.watches
     }
 }

@@ -1,0 +1,41 @@
+//! What is wrong with the asked text, and the ways out of it where somebody
+//! looks at them.
+
+use super::walk::ASKED;
+use snell_analysis::{Kind, Notebook, Stop, capped, ordered};
+use snell_finding::Finding;
+use snell_text::Span;
+
+/// What is found in the asked text, without the mends that rules propose; nothing if it was stopped.
+pub fn findings(notebook: &Notebook, stop: Stop<'_>) -> Option<Vec<Finding>> {
+    let found = notebook.ask(|query| query.findings_in(ASKED, stop))?;
+    Some(with_markers(notebook, found))
+}
+
+/// What is found at a span of the asked text, with all ways out.
+pub fn found_near(notebook: &Notebook, near: Span) -> Vec<Finding> {
+    let touches = |finding: &Finding| {
+        let place = finding.place().span;
+        place.start <= near.end && near.start <= place.end
+    };
+    let found = notebook.ask(|query| {
+        let mut found = query.findings_in(ASKED, &|| false).unwrap_or_default();
+        found.retain(|finding| touches(finding));
+        query.with_mends(found)
+    });
+    let mut found = with_markers(notebook, found);
+    found.retain(touches);
+    found
+}
+
+/// With what is wrong with the markers of a page.
+fn with_markers(notebook: &Notebook, mut found: Vec<Finding>) -> Vec<Finding> {
+    let page = notebook
+        .document(ASKED)
+        .filter(|document| document.kind == Kind::Markdown);
+    if page.is_none_or(|page| snell_text::markers(&page.text).is_empty()) {
+        return found;
+    }
+    found.extend(snell_article::findings_of(notebook, ASKED));
+    capped(ordered(found))
+}
