@@ -5,6 +5,10 @@
 //! words mean: it looks up no name and judges no unit. `tidy` lays a file out
 //! anew without changing what it says.
 
+// The parser is used without its guard of the stack, which looks at it at every step: how deep parentheses may
+// stand is limited before. What it is made of then names this crate.
+extern crate alloc;
+
 mod ahead;
 mod faults;
 mod kept;
