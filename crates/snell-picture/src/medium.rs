@@ -20,15 +20,13 @@ pub enum Medium {
 }
 
 /// The fonts that pages are measured and drawn in, regular and bold.
-pub(crate) fn fonts() -> [&'static [u8]; 2] {
-    [dejavu::sans::regular(), dejavu::sans::bold()]
-}
-
-/// The name of that font.
-pub(crate) const FONT: &str = "DejaVu Sans";
-
 static FACES: LazyLock<[Option<Face<'static>>; 2]> =
-    LazyLock::new(|| fonts().map(|font| Face::parse(font, 0).ok()));
+    LazyLock::new(|| [dejavu::sans::regular(), dejavu::sans::bold()].map(|font| Face::parse(font, 0).ok()));
+
+/// The font of a role.
+pub(crate) fn face(role: TextRole) -> Option<&'static Face<'static>> {
+    FACES[usize::from(role.is_bold())].as_ref()
+}
 
 /// The height of a terminal's row in units.
 pub(crate) const ROW: f64 = 2.0;
@@ -61,7 +59,7 @@ impl Medium {
         match self {
             Self::Cells(_) => text.width() as f64,
             Self::Page => {
-                let face = FACES[usize::from(role.is_bold())].as_ref();
+                let face = face(role);
                 let letters = text.chars().map(|letter| advance(face, letter));
                 letters.sum::<f64>() * role.size()
             }
@@ -90,7 +88,7 @@ impl Medium {
 
 /// The advance of a letter as a share of the font's size; a letter that the font lacks is drawn by
 /// another one, and none is broader than a square.
-fn advance(face: Option<&Face<'_>>, letter: char) -> f64 {
+pub(crate) fn advance(face: Option<&Face<'_>>, letter: char) -> f64 {
     let known = || {
         let face = face?;
         let glyph = face.glyph_index(letter)?;

@@ -2,6 +2,7 @@
 //! rows. What a scene is of is not known here.
 
 mod cells;
+mod letters;
 mod png;
 mod svg;
 

@@ -1,11 +1,9 @@
 //! A scene as PNG, painted from its SVG in the font that is carried in the
 //! program, so that a picture is the same on every machine.
 
-use super::svg::in_own_font;
-use crate::medium::{FONT, fonts};
+use super::svg::in_outlines;
 use crate::scene::Scene;
 use resvg::{tiny_skia, usvg};
-use std::sync::Arc;
 
 /// Why there is no PNG.
 #[derive(Debug, thiserror::Error)]
@@ -29,19 +27,12 @@ const MOST: f32 = 40e6;
 /// It is too large, or the painter refuses it.
 pub fn png(scene: &Scene) -> Result<Vec<u8>, Unpainted> {
     let painter = |error: &dyn std::fmt::Display| Unpainted::Painter(error.to_string());
-    let mut options = usvg::Options {
-        font_family: FONT.to_owned(),
-        ..usvg::Options::default()
-    };
-    let known = Arc::make_mut(&mut options.fontdb);
-    for font in fonts() {
-        known.load_font_data(font.to_vec());
-    }
     let (width, height) = (scene.width as f32 * SHARPNESS, scene.height as f32 * SHARPNESS);
     if !(width * height).is_finite() || width * height > MOST {
         return Err(Unpainted::TooLarge);
     }
-    let tree = usvg::Tree::from_str(&in_own_font(scene), &options).map_err(|error| painter(&error))?;
+    let tree = usvg::Tree::from_str(&in_outlines(scene), &usvg::Options::default())
+        .map_err(|error| painter(&error))?;
     let mut points =
         tiny_skia::Pixmap::new(width.ceil() as u32, height.ceil() as u32).ok_or(Unpainted::TooLarge)?;
     let scale = tiny_skia::Transform::from_scale(SHARPNESS, SHARPNESS);

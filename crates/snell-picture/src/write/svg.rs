@@ -4,9 +4,12 @@
 //! Every element carries its colour for light ground, and a class: viewers that
 //! know no style sheets show that, the others what the reader's system asks for.
 
+use super::letters::outlines;
 use crate::colours::Ink;
-use crate::medium::FONT;
-use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Text, TextRole};
+use crate::medium::Medium;
+use crate::scene::{
+    Ground, Item, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Side, Text, TextRole, at,
+};
 use quick_xml::escape::escape;
 use std::fmt::Write;
 
@@ -15,26 +18,27 @@ const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'De
 
 /// Writes a scene. `id` tells it from others on the same page: letters, digits and hyphens.
 pub fn svg(scene: &Scene, id: &str) -> String {
-    document(scene, id, FONTS, 1.0)
+    document(scene, id, text, 1.0)
 }
 
 /// The same at `scale` times its size.
 pub fn svg_scaled(scene: &Scene, id: &str, scale: f64) -> String {
-    document(scene, id, FONTS, scale)
+    document(scene, id, text, scale)
 }
 
-/// The same, to be painted in the font that is carried along.
-pub(super) fn in_own_font(scene: &Scene) -> String {
-    document(scene, "picture", FONT, 1.0)
+/// The same with every letter as an outline in the font that is carried along.
+pub(super) fn in_outlines(scene: &Scene) -> String {
+    document(scene, "picture", outlined, 1.0)
 }
 
-fn document(scene: &Scene, id: &str, fonts: &str, scale: f64) -> String {
+/// `lettering` writes a line of text.
+fn document(scene: &Scene, id: &str, lettering: fn(&mut String, &Text), scale: f64) -> String {
     let (width, height) = (number(scene.width), number(scene.height));
     let (wide, high) = (number(scene.width * scale), number(scene.height * scale));
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\" role=\"img\" \
          aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{wide}\" \
-         height=\"{high}\" font-family=\"{fonts}\">\n<title id=\"{id}-title\">{}</title>\n\
+         height=\"{high}\" font-family=\"{FONTS}\">\n<title id=\"{id}-title\">{}</title>\n\
          <desc id=\"{id}-about\">{}</desc>\n<style>\n{}</style>\n\
          <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
         safe(&scene.title),
@@ -45,7 +49,7 @@ fn document(scene: &Scene, id: &str, fonts: &str, scale: f64) -> String {
     for item in &scene.items {
         match item {
             Item::Line(one) => line(&mut svg, one),
-            Item::Text(one) => text(&mut svg, one),
+            Item::Text(one) => lettering(&mut svg, one),
             Item::Mark(one) => mark(&mut svg, one),
         }
     }
@@ -95,7 +99,7 @@ fn edged(inside: Ink, edge: Ink) -> String {
 }
 
 /// To a hundredth, without trailing noughts.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" {
@@ -107,6 +111,11 @@ fn number(value: f64) -> String {
 
 /// A text as XML can hold it.
 fn safe(text: &str) -> String {
+    escape(held(text).as_str()).into_owned()
+}
+
+/// A text without what no picture can hold.
+pub(super) fn held(text: &str) -> String {
     let held = |letter: char| match letter {
         '\t' | '\n' | '\r' => ' ',
         letter if letter.is_control() || matches!(letter, '\u{fffe}' | '\u{ffff}') => '\u{fffd}',
@@ -114,8 +123,7 @@ fn safe(text: &str) -> String {
         '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
         letter => letter,
     };
-    let held: String = text.chars().map(held).collect();
-    escape(held.as_str()).into_owned()
+    text.chars().map(held).collect()
 }
 
 fn points(points: &[Point]) -> String {
@@ -218,25 +226,31 @@ fn tapered(svg: &mut String, line: &Line) {
     let _ = write!(svg, "<polygon points=\"{}\" {paint}/>", points(&outline));
 }
 
-fn text(svg: &mut String, text: &Text) {
+/// The middle of small letters lies about a third of their size above the baseline.
+fn baseline(text: &Text) -> f64 {
     let largest = text.runs.iter().map(|run| run.role.size()).fold(0.0, f64::max);
+    text.at.y + largest * 0.34
+}
+
+fn ink(run: &Run) -> Ink {
+    match run.role {
+        TextRole::Title | TextRole::Name | TextRole::Figure | TextRole::Strong => Ink::Ink,
+        TextRole::Detail | TextRole::Tick => Ink::Quiet,
+    }
+}
+
+fn text(svg: &mut String, text: &Text) {
     let anchor = match text.side {
         Side::Begins => "",
         Side::Ends => " text-anchor=\"end\"",
     };
-    // The middle of small letters lies about a third of their size above the baseline.
-    let baseline = text.at.y + largest * 0.34;
     let _ = write!(
         svg,
         "<text x=\"{}\" y=\"{}\"{anchor} xml:space=\"preserve\">",
         number(text.at.x),
-        number(baseline)
+        number(baseline(text))
     );
     for run in &text.runs {
-        let ink = match run.role {
-            TextRole::Title | TextRole::Name | TextRole::Figure | TextRole::Strong => Ink::Ink,
-            TextRole::Detail | TextRole::Tick => Ink::Quiet,
-        };
         let weight = if run.role.is_bold() {
             " font-weight=\"bold\""
         } else {
@@ -245,12 +259,21 @@ fn text(svg: &mut String, text: &Text) {
         let _ = write!(
             svg,
             "<tspan {} font-size=\"{}\"{weight}>{}</tspan>",
-            fill(ink),
+            fill(ink(run)),
             number(run.role.size()),
             safe(&run.text)
         );
     }
     svg.push_str("</text>\n");
+}
+
+fn outlined(svg: &mut String, text: &Text) {
+    let mut from = at(text.bounds().from.x, baseline(text));
+    for run in &text.runs {
+        let path = outlines(run.role, &run.text, from);
+        let _ = writeln!(svg, "<path d=\"{path}\" {}/>", fill(ink(run)));
+        from.x += Medium::Page.width(run.role, &run.text);
+    }
 }
 
 fn mark(svg: &mut String, mark: &Mark) {
