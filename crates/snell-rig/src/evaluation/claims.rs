@@ -90,10 +90,8 @@ fn unknown(
             finding = finding.label(place, format!("lacks {}", evaluation.words_of(one)));
         }
     }
-    let told: Vec<String> = missing
-        .iter()
-        .map(|one| evaluation.words_of(one).to_string())
-        .collect();
+    let told = evaluation.words_of_all(missing);
+    let told: Vec<String> = told.iter().map(ToString::to_string).collect();
     finding.help(format!("say {}", told.join(", and ")))
 }
 

@@ -79,6 +79,16 @@ pub struct AssumedWords {
 }
 
 impl Evaluation<'_, '_> {
+    /// All that is missing, in words; what reads alike is said once.
+    pub fn words_of_all(&self, missing: &[Missing]) -> Vec<MissingWords> {
+        once(missing.iter().map(|one| self.words_of(one)))
+    }
+
+    /// All that was assumed so far, in words; what reads alike is said once.
+    pub fn all_assumed(&self) -> Vec<AssumedWords> {
+        once(self.assumed().iter().map(|one| self.assumed_words(one)))
+    }
+
     /// What is missing, in words.
     pub fn words_of(&self, missing: &Missing) -> MissingWords {
         let words = self.what(missing);
@@ -206,7 +216,7 @@ impl Evaluation<'_, '_> {
     }
 
     /// What was assumed, in words.
-    pub fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
+    fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
         let name = match assumed.of {
             Of::Thing(thing) => self.part_named(thing).unwrap_or_default(),
             Of::Rig | Of::Float | Of::Block(_) => String::new(),
@@ -252,6 +262,15 @@ impl Evaluation<'_, '_> {
             Taken::Afloat => "afloat".to_owned(),
         }
     }
+}
+
+fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    all.fold(Vec::new(), |mut kept, one| {
+        if !kept.contains(&one) {
+            kept.push(one);
+        }
+        kept
+    })
 }
 
 fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
