@@ -59,10 +59,7 @@ fn knot<'e>(evaluation: &'e Evaluation<'_, '_>, id: BlockId) -> Option<&'e Knot>
 
 /// The strength of a section, a join or a fly, computed once.
 fn strength(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match super::of(thing.kind(), "strength") {
-        Some(measure) => evaluation.measure(measure, thing),
-        None => Err(Lack::Faulty),
-    }
+    evaluation.measure_called("strength", thing)
 }
 
 /// Wet and without a knot, of a section.

@@ -31,7 +31,7 @@ const UNTOLD: f64 = 10_000.0;
 /// A fly with the value of its mass.
 pub(super) fn dressed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<(snell_water::Fly, Value), Lack> {
     let on = fly::tied(evaluation, id);
-    let mass = fly::mass(evaluation, id)?;
+    let mass = evaluation.measure_called("mass", Thing::Fly(id))?;
     let stout = stoutness(evaluation, id)?;
     let across = stout * (THICK * THICK * LONG).cbrt();
     let dressing = fly::dressing(evaluation, id)?;
