@@ -26,6 +26,11 @@ impl Evaluation<'_, '_> {
                 (_, What::Shot { mass: fit, .. } | What::Float { size: fit, .. }) => {
                     fit.map(|fit| self.value(fit))
                 }
+                (_, What::Swivel { size, mass }) => [size, mass]
+                    .into_iter()
+                    .flatten()
+                    .map(|fit| self.value(*fit))
+                    .last(),
                 (_, What::Section { .. } | What::Dropper { .. } | What::Inline(_) | What::Point(_)) => None,
             };
         }

@@ -171,6 +171,7 @@ impl Evaluation<'_, '_> {
         let knot = match assumed.what {
             Usual::Knot(_) => Some(name.clone()),
             Usual::EyeKnots(Eyes::Ring) => Some(format!("of the ring, {name}")),
+            Usual::EyeKnots(Eyes::Swivel) => Some(format!("of the swivel, {name}")),
             Usual::FlyKnot(_) => Some(format!("of {name}")),
             Usual::Bends
             | Usual::Fish
@@ -224,7 +225,7 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
     let knot = knot.unwrap_or_default();
     let told = match what {
         Usual::Knot(_) | Usual::FlyKnot(_) => return format!("the knot {knot}"),
-        Usual::EyeKnots(Eyes::Ring) => return format!("the knots {knot}"),
+        Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => return format!("the knots {knot}"),
         Usual::Shank => return format!("the shank of {name} under its wire"),
         Usual::Dressing => return format!("how {name} is dressed"),
         Usual::Afloat => return format!("how {name} rides"),
@@ -255,7 +256,7 @@ fn why(what: Usual) -> &'static str {
             UsualKnot::AtAnEye => AT_AN_EYE,
             UsualKnot::OnAStreamer => "usual on a streamer, which swims better in a loop",
         },
-        Usual::EyeKnots(Eyes::Ring) => AT_AN_EYE,
+        Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => AT_AN_EYE,
         Usual::Bends => "usual for its line weight, from memory",
         Usual::Fish => "a round figure to compare rigs by",
         Usual::Shank => "usual with its thread, from memory",

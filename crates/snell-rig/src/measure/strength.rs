@@ -82,7 +82,9 @@ pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
     let weaker = sides[weaker].clone();
     match evaluation.join_kind(id) {
         Some(JoinKind::Through) => Ok(weaker),
-        Some(JoinKind::Knot(knot) | JoinKind::Ring(knot)) => knotted(evaluation, weaker, knot),
+        Some(JoinKind::Knot(knot) | JoinKind::Ring(knot) | JoinKind::Swivel(knot)) => {
+            knotted(evaluation, weaker, knot)
+        }
         None => Err(lacks(evaluation, Unsaid::Knot)),
     }
 }
@@ -251,6 +253,8 @@ pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome 
             Some(knot) => knot.step.clone(),
             None => Err(Lack::Faulty),
         },
-        Some(JoinKind::Through | JoinKind::Ring(_)) | None => Err(Missing::new(Unsaid::KnotBetween).into()),
+        Some(JoinKind::Through | JoinKind::Ring(_) | JoinKind::Swivel(_)) | None => {
+            Err(Missing::new(Unsaid::KnotBetween).into())
+        }
     }
 }

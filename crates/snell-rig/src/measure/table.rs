@@ -77,7 +77,7 @@ measures! {
         "lead" value(MASS), fly::lead,
             "The mass of lead on the rig: beads, wire and shot.";
         "sunk-mass" value(MASS), fly::sunk_mass,
-            "The mass of the flies that do not float, and of the shots. Weighed in air; in water it is a little less.";
+            "The mass of the flies that do not float, of the shots, and of the swivels that were weighed. Weighed in air; in water it is a little less.";
         "float-lift" value(MASS), fly::float_lift,
             "The mass that the float carries before it goes under, reckoned as a ball.";
         "leader-mass" value(MASS), section::leader_mass,
@@ -159,7 +159,7 @@ measures! {
         "knot" words(), join::knot,
             "Its knot's name.";
         "kind" words(), join::kind,
-            "The knot's name, `ring`, or `through` where one piece of line goes on.";
+            "The knot's name, `ring`, `swivel`, or `through` where one piece of line goes on.";
     }
     Dropper by Dropper {
         "length" value(LENGTH), length::dropper,

@@ -194,10 +194,10 @@ impl Teller<'_, '_, '_> {
                 MarkKind::BeadedFly
             }
             Thing::Fly(_) => MarkKind::PlainFly,
+            Thing::Join(_) => MarkKind::Swivel,
             Thing::Shot(_)
             | Thing::Rig
             | Thing::Section(_)
-            | Thing::Join(_)
             | Thing::Dropper(_)
             | Thing::Gap(_)
             | Thing::Rod

@@ -18,7 +18,7 @@ use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_rig::blocks::Water;
 use snell_rig::faults::Faults;
-use snell_rig::keywords::{Cast, SpeedOf};
+use snell_rig::keywords::{Cast, PartKind, SpeedOf};
 use snell_rig::measure::{self, Drifting, Sinking, Thing};
 use snell_rig::project::BlockRef;
 use snell_rig::value::Value;
@@ -291,10 +291,10 @@ impl Teller<'_, '_, '_> {
     fn name(&self, thing: Thing) -> String {
         match thing {
             Thing::Fly(id) => self.evaluation.rig.chain.fly_name(id),
+            Thing::Join(_) => PartKind::Swivel.word().to_owned(),
             Thing::Shot(_)
             | Thing::Rig
             | Thing::Section(_)
-            | Thing::Join(_)
             | Thing::Dropper(_)
             | Thing::Gap(_)
             | Thing::Rod
