@@ -58,6 +58,7 @@
     "method"
     "remove"
     "source"
+    "swivel"
     "tippet"
     "weight"
     "about"

@@ -43,8 +43,8 @@ impl Asked<'_> {
             Ok(value) => Ok(self.written(evaluation, measure, thing, &value, unit.as_ref())),
             Err(Lack::Faulty) => Err(None),
             Err(Lack::Unknown(needs)) => {
-                let needs = needs.iter().map(|need| evaluation.words_of(need).to_string());
-                let needs: Vec<String> = needs.collect();
+                let needs = evaluation.words_of_all(&needs);
+                let needs: Vec<String> = needs.iter().map(ToString::to_string).collect();
                 Err(self.unknown(evaluation, &needs))
             }
         }

@@ -144,7 +144,13 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
                     .map(|told| format!("rides {told}")),
                 "how deep this fly rides in the drift, an estimate",
             ),
-            _ => (None, ""),
+            Thing::Rig
+            | Thing::Join(_)
+            | Thing::Dropper(_)
+            | Thing::Gap(_)
+            | Thing::Shot(_)
+            | Thing::Rod
+            | Thing::Water => (None, ""),
         };
         if let Some(text) = text {
             hints.push(Hint { at, text, about });

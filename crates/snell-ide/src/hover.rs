@@ -189,8 +189,8 @@ fn of_path<'p>(
                             let _ = write!(text, "\n\n{}", valued(evaluation, &value));
                         }
                         Err(snell_rig::lack::Lack::Unknown(needs)) => {
-                            let needs = needs.iter().map(|need| evaluation.words_of(need).to_string());
-                            let needs: Vec<String> = needs.collect();
+                            let needs = evaluation.words_of_all(&needs);
+                            let needs: Vec<String> = needs.iter().map(ToString::to_string).collect();
                             let _ = write!(
                                 text,
                                 "\n\nIt cannot be told: the rig does not say {}.",

@@ -117,7 +117,7 @@ pub fn things_of(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> Vec<Thin
             }
             PartId::Inline(id) | PartId::Point(id) => things.push(Thing::Fly(id)),
             PartId::Shot(id) => things.push(Thing::Shot(id)),
-            PartId::Knot(_) | PartId::Ring(_) | PartId::Float(_) => {}
+            PartId::Knot(_) | PartId::Ring(_) | PartId::Swivel(_) | PartId::Float(_) => {}
         }
     }
     things

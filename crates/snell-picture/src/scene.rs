@@ -208,6 +208,8 @@ pub enum MarkKind {
     UsualKnot,
     /// A ring.
     Ring,
+    /// A swivel.
+    Swivel,
     /// A fly with a bead.
     BeadedFly,
     /// A fly without one.

@@ -66,6 +66,8 @@ pub enum Usual {
 pub enum Eyes {
     /// A ring.
     Ring,
+    /// A swivel.
+    Swivel,
 }
 
 /// Where which knot is usual.

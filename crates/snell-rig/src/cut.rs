@@ -216,11 +216,11 @@ fn tag_carrier(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Carrier {
 /// The line that a join takes on each side. Where a fly sits on the line, both lines are tied to the fly.
 fn at_join(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Part {
     let here = evaluation.rig.chain.join(join);
-    if let (Some(fly), None, None) = (here.inline, here.knot, here.ring) {
+    if let (Some(fly), None, None, None) = (here.inline, here.knot, here.ring, here.swivel) {
         return fly_knot(evaluation, fly);
     }
     let knot = match evaluation.join_kind(join) {
-        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => Some(id),
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id) | JoinKind::Swivel(id)) => Some(id),
         Some(JoinKind::Through) | None => None,
     };
     Part {

@@ -88,214 +88,131 @@ impl Missing {
     }
 }
 
-/// What may be missing.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Unsaid {
-    /// A line of a block.
-    Line(&'static Row),
-    /// What a measure would tell in words.
-    Words(&'static str),
-    /// Which of several is meant.
-    Which(Noun),
-    /// A thing of a kind, which this rig has none of.
-    None(Noun),
+/// The rig leaves it unsaid.
+const NEEDED: bool = false;
+/// The rig is none that has such a thing.
+const ABSENT: bool = true;
+/// Its words take `the`, and may be followed by what it is of.
+const THE: bool = true;
+/// Its words are whole.
+const PLAIN: bool = false;
 
-    // Of a piece of line, a tag or what sits on the line.
-    /// Its length.
-    Length,
-    /// Its diameter.
-    Diameter,
-    /// Its size.
-    Size,
-    /// What it is made of.
-    Material,
-    /// The mass of a length of it.
-    MassByLength,
-    /// The strength that its label claims.
-    RatedStrength,
-    /// Its strength.
-    Strength,
-    /// A length and a thickness of more than nothing.
-    LengthAndThickness,
-    /// Both a size and a measured diameter.
-    SizeAndMeasured,
+macro_rules! unsaid {
+    ($($name:ident $other_kind:ident $article:ident $words:literal)*) => {
+        /// What may be missing.
+        #[derive(Clone, Copy, Debug, PartialEq)]
+        pub enum Unsaid {
+            /// A line of a block.
+            Line(&'static Row),
+            /// What a measure would tell in words.
+            Words(&'static str),
+            /// Which of several is meant.
+            Which(Noun),
+            /// A thing of a kind, which this rig has none of.
+            None(Noun),
+            /// Less line under water than this.
+            LessLine(Quantity),
+            /// What stands against a tackle.
+            Tackle(NoTackle),
+            $(#[doc = $words] $name,)*
+        }
 
-    // Of a fly.
-    /// Its hook.
-    Hook,
-    /// Its hook, or else its mass.
-    HookOrMass,
-    /// Its hook, or else its bead.
-    HookOrBead,
-    /// The mass of a hook of its size.
-    HookMass,
-    /// What its bead or wire is made of.
-    BeadOrWireMaterial,
-    /// How thick its wire is.
-    WireThickness,
-    /// How many turns of wire it has.
-    WireTurns,
-    /// How it is dressed.
-    Dressing,
-    /// A bead, of a fly that has none.
-    Bead,
-    /// What it carries, of a fly that sinks.
-    Lift,
-    /// A speed of sinking, of a fly that floats.
-    Sink,
-    /// The same of one that is lighter than water.
-    SinkOfLighter,
-    /// A place in the drift, of a fly that is not under water.
-    Ride,
-    /// A fly that is under water at all.
-    FlyUnderWater,
-    /// A drift of something that is lighter than water.
-    DriftOfLighter,
+        impl Unsaid {
+            /// Whether it tells that the rig is none that has such a thing, rather than one that leaves it
+            /// unsaid.
+            pub const fn is_of_other_kind(self) -> bool {
+                match self {
+                    Self::None(_) => true,
+                    Self::Line(_)
+                    | Self::Words(_)
+                    | Self::Which(_)
+                    | Self::LessLine(_)
+                    | Self::Tackle(_) => false,
+                    $(Self::$name => $other_kind,)*
+                }
+            }
 
-    // Of a rig's line and knots.
-    /// A knot.
-    Knot,
-    /// A knot, where a line goes through or a ring joins.
-    KnotBetween,
-    /// The line that a knot takes.
-    KnotOfJoin,
-    /// A piece of line above the fly.
-    LineAbove,
-    /// A piece of leader, to be weighed.
-    LeaderToWeigh,
-    /// A piece of leader.
-    Leader,
-    /// A tippet.
-    Tippet,
-    /// A sighter.
-    Sighter,
-    /// A sighter that is led by hand.
-    LedSighter,
-    /// A float.
-    Float,
-    /// A shot.
-    Shot,
-    /// Two flies.
-    TwoFlies,
-    /// A fly below a dropper.
-    FlyBelow,
-    /// A point that sinks.
-    SinkingPoint,
-
-    // Of rod, reel and water.
-    /// A rod.
-    Rod,
-    /// How the rod bends.
-    Bends,
-    /// The rod's line weight.
-    RodWeight,
-    /// A rod that bends.
-    BendingRod,
-    /// The reel's drag.
-    Drag,
-    /// A water.
-    Water,
-    /// Its depth.
-    Depth,
-    /// Its speed.
-    Speed,
-    /// Its temperature.
-    Temperature,
-    /// How long a drift it gives.
-    Run,
-    /// A depth of more than nothing.
-    SomeDepth,
-    /// The reach.
-    Reach,
-    /// A reach longer than the tip is high.
-    LongerReach,
-    /// A reach at which the line leads the flies.
-    LeadingReach,
-
-    // Of a drift.
-    /// Flies that get down in time.
-    SinkInTime,
-    /// Less line under water than this.
-    LessLine(Quantity),
-    /// Water deeper than the point is to ride off the bed.
-    DeeperWater,
-    /// A drift that is held back less.
-    FreerDrift,
-    /// A rig of which a steady drift can be found.
-    PlainerRig,
-    /// Water, and line that hangs in it.
-    WaterAndLine,
-    /// What stands against a tackle.
-    Tackle(NoTackle),
+            /// Its words, and whether they take `the`; nothing for those that hold more than a name.
+            pub(crate) const fn words(self) -> Option<(bool, &'static str)> {
+                match self {
+                    Self::Line(_)
+                    | Self::Words(_)
+                    | Self::Which(_)
+                    | Self::None(_)
+                    | Self::LessLine(_)
+                    | Self::Tackle(_) => None,
+                    $(Self::$name => Some(($article, $words)),)*
+                }
+            }
+        }
+    };
 }
 
-impl Unsaid {
-    /// Whether it tells that the rig is none that has such a thing, rather than one that leaves it unsaid.
-    pub const fn is_of_other_kind(self) -> bool {
-        match self {
-            Self::None(_)
-            | Self::SizeAndMeasured
-            | Self::Bead
-            | Self::Lift
-            | Self::Sink
-            | Self::SinkOfLighter
-            | Self::Ride
-            | Self::FlyUnderWater
-            | Self::DriftOfLighter
-            | Self::KnotBetween
-            | Self::Leader
-            | Self::Tippet
-            | Self::Sighter
-            | Self::LedSighter
-            | Self::Float
-            | Self::Shot
-            | Self::TwoFlies
-            | Self::FlyBelow
-            | Self::SinkingPoint
-            | Self::Drag => true,
-            Self::Line(_)
-            | Self::Words(_)
-            | Self::Which(_)
-            | Self::Length
-            | Self::Diameter
-            | Self::Size
-            | Self::Material
-            | Self::MassByLength
-            | Self::RatedStrength
-            | Self::Strength
-            | Self::LengthAndThickness
-            | Self::Hook
-            | Self::HookOrMass
-            | Self::HookOrBead
-            | Self::HookMass
-            | Self::BeadOrWireMaterial
-            | Self::WireThickness
-            | Self::WireTurns
-            | Self::Dressing
-            | Self::Knot
-            | Self::KnotOfJoin
-            | Self::LineAbove
-            | Self::LeaderToWeigh
-            | Self::Rod
-            | Self::Bends
-            | Self::RodWeight
-            | Self::BendingRod
-            | Self::Water
-            | Self::Depth
-            | Self::Speed
-            | Self::Temperature
-            | Self::Run
-            | Self::SomeDepth
-            | Self::Reach
-            | Self::LongerReach
-            | Self::LeadingReach
-            | Self::SinkInTime
-            | Self::LessLine(_)
-            | Self::DeeperWater
-            | Self::FreerDrift
-            | Self::PlainerRig
-            | Self::WaterAndLine
-            | Self::Tackle(_) => false,
-        }
-    }
+unsaid! {
+    // Of a piece of line, a tag or what sits on the line.
+    Length NEEDED THE "length"
+    Diameter NEEDED THE "diameter"
+    Size NEEDED THE "size"
+    Material NEEDED THE "material"
+    MassByLength NEEDED THE "mass by length"
+    RatedStrength NEEDED THE "rated strength"
+    Strength NEEDED THE "strength"
+    LengthAndThickness NEEDED PLAIN "a length and a thickness"
+    SizeAndMeasured ABSENT PLAIN "a size and a measured diameter"
+
+    // Of a fly.
+    Hook NEEDED THE "hook"
+    HookOrMass NEEDED THE "hook or the mass"
+    HookOrBead NEEDED THE "hook or the bead"
+    HookMass NEEDED THE "mass of its hook"
+    BeadOrWireMaterial NEEDED THE "material of bead or wire"
+    WireThickness NEEDED THE "thickness of the wire"
+    WireTurns NEEDED THE "turns of wire"
+    Dressing NEEDED THE "dressing"
+    Bead ABSENT PLAIN "a bead"
+    Lift ABSENT PLAIN "a lift"
+    Sink ABSENT PLAIN "a sink"
+    SinkOfLighter ABSENT PLAIN "a sink"
+    Ride ABSENT PLAIN "a ride"
+    FlyUnderWater ABSENT PLAIN "that fly under water"
+    DriftOfLighter ABSENT PLAIN "a drift under water"
+
+    // Of a rig's line and knots.
+    Knot NEEDED PLAIN "a knot"
+    KnotBetween ABSENT PLAIN "a knot"
+    KnotOfJoin NEEDED PLAIN "the knot of a join"
+    LineAbove NEEDED PLAIN "a line above the fly"
+    LeaderToWeigh NEEDED PLAIN "a piece of leader"
+    Leader ABSENT PLAIN "a piece of leader"
+    Tippet ABSENT PLAIN "a tippet"
+    Sighter ABSENT PLAIN "a sighter"
+    LedSighter ABSENT PLAIN "a sighter that is led: it hangs from what floats"
+    Float ABSENT PLAIN "a float"
+    Shot ABSENT PLAIN "a shot"
+    TwoFlies ABSENT PLAIN "two flies"
+    FlyBelow ABSENT PLAIN "a fly below the dropper"
+    SinkingPoint ABSENT PLAIN "a point fly that sinks"
+
+    // Of rod, reel and water.
+    Rod NEEDED PLAIN "a rod"
+    Bends NEEDED PLAIN "how the rod `bends`"
+    RodWeight NEEDED PLAIN "the rod's line weight"
+    BendingRod NEEDED PLAIN "a rod that has a length and bends"
+    Drag ABSENT PLAIN "a drag"
+    Water NEEDED PLAIN "a water"
+    Depth NEEDED THE "depth"
+    Speed NEEDED THE "speed"
+    Temperature NEEDED THE "temperature"
+    Run NEEDED THE "run"
+    SomeDepth NEEDED PLAIN "a depth of more than nothing"
+    Reach NEEDED PLAIN "the reach, from the rod tip to where the leader meets the water"
+    LongerReach NEEDED PLAIN "a reach that is longer than the tip is high"
+    LeadingReach NEEDED PLAIN "a reach at which the line leads the flies at all"
+
+    // Of a drift.
+    SinkInTime NEEDED PLAIN "flies that get down within a minute"
+    DeeperWater NEEDED PLAIN "water that is deeper than the point is to ride off the bed"
+    FreerDrift NEEDED PLAIN "a drift that is held back less: the line streams out flat"
+    PlainerRig NEEDED PLAIN "a plainer rig or water: no steady drift of this one was found"
+    WaterAndLine NEEDED PLAIN "water with a depth and line to hang in it"
 }

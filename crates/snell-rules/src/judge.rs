@@ -45,7 +45,7 @@ impl<'p> Skip<'_, 'p> {
             rule: self.applied.rule.name.to_owned(),
             rig: evaluation.rig.name.clone(),
             of: evaluation.rig.name_of(self.thing),
-            needs: self.needs.iter().map(|need| evaluation.words_of(need)).collect(),
+            needs: evaluation.words_of_all(&self.needs),
         })
     }
 }

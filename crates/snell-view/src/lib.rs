@@ -69,7 +69,7 @@ impl Serialize for Need {
 pub fn needs_of(evaluation: &Evaluation<'_, '_>, lack: &Lack) -> Vec<Need> {
     match lack {
         Lack::Unknown(missing) => {
-            let words = missing.iter().map(|one| evaluation.words_of(one));
+            let words = evaluation.words_of_all(missing).into_iter();
             words.map(Need::Missing).collect()
         }
         Lack::Faulty => vec![Need::Mended],
@@ -253,9 +253,8 @@ impl ShownAssumed {
 
     /// All that was assumed of a rig so far.
     pub fn all(evaluation: &Evaluation<'_, '_>) -> Vec<Self> {
-        let assumed = evaluation.assumed();
-        let words = assumed.iter().map(|one| evaluation.assumed_words(one));
-        words.map(Self::from).collect()
+        let assumed = evaluation.all_assumed().into_iter();
+        assumed.map(Self::from).collect()
     }
 }
 

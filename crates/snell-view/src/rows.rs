@@ -50,7 +50,9 @@ pub(super) fn rows(shower: &Shower<'_, '_, '_>) -> Vec<Row> {
                 to_point.clone_from(&row.to_point);
                 row
             }
-            PartId::Shot(_) | PartId::Float(_) | PartId::Ring(_) => between(part, to_point.clone()),
+            PartId::Shot(_) | PartId::Float(_) | PartId::Ring(_) | PartId::Swivel(_) => {
+                between(part, to_point.clone())
+            }
             PartId::Dropper(id) => {
                 let length = shower.written(&shower.evaluation.dropper_length(id));
                 let name = chain.dropper_name(id);
@@ -124,7 +126,9 @@ fn below(shower: &Shower<'_, '_, '_>, id: SectionId) -> String {
     let join = evaluation.rig.chain.join_below(id);
     match join.and_then(|join| evaluation.join_kind(join)) {
         Some(JoinKind::Through) => "goes through".to_owned(),
-        Some(JoinKind::Ring(id) | JoinKind::Knot(id)) => evaluation.world.name(id).to_owned(),
+        Some(JoinKind::Ring(id) | JoinKind::Swivel(id) | JoinKind::Knot(id)) => {
+            evaluation.world.name(id).to_owned()
+        }
         None => String::new(),
     }
 }

@@ -227,7 +227,7 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
 pub(super) fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
     use crate::scene::MarkKind;
     let size = match kind {
-        MarkKind::Shot => size * 0.3,
+        MarkKind::Shot | MarkKind::Swivel => size * 0.3,
         MarkKind::Float => size * 0.7,
         _ => size,
     };

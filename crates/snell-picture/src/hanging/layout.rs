@@ -1,7 +1,7 @@
 //! The rig laid out to scale: where each part hangs, its marks and its labels.
 
 use super::frame::Frame;
-use super::subject::{FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
+use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
 use super::words;
 use crate::labels::{Label, place, run, stacked, wrap};
 use crate::medium::Medium;
@@ -211,8 +211,12 @@ impl Sheet<'_> {
                 self.tag(vec![middle, to], stubs, "a cut end that is left");
             }
         }
-        if joint.ring.is_some() {
-            self.mark(MarkKind::Ring, middle, 4.5);
+        if let Some(eyes) = &joint.eyes {
+            let kind = match eyes {
+                Eyes::Ring(_) => MarkKind::Ring,
+                Eyes::Swivel(_) => MarkKind::Swivel,
+            };
+            self.mark(kind, middle, 4.5);
         } else if !joint.through && !joint.name.is_empty() {
             let kind = if joint.named {
                 MarkKind::Knot
@@ -354,7 +358,7 @@ impl Sheet<'_> {
             .hung
             .joins
             .iter()
-            .any(|joint| is_told(joint) && !joint.named && joint.ring.is_none())
+            .any(|joint| is_told(joint) && !joint.named && joint.eyes.is_none())
         {
             let height = self.medium.height(TextRole::Tick);
             let indent = if self.medium.is_cells() { 2.0 } else { 12.0 };
@@ -368,7 +372,7 @@ impl Sheet<'_> {
 
 /// Whether a join has a label.
 fn is_told(joint: &Joint) -> bool {
-    joint.ring.is_some() || !joint.name.is_empty()
+    joint.eyes.is_some() || !joint.name.is_empty()
 }
 
 /// Hair would not be seen: each tenth of a millimetre is drawn a little thicker than the last.

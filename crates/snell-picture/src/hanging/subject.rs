@@ -41,12 +41,20 @@ pub(super) struct Piece {
     pub to_point: Option<String>,
 }
 
+/// What joins two pieces with an eye on each side.
+#[derive(Clone, Debug)]
+pub(super) enum Eyes {
+    Ring(String),
+    Swivel(String),
+}
+
 /// Where two pieces meet.
 #[derive(Clone, Debug)]
 pub(super) struct Joint {
     /// What joins them; empty where the line goes through.
     pub name: String,
-    pub ring: Option<String>,
+    /// What it has an eye of on each side, as its line writes it.
+    pub eyes: Option<Eyes>,
     /// Whether the rig names the knot.
     pub named: bool,
     /// Whether one piece of line goes through.
@@ -130,7 +138,7 @@ impl Hung {
                 PartId::Shot(_) => sits(OnLineKind::Shot),
                 PartId::Float(_) => sits(OnLineKind::Float),
                 // What joins two pieces is read with their join.
-                PartId::Knot(_) | PartId::Ring(_) => {}
+                PartId::Knot(_) | PartId::Ring(_) | PartId::Swivel(_) => {}
             }
         }
         Some(hung)
@@ -220,12 +228,18 @@ impl Reader<'_, '_, '_> {
         let name = |id: BlockId| evaluation.world.name(id).to_owned();
         // Where a fly sits on the line, the lines are tied to the fly.
         let of_fly = join.inline.is_some() && join.knot.is_none() && join.ring.is_none();
+        let of_fly = of_fly && join.swivel.is_none();
+        let written = |fit: snell_rig::fit::Fit<'_>| fit.line.written(fit.expr.span).to_owned();
+        let ring = join.ring.map(|size| Eyes::Ring(written(size)));
+        let swivel = join
+            .swivel
+            .map(|swivel| Eyes::Swivel(swivel.size.map(written).unwrap_or_default()));
         Joint {
             name: match kind.filter(|_| !of_fly) {
-                Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => name(id),
+                Some(JoinKind::Knot(id) | JoinKind::Ring(id) | JoinKind::Swivel(id)) => name(id),
                 Some(JoinKind::Through) | None => String::new(),
             },
-            ring: join.ring.map(|fit| fit.line.written(fit.expr.span).to_owned()),
+            eyes: ring.or(swivel),
             named: join.knot.is_some(),
             through: kind == Some(JoinKind::Through),
             stubs: join

@@ -1,6 +1,6 @@
 //! What the labels of the picture say, and what it says to those who hear it.
 
-use super::subject::{Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
+use super::subject::{Eyes, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
 use crate::scene::{Run, TextRole};
 use snell_rig::rig::FlyAt;
@@ -41,11 +41,19 @@ fn filled(role: TextRole, text: String) -> Vec<Run> {
 
 /// What joins below a piece, and where.
 pub(super) fn joint_label(joint: &Joint, above: &Piece) -> Vec<Vec<Run>> {
-    let what = match &joint.ring {
-        Some(size) => format!("ring {size}, {} each side", joint.name),
+    let what = match &joint.eyes {
+        Some(eyes) => format!("{}, {} each side", self::eyes(eyes), joint.name),
         None => joint.name.clone(),
     };
     vec![filled(TextRole::Detail, placed(what, above))]
+}
+
+fn eyes(eyes: &Eyes) -> String {
+    let (kind, size) = match eyes {
+        Eyes::Ring(size) => ("ring", size),
+        Eyes::Swivel(size) => ("swivel", size),
+    };
+    format!("{kind} {size}").trim_end().to_owned()
 }
 
 fn placed(what: String, above: &Piece) -> String {
@@ -127,8 +135,8 @@ pub(super) fn about(hung: &Hung) -> String {
                 .map(on_line),
         );
         if let Some(joint) = hung.joins.get(index) {
-            match &joint.ring {
-                Some(size) => said.push(format!("ring {size}")),
+            match &joint.eyes {
+                Some(eyes) => said.push(self::eyes(eyes)),
                 None if !joint.name.is_empty() => said.push(format!("{} knot", joint.name)),
                 None => {}
             }

@@ -160,6 +160,7 @@ impl Grid {
             MarkKind::Knot => (self.letter('◆', '*'), Painted::Plain),
             MarkKind::UsualKnot => (self.letter('◇', 'o'), Painted::Plain),
             MarkKind::Ring => (self.letter('○', 'O'), Painted::Plain),
+            MarkKind::Swivel => (self.letter('8', '8'), Painted::Plain),
             MarkKind::Shot => (self.letter('•', '.'), Painted::Plain),
             MarkKind::Float => (self.letter('◎', '0'), Painted::Plain),
             MarkKind::Break => (self.letter('≈', '~'), Painted::Quiet),

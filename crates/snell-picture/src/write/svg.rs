@@ -282,6 +282,10 @@ fn mark(svg: &mut String, mark: &Mark) {
         MarkKind::Knot => diamond(mark, &edged(Ink::Ink, Ink::Paper)),
         MarkKind::UsualKnot => diamond(mark, &edged(Ink::Paper, Ink::Ink)),
         MarkKind::Ring => circle(x, y, size, &edged(Ink::Paper, Ink::Ink), 2.0),
+        MarkKind::Swivel => {
+            let eye = |y| circle(x, y, size * 0.55, &edged(Ink::Paper, Ink::Ink), 1.6);
+            eye(y - size * 0.6) + &eye(y + size * 0.6)
+        }
         MarkKind::Shot => circle(x, y, size, &edged(Ink::Ink, Ink::Paper), 1.0),
         MarkKind::Float => format!(
             "<ellipse cx=\"{0}\" cy=\"{1}\" rx=\"{2}\" ry=\"{3}\" {4} stroke-width=\"1.6\"/>\

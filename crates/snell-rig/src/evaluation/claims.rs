@@ -26,6 +26,11 @@ impl Evaluation<'_, '_> {
                 (_, What::Shot { mass: fit, .. } | What::Float { size: fit, .. }) => {
                     fit.map(|fit| self.value(fit))
                 }
+                (_, What::Swivel { size, mass }) => [size, mass]
+                    .into_iter()
+                    .flatten()
+                    .map(|fit| self.value(*fit))
+                    .last(),
                 (_, What::Section { .. } | What::Dropper { .. } | What::Inline(_) | What::Point(_)) => None,
             };
         }
@@ -90,10 +95,8 @@ fn unknown(
             finding = finding.label(place, format!("lacks {}", evaluation.words_of(one)));
         }
     }
-    let told: Vec<String> = missing
-        .iter()
-        .map(|one| evaluation.words_of(one).to_string())
-        .collect();
+    let told = evaluation.words_of_all(missing);
+    let told: Vec<String> = told.iter().map(ToString::to_string).collect();
     finding.help(format!("say {}", told.join(", and ")))
 }
 

@@ -11,4 +11,6 @@ pub enum JoinKind {
     Knot(BlockId),
     /// A ring, with an eye knot on each side.
     Ring(BlockId),
+    /// A swivel, with an eye knot on each side.
+    Swivel(BlockId),
 }

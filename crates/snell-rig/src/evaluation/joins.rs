@@ -36,9 +36,15 @@ impl Evaluation<'_, '_> {
         let chain = &self.rig.chain;
         let join = chain.join(id);
         let of = Of::Thing(Thing::Join(id));
+        let eye_knot = |eyes| {
+            let usual = || self.usual(Usual::EyeKnots(eyes), UsualKnot::AtAnEye, of);
+            join.knot.or_else(usual)
+        };
         if join.ring.is_some() {
-            let usual = || self.usual(Usual::EyeKnots(Eyes::Ring), UsualKnot::AtAnEye, of);
-            return join.knot.or_else(usual).map(JoinKind::Ring);
+            return eye_knot(Eyes::Ring).map(JoinKind::Ring);
+        }
+        if join.swivel.is_some() {
+            return eye_knot(Eyes::Swivel).map(JoinKind::Swivel);
         }
         if let Some(knot) = join.knot {
             return Some(JoinKind::Knot(knot));

@@ -35,6 +35,12 @@ impl Evaluation<'_, '_> {
         })
     }
 
+    /// The measure of a thing by its name.
+    pub(crate) fn measure_called(&self, name: &str, thing: Thing) -> Outcome {
+        let measure = self.measures.of(thing.kind(), name).ok_or(Lack::Faulty)?;
+        self.measure(measure, thing)
+    }
+
     /// Each word that a measure tells of a thing.
     pub(super) fn told(&self, measure: &Measure, thing: Thing, told: &mut Told<'_>) {
         let Get::Words(get) = measure.get else { return };

@@ -138,7 +138,11 @@ impl Evaluation<'_, '_> {
                 PartId::Section(id) => Some(Thing::Section(id)),
                 PartId::Dropper(id) => Some(Thing::Dropper(id)),
                 PartId::Inline(id) | PartId::Point(id) => Some(Thing::Fly(id)),
-                PartId::Knot(_) | PartId::Ring(_) | PartId::Shot(_) | PartId::Float(_) => None,
+                PartId::Knot(_)
+                | PartId::Ring(_)
+                | PartId::Swivel(_)
+                | PartId::Shot(_)
+                | PartId::Float(_) => None,
             }
         })
     }
@@ -155,9 +159,12 @@ impl Evaluation<'_, '_> {
                 PartKind::Tippet => self.only_section(SectionRole::Tippet),
                 PartKind::Dropper => only(chain.droppers().map(Thing::Dropper)),
                 PartKind::Point => chain.point().map_or(Only::None, |id| Only::One(Thing::Fly(id))),
-                PartKind::Knot | PartKind::Ring | PartKind::Inline | PartKind::Shot | PartKind::Float => {
-                    Only::None
-                }
+                PartKind::Knot
+                | PartKind::Ring
+                | PartKind::Swivel
+                | PartKind::Inline
+                | PartKind::Shot
+                | PartKind::Float => Only::None,
             };
         }
         let kinds = [Kind::Gap, Kind::Fly, Kind::Join, Kind::Rod, Kind::Water];

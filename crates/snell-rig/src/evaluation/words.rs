@@ -79,11 +79,22 @@ pub struct AssumedWords {
 }
 
 impl Evaluation<'_, '_> {
+    /// All that is missing, in words; what reads alike is said once.
+    pub fn words_of_all(&self, missing: &[Missing]) -> Vec<MissingWords> {
+        once(missing.iter().map(|one| self.words_of(one)))
+    }
+
+    /// All that was assumed so far, in words; what reads alike is said once.
+    pub fn all_assumed(&self) -> Vec<AssumedWords> {
+        once(self.assumed().iter().map(|one| self.assumed_words(one)))
+    }
+
     /// What is missing, in words.
     pub fn words_of(&self, missing: &Missing) -> MissingWords {
         let words = self.what(missing);
-        if missing.what == Unsaid::DriftOfLighter {
-            return words;
+        if let (Unsaid::DriftOfLighter, Of::Thing(thing)) = (missing.what, missing.of) {
+            let name = self.rig.name_of(thing);
+            return MissingWords::plain(format!("{words}: {name} is lighter than water"));
         }
         match missing.of {
             Of::Rig | Of::Thing(Thing::Rig) => words,
@@ -120,82 +131,28 @@ impl Evaluation<'_, '_> {
     fn what(&self, missing: &Missing) -> MissingWords {
         let the = |what: &str| MissingWords::the(what);
         let plain = |what: &str| MissingWords::plain(what);
-        match missing.what {
-            Unsaid::Line(row) => the(&format!("`{}`", row.key)),
-            Unsaid::Words(measure) => the(measure),
-            Unsaid::Which(noun) => plain(&format!("which {} is meant", noun.word())),
-            Unsaid::None(noun) => plain(&format!("a {}", noun.word())),
-            Unsaid::Length => the("length"),
-            Unsaid::Diameter => the("diameter"),
-            Unsaid::Size => the("size"),
-            Unsaid::Material => the("material"),
-            Unsaid::MassByLength => the("mass by length"),
-            Unsaid::RatedStrength => the("rated strength"),
-            Unsaid::Strength => the("strength"),
-            Unsaid::LengthAndThickness => plain("a length and a thickness"),
-            Unsaid::SizeAndMeasured => plain("a size and a measured diameter"),
-            Unsaid::Hook => the("hook"),
-            Unsaid::HookOrMass => the("hook or the mass"),
-            Unsaid::HookOrBead => the("hook or the bead"),
-            Unsaid::HookMass => the(&format!(
+        match (missing.what, missing.what.words()) {
+            (Unsaid::HookMass, _) => the(&format!(
                 "mass of a hook #{}, and so that",
                 self.hook_of(missing.of)
             )),
-            Unsaid::BeadOrWireMaterial => the("material of bead or wire"),
-            Unsaid::WireThickness => the("thickness of the wire"),
-            Unsaid::WireTurns => the("turns of wire"),
-            Unsaid::Dressing => the("dressing"),
-            Unsaid::Bead => plain("a bead"),
-            Unsaid::Lift => plain("a lift"),
-            Unsaid::Sink => plain("a sink"),
-            Unsaid::SinkOfLighter => plain("a sink").behind(", which is lighter than water"),
-            Unsaid::Ride => plain("a ride").behind(", which is not under water"),
-            Unsaid::FlyUnderWater => plain("that fly under water"),
-            Unsaid::DriftOfLighter => {
-                let Of::Thing(thing) = missing.of else {
-                    return plain("a drift under water");
-                };
-                let name = self.rig.name_of(thing);
-                plain(&format!("a drift under water: {name} is lighter than water"))
-            }
-            Unsaid::Knot | Unsaid::KnotBetween => plain("a knot"),
-            Unsaid::KnotOfJoin => plain("the knot of a join"),
-            Unsaid::LineAbove => plain("a line above the fly"),
-            Unsaid::Leader | Unsaid::LeaderToWeigh => plain("a piece of leader"),
-            Unsaid::Tippet => plain("a tippet"),
-            Unsaid::Sighter => plain("a sighter"),
-            Unsaid::LedSighter => plain("a sighter that is led: it hangs from what floats"),
-            Unsaid::Float => plain("a float"),
-            Unsaid::Shot => plain("a shot"),
-            Unsaid::TwoFlies => plain("two flies"),
-            Unsaid::FlyBelow => plain("a fly below the dropper"),
-            Unsaid::SinkingPoint => plain("a point fly that sinks"),
-            Unsaid::Rod => plain("a rod"),
-            Unsaid::Bends => plain("how the rod `bends`"),
-            Unsaid::RodWeight => plain("the rod's line weight"),
-            Unsaid::BendingRod => plain("a rod that has a length and bends"),
-            Unsaid::Drag => plain("a drag"),
-            Unsaid::Water => plain("a water"),
-            Unsaid::Depth => the("depth"),
-            Unsaid::Speed => the("speed"),
-            Unsaid::Temperature => the("temperature"),
-            Unsaid::Run => the("run"),
-            Unsaid::SomeDepth => plain("a depth of more than nothing"),
-            Unsaid::Reach => plain("the reach, from the rod tip to where the leader meets the water"),
-            Unsaid::LongerReach => plain("a reach that is longer than the tip is high"),
-            Unsaid::LeadingReach => plain("a reach at which the line leads the flies at all"),
-            Unsaid::SinkInTime => plain("flies that get down within a minute"),
-            Unsaid::LessLine(least) => {
+            (Unsaid::SinkOfLighter, _) => plain("a sink").behind(", which is lighter than water"),
+            (Unsaid::Ride, _) => plain("a ride").behind(", which is not under water"),
+            (_, Some((true, words))) => the(words),
+            (_, Some((false, words))) => plain(words),
+            (Unsaid::Line(row), None) => the(&format!("`{}`", row.key)),
+            (Unsaid::Words(measure), None) => the(measure),
+            (Unsaid::Which(noun), None) => plain(&format!("which {} is meant", noun.word())),
+            (Unsaid::None(noun), None) => plain(&format!("a {}", noun.word())),
+            (Unsaid::LessLine(least), None) => {
                 let least = self.written(&Value::plain(least.si, least.dimension));
                 plain(&format!(
                     "less line under water: from {least} on the point lies on the bed"
                 ))
             }
-            Unsaid::DeeperWater => plain("water that is deeper than the point is to ride off the bed"),
-            Unsaid::FreerDrift => plain("a drift that is held back less: the line streams out flat"),
-            Unsaid::PlainerRig => plain("a plainer rig or water: no steady drift of this one was found"),
-            Unsaid::WaterAndLine => plain("water with a depth and line to hang in it"),
-            Unsaid::Tackle(none) => plain(&none.to_string()),
+            (Unsaid::Tackle(none), None) => plain(&none.to_string()),
+            // All others have words.
+            (_, None) => plain("something"),
         }
     }
 
@@ -206,7 +163,7 @@ impl Evaluation<'_, '_> {
     }
 
     /// What was assumed, in words.
-    pub fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
+    fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
         let name = match assumed.of {
             Of::Thing(thing) => self.part_named(thing).unwrap_or_default(),
             Of::Rig | Of::Float | Of::Block(_) => String::new(),
@@ -214,6 +171,7 @@ impl Evaluation<'_, '_> {
         let knot = match assumed.what {
             Usual::Knot(_) => Some(name.clone()),
             Usual::EyeKnots(Eyes::Ring) => Some(format!("of the ring, {name}")),
+            Usual::EyeKnots(Eyes::Swivel) => Some(format!("of the swivel, {name}")),
             Usual::FlyKnot(_) => Some(format!("of {name}")),
             Usual::Bends
             | Usual::Fish
@@ -254,11 +212,20 @@ impl Evaluation<'_, '_> {
     }
 }
 
+fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    all.fold(Vec::new(), |mut kept, one| {
+        if !kept.contains(&one) {
+            kept.push(one);
+        }
+        kept
+    })
+}
+
 fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
     let knot = knot.unwrap_or_default();
     let told = match what {
         Usual::Knot(_) | Usual::FlyKnot(_) => return format!("the knot {knot}"),
-        Usual::EyeKnots(Eyes::Ring) => return format!("the knots {knot}"),
+        Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => return format!("the knots {knot}"),
         Usual::Shank => return format!("the shank of {name} under its wire"),
         Usual::Dressing => return format!("how {name} is dressed"),
         Usual::Afloat => return format!("how {name} rides"),
@@ -289,7 +256,7 @@ fn why(what: Usual) -> &'static str {
             UsualKnot::AtAnEye => AT_AN_EYE,
             UsualKnot::OnAStreamer => "usual on a streamer, which swims better in a loop",
         },
-        Usual::EyeKnots(Eyes::Ring) => AT_AN_EYE,
+        Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => AT_AN_EYE,
         Usual::Bends => "usual for its line weight, from memory",
         Usual::Fish => "a round figure to compare rigs by",
         Usual::Shank => "usual with its thread, from memory",

@@ -1,28 +1,13 @@
 //! Whether one value fits one place.
 
+use super::given::Fit;
+use super::run::{Accept, Run};
 use super::shape::{Shape, doubtful};
-use super::{Fit, Run, slips};
+use super::slips;
 use crate::keywords::{Take, is_colour};
 use crate::names::Found;
-use snell_finding::Finding;
 use snell_syntax::{BlockKind, Expr, Word};
 use snell_units::Dimension;
-
-/// Whether a value fits.
-pub(super) enum Accept {
-    /// It does.
-    Yes,
-    /// It does not; a later place may take it.
-    No,
-    /// It belongs here but is wrong.
-    Wrong(Box<Finding>),
-}
-
-impl From<bool> for Accept {
-    fn from(fits: bool) -> Self {
-        if fits { Self::Yes } else { Self::No }
-    }
-}
 
 /// What a place for quantities allows.
 struct Allowed {

@@ -1,7 +1,8 @@
 //! What to say where a value does not fit, and the way out.
 
+use super::given::Given;
+use super::run::{Accept, Run};
 use super::shape::{Shape, shape};
-use super::{Given, Run, accept::Accept};
 use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;

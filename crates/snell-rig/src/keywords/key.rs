@@ -37,7 +37,7 @@ macro_rules! keys {
             $(#[doc = stringify!($row)] $key,)*
         }
 
-        impl $crate::keywords::Key for $name {
+        impl $crate::keywords::key::Key for $name {
             const KIND: BlockKind = BlockKind::$kind;
             const ALL: &'static [Self] = &[$(Self::$key,)*];
             const ROWS: &'static [Row] = &[$($row,)*];
@@ -102,7 +102,7 @@ macro_rules! grouped_keys {
             $(#[doc = stringify!($own)] $alone,)*
         }
 
-        impl $crate::keywords::Key for $name {
+        impl $crate::keywords::key::Key for $name {
             const KIND: BlockKind = BlockKind::$kind;
             const ALL: &'static [Self] = &[
                 $($(Self::$group($of::$key),)*)*

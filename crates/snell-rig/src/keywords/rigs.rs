@@ -89,6 +89,13 @@ grouped_keys! {
             Ring = Row::new("ring", &[must(Diameter)], "A tippet ring, by its outer size.")
                 .with(&[AS_LABEL])
                 .often(),
+            Swivel = Row::new(
+                "swivel",
+                &[may(Diameter), may(Mass)],
+                "A swivel between two pieces, by its length and its mass; unweighed, it weighs nothing.",
+            )
+            .with(&[AS_LABEL])
+            .often(),
             Inline = Row::new("inline", FLY, "A fly on the line itself.")
                 .with(&[clause(Joint::Off, &[must(Word(BEND))]), ON_KNOT, AS_LABEL])
                 .often(),
@@ -166,11 +173,11 @@ grouped_keys! {
             "Silences one rule on this rig, for a reason.",
         )
         .with(&[ClauseRow {
-                    joint: Joint::Because,
-                    takes: &[],
-                    text: TextNeed::Needed,
+            joint: Joint::Because,
+            takes: &[],
+            text: TextNeed::Needed,
         }])
-            .names()
+        .names()
         .often(),
         Remove = REMOVE,
         Add = ADD,

@@ -51,6 +51,7 @@ impl PartKind {
             | Self::Point
             | Self::Knot
             | Self::Ring
+            | Self::Swivel
             | Self::Inline
             | Self::Shot
             | Self::Float => None,

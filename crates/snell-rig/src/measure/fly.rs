@@ -11,7 +11,7 @@ use crate::lack::{Lack, Outcome, all};
 use crate::missing::{Missing, Of, Unsaid};
 use crate::project::BlockId;
 use crate::rig::Tied;
-use crate::thing::{FlyId, ShotId, Thing};
+use crate::thing::{FlyId, JoinId, ShotId, Thing};
 use crate::value::Value;
 use snell_syntax::BlockKind;
 use snell_units::{Dimension, Quantity};
@@ -38,7 +38,7 @@ const SLOTTED: f64 = 0.64;
 const SHANK: f64 = 0.7e-3;
 
 /// Steel, kg/m3. Source: metals handbooks.
-const STEEL: f64 = 7850.0;
+pub(super) const STEEL: f64 = 7850.0;
 /// Thread and wet fur, kg/m3. Source: from memory; it weighs next to nothing in water either way.
 const DRESSING: f64 = 1300.0;
 
@@ -119,6 +119,12 @@ pub(super) fn shot_mass(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Outcome 
     }
 }
 
+/// The mass of the swivel at a join, where one is there and was weighed.
+pub(super) fn swivel_mass(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Option<Outcome> {
+    let mass = evaluation.rig.chain.join(id).swivel?.mass?;
+    Some(evaluation.value(mass))
+}
+
 pub(super) fn shot_material(evaluation: &Evaluation<'_, '_>, id: ShotId, told: &mut Told<'_>) {
     if let Some(id) = evaluation.rig.chain.shot(id).material {
         told(evaluation.world.name(id));
@@ -148,7 +154,8 @@ pub(super) fn sunk_mass(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let sinking = chain.flies().filter(|(id, _)| !evaluation.rig.rides_afloat(*id));
     let flies = sinking.map(|(id, _)| mass(evaluation, id));
     let shots = chain.shots().map(|id| shot_mass(evaluation, id));
-    Ok(sum(all(flies.chain(shots))?))
+    let swivels = chain.joins().filter_map(|id| swivel_mass(evaluation, id));
+    Ok(sum(all(flies.chain(shots).chain(swivels))?))
 }
 
 /// The density of water, in kg/m3, to within what a float's shape is worth. Source: Kell 1975, at 10 C, rounded.

@@ -18,7 +18,9 @@ pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
 
 pub(super) fn knot(evaluation: &Evaluation<'_, '_>, id: JoinId, told: &mut Told<'_>) {
     match evaluation.join_kind(id) {
-        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => told(evaluation.world.name(id)),
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id) | JoinKind::Swivel(id)) => {
+            told(evaluation.world.name(id));
+        }
         Some(JoinKind::Through) | None => {}
     }
 }
@@ -27,6 +29,7 @@ pub(super) fn kind(evaluation: &Evaluation<'_, '_>, id: JoinId, told: &mut Told<
     match evaluation.join_kind(id) {
         Some(JoinKind::Through) => told("through"),
         Some(JoinKind::Ring(_)) => told(PartKind::Ring.word()),
+        Some(JoinKind::Swivel(_)) => told(PartKind::Swivel.word()),
         Some(JoinKind::Knot(id)) => {
             told(PartKind::Knot.word());
             told(evaluation.world.name(id));

@@ -59,10 +59,7 @@ fn knot<'e>(evaluation: &'e Evaluation<'_, '_>, id: BlockId) -> Option<&'e Knot>
 
 /// The strength of a section, a join or a fly, computed once.
 fn strength(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
-    match super::of(thing.kind(), "strength") {
-        Some(measure) => evaluation.measure(measure, thing),
-        None => Err(Lack::Faulty),
-    }
+    evaluation.measure_called("strength", thing)
 }
 
 /// Wet and without a knot, of a section.
@@ -85,7 +82,9 @@ pub(super) fn of_join(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
     let weaker = sides[weaker].clone();
     match evaluation.join_kind(id) {
         Some(JoinKind::Through) => Ok(weaker),
-        Some(JoinKind::Knot(knot) | JoinKind::Ring(knot)) => knotted(evaluation, weaker, knot),
+        Some(JoinKind::Knot(knot) | JoinKind::Ring(knot) | JoinKind::Swivel(knot)) => {
+            knotted(evaluation, weaker, knot)
+        }
         None => Err(lacks(evaluation, Unsaid::Knot)),
     }
 }
@@ -254,6 +253,8 @@ pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome 
             Some(knot) => knot.step.clone(),
             None => Err(Lack::Faulty),
         },
-        Some(JoinKind::Through | JoinKind::Ring(_)) | None => Err(Missing::new(Unsaid::KnotBetween).into()),
+        Some(JoinKind::Through | JoinKind::Ring(_) | JoinKind::Swivel(_)) | None => {
+            Err(Missing::new(Unsaid::KnotBetween).into())
+        }
     }
 }

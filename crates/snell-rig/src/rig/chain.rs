@@ -43,10 +43,21 @@ pub struct Join<'p> {
     pub tags: Option<Fit<'p>>,
     /// The size of the ring, where one joins.
     pub ring: Option<Fit<'p>>,
+    /// The swivel, where one joins.
+    pub swivel: Option<Swivel<'p>>,
     /// Its dropper.
     pub dropper: Option<DropperId>,
     /// The fly that sits on the line here.
     pub inline: Option<FlyId>,
+}
+
+/// A swivel.
+#[derive(Clone, Copy, Debug)]
+pub struct Swivel<'p> {
+    /// Its length, where it is said.
+    pub size: Option<Fit<'p>>,
+    /// Its mass, where it is known.
+    pub mass: Option<Fit<'p>>,
 }
 
 /// A tag with a fly.
@@ -121,6 +132,8 @@ pub enum PartId {
     Knot(JoinId),
     /// The ring of a join.
     Ring(JoinId),
+    /// The swivel of a join.
+    Swivel(JoinId),
     /// A tag with its fly.
     Dropper(DropperId),
     /// A fly on the line itself.
@@ -147,7 +160,7 @@ impl<'p> Chain<'p> {
                 What::Inline(_) | What::Point(_) => chain.flies.push(at),
                 What::Shot { .. } => chain.shots.push(at),
                 What::Float { .. } => chain.floats.push(at),
-                What::Knot { .. } | What::Ring { .. } => {}
+                What::Knot { .. } | What::Ring { .. } | What::Swivel { .. } => {}
             }
         }
         chain.parts = parts;
@@ -167,6 +180,7 @@ impl<'p> Chain<'p> {
             What::Section { .. } => PartId::Section(self.place(at)),
             What::Knot { .. } => PartId::Knot(join()),
             What::Ring { .. } => PartId::Ring(join()),
+            What::Swivel { .. } => PartId::Swivel(join()),
             What::Dropper { .. } => PartId::Dropper(DropperId::at(number(&self.droppers, at))),
             What::Inline(_) => PartId::Inline(fly()),
             What::Point(_) => PartId::Point(fly()),
@@ -218,6 +232,12 @@ impl<'p> Chain<'p> {
             match &part.what {
                 What::Knot { knot, tags } => (join.knot, join.tags) = (*knot, *tags),
                 What::Ring { size } => join.ring = *size,
+                What::Swivel { size, mass } => {
+                    join.swivel = Some(Swivel {
+                        size: *size,
+                        mass: *mass,
+                    });
+                }
                 What::Dropper { .. } => join.dropper = Some(DropperId::at(number(&self.droppers, at))),
                 What::Inline(_) => join.inline = join.inline.or(Some(FlyId::at(number(&self.flies, at)))),
                 What::Section { .. } | What::Point(_) | What::Shot { .. } | What::Float { .. } => {}
@@ -261,6 +281,7 @@ impl<'p> Chain<'p> {
                 What::Section { .. }
                 | What::Knot { .. }
                 | What::Ring { .. }
+                | What::Swivel { .. }
                 | What::Point(_)
                 | What::Shot { .. }
                 | What::Float { .. } => FlyAt::Point,

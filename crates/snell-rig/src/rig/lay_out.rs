@@ -46,6 +46,7 @@ struct Open {
     waiting: Vec<(Place, &'static str)>,
     knot: Option<Place>,
     ring: Option<Place>,
+    swivel: Option<Place>,
     dropper: Option<Place>,
 }
 
@@ -64,7 +65,7 @@ struct Builder<'a, 'p> {
 /// Whether a part can only lie where two pieces of line meet.
 const fn needs_join(what: &What<'_>) -> bool {
     match what {
-        What::Knot { .. } | What::Ring { .. } | What::Dropper { .. } => true,
+        What::Knot { .. } | What::Ring { .. } | What::Swivel { .. } | What::Dropper { .. } => true,
         What::Section { .. } | What::Inline(_) | What::Point(_) | What::Shot { .. } | What::Float { .. } => {
             false
         }
@@ -93,6 +94,7 @@ impl<'p> Builder<'_, 'p> {
             PartKind::Tippet => self.section(SectionRole::Tippet, given),
             PartKind::Knot => self.knot(&part),
             PartKind::Ring => self.ring(&part),
+            PartKind::Swivel => self.swivel(&part),
             PartKind::Dropper => self.dropper(&part),
             PartKind::Inline => {
                 self.on_line(&part, "a fly on the line has a piece of line above it", |own| {
@@ -175,8 +177,9 @@ impl<'p> Builder<'_, 'p> {
             return None;
         }
         let place = part.given.line.whole();
-        if let Some(first) = self.open.ring {
-            self.fault(twice(place, first, "ring"));
+        let first = self.open.swivel.map(|swivel| (swivel, "swivel"));
+        if let Some((first, what)) = self.open.ring.map(|ring| (ring, "ring")).or(first) {
+            self.fault(twice(place, first, what));
             return None;
         }
         self.open.waiting.push((
@@ -186,6 +189,25 @@ impl<'p> Builder<'_, 'p> {
         let size = part.given.get(Take::Diameter);
         self.open.ring = size.map(|_| place);
         Some(What::Ring { size })
+    }
+
+    fn swivel(&mut self, part: &WrittenPart<'p>) -> Option<What<'p>> {
+        let told = "a swivel stands between the two pieces that it joins";
+        if !self.needs_above(part, told) {
+            return None;
+        }
+        let place = part.given.line.whole();
+        let first = self.open.ring.map(|ring| (ring, "ring"));
+        if let Some((first, what)) = self.open.swivel.map(|swivel| (swivel, "swivel")).or(first) {
+            self.fault(twice(place, first, what));
+            return None;
+        }
+        self.open.waiting.push((place, told));
+        self.open.swivel = Some(place);
+        Some(What::Swivel {
+            size: part.given.get(Take::Diameter),
+            mass: part.given.get(Take::Mass),
+        })
     }
 
     fn dropper(&mut self, part: &WrittenPart<'p>) -> Option<What<'p>> {
@@ -260,6 +282,7 @@ impl<'p> Builder<'_, 'p> {
             What::Section { .. } => true,
             What::Knot { .. }
             | What::Ring { .. }
+            | What::Swivel { .. }
             | What::Dropper { .. }
             | What::Inline(_)
             | What::Point(_)

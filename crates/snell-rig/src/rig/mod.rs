@@ -13,7 +13,7 @@ mod settings;
 mod stuff;
 mod whole;
 
-pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Section, Shot};
+pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Section, Shot, Swivel};
 pub use part::{Part, Tied, What};
 pub use read::read;
 pub use settings::{Settings, Stated};

@@ -52,6 +52,13 @@ pub enum What<'p> {
         /// Its outer size.
         size: Option<Fit<'p>>,
     },
+    /// A swivel between two pieces.
+    Swivel {
+        /// Its length, where it is said.
+        size: Option<Fit<'p>>,
+        /// Its mass, where it is known.
+        mass: Option<Fit<'p>>,
+    },
     /// A tag at a join, with a fly.
     Dropper {
         /// What the tag is made of, where it is said.
@@ -99,6 +106,7 @@ impl What<'_> {
             Self::Section { role, .. } => role.part(),
             Self::Knot { .. } => PartKind::Knot,
             Self::Ring { .. } => PartKind::Ring,
+            Self::Swivel { .. } => PartKind::Swivel,
             Self::Dropper { .. } => PartKind::Dropper,
             Self::Inline(_) => PartKind::Inline,
             Self::Point(_) => PartKind::Point,
@@ -115,6 +123,7 @@ impl<'p> What<'p> {
             Self::Section { role, stuff } => Some((*role, stuff)),
             Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Dropper { .. }
             | Self::Inline(_)
             | Self::Point(_)
@@ -130,6 +139,7 @@ impl<'p> What<'p> {
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Inline(_)
             | Self::Point(_)
             | Self::Shot { .. }
@@ -144,6 +154,7 @@ impl<'p> What<'p> {
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Shot { .. }
             | Self::Float { .. } => None,
         }
@@ -156,6 +167,7 @@ impl<'p> What<'p> {
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Shot { .. }
             | Self::Float { .. } => None,
         }
@@ -168,6 +180,7 @@ impl<'p> What<'p> {
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Dropper { .. }
             | Self::Inline(_)
             | Self::Point(_)
@@ -182,6 +195,7 @@ impl<'p> What<'p> {
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
+            | Self::Swivel { .. }
             | Self::Dropper { .. }
             | Self::Inline(_)
             | Self::Point(_)
@@ -257,6 +271,7 @@ impl<'p> WrittenPart<'p> {
             | PartKind::Dropper
             | PartKind::Knot
             | PartKind::Ring
+            | PartKind::Swivel
             | PartKind::Shot
             | PartKind::Float => false,
         }

@@ -165,7 +165,8 @@ impl Teller<'_, '_, '_> {
     }
 
     fn ride(&self, state: &Drifting, index: usize, ride: &ShownRide) -> Ride {
-        let kind = self.kind(state.things.get(index));
+        let thing = state.things.get(index).copied();
+        let kind = thing.map_or(MarkKind::PlainFly, |thing| self.kind(thing));
         let tied = index
             .checked_sub(1)
             .and_then(|hung| state.tackle.hung().get(hung));
@@ -187,13 +188,20 @@ impl Teller<'_, '_, '_> {
         }
     }
 
-    fn kind(&self, thing: Option<&Thing>) -> MarkKind {
+    fn kind(&self, thing: Thing) -> MarkKind {
         match thing {
-            Some(Thing::Fly(fly)) if self.evaluation.rig.chain.fly(*fly).tied.fly.bead.is_some() => {
+            Thing::Fly(id) if self.evaluation.rig.chain.fly(id).tied.fly.bead.is_some() => {
                 MarkKind::BeadedFly
             }
-            Some(Thing::Fly(_)) => MarkKind::PlainFly,
-            _ => MarkKind::Shot,
+            Thing::Fly(_) => MarkKind::PlainFly,
+            Thing::Join(_) => MarkKind::Swivel,
+            Thing::Shot(_)
+            | Thing::Rig
+            | Thing::Section(_)
+            | Thing::Dropper(_)
+            | Thing::Gap(_)
+            | Thing::Rod
+            | Thing::Water => MarkKind::Shot,
         }
     }
 }

@@ -18,7 +18,7 @@ use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_rig::blocks::Water;
 use snell_rig::faults::Faults;
-use snell_rig::keywords::{Cast, SpeedOf};
+use snell_rig::keywords::{Cast, PartKind, SpeedOf};
 use snell_rig::measure::{self, Drifting, Sinking, Thing};
 use snell_rig::project::BlockRef;
 use snell_rig::value::Value;
@@ -287,17 +287,28 @@ impl Teller<'_, '_, '_> {
         inputs
     }
 
+    /// What a thing that hangs in the water is called.
+    fn name(&self, thing: Thing) -> String {
+        match thing {
+            Thing::Fly(id) => self.evaluation.rig.chain.fly_name(id),
+            Thing::Join(_) => PartKind::Swivel.word().to_owned(),
+            Thing::Shot(_)
+            | Thing::Rig
+            | Thing::Section(_)
+            | Thing::Dropper(_)
+            | Thing::Gap(_)
+            | Thing::Rod
+            | Thing::Water => thing.kind().word().to_owned(),
+        }
+    }
+
     fn steady(&self, state: &Drifting) -> Steady {
         let between = state.depths_between(self.evaluation);
         let depth = state.stream.depth().value;
-        let name = |thing: &Thing| match thing {
-            Thing::Fly(id) => self.evaluation.rig.chain.fly_name(*id),
-            _ => "shot".to_owned(),
-        };
         let ride = |((thing, ride), between): ((&Thing, &snell_water::drift::Ride), &(f64, f64))| {
             let length = |si| self.coarse(si);
             ShownRide {
-                name: name(thing),
+                name: self.name(*thing),
                 rides: length(ride.depth.value.min(depth)),
                 between: *between,
                 shallowest: length(between.0).text,

@@ -2,7 +2,7 @@
 //! rides, when it is down, and what is found of it.
 
 use super::{ShownFinding, ShownState};
-use crate::{ShownAssumed, Units, Written};
+use crate::{ShownAssumed, Units, Written, told_needs};
 use snell_finding::{Code, Level};
 use snell_rig::Evaluation;
 use snell_rig::evaluation::verdict;
@@ -26,11 +26,8 @@ impl Teller<'_, '_, '_, '_> {
         self.bank
             .with(changes, |evaluation| match measure::drifting(evaluation) {
                 Ok(state) => self.drifting(evaluation, &state),
-                Err(Lack::Unknown(needs)) => ShownState {
-                    needs: needs
-                        .iter()
-                        .map(|need| evaluation.words_of(need).to_string())
-                        .collect(),
+                Err(lack @ Lack::Unknown(_)) => ShownState {
+                    needs: told_needs(evaluation, &lack),
                     ..ShownState::default()
                 },
                 Err(Lack::Faulty) => ShownState::default(),

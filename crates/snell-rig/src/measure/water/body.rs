@@ -12,7 +12,7 @@ use crate::fly_box::usual_bead;
 use crate::lack::{Lack, Outcome};
 use crate::measure::fly;
 use crate::missing::{Missing, Of, Unsaid};
-use crate::thing::{FlyId, ShotId, Thing};
+use crate::thing::{FlyId, JoinId, ShotId, Thing};
 use crate::value::Value;
 use snell_units::{Dimension, Quantity};
 use std::f64::consts::PI;
@@ -31,7 +31,7 @@ const UNTOLD: f64 = 10_000.0;
 /// A fly with the value of its mass.
 pub(super) fn dressed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<(snell_water::Fly, Value), Lack> {
     let on = fly::tied(evaluation, id);
-    let mass = fly::mass(evaluation, id)?;
+    let mass = evaluation.measure_called("mass", Thing::Fly(id))?;
     let stout = stoutness(evaluation, id)?;
     let across = stout * (THICK * THICK * LONG).cbrt();
     let dressing = fly::dressing(evaluation, id)?;
@@ -91,14 +91,26 @@ fn displaced(evaluation: &Evaluation<'_, '_>, id: FlyId, mass: f64) -> Result<f6
 pub(super) fn shot(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Result<(snell_water::Fly, Value), Lack> {
     let mass = fly::shot_mass(evaluation, id)?;
     let density = fly::shot_density(evaluation, id)?.si();
-    let volume = mass.si() / density;
-    let ball = snell_water::Fly::new(
-        Mass::new::<kilogram>(mass.si()),
+    Ok((ball(mass.si(), density), mass))
+}
+
+/// The swivel of a join as a ball of steel, where it was weighed.
+pub(super) fn swivel(
+    evaluation: &Evaluation<'_, '_>,
+    id: JoinId,
+) -> Result<Option<(snell_water::Fly, Value)>, Lack> {
+    let mass = fly::swivel_mass(evaluation, id).transpose()?;
+    Ok(mass.map(|mass| (ball(mass.si(), fly::STEEL), mass)))
+}
+
+fn ball(mass: f64, density: f64) -> snell_water::Fly {
+    let volume = mass / density;
+    snell_water::Fly::new(
+        Mass::new::<kilogram>(mass),
         Volume::new::<cubic_meter>(volume),
         metres((volume * 6.0 / PI).cbrt()),
         1.0,
-    );
-    Ok((ball, mass))
+    )
 }
 
 /// What a fly weighs under water.

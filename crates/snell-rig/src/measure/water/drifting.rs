@@ -179,10 +179,18 @@ impl Drifting {
     /// The same tackle with the drag of each fly as large, or as small, as it may be.
     fn dragging(&self, evaluation: &Evaluation<'_, '_>, more: bool) -> Option<Tackle> {
         let scaled = |fly: &snell_water::Fly, thing: &Thing| {
-            let off = match thing {
-                Thing::Fly(id) if evaluation.rig.chain.fly(*id).tied.fly.sinks.is_none() => DRAG_OFF,
-                _ => TIMED_DRAG_OFF,
+            let untimed = match thing {
+                Thing::Fly(id) => evaluation.rig.chain.fly(*id).tied.fly.sinks.is_none(),
+                Thing::Shot(_)
+                | Thing::Rig
+                | Thing::Section(_)
+                | Thing::Join(_)
+                | Thing::Dropper(_)
+                | Thing::Gap(_)
+                | Thing::Rod
+                | Thing::Water => false,
             };
+            let off = if untimed { DRAG_OFF } else { TIMED_DRAG_OFF };
             fly.dragging(if more { off } else { 1.0 / off })
         };
         let (first, others) = self.things.split_first()?;

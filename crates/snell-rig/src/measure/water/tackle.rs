@@ -3,7 +3,7 @@
 //! They hang from the rod's line; or from a float or a dry fly, where the rig
 //! has one, and then what lies above it is not under water.
 
-use super::body::{dressed, shot};
+use super::body::{dressed, shot, swivel};
 use super::usual::metres;
 use crate::assumed::{Assumed, Taken, Usual};
 use crate::blocks::Read;
@@ -86,6 +86,11 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Resul
         let place = chain.shot(id).place;
         if place >= first {
             hang(Thing::Shot(id), shot(evaluation, id)?, place, None)?;
+        }
+    }
+    for id in chain.joins().filter(|id| id.lower() >= first) {
+        if let Some(swivel) = swivel(evaluation, id)? {
+            hang(Thing::Join(id), swivel, id.lower(), None)?;
         }
     }
     hangs.sort_by(|(_, a), (_, b)| a.above_point.value.total_cmp(&b.above_point.value));

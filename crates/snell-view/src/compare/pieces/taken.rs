@@ -16,7 +16,9 @@ pub fn pieces<'p>(evaluation: &Evaluation<'_, 'p>) -> Vec<Piece> {
         PartId::Section(id) => Some(section(evaluation, id)),
         PartId::Dropper(id) => Some(tied(evaluation, chain.dropper(id).fly)),
         PartId::Inline(id) | PartId::Point(id) => Some(tied(evaluation, id)),
-        PartId::Ring(_) | PartId::Shot(_) | PartId::Float(_) => Some(plain(evaluation, part)),
+        PartId::Ring(_) | PartId::Swivel(_) | PartId::Shot(_) | PartId::Float(_) => {
+            Some(plain(evaluation, part))
+        }
         // It is a side of the piece above it.
         PartId::Knot(_) => None,
     };
@@ -88,7 +90,9 @@ fn join(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Vec<Trait> {
     let stated = join.knot.is_some();
     let text = match evaluation.join_kind(id) {
         Some(JoinKind::Through) => Some("through".to_owned()),
-        Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => Some(evaluation.world.name(id).to_owned()),
+        Some(JoinKind::Knot(id) | JoinKind::Ring(id) | JoinKind::Swivel(id)) => {
+            Some(evaluation.world.name(id).to_owned())
+        }
         None => None,
     };
     traits.extend(text.map(|text| text_only(TraitKind::Knot, text, stated)));

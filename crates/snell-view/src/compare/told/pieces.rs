@@ -25,6 +25,7 @@ pub(super) fn described(piece: &Piece) -> String {
         | PartKind::Tippet
         | PartKind::Knot
         | PartKind::Ring
+        | PartKind::Swivel
         | PartKind::Shot
         | PartKind::Float => fly.to_owned(),
     }));
@@ -40,6 +41,7 @@ pub(super) fn with_article(piece: &Piece) -> String {
         PartKind::Dropper => format!("a dropper of {what}"),
         PartKind::Inline => format!("{what} on the line"),
         PartKind::Ring => format!("a {what} ring"),
+        PartKind::Swivel => format!("a swivel {what}").trim_end().to_owned(),
         PartKind::Shot | PartKind::Float => format!("a {word} of {what}"),
         PartKind::Line
         | PartKind::Butt
@@ -57,6 +59,7 @@ pub(super) fn definite(piece: &Piece) -> String {
     match piece.role {
         PartKind::Dropper => format!("the {}, {what},", piece.name),
         PartKind::Ring => format!("the {what} ring"),
+        PartKind::Swivel => format!("the swivel {what}").trim_end().to_owned(),
         PartKind::Inline => format!("{what} on the line"),
         PartKind::Point => format!("the point, {what},"),
         PartKind::Shot | PartKind::Float => format!("the {} of {what}", piece.role.word()),

@@ -16,11 +16,8 @@ impl<'p> Teller<'_, '_, 'p> {
         let hung = state.tackle.hung().iter().zip(state.things.iter().skip(1));
         let higher = hung.skip(state.drift.rides.len().saturating_sub(1));
         let dry = higher.map(|(hung, thing)| Dry {
-            name: match thing {
-                Thing::Fly(fly) => self.evaluation.rig.chain.fly_name(*fly),
-                _ => "shot".to_owned(),
-            },
-            kind: self.kind(Some(thing)),
+            name: self.name(*thing),
+            kind: self.kind(*thing),
             up: (hung.above_point - state.drift.submerged).value,
         });
         dry.collect()
