@@ -8,9 +8,12 @@
 mod bracket;
 pub mod drag;
 pub mod drift;
+mod float;
 mod fluid;
-mod fly;
+pub mod fly;
+pub mod leader;
 pub mod load;
+mod math;
 mod plane;
 mod profile;
 pub mod sag;
@@ -20,6 +23,7 @@ mod strand;
 mod stream;
 mod tackle;
 
+pub use float::{Afloat, Float};
 pub use fluid::Fluid;
 pub use fly::Fly;
 pub use profile::Profile;

@@ -3,6 +3,7 @@
 //! A logarithmic law over a rough bed, or one speed everywhere. It knows no bed
 //! by name: a bed is the size of its grain.
 
+use crate::math::ln;
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
@@ -52,7 +53,7 @@ impl Profile {
     pub fn over_bed(depth: Length, surface: Velocity, grain: Length) -> Self {
         let (depth, grain) = (depth.get::<meter>(), grain.get::<meter>());
         let z0 = zero_height(depth, grain);
-        let slope = surface.get::<meter_per_second>() / (depth / z0).ln();
+        let slope = surface.get::<meter_per_second>() / ln(depth / z0);
         Self {
             depth,
             law: Law::Rough { grain, z0, slope },
@@ -101,7 +102,7 @@ impl Profile {
         Velocity::new::<meter_per_second>(match self.law {
             Law::Rough { z0, slope, .. } => {
                 let x = self.depth / z0;
-                slope * x.ln() * mean_to_surface(x)
+                slope * ln(x) * mean_to_surface(x)
             }
             Law::Even { speed } => speed,
         })
@@ -120,7 +121,7 @@ impl Profile {
     pub(crate) fn speed(&self, height: f64) -> f64 {
         match self.law {
             Law::Rough { z0, .. } if height <= z0 => 0.0,
-            Law::Rough { z0, slope, .. } => slope * (height.min(self.depth) / z0).ln(),
+            Law::Rough { z0, slope, .. } => slope * ln(height.min(self.depth) / z0),
             Law::Even { speed } => speed,
         }
     }
@@ -134,5 +135,5 @@ fn zero_height(depth: f64, grain: f64) -> f64 {
 }
 
 fn mean_to_surface(x: f64) -> f64 {
-    1.0 - (1.0 - 1.0 / x) / x.ln()
+    1.0 - (1.0 - 1.0 / x) / ln(x)
 }

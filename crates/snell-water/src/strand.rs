@@ -14,6 +14,8 @@ pub struct Strand {
     pub(crate) length: f64,
     pub(crate) diameter: f64,
     pub(crate) density: f64,
+    /// What the water's hold on it is multiplied by.
+    pub(crate) drag: f64,
 }
 
 impl Strand {
@@ -23,6 +25,7 @@ impl Strand {
             length: length.get::<meter>(),
             diameter: diameter.get::<meter>(),
             density: density.get::<kilogram_per_cubic_meter>(),
+            drag: 1.0,
         }
     }
 
@@ -47,7 +50,7 @@ impl Strand {
 
     /// Whether it is there at all: all its sizes are numbers above nothing.
     pub(crate) fn has_size(&self) -> bool {
-        [self.length, self.diameter, self.density]
+        [self.length, self.diameter, self.density, self.drag]
             .iter()
             .all(|size| size.is_finite() && *size > 0.0)
     }
@@ -92,12 +95,8 @@ impl Strand {
     /// `0.5 rho d Cd |w|`, which stays finite as the flow dies, and `k mu`.
     fn resistances(&self, speed_across: f64, fluid: &Fluid) -> (f64, f64) {
         let reynolds = fluid.rho * speed_across * self.diameter / fluid.mu;
-        let across = if reynolds < STILL {
-            0.0
-        } else {
-            0.5 * fluid.rho * self.diameter * drag::across(reynolds) * speed_across
-        };
-        (across, drag::along(reynolds) * fluid.mu)
+        let hold = self.drag * fluid.mu;
+        (hold * drag::grip_across(reynolds), hold * drag::along(reynolds))
     }
 }
 
@@ -116,6 +115,3 @@ fn split(flow: [f64; 2], tangent: [f64; 2]) -> (f64, [f64; 2]) {
     let along = flow[0] * tangent[0] + flow[1] * tangent[1];
     (along, [0, 1].map(|axis| flow[axis] - along * tangent[axis]))
 }
-
-/// A Reynolds number under which nothing moves: the pull is below a thousand-millionth of a newton.
-const STILL: f64 = 1e-6;

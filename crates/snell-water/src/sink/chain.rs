@@ -5,7 +5,8 @@
 use super::Cast;
 use crate::drift::Drift;
 use crate::tackle::Tackle;
-use crate::{Fly, Strand, Stream};
+use crate::fly::Body;
+use crate::{Strand, Stream};
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
@@ -45,7 +46,7 @@ pub(super) struct Chain<'a> {
     /// from does.
     pub segments: Vec<Segment>,
     /// Each fly with its node, the point first.
-    pub flies: Vec<(Fly, usize)>,
+    pub flies: Vec<(Body, usize)>,
     /// The node at the surface.
     pub top: usize,
     pub depth: f64,
@@ -79,7 +80,8 @@ impl<'a> Chain<'a> {
     fn lay_out(&mut self, tackle: &Tackle, lay: &Lay, segments: usize) {
         let longest = lay.length / segments as f64;
         self.top = self.put(lay, 0.0);
-        self.flies.push((*tackle.point(), self.top));
+        self.flies.push((tackle.point().body(&self.stream.fluid), self.top));
+        self.nodes[self.top].mass += tackle.point().mass_si();
         let mut from = 0.0;
         for reach in tackle.reaches(lay.length) {
             let long = reach.to - from;
@@ -102,7 +104,8 @@ impl<'a> Chain<'a> {
                 self.join(end, self.top, tag, length);
                 end
             });
-            self.flies.push((hung.fly, node));
+            self.nodes[node].mass += hung.fly.mass_si();
+            self.flies.push((hung.fly.body(&self.stream.fluid), node));
         }
     }
 
@@ -138,8 +141,8 @@ impl<'a> Chain<'a> {
             }
         }
         for (fly, node) in &self.flies {
-            self.nodes[*node].mass += fly.mass() + fly.mass_carried(&fluid);
-            self.nodes[*node].weight += fly.weight(&fluid);
+            self.nodes[*node].mass += fly.mass_carried();
+            self.nodes[*node].weight += fly.weight();
         }
         let hangs: f64 = self.nodes.iter().map(|node| node.weight.max(0.0)).sum();
         for segment in &mut self.segments {
@@ -157,11 +160,9 @@ impl<'a> Chain<'a> {
         let sinks = self
             .flies
             .iter()
-            .filter_map(|(fly, _)| fly.sinks(&self.stream.fluid));
+            .filter_map(|(fly, _)| fly.sinks());
         let stream = self.stream.profile.speed(self.depth).abs();
-        sinks
-            .map(|speed| speed.get::<meter_per_second>())
-            .fold(stream, f64::max)
+        sinks.fold(stream, f64::max)
     }
 
     /// How far downstream of its landing the top is.

@@ -51,7 +51,7 @@ impl Stepper {
         for (fly, node) in &chain.flies {
             let at = &chain.nodes[*node];
             let flow = chain.flow(at.at[1], at.velocity);
-            let resistance = fly.resistance(size(flow), &chain.stream.fluid);
+            let resistance = fly.resistance(flow);
             add(&mut self.own[*node], [by * resistance, 0.0, by * resistance]);
             push(&mut self.right[*node], flow, by * resistance);
         }

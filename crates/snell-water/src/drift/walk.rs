@@ -3,11 +3,11 @@
 //! It knows the forces at each height and the point's height; what these have to
 //! be is for its caller to find.
 
+use crate::fly::Body;
 use crate::plane::size;
 use crate::tackle::{Reach, Tackle};
-use crate::{Fly, Strand, Stream};
+use crate::{Strand, Stream};
 use std::cell::Cell;
-use uom::si::length::meter;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.
 #[derive(Debug, Clone, Copy)]
@@ -49,8 +49,8 @@ const MOST_STEPS: usize = 1000;
 
 /// What acts on a rig at each height over the bed, weight and all.
 pub(super) trait Forces {
-    /// On a fly, N.
-    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2];
+    /// On a fly by its place from the point up, N.
+    fn on_fly(&self, fly: usize, height: f64) -> [f64; 2];
     /// On a metre of line that lies in a direction, N/m.
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2];
 }
@@ -59,27 +59,23 @@ pub(super) trait Forces {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Passing<'a> {
     pub stream: &'a Stream,
+    /// Of each fly, the point first.
+    pub bodies: &'a [Body],
     /// Speed of the whole rig.
     pub speed: f64,
 }
 
-impl Passing<'_> {
-    /// The water's velocity against the rig at a height.
-    fn flow(&self, height: f64) -> [f64; 2] {
-        [self.stream.profile.speed(height) - self.speed, 0.0]
-    }
-}
-
 impl Forces for Passing<'_> {
-    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2] {
-        let fluid = &self.stream.fluid;
-        let drag = fly.pull(self.flow(height), fluid);
-        [drag[0], drag[1] - fly.weight(fluid)]
+    fn on_fly(&self, fly: usize, height: f64) -> [f64; 2] {
+        let body = &self.bodies[fly];
+        let slip = self.stream.profile.speed(height) - self.speed;
+        [body.slipping(slip.abs()) * slip, -body.weight()]
     }
 
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {
         let fluid = &self.stream.fluid;
-        let pull = strand.grip(self.flow(height), along, fluid).pull;
+        let flow = [self.stream.profile.speed(height) - self.speed, 0.0];
+        let pull = strand.grip(flow, along, fluid).pull;
         [pull[0], pull[1] - strand.weight_in(fluid)]
     }
 }
@@ -95,6 +91,8 @@ pub(super) struct Walk<'a, F> {
     pub segments: usize,
     /// How many more slopes may be worked out; with none left a walk stops where it is.
     pub left: &'a Cell<usize>,
+    /// What the bed bears of the point, N.
+    pub borne: f64,
 }
 
 impl<F: Forces> Walk<'_, F> {
@@ -121,7 +119,8 @@ impl<F: Forces> Walk<'_, F> {
         surface: Option<f64>,
         mut trace: Option<&mut Trace>,
     ) -> (End, bool) {
-        let mut step = self.start(self.tackle.point(), [0.0, height]);
+        let mut step = self.start(0, [0.0, height]);
+        step.pull[1] -= self.borne;
         if let Some(trace) = trace.as_deref_mut() {
             trace.line.push(step.at);
             trace.flies.push(Passed {
@@ -161,20 +160,19 @@ impl<F: Forces> Walk<'_, F> {
     }
 
     /// At a fly with nothing below it.
-    fn start(&self, fly: &Fly, at: [f64; 2]) -> Step {
+    fn start(&self, fly: usize, at: [f64; 2]) -> Step {
         let pull = self.forces.on_fly(fly, at[1]).map(|force| -force);
         Step { at, pull }
     }
 
     /// Over the place where something hangs.
     fn past(&self, step: Step, reach: &Reach, trace: Option<&mut Trace>) -> Step {
-        let Some(hung) = reach.hung.and_then(|index| self.tackle.hung().get(index)) else {
-            return step;
-        };
-        let (fly, end) = match &hung.tag {
-            Some(tag) => self.tag(&hung.fly, tag, step.at),
+        let Some(index) = reach.hung else { return step };
+        let fly = index + 1;
+        let (fly, end) = match &self.tackle.hung()[index].tag {
+            Some(tag) => self.tag(fly, tag, step.at),
             None => {
-                let fly = self.start(&hung.fly, step.at);
+                let fly = self.start(fly, step.at);
                 (fly, fly)
             }
         };
@@ -193,8 +191,8 @@ impl<F: Forces> Walk<'_, F> {
     }
 
     /// A tag whose upper end is at a place: its fly, and its upper end.
-    fn tag(&self, fly: &Fly, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
-        let length = tag.length().get::<meter>();
+    fn tag(&self, fly: usize, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
+        let length = tag.length;
         let from = |height: f64| {
             let start = self.start(fly, [0.0, height]);
             let by = length / TAG_SEGMENTS as f64;
