@@ -1,6 +1,6 @@
 //! A long cylinder across and along the flow, and a short one across it.
 
-use super::table::Table;
+use super::table::{Pair, Table};
 use crate::math::pow;
 use std::sync::LazyLock;
 
@@ -40,5 +40,11 @@ pub fn shortened(diameters_long: f64) -> f64 {
 /// `Cd Re / 2` across: the force on a length of cylinder in units of viscosity times speed times length.
 pub(crate) fn grip_across(reynolds: f64) -> f64 {
     static TABLE: LazyLock<Table> = LazyLock::new(|| Table::of(|re| 0.5 * re * across(re)));
+    TABLE.at(reynolds)
+}
+
+/// The same and [`along`], both by the Reynolds number of the flow across.
+pub(crate) fn grips_of_line(reynolds: f64) -> [f64; 2] {
+    static TABLE: LazyLock<Pair> = LazyLock::new(|| Pair::of([|re| 0.5 * re * across(re), along]));
     TABLE.at(reynolds)
 }

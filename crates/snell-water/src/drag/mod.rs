@@ -7,7 +7,7 @@ mod grain;
 mod sphere;
 mod table;
 
-pub(crate) use cylinder::{LEAST_ALONG, grip_across};
+pub(crate) use cylinder::{LEAST_ALONG, grip_across, grips_of_line};
 pub use cylinder::{across, along, shortened};
 pub(crate) use grain::Shape;
 pub use sphere::sphere;

@@ -17,6 +17,8 @@ use uom::si::length::meter;
 
 /// The speed is found to within this, m/s.
 const SPEED_TOLERANCE: f64 = 1e-8;
+/// In a look over all heights it is found to within this share of the surface's.
+const ROUGHLY: f64 = 1e-4;
 /// How far from a guess the speed is looked for at first, as a share of the surface's,
 const FIRST_STEP: f64 = 0.02;
 /// or of this, m/s, where the water is slower.
@@ -153,10 +155,12 @@ impl<'a> Solver<'a> {
         })
     }
 
-    /// The same no nearer than a look over all heights needs.
-    pub fn roughly_over(&self, length: f64, height: f64, borne: f64, near: f64) -> Option<(f64, End)> {
-        self.at_speed(near, self.usual_speed() * 1e-4, |speed| {
-            Some(self.walk(speed, borne).over(length, height, None))
+    /// The same no nearer than a look over all heights needs, with half the segments.
+    pub fn roughly_over(&self, length: f64, height: f64, near: f64) -> Option<(f64, End)> {
+        self.at_speed(near, self.usual_speed() * ROUGHLY, |speed| {
+            let walk = self.walk(speed, 0.0);
+            let segments = walk.segments.div_ceil(2);
+            Some(Walk { segments, ..walk }.over(length, height, None))
         })
     }
 

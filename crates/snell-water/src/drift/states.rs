@@ -20,13 +20,15 @@ pub(super) enum Stands {
 }
 
 /// Heights that are gone through between the bed and the surface.
-const HEIGHTS: usize = 40;
+const HEIGHTS: usize = 24;
 /// Where the top comes this near to the surface and turns, in shares of the step, the turn is looked at.
 const TURNS_NEAR: f64 = 1.0;
 /// Looks at a turn.
 const LOOKS: usize = 8;
 /// No line reaches farther than this share of its length.
 const LONGEST: f64 = 1.002;
+/// How far beyond two looks a state is still looked for, in shares of their distance.
+const BEYOND: f64 = 0.25;
 /// The point's height is found to within this, m.
 const TOLERANCE: f64 = 1e-8;
 /// The share of the point's weight that the bed bears at most: more, and the line lies along it.
@@ -72,7 +74,12 @@ fn looks(solver: &Solver<'_>, length: f64) -> Vec<Look> {
     for turn in 0..=HEIGHTS {
         let height = low + (solver.depth - low) * turn as f64 / HEIGHTS as f64;
         let near = before.map_or(speed, |before| 2.0 * speed - before);
-        if let Some((found, end)) = solver.roughly_over(length, height, 0.0, near) {
+        // At the bed it has to be the same as where the bed's own state is looked for.
+        let look = match turn {
+            0 => solver.over(length, height, 0.0, near),
+            _ => solver.roughly_over(length, height, near),
+        };
+        if let Some((found, end)) = look {
             before = looks.last().map(|look| look.speed);
             speed = found;
             looks.push(Look { height, over: end.step.at[1] - solver.depth, speed });
@@ -106,7 +113,7 @@ fn turned(solver: &Solver<'_>, length: f64, [mut low, mut middle, mut high]: [Lo
     let side = middle.over.signum();
     for _ in 0..LOOKS {
         let height = nearest(&low, &middle, &high);
-        let (speed, end) = solver.roughly_over(length, height, 0.0, middle.speed)?;
+        let (speed, end) = solver.roughly_over(length, height, middle.speed)?;
         let look = Look { height, over: end.step.at[1] - solver.depth, speed };
         if look.over * side < 0.0 {
             return Some(look);
@@ -142,8 +149,10 @@ fn between(solver: &Solver<'_>, length: f64, low: &Look, high: &Look) -> Option<
         height: low.height + part * (high.height - low.height),
         speed: low.speed + part * (high.speed - low.speed),
     };
-    let inside = |found: &Found| (low.height..=high.height).contains(&found.height);
-    if let Some(found) = solver.together(length, start).filter(inside) {
+    // The looks are rough, so that a state may lie a little beyond one.
+    let beyond = (high.height - low.height) * BEYOND;
+    let (least, most) = ((low.height - beyond).max(solver.lowest()), high.height + beyond);
+    if let Some(found) = solver.together(length, start).filter(|found| (least..=most).contains(&found.height)) {
         return Some(found);
     }
     let mut speed = start.speed;
@@ -154,7 +163,7 @@ fn between(solver: &Solver<'_>, length: f64, low: &Look, high: &Look) -> Option<
         }
         None => f64::NAN,
     };
-    let height = Bracket::of(over, low.height, high.height)?.root(TOLERANCE);
+    let height = Bracket::of(over, least, most)?.root(TOLERANCE);
     let (speed, _) = solver.over(length, height, 0.0, speed)?;
     Some(Found { height, borne: 0.0, speed, length })
 }

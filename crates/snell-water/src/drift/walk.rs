@@ -193,12 +193,13 @@ impl<F: Forces> Walk<'_, F> {
     /// A tag whose upper end is at a place: its fly, and its upper end.
     fn tag(&self, fly: usize, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
         let length = tag.length;
+        let segments = (length / TAG_SEGMENT).ceil().max(1.0);
         let from = |height: f64| {
             let start = self.start(fly, [0.0, height]);
-            let by = length / TAG_SEGMENTS as f64;
+            let by = length / segments;
             (
                 start,
-                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
+                (0..segments as usize).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
             )
         };
         // The fly's height hardly changes the tag's rise, so that putting the one into the other closes in.
@@ -262,8 +263,8 @@ impl<F: Forces> Walk<'_, F> {
     }
 }
 
-/// Segments of a tag: it is short and nearly straight.
-const TAG_SEGMENTS: usize = 2;
+/// A segment of a tag, m: it is short and nearly straight.
+const TAG_SEGMENT: f64 = 0.15;
 /// A tag's fly is placed to within this, m.
 const TAG_TOLERANCE: f64 = 1e-8;
 const TAG_TURNS: usize = 20;
