@@ -23,10 +23,18 @@ enum Law {
         grain: f64,
         z0: f64,
         slope: f64,
+        told: Told,
     },
     Even {
         speed: f64,
     },
+}
+
+/// Which of a profile's speeds was told: it stays when depth and bed are taken otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Told {
+    Surface,
+    Mean,
 }
 
 /// How much larger a bed's grain is than the height where its speed law reaches nothing.
@@ -56,14 +64,38 @@ impl Profile {
         let slope = surface.get::<meter_per_second>() / ln(depth / z0);
         Self {
             depth,
-            law: Law::Rough { grain, z0, slope },
+            law: Law::Rough {
+                grain,
+                z0,
+                slope,
+                told: Told::Surface,
+            },
         }
     }
 
     /// The same by the mean speed over the depth.
     pub fn over_bed_by_mean(depth: Length, mean: Velocity, grain: Length) -> Self {
         let surface = mean / Self::mean_to_surface(depth, grain);
-        Self::over_bed(depth, surface, grain)
+        let mut profile = Self::over_bed(depth, surface, grain);
+        if let Law::Rough { told, .. } = &mut profile.law {
+            *told = Told::Mean;
+        }
+        profile
+    }
+
+    /// The same with its depth, its speed and its grain multiplied.
+    pub(crate) fn times(&self, depth: f64, speed: f64, grain: f64) -> Self {
+        let deep = self.depth() * depth;
+        match self.law {
+            Law::Rough { grain: of, told, .. } => {
+                let of = Length::new::<meter>(of * grain);
+                match told {
+                    Told::Surface => Self::over_bed(deep, self.surface() * speed, of),
+                    Told::Mean => Self::over_bed_by_mean(deep, self.mean() * speed, of),
+                }
+            }
+            Law::Even { speed: of } => Self::even(deep, Velocity::new::<meter_per_second>(of * speed)),
+        }
     }
 
     /// One speed from bed to surface.

@@ -4,6 +4,7 @@
 //! It knows nothing of how the rig came there ([`crate::sink`] does) nor of the
 //! rod that leads it ([`crate::sag`]).
 
+mod follow;
 mod solve;
 mod states;
 mod straight;
@@ -15,6 +16,7 @@ use crate::leader::{Hanging, Reach};
 use crate::plane::size;
 use crate::tackle::Tackle;
 use crate::Stream;
+pub(crate) use follow::{Followed, follow};
 use solve::{Found, Solver};
 use states::Stands;
 use straight::Wanted;
@@ -157,6 +159,11 @@ impl State {
             Standing::Unstable => false,
         }
     }
+
+    /// Whether its point lies on the bed.
+    pub fn is_on_bed(&self) -> bool {
+        matches!(self.standing, Standing::OnBed { .. })
+    }
 }
 
 /// All steady states of a length of line, from the bed up; stable and unstable ones take turns.
@@ -166,24 +173,32 @@ impl State {
 pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> Result<Vec<State>, NoDrift> {
     let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS)?;
     let found = states::all(&solver, length.get::<meter>());
-    let told: Result<Vec<State>, NoDrift> = found
-        .iter()
-        .map(|(stands, found)| {
-            let standing = match stands {
-                Stands::Stable => Standing::Stable,
-                Stands::Unstable => Standing::Unstable,
-                Stands::OnBed { lies } => Standing::OnBed {
-                    bears: Force::new::<newton>(found.borne),
-                    lifts: lifts(tackle, stream, &solver, lead)?,
-                    lies: Length::new::<meter>(*lies),
-                },
-            };
-            let drift = solver.read(found)?;
-            Ok(State { standing, drift })
-        })
-        .collect();
+    let all = found.iter();
+    let told: Result<Vec<State>, NoDrift> =
+        all.map(|(stands, found)| told(tackle, stream, &solver, lead, *stands, found)).collect();
     let told = told?;
     if told.is_empty() { Err(solver.none()) } else { Ok(told) }
+}
+
+fn told(
+    tackle: &Tackle,
+    stream: &Stream,
+    solver: &Solver<'_>,
+    lead: &Lead,
+    stands: Stands,
+    found: &Found,
+) -> Result<State, NoDrift> {
+    let standing = match stands {
+        Stands::Stable => Standing::Stable,
+        Stands::Unstable => Standing::Unstable,
+        Stands::OnBed { lies } => Standing::OnBed {
+            bears: Force::new::<newton>(found.borne),
+            lifts: lifts(tackle, stream, solver, lead)?,
+            lies: Length::new::<meter>(lies),
+        },
+    };
+    let drift = solver.read(found)?;
+    Ok(State { standing, drift })
 }
 
 /// The longest line that holds the point just off the bed.

@@ -169,7 +169,7 @@ fn between(solver: &Solver<'_>, length: f64, low: &Look, high: &Look) -> Option<
 }
 
 /// The state on the bed, which bears what the line does not: all that it can, and the line lies along it.
-fn on_bed(solver: &Solver<'_>, length: f64, speed: f64) -> Option<(Stands, Found)> {
+pub(super) fn on_bed(solver: &Solver<'_>, length: f64, speed: f64) -> Option<(Stands, Found)> {
     let height = solver.lowest();
     let most = BEARS * solver.bodies[0].weight();
     let mut near = speed;

@@ -168,7 +168,9 @@ impl Parts {
         } else {
             0.0
         };
-        let annulus = PI / 4.0 * (across * across - hook_wire * hook_wire) * long;
+        // Wire lies under the dressing and lifts it without adding to it.
+        let dressed = hook_wire + dressing.bulk * gape;
+        let annulus = PI / 4.0 * (dressed * dressed - hook_wire * hook_wire) * long;
         let hook_mass = self.hook.map_or(0.0, |hook| hook.mass_si());
         let built = Built {
             hook: Lump::of(hook_mass / STEEL, STEEL),

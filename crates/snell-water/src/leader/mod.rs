@@ -13,9 +13,12 @@ use crate::Strand;
 use crate::bracket::Bracket;
 use blown::Blown;
 pub use shape::Hanging;
-use uom::si::f64::Length;
+use uom::si::f64::{Force, Length, SurfaceTension, Velocity};
+use uom::si::force::newton;
 use uom::si::length::meter;
-pub use wind::{Air, Wind};
+use uom::si::surface_tension::newton_per_meter;
+use uom::si::velocity::meter_per_second;
+pub use wind::{Air, Shear, Wind};
 
 /// Where the tip is, seen from the place where the line enters the water; it goes down the stream with the rig.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -89,6 +92,33 @@ fn aside(blown: &Blown<'_>, pull: f64, load: f64) -> Option<f64> {
 /// How far the pull across is looked for at first, and how near it is found, in shares of the tension.
 const FIRST_STEP: f64 = 0.25;
 const TOLERANCE: f64 = 1e-6;
+
+/// What a wind does to a metre of line that stands broadside to it, N/m. Held against what the line weighs it tells from
+/// which wind on a leader is a sail rather than a sag.
+pub fn broadside(line: &Strand, wind: Velocity, air: &Air) -> LineForce {
+    let wind = wind.get::<meter_per_second>();
+    let reynolds = air.rho * wind.abs() * line.diameter / air.mu;
+    LineForce::new::<newton_per_meter>(air.mu * crate::drag::grip_across(reynolds) * wind)
+}
+
+/// A force on a length. `uom` has newtons over metres under the name of surface tension.
+pub type LineForce = SurfaceTension;
+
+/// The leader that carries a load to the tip: its pull is the one that brings it there. Nothing where none does.
+pub fn hang(reach: &Reach, line: &[Strand], load: Force, goes: Velocity) -> Option<Hanging> {
+    let (load, goes) = (load.get::<newton>(), goes.get::<meter_per_second>());
+    let sound = !line.is_empty() && line.iter().all(Strand::has_size) && reach.is_sound();
+    if !(sound && load.is_finite() && goes.is_finite()) {
+        return None;
+    }
+    let along = reach.along.get::<meter>();
+    // As if it were straight.
+    let straight = load * along / reach.tip.get::<meter>();
+    let step = load.abs().max(straight.abs()) * FIRST_STEP;
+    let off = |pull: f64| reach.missing(line, pull, load, goes).unwrap_or(f64::NAN);
+    let pull = Bracket::about(off, straight, step)?.root(step * TOLERANCE);
+    Hanging::of(reach, line, pull, load, goes)
+}
 
 /// Where a leader comes to the height of the tip.
 #[derive(Debug, Clone, Copy, PartialEq)]

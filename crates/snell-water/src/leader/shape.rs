@@ -16,6 +16,8 @@ pub struct Hanging {
     pub at_tip: Force,
     /// How steeply it stands at the tip, from the level.
     pub steepness: Angle,
+    /// Where the tip is, downstream of the entry.
+    pub along: Length,
     /// Line out between water and tip.
     pub length: Length,
     /// From the entry to the tip, straight.
@@ -45,6 +47,7 @@ impl Hanging {
             pull: [pull, aside, load].map(Force::new::<newton>),
             at_tip: Force::new::<newton>(crate::plane::size([level, up])),
             steepness: Angle::new::<radian>(crate::math::atan2(up, level)),
+            along: Length::new::<meter>(place.along),
             length: Length::new::<meter>(place.length),
             chord: Length::new::<meter>(dot(end, end).sqrt()),
             bow: Length::new::<meter>(bow(&points, end)),

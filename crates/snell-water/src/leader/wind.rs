@@ -1,9 +1,8 @@
 //! Air, and the wind over the water.
 
 use crate::math::{ln, pow};
-use uom::si::f64::{Length, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::dynamic_viscosity::pascal_second;
-use uom::si::f64::DynamicViscosity;
+use uom::si::f64::{DynamicViscosity, Length, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -43,13 +42,6 @@ impl Air {
     pub fn viscosity(&self) -> DynamicViscosity {
         DynamicViscosity::new::<pascal_second>(self.mu)
     }
-
-    pub(crate) fn as_fluid(&self) -> crate::Fluid {
-        crate::Fluid {
-            rho: self.rho,
-            mu: self.mu,
-        }
-    }
 }
 
 /// A steady wind over the water. Gusts, banks and trees are left out.
@@ -61,7 +53,19 @@ pub struct Wind {
     pub(crate) across: f64,
     /// The height that its speed is told for, m.
     pub(crate) at: f64,
+    pub(crate) shear: Shear,
     pub(crate) air: Air,
+}
+
+/// How a wind falls off towards the water.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shear {
+    /// `ln(z/z0) / ln(zr/z0)` over open water.
+    OverWater,
+    /// The same over ground of a height at which there is no wind: 30 mm for grass, which moves a depth by 2 to 7 cm.
+    Over(Length),
+    /// `(z/zr)^(1/7)`, which moves a depth by up to a centimetre.
+    Power,
 }
 
 /// The height over open water at which a wind is nothing, m. Source: the open sea of five kilometres of fetch; that of
@@ -75,35 +79,38 @@ impl Wind {
             along: downstream.get::<meter_per_second>(),
             across: across.get::<meter_per_second>(),
             at: height.get::<meter>(),
+            shear: Shear::OverWater,
             air,
         }
     }
 
     /// Air that is still; the leader goes through it with the rig.
     pub fn calm(air: Air) -> Self {
-        Self { along: 0.0, across: 0.0, at: 1.0, air }
+        let nothing = Velocity::new::<meter_per_second>(0.0);
+        Self::new(nothing, nothing, Length::new::<meter>(1.0), air)
     }
 
-    /// The same with its speeds multiplied.
+    /// The same with another law of how it falls off.
     #[must_use]
-    pub(crate) fn times(self, times: f64) -> Self {
-        Self {
-            along: self.along * times,
-            across: self.across * times,
-            ..self
-        }
+    pub fn with(self, shear: Shear) -> Self {
+        Self { shear, ..self }
     }
 
-    /// The share of its speed that it has at a height: `ln(z/z0) / ln(zr/z0)`.
+    /// The share of its speed that it has at a height.
     pub fn share_at(&self, height: Length) -> f64 {
         self.share(height.get::<meter>())
     }
 
     pub(crate) fn share(&self, height: f64) -> f64 {
-        if height <= STILL_BELOW || self.at <= STILL_BELOW {
+        let still = match self.shear {
+            Shear::OverWater => STILL_BELOW,
+            Shear::Over(still) => still.get::<meter>(),
+            Shear::Power => return if height > 0.0 { pow(height / self.at, 1.0 / 7.0) } else { 0.0 },
+        };
+        if height <= still || self.at <= still {
             return 0.0;
         }
-        ln(height / STILL_BELOW) / ln(self.at / STILL_BELOW)
+        ln(height / still) / ln(self.at / still)
     }
 
     pub(crate) fn is_sound(&self) -> bool {

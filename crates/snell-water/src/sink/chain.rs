@@ -2,13 +2,10 @@
 //!
 //! It knows no targets and no time; [`super::step`] moves it.
 
-use super::Cast;
-use crate::drift::Drift;
+use super::{Cast, Way};
 use crate::fly::Body;
 use crate::tackle::Tackle;
 use crate::{Strand, Stream};
-use uom::si::length::meter;
-use uom::si::velocity::meter_per_second;
 
 /// Young's modulus times section of the springs, N: the least at which they do not count. Softer ones move a held drift by
 /// centimetres.
@@ -68,13 +65,7 @@ pub(super) struct Chain<'a> {
 
 impl<'a> Chain<'a> {
     /// A rig as it lands, and where its nodes are then.
-    pub fn new(
-        tackle: &Tackle,
-        stream: &'a Stream,
-        drift: &Drift,
-        cast: Cast,
-        segments: usize,
-    ) -> (Self, Vec<Motion>) {
+    pub fn new(tackle: &Tackle, stream: &'a Stream, way: Way, segments: usize) -> (Self, Vec<Motion>) {
         let depth = stream.profile.depth_si();
         let mut chain = Self {
             stream,
@@ -85,13 +76,13 @@ impl<'a> Chain<'a> {
             depth,
         };
         let lay = Lay {
-            cast,
-            length: drift.submerged.get::<meter>(),
+            cast: way.cast,
+            length: way.length,
             depth,
             speed: stream.profile.speed(depth),
         };
         let mut lands = chain.lay_out(tackle, &lay, segments);
-        lands[chain.top].velocity = [drift.speed.get::<meter_per_second>(), 0.0];
+        lands[chain.top].velocity = [way.speed, 0.0];
         chain.weigh();
         (chain, lands)
     }

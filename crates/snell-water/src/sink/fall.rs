@@ -2,8 +2,7 @@
 
 use super::chain::{Chain, Motion};
 use super::step::Stepper;
-use super::{Cast, Moment};
-use crate::drift::Drift;
+use super::{Moment, Way};
 use crate::tackle::Tackle;
 use crate::Stream;
 use uom::si::f64::{Length, Time};
@@ -40,10 +39,9 @@ pub(super) struct Fall<'a> {
 }
 
 impl<'a> Fall<'a> {
-    pub fn new(tackle: &Tackle, stream: &'a Stream, drift: &Drift, cast: Cast, segments: usize) -> Self {
-        let length = drift.submerged.get::<meter>();
-        let (chain, lands) = Chain::new(tackle, stream, drift, cast, segments);
-        let usual = length / chain.fastest();
+    pub fn new(tackle: &Tackle, stream: &'a Stream, way: Way, segments: usize) -> Self {
+        let (chain, lands) = Chain::new(tackle, stream, way, segments);
+        let usual = way.length / chain.fastest();
         Self {
             before: lands.clone(),
             now: lands,

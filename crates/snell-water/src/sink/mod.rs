@@ -16,6 +16,7 @@ use fall::Fall;
 use uom::si::f64::{Length, Time};
 use uom::si::length::meter;
 use uom::si::time::second;
+use uom::si::velocity::meter_per_second;
 
 /// How the flies come down on the water.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -69,7 +70,12 @@ pub(crate) fn sink_in(
     longest: Time,
     segments: usize,
 ) -> Sink {
-    let mut fall = Fall::new(tackle, stream, drift, cast, segments);
+    let way = Way {
+        length: drift.submerged.get::<meter>(),
+        speed: drift.speed.get::<meter_per_second>(),
+        cast,
+    };
+    let mut fall = Fall::new(tackle, stream, way, segments);
     let target = depth_of_point(drift) * share;
     let longest = longest.get::<second>();
     let apart = fall.usual / MOMENTS;
@@ -91,28 +97,30 @@ pub(crate) fn sink_in(
     }
 }
 
-/// When the point first is at a share of its depth in a steady drift, s; nothing where it is not by `longest`.
-pub(crate) fn time_to(
-    tackle: &Tackle,
-    stream: &Stream,
-    drift: &Drift,
-    cast: Cast,
-    share: f64,
-    longest: f64,
-) -> Option<f64> {
-    let mut fall = Fall::new(tackle, stream, drift, cast, SEGMENTS);
-    let target = depth_of_point(drift) * share;
+/// A way down: what line is under water, how fast its top goes, and how it lands.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Way {
+    /// m
+    pub length: f64,
+    /// m/s
+    pub speed: f64,
+    pub cast: Cast,
+}
+
+/// When the point first is at a depth, s; nothing where it is not by `longest`.
+pub(crate) fn time_to(tackle: &Tackle, stream: &Stream, way: Way, depth: f64, longest: f64) -> Option<f64> {
+    let mut fall = Fall::new(tackle, stream, way, SEGMENTS);
     while fall.time < longest && fall.goes_on() {
-        if fall.point_depth() >= target {
-            return fall.passed(target);
+        if fall.point_depth() >= depth {
+            return fall.passed(depth);
         }
     }
     None
 }
 
 /// How high over the bed the point is after a time, m.
-pub(crate) fn height_after(tackle: &Tackle, stream: &Stream, drift: &Drift, cast: Cast, time: f64) -> f64 {
-    let mut fall = Fall::new(tackle, stream, drift, cast, SEGMENTS);
+pub(crate) fn height_after(tackle: &Tackle, stream: &Stream, way: Way, time: f64) -> f64 {
+    let mut fall = Fall::new(tackle, stream, way, SEGMENTS);
     while fall.time < time && fall.goes_on() {}
     stream.profile.depth_si() - fall.point_depth()
 }

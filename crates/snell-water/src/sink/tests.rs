@@ -34,6 +34,14 @@ fn rig(flow: f64) -> (Tackle, Stream, Drift) {
     (tackle, stream, found)
 }
 
+fn way(found: &Drift, cast: Cast) -> Way {
+    Way {
+        length: found.submerged.get::<meter>(),
+        speed: found.speed.get::<meter_per_second>(),
+        cast,
+    }
+}
+
 const CASTS: [Cast; 3] = [Cast::Tuck, Cast::Up, Cast::Down];
 
 /// Steps over which energy must not have grown.
@@ -43,7 +51,7 @@ const SLIPS: usize = 50;
 fn still_water_takes_energy_and_gives_none() {
     let (tackle, stream, found) = rig(0.0);
     for cast in CASTS {
-        let mut fall = Fall::new(&tackle, &stream, &found, cast, SEGMENTS);
+        let mut fall = Fall::new(&tackle, &stream, way(&found, cast), SEGMENTS);
         let start = fall.energy();
         let mut before = start;
         // A spring that comes taut within a step is only felt at the next, so that single steps may slip; what counts is
@@ -66,7 +74,7 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
     let deep = depth_of_point(&found) * 0.9;
     for cast in CASTS {
         let time = |finer: f64, segments: usize| {
-            let mut fall = Fall::new(&tackle, &stream, &found, cast, segments).finer(finer);
+            let mut fall = Fall::new(&tackle, &stream, way(&found, cast), segments).finer(finer);
             while fall.point_depth() < deep && fall.goes_on() {}
             (fall.passed(deep).expect("it gets there"), fall.steps())
         };
@@ -83,7 +91,7 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
 fn the_time_to_a_depth_is_when_the_moments_are_there() {
     let (tackle, stream, found) = rig(0.7);
     for cast in CASTS {
-        let time = time_to(&tackle, &stream, &found, cast, 0.9, 25.0).expect("it gets there");
+        let time = time_to(&tackle, &stream, way(&found, cast), depth_of_point(&found) * 0.9, 25.0).expect("it gets there");
         let sunk = sink(&tackle, &stream, &found, cast, 0.95, Time::new::<second>(25.0));
         let by_moments = sunk.reaches(metres(depth_of_point(&found) * 0.9)).expect("it gets there");
         assert!((by_moments.get::<second>() - time).abs() < 0.01, "{cast:?}: {by_moments:?} and {time}");

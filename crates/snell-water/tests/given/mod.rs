@@ -7,13 +7,13 @@ pub mod solved;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
-use snell_water::drift::{Lead, Under};
+use snell_water::drift::{Lead, Under, drift};
 use snell_water::fly::{Bead, Dressing, Hook, Parts, Timed, Wire};
 use snell_water::leader::{Air, Reach, Wind};
 use snell_water::load::{self, Spring};
 use snell_water::sag;
 use snell_water::sink::Cast;
-use snell_water::{Float, Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
+use snell_water::{Float, Fluid, Fly, Hung, Profile, Rig, Strand, Stream, Tackle};
 use std::f64::consts::PI;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
@@ -76,7 +76,7 @@ pub struct GivenFly {
     pub position_m: f64,
     /// A number, or a text such as `2/0`.
     pub hook: Option<Value>,
-    pub dressing: Option<String>,
+    pub dressing: Option<GivenDressing>,
     pub bead: Option<GivenBead>,
     pub wire: Option<GivenWire>,
     pub shot: Option<GivenShot>,
@@ -85,6 +85,14 @@ pub struct GivenFly {
     pub tag_length_m: Option<f64>,
     pub tag_diameter_m: Option<f64>,
     pub tag_density: Option<f64>,
+}
+
+/// By its name, or by its shares.
+#[derive(Deserialize, Clone)]
+#[serde(untagged)]
+pub enum GivenDressing {
+    Named(String),
+    Shares { bulk: f64, solid: f64, fibres: f64 },
 }
 
 #[derive(Deserialize, Clone)]
@@ -231,6 +239,15 @@ impl Section {
     }
 }
 
+impl GivenDressing {
+    fn dressing(&self) -> Dressing {
+        match self {
+            Self::Named(name) => Dressing::named(name).expect("a dressing"),
+            Self::Shares { bulk, solid, fibres } => Dressing { bulk: *bulk, solid: *solid, fibres: *fibres },
+        }
+    }
+}
+
 impl GivenFly {
     pub fn fly(&self, water: &Fluid) -> Fly {
         if let Some(shot) = &self.shot {
@@ -248,7 +265,7 @@ impl GivenFly {
                 density: density(wire.density),
                 turns: wire.turns,
             }),
-            dressing: self.dressing.as_ref().map(|name| Dressing::named(name).expect("a dressing")),
+            dressing: self.dressing.as_ref().map(GivenDressing::dressing),
             weighed: self.mass_kg.map(|mass| grams(mass * 1e3)),
             timed: self.sinks_mps.map(|at| Timed { speed: speed(at), water: *water }),
         };
@@ -332,6 +349,28 @@ impl Given {
             (None, None, Some(pull)) if pull != 0.0 => Lead::Pull(force(pull)),
             (None, None, _) => Lead::Free,
         }
+    }
+
+    /// The whole of it; by the line that holds its point where it is, if it is given so.
+    pub fn rig(&self) -> Rig {
+        self.rig_of(self.tackle())
+    }
+
+    /// The reference leaves tags out of its sinks: a fly hangs where its tag is tied.
+    pub fn rig_without_tags(&self) -> Rig {
+        Rig { tackle: self.tackle_without_tags(), ..self.rig() }
+    }
+
+    fn rig_of(&self, tackle: Tackle) -> Rig {
+        let (stream, lead) = (self.stream(), self.lead());
+        let length = match self.under() {
+            Under::Length(length) => length,
+            off_bed @ Under::PointOffBed(_) => {
+                let drift = drift(&tackle, &stream, off_bed, lead).expect("it drifts");
+                drift.submerged
+            }
+        };
+        Rig { tackle, stream, length, lead, cast: self.cast() }
     }
 
     pub fn cast(&self) -> Cast {

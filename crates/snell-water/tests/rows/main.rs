@@ -31,9 +31,9 @@ pub struct Row {
 /// Who judges the rows of an area, and how many there are.
 type Judge = fn(&Row) -> Option<f64>;
 const AREAS: &[(&str, usize, Judge)] = &[
-    ("air", 8, leaders::air),
+    ("air", 8, leaders::air_row),
     ("air example", 40, leaders::example),
-    ("air pull", 11, leaders::hangs),
+    ("air pull", 11, leaders::hangs_calm),
     ("bead mass", 30, flies::bead_mass),
     ("cast", 12, leaders::cast),
     ("cylinder Cd", 26, water::cylinder),
