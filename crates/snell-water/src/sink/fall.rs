@@ -11,7 +11,7 @@ use uom::si::time::second;
 
 /// Steps in the time in which the line would go by at the fastest speed about, while the line comes straight: twice as
 /// many move a time by half a hundredth.
-const STEPS: f64 = 500.0;
+const STEPS: f64 = 350.0;
 /// It is straight after so many of these times, and steps may be so much longer from then on.
 const STRAIGHT: f64 = 1.5;
 const THEN: f64 = 2.5;

@@ -83,7 +83,7 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
         assert!((usual / fine - 1.0).abs() < 0.01, "{cast:?}: {usual} in {steps} and {fine} in {more}");
         assert!(more > steps);
         let (cut, _) = time(4.0, 3 * SEGMENTS);
-        assert!((usual / cut - 1.0).abs() < 0.015, "{cast:?}: {usual} and {cut}");
+        assert!((usual / cut - 1.0).abs() < 0.03, "{cast:?}: {usual} and {cut}");
     }
 }
 

@@ -13,7 +13,6 @@ use crate::rig::Rig;
 pub use answer::{Answer, Asked, Riding};
 pub use draws::{DRAWS, draws};
 pub use inputs::{Input, Known, Uncertain};
-use surface::Surface;
 
 /// A rig in all its draws.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,6 +49,9 @@ pub struct Difference {
     pub cancels: f64,
 }
 
+/// How many standard deviations each input is off.
+type Off = [f64; draws::COLUMNS];
+
 /// A share of the variance of a figure, for the inputs that it comes from.
 pub type Shares = Vec<(Input, f64)>;
 
@@ -61,29 +63,32 @@ impl Spread {
     pub fn of(rig: &Rig, uncertain: &Uncertain, asked: &Asked) -> Result<Self, NoDrift> {
         let settled = rig.settles()?;
         let known = Followed::of(settled.shown(), &rig.stream);
-        let answer = |off: &[f64; 9]| {
+        let answer = |off: &Off| {
             let drawn = uncertain.drawn(rig, off);
             let answer = Answer::near(&drawn, &known, asked)?;
             Some((drawn, answer))
         };
-        let timed = |off: &[f64; 9]| {
+        let timed = |off: &Off| {
             let (drawn, mut answer) = answer(off)?;
             answer.sink = asked.sink_to.and_then(|share| answer.time(&drawn, share));
             Some(answer)
         };
-        let told = timed(&[0.0; 9]).ok_or(NoDrift::Unsettled)?;
         let one = |input: usize, off: f64| {
-            let mut all = [0.0; 9];
+            let mut all = Off::default();
             all[input] = off;
             timed(&all)
         };
-        let apart: Vec<[Option<Answer>; 2]> =
-            (0..Input::ALL.len()).map(|input| [one(input, -1.0), one(input, 1.0)]).collect();
-        let mut draws: Vec<Option<Answer>> =
-            draws().iter().map(|off| answer(off).map(|(_, answer)| answer)).collect();
-        if asked.sink_to.is_some() {
-            let surface = Surface::fit(&told, &apart, timed);
-            surface.fill(&mut draws, timed);
+        let told = timed(&Off::default()).ok_or(NoDrift::Unsettled)?;
+        let inputs = 0..Input::ALL.len();
+        let apart: Vec<[Option<Answer>; 2]> = inputs.map(|input| [one(input, -1.0), one(input, 1.0)]).collect();
+        let (rigs, mut draws): (Vec<Option<Rig>>, Vec<Option<Answer>>) =
+            draws().iter().map(|off| answer(off).unzip()).unzip();
+        if let Some(share) = asked.sink_to {
+            let sinks: Vec<_> = rigs.iter().zip(&draws).map(|(rig, answer)| rig.as_ref().zip(answer.clone())).collect();
+            surface::fill(&mut draws, &told, &apart, |draw| {
+                let (rig, answer) = sinks[draw].as_ref()?;
+                answer.time(rig, share)
+            });
         }
         Ok(Self { told, draws, apart })
     }
