@@ -58,8 +58,20 @@ pub(super) fn all(solver: &Solver<'_>, length: f64) -> Vec<(Stands, Found)> {
             states.extend(between(solver, length, low, high).map(|found| (Stands::Unstable, found)));
         }
     }
+    without_ends(states)
+}
+
+/// Where two states end in one another a rough look may see them still: then both are found in one place, or the wrong way
+/// round, and neither is there.
+fn without_ends(mut states: Vec<(Stands, Found)>) -> Vec<(Stands, Found)> {
+    while let Some(place) = states.windows(2).position(|pair| pair[1].1.height - pair[0].1.height < APART) {
+        states.drain(place..place + 2);
+    }
     states
 }
+
+/// Two states are farther apart than this, m.
+const APART: f64 = 1e-6;
 
 fn looks(solver: &Solver<'_>, length: f64) -> Vec<Look> {
     // A line that is too short for the bed holds its point no lower than straight down; it may just do that.
@@ -151,11 +163,18 @@ fn between(solver: &Solver<'_>, length: f64, low: &Look, high: &Look) -> Option<
     };
     // The looks are rough, so that a state may lie a little beyond one.
     let beyond = (high.height - low.height) * BEYOND;
-    let (least, most) = ((low.height - beyond).max(solver.lowest()), high.height + beyond);
-    if let Some(found) = solver.together(length, start).filter(|found| (least..=most).contains(&found.height)) {
-        return Some(found);
-    }
-    let mut speed = start.speed;
+    let beyond = ((low.height - beyond).max(solver.lowest()), high.height + beyond);
+    let together = solver.together(length, start);
+    let within = |(least, most): (f64, f64)| together.filter(|found| (least..=most).contains(&found.height));
+    let looked = (low.height, high.height);
+    within(looked)
+        .or_else(|| bracketed(solver, length, looked, start.speed))
+        .or_else(|| within(beyond))
+        .or_else(|| bracketed(solver, length, beyond, start.speed))
+}
+
+fn bracketed(solver: &Solver<'_>, length: f64, (least, most): (f64, f64), near: f64) -> Option<Found> {
+    let mut speed = near;
     let over = |height: f64| match solver.over(length, height, 0.0, speed) {
         Some((found, end)) => {
             speed = found;

@@ -3,6 +3,7 @@
 //! It knows the forces at each height and the point's height; what these have to
 //! be is for its caller to find.
 
+use crate::bracket::Bracket;
 use crate::fly::Body;
 use crate::plane::size;
 use crate::tackle::{Reach, Tackle};
@@ -213,6 +214,13 @@ impl<F: Forces> Walk<'_, F> {
             height += off;
             (start, end) = from(height);
         }
+        // But where the water changes within the tag's length: a tag rises by no more than its length.
+        let over = |height: f64| from(height).1.at[1] - place[1];
+        if (end.at[1] - place[1]).abs() > TAG_TOLERANCE
+            && let Some(bracket) = Bracket::of(over, place[1] - length, place[1])
+        {
+            (start, end) = from(bracket.root(TAG_TOLERANCE));
+        }
         start.at[0] = place[0] - end.at[0];
         (start, end)
     }
@@ -267,7 +275,7 @@ impl<F: Forces> Walk<'_, F> {
 const TAG_SEGMENT: f64 = 0.15;
 /// A tag's fly is placed to within this, m.
 const TAG_TOLERANCE: f64 = 1e-8;
-const TAG_TURNS: usize = 20;
+const TAG_TURNS: usize = 6;
 const SURFACE_TURNS: usize = 6;
 /// A walk to the surface ends within this of it, m.
 const SURFACE_TOLERANCE: f64 = 1e-10;

@@ -3,6 +3,7 @@
 //! A fly is told by its parts; its drag is an estimate until it is timed in still water.
 
 mod body;
+mod calibration;
 mod dressing;
 mod envelope;
 mod hook;
@@ -11,6 +12,7 @@ mod parts;
 use crate::Fluid;
 use crate::drag::Shape;
 use body::TiedBody;
+pub use calibration::{Calibration, WORTH_IT};
 pub use dressing::{DRESSINGS, Dressing};
 use envelope::{Envelope, EnvelopeBody};
 pub use hook::Hook;
