@@ -1,5 +1,4 @@
-//! How long one answer takes: a drift by height and by length, a sink, the sag that a rig settles to, and a
-//! drift that is held back until its line never comes up, which is the slowest there is.
+//! How long one answer takes.
 
 #![allow(missing_docs, reason = "criterion's macros make the public items")]
 
@@ -7,23 +6,18 @@
 mod given;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use given::{Given, metres, own_folder};
-use snell_water::drift::{Lead, Under, drift};
-use snell_water::sag::{Across, settled};
+use given::{Given, example, metres, speed};
+use snell_water::drift::{Lead, Under, drift, states};
 use snell_water::sink::{Cast, sink};
 use snell_water::{Profile, Stream};
 use std::hint::black_box;
-use uom::si::f64::{Time, Velocity};
+use uom::si::f64::Time;
 use uom::si::time::second;
-use uom::si::velocity::meter_per_second;
 
-fn answers(criterion: &mut Criterion) {
-    let given: Given = given::read(&own_folder().join("rig_base.in.json"));
+fn drifts(criterion: &mut Criterion) {
+    let given: Given = example("rig_base");
     let (tackle, stream, under) = (given.tackle(), given.stream(), given.under());
     let off_bed = Under::PointOffBed(metres(0.1));
-    let drifting = drift(&tackle, &stream, under, Lead::Free).expect("it drifts");
-    let air = given.air();
-
     criterion.bench_function("drift by height", |bench| {
         bench.iter(|| drift(&tackle, &stream, black_box(off_bed), Lead::Free));
     });
@@ -31,21 +25,47 @@ fn answers(criterion: &mut Criterion) {
         bench.iter(|| drift(&tackle, &stream, black_box(under), Lead::Free));
     });
     let deep = Stream {
-        profile: Profile::over_bed(metres(5.0), Velocity::new::<meter_per_second>(1.5), metres(0.15)),
+        profile: Profile::over_bed(metres(5.0), speed(1.5), metres(0.15)),
         ..stream
     };
-    let held = Lead::Speed(Velocity::new::<meter_per_second>(0.0));
     criterion.bench_function("drift that is held in deep water", |bench| {
-        bench.iter(|| drift(&tackle, &deep, black_box(off_bed), held));
+        bench.iter(|| drift(&tackle, &deep, black_box(off_bed), Lead::Speed(speed(0.0))));
     });
-    criterion.bench_function("sink", |bench| {
-        let longest = Time::new::<second>(12.0);
-        bench.iter(|| sink(&tackle, &stream, &drifting, black_box(Cast::Tuck), 0.95, longest));
+    let length = metres(0.85);
+    criterion.bench_function("states of a free drift", |bench| {
+        bench.iter(|| states(&tackle, &stream, black_box(length), &Lead::Free));
     });
-    criterion.bench_function("settled sag", |bench| {
-        bench.iter(|| settled(&air, &tackle, &stream, black_box(under), Across::Up));
+    let held = example("held_three_states_up");
+    let (one, fast, lead) = (held.tackle(), held.stream(), held.lead());
+    criterion.bench_function("states of a held drift", |bench| {
+        bench.iter(|| states(&one, &fast, black_box(metres(1.035)), &lead));
+    });
+    let float = example("float_with_shot");
+    let (hangs, water, lead) = (float.tackle(), float.stream(), float.lead());
+    criterion.bench_function("states below a float", |bench| {
+        bench.iter(|| states(&hangs, &water, black_box(metres(1.25)), &lead));
+    });
+    let reach = Lead::Reach(given.reach().expect("it has a reach"));
+    criterion.bench_function("states below a reach", |bench| {
+        bench.iter(|| states(&tackle, &stream, black_box(length), &reach));
+    });
+    let wind = Lead::Reach(given.reach_in(Some((4.0, "up"))).expect("it has a reach"));
+    criterion.bench_function("states below a reach in the wind", |bench| {
+        bench.iter(|| states(&tackle, &stream, black_box(length), &wind));
     });
 }
 
-criterion_group!(benches, answers);
+fn sinks(criterion: &mut Criterion) {
+    let given: Given = example("rig_base");
+    let (tackle, stream) = (given.tackle(), given.stream());
+    let drifting = drift(&tackle, &stream, given.under(), Lead::Free).expect("it drifts");
+    for (cast, name) in [(Cast::Tuck, "tuck"), (Cast::Up, "up"), (Cast::Down, "down")] {
+        criterion.bench_function(&format!("sink to 90 %, cast {name}"), |bench| {
+            let longest = Time::new::<second>(12.0);
+            bench.iter(|| sink(&tackle, &stream, &drifting, black_box(cast), 0.9, longest));
+        });
+    }
+}
+
+criterion_group!(benches, drifts, sinks);
 criterion_main!(benches);

@@ -2,6 +2,7 @@
 //!
 //! It knows nothing of streams; salt, silt and air bubbles are left out.
 
+use crate::math::pow;
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{DynamicViscosity, MassDensity, ThermodynamicTemperature};
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -55,5 +56,5 @@ fn kell(t: f64) -> f64 {
 fn kestin(t: f64) -> f64 {
     let below = 20.0 - t;
     let exponent = below / (t + 96.0) * (1.2364 - 1.37e-3 * below + 5.7e-6 * below * below);
-    1.002e-3 * 10_f64.powf(exponent)
+    1.002e-3 * pow(10.0, exponent)
 }

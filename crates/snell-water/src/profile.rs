@@ -3,6 +3,7 @@
 //! A logarithmic law over a rough bed, or one speed everywhere. It knows no bed
 //! by name: a bed is the size of its grain.
 
+use crate::math::ln;
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
@@ -22,10 +23,18 @@ enum Law {
         grain: f64,
         z0: f64,
         slope: f64,
+        told: Told,
     },
     Even {
         speed: f64,
     },
+}
+
+/// Which of a profile's speeds was told: it stays when depth and bed are taken otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Told {
+    Surface,
+    Mean,
 }
 
 /// How much larger a bed's grain is than the height where its speed law reaches nothing.
@@ -52,17 +61,41 @@ impl Profile {
     pub fn over_bed(depth: Length, surface: Velocity, grain: Length) -> Self {
         let (depth, grain) = (depth.get::<meter>(), grain.get::<meter>());
         let z0 = zero_height(depth, grain);
-        let slope = surface.get::<meter_per_second>() / (depth / z0).ln();
+        let slope = surface.get::<meter_per_second>() / ln(depth / z0);
         Self {
             depth,
-            law: Law::Rough { grain, z0, slope },
+            law: Law::Rough {
+                grain,
+                z0,
+                slope,
+                told: Told::Surface,
+            },
         }
     }
 
     /// The same by the mean speed over the depth.
     pub fn over_bed_by_mean(depth: Length, mean: Velocity, grain: Length) -> Self {
         let surface = mean / Self::mean_to_surface(depth, grain);
-        Self::over_bed(depth, surface, grain)
+        let mut profile = Self::over_bed(depth, surface, grain);
+        if let Law::Rough { told, .. } = &mut profile.law {
+            *told = Told::Mean;
+        }
+        profile
+    }
+
+    /// The same with its depth, its speed and its grain multiplied.
+    pub(crate) fn times(&self, depth: f64, speed: f64, grain: f64) -> Self {
+        let deep = self.depth() * depth;
+        match self.law {
+            Law::Rough { grain: of, told, .. } => {
+                let of = Length::new::<meter>(of * grain);
+                match told {
+                    Told::Surface => Self::over_bed(deep, self.surface() * speed, of),
+                    Told::Mean => Self::over_bed_by_mean(deep, self.mean() * speed, of),
+                }
+            }
+            Law::Even { speed: of } => Self::even(deep, Velocity::new::<meter_per_second>(of * speed)),
+        }
     }
 
     /// One speed from bed to surface.
@@ -101,7 +134,7 @@ impl Profile {
         Velocity::new::<meter_per_second>(match self.law {
             Law::Rough { z0, slope, .. } => {
                 let x = self.depth / z0;
-                slope * x.ln() * mean_to_surface(x)
+                slope * ln(x) * mean_to_surface(x)
             }
             Law::Even { speed } => speed,
         })
@@ -120,7 +153,7 @@ impl Profile {
     pub(crate) fn speed(&self, height: f64) -> f64 {
         match self.law {
             Law::Rough { z0, .. } if height <= z0 => 0.0,
-            Law::Rough { z0, slope, .. } => slope * (height.min(self.depth) / z0).ln(),
+            Law::Rough { z0, slope, .. } => slope * ln(height.min(self.depth) / z0),
             Law::Even { speed } => speed,
         }
     }
@@ -134,5 +167,5 @@ fn zero_height(depth: f64, grain: f64) -> f64 {
 }
 
 fn mean_to_surface(x: f64) -> f64 {
-    1.0 - (1.0 - 1.0 / x) / x.ln()
+    1.0 - (1.0 - 1.0 / x) / ln(x)
 }

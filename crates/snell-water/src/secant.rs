@@ -8,8 +8,7 @@ const TURNS: usize = 12;
 const FIRST: f64 = 0.01;
 
 /// Where both functions are nothing to within about `tolerance` in each unknown, from a start; and their values there,
-/// which are large where it settled on nothing. No step is longer than `farthest`, and no root is taken at which
-/// the first function does not grow with the first unknown.
+/// which are large where it settled on nothing. No step is longer than `farthest`.
 ///
 /// The slopes are worked out once and mended by what each step finds.
 /// Source: Broyden 1965, Mathematics of Computation 19:577 (from memory).
@@ -29,7 +28,7 @@ pub(crate) fn root(
         let found = of(at);
         let squared = step[0] * step[0] + step[1] * step[1];
         if squared < tolerance * tolerance {
-            return (slopes[0][0] > 0.0).then_some((at, found));
+            return Some((at, found));
         }
         for (row, (before, after)) in slopes.iter_mut().zip(off.into_iter().zip(found)) {
             let missed = after - before - (row[0] * step[0] + row[1] * step[1]);

@@ -1,6 +1,5 @@
 //! A length of line of one size: what it weighs and what the water does to it.
 
-use crate::plane::size;
 use crate::{Fluid, GRAVITY, drag};
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, MassDensity};
@@ -14,6 +13,8 @@ pub struct Strand {
     pub(crate) length: f64,
     pub(crate) diameter: f64,
     pub(crate) density: f64,
+    /// What the water's hold on it is multiplied by.
+    pub(crate) drag: f64,
 }
 
 impl Strand {
@@ -23,6 +24,7 @@ impl Strand {
             length: length.get::<meter>(),
             diameter: diameter.get::<meter>(),
             density: density.get::<kilogram_per_cubic_meter>(),
+            drag: 1.0,
         }
     }
 
@@ -47,7 +49,7 @@ impl Strand {
 
     /// Whether it is there at all: all its sizes are numbers above nothing.
     pub(crate) fn has_size(&self) -> bool {
-        [self.length, self.diameter, self.density]
+        [self.length, self.diameter, self.density, self.drag]
             .iter()
             .all(|size| size.is_finite() && *size > 0.0)
     }
@@ -80,24 +82,19 @@ impl Strand {
     /// What the water does to a metre of it: `flow` is the water's velocity against the line, `tangent` the
     /// line's direction, of length one.
     pub(crate) fn grip(&self, flow: [f64; 2], tangent: [f64; 2], fluid: &Fluid) -> Grip {
-        let (along, across) = split(flow, tangent);
-        let (on_across, on_along) = self.resistances(size(across), fluid);
+        let along = flow[0] * tangent[0] + flow[1] * tangent[1];
+        let across = flow[1] * tangent[0] - flow[0] * tangent[1];
+        let reynolds = fluid.rho * across.abs() * self.diameter / fluid.mu;
+        let [on_across, on_along] = drag::grips_of_line(reynolds).map(|grip| self.drag * fluid.mu * grip);
+        let (pull_across, pull_along) = (on_across * across, on_along * along);
         Grip {
-            pull: [0, 1].map(|axis| on_across * across[axis] + on_along * along * tangent[axis]),
+            pull: [
+                pull_along * tangent[0] - pull_across * tangent[1],
+                pull_along * tangent[1] + pull_across * tangent[0],
+            ],
             across: on_across,
             along: on_along,
         }
-    }
-
-    /// `0.5 rho d Cd |w|`, which stays finite as the flow dies, and `k mu`.
-    fn resistances(&self, speed_across: f64, fluid: &Fluid) -> (f64, f64) {
-        let reynolds = fluid.rho * speed_across * self.diameter / fluid.mu;
-        let across = if reynolds < STILL {
-            0.0
-        } else {
-            0.5 * fluid.rho * self.diameter * drag::across(reynolds) * speed_across
-        };
-        (across, drag::along(reynolds) * fluid.mu)
     }
 }
 
@@ -110,12 +107,3 @@ pub(crate) struct Grip {
     /// The same along it.
     pub along: f64,
 }
-
-/// A flow's speed along a direction, and what of it goes across.
-fn split(flow: [f64; 2], tangent: [f64; 2]) -> (f64, [f64; 2]) {
-    let along = flow[0] * tangent[0] + flow[1] * tangent[1];
-    (along, [0, 1].map(|axis| flow[axis] - along * tangent[axis]))
-}
-
-/// A Reynolds number under which nothing moves: the pull is below a thousand-millionth of a newton.
-const STILL: f64 = 1e-6;

@@ -3,6 +3,7 @@
 //!
 //! It knows no roles: a tippet is a strand and a shot is a fly that is round.
 
+use crate::fly::Body;
 use crate::{Fluid, Fly, Strand};
 use thiserror::Error;
 use uom::si::f64::Length;
@@ -96,9 +97,41 @@ impl Tackle {
         std::iter::once(&self.point).chain(self.hung.iter().map(|hung| &hung.fly))
     }
 
-    /// The first fly that does not sink, by its place from the point up.
-    pub(crate) fn floating(&self, fluid: &Fluid) -> Option<usize> {
-        self.flies().position(|fly| fly.weight(fluid) <= 0.0)
+    /// What a water does to each fly, the point first.
+    pub(crate) fn bodies(&self, fluid: &Fluid) -> Vec<Body> {
+        self.flies().map(|fly| fly.body(fluid)).collect()
+    }
+
+    /// The same with each fly and each strand changed.
+    pub(crate) fn changed(&self, fly: impl Fn(usize, &Fly) -> Fly, line: impl Fn(&Strand) -> Strand) -> Self {
+        let hung = self.hung.iter().enumerate().map(|(index, hung)| Hung {
+            fly: fly(index + 1, &hung.fly),
+            tag: hung.tag.as_ref().map(&line),
+            above_point: hung.above_point,
+        });
+        Self {
+            point: fly(0, &self.point),
+            hung: hung.collect(),
+            strands: self.strands.iter().map(&line).collect(),
+        }
+    }
+
+    /// The line above a length, from there up; the topmost goes on.
+    pub(crate) fn above(&self, length: f64) -> Vec<Strand> {
+        let mut below = length;
+        let mut above = Vec::with_capacity(self.strands.len());
+        let last = self.strands.len() - 1;
+        for (index, strand) in self.strands.iter().enumerate() {
+            let left = strand.length - below;
+            below = (below - strand.length).max(0.0);
+            if left > 0.0 || index == last {
+                above.push(Strand {
+                    length: left.max(0.0),
+                    ..*strand
+                });
+            }
+        }
+        above
     }
 
     /// The line cut where it changes and where something hangs, from the point up to a length.

@@ -3,30 +3,17 @@
 
 mod given;
 
-use given::{density, metres};
-use snell_water::drift::{Drift, Lead, NoDrift, Under, drift};
+use given::{ball, density, force, grams, metres, speed};
+use snell_water::drift::{Drift, Lead, NoDrift, Under, drift, states};
 use snell_water::sag::{Across, Air, From, settled};
 use snell_water::sink::{Cast, closed_form, sink};
 use uom::si::f64::*;
-use uom::si::force::newton;
 use uom::si::length::{meter, millimeter};
-use uom::si::mass::kilogram;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::time::second;
-use uom::si::velocity::meter_per_second;
-use uom::si::volume::cubic_meter;
 
-use snell_water::{Fluid, Fly, Hung, NoTackle, Profile, Strand, Stream, Tackle};
-
-fn fly(grams: f64) -> Fly {
-    let mass = grams * 1e-3;
-    Fly::new(
-        Mass::new::<kilogram>(mass),
-        Volume::new::<cubic_meter>(mass / 4000.0),
-        metres(0.005 * (grams / 0.28).cbrt()),
-        0.7,
-    )
-}
+use snell_water::fly::{Bead, Hook, Parts};
+use snell_water::{Float, Fluid, Fly, Hung, NoTackle, Profile, Strand, Stream, Tackle};
 
 fn line(millimetres: f64) -> Strand {
     Strand::new(
@@ -38,26 +25,18 @@ fn line(millimetres: f64) -> Strand {
 
 fn tackle(grams: f64, millimetres: f64, more: usize) -> Tackle {
     let hung = |place: usize| Hung {
-        fly: fly(grams),
+        fly: ball(grams),
         above_point: metres(0.1 * place as f64),
         tag: (place % 2 == 1).then(|| line(millimetres).of_length(metres(0.1))),
     };
     let hung = (1..=more).map(hung).collect();
-    Tackle::new(fly(grams), vec![line(millimetres)], hung).expect("its parts have sizes")
+    Tackle::new(ball(grams), vec![line(millimetres)], hung).expect("its parts have sizes")
 }
 
 fn stream(depth: f64, surface: f64, grain: f64) -> Stream {
     let profile = Profile::over_bed(metres(depth), speed(surface), metres(grain));
     let fluid = Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(10.0));
     Stream { profile, fluid }
-}
-
-fn speed(value: f64) -> Velocity {
-    Velocity::new::<meter_per_second>(value)
-}
-
-fn force(value: f64) -> Force {
-    Force::new::<newton>(value)
 }
 
 #[track_caller]
@@ -122,8 +101,10 @@ fn the_length_that_lifts_is_where_bed_contact_ends() {
         );
         let shorter = by(lifts - 0.001).expect("it is off the bed");
         let off_bed = shorter.rides[0].off_bed.get::<meter>();
-        // A line that slants lifts its point by more than it is shortened.
-        assert!((0.0..0.003).contains(&off_bed), "{depth} m: {off_bed}");
+        // A line that slants lifts its point by more than it is shortened; where it leaps, another state was there already.
+        let longer = states(&rig, &water, metres(lifts + 0.001), &lead).expect("it has states");
+        let several = longer.iter().filter(|state| state.stays()).count() > 1;
+        assert!((0.0..0.004).contains(&off_bed) || several, "{depth} m: {off_bed}");
     }
 }
 
@@ -188,12 +169,20 @@ fn what_is_no_number_is_refused() {
         for water in [stream(odd, 0.7, 0.05), stream(0.9, odd, 0.05)] {
             assert_eq!(sound(&rig, &water, under, Lead::Free), Err(NoDrift::NoWater));
         }
+        for parts in [
+            Parts { hook: Some(Hook::of_size(odd)), ..Parts::default() },
+            Parts { hook: Some(Hook::of_size(14.0)), weighed: Some(grams(odd)), ..Parts::default() },
+            Parts {
+                bead: Some(Bead { diameter: metres(odd), density: density(8500.0), fill: 0.7 }),
+                ..Parts::default()
+            },
+        ] {
+            assert!(Fly::tied(&parts).is_err(), "{parts:?}");
+        }
+        assert!(Fly::shot(grams(odd), density(11_340.0)).is_err());
+        assert!(Float::lifting(grams(odd), grams(0.1)).is_none());
         assert_eq!(
-            Tackle::new(fly(odd), vec![line(0.1)], vec![]),
-            Err(NoTackle::NoFly(0))
-        );
-        assert_eq!(
-            Tackle::new(fly(0.1), vec![line(odd)], vec![]),
+            Tackle::new(ball(0.1), vec![line(odd)], vec![]),
             Err(NoTackle::NoSize)
         );
         assert!(Air::new(&[line(odd)], From::Tip, metres(4.0), metres(1.8)).is_none());
@@ -232,22 +221,15 @@ fn what_is_nothing_is_refused_or_taken_as_the_least_there_is() {
         assert!(found.is_ok() || grain > 0.9, "grain {grain}: {found:?}");
     }
     let hung = |above: f64| Hung {
-        fly: fly(0.1),
+        fly: ball(0.1),
         above_point: metres(above),
         tag: None,
     };
     for (hung, expected) in [
         (hung(-0.1), NoTackle::NoPlace(1)),
         (hung(f64::NAN), NoTackle::NoPlace(1)),
-        (
-            Hung {
-                fly: fly(0.0),
-                ..hung(0.1)
-            },
-            NoTackle::NoFly(1),
-        ),
     ] {
-        assert_eq!(Tackle::new(fly(0.1), vec![line(0.1)], vec![hung]), Err(expected));
+        assert_eq!(Tackle::new(ball(0.1), vec![line(0.1)], vec![hung]), Err(expected));
     }
 }
 

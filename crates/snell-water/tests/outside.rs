@@ -5,16 +5,15 @@
 
 mod given;
 
-use given::{density, metres};
-use snell_water::drag::{SPHERE, across};
+use given::{density, fluid, metres};
+use snell_water::drag::{across, sphere};
 use snell_water::drift::{Lead, Under, drift};
 use snell_water::sag::{Air, Curve, From};
-use snell_water::{Fluid, Fly, Profile, Strand, Stream, Tackle};
+use snell_water::fly::{Bead, Parts};
+use snell_water::{Fly, Profile, Strand, Stream, Tackle};
 use uom::si::f64::*;
 use uom::si::force::newton;
 use uom::si::length::meter;
-use uom::si::ratio::ratio;
-use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
 
 /// The rows of a table that has as many columns as this and as many rows.
@@ -44,13 +43,10 @@ fn near(row: &[f64], what: &str, value: f64, expected: f64, share: f64) {
     );
 }
 
-fn fluid(celsius: f64) -> Fluid {
-    Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(celsius))
-}
-
 fn ball(millimetres: f64, material: f64) -> Fly {
-    let solid = Ratio::new::<ratio>(0.0);
-    Fly::ball(metres(millimetres * 1e-3), solid, density(material))
+    let bead = Bead { diameter: metres(millimetres * 1e-3), density: density(material), fill: 1.0 };
+    let parts = Parts { bead: Some(bead), ..Parts::default() };
+    Fly::tied(&parts).expect("it has a size")
 }
 
 #[test]
@@ -66,7 +62,7 @@ fn water_agrees_with_the_formulations_of_iapws() {
 fn spheres_drag_as_other_laws_have_it() {
     for row in table::<3>(include_str!("data/outside/sphere_drag.tsv"), 61) {
         for (law, expected) in ["usual", "Clift"].iter().zip(&row[1..]) {
-            near(&row, law, SPHERE.drag_coefficient(row[0]), *expected, 0.065);
+            near(&row, law, sphere(row[0]), *expected, 0.065);
         }
     }
 }

@@ -1,8 +1,11 @@
-//! A compact body that settles: a sphere, or a body told by its sphericity.
+//! A compact body told by its sphericity: the law that went with the fly's envelope.
+
+use super::sphere;
+use crate::math::{exp, pow};
 
 /// A body by its sphericity, with the constants of its law worked out once.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shape {
+pub(crate) struct Shape {
     law: Law,
 }
 
@@ -11,9 +14,6 @@ enum Law {
     Sphere,
     Grain { a: f64, b: f64, c: f64, d: f64 },
 }
-
-/// A smooth sphere.
-pub const SPHERE: Shape = Shape { law: Law::Sphere };
 
 /// From here on a body counts as a sphere: the law for grains does not meet the sphere's at 1.
 const AS_GOOD_AS_ROUND: f64 = 0.9999;
@@ -26,14 +26,14 @@ impl Shape {
     /// was fitted from 0.67 on and is taken no lower than 0.1.
     pub fn of_sphericity(sphericity: f64) -> Self {
         if sphericity >= AS_GOOD_AS_ROUND {
-            return SPHERE;
+            return Self { law: Law::Sphere };
         }
         let p = sphericity.max(LEAST_SPHERICITY);
         let law = Law::Grain {
-            a: (2.3288 - 6.4581 * p + 2.4486 * p * p).exp(),
+            a: exp(2.3288 - 6.4581 * p + 2.4486 * p * p),
             b: 0.0964 + 0.5565 * p,
-            c: (4.905 - 13.8944 * p + 18.4222 * p * p - 10.2599 * p.powi(3)).exp(),
-            d: (1.4681 + 12.2584 * p - 20.7322 * p * p + 15.8855 * p.powi(3)).exp(),
+            c: exp(4.905 - 13.8944 * p + 18.4222 * p * p - 10.2599 * p * p * p),
+            d: exp(1.4681 + 12.2584 * p - 20.7322 * p * p + 15.8855 * p * p * p),
         };
         Self { law }
     }
@@ -41,15 +41,13 @@ impl Shape {
     /// Drag coefficient on the area of the sphere of the body's volume, by the Reynolds number on that
     /// sphere's diameter; up to 2.6e5.
     ///
-    /// Sphere: Clift and Gauvin 1971, within 6 % of the standard drag curve. Others: Haider and
-    /// Levenspiel 1989, Powder Technology 58:63, about 10-15 % on the shapes they measured.
+    /// Others than spheres: Haider and Levenspiel 1989, Powder Technology 58:63, about 10-15 % on the shapes they
+    /// measured.
     pub fn drag_coefficient(&self, reynolds: f64) -> f64 {
         let re = reynolds;
         match self.law {
-            Law::Sphere => {
-                24.0 / re * (1.0 + 0.15 * re.powf(0.687)) + 0.42 / (1.0 + 42_500.0 * re.powf(-1.16))
-            }
-            Law::Grain { a, b, c, d } => 24.0 / re * (1.0 + a * re.powf(b)) + c / (1.0 + d / re),
+            Law::Sphere => sphere(re),
+            Law::Grain { a, b, c, d } => 24.0 / re * (1.0 + a * pow(re, b)) + c / (1.0 + d / re),
         }
     }
 }

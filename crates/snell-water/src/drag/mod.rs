@@ -4,7 +4,11 @@
 
 mod cylinder;
 mod grain;
+mod sphere;
+mod table;
 
-pub(crate) use cylinder::LEAST_ALONG;
-pub use cylinder::{across, along};
-pub use grain::{SPHERE, Shape};
+pub(crate) use cylinder::{LEAST_ALONG, grip_across, grips_of_line};
+pub use cylinder::{across, along, shortened};
+pub(crate) use grain::Shape;
+pub use sphere::sphere;
+pub(crate) use sphere::grip as grip_of_sphere;

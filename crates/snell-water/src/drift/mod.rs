@@ -4,15 +4,24 @@
 //! It knows nothing of how the rig came there ([`crate::sink`] does) nor of the
 //! rod that leads it ([`crate::sag`]).
 
-mod shape;
+mod follow;
 mod solve;
+mod states;
 mod straight;
+mod top;
+mod walk;
 
-use crate::Stream;
+use crate::float::Float;
+use crate::leader::{Hanging, Reach};
+use crate::plane::size;
 use crate::tackle::Tackle;
-use shape::{End, Passed, Trace};
+use crate::Stream;
+pub(crate) use follow::{Followed, follow};
+use solve::{Found, Solver};
+use states::Stands;
+use straight::Wanted;
 use thiserror::Error;
-use uom::si::f64::{Force, Length, Velocity};
+use uom::si::f64::{Force, Length, Ratio, Velocity};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
@@ -35,6 +44,13 @@ pub enum Lead {
     Pull(Force),
     /// It goes down the stream with a speed.
     Speed(Velocity),
+    /// The same, told as a share of the surface's speed. An angler leads by what the surface does, and a depth told
+    /// so is known twice as well.
+    Share(Ratio),
+    /// The rig hangs from a float, which its own drag takes along. The line above the float is slack.
+    Float(Float),
+    /// The leader hangs from the tip, which goes with the rig and is known to be somewhere.
+    Reach(Reach),
 }
 
 /// Why there is no steady drift.
@@ -108,33 +124,179 @@ impl Ride {
 /// Segments that the line is cut into: doubling them moves a depth by less than 0.1 %.
 pub(crate) const SEGMENTS: usize = 16;
 
-/// The steady drift of a rig.
+/// How a rig stands in a steady state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Standing {
+    /// Pushed off, it comes back.
+    Stable,
+    /// Nothing stays in it: it parts those that end above from those that end below.
+    Unstable,
+    /// The point lies on the bed. There is no friction in it, which would hold the rig back.
+    OnBed {
+        /// What the bed bears of the point.
+        bears: Force,
+        /// The longest line under water that holds it just off the bed.
+        lifts: Length,
+        /// How much of the line lies along the bed.
+        lies: Length,
+    },
+}
+
+/// A steady state of a length of line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct State {
+    /// Whether the rig stays in it.
+    pub standing: Standing,
+    /// Of the line that is off the bed.
+    pub drift: Drift,
+}
+
+impl State {
+    /// Whether a rig stays in it.
+    pub fn stays(&self) -> bool {
+        match self.standing {
+            Standing::Stable | Standing::OnBed { .. } => true,
+            Standing::Unstable => false,
+        }
+    }
+
+    /// Whether its point lies on the bed.
+    pub fn is_on_bed(&self) -> bool {
+        matches!(self.standing, Standing::OnBed { .. })
+    }
+}
+
+/// All steady states of a length of line, from the bed up; stable and unstable ones take turns.
+///
+/// # Errors
+/// Where there is none; see [`NoDrift`]. A point on the bed is a state here.
+pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> Result<Vec<State>, NoDrift> {
+    let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS)?;
+    let found = states::all(&solver, length.get::<meter>());
+    let all = found.iter();
+    let told: Result<Vec<State>, NoDrift> =
+        all.map(|(stands, found)| told(tackle, stream, &solver, lead, *stands, found)).collect();
+    let told = told?;
+    if told.is_empty() { Err(solver.none()) } else { Ok(told) }
+}
+
+fn told(
+    tackle: &Tackle,
+    stream: &Stream,
+    solver: &Solver<'_>,
+    lead: &Lead,
+    stands: Stands,
+    found: &Found,
+) -> Result<State, NoDrift> {
+    let standing = match stands {
+        Stands::Stable => Standing::Stable,
+        Stands::Unstable => Standing::Unstable,
+        Stands::OnBed { lies } => Standing::OnBed {
+            bears: Force::new::<newton>(found.borne),
+            lifts: lifts(tackle, stream, solver, lead)?,
+            lies: Length::new::<meter>(lies),
+        },
+    };
+    let drift = solver.read(found)?;
+    Ok(State { standing, drift })
+}
+
+/// The longest line that holds the point just off the bed.
+fn lifts(tackle: &Tackle, stream: &Stream, solver: &Solver<'_>, lead: &Lead) -> Result<Length, NoDrift> {
+    let just = Under::PointOffBed(Length::new::<meter>(solver.lowest()));
+    drift(tackle, stream, just, *lead).map(|drift| drift.submerged)
+}
+
+/// The steady drift of a rig: that of the lowest state that it stays in.
 ///
 /// Source of the equations: a cable in a stream (Pode 1951, David Taylor Model Basin report 687) with
 /// the coefficients of [`crate::drag`].
 ///
 /// # Errors
-/// Where there is none; see [`NoDrift`].
+/// Where there is none, or where the point lies on the bed; see [`NoDrift`].
 pub fn drift(tackle: &Tackle, stream: &Stream, under: Under, lead: Lead) -> Result<Drift, NoDrift> {
-    solve::solve(tackle, stream, under, lead, SEGMENTS)
+    drift_in(tackle, stream, under, lead, SEGMENTS)
 }
+
+/// [`drift`] with the line cut into another number of segments.
+pub(crate) fn drift_in(
+    tackle: &Tackle,
+    stream: &Stream,
+    under: Under,
+    lead: Lead,
+    segments: usize,
+) -> Result<Drift, NoDrift> {
+    let solver = Solver::new(tackle, stream, under, &lead, segments)?;
+    let length = match solver.wanted {
+        Wanted::Height(height) => return at_height(&solver, height),
+        Wanted::Length(length) => length,
+    };
+    if let Some(found) = off_bed(&solver, length) {
+        return solver.read(&found);
+    }
+    let all = states::all(&solver, length);
+    for (stands, found) in &all {
+        match stands {
+            Stands::OnBed { .. } => {
+                return Err(NoDrift::OnBed {
+                    lifts: lifts(tackle, stream, &solver, &lead)?,
+                });
+            }
+            Stands::Stable => return solver.read(found),
+            Stands::Unstable => {}
+        }
+    }
+    Err(solver.none())
+}
+
+fn at_height(solver: &Solver<'_>, height: f64) -> Result<Drift, NoDrift> {
+    let near = solver.guess().ok_or_else(|| solver.none())?.speed;
+    let (speed, _) = solver.up(height, 0.0, near).ok_or_else(|| solver.none())?;
+    let mut trace = walk::Trace::default();
+    let end = solver.walk(speed, 0.0).up(height, Some(&mut trace));
+    solver.told(speed, end.ok_or_else(|| solver.none())?, trace)
+}
+
+/// A stable state found from the guess, of a rig that cannot as well lie on the bed.
+fn off_bed(solver: &Solver<'_>, length: f64) -> Option<Found> {
+    if solver.top.given().is_some() {
+        return None;
+    }
+    let found = solver.together(length, solver.guess()?)?;
+    let top = |height: f64| solver.walk(found.speed, 0.0).over(length, height, None).step.at[1];
+    let rises = top(found.height + NUDGE) > solver.depth;
+    (rises && top(solver.lowest()) <= solver.depth).then_some(found)
+}
+
+/// How far a point is pushed up to see whether it comes back, m.
+const NUDGE: f64 = 1e-3;
 
 /// The weight that the line carries at the surface in a drift, also where the point lies on the bed.
 pub(crate) fn load(tackle: &Tackle, stream: &Stream, under: Under, lead: Lead) -> Option<f64> {
-    solve::load(tackle, stream, under, lead, SEGMENTS)
+    let solver = Solver::new(tackle, stream, under, &lead, SEGMENTS).ok()?;
+    let length = match solver.wanted {
+        Wanted::Height(height) => return Some(at_height(&solver, height).ok()?.load.get::<newton>()),
+        Wanted::Length(length) => length,
+    };
+    let found = off_bed(&solver, length).or_else(|| {
+        let all = states::all(&solver, length);
+        let stays = all.into_iter().find(|(stands, _)| *stands != Stands::Unstable);
+        stays.map(|(_, found)| found)
+    })?;
+    Some(solver.read(&found).ok()?.load.get::<newton>())
 }
 
 impl Drift {
-    fn read(stream: &Stream, speed: f64, end: End, trace: Trace) -> Self {
+    fn read(stream: &Stream, speed: f64, end: walk::End, trace: walk::Trace) -> Self {
         let depth = stream.profile.depth_si();
         let entry = end.step.at[0];
-        let ride = |passed: &Passed| Ride {
+        let ride = |passed: &walk::Passed| Ride {
             depth: Length::new::<meter>(depth - passed.at[1]),
             off_bed: Length::new::<meter>(passed.at[1]),
             ahead: Length::new::<meter>(passed.at[0] - entry),
             water: Velocity::new::<meter_per_second>(stream.profile.speed(passed.at[1])),
             drag: Force::new::<newton>(passed.drag),
-            tension: Force::new::<newton>(passed.above.pull[0].hypot(passed.above.pull[1])),
+            tension: Force::new::<newton>(size(passed.above.pull)),
         };
         let place = |at: &[f64; 2]| (Length::new::<meter>(at[0] - entry), Length::new::<meter>(at[1]));
         Self {
@@ -146,6 +308,25 @@ impl Drift {
             line: trace.line.iter().map(place).collect(),
         }
     }
+}
+
+/// The leader that hangs over a drift from the tip that it is led by; nothing where no leader comes to the tip.
+pub fn leader(tackle: &Tackle, drift: &Drift, reach: &Reach) -> Option<Hanging> {
+    let line = tackle.above(drift.submerged.get::<meter>());
+    let (pull, load) = (drift.pull.get::<newton>(), drift.load.get::<newton>());
+    Hanging::of(reach, &line, pull, load, drift.speed.get::<meter_per_second>())
+}
+
+/// The drift across the stream of a rig whose tip stands across from it: its leader draws the flies to the tip's
+/// side, through water that is taken to be at rest that way. An upper bound of how fast; only the distance of the
+/// tip counts, not its side.
+///
+/// # Errors
+/// Where the rig has no such drift.
+pub fn across(tackle: &Tackle, stream: &Stream, under: Under, reach: &Reach) -> Result<Drift, NoDrift> {
+    let along = reach.along.abs();
+    let reach = Reach { along, ..*reach };
+    drift(tackle, &stream.at_rest(), under, Lead::Reach(reach))
 }
 
 #[cfg(test)]

@@ -1,15 +1,14 @@
 //! How much a finer cut of the line changes a drift.
 
-use super::{Lead, SEGMENTS, Under, solve};
+use super::{Lead, SEGMENTS, Under, drift_in};
 use crate::{Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
 use proptest::prelude::*;
-use uom::si::f64::{Length, Mass, MassDensity, ThermodynamicTemperature, Velocity, Volume};
+use uom::si::f64::{Length, Mass, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
-use uom::si::volume::cubic_meter;
 
 fn metres(value: f64) -> Length {
     Length::new::<meter>(value)
@@ -24,9 +23,8 @@ proptest! {
         grams in 0.1..1.0, diameter in 0.076e-3..0.3e-3,
     ) {
         let fly = |grams: f64| {
-            let mass = grams * 1e-3;
-            let volume = Volume::new::<cubic_meter>(mass / 4000.0);
-            Fly::new(Mass::new::<kilogram>(mass), volume, metres(0.004), 0.7)
+            let lead = MassDensity::new::<kilogram_per_cubic_meter>(11_340.0);
+            Fly::shot(Mass::new::<kilogram>(grams * 1e-3), lead).expect("it has a mass")
         };
         let density = MassDensity::new::<kilogram_per_cubic_meter>(1140.0);
         let line = Strand::new(metres(2.0), metres(diameter), density);
@@ -39,7 +37,7 @@ proptest! {
             fluid: Fluid::at(ThermodynamicTemperature::new::<degree_celsius>(10.0)),
         };
         for lead in [Lead::Free, Lead::Speed(surface * held)] {
-            let cut = |segments| solve::solve(&tackle, &stream, Under::Length(length), lead, segments);
+            let cut = |segments| drift_in(&tackle, &stream, Under::Length(length), lead, segments);
             let (Ok(coarse), Ok(fine)) = (cut(SEGMENTS), cut(2 * SEGMENTS)) else { continue };
             for (coarse, fine) in coarse.rides.iter().zip(&fine.rides) {
                 let off = (coarse.depth - fine.depth).value.abs();

@@ -5,7 +5,8 @@
 
 use crate::bracket::Bracket;
 use crate::plane::size;
-use crate::{Fly, Strand, Stream, Tackle};
+use crate::fly::Body;
+use crate::{Strand, Stream, Tackle};
 
 /// Pieces that the depth is cut into.
 const PIECES: f64 = 8.0;
@@ -40,27 +41,33 @@ pub(super) struct Guess {
 
 /// What the water takes hold of, each with the water's speed there.
 enum Held<'a> {
-    Fly(&'a Fly),
+    Fly(&'a Body),
     /// A length of a strand.
     Line(Strand, f64),
 }
 
 /// The guess for a rig that the line above pulls downstream with a force.
-pub(super) fn guess(tackle: &Tackle, stream: &Stream, wanted: &Wanted, pull: f64) -> Option<Guess> {
+pub(super) fn guess(
+    tackle: &Tackle,
+    stream: &Stream,
+    bodies: &[Body],
+    wanted: &Wanted,
+    pull: f64,
+) -> Option<Guess> {
     let depth = stream.profile.depth_si();
-    let weight: f64 = tackle.flies().map(|fly| fly.weight(&stream.fluid)).sum();
+    let weight: f64 = bodies.iter().map(Body::weight).sum();
     let lean = [pull * LEANS_BY, weight];
     let along = lean.map(|part| part / size(lean));
     let (height, length) = match *wanted {
         Wanted::Height(height) => (height, (depth - height) / along[1]),
         Wanted::Length(length) => ((depth - length * along[1]).max(0.0), length),
     };
-    let held = held(tackle, stream, height, along, length);
+    let held = held(tackle, stream, bodies, height, along, length);
     let left = |speed: f64| {
         let on = held.iter().map(|(water, held)| {
             let flow = [water - speed, 0.0];
             match held {
-                Held::Fly(fly) => fly.pull(flow, &stream.fluid)[0],
+                Held::Fly(body) => body.slipping(flow[0].abs()) * flow[0],
                 Held::Line(strand, length) => strand.grip(flow, along, &stream.fluid).pull[0] * length,
             }
         });
@@ -73,14 +80,15 @@ pub(super) fn guess(tackle: &Tackle, stream: &Stream, wanted: &Wanted, pull: f64
 }
 
 fn held<'a>(
-    tackle: &'a Tackle,
+    tackle: &Tackle,
     stream: &Stream,
+    bodies: &'a [Body],
     height: f64,
     along: [f64; 2],
     length: f64,
 ) -> Vec<(f64, Held<'a>)> {
     let water = |above_point: f64| stream.profile.speed(height + above_point * along[1]);
-    let mut held = vec![(water(0.0), Held::Fly(tackle.point()))];
+    let mut held = vec![(water(0.0), Held::Fly(&bodies[0]))];
     for reach in tackle.reaches(length) {
         let count = ((reach.to - reach.from) / length * PIECES).ceil();
         let by = (reach.to - reach.from) / count;
@@ -88,9 +96,9 @@ fn held<'a>(
             let middle = reach.from + by * (piece as f64 + 0.5);
             held.push((water(middle), Held::Line(reach.strand, by)));
         }
-        if let Some(hung) = reach.hung.and_then(|index| tackle.hung().get(index)) {
-            let tag = hung.tag.map_or(0.0, |tag| tag.length);
-            held.push((water(reach.to - tag), Held::Fly(&hung.fly)));
+        if let Some(index) = reach.hung {
+            let tag = tackle.hung()[index].tag.map_or(0.0, |tag| tag.length);
+            held.push((water(reach.to - tag), Held::Fly(&bodies[index + 1])));
         }
     }
     held

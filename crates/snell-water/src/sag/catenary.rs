@@ -6,6 +6,8 @@
 
 use super::From;
 use crate::bracket::{self, Bracket};
+use crate::math::{asinh, sinh};
+use crate::plane::size;
 
 /// A length of line of one weight.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -116,11 +118,11 @@ impl Catenary {
 
 impl Arc {
     fn run(&self, pull: f64) -> f64 {
-        pull / self.weight * (self.slopes[1].asinh() - self.slopes[0].asinh())
+        pull / self.weight * (asinh(self.slopes[1]) - asinh(self.slopes[0]))
     }
 
     fn rise(&self, pull: f64) -> f64 {
-        pull / self.weight * (1_f64.hypot(self.slopes[1]) - 1_f64.hypot(self.slopes[0]))
+        pull / self.weight * (size([1.0, self.slopes[1]]) - size([1.0, self.slopes[0]]))
     }
 
     fn length(&self, pull: f64) -> f64 {
@@ -146,9 +148,9 @@ fn arcs(spans: &[Span], from: From, reach: f64, pull: f64, slope: f64) -> Vec<Ar
         };
         let run = whole.run(pull);
         if index == last || run >= left {
-            let turn = (at.asinh() + left * span.weight / pull).clamp(-STEEPEST, STEEPEST);
+            let turn = (asinh(at) + left * span.weight / pull).clamp(-STEEPEST, STEEPEST);
             arcs.push(Arc {
-                slopes: [at, turn.sinh()],
+                slopes: [at, sinh(turn)],
                 ..whole
             });
             break;

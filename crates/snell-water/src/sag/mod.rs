@@ -9,6 +9,8 @@ mod settled;
 use crate::Strand;
 use crate::Stream;
 use crate::bracket::Bracket;
+use crate::math::{exp, ln};
+use crate::plane::size;
 use crate::drift::{self, Drift, Lead, NoDrift, Under};
 use crate::tackle::Tackle;
 use catenary::{Catenary, Span};
@@ -84,7 +86,7 @@ impl Air {
 
     /// The straight line from tip to entry.
     pub fn chord(&self) -> Length {
-        Length::new::<meter>(self.reach.hypot(self.tip))
+        Length::new::<meter>(size([self.reach, self.tip]))
     }
 
     /// Its shape under a pull along the water.
@@ -116,11 +118,11 @@ impl Air {
     /// The pull at which something that grows with it is nothing.
     fn pull_for(&self, wanted: impl Fn(f64, &Catenary) -> f64) -> Option<f64> {
         let over = |log: f64| {
-            let pull = log.exp();
+            let pull = exp(log);
             self.catenary(pull).map_or(f64::NAN, |curve| wanted(pull, &curve))
         };
-        let usual = (self.spans[0].weight * self.reach).ln();
-        Bracket::about(over, usual, 1.0).map(|bracket| bracket.root(PULL_TOLERANCE).exp())
+        let usual = ln(self.spans[0].weight * self.reach);
+        Bracket::about(over, usual, 1.0).map(|bracket| exp(bracket.root(PULL_TOLERANCE)))
     }
 
     fn catenary(&self, pull: f64) -> Option<Catenary> {

@@ -1,16 +1,18 @@
 //! The line as lumps of mass on springs that only pull.
 //!
-//! It knows no targets and no time step; [`super::step`] moves it.
+//! It knows no targets and no time; [`super::step`] moves it.
 
-use super::Cast;
-use crate::drift::Drift;
+use super::{Cast, Way};
+use crate::fly::Body;
 use crate::tackle::Tackle;
-use crate::{Fly, Strand, Stream};
-use uom::si::length::meter;
-use uom::si::velocity::meter_per_second;
+use crate::{Strand, Stream};
 
-/// How far the springs stretch under all that hangs on them.
-const STRETCH: f64 = 0.001;
+/// Young's modulus times section of the springs, N: the least at which they do not count. Softer ones move a held drift by
+/// centimetres.
+const STIFF: f64 = 2.0;
+/// How stiff the bed is under a fly and under a node of line, N/m. It has no friction.
+const BED_UNDER_FLY: f64 = 20.0;
+const BED_UNDER_LINE: f64 = 1.0;
 /// Stretches of line shorter than this share of all of it are not segments of their own: what hangs
 /// there moves to the nearest end.
 const SHORTEST: f64 = 1.0 / 60.0;
@@ -18,16 +20,26 @@ const SHORTEST: f64 = 1.0 / 60.0;
 const ROUNDING: f64 = 1e-6;
 
 /// A lump of mass.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Node {
-    pub at: [f64; 2],
-    pub velocity: [f64; 2],
     /// With the water that it carries along, kg.
     pub mass: f64,
     /// In water, N.
     pub weight: f64,
+    /// Where the bed holds it, and how stiffly.
+    pub rests: f64,
+    pub bed: f64,
+}
+
+/// Where a node is and where it goes, along and up.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Motion {
+    pub at: [f64; 2],
+    pub velocity: [f64; 2],
 }
 
 /// A stretch of line from a node to the one that it hangs from.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Segment {
     pub low: usize,
     pub high: usize,
@@ -45,16 +57,15 @@ pub(super) struct Chain<'a> {
     /// from does.
     pub segments: Vec<Segment>,
     /// Each fly with its node, the point first.
-    pub flies: Vec<(Fly, usize)>,
+    pub flies: Vec<(Body, usize)>,
     /// The node at the surface.
     pub top: usize,
     pub depth: f64,
 }
 
 impl<'a> Chain<'a> {
-    /// A rig as it lands.
-    pub fn new(tackle: &Tackle, stream: &'a Stream, drift: &Drift, cast: Cast, segments: usize) -> Self {
-        let length = drift.submerged.get::<meter>();
+    /// A rig as it lands, and where its nodes are then.
+    pub fn new(tackle: &Tackle, stream: &'a Stream, way: Way, segments: usize) -> (Self, Vec<Motion>) {
         let depth = stream.profile.depth_si();
         let mut chain = Self {
             stream,
@@ -65,21 +76,22 @@ impl<'a> Chain<'a> {
             depth,
         };
         let lay = Lay {
-            cast,
-            length,
+            cast: way.cast,
+            length: way.length,
             depth,
             speed: stream.profile.speed(depth),
         };
-        chain.lay_out(tackle, &lay, segments);
-        chain.nodes[chain.top].velocity = [drift.speed.get::<meter_per_second>(), 0.0];
+        let mut lands = chain.lay_out(tackle, &lay, segments);
+        lands[chain.top].velocity = [way.speed, 0.0];
         chain.weigh();
-        chain
+        (chain, lands)
     }
 
-    fn lay_out(&mut self, tackle: &Tackle, lay: &Lay, segments: usize) {
+    fn lay_out(&mut self, tackle: &Tackle, lay: &Lay, segments: usize) -> Vec<Motion> {
         let longest = lay.length / segments as f64;
-        self.top = self.put(lay, 0.0);
-        self.flies.push((*tackle.point(), self.top));
+        let mut lands = Vec::new();
+        self.top = self.put(lay, &mut lands, 0.0);
+        self.hang(tackle.point(), self.top);
         let mut from = 0.0;
         for reach in tackle.reaches(lay.length) {
             let long = reach.to - from;
@@ -87,7 +99,7 @@ impl<'a> Chain<'a> {
                 let count = (long / longest - ROUNDING).ceil().max(1.0);
                 let by = long / count;
                 for turn in 1..=count as usize {
-                    let above = self.put(lay, from + turn as f64 * by);
+                    let above = self.put(lay, &mut lands, from + turn as f64 * by);
                     self.join(self.top, above, reach.strand, by);
                     self.top = above;
                 }
@@ -97,23 +109,37 @@ impl<'a> Chain<'a> {
                 continue;
             };
             let node = hung.tag.map_or(self.top, |tag| {
-                let length = tag.length().get::<meter>();
-                let end = self.put(lay, from - length);
-                self.join(end, self.top, tag, length);
+                let end = self.put(lay, &mut lands, from - tag.length);
+                self.join(end, self.top, tag, tag.length);
                 end
             });
-            self.flies.push((hung.fly, node));
+            self.hang(&hung.fly, node);
         }
+        lands
     }
 
-    fn put(&mut self, lay: &Lay, above_point: f64) -> usize {
+    fn put(&mut self, lay: &Lay, lands: &mut Vec<Motion>, above_point: f64) -> usize {
         self.nodes.push(Node {
-            at: lay.place(above_point),
-            velocity: [lay.speed, 0.0],
             mass: 0.0,
             weight: 0.0,
+            rests: 0.0,
+            bed: BED_UNDER_LINE,
+        });
+        lands.push(Motion {
+            at: lay.place(above_point),
+            velocity: [lay.speed, 0.0],
         });
         self.nodes.len() - 1
+    }
+
+    fn hang(&mut self, fly: &crate::Fly, node: usize) {
+        let body = fly.body(&self.stream.fluid);
+        let at = &mut self.nodes[node];
+        at.mass += fly.mass_si() + body.mass_carried();
+        at.weight += body.weight();
+        at.rests = at.rests.max(body.radius());
+        at.bed = BED_UNDER_FLY;
+        self.flies.push((body, node));
     }
 
     fn join(&mut self, low: usize, high: usize, strand: Strand, length: f64) {
@@ -122,28 +148,20 @@ impl<'a> Chain<'a> {
             high,
             strand,
             length,
-            stiffness: 0.0,
+            stiffness: STIFF / length,
         });
     }
 
-    /// Masses and weights of the nodes, and springs that suit them.
+    /// Half of each segment at either end.
     fn weigh(&mut self) {
         let fluid = self.stream.fluid;
         for segment in &self.segments {
             let half = segment.length / 2.0;
             for node in [segment.low, segment.high] {
-                self.nodes[node].mass +=
-                    half * (segment.strand.mass_by_length() + segment.strand.mass_carried(&fluid));
-                self.nodes[node].weight += half * segment.strand.weight_in(&fluid);
+                let strand = &segment.strand;
+                self.nodes[node].mass += half * (strand.mass_by_length() + strand.mass_carried(&fluid));
+                self.nodes[node].weight += half * strand.weight_in(&fluid);
             }
-        }
-        for (fly, node) in &self.flies {
-            self.nodes[*node].mass += fly.mass() + fly.mass_carried(&fluid);
-            self.nodes[*node].weight += fly.weight(&fluid);
-        }
-        let hangs: f64 = self.nodes.iter().map(|node| node.weight.max(0.0)).sum();
-        for segment in &mut self.segments {
-            segment.stiffness = hangs / (STRETCH * segment.length);
         }
     }
 
@@ -154,31 +172,9 @@ impl<'a> Chain<'a> {
 
     /// A speed that hardly anything in the chain goes faster than against the water.
     pub fn fastest(&self) -> f64 {
-        let sinks = self
-            .flies
-            .iter()
-            .filter_map(|(fly, _)| fly.sinks(&self.stream.fluid));
+        let sinks = self.flies.iter().filter_map(|(fly, _)| fly.sinks());
         let stream = self.stream.profile.speed(self.depth).abs();
-        sinks
-            .map(|speed| speed.get::<meter_per_second>())
-            .fold(stream, f64::max)
-    }
-
-    /// How far downstream of its landing the top is.
-    pub fn entry(&self) -> f64 {
-        self.nodes[self.top].at[0]
-    }
-
-    pub fn point_depth(&self) -> f64 {
-        self.depth - self.nodes[0].at[1]
-    }
-
-    /// Depth of each fly and how far downstream it is.
-    pub fn places(&self) -> impl Iterator<Item = (f64, f64)> {
-        self.flies.iter().map(|(_, node)| {
-            let [along, height] = self.nodes[*node].at;
-            (self.depth - height, along)
-        })
+        sinks.fold(stream, f64::max)
     }
 }
 

@@ -53,15 +53,16 @@ pub(super) fn speed_at(tackle: &Tackle, stream: &Stream, depth: f64) -> Option<f
     let under = hung.filter(|hung| hung.above_point.get::<meter>() < depth);
     let flies: Vec<_> = std::iter::once(tackle.point())
         .chain(under.map(|hung| &hung.fly))
+        .map(|fly| fly.body(fluid))
         .collect();
     let reaches = tackle.reaches(depth);
     let line: f64 = reaches
         .iter()
         .map(|reach| reach.strand.weight_in(fluid) * (reach.to - reach.from))
         .sum();
-    let weight = line + flies.iter().map(|fly| fly.weight(fluid)).sum::<f64>();
+    let weight = line + flies.iter().map(|fly| fly.weight()).sum::<f64>();
     let left = |speed: f64| {
-        let resistance: f64 = flies.iter().map(|fly| fly.resistance(speed, fluid)).sum();
+        let resistance: f64 = flies.iter().map(|fly| fly.falling(speed)).sum();
         (resistance + LEAST_ALONG * fluid.mu * depth) * speed - weight
     };
     (weight > 0.0).then(|| {

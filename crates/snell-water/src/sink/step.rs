@@ -1,11 +1,14 @@
 //! One step of a chain in time, by a method that cannot blow up.
 //!
-//! Springs and drag are taken at the end of the step, linearized at its start
-//! (backward Euler with one turn of Newton's method). The equations couple each
-//! node only with the one it hangs from, so they are solved from the flies up.
+//! Springs and drag are taken at the end of the step, linearized at its start (backward Euler with one turn of
+//! Newton's method). The equations couple each node only with the one it hangs from, so they are solved from the
+//! flies up. Methods of second order were tried: they throw back what comes taut within a step, and need shorter ones.
 
-use super::chain::{Chain, Segment};
+use super::chain::{Chain, Motion, Segment};
 use crate::plane::size;
+
+/// How much faster than its resistance the drag of a line grows with the speed across it.
+const STEEP: f64 = 1.6;
 
 /// A symmetric two by two matrix: `xx`, `xz`, `zz`.
 type Block = [f64; 3];
@@ -21,44 +24,50 @@ pub(super) struct Stepper {
 
 impl Stepper {
     /// Moves a chain on by a time.
-    pub fn step(&mut self, chain: &mut Chain<'_>, by: f64) {
-        self.set_up(chain, by);
+    pub fn step(&mut self, chain: &Chain<'_>, nodes: &mut [Motion], by: f64) {
+        self.set_up(chain, nodes, by);
         let turns = self.solve(chain);
-        for (node, turn) in chain.nodes.iter_mut().zip(turns) {
+        for (node, turn) in nodes.iter_mut().zip(turns) {
             for axis in [0, 1] {
                 node.velocity[axis] += turn[axis];
                 node.at[axis] += by * node.velocity[axis];
             }
-            if node.at[1] > chain.depth {
-                node.at[1] = chain.depth;
-                node.velocity[1] = node.velocity[1].min(0.0);
-            }
+            keep_under(node, chain.depth);
         }
     }
 
     /// `(M + by D + by^2 K) dv = by (F - by K v)`, block by block.
-    fn set_up(&mut self, chain: &Chain<'_>, by: f64) {
+    fn set_up(&mut self, chain: &Chain<'_>, nodes: &[Motion], by: f64) {
         self.own.clear();
-        self.own
-            .extend(chain.nodes.iter().map(|node| [node.mass, 0.0, node.mass]));
         self.right.clear();
-        self.right
-            .extend(chain.nodes.iter().map(|node| [0.0, -by * node.weight]));
+        for (node, motion) in chain.nodes.iter().zip(nodes) {
+            let (mut upward, mut lift) = (node.mass, -by * node.weight);
+            let under = node.rests - motion.at[1];
+            if under > 0.0 {
+                upward += by * by * node.bed;
+                lift += by * node.bed * (under - by * motion.velocity[1]);
+            }
+            self.own.push([node.mass, 0.0, upward]);
+            self.right.push([0.0, lift]);
+        }
         self.between.clear();
         for segment in &chain.segments {
-            self.add_segment(chain, segment, by);
+            self.add_segment(chain, nodes, segment, by);
         }
         for (fly, node) in &chain.flies {
-            let at = &chain.nodes[*node];
+            let at = &nodes[*node];
             let flow = chain.flow(at.at[1], at.velocity);
-            let resistance = fly.resistance(size(flow), &chain.stream.fluid);
-            add(&mut self.own[*node], [by * resistance, 0.0, by * resistance]);
+            let resistance = fly.resistance(flow);
+            // Drag grows with the square of the speed: along the flow twice as fast as the resistance.
+            let speed = size(flow);
+            let along = if speed > 0.0 { flow.map(|part| part / speed) } else { [0.0, 1.0] };
+            add(&mut self.own[*node], directed(along, 2.0 * by * resistance, by * resistance));
             push(&mut self.right[*node], flow, by * resistance);
         }
     }
 
-    fn add_segment(&mut self, chain: &Chain<'_>, segment: &Segment, by: f64) {
-        let (low, high) = (&chain.nodes[segment.low], &chain.nodes[segment.high]);
+    fn add_segment(&mut self, chain: &Chain<'_>, nodes: &[Motion], segment: &Segment, by: f64) {
+        let (low, high) = (&nodes[segment.low], &nodes[segment.high]);
         let apart = [high.at[0] - low.at[0], high.at[1] - low.at[1]];
         let distance = size(apart);
         let along = if distance > 0.0 {
@@ -71,14 +80,15 @@ impl Stepper {
         let flow = chain.flow((low.at[1] + high.at[1]) / 2.0, middle);
         let grip = segment.strand.grip(flow, along, &chain.stream.fluid);
         let quarter = by * segment.length / 4.0;
-        let drag = directed(along, grip.along * quarter, grip.across * quarter);
+        let drag = directed(along, grip.along * quarter, STEEP * grip.across * quarter);
         for node in [segment.low, segment.high] {
             push(&mut self.right[node], grip.pull, by * segment.length / 2.0);
             add(&mut self.own[node], drag);
         }
         let mut between = drag;
-        let tension = segment.stiffness * (distance - segment.length);
-        if tension > 0.0 {
+        let taut = distance - segment.length;
+        if taut > 0.0 {
+            let tension = segment.stiffness * taut;
             let spring = directed(along, by * by * segment.stiffness, by * by * tension / distance);
             let opening = [0, 1].map(|axis| high.velocity[axis] - low.velocity[axis]);
             let eased = times(spring, opening);
@@ -97,24 +107,28 @@ impl Stepper {
     fn solve(&mut self, chain: &Chain<'_>) -> &[[f64; 2]] {
         for (segment, between) in chain.segments.iter().zip(&self.between) {
             let solved = inverse(self.own[segment.low]);
-            let right = self.right[segment.low];
-            add(
-                &mut self.own[segment.high],
-                squeezed(*between, solved).map(|part| -part),
-            );
-            push(
-                &mut self.right[segment.high],
-                times(*between, times(solved, right)),
-                -1.0,
-            );
+            self.own[segment.low] = solved;
+            let right = times(solved, self.right[segment.low]);
+            self.right[segment.low] = right;
+            let less = squeezed(*between, solved).map(|part| -part);
+            add(&mut self.own[segment.high], less);
+            push(&mut self.right[segment.high], times(*between, right), -1.0);
         }
         self.right[chain.top] = [0.0, 0.0];
         for (segment, between) in chain.segments.iter().zip(&self.between).rev() {
             let above = times(*between, self.right[segment.high]);
-            push(&mut self.right[segment.low], above, -1.0);
-            self.right[segment.low] = times(inverse(self.own[segment.low]), self.right[segment.low]);
+            let less = times(self.own[segment.low], above);
+            push(&mut self.right[segment.low], less, -1.0);
         }
         &self.right
+    }
+}
+
+/// Nothing leaves the water.
+fn keep_under(node: &mut Motion, depth: f64) {
+    if node.at[1] > depth {
+        node.at[1] = depth;
+        node.velocity[1] = node.velocity[1].min(0.0);
     }
 }
 

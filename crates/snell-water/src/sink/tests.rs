@@ -3,12 +3,11 @@
 use super::*;
 use crate::drift::{Lead, Under, drift};
 use crate::{Fluid, Fly, Hung, Profile, Strand};
-use uom::si::f64::{Mass, MassDensity, ThermodynamicTemperature, Velocity, Volume};
+use uom::si::f64::{Mass, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::meter_per_second;
-use uom::si::volume::cubic_meter;
 
 fn metres(value: f64) -> Length {
     Length::new::<meter>(value)
@@ -16,12 +15,11 @@ fn metres(value: f64) -> Length {
 
 /// A rig in water of a surface speed, and its free drift.
 fn rig(flow: f64) -> (Tackle, Stream, Drift) {
+    let density = MassDensity::new::<kilogram_per_cubic_meter>;
     let fly = |grams: f64| {
-        let volume = Volume::new::<cubic_meter>(grams * 1e-3 / 4000.0);
-        Fly::new(Mass::new::<kilogram>(grams * 1e-3), volume, metres(0.004), 0.7)
+        Fly::shot(Mass::new::<kilogram>(grams * 1e-3), density(4000.0)).expect("it has a mass")
     };
-    let density = MassDensity::new::<kilogram_per_cubic_meter>(1140.0);
-    let line = Strand::new(metres(2.0), metres(0.15e-3), density);
+    let line = Strand::new(metres(2.0), metres(0.15e-3), density(1140.0));
     let hung = Hung {
         fly: fly(0.1),
         above_point: metres(0.4),
@@ -36,47 +34,34 @@ fn rig(flow: f64) -> (Tackle, Stream, Drift) {
     (tackle, stream, found)
 }
 
-fn energy(chain: &Chain<'_>) -> f64 {
-    let of_node = |node: &chain::Node| {
-        let [x, z] = node.velocity;
-        0.5 * node.mass * (x * x + z * z) + node.weight * node.at[1]
-    };
-    let of_spring = |segment: &chain::Segment| {
-        let (low, high) = (chain.nodes[segment.low].at, chain.nodes[segment.high].at);
-        let stretch = (high[0] - low[0]).hypot(high[1] - low[1]) - segment.length;
-        0.5 * segment.stiffness * stretch.max(0.0).powi(2)
-    };
-    chain.nodes.iter().map(of_node).sum::<f64>() + chain.segments.iter().map(of_spring).sum::<f64>()
+fn way(found: &Drift, cast: Cast) -> Way {
+    Way {
+        length: found.submerged.get::<meter>(),
+        speed: found.speed.get::<meter_per_second>(),
+        cast,
+    }
 }
 
+const CASTS: [Cast; 3] = [Cast::Tuck, Cast::Up, Cast::Down];
+
 /// Steps over which energy must not have grown.
-const SLIPS: usize = 100;
+const SLIPS: usize = 50;
 
 #[test]
 fn still_water_takes_energy_and_gives_none() {
     let (tackle, stream, found) = rig(0.0);
-    for cast in [Cast::Tuck, Cast::Up, Cast::Down] {
-        let mut chain = Chain::new(&tackle, &stream, &found, cast, SEGMENTS);
-        let by = found.submerged.get::<meter>() / chain.fastest() / STEPS as f64;
-        let mut stepper = Stepper::default();
-        let start = energy(&chain);
+    for cast in CASTS {
+        let mut fall = Fall::new(&tackle, &stream, way(&found, cast), SEGMENTS);
+        let start = fall.energy();
         let mut before = start;
-        // A spring that comes taut within a step is only felt at the next, so that single steps may
-        // slip; what counts is that none of it is kept.
-        for turn in 0..8 * STEPS / SLIPS {
+        // A spring that comes taut within a step is only felt at the next, so that single steps may slip; what counts is
+        // that none of it is kept.
+        while fall.time < 8.0 * fall.usual {
             for _ in 0..SLIPS {
-                stepper.step(&mut chain, by);
-                let now = energy(&chain);
-                assert!(
-                    now <= start,
-                    "{cast:?}: {now} is more than it landed with, {start}"
-                );
+                assert!(fall.goes_on() && fall.energy() <= start, "{cast:?}: more than it landed with");
             }
-            let now = energy(&chain);
-            assert!(
-                now <= before + 1e-4 * (start - now),
-                "{cast:?} at {turn}: {now} after {before}"
-            );
+            let now = fall.energy();
+            assert!(now <= before + 1e-4 * (start - now), "{cast:?} at {}: {now} after {before}", fall.time);
             before = now;
         }
         assert!(before < start, "{cast:?}: it sank");
@@ -84,22 +69,31 @@ fn still_water_takes_energy_and_gives_none() {
 }
 
 #[test]
-fn half_the_step_takes_the_flies_down_as_soon() {
+fn finer_steps_and_segments_take_the_flies_down_as_soon() {
     let (tackle, stream, found) = rig(0.7);
-    let deep = found.rides[0].depth.get::<meter>() * 0.9;
-    for cast in [Cast::Tuck, Cast::Up, Cast::Down] {
-        let time = |parts: f64| {
-            let mut chain = Chain::new(&tackle, &stream, &found, cast, SEGMENTS);
-            let by = found.submerged.get::<meter>() / chain.fastest() / STEPS as f64 / parts;
-            let mut stepper = Stepper::default();
-            let mut steps = 0;
-            while chain.point_depth() < deep && steps < 200_000 {
-                stepper.step(&mut chain, by);
-                steps += 1;
-            }
-            f64::from(steps) * by
+    let deep = depth_of_point(&found) * 0.9;
+    for cast in CASTS {
+        let time = |finer: f64, segments: usize| {
+            let mut fall = Fall::new(&tackle, &stream, way(&found, cast), segments).finer(finer);
+            while fall.point_depth() < deep && fall.goes_on() {}
+            (fall.passed(deep).expect("it gets there"), fall.steps())
         };
-        let (whole, half) = (time(1.0), time(2.0));
-        assert!((whole / half - 1.0).abs() < 0.01, "{cast:?}: {whole} and {half}");
+        let (usual, steps) = time(1.0, SEGMENTS);
+        let (fine, more) = time(4.0, SEGMENTS);
+        assert!((usual / fine - 1.0).abs() < 0.01, "{cast:?}: {usual} in {steps} and {fine} in {more}");
+        assert!(more > steps);
+        let (cut, _) = time(4.0, 3 * SEGMENTS);
+        assert!((usual / cut - 1.0).abs() < 0.03, "{cast:?}: {usual} and {cut}");
+    }
+}
+
+#[test]
+fn the_time_to_a_depth_is_when_the_moments_are_there() {
+    let (tackle, stream, found) = rig(0.7);
+    for cast in CASTS {
+        let time = time_to(&tackle, &stream, way(&found, cast), depth_of_point(&found) * 0.9, 25.0).expect("it gets there");
+        let sunk = sink(&tackle, &stream, &found, cast, 0.95, Time::new::<second>(25.0));
+        let by_moments = sunk.reaches(metres(depth_of_point(&found) * 0.9)).expect("it gets there");
+        assert!((by_moments.get::<second>() - time).abs() < 0.01, "{cast:?}: {by_moments:?} and {time}");
     }
 }

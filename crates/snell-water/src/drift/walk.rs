@@ -3,11 +3,12 @@
 //! It knows the forces at each height and the point's height; what these have to
 //! be is for its caller to find.
 
+use crate::bracket::Bracket;
+use crate::fly::Body;
 use crate::plane::size;
 use crate::tackle::{Reach, Tackle};
-use crate::{Fly, Strand, Stream};
+use crate::{Strand, Stream};
 use std::cell::Cell;
-use uom::si::length::meter;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.
 #[derive(Debug, Clone, Copy)]
@@ -49,8 +50,8 @@ const MOST_STEPS: usize = 1000;
 
 /// What acts on a rig at each height over the bed, weight and all.
 pub(super) trait Forces {
-    /// On a fly, N.
-    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2];
+    /// On a fly by its place from the point up, N.
+    fn on_fly(&self, fly: usize, height: f64) -> [f64; 2];
     /// On a metre of line that lies in a direction, N/m.
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2];
 }
@@ -59,27 +60,23 @@ pub(super) trait Forces {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Passing<'a> {
     pub stream: &'a Stream,
+    /// Of each fly, the point first.
+    pub bodies: &'a [Body],
     /// Speed of the whole rig.
     pub speed: f64,
 }
 
-impl Passing<'_> {
-    /// The water's velocity against the rig at a height.
-    fn flow(&self, height: f64) -> [f64; 2] {
-        [self.stream.profile.speed(height) - self.speed, 0.0]
-    }
-}
-
 impl Forces for Passing<'_> {
-    fn on_fly(&self, fly: &Fly, height: f64) -> [f64; 2] {
-        let fluid = &self.stream.fluid;
-        let drag = fly.pull(self.flow(height), fluid);
-        [drag[0], drag[1] - fly.weight(fluid)]
+    fn on_fly(&self, fly: usize, height: f64) -> [f64; 2] {
+        let body = &self.bodies[fly];
+        let slip = self.stream.profile.speed(height) - self.speed;
+        [body.slipping(slip.abs()) * slip, -body.weight()]
     }
 
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {
         let fluid = &self.stream.fluid;
-        let pull = strand.grip(self.flow(height), along, fluid).pull;
+        let flow = [self.stream.profile.speed(height) - self.speed, 0.0];
+        let pull = strand.grip(flow, along, fluid).pull;
         [pull[0], pull[1] - strand.weight_in(fluid)]
     }
 }
@@ -95,6 +92,8 @@ pub(super) struct Walk<'a, F> {
     pub segments: usize,
     /// How many more slopes may be worked out; with none left a walk stops where it is.
     pub left: &'a Cell<usize>,
+    /// What the bed bears of the point, N.
+    pub borne: f64,
 }
 
 impl<F: Forces> Walk<'_, F> {
@@ -121,7 +120,8 @@ impl<F: Forces> Walk<'_, F> {
         surface: Option<f64>,
         mut trace: Option<&mut Trace>,
     ) -> (End, bool) {
-        let mut step = self.start(self.tackle.point(), [0.0, height]);
+        let mut step = self.start(0, [0.0, height]);
+        step.pull[1] -= self.borne;
         if let Some(trace) = trace.as_deref_mut() {
             trace.line.push(step.at);
             trace.flies.push(Passed {
@@ -161,20 +161,19 @@ impl<F: Forces> Walk<'_, F> {
     }
 
     /// At a fly with nothing below it.
-    fn start(&self, fly: &Fly, at: [f64; 2]) -> Step {
+    fn start(&self, fly: usize, at: [f64; 2]) -> Step {
         let pull = self.forces.on_fly(fly, at[1]).map(|force| -force);
         Step { at, pull }
     }
 
     /// Over the place where something hangs.
     fn past(&self, step: Step, reach: &Reach, trace: Option<&mut Trace>) -> Step {
-        let Some(hung) = reach.hung.and_then(|index| self.tackle.hung().get(index)) else {
-            return step;
-        };
-        let (fly, end) = match &hung.tag {
-            Some(tag) => self.tag(&hung.fly, tag, step.at),
+        let Some(index) = reach.hung else { return step };
+        let fly = index + 1;
+        let (fly, end) = match &self.tackle.hung()[index].tag {
+            Some(tag) => self.tag(fly, tag, step.at),
             None => {
-                let fly = self.start(&hung.fly, step.at);
+                let fly = self.start(fly, step.at);
                 (fly, fly)
             }
         };
@@ -193,14 +192,15 @@ impl<F: Forces> Walk<'_, F> {
     }
 
     /// A tag whose upper end is at a place: its fly, and its upper end.
-    fn tag(&self, fly: &Fly, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
-        let length = tag.length().get::<meter>();
+    fn tag(&self, fly: usize, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
+        let length = tag.length;
+        let segments = (length / TAG_SEGMENT).ceil().max(1.0);
         let from = |height: f64| {
             let start = self.start(fly, [0.0, height]);
-            let by = length / TAG_SEGMENTS as f64;
+            let by = length / segments;
             (
                 start,
-                (0..TAG_SEGMENTS).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
+                (0..segments as usize).fold(start, |step, _| self.step(step, self.slope(step, tag), tag, by)),
             )
         };
         // The fly's height hardly changes the tag's rise, so that putting the one into the other closes in.
@@ -213,6 +213,13 @@ impl<F: Forces> Walk<'_, F> {
             }
             height += off;
             (start, end) = from(height);
+        }
+        // But where the water changes within the tag's length: a tag rises by no more than its length.
+        let over = |height: f64| from(height).1.at[1] - place[1];
+        if (end.at[1] - place[1]).abs() > TAG_TOLERANCE
+            && let Some(bracket) = Bracket::of(over, place[1] - length, place[1])
+        {
+            (start, end) = from(bracket.root(TAG_TOLERANCE));
         }
         start.at[0] = place[0] - end.at[0];
         (start, end)
@@ -264,11 +271,11 @@ impl<F: Forces> Walk<'_, F> {
     }
 }
 
-/// Segments of a tag: it is short and nearly straight.
-const TAG_SEGMENTS: usize = 2;
+/// A segment of a tag, m: it is short and nearly straight.
+const TAG_SEGMENT: f64 = 0.15;
 /// A tag's fly is placed to within this, m.
 const TAG_TOLERANCE: f64 = 1e-8;
-const TAG_TURNS: usize = 20;
+const TAG_TURNS: usize = 6;
 const SURFACE_TURNS: usize = 6;
 /// A walk to the surface ends within this of it, m.
 const SURFACE_TOLERANCE: f64 = 1e-10;

@@ -2,8 +2,9 @@
 //! shape of a line is known by other ways than walking.
 
 use super::*;
+use crate::Fly;
 use serde::Deserialize;
-use uom::si::f64::{Length, Mass, MassDensity, Volume};
+use uom::si::f64::{Length, Mass, MassDensity};
 
 /// Pode's coefficients: each a force, or a force on a metre.
 #[derive(Deserialize)]
@@ -25,7 +26,7 @@ struct Constant {
 }
 
 impl Forces for &Constant {
-    fn on_fly(&self, _: &Fly, _: f64) -> [f64; 2] {
+    fn on_fly(&self, _: usize, _: f64) -> [f64; 2] {
         [self.fly_drag, -self.weight]
     }
 
@@ -50,15 +51,11 @@ impl Constant {
             value: 1.0,
             ..Mass::default()
         };
-        let litre = Volume {
-            value: 1e-3,
-            ..Volume::default()
-        };
-        let any_fly = Fly::new(kilogram, litre, si(1.0), 1.0);
         let any = MassDensity {
             value: 1.0,
             ..MassDensity::default()
         };
+        let any_fly = Fly::shot(kilogram, any).expect("it has a mass");
         let line = Strand::new(si(length), si(1.0), any);
         let walk = Walk {
             tackle: &Tackle::new(any_fly, vec![line], Vec::new()).expect("the line has sizes"),
@@ -66,6 +63,7 @@ impl Constant {
             depth: length,
             segments: 400,
             left: &Cell::new(usize::MAX),
+            borne: 0.0,
         };
         walk.over(length, 0.0, None).step
     }

@@ -1,0 +1,85 @@
+//! What a rig comes to in one draw.
+
+use crate::drift::{Followed, State, follow};
+use crate::rig::Rig;
+use crate::sink;
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+/// What is asked of every draw.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Asked {
+    /// The height over the bed that the line is needed for; nothing where nobody asks how much is.
+    pub needed_at: Option<Length>,
+    /// The share of its depth that a sink is timed to; nothing where nobody asks how long it takes.
+    pub sink_to: Option<f64>,
+}
+
+/// Where a fly rides, m and m/s.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Riding {
+    /// Below the surface.
+    pub depth: f64,
+    /// Over the bed.
+    pub off_bed: f64,
+    /// How much slower than the water beside it it goes.
+    pub lag: f64,
+}
+
+/// What a rig comes to, in SI units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// The point first and the others from it upward.
+    pub flies: Vec<Riding>,
+    /// The whole rig's speed.
+    pub speed: f64,
+    /// The line's pull at the surface along the stream, and the weight that it carries.
+    pub pull: f64,
+    pub load: f64,
+    /// Whether the point lies on the bed.
+    pub on_bed: bool,
+    /// Line that holds the point at the height that was asked about.
+    pub needed: Option<f64>,
+    /// Seconds to the share of the depth that was asked about; nothing where it does not get there.
+    pub sink: Option<f64>,
+}
+
+/// A sink that takes longer than this is taken for none, s.
+pub(super) const LONGEST: f64 = 60.0;
+
+impl Answer {
+    /// What a rig comes to whose state is near one that is known.
+    pub(super) fn near(rig: &Rig, known: &Followed, asked: &Asked) -> Option<Self> {
+        let mut answer = Self::of(&follow(rig, known)?);
+        answer.needed = asked.needed_at.and_then(|height| {
+            let line = rig.with_point_at(height).ok()?;
+            Some(line.submerged.get::<meter>())
+        });
+        Some(answer)
+    }
+
+    fn of(state: &State) -> Self {
+        let drift = &state.drift;
+        let rides = drift.rides.iter();
+        let riding = rides.map(|ride| Riding {
+            depth: ride.depth.value,
+            off_bed: ride.off_bed.value,
+            lag: ride.lag(drift.speed).value,
+        });
+        Self {
+            flies: riding.collect(),
+            speed: drift.speed.value,
+            pull: drift.pull.value,
+            load: drift.load.value,
+            on_bed: state.is_on_bed(),
+            needed: None,
+            sink: None,
+        }
+    }
+
+    /// How long the sink takes that is asked about.
+    pub(super) fn time(&self, rig: &Rig, share: f64) -> Option<f64> {
+        let depth = self.flies.first()?.depth * share;
+        sink::time_to(&rig.tackle, &rig.stream, rig.way(self.speed), depth, LONGEST)
+    }
+}

@@ -1,0 +1,155 @@
+//! What of a rig and its water is not known well, and how well it is known.
+
+use super::draws::COLUMNS;
+use crate::Strand;
+use crate::fly::Varied;
+use crate::math::{exp, ln};
+use crate::rig::Rig;
+use uom::si::f64::{Length, Velocity};
+
+/// An input that is drawn. Cast, lengths and reach are told and never drawn: each of them counts for more than all of
+/// these.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Input {
+    /// Of the point, by what its fly says.
+    PointDrag,
+    /// Of the flies above it, by what each says.
+    OtherDrag,
+    /// The mass of hooks and dressings.
+    HookAndDressing,
+    /// The mass of beads and shots.
+    Bead,
+    /// The grain of the bed.
+    Grain,
+    /// The speed of the water.
+    Speed,
+    /// The depth of the water.
+    Depth,
+    /// The drag of the line.
+    LineDrag,
+    /// How thick the line is.
+    LineDiameter,
+}
+
+impl Input {
+    /// All of them, in the order of the draws' columns.
+    pub const ALL: [Self; COLUMNS] = [
+        Self::PointDrag,
+        Self::OtherDrag,
+        Self::HookAndDressing,
+        Self::Bead,
+        Self::Grain,
+        Self::Speed,
+        Self::Depth,
+        Self::LineDrag,
+        Self::LineDiameter,
+    ];
+}
+
+/// How well a number is known, nine times out of ten.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Known {
+    /// To within a factor.
+    Times(f64),
+    /// To within a share of it either way.
+    Within(f64),
+    /// It is as it is.
+    Exactly,
+}
+
+/// Standard deviations either way that nine of ten lie in. Source: the normal distribution.
+const NINE_IN_TEN: f64 = 1.644_853_626_951_472_7;
+/// No number is taken as less than this share of what was told.
+const LEAST: f64 = 0.05;
+
+impl Known {
+    /// A number that lies between two, nine times out of ten; it is told by their middle.
+    pub fn between(low: f64, high: f64) -> Self {
+        let middle = (low + high) / 2.0;
+        if middle > 0.0 && high > low { Self::Within((high - low) / 2.0 / middle) } else { Self::Exactly }
+    }
+
+    /// What a number is multiplied by so many standard deviations off.
+    fn factor(self, off: f64) -> f64 {
+        match self {
+            Self::Times(factor) => exp(off * ln(factor) / NINE_IN_TEN),
+            Self::Within(share) => (1.0 + off * share / NINE_IN_TEN).max(LEAST),
+            Self::Exactly => 1.0,
+        }
+    }
+}
+
+/// How well the inputs of a rig are known. The drag of each fly is told by the fly ([`crate::Fly::known_to`]).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Uncertain {
+    /// The mass of hooks and dressings.
+    pub hook_and_dressing: Known,
+    /// The mass of beads and shots.
+    pub bead: Known,
+    /// The grain of the bed.
+    pub grain: Known,
+    /// The speed of the water.
+    pub speed: Known,
+    /// The depth of the water.
+    pub depth: Known,
+    /// The drag of the line.
+    pub line_drag: Known,
+    /// How thick the line is.
+    pub line_diameter: Known,
+}
+
+impl Default for Uncertain {
+    /// Source of all figures: from memory, but the line's drag, which is known to 10 % (Sucker and Brauer 1975).
+    fn default() -> Self {
+        Self {
+            hook_and_dressing: Known::Times(1.3),
+            bead: Known::Within(0.05),
+            grain: Known::Times(2.0),
+            speed: Known::Within(0.15),
+            depth: Known::Within(0.05),
+            line_drag: Known::Times(1.12),
+            line_diameter: Known::Within(0.04),
+        }
+    }
+}
+
+impl Uncertain {
+    /// A water whose depth and speed are each told as a range.
+    #[must_use]
+    pub fn with_ranges(self, depth: Option<(Length, Length)>, speed: Option<(Velocity, Velocity)>) -> Self {
+        Self {
+            depth: depth.map_or(self.depth, |(low, high)| Known::between(low.value, high.value)),
+            speed: speed.map_or(self.speed, |(low, high)| Known::between(low.value, high.value)),
+            ..self
+        }
+    }
+
+    /// A rig with each input so many standard deviations off.
+    pub(crate) fn drawn(&self, rig: &Rig, off: &[f64; COLUMNS]) -> Rig {
+        let [point, others, hook, bead, grain, speed, depth, line_drag, line_diameter] = *off;
+        let fly = |index: usize, fly: &crate::Fly| {
+            let drag = Known::Times(fly.drag_known_to());
+            fly.varied(&Varied {
+                drag: drag.factor(if index == 0 { point } else { others }),
+                hook_and_dressing: self.hook_and_dressing.factor(hook),
+                bead: self.bead.factor(bead),
+            })
+        };
+        let (drag, diameter) = (self.line_drag.factor(line_drag), self.line_diameter.factor(line_diameter));
+        let line = |strand: &Strand| Strand {
+            drag: strand.drag * drag,
+            diameter: strand.diameter * diameter,
+            ..*strand
+        };
+        let mut drawn = Rig {
+            tackle: rig.tackle.changed(fly, line),
+            ..rig.clone()
+        };
+        drawn.stream.profile = rig.stream.profile.times(
+            self.depth.factor(depth),
+            self.speed.factor(speed),
+            self.grain.factor(grain),
+        );
+        drawn
+    }
+}
