@@ -46,6 +46,20 @@ pub(crate) fn ratio_of(evaluation: &Evaluation<'_, '_>, index: usize) -> Outcome
     Ok(above.joined(&below).with(ratio, Dimension::NONE))
 }
 
+pub(super) fn ring_size(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    let join = evaluation.rig.layout.joins.get(thing.index());
+    match join.and_then(|join| join.ring) {
+        Some(size) => evaluation.value(size),
+        None => Err(Lack::without("a ring", Some(evaluation.rig.place()))),
+    }
+}
+
+pub(super) fn ring_number(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Outcome {
+    ring_size(evaluation, thing)?;
+    let joins = &evaluation.rig.layout.joins[..=thing.index()];
+    Ok(Value::count(joins.iter().filter(|join| join.ring.is_some()).count()))
+}
+
 pub(super) fn knot(evaluation: &Evaluation<'_, '_>, thing: Thing, told: &mut Told<'_>) {
     match kind_of(evaluation, thing) {
         Some(JoinKind::Knot(id) | JoinKind::Ring(id)) => told(evaluation.world.name(id)),

@@ -104,7 +104,7 @@ pub static MEASURES: &[Measure] = &[
         "wading",
         Dimension::SPEED_BY_DEPTH,
         length::wading,
-        "Depth times mean speed, each at its worse end: how hard the water pushes somebody who stands in it. Over a bed that is not said, the surface speed stands for the mean, which is the safer side.",
+        "The greatest depth times the greatest surface speed: how hard the water pushes somebody who stands in it. Where only the mean speed is said, the surface speed is worked out from it and the bed; over a bed that is not said the mean is taken as 0.86 of it.",
     ),
     value(Kind::Rig, "flies", NONE, fly::count, "How many flies there are."),
     estimate(
@@ -166,6 +166,13 @@ pub static MEASURES: &[Measure] = &[
         Error::Share(0.3),
         bearing::cushion,
         "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.",
+    ),
+    value(
+        Kind::Rig,
+        "reach",
+        LENGTH,
+        water::reach,
+        "From the rod tip to where the leader meets the water, as the rig states it.",
     ),
     value(
         Kind::Rig,
@@ -395,6 +402,20 @@ pub static MEASURES: &[Measure] = &[
         FORCE,
         strength::of_join,
         "The weaker side's strength times its knot's share.",
+    ),
+    value(
+        Kind::Join,
+        "ring-size",
+        LENGTH,
+        join::ring_size,
+        "The outer size of its ring.",
+    ),
+    value(
+        Kind::Join,
+        "ring-number",
+        NONE,
+        join::ring_number,
+        "Which of the rig's rings it is, counted from the rod.",
     ),
     words(Kind::Join, "knot", join::knot, "Its knot's name."),
     words(

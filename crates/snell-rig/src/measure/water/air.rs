@@ -49,7 +49,7 @@ pub fn hanging(evaluation: &Evaluation<'_, '_>) -> Result<Rc<Hanging>, Lack> {
 
 fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
     let state = drifting(evaluation)?;
-    let reach = reach(evaluation)?;
+    let reach = reach(evaluation, Thing::Rig)?;
     let tip = match evaluation.rig.settings.tip {
         Some(fit) => evaluation.value(fit)?,
         None => usual(
@@ -75,7 +75,8 @@ fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
     })
 }
 
-fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
+/// The reach that the rig states.
+pub(in crate::measure) fn reach(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
     match evaluation.rig.settings.reach {
         Some(fit) => evaluation.value(fit),
         None => Err(Lack::need(
@@ -201,7 +202,7 @@ pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>, _: Thing) -> Ou
 }
 
 pub(in crate::measure) fn beyond_tip(evaluation: &Evaluation<'_, '_>, _: Thing) -> Outcome {
-    let (state, reach) = (drifting(evaluation)?, reach(evaluation)?);
+    let (state, reach) = (drifting(evaluation)?, reach(evaluation, Thing::Rig)?);
     let si = reach.si() + state.drift.submerged.value;
     Ok(reach.with(si, Dimension::LENGTH))
 }
