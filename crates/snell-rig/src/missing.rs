@@ -170,6 +170,7 @@ unsaid! {
     WireTurns NEEDED THE "turns of wire"
     Dressing NEEDED THE "dressing"
     Bead ABSENT PLAIN "a bead"
+    Ring ABSENT PLAIN "a ring"
     Lift ABSENT PLAIN "a lift"
     Sink ABSENT PLAIN "a sink"
     SinkOfLighter ABSENT PLAIN "a sink"

@@ -10,6 +10,7 @@ use snell_rig::project::LineRef;
 use snell_rig::value::Value;
 use snell_syntax::{Expr, ExprKind, Text};
 use snell_text::Span;
+use snell_units::Dimension;
 
 /// A piece of a text.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,8 +92,42 @@ fn asked(
             Meaning::Value(_) => {}
         }
     }
-    let value = evaluate(scope, line, expr)?;
+    let mut value = evaluate(scope, line, expr)?;
+    if is_figure(scope, expr) {
+        value = as_the_author_writes(scope, value);
+    }
     let written = scope.evaluation.written(&value);
     values.push(value);
     Ok(written)
+}
+
+/// Whether an expression is nothing but one of the rule's figures.
+fn is_figure(scope: &RuleScope<'_, '_, '_>, expr: &Expr) -> bool {
+    match &expr.kind {
+        ExprKind::Path(path) => scope.limits.iter().any(|limit| limit.name == &*path[0].folded),
+        _ => false,
+    }
+}
+
+/// Lengths up to this are told in millimetres to everybody, as beads and rings are sold, in metres.
+/// Source: common practice, no source.
+const IN_MILLIMETRES: f64 = 0.02;
+
+/// A figure of a rule in the units of the rig that it is told of: a rulebook that counts in inches is read by people
+/// who count in centimetres.
+fn as_the_author_writes(scope: &RuleScope<'_, '_, '_>, mut value: Value) -> Value {
+    let changes = match value.dimension() {
+        Dimension::LENGTH => value.high() > IN_MILLIMETRES,
+        dimension => [
+            Dimension::SPEED,
+            Dimension::SPEED_BY_DEPTH,
+            Dimension::TEMPERATURE,
+        ]
+        .contains(&dimension),
+    };
+    let system = scope.evaluation.system();
+    if changes && value.system.is_some_and(|own| own != system) {
+        (value.unit, value.system) = (None, Some(system));
+    }
+    value
 }

@@ -162,7 +162,7 @@ fn every_sure_mend_of_the_twenty_mistakes_leaves_a_clean_rig() {
         [
             "fly-spacing: make tippet 2 20 in",
             "match-apart: make tippet 2 62 cm",
-            "match-leader: make butt 4.24 m",
+            "match-leader: make butt 4.34 m",
             "tag-changes: make dropper 20 cm",
             "tag-long: make dropper 8 in",
             "tag-short: make dropper 20 cm",

@@ -53,7 +53,7 @@ impl Dimension {
     pub const STRESS: Self = of(-1, 1, -2, 0);
     /// kg/m
     pub const LINEAR_DENSITY: Self = of(-1, 1, 0, 0);
-    /// m2/s, as depth times mean speed, by which wading is judged.
+    /// m2/s, as depth times speed, by which wading is judged.
     pub const SPEED_BY_DEPTH: Self = of(2, 0, -1, 0);
 
     /// The dimension of a product. Exponents stop at the ends of `i8`.

@@ -257,7 +257,9 @@ fn why(what: Usual) -> &'static str {
             UsualKnot::OnAStreamer => "usual on a streamer, which swims better in a loop",
         },
         Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => AT_AN_EYE,
-        Usual::Bends => "usual for its line weight, from memory",
+        Usual::Bends => {
+            "usual for a soft nymph rod of its line weight, from memory; a casting rod takes a fifth to two fifths more"
+        }
         Usual::Fish => "a round figure to compare rigs by",
         Usual::Shank => "usual with its thread, from memory",
         Usual::Dressing => "usual for a nymph",

@@ -29,10 +29,11 @@ pub(crate) const HOOKS: [(u32, f64); 7] = [
     (20, 0.013e-3),
 ];
 
-/// How much of a ball is left of a bead, bored round or slotted.
-/// Source: computed from geometry, calibrated on a weighed batch.
+/// How much of a ball is left of a bead that is bored round. Source: Tungsten density experiment, 2010: 0.704 on 755
+/// beads of 3.3 mm, weighed and put under water.
 const ROUND: f64 = 0.70;
-const SLOTTED: f64 = 0.64;
+/// The same of a slotted bead. Source: from memory; brands differ, and a shop finds narrow slots as heavy as the next size.
+const SLOTTED: f64 = 0.68;
 
 /// The thickness of shank and thread that wire is wound on, in metres. Source: from memory.
 const SHANK: f64 = 0.7e-3;

@@ -3,7 +3,9 @@
 use crate::evaluation::{Evaluation, JoinKind, Told, meeting, meeting_ratio};
 use crate::keywords::PartKind;
 use crate::lack::Outcome;
+use crate::missing::{Missing, Unsaid};
 use crate::thing::JoinId;
+use crate::value::Value;
 use snell_units::Dimension;
 
 pub(super) fn step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
@@ -14,6 +16,20 @@ pub(super) fn step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
 
 pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
     meeting_ratio(evaluation, id)
+}
+
+pub(super) fn ring_size(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    match evaluation.rig.chain.join(id).ring {
+        Some(size) => evaluation.value(size),
+        None => Err(Missing::new(Unsaid::Ring).at(evaluation.rig.place()).into()),
+    }
+}
+
+pub(super) fn ring_number(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
+    ring_size(evaluation, id)?;
+    let chain = &evaluation.rig.chain;
+    let rings = chain.joins().filter(|join| chain.join(*join).ring.is_some());
+    Ok(Value::count(rings.take_while(|ring| *ring <= id).count()))
 }
 
 pub(super) fn knot(evaluation: &Evaluation<'_, '_>, id: JoinId, told: &mut Told<'_>) {

@@ -1,6 +1,6 @@
 //! Lengths along the rig, and the depth they are held against.
 
-use super::water::mean_of_surface;
+use super::water::surface_of_stated;
 use crate::blocks::Water;
 use crate::evaluation::Evaluation;
 use crate::keywords::SectionRole;
@@ -146,7 +146,7 @@ pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {
     of_water(evaluation, |water| &water.temperature)
 }
 
-/// Depth times mean speed, each at its worse end.
+/// The greatest depth times the greatest surface speed.
 pub(super) fn wading(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let Some(water) = &evaluation.rig.settings.water else {
         return without(evaluation, Unsaid::Water);
@@ -154,11 +154,11 @@ pub(super) fn wading(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let water = &water.value;
     let parts = all([water.depth.clone(), water.speed.0.clone()])?;
     let depth = parts[0].high();
-    let mean = parts[1].high() * mean_of_surface(evaluation, water, depth);
+    let surface = parts[1].high() * surface_of_stated(evaluation, water, depth);
     Ok(parts[0]
         .clone()
         .joined(&parts[1])
-        .with(depth * mean, Dimension::SPEED_BY_DEPTH))
+        .with(depth * surface, Dimension::SPEED_BY_DEPTH))
 }
 
 pub(super) fn rod(evaluation: &Evaluation<'_, '_>) -> Outcome {

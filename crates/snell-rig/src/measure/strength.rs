@@ -17,7 +17,9 @@ use crate::value::Value;
 use snell_text::Place;
 use snell_units::Dimension;
 
-/// What an untested label is worth. Source: common practice, no source.
+/// What an untested label is worth. Source: common practice, no source. Measured lines kept 80 % (12 lb fluorocarbon,
+/// T. Rowland, five hook knots), 94 % (50 lb nylon, T. and J., Playing fast and loose, 2018) and 160 % (10 lb nylon, dry,
+/// J. Merwin, Knot strength isn't all about line strength).
 const UNTESTED: f64 = 0.85;
 
 /// The strength of a piece of line wet and without a knot.

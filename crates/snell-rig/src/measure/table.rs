@@ -69,7 +69,7 @@ measures! {
         "depth" value(LENGTH), length::depth,
             "The water's depth; of a spread, its middle.";
         "wading" value(Dimension::SPEED_BY_DEPTH), length::wading,
-            "Depth times mean speed, each at its worse end: how hard the water pushes somebody who stands in it. Over a bed that is not said, the surface speed stands for the mean, which is the safer side.";
+            "The greatest depth times the greatest surface speed: how hard the water pushes somebody who stands in it. Where only the mean speed is said, the surface speed is worked out from it and the bed; over a bed that is not said the mean is taken as 0.86 of it.";
         "flies" value(NONE), fly::count,
             "How many flies there are.";
         "weight" estimate(MASS, Error::Unweighed), fly::weight,
@@ -88,6 +88,8 @@ measures! {
             "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.";
         "cushion" estimate(Dimension::SPEED, Error::Share(0.3)), bearing::cushion,
             "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.";
+        "reach" value(LENGTH), water::reach,
+            "From the rod tip to where the leader meets the water, as the rig states it.";
         "drag" value(FORCE), bearing::drag,
             "The pull at which the reel gives line, as the rig states it.";
         "drag-share" value(NONE), bearing::drag_share,
@@ -156,6 +158,10 @@ measures! {
             "The largest ratio of diameters that its knot joins well.";
         "strength" value(FORCE), strength::of_join,
             "The weaker side's strength times its knot's share.";
+        "ring-size" value(LENGTH), join::ring_size,
+            "The outer size of its ring.";
+        "ring-number" value(NONE), join::ring_number,
+            "Which of the rig's rings it is, counted from the rod.";
         "knot" words(), join::knot,
             "Its knot's name.";
         "kind" words(), join::kind,

@@ -142,7 +142,7 @@ impl ShownCard {
         let mut all: Vec<Remark> = marked
             .map(|(wading, means)| Remark {
                 about: About::Mark(wading),
-                text: format!("depth times mean speed comes to {means}"),
+                text: format!("depth times surface speed comes to {means}"),
             })
             .collect();
         let caution = "no figure here is a word on where to stand: look at the river, its bed and what lies below, \

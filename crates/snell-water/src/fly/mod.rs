@@ -107,7 +107,11 @@ impl Fly {
             built,
             timed: parts.timed,
             scale: 1.0,
-            known_to: if parts.timed.is_some() { TIMED_DRAG_KNOWN_TO } else { DRAG_KNOWN_TO },
+            known_to: if parts.timed.is_some() {
+                TIMED_DRAG_KNOWN_TO
+            } else {
+                DRAG_KNOWN_TO
+            },
         };
         if let Some(timed) = parts.timed {
             let scale = tied.timed_scale(&timed);
@@ -169,10 +173,18 @@ impl Fly {
             }
             Form::Envelope(envelope) => {
                 let speed = measured.get::<meter_per_second>();
-                let body = Envelope { scale: 1.0, ..envelope }.in_water(fluid);
+                let body = Envelope {
+                    scale: 1.0,
+                    ..envelope
+                }
+                .in_water(fluid);
                 let by_shape = body.resistance(speed) * speed;
                 let scale = body.weight / by_shape;
-                let scale = if scale > 0.0 && scale.is_finite() { scale } else { envelope.scale };
+                let scale = if scale > 0.0 && scale.is_finite() {
+                    scale
+                } else {
+                    envelope.scale
+                };
                 Self {
                     form: Form::Envelope(Envelope { scale, ..envelope }),
                 }
@@ -313,7 +325,10 @@ impl Tied {
     }
 
     fn timed_scale(&self, timed: &Timed) -> f64 {
-        let (body, speed) = (TiedBody::new(&self.built, 1.0, &timed.water), timed.speed.get::<meter_per_second>());
+        let (body, speed) = (
+            TiedBody::new(&self.built, 1.0, &timed.water),
+            timed.speed.get::<meter_per_second>(),
+        );
         body.weight / (body.falling(speed) * speed)
     }
 }

@@ -42,12 +42,19 @@ impl Blown<'_> {
     /// Where a line that starts with a pull comes to the height of the tip; nothing where it does not get there.
     /// `passed` is told each place on the way.
     pub fn at_tip(&self, pull: Space, mut passed: impl FnMut(Space)) -> Option<Place> {
-        let mut at = At { place: [0.0; 3], pull };
+        let mut at = At {
+            place: [0.0; 3],
+            pull,
+        };
         let mut length = 0.0;
         let mut steps = 0;
         passed(at.place);
         for (index, strand) in self.line.iter().enumerate() {
-            let ends = if index + 1 == self.line.len() { f64::INFINITY } else { strand.length };
+            let ends = if index + 1 == self.line.len() {
+                f64::INFINITY
+            } else {
+                strand.length
+            };
             let mut from = 0.0;
             while from < ends {
                 steps += 1;
@@ -159,7 +166,13 @@ fn stride(at: &At, slope: &At) -> f64 {
 }
 
 fn moved(at: &At, slope: &At, by: f64) -> At {
-    let add = |to: Space, slope: Space| [to[0] + by * slope[0], to[1] + by * slope[1], to[2] + by * slope[2]];
+    let add = |to: Space, slope: Space| {
+        [
+            to[0] + by * slope[0],
+            to[1] + by * slope[1],
+            to[2] + by * slope[2],
+        ]
+    };
     At {
         place: add(at.place, slope.place),
         pull: add(at.pull, slope.pull),

@@ -84,7 +84,8 @@ fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
     })
 }
 
-fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
+/// The reach that the rig states.
+pub(in crate::measure) fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
     match evaluation.rig.settings.reach {
         Some(fit) => evaluation.value(fit),
         None => Err(Missing::new(Unsaid::Reach).at(evaluation.rig.place()).into()),

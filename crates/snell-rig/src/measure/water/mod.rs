@@ -19,8 +19,8 @@ pub use sinking::{DOWN, Sinking, sinking, sinking_of};
 pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
-pub(super) use air::{beyond_tip, creep, mass_beyond_tip, sag, sag_pull};
+pub(super) use air::{beyond_tip, creep, mass_beyond_tip, reach, sag, sag_pull};
 pub(super) use body::{sinks, wet_weight};
 pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use sinking::{sink_run, sink_time};
-pub(super) use stream::mean_of_surface;
+pub(super) use stream::surface_of_stated;

@@ -103,10 +103,17 @@ fn stated_grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Option<crate:
     }
 }
 
-/// The mean speed over a surface speed at a depth; 1 where the mean was given, and where the bed is not
-/// known, which errs to the safe side.
-pub(in crate::measure) fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water: &Water, depth: f64) -> f64 {
-    if water.speed.1 == SpeedOf::Mean {
+/// Mean speed over surface speed where the bed is not known. Source: the usual constant, as quoted by Mazi and others,
+/// depth-averaged from surface speed (abstract); over coarse beds it is less.
+const USUAL_MEAN: f64 = 0.86;
+
+/// The surface speed over the stated speed at a depth: 1 where the surface speed is stated, more where the mean is.
+pub(in crate::measure) fn surface_of_stated(
+    evaluation: &Evaluation<'_, '_>,
+    water: &Water,
+    depth: f64,
+) -> f64 {
+    if water.speed.1 != SpeedOf::Mean {
         return 1.0;
     }
     let grain = stated_grain(evaluation, water)
@@ -114,8 +121,8 @@ pub(in crate::measure) fn mean_of_surface(evaluation: &Evaluation<'_, '_>, water
         .map_or(0.0, |grain| grain.high());
     // Shallower than its stones, a water has no such profile.
     if depth > grain && grain > 0.0 {
-        Profile::mean_to_surface(metres(depth), metres(grain)).value
+        1.0 / Profile::mean_to_surface(metres(depth), metres(grain)).value
     } else {
-        1.0
+        1.0 / USUAL_MEAN
     }
 }
