@@ -36,7 +36,7 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
                 Role::Body(block, _) => body(laid, columns[&block]),
                 _ => with_comment(laid.values.clone(), laid),
             };
-            (new == old || says_the_same(laid.entry, old, &new)).then_some(new)
+            (!laid.reworded || says_the_same(laid.entry, old, &new)).then_some(new)
         }
     };
     lines.iter().zip(&laid).map(finish).collect()

@@ -23,6 +23,8 @@ pub(super) struct Laid<'a> {
     pub(super) is_section: bool,
     /// How the parser sees such a line.
     pub(super) entry: Entry,
+    /// Whether more changed than how wide its spaces are.
+    pub(super) reworded: bool,
 }
 
 /// The plain form of a line that was read from `written`.
@@ -39,6 +41,7 @@ pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
         comment: None,
         is_section: false,
         entry: entry_of(&line.form),
+        reworded: false,
     };
     let mut writer = Writer::default();
     for token in line.tokens.iter() {
@@ -52,6 +55,7 @@ pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
         };
         writer.add(part, written, *token);
     }
+    laid.reworded = writer.reworded;
     let joins = clause.is_some_and(|clause| matches!(clause.joint, Joint::Of | Joint::With));
     laid.is_section = joins && SECTIONS.contains(&laid.key.as_str());
     if matches!(&*line.form, Form::Use(_)) {
@@ -77,19 +81,25 @@ struct Writer {
     parted: bool,
     /// Whether it is a whole number that begins a spread: a fraction behind its dash would be added to it.
     whole: bool,
+    reworded: bool,
 }
 
 impl Writer {
     fn add(&mut self, made: &mut String, written: &str, token: Token) {
         let Some(mut new) = plain(written, token) else {
             self.parted = self.parted || token.kind == TokenKind::Space;
+            self.reworded = self.reworded || token.kind == TokenKind::Stop;
             return;
         };
+        let close = self.last.is_none() || self.close(token.kind);
+        let written_close = self.last.is_none() || !self.parted;
+
         // `2-½` must not become `2-1/2`, which is two and a half.
         if self.whole && self.last == Some(TokenKind::Dash) && is_fraction(&new) {
             new = Cow::Borrowed(token.span.of(written));
         }
-        if !made.is_empty() && !self.close(token.kind) {
+        self.reworded = self.reworded || close != written_close || new != token.span.of(written);
+        if !made.is_empty() && !close {
             made.push(' ');
         }
         made.push_str(&new);
