@@ -119,6 +119,11 @@ impl Client {
         self.waiting.retain(|message| !told(message));
     }
 
+    /// Whatever was said and not waited for.
+    pub fn so_far(&mut self) -> Vec<Value> {
+        self.waiting.drain(..).collect()
+    }
+
     /// Whatever is said until nothing is for a while.
     pub fn quiet(&mut self, pause: Duration) -> Vec<Value> {
         let mut all: Vec<Value> = self.waiting.drain(..).collect();
