@@ -7,11 +7,11 @@
 use crate::names::{Opened, Sight, Sights};
 use crate::shelf::Shelf;
 use snell_finding::Finding;
-use snell_syntax::{Block, BlockKind, Head, Line, Text, UseLine, Word};
+use snell_syntax::{Block, BlockKind, Head, Line, Reader, Text, UseLine, Word};
 use snell_text::{Place, Span, TextId};
 use std::hash::{BuildHasher, Hash, Hasher, RandomState};
 use std::mem::discriminant;
-use std::sync::{Arc, LazyLock, OnceLock};
+use std::sync::{Arc, LazyLock, Mutex, OnceLock, PoisonError};
 
 /// A file of a [`Project`].
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
@@ -119,7 +119,10 @@ fn nothing() -> Block {
 impl Unread {
     /// The one block that stands in the lines.
     fn read(&self) -> Option<Block> {
-        let file = snell_syntax::read(self.page, TextId::default(), std::slice::from_ref(&self.lines));
+        // One reader for all: many lines of what ships are alike.
+        static READER: LazyLock<Mutex<Reader>> = LazyLock::new(Mutex::default);
+        let mut reader = READER.lock().unwrap_or_else(PoisonError::into_inner);
+        let file = reader.read(self.page, TextId::default(), std::slice::from_ref(&self.lines));
         file.blocks.into_iter().next()
     }
 }

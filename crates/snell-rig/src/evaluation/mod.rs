@@ -259,6 +259,11 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         known.keys().filter(|key| matches!(key, Key::State(_))).count()
     }
 
+    /// How many values were worked out so far; of what is only supposed, those that hang on it.
+    pub fn worked_out(&self) -> usize {
+        self.known.borrow().len()
+    }
+
     /// The units that the rig is written in: those of its first length.
     pub fn system(&self) -> System {
         let sections = 0..self.rig.layout.sections.len();
