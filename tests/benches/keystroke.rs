@@ -9,7 +9,7 @@ use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use serde_json::json;
 use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_ide::Workspace;
-use snell_tests::{Build, Client};
+use snell_tests::{Build, Client, hard};
 use snell_text::Span;
 use std::hint::black_box;
 use std::path::Path;
@@ -50,7 +50,10 @@ fn in_a_workspace(c: &mut Criterion) {
         });
     }
     for rigs in [20, 200] {
-        let states = [with_findings(rigs, "20 cm"), with_findings(rigs, "210 cm")];
+        let states = [
+            hard::with_findings(rigs, "20 cm"),
+            hard::with_findings(rigs, "210 cm"),
+        ];
         let workspace = Workspace::default();
         let mut turn = 0;
         findings(&workspace, &states[0]);
@@ -78,20 +81,6 @@ fn in_a_workspace(c: &mut Criterion) {
             BatchSize::LargeInput,
         );
     });
-}
-
-/// A text with the given first sighter, each rig of which breaks a few rules.
-fn with_findings(rigs: usize, first: &str) -> String {
-    let rig = |number: usize| {
-        let sighter = if number == 0 { first } else { "20 cm" };
-        format!(
-            "rig r{number}\n  method tight-line\n  water run\n  sighter {sighter} of 0.20 mm nylon\n  ring 2 mm\n  \
-             tippet {} cm of 6X fluoro\n  point #14 2.8 mm tungsten\n\n",
-            30 + number % 7
-        )
-    };
-    let water = "water run\n  depth 50 cm\n  surface 1.4 m/s\n  bed cobble\n\n".to_owned();
-    std::iter::once(water).chain((0..rigs).map(rig)).collect()
 }
 
 /// The text as the newest state, and how much is found in it.
@@ -160,5 +149,40 @@ fn through_the_server(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, in_a_workspace, asked_in_a_workspace, through_the_server);
+/// The same where every rig has findings, all of which are told again.
+fn published_with_findings(c: &mut Criterion) {
+    let text = hard::with_findings(200, "20 cm");
+    let at = text.find("20 cm").expect("the first sighter");
+    let line = text[..at].matches('\n').count();
+    let column = at - text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let mut client = Client::open(Build::Shipped, json!({}));
+    client.open_text(URI, "rig", &text);
+    client.findings(URI, 1);
+    let mut version = 1;
+    c.bench_function(
+        "keystroke to findings published: 200 rigs with three findings each",
+        |b| {
+            b.iter(|| {
+                version += 1;
+                let typed = version % 2 == 0;
+                let end = if typed { column } else { column + 1 };
+                let range = json!({
+                    "start": { "line": line, "character": column },
+                    "end": { "line": line, "character": end },
+                });
+                let new = if typed { "2" } else { "" };
+                client.change(URI, version, &[json!({ "range": range, "text": new })]);
+                black_box(client.findings(URI, version).len())
+            });
+        },
+    );
+}
+
+criterion_group!(
+    benches,
+    in_a_workspace,
+    asked_in_a_workspace,
+    through_the_server,
+    published_with_findings
+);
 criterion_main!(benches);

@@ -6,6 +6,7 @@ mod client;
 mod editor_page;
 mod essence;
 mod generated;
+pub mod hard;
 mod history;
 pub mod judged;
 pub mod made;

@@ -30,8 +30,8 @@ pub trait Kept: Clone + Send + Sync + 'static {
 #[derive(Debug, Default)]
 pub(crate) struct Answers {
     kept: Mutex<[FxHashMap<Key, Arc<[Entry]>>; 2]>,
-    /// How many answers had to be worked out.
-    pub(crate) worked_out: AtomicUsize,
+    /// How many answers had to be worked out, and how many values for them.
+    worked_out: [AtomicUsize; 2],
 }
 
 /// The kind of answer, the file that names are looked up from, what the block says, and the name that lines before any
@@ -49,13 +49,14 @@ struct Entry {
 const BLOCKS: u32 = 1 << 30;
 
 impl Answers {
-    /// An answer about a block, kept or worked out; `work_out` also says what it looked up.
+    /// An answer about a block, kept or worked out, and the blocks that it was made from; `work_out` also says what it
+    /// looked up.
     pub(crate) fn of<T: Kept>(
         &self,
         project: &Project,
         block: BlockId,
         work_out: impl FnOnce() -> (T, Vec<Lookup>),
-    ) -> T {
+    ) -> (T, Vec<BlockId>) {
         let shared = &project.placed(block).block;
         let headless = shared.opens.is_none();
         let name = headless.then(|| project.source(block.file).name.clone());
@@ -64,7 +65,7 @@ impl Answers {
         if let Some(answer) = known.iter().find_map(|entry| entry.now(project, block)) {
             return answer;
         }
-        self.worked_out.fetch_add(1, Ordering::Relaxed);
+        self.worked_out[0].fetch_add(1, Ordering::Relaxed);
         let (answer, by) = work_out();
         let mut blocks = Blocks::of(project, block);
         let by = by.into_iter().map(|lookup| {
@@ -85,7 +86,22 @@ impl Answers {
             let others = known.iter().take(TURNS - 1).cloned();
             self.put(key, std::iter::once(Entry { by, answer }).chain(others).collect());
         }
-        answer
+        (answer, blocks.blocks)
+    }
+
+    /// Notes that some values were worked out.
+    pub(crate) fn note_worked(&self, values: usize) {
+        self.worked_out[1].fetch_add(values, Ordering::Relaxed);
+    }
+
+    /// How many answers had to be worked out so far.
+    pub(crate) fn worked_out(&self) -> usize {
+        self.worked_out[0].load(Ordering::Relaxed)
+    }
+
+    /// How many values were worked out for them, and for mends.
+    pub(crate) fn values_worked_out(&self) -> usize {
+        self.worked_out[1].load(Ordering::Relaxed)
     }
 
     fn get(&self, key: &Key) -> Option<Arc<[Entry]>> {
@@ -111,7 +127,7 @@ impl Answers {
 
 impl Entry {
     /// The answer with its places as they are now, if it still holds.
-    fn now<T: Kept>(&self, project: &Project, block: BlockId) -> Option<T> {
+    fn now<T: Kept>(&self, project: &Project, block: BlockId) -> Option<(T, Vec<BlockId>)> {
         let mut blocks = Blocks::of(project, block);
         for (lookup, known) in self.by.iter() {
             let (answer, found) = project.look_up(lookup);
@@ -122,7 +138,7 @@ impl Entry {
         }
         let mut answer = self.answer.downcast_ref::<T>()?.clone();
         answer.each_place(&mut |place| *place = blocks.placed(*place));
-        Some(answer)
+        Some((answer, blocks.blocks))
     }
 }
 

@@ -4,20 +4,31 @@
 //! texts, and what is shown is plain data.
 
 mod answers;
+mod check;
 mod disk;
 pub mod document;
-mod load;
+mod engine;
+mod notebook;
+mod of_block;
+mod order;
 mod overlay;
 mod query;
+mod reading;
 mod reckoned;
+mod shown;
 mod text;
+mod threads;
 pub mod why;
 
 pub use answers::Kept;
+pub use check::{check, examine, outings, rigs};
 pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
 pub use document::{Document, Kind};
-pub use load::{Analysis, Notebook};
+pub use engine::Analysis;
+pub use notebook::Notebook;
+pub use order::{capped, ordered};
 pub use overlay::{Overlay, real_of};
-pub use query::{Checked, OfBlock, Query, Stop, capped, check, examine, in_threads, ordered, outings, rigs};
+pub use query::{Checked, Query, Stop};
 pub use snell_rules::{Skipped, Wanted};
+pub use threads::in_threads;
 pub use why::{Explained, explain, explain_in};

@@ -1,6 +1,6 @@
 //! What a name means: a unit, a measure, a shipped block, a keyword, a fault.
 
-use crate::load::Notebook;
+use crate::notebook::Notebook;
 use crate::reckoned;
 use snell_finding::Code;
 use snell_rig::World;

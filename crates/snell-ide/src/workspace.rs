@@ -52,7 +52,9 @@ impl Workspace {
         let real = real_of(path);
         let mut open = self.open();
         let known = open.snapshots.get(&real);
-        if known.is_some_and(|known| known.kind == kind && known.text == text) {
+        if known.is_some_and(|known| {
+            known.kind == kind && (Arc::ptr_eq(&known.text, &text) || known.text == text)
+        }) {
             return Vec::new();
         }
         open.overlay.lay(&real, text.clone());
@@ -65,7 +67,8 @@ impl Workspace {
             read: Arc::default(),
         };
         open.snapshots.insert(real.clone(), snapshot);
-        open.forget_where(|snapshot| snapshot.path != real && snapshot.uses(&real))
+        let text = open.overlay.text(&real).cloned();
+        open.forget_where(|snapshot| snapshot.path != real && snapshot.uses(&real, text.as_deref()))
     }
 
     /// Takes a text away. Tells the others that used it.
@@ -74,24 +77,29 @@ impl Workspace {
         let mut open = self.open();
         open.overlay.lift(&real);
         open.snapshots.remove(&real);
-        open.forget_where(|snapshot| snapshot.uses(&real))
+        open.forget_where(|snapshot| snapshot.uses(&real, None))
     }
 
-    /// Files may have changed on the disk. Tells the open texts that used them or missed one.
+    /// Files may have changed on the disk. Tells the open texts for which one of them says something else.
     pub fn changed(&self, files: &[PathBuf]) -> Vec<PathBuf> {
         let files: Vec<PathBuf> = files.iter().map(|file| real_of(file)).collect();
-        self.open()
-            .forget_where(|snapshot| files.iter().any(|file| snapshot.uses(file)))
+        self.look_again_where(|snapshot| files.iter().any(|file| snapshot.uses(file, None)))
     }
 
     /// Looks at every file again that open texts use. Tells the texts for which one of them says something else.
     pub fn look_again(&self) -> Vec<PathBuf> {
+        self.look_again_where(|_| true)
+    }
+
+    fn look_again_where(&self, wanted: impl Fn(&Snapshot) -> bool) -> Vec<PathBuf> {
         let snapshots: Vec<Snapshot> = self.open().snapshots.values().cloned().collect();
         // The disk is read while nobody waits for the workspace.
-        let stale = snapshots.into_iter().filter(Snapshot::is_stale);
+        let stale = snapshots
+            .into_iter()
+            .filter(|snapshot| wanted(snapshot) && snapshot.is_stale());
         let stale: Vec<Snapshot> = stale.collect();
         self.open()
-            .forget_where(|snapshot| stale.iter().any(|stale| Arc::ptr_eq(&stale.read, &snapshot.read)))
+            .forget_where(|snapshot| stale.iter().any(|stale| stale.is(snapshot)))
     }
 
     /// The newest state of an open text.
@@ -159,13 +167,14 @@ impl Snapshot {
         &self.text
     }
 
-    /// Whether a file was read for this text, or would have been; one that was not read yet may use any.
-    fn uses(&self, file: &Path) -> bool {
+    /// Whether a file was read for this text, or would have been, and says something else than `now`; a text that was
+    /// not read yet may use any.
+    fn uses(&self, file: &Path, now: Option<&str>) -> bool {
         let Some(notebook) = self.read.notebook.get() else {
             return true;
         };
         let mut used = notebook.documents().iter().skip(1);
-        used.any(|document| document.real.as_deref() == Some(file))
+        used.any(|document| document.real.as_deref() == Some(file) && now != Some(&*document.text))
             || notebook.missed().iter().any(|missed| missed == file)
     }
 

@@ -3,11 +3,11 @@
 //! however much text stands above it.
 
 use snell_finding::Finding;
-use snell_syntax::{Block, BlockKind, UseLine};
+use snell_syntax::{Block, BlockKind, Reader, UseLine};
 use snell_text::{Span, TextId};
 use std::hash::{BuildHasher, Hash, Hasher, RandomState};
 use std::mem::discriminant;
-use std::sync::{Arc, LazyLock, OnceLock};
+use std::sync::{Arc, LazyLock, Mutex, OnceLock, PoisonError};
 
 /// What a block says and how it was read, told apart from every other by 128 bits.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -102,7 +102,10 @@ fn nothing() -> Block {
 impl Unread {
     /// The one block that stands in the lines.
     fn read(&self) -> Option<Block> {
-        let file = snell_syntax::read(self.page, TextId::default(), std::slice::from_ref(&self.lines));
+        // One reader for all: many lines of what ships are alike.
+        static READER: LazyLock<Mutex<Reader>> = LazyLock::new(Mutex::default);
+        let mut reader = READER.lock().unwrap_or_else(PoisonError::into_inner);
+        let file = reader.read(self.page, TextId::default(), std::slice::from_ref(&self.lines));
         file.blocks.into_iter().next()
     }
 }

@@ -55,6 +55,8 @@ pub struct Outcome {
     pub faults: Vec<Finding>,
     /// What could not be told.
     pub skipped: Vec<Skipped>,
+    /// How much was worked out for mends.
+    pub worked: usize,
 }
 
 /// How much is wanted of a check; each holds what the one before it does.
@@ -99,16 +101,18 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
         outcome.skipped = skips.iter().filter_map(|skip| skip.told(evaluation)).collect();
     }
     outcome.faults = faults.into_inner();
+    outcome.worked = mends.worked();
     outcome
 }
 
-/// Looks for the mends of what was found before, one finding after the other, until enough is known.
+/// Looks for the mends of what was found before, one finding after the other, until enough is known. How much was worked
+/// out for them.
 pub fn mends<'p>(
     books: &Books<'_, 'p>,
     evaluation: &Evaluation<'_, 'p>,
     found: &[Found],
     enough: &mut dyn FnMut(usize, Vec<Fix>) -> ControlFlow<()>,
-) {
+) -> usize {
     let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
     let family = Family::default();
     let mends = Mends::new(books, &family, &applied, evaluation);
@@ -124,9 +128,10 @@ pub fn mends<'p>(
             })
         });
         if enough(index, of.unwrap_or_default()).is_break() {
-            return;
+            break;
         }
     }
+    mends.worked()
 }
 
 /// Each place that values came from once, in the order in which it is met; a figure that the rule itself
@@ -145,8 +150,8 @@ fn causes<'v>(rule: &Rule<'_>, values: impl Iterator<Item = &'v Value>) -> Vec<C
 /// A breach as it is told.
 fn found<'p>(scope: &RuleScope<'_, '_, 'p>, breach: &Breach<'_, 'p>) -> Result<Found, Lack> {
     let evaluation = scope.evaluation;
-    let line = breach.applied.rule.say_line.ok_or(Lack::Faulty)?;
-    let (said, values) = say::fill(scope, line, &breach.applied.rule.say)?;
+    let (line, _) = breach.applied.rule.say.ok_or(Lack::Faulty)?;
+    let (said, values) = say::fill(scope, line, breach.applied.rule.pieces())?;
     let rig = evaluation.rig;
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);

@@ -66,6 +66,20 @@ pub(crate) struct JudgedThing {
     pub(crate) outcome: Result<Option<Vec<Value>>, Lack>,
 }
 
+impl Judged<'_, '_> {
+    pub(crate) fn is_broken_at(&self, thing: Thing) -> bool {
+        self.things
+            .iter()
+            .any(|known| known.thing == thing && known.is_broken())
+    }
+}
+
+impl JudgedThing {
+    pub(crate) fn is_broken(&self) -> bool {
+        matches!(self.outcome, Ok(Some(_)))
+    }
+}
+
 /// Holds a rig against rules, one after the other.
 pub(crate) struct Judge<'e, 'w, 'p> {
     evaluation: &'e Evaluation<'w, 'p>,

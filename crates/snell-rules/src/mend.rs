@@ -25,12 +25,12 @@ use snell_units::{Dimension, System};
 use std::cell::{Cell, OnceCell};
 use std::sync::Arc;
 
-/// The most work that is done for the mends of one finding, in judgements of one rule at one thing: some hundredths
+/// The most work that is done for the mends of one finding, in values worked out and verdicts given: some hundredths
 /// of a second. What is not tried by then is not offered.
-const MOST_WORK: usize = 5_000;
+const MOST_WORK: usize = 20_000;
 
-/// How much more a state of the rig in its water takes.
-const STATE_WORK: usize = 100;
+/// How much more a state of the rig in its water takes than another value.
+const STATE_WORK: usize = 200;
 
 /// A part with a length, by its number.
 #[derive(Clone, Copy)]
@@ -67,6 +67,8 @@ pub(crate) struct Mends<'a, 'w, 'p> {
     as_is: OnceCell<Verdicts<'a, 'p>>,
     /// The same of the rigs that are made from it.
     of_family: OnceCell<Vec<(Evaluation<'a, 'p>, Verdicts<'a, 'p>)>>,
+    /// The work that was done for all findings.
+    worked: Cell<usize>,
 }
 
 /// Every verdict on a rig, each with what it hangs on.
@@ -75,19 +77,20 @@ struct Verdicts<'r, 'p> {
     claims: Vec<(LineRef<'p>, &'p Claim, bool, Written)>,
 }
 
-/// What is left of the work that may be done.
+/// The work that was done for one finding.
+#[derive(Default)]
 struct Work(Cell<usize>);
 
 impl Work {
-    /// Takes some work; nothing where that much is not left.
-    fn take(&self, work: usize) -> Option<()> {
-        self.0.set(self.0.get().saturating_sub(work));
-        (self.0.get() > 0).then_some(())
+    /// Notes that a rig was asked for some verdicts, and what was worked out for them; nothing once that is too much.
+    fn asked(&self, verdicts: usize, of: &Evaluation<'_, '_>) -> Option<()> {
+        let work = verdicts + of.worked_out() + of.states_asked() * STATE_WORK;
+        self.0.set(self.0.get() + work);
+        self.is_left().then_some(())
     }
 
-    /// Takes the work of the states that were solved to ask something.
-    fn take_states(&self, asked: &Evaluation<'_, '_>) -> Option<()> {
-        self.take(asked.states_asked() * STATE_WORK)
+    fn is_left(&self) -> bool {
+        self.0.get() < MOST_WORK
     }
 }
 
@@ -106,6 +109,7 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
             candidates: OnceCell::new(),
             as_is: OnceCell::new(),
             of_family: OnceCell::new(),
+            worked: Cell::new(0),
         }
     }
 
@@ -116,7 +120,7 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
         }
         let evaluation = self.evaluation;
         let (_, on) = evaluation.hanging_on(|| distance(evaluation, breach.applied, breach.thing));
-        let work = Work(Cell::new(MOST_WORK));
+        let work = Work::default();
         let mut fixes = Vec::new();
         let candidates = self.candidates.get_or_init(|| candidates(evaluation));
         for candidate in candidates.iter().filter(|candidate| candidate.at.meets(&on)) {
@@ -128,9 +132,15 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
                 fixes.extend(written(evaluation, candidate, length));
             }
         }
-        let sure = fixes.len() == 1 && work.0.get() > 0;
+        let sure = fixes.len() == 1 && work.is_left();
         fixes.iter_mut().for_each(|fix| fix.sure = sure);
+        self.worked.set(self.worked.get() + work.0.get());
         fixes
+    }
+
+    /// How much work was done for the mends so far.
+    pub(crate) fn worked(&self) -> usize {
+        self.worked.get()
     }
 
     /// The length that makes the rule hold and raises nothing new; nothing where it is not found in time.
@@ -139,8 +149,7 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
         let off = |length: f64| {
             let supposed = suppose(evaluation, candidate, length);
             let off = distance(&supposed, breach.applied, breach.thing);
-            work.take(1)?;
-            work.take_states(&supposed)?;
+            work.asked(0, &supposed)?;
             off
         };
         let exact = length::root(candidate.value.si(), off)?;
@@ -209,33 +218,28 @@ fn raises_nothing<'p>(
 ) -> bool {
     let faults = Faults::default();
     let mut judge = Judge::new(supposed, &faults);
-    for judged in &as_is.rules {
-        let was_broken = |thing: Thing| {
-            let known = judged.things.iter().find(|known| known.thing == thing);
-            known.is_some_and(|known| matches!(known.outcome, Ok(Some(_))))
-        };
+    let mut asked = 0;
+    let raised = as_is.rules.iter().any(|judged| {
         if judged.speaks_on.meets(at) {
             let now = judge.rule(judged.applied).things;
-            let mut broken = now.iter().filter(|now| matches!(now.outcome, Ok(Some(_))));
-            if broken.any(|now| !was_broken(now.thing)) || work.take(now.len()).is_none() {
-                return false;
-            }
-            continue;
+            asked += now.len();
+            return now
+                .iter()
+                .any(|now| now.is_broken() && !judged.is_broken_at(now.thing));
         }
-        for known in judged.things.iter().filter(|known| known.on.meets(at)) {
-            let was_broken = matches!(known.outcome, Ok(Some(_)));
-            if !was_broken && matches!(judge.breach(judged.applied, known.thing), Ok(Some(_))) {
-                return false;
-            }
-            if work.take(1).is_none() {
-                return false;
-            }
-        }
-    }
+        let hanging = judged
+            .things
+            .iter()
+            .filter(|known| known.on.meets(at) && !known.is_broken());
+        hanging.into_iter().any(|known| {
+            asked += 1;
+            matches!(judge.breach(judged.applied, known.thing), Ok(Some(_)))
+        })
+    });
     let mut claims = as_is.claims.iter().filter(|(.., on)| on.meets(at));
-    let raised =
-        claims.any(|(line, claim, was_broken, _)| !was_broken && is_claim_broken(supposed, *line, claim));
-    !raised && work.take_states(supposed).is_some()
+    let raised = raised
+        || claims.any(|(line, claim, was_broken, _)| !was_broken && is_claim_broken(supposed, *line, claim));
+    work.asked(asked, supposed).is_some() && !raised
 }
 
 /// Every part whose length is one plain quantity.

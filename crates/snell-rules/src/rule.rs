@@ -7,8 +7,9 @@ use snell_rig::keywords::{Key, OwnKey, RuleKey};
 use snell_rig::measure::Kind;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::{BlockId, World};
-use snell_syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain};
+use snell_syntax::{Bind, Claim, Condition, Expr, ExprKind, Form, Joint, Plain, Text};
 use snell_text::Place;
+use std::sync::OnceLock;
 
 /// A rule.
 #[derive(Debug)]
@@ -29,10 +30,10 @@ pub struct Rule<'p> {
     pub limits: Vec<(LineRef<'p>, &'p Bind)>,
     /// How much a finding weighs.
     pub level: Level,
-    /// What a finding says.
-    pub say: Vec<Piece>,
-    /// The line of `say`.
-    pub say_line: Option<LineRef<'p>>,
+    /// The line that says what a finding says, and its text.
+    pub say: Option<(LineRef<'p>, Text)>,
+    /// The same cut into pieces, once a finding is told.
+    pieces: OnceLock<Vec<Piece>>,
     /// What to change.
     pub mend: Option<Mend<'p>>,
     /// Where it comes from.
@@ -91,27 +92,47 @@ impl<'p> Rule<'p> {
             keep: Vec::new(),
             limits: Vec::new(),
             level: Level::Caution,
-            say: Vec::new(),
-            say_line: None,
+            say: None,
+            pieces: OnceLock::new(),
             mend: None,
             source: None,
         };
         // Lines said twice are reported where blocks are read.
         for line in snell_rig::blocks::merged(&bases, &Faults::default()) {
-            rule.take(line, faults);
+            rule.take(line);
+        }
+        // That what ships can be read is tested.
+        if !world.project.ships(block.id.file) {
+            rule.check_say(faults);
         }
         rule.complete(block, faults).then_some(rule)
     }
 
+    /// What a finding says, in pieces.
+    pub(crate) fn pieces(&self) -> &[Piece] {
+        self.pieces.get_or_init(|| {
+            let said = self.say.map(|(line, text)| say::read(line, text));
+            said.and_then(Result::ok).unwrap_or_default()
+        })
+    }
+
+    fn check_say(&mut self, faults: &Faults) {
+        if let Some(Err(finding)) = self.say.map(|(line, text)| say::read(line, text)) {
+            faults.report(*finding);
+            self.say = None;
+        }
+    }
+
     /// Whether a place lies on one of its lines.
     pub fn writes(&self, place: Place) -> bool {
-        let lines = self.keep.iter().map(|(line, _)| *line).chain(self.say_line);
+        let said = self.say.map(|(line, _)| line);
+        let lines = self.keep.iter().map(|(line, _)| *line).chain(said);
         lines
             .into_iter()
             .any(|line| line.text_id() == place.text && line.whole().span.holds(place.span))
     }
 
-    fn take(&mut self, line: LineRef<'p>, faults: &Faults) {
+    fn take(&mut self, line: LineRef<'p>) {
         match &*line.line.form {
             Form::Bind(bind) => self.limits.push((line, bind)),
             Form::Claim(claim) => match OwnKey::of(&claim.key.folded) {
@@ -123,12 +144,12 @@ impl<'p> Rule<'p> {
                 Some(OwnKey::Keep) => self.keep.push((line, claim)),
                 Some(OwnKey::Let | OwnKey::Limit | OwnKey::Expect | OwnKey::Change) | None => {}
             },
-            Form::Plain(plain) => self.plain(line, plain, faults),
+            Form::Plain(plain) => self.plain(line, plain),
             _ => {}
         }
     }
 
-    fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain, faults: &Faults) {
+    fn plain(&mut self, line: LineRef<'p>, plain: &'p Plain) {
         let text = plain.text.map(|text| line.text(text));
         let Some(key) = RuleKey::of(&plain.key.folded) else {
             return;
@@ -142,19 +163,12 @@ impl<'p> Rule<'p> {
                 self.level = level.unwrap_or(self.level);
             }
             RuleKey::Mend => self.mend = mend(line, plain),
-            RuleKey::Say => {
-                self.say_line = Some(line);
-                match plain.text.map(|text| say::read(line, text)) {
-                    Some(Ok(pieces)) => self.say = pieces,
-                    Some(Err(finding)) => faults.report(*finding),
-                    None => {}
-                }
-            }
+            RuleKey::Say => self.say = plain.text.map(|text| (line, text)),
         }
     }
 
     fn complete(&self, block: BlockRef<'_>, faults: &Faults) -> bool {
-        let lacks = match (self.keep.is_empty(), self.say.is_empty()) {
+        let lacks = match (self.keep.is_empty(), self.say.is_none()) {
             (false, false) => return true,
             (true, _) => "`keep` line, so it asks for nothing",
             (_, true) => "`say` line, so it has nothing to say",

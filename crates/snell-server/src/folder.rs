@@ -39,6 +39,10 @@ pub fn around(path: &Path) -> Result<Vec<PathBuf>, Unwalked> {
 /// # Errors
 /// Why they are not all.
 pub fn below(folder: &Path) -> Result<Vec<PathBuf>, Unwalked> {
+    // A text that was never saved may stand in a folder that is not there.
+    if !folder.exists() {
+        return Ok(Vec::new());
+    }
     let mut walk = WalkBuilder::new(folder);
     walk.require_git(false).sort_by_file_path(Path::cmp);
     let mut files = Vec::new();

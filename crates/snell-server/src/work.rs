@@ -7,7 +7,7 @@ use snell_finding::Finding;
 use snell_ide::{Snapshot, Workspace};
 use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
@@ -34,8 +34,8 @@ pub struct Shared {
 struct Queue {
     waiting: BTreeSet<String>,
     running: BTreeSet<String>,
-    /// What was told of last.
-    told: BTreeMap<String, Snapshot>,
+    /// What was told of last: the state of the text, and with what it used.
+    told: BTreeMap<String, (u64, Snapshot)>,
 }
 
 /// Whoever tells the editor. All of one text is told by one worker after the other, and so in order.
@@ -61,20 +61,14 @@ fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Shared {
-    /// Hands the newest state of a text on to be asked and has it looked at; or takes it away, where it is closed.
+    /// A text was opened or changed: it is handed on, and looked at.
     pub fn changed(&self, address: &str) {
-        let handing_on = locked(&self.handing_on);
-        let users = match self.texts.get(address) {
-            Some(open) => self.workspace.put(&open.path, open.kind, open.text),
-            None => Vec::new(),
-        };
-        drop(handing_on);
+        self.newest(address);
         self.wake(address);
-        self.wake_paths(&users);
     }
 
     /// A text was closed.
-    pub fn closed(&self, address: &str, path: &std::path::Path) {
+    pub fn closed(&self, address: &str, path: &Path) {
         let handing_on = locked(&self.handing_on);
         // It may be open under another address.
         let users = match self.texts.of_path(path) {
@@ -88,9 +82,12 @@ impl Shared {
 
     /// The newest state of a text, and the same to be asked.
     pub fn newest(&self, address: &str) -> Option<(Open, Snapshot)> {
-        let _handing_on = locked(&self.handing_on);
+        let handing_on = locked(&self.handing_on);
         let open = self.texts.get(address)?;
+        let users = self.workspace.put(&open.path, open.kind, open.text.clone());
         let snapshot = self.workspace.snapshot(&open.path)?;
+        drop(handing_on);
+        self.wake_paths(&users);
         Some((open, snapshot))
     }
 
@@ -156,18 +153,20 @@ impl Shared {
         self.woken.notify_all();
     }
 
-    /// Whether this very state was told of last.
-    fn is_told(&self, address: &str, snapshot: &Snapshot) -> bool {
+    /// Whether this very state was told of last, with the same files beside it.
+    fn is_told(&self, address: &str, open: &Open, snapshot: &Snapshot) -> bool {
         let queue = locked(&self.queue);
-        queue.told.get(address).is_some_and(|told| told.is(snapshot))
+        let told = queue.told.get(address);
+        told.is_some_and(|(state, told)| *state == open.state && told.is(snapshot))
     }
 
-    fn note_told(&self, address: &str, snapshot: Option<Snapshot>) {
-        let mut queue = locked(&self.queue);
-        match snapshot {
-            Some(snapshot) => queue.told.insert(address.to_owned(), snapshot),
-            None => queue.told.remove(address),
-        };
+    fn note_told(&self, address: &str, open: &Open, snapshot: Snapshot) {
+        let told = (open.state, snapshot);
+        locked(&self.queue).told.insert(address.to_owned(), told);
+    }
+
+    fn forget_told(&self, address: &str) {
+        locked(&self.queue).told.remove(address);
     }
 }
 
@@ -194,10 +193,10 @@ pub fn start(shared: &Arc<Shared>, publisher: impl Publisher + 'static) {
 /// Looks at the newest state of a text and tells what is found, unless there is a newer one by then.
 fn look(shared: &Shared, address: &str, publisher: &impl Publisher) {
     let Some((open, snapshot)) = shared.newest(address) else {
-        shared.note_told(address, None);
+        shared.forget_told(address);
         return publisher.clear(address);
     };
-    if shared.is_told(address, &snapshot) {
+    if shared.is_told(address, &open, &snapshot) {
         return;
     }
     let given_up = shared.given_up.load(Ordering::Relaxed);
@@ -212,6 +211,6 @@ fn look(shared: &Shared, address: &str, publisher: &impl Publisher) {
         && !stale()
     {
         publisher.tell(address, &open, told);
-        shared.note_told(address, Some(snapshot));
+        shared.note_told(address, &open, snapshot);
     }
 }

@@ -315,4 +315,9 @@ impl<'w, 'p> Evaluation<'w, 'p> {
         let known = self.known.borrow();
         known.keys().filter(|key| matches!(key, Key::State(_))).count()
     }
+
+    /// How many values were worked out so far; of what is only supposed, those that hang on it.
+    pub fn worked_out(&self) -> usize {
+        self.known.borrow().len()
+    }
 }

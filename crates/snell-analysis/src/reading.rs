@@ -1,58 +1,36 @@
-//! A notebook: one snapshot of some texts with the files in them, `use` lines
-//! followed. It never changes, and any thread may ask it.
+//! From paths to a notebook: files read, `use` lines followed within the project
+//! folder.
 
-use crate::answers::Answers;
 use crate::disk::{Disk, FILE_LIMIT, LocalDisk, Unread};
 use crate::document::{Document, Kind};
-use crate::text::Text;
+use crate::engine::Analysis;
+use crate::notebook::Notebook;
 use rustc_hash::FxHashMap;
 use snell_finding::{Code, Finding};
 use snell_rig::{FileId, Project, Source};
-use snell_syntax::Reader;
 use snell_text::{Place, Span, TextId};
 use std::collections::VecDeque;
 use std::path::{Component, Path, PathBuf};
-use std::sync::atomic::Ordering;
-use std::sync::{Arc, Mutex, PoisonError, TryLockError};
-
-/// The engine: it reads texts into snapshots, and keeps what it learnt of one for the next. What is kept of a text, and
-/// each answer, is taken again where all that it was made from is unchanged.
-#[derive(Clone, Debug, Default)]
-pub struct Analysis(Arc<Shared>);
-
-#[derive(Default)]
-struct Shared {
-    /// The last state of each text, by its real path or the one that it is called by.
-    texts: Mutex<FxHashMap<PathBuf, Arc<Text>>>,
-    reader: Mutex<Reader>,
-    answers: Answers,
-}
-
-impl std::fmt::Debug for Shared {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Analysis")
-            .field("answers", &self.answers)
-            .finish_non_exhaustive()
-    }
-}
-
-/// So many texts are kept to be read again.
-const MOST_TEXTS: usize = 4_096;
-
-/// Texts and the files in them, ready to be evaluated.
-#[derive(Debug)]
-pub struct Notebook {
-    documents: Vec<Document>,
-    project: Project,
-    findings: Vec<Finding>,
-    /// Files that were to be used and could not be read.
-    missed: Vec<PathBuf>,
-    analysis: Analysis,
-}
+use std::sync::Arc;
 
 impl Default for Notebook {
     fn default() -> Self {
         Reading::new(&Analysis::default(), &LocalDisk).done()
+    }
+}
+
+impl Notebook {
+    /// See [`Analysis::open`].
+    ///
+    /// # Errors
+    /// The same.
+    pub fn open(paths: &[PathBuf], disk: &dyn Disk) -> Result<Self, (PathBuf, Unread)> {
+        Analysis::default().open(paths, disk)
+    }
+
+    /// See [`Analysis::of_text`].
+    pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
+        Analysis::default().of_text(path, kind, text, disk)
     }
 }
 
@@ -113,48 +91,6 @@ impl Analysis {
         let mut reading = Reading::new(self, disk);
         reading.add_unread(path, kind, String::new(), &Unread::TooLarge.to_string());
         reading.done()
-    }
-
-    /// How many answers about blocks had to be worked out so far.
-    pub fn worked_out(&self) -> usize {
-        self.0.answers.worked_out.load(Ordering::Relaxed)
-    }
-
-    /// What is read of a document, by its last state where there is one.
-    fn text(&self, document: &Document) -> Arc<Text> {
-        let path = document.real.as_ref().unwrap_or(&document.path);
-        // A thread that panicked leaves a map of whole texts.
-        let texts = || self.0.texts.lock().unwrap_or_else(PoisonError::into_inner);
-        let last = texts().get(path).cloned();
-        let same = |text: &&Arc<Text>| text.kind == document.kind && *text.text == *document.text;
-        if let Some(known) = last.as_ref().filter(same) {
-            return known.clone();
-        }
-        let mut own = Reader::new();
-        // A text need not wait until another one is read: it is read by itself then.
-        let mut shared = match self.0.reader.try_lock() {
-            Ok(reader) => Some(reader),
-            Err(TryLockError::WouldBlock) => None,
-            Err(TryLockError::Poisoned(poisoned)) => {
-                self.0.reader.clear_poison();
-                let mut reader = poisoned.into_inner();
-                *reader = Reader::new();
-                Some(reader)
-            }
-        };
-        let reader = shared.as_deref_mut().unwrap_or(&mut own);
-        let text = match &last {
-            Some(last) => last.next(document, reader),
-            None => Text::read(document, reader),
-        };
-        drop(shared);
-        let text = Arc::new(text);
-        let mut texts = texts();
-        if texts.len() >= MOST_TEXTS {
-            texts.clear();
-        }
-        texts.insert(path.clone(), text.clone());
-        text
     }
 }
 
@@ -375,50 +311,6 @@ impl<'r> Reading<'r> {
             (Some(parent), Ok(rest)) => parent.join(rest),
             _ => joined.to_owned(),
         }
-    }
-}
-
-impl Notebook {
-    /// See [`Analysis::open`].
-    ///
-    /// # Errors
-    /// The same.
-    pub fn open(paths: &[PathBuf], disk: &dyn Disk) -> Result<Self, (PathBuf, Unread)> {
-        Analysis::default().open(paths, disk)
-    }
-
-    /// See [`Analysis::of_text`].
-    pub fn of_text(path: &Path, kind: Kind, text: String, disk: &dyn Disk) -> Self {
-        Analysis::default().of_text(path, kind, text, disk)
-    }
-
-    pub(crate) fn answers(&self) -> &Answers {
-        &self.analysis.0.answers
-    }
-
-    /// The texts, in the order in which they were read.
-    pub fn documents(&self) -> &[Document] {
-        &self.documents
-    }
-
-    /// A text that was read.
-    pub fn document(&self, id: TextId) -> Option<&Document> {
-        self.documents.get(id.0 as usize)
-    }
-
-    /// The files to evaluate.
-    pub fn project(&self) -> &Project {
-        &self.project
-    }
-
-    /// The paths of files that were to be used and could not be read.
-    pub fn missed(&self) -> &[PathBuf] {
-        &self.missed
-    }
-
-    /// What was found in reading.
-    pub fn reading(&self) -> &[Finding] {
-        &self.findings
     }
 }
 
