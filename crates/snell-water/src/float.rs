@@ -71,7 +71,11 @@ impl Float {
     fn of(size: Size, mass: f64) -> Option<Self> {
         let (Size::Across(of) | Size::Lift(of)) = size;
         let sound = of > 0.0 && of.is_finite() && mass >= 0.0 && mass.is_finite();
-        sound.then_some(Self { size, mass, scale: 1.0 })
+        sound.then_some(Self {
+            size,
+            mass,
+            scale: 1.0,
+        })
     }
 
     /// The same with its drag multiplied.

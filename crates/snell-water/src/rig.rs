@@ -1,9 +1,9 @@
 //! A rig in its water: flies and line, what is under water, what leads it and how it landed.
 
+use crate::Stream;
 use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, states};
 use crate::sink::{self, Cast, Sink, Way};
 use crate::tackle::Tackle;
-use crate::Stream;
 use uom::si::f64::{Length, Mass, Ratio, Time};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
@@ -46,7 +46,11 @@ impl Rig {
         let (Some(lowest), several) = (staying.first().copied(), staying.len() > 1) else {
             return Err(NoDrift::Unsettled);
         };
-        let shown = if several { self.reached(&states, lowest) } else { lowest };
+        let shown = if several {
+            self.reached(&states, lowest)
+        } else {
+            lowest
+        };
         Ok(Settled { states, shown })
     }
 
@@ -127,7 +131,10 @@ impl Rig {
     pub fn beyond_tip(&self, in_air: Length) -> BeyondTip {
         let line_out = self.length + in_air;
         let reaches = self.tackle.reaches(line_out.get::<meter>());
-        let leader: f64 = reaches.iter().map(|reach| reach.strand.mass_by_length() * (reach.to - reach.from)).sum();
+        let leader: f64 = reaches
+            .iter()
+            .map(|reach| reach.strand.mass_by_length() * (reach.to - reach.from))
+            .sum();
         let tags = self.tackle.hung().iter().filter_map(|hung| hung.tag);
         let kilograms = Mass::new::<kilogram>;
         BeyondTip {

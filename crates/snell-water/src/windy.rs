@@ -50,7 +50,12 @@ pub fn blown_aside(rig: &Rig, reach: &Reach) -> Result<(Drift, Hanging), NoDrift
             return Ok((found, hangs));
         }
         before = pull;
-        found = drift(&rig.tackle, &rig.stream, under, Lead::Pull(Force::new::<newton>(pull)))?;
+        found = drift(
+            &rig.tackle,
+            &rig.stream,
+            under,
+            Lead::Pull(Force::new::<newton>(pull)),
+        )?;
     }
     Err(NoDrift::Unsettled)
 }
@@ -59,7 +64,14 @@ pub fn blown_aside(rig: &Rig, reach: &Reach) -> Result<(Drift, Hanging), NoDrift
 ///
 /// # Errors
 /// Where the rig has no such drift.
-pub fn in_wind(rig: &Rig, reach: &Reach, blows: Blows, speed: Velocity, at: Length, air: Air) -> Result<Drift, NoDrift> {
+pub fn in_wind(
+    rig: &Rig,
+    reach: &Reach,
+    blows: Blows,
+    speed: Velocity,
+    at: Length,
+    air: Air,
+) -> Result<Drift, NoDrift> {
     let nothing = Velocity::new::<meter_per_second>(0.0);
     let wind = |along: Velocity, across: Velocity| Reach {
         wind: Some(Wind::new(along, across, at, air)),
@@ -85,7 +97,14 @@ const TOLERANCE: f64 = 0.01;
 
 /// The greatest wind in which the point still rides at a share of the depth that it has without one. Nothing where it
 /// does so in a storm, or has no drift without wind.
-pub fn greatest_wind(rig: &Rig, reach: &Reach, blows: Blows, share: Ratio, at: Length, air: Air) -> Option<Velocity> {
+pub fn greatest_wind(
+    rig: &Rig,
+    reach: &Reach,
+    blows: Blows,
+    share: Ratio,
+    at: Length,
+    air: Air,
+) -> Option<Velocity> {
     let calm = Reach { wind: None, ..*reach };
     let under = Under::Length(rig.length);
     let still = match blows {
@@ -112,7 +131,11 @@ pub fn greatest_wind(rig: &Rig, reach: &Reach, blows: Blows, share: Ratio, at: L
     let mut high = low + STEP;
     while high - low > TOLERANCE {
         let middle = (low + high) / 2.0;
-        if fishes(middle) { low = middle } else { high = middle }
+        if fishes(middle) {
+            low = middle
+        } else {
+            high = middle
+        }
     }
     Some(Velocity::new::<meter_per_second>((low + high) / 2.0))
 }

@@ -21,11 +21,20 @@ const METALS: [f64; 3] = [8500.0, 11_340.0, 18_000.0];
 const GLASS: f64 = 2500.0;
 
 fn bead(across: f64, of: f64) -> Bead {
-    Bead { diameter: Length::new::<millimeter>(across), density: density(of), fill: Bead::BORED }
+    Bead {
+        diameter: Length::new::<millimeter>(across),
+        density: density(of),
+        fill: Bead::BORED,
+    }
 }
 
 fn parts(size: f64, dressing: Dressing, bead: Option<Bead>) -> Parts {
-    Parts { hook: Some(Hook::of_size(size)), dressing: Some(dressing), bead, ..Parts::default() }
+    Parts {
+        hook: Some(Hook::of_size(size)),
+        dressing: Some(dressing),
+        bead,
+        ..Parts::default()
+    }
 }
 
 /// Nothing where it floats.
@@ -42,15 +51,25 @@ fn a_heavier_bead_never_falls_slower_on_one_hook_and_dressing() {
             for of in METALS {
                 let speeds = BEADS.map(|across| fall(across, of));
                 for (pair, beads) in speeds.windows(2).zip(BEADS.windows(2)) {
-                    assert!(pair[1] >= pair[0] * (1.0 - 1e-9), "#{size} {name}, {of} kg/m3, {beads:?} mm: {pair:?}");
+                    assert!(
+                        pair[1] >= pair[0] * (1.0 - 1e-9),
+                        "#{size} {name}, {of} kg/m3, {beads:?} mm: {pair:?}"
+                    );
                 }
                 let none = falls(&parts(size, dressing, None));
-                assert!(speeds[0] >= none, "#{size} {name}: {} with a bead of {of} kg/m3, {none} without", speeds[0]);
+                assert!(
+                    speeds[0] >= none,
+                    "#{size} {name}: {} with a bead of {of} kg/m3, {none} without",
+                    speeds[0]
+                );
             }
             for across in BEADS {
                 let by_metal = METALS.map(|of| fall(across, of));
                 assert!(by_metal.is_sorted(), "#{size} {name} {across} mm: {by_metal:?}");
-                assert!(fall(across, GLASS) <= by_metal[0], "#{size} {name} {across} mm of glass");
+                assert!(
+                    fall(across, GLASS) <= by_metal[0],
+                    "#{size} {name} {across} mm of glass"
+                );
             }
         }
     }
@@ -63,9 +82,14 @@ fn at_one_weight_a_bulkier_fly_never_falls_faster() {
             for weight in [0.5, 1.0, 2.0] {
                 let fall = |dressing: Dressing| {
                     let of = parts(size, dressing, Some(bead(across, 18_000.0)));
-                    let plain = Fly::tied(&parts(size, DRESSINGS[0].1, of.bead)).expect("it has sizes").mass();
+                    let plain = Fly::tied(&parts(size, DRESSINGS[0].1, of.bead))
+                        .expect("it has sizes")
+                        .mass();
                     // All alike in the air: what a fly weighs is put to hook and dressing.
-                    falls(&Parts { weighed: Some(plain * (1.0 + weight)), ..of })
+                    falls(&Parts {
+                        weighed: Some(plain * (1.0 + weight)),
+                        ..of
+                    })
                 };
                 let step = |change: fn(&mut Dressing, f64)| {
                     let speeds: Vec<f64> = (0..=10)
@@ -96,10 +120,16 @@ fn on_one_bead_a_small_hook_outsinks_a_large_one() {
 /// Two numbers that a small step apart should be near one another.
 #[track_caller]
 fn steps_evenly(what: &str, values: &[f64]) {
-    let span = values.iter().copied().fold(f64::MIN, f64::max) - values.iter().copied().fold(f64::MAX, f64::min);
+    let span =
+        values.iter().copied().fold(f64::MIN, f64::max) - values.iter().copied().fold(f64::MAX, f64::min);
     for pair in values.windows(2) {
         let leap = (pair[1] - pair[0]).abs();
-        assert!(leap <= 0.05 * span.max(1e-12), "{what}: from {} to {}, of {span} in all", pair[0], pair[1]);
+        assert!(
+            leap <= 0.05 * span.max(1e-12),
+            "{what}: from {} to {}, of {span} in all",
+            pair[0],
+            pair[1]
+        );
     }
 }
 
@@ -108,22 +138,44 @@ fn dimensions_and_falls_go_evenly() {
     let steps = |low: f64, high: f64| (0..=200).map(move |step| low + (high - low) * f64::from(step) / 200.0);
     for (name, dressing) in DRESSINGS {
         let by_size = |of: fn(&Fly) -> f64| -> Vec<f64> {
-            let fly = |size: f64| Fly::tied(&parts(size, dressing, Some(bead(2.8, 18_000.0)))).expect("it has sizes");
+            let fly = |size: f64| {
+                Fly::tied(&parts(size, dressing, Some(bead(2.8, 18_000.0)))).expect("it has sizes")
+            };
             steps(-1.0, 28.0).map(|size| of(&fly(size))).collect()
         };
         steps_evenly(name, &by_size(|fly| fly.anatomy().expect("parts").gape.value));
-        steps_evenly(name, &by_size(|fly| fly.anatomy().expect("parts").body_long.value));
-        steps_evenly(name, &by_size(|fly| fly.anatomy().expect("parts").body_across.value));
+        steps_evenly(
+            name,
+            &by_size(|fly| fly.anatomy().expect("parts").body_long.value),
+        );
+        steps_evenly(
+            name,
+            &by_size(|fly| fly.anatomy().expect("parts").body_across.value),
+        );
         steps_evenly(name, &by_size(|fly| fly.mass().value));
-        steps_evenly(name, &by_size(|fly| fly.sinks(&fluid(10.0)).expect("it sinks").value));
+        steps_evenly(
+            name,
+            &by_size(|fly| fly.sinks(&fluid(10.0)).expect("it sinks").value),
+        );
         // No bead and no body are limits, not cases of their own.
-        let by_bead = steps(1e-6, 12.0).map(|across| falls(&parts(14.0, dressing, Some(bead(across, 18_000.0)))));
+        let by_bead =
+            steps(1e-6, 12.0).map(|across| falls(&parts(14.0, dressing, Some(bead(across, 18_000.0)))));
         steps_evenly(name, &by_bead.collect::<Vec<_>>());
         let least = falls(&parts(14.0, dressing, Some(bead(1e-6, 18_000.0))));
-        assert!((least / falls(&parts(14.0, dressing, None)) - 1.0).abs() < 1e-6, "{name}: no bead is the least bead");
+        assert!(
+            (least / falls(&parts(14.0, dressing, None)) - 1.0).abs() < 1e-6,
+            "{name}: no bead is the least bead"
+        );
         let by_turns = steps(0.0, 40.0).map(|turns| {
-            let wire = Wire { diameter: Length::new::<millimeter>(0.4), density: density(11_340.0), turns };
-            falls(&Parts { wire: Some(wire), ..parts(12.0, dressing, None) })
+            let wire = Wire {
+                diameter: Length::new::<millimeter>(0.4),
+                density: density(11_340.0),
+                turns,
+            };
+            falls(&Parts {
+                wire: Some(wire),
+                ..parts(12.0, dressing, None)
+            })
         });
         steps_evenly(name, &by_turns.collect::<Vec<_>>());
     }
@@ -136,10 +188,16 @@ fn unweighted_wet_flies_fall_as_they_were_timed() {
     const INCH: f64 = 0.0254;
     for size in [2.0, 4.0, 6.0, 8.0, 10.0] {
         let hackled = falls(&parts(size, DRESSINGS[3].1, None)) / INCH;
-        assert!((4.0..=9.0).contains(&hackled), "#{size} hackled: {hackled} inches a second");
+        assert!(
+            (4.0..=9.0).contains(&hackled),
+            "#{size} hackled: {hackled} inches a second"
+        );
         // The quick end: what is left out all adds drag.
         let slim = falls(&parts(size, DRESSINGS[1].1, None)) / INCH;
-        assert!((4.0..=9.0 * 1.25).contains(&slim), "#{size} slim: {slim} inches a second");
+        assert!(
+            (4.0..=9.0 * 1.25).contains(&slim),
+            "#{size} slim: {slim} inches a second"
+        );
     }
 }
 
@@ -148,10 +206,19 @@ fn unweighted_wet_flies_fall_as_they_were_timed() {
 #[test]
 fn hooks_and_beads_weigh_what_others_weighed() {
     let hook = Hook::of_size(14.0).mass();
-    assert!(hook > grams(0.055 * 0.75) && hook < grams(0.055 * 1.25), "{hook:?}");
-    let parts = Parts { bead: Some(bead(3.3, 18_850.0)), ..Parts::default() };
+    assert!(
+        hook > grams(0.055 * 0.75) && hook < grams(0.055 * 1.25),
+        "{hook:?}"
+    );
+    let parts = Parts {
+        bead: Some(bead(3.3, 18_850.0)),
+        ..Parts::default()
+    };
     let weighed = Fly::tied(&parts).expect("it has a size").mass();
-    assert!((weighed / grams(0.250)).value > 0.98 && (weighed / grams(0.250)).value < 1.02, "{weighed:?}");
+    assert!(
+        (weighed / grams(0.250)).value > 0.98 && (weighed / grams(0.250)).value < 1.02,
+        "{weighed:?}"
+    );
 }
 
 /// What shops say that whole flies weigh (outside figures): #14 with 2.5 to 3 mm of tungsten 0.17 to 0.22 g, with 3.5 mm 0.35 g.
@@ -162,7 +229,11 @@ fn whole_flies_weigh_what_shops_say() {
         fly.expect("it has sizes").mass().value * 1e3
     };
     for (across, low, high) in [(2.75, 0.17, 0.22), (3.5, 0.30, 0.38)] {
-        assert!((low..=high).contains(&weighs(across)), "{across} mm: {} g", weighs(across));
+        assert!(
+            (low..=high).contains(&weighs(across)),
+            "{across} mm: {} g",
+            weighs(across)
+        );
     }
 }
 

@@ -170,10 +170,21 @@ fn what_is_no_number_is_refused() {
             assert_eq!(sound(&rig, &water, under, Lead::Free), Err(NoDrift::NoWater));
         }
         for parts in [
-            Parts { hook: Some(Hook::of_size(odd)), ..Parts::default() },
-            Parts { hook: Some(Hook::of_size(14.0)), weighed: Some(grams(odd)), ..Parts::default() },
             Parts {
-                bead: Some(Bead { diameter: metres(odd), density: density(8500.0), fill: 0.7 }),
+                hook: Some(Hook::of_size(odd)),
+                ..Parts::default()
+            },
+            Parts {
+                hook: Some(Hook::of_size(14.0)),
+                weighed: Some(grams(odd)),
+                ..Parts::default()
+            },
+            Parts {
+                bead: Some(Bead {
+                    diameter: metres(odd),
+                    density: density(8500.0),
+                    fill: 0.7,
+                }),
                 ..Parts::default()
             },
         ] {

@@ -6,9 +6,9 @@ mod given;
 use given::{density, grams, metres, speed};
 use proptest::prelude::*;
 use snell_water::drift::{Drift, Lead, NoDrift, Under, drift};
+use snell_water::fly::{Hook, Parts};
 use snell_water::sag::{Air, From};
 use snell_water::sink::closed_form;
-use snell_water::fly::{Hook, Parts};
 use snell_water::{Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
 use uom::si::f64::*;
 use uom::si::force::newton;
@@ -18,7 +18,11 @@ use uom::si::time::second;
 /// A hook that weighs what it is said to, so that its size stays as it is.
 fn fly(weight: f64) -> Fly {
     let hook = Some(Hook::of_size(12.0));
-    let parts = Parts { hook, weighed: Some(grams(weight)), ..Parts::default() };
+    let parts = Parts {
+        hook,
+        weighed: Some(grams(weight)),
+        ..Parts::default()
+    };
     Fly::tied(&parts).expect("it has a size")
 }
 

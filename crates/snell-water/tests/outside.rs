@@ -8,8 +8,8 @@ mod given;
 use given::{density, fluid, metres};
 use snell_water::drag::{across, sphere};
 use snell_water::drift::{Lead, Under, drift};
-use snell_water::sag::{Air, Curve, From};
 use snell_water::fly::{Bead, Parts};
+use snell_water::sag::{Air, Curve, From};
 use snell_water::{Fly, Profile, Strand, Stream, Tackle};
 use uom::si::f64::*;
 use uom::si::force::newton;
@@ -44,8 +44,15 @@ fn near(row: &[f64], what: &str, value: f64, expected: f64, share: f64) {
 }
 
 fn ball(millimetres: f64, material: f64) -> Fly {
-    let bead = Bead { diameter: metres(millimetres * 1e-3), density: density(material), fill: 1.0 };
-    let parts = Parts { bead: Some(bead), ..Parts::default() };
+    let bead = Bead {
+        diameter: metres(millimetres * 1e-3),
+        density: density(material),
+        fill: 1.0,
+    };
+    let parts = Parts {
+        bead: Some(bead),
+        ..Parts::default()
+    };
     Fly::tied(&parts).expect("it has a size")
 }
 

@@ -14,7 +14,11 @@ use uom::si::ratio::ratio;
 fn fly(size: f64, bead: f64, dressing: &str) -> Fly {
     let parts = Parts {
         hook: Some(Hook::of_size(size)),
-        bead: Some(Bead { diameter: metres(bead), density: density(18_000.0), fill: Bead::BORED }),
+        bead: Some(Bead {
+            diameter: metres(bead),
+            density: density(18_000.0),
+            fill: Bead::BORED,
+        }),
         dressing: Dressing::named(dressing),
         ..Parts::default()
     };
@@ -34,8 +38,14 @@ fn water(depth: f64, surface: f64, grain: f64) -> Stream {
 
 /// Stable and unstable ones in turn, and one more of those that a rig stays in.
 fn take_turns(states: &[State]) -> bool {
-    let heights: Vec<f64> = states.iter().map(|state| state.drift.rides[0].off_bed.value).collect();
-    let turns = states.iter().enumerate().all(|(index, state)| state.stays() == (index % 2 == 0));
+    let heights: Vec<f64> = states
+        .iter()
+        .map(|state| state.drift.rides[0].off_bed.value)
+        .collect();
+    let turns = states
+        .iter()
+        .enumerate()
+        .all(|(index, state)| state.stays() == (index % 2 == 0));
     turns && states.len() % 2 == 1 && heights.is_sorted()
 }
 
@@ -89,7 +99,10 @@ fn fast_deep_water_has_a_free_drift_by_length() {
                         cast: Cast::Tuck,
                     };
                     let found = rig.settles();
-                    assert!(found.is_ok(), "{depth} m, {surface} m/s, {share}, {bead}: {found:?}");
+                    assert!(
+                        found.is_ok(),
+                        "{depth} m, {surface} m/s, {share}, {bead}: {found:?}"
+                    );
                 }
             }
         }
@@ -110,19 +123,29 @@ fn the_cast_decides_between_two_states() {
 
 #[test]
 fn the_bed_bears_more_the_longer_the_line_until_it_lies_there() {
-    let tackle = Tackle::new(fly(14.0, 0.0028, "slim"), vec![line(0.127e-3)], Vec::new()).expect("it has sizes");
+    let tackle =
+        Tackle::new(fly(14.0, 0.0028, "slim"), vec![line(0.127e-3)], Vec::new()).expect("it has sizes");
     let stream = water(0.9, 0.7, 0.15);
     let mut before = (0.0, 0.0);
     for step in 0..18 {
         let length = metres(0.95 + 0.2 * f64::from(step));
-        let all = states(&tackle, &stream, length, &Lead::Free).unwrap_or_else(|none| panic!("{length:?}: {none}"));
-        let Standing::OnBed { bears, lifts, lies } = all[0].standing else { continue };
-        assert!(bears.value >= before.0 && lies.value >= before.1, "{length:?}: {bears:?} {lies:?} after {before:?}");
+        let all =
+            states(&tackle, &stream, length, &Lead::Free).unwrap_or_else(|none| panic!("{length:?}: {none}"));
+        let Standing::OnBed { bears, lifts, lies } = all[0].standing else {
+            continue;
+        };
+        assert!(
+            bears.value >= before.0 && lies.value >= before.1,
+            "{length:?}: {bears:?} {lies:?} after {before:?}"
+        );
         assert!(lifts < length, "{length:?}");
         before = (bears.value, lies.value);
     }
     let weight = tackle.point().wet_weight(&stream.fluid).value;
-    assert!(before.0 > 0.8 * weight, "the longest line leaves most of the point to the bed: {before:?} of {weight}");
+    assert!(
+        before.0 > 0.8 * weight,
+        "the longest line leaves most of the point to the bed: {before:?} of {weight}"
+    );
 }
 
 /// What changes over a sweep.
@@ -136,11 +159,25 @@ struct Swept {
 
 impl Swept {
     fn states(&self) -> Vec<State> {
-        let hung = Hung { fly: fly(16.0, 0.002, "hackled"), above_point: metres(0.5), tag: None };
+        let hung = Hung {
+            fly: fly(16.0, 0.002, "hackled"),
+            above_point: metres(0.5),
+            tag: None,
+        };
         let tackle = Tackle::new(fly(14.0, 0.0028, "slim"), vec![line(self.diameter)], vec![hung]);
         let stream = water(self.depth, self.surface, 0.15);
-        let lead = if self.share >= 1.0 { Lead::Free } else { Lead::Share(Ratio::new::<ratio>(self.share)) };
-        states(&tackle.expect("it has sizes"), &stream, metres(self.length), &lead).expect("there are states")
+        let lead = if self.share >= 1.0 {
+            Lead::Free
+        } else {
+            Lead::Share(Ratio::new::<ratio>(self.share))
+        };
+        states(
+            &tackle.expect("it has sizes"),
+            &stream,
+            metres(self.length),
+            &lead,
+        )
+        .expect("there are states")
     }
 }
 
@@ -163,15 +200,28 @@ fn nothing_leaps_but_where_a_state_ends() {
             }
             let mut before: Option<Vec<f64>> = None;
             for step in 0..=200 {
-                let mut swept = Swept { depth: 0.9, surface: 0.9, share, length: 0.9, diameter: 0.127e-3 };
+                let mut swept = Swept {
+                    depth: 0.9,
+                    surface: 0.9,
+                    share,
+                    length: 0.9,
+                    diameter: 0.127e-3,
+                };
                 sweep(&mut swept, f64::from(step) / 200.0);
                 let all = swept.states();
-                let standing = || all.iter().map(|state| (state.standing, state.drift.rides[0].off_bed)).collect::<Vec<_>>();
+                let standing = || {
+                    all.iter()
+                        .map(|state| (state.standing, state.drift.rides[0].off_bed))
+                        .collect::<Vec<_>>()
+                };
                 assert!(take_turns(&all), "{name} at {step}, {share}: {:?}", standing());
                 let depths: Vec<f64> = all.iter().map(|state| state.drift.rides[0].depth.value).collect();
                 if let Some(before) = before.filter(|before| before.len() == depths.len()) {
                     for (one, other) in before.iter().zip(&depths) {
-                        assert!((one - other).abs() < 0.05, "{name} at {step}, {share}: {before:?} and {depths:?}");
+                        assert!(
+                            (one - other).abs() < 0.05,
+                            "{name} at {step}, {share}: {before:?} and {depths:?}"
+                        );
                     }
                 }
                 before = Some(depths);
@@ -185,7 +235,8 @@ fn a_height_and_its_length_are_one_state() {
     let given = example("rig_base");
     let (tackle, stream) = (given.tackle(), given.stream());
     for height in [0.05, 0.1, 0.3, 0.5] {
-        let by_height = drift(&tackle, &stream, Under::PointOffBed(metres(height)), Lead::Free).expect("it drifts");
+        let by_height =
+            drift(&tackle, &stream, Under::PointOffBed(metres(height)), Lead::Free).expect("it drifts");
         let by_length = states(&tackle, &stream, by_height.submerged, &Lead::Free).expect("there are states");
         let off = by_length[0].drift.rides[0].off_bed.value - height;
         assert!(off.abs() < 1e-4, "{height}: off by {off}");

@@ -10,5 +10,5 @@ mod table;
 pub(crate) use cylinder::{LEAST_ALONG, grip_across, grips_of_line};
 pub use cylinder::{across, along, shortened};
 pub(crate) use grain::Shape;
-pub use sphere::sphere;
 pub(crate) use sphere::grip as grip_of_sphere;
+pub use sphere::sphere;

@@ -92,11 +92,7 @@ fn exp2(doubling: i32) -> f64 {
 /// The cubic through four values at 0, 1/4, 3/4 and 1, by its coefficients.
 fn cubic([at_0, at_quarter, at_three, at_1]: [f64; 4]) -> [f64; 4] {
     // Newton's divided differences, and then the powers sorted out.
-    let (f1, f2, f3) = (
-        (at_quarter - at_0) / 0.25,
-        (at_three - at_0) / 0.75,
-        at_1 - at_0,
-    );
+    let (f1, f2, f3) = ((at_quarter - at_0) / 0.25, (at_three - at_0) / 0.75, at_1 - at_0);
     let (g1, g2) = ((f2 - f1) / 0.5, (f3 - f2) / 0.25);
     let d = (g2 - g1) / 0.75;
     let c = g1 - d;

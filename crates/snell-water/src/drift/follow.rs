@@ -38,7 +38,14 @@ impl Followed {
 
 /// The state of a rig that is nearest to one that is known.
 pub(crate) fn follow(rig: &Rig, known: &Followed) -> Option<State> {
-    let solver = Solver::new(&rig.tackle, &rig.stream, Under::Length(rig.length), &rig.lead, SEGMENTS).ok()?;
+    let solver = Solver::new(
+        &rig.tackle,
+        &rig.stream,
+        Under::Length(rig.length),
+        &rig.lead,
+        SEGMENTS,
+    )
+    .ok()?;
     let length = rig.length.get::<meter>();
     let surface = rig.stream.profile.speed(solver.depth);
     let guess = Guess {
@@ -57,14 +64,20 @@ pub(crate) fn follow(rig: &Rig, known: &Followed) -> Option<State> {
 fn rides(solver: &Solver<'_>, length: f64, guess: Guess) -> Option<Found> {
     let found = solver.together(length, guess)?;
     let near = (found.height - guess.height).abs() < SAME * solver.depth;
-    let pushed = solver.walk(found.speed, 0.0).over(length, found.height + NUDGE, None);
+    let pushed = solver
+        .walk(found.speed, 0.0)
+        .over(length, found.height + NUDGE, None);
     (near && pushed.step.at[1] > solver.depth).then_some(found)
 }
 
 /// On the bed, where it is too much line for anything else.
 fn lies(solver: &Solver<'_>, length: f64, speed: f64) -> Option<(Stands, Found)> {
     let (speed, end) = solver.over(length, solver.lowest(), 0.0, speed)?;
-    if end.step.at[1] > solver.depth { states::on_bed(solver, length, speed) } else { None }
+    if end.step.at[1] > solver.depth {
+        states::on_bed(solver, length, speed)
+    } else {
+        None
+    }
 }
 
 fn nearest(solver: &Solver<'_>, length: f64, guess: &Guess) -> Option<(Stands, Found)> {

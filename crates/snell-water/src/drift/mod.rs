@@ -11,11 +11,11 @@ mod straight;
 mod top;
 mod walk;
 
+use crate::Stream;
 use crate::float::Float;
 use crate::leader::{Hanging, Reach};
 use crate::plane::size;
 use crate::tackle::Tackle;
-use crate::Stream;
 pub(crate) use follow::{Followed, follow};
 use solve::{Found, Solver};
 use states::Stands;
@@ -174,10 +174,15 @@ pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> 
     let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS)?;
     let found = states::all(&solver, length.get::<meter>());
     let all = found.iter();
-    let told: Result<Vec<State>, NoDrift> =
-        all.map(|(stands, found)| told(tackle, stream, &solver, lead, *stands, found)).collect();
+    let told: Result<Vec<State>, NoDrift> = all
+        .map(|(stands, found)| told(tackle, stream, &solver, lead, *stands, found))
+        .collect();
     let told = told?;
-    if told.is_empty() { Err(solver.none()) } else { Ok(told) }
+    if told.is_empty() {
+        Err(solver.none())
+    } else {
+        Ok(told)
+    }
 }
 
 fn told(

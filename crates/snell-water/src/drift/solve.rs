@@ -119,7 +119,13 @@ impl<'a> Solver<'a> {
 
     /// A first guess of height and speed.
     pub fn guess(&self) -> Option<Guess> {
-        straight::guess(self.tackle, self.stream, &self.bodies, &self.wanted, self.top.about())
+        straight::guess(
+            self.tackle,
+            self.stream,
+            &self.bodies,
+            &self.wanted,
+            self.top.about(),
+        )
     }
 
     /// Why there is no drift: the line lies flat, or the search was given up.
@@ -166,15 +172,12 @@ impl<'a> Solver<'a> {
 
     /// The line that it takes from a height up to the surface.
     pub fn up(&self, height: f64, borne: f64, near: f64) -> Option<(f64, End)> {
-        self.at_speed(near, SPEED_TOLERANCE, |speed| self.walk(speed, borne).up(height, None))
+        self.at_speed(near, SPEED_TOLERANCE, |speed| {
+            self.walk(speed, borne).up(height, None)
+        })
     }
 
-    fn at_speed(
-        &self,
-        near: f64,
-        tolerance: f64,
-        end: impl Fn(f64) -> Option<End>,
-    ) -> Option<(f64, End)> {
+    fn at_speed(&self, near: f64, tolerance: f64, end: impl Fn(f64) -> Option<End>) -> Option<(f64, End)> {
         if let Some(speed) = self.top.given() {
             return end(speed).map(|end| (speed, end));
         }
@@ -202,7 +205,7 @@ impl<'a> Solver<'a> {
         let mut missing = self.top.missing(&at, speed)?;
         for _ in 0..NEAR_TURNS {
             let step = -missing / grows;
-            if !(step.abs() <= self.usual_speed() * NEAR_STEP) {
+            if step.is_nan() || step.abs() > self.usual_speed() * NEAR_STEP {
                 return None;
             }
             if step.abs() <= tolerance {
@@ -251,9 +254,14 @@ impl<'a> Solver<'a> {
         let start = [start.height, start.speed];
         let ([height, speed], [over, missing]) = secant::root(off, start, farthest, TOGETHER_TOLERANCE)?;
         let end = self.walk(speed, 0.0).over(length, height, None);
-        let met = over.abs() < SURFACE_TOLERANCE
-            && (self.top.given().is_some() || self.top.is_met(missing, &end));
-        let found = Found { height, borne: 0.0, speed, length };
+        let met =
+            over.abs() < SURFACE_TOLERANCE && (self.top.given().is_some() || self.top.is_met(missing, &end));
+        let found = Found {
+            height,
+            borne: 0.0,
+            speed,
+            length,
+        };
         (met && height > self.lowest() && height < self.depth).then_some(found)
     }
 
@@ -268,7 +276,14 @@ impl<'a> Solver<'a> {
 
     pub fn told(&self, speed: f64, end: End, trace: Trace) -> Result<Drift, NoDrift> {
         let step = end.step;
-        let numbers = [step.at[0], step.at[1], step.pull[0], step.pull[1], end.length, speed];
+        let numbers = [
+            step.at[0],
+            step.at[1],
+            step.pull[0],
+            step.pull[1],
+            end.length,
+            speed,
+        ];
         let sound = numbers.iter().all(|number| number.is_finite());
         // Where the line stops coming up the pull jumps, and a search for a pull may end in the jump.
         let missing = self.top.missing(&end, speed);

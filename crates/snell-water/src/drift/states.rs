@@ -64,7 +64,10 @@ pub(super) fn all(solver: &Solver<'_>, length: f64) -> Vec<(Stands, Found)> {
 /// Where two states end in one another a rough look may see them still: then both are found in one place, or the wrong way
 /// round, and neither is there.
 fn without_ends(mut states: Vec<(Stands, Found)>) -> Vec<(Stands, Found)> {
-    while let Some(place) = states.windows(2).position(|pair| pair[1].1.height - pair[0].1.height < APART) {
+    while let Some(place) = states
+        .windows(2)
+        .position(|pair| pair[1].1.height - pair[0].1.height < APART)
+    {
         states.drain(place..place + 2);
     }
     states
@@ -94,7 +97,11 @@ fn looks(solver: &Solver<'_>, length: f64) -> Vec<Look> {
         if let Some((found, end)) = look {
             before = looks.last().map(|look| look.speed);
             speed = found;
-            looks.push(Look { height, over: end.step.at[1] - solver.depth, speed });
+            looks.push(Look {
+                height,
+                over: end.step.at[1] - solver.depth,
+                speed,
+            });
         }
     }
     with_turns(solver, length, looks)
@@ -107,8 +114,12 @@ fn with_turns(solver: &Solver<'_>, length: f64, looks: Vec<Look>) -> Vec<Look> {
     for three in looks.windows(3) {
         let [low, middle, high] = three else { continue };
         let side = middle.over.signum();
-        let turns = [low, high].iter().all(|end| (end.over - middle.over) * side >= 0.0 && end.over * side > 0.0);
-        let reach = (low.over - middle.over).abs().max((high.over - middle.over).abs());
+        let turns = [low, high]
+            .iter()
+            .all(|end| (end.over - middle.over) * side >= 0.0 && end.over * side > 0.0);
+        let reach = (low.over - middle.over)
+            .abs()
+            .max((high.over - middle.over).abs());
         if !turns || middle.over.abs() > TURNS_NEAR * reach {
             continue;
         }
@@ -126,7 +137,11 @@ fn turned(solver: &Solver<'_>, length: f64, [mut low, mut middle, mut high]: [Lo
     for _ in 0..LOOKS {
         let height = nearest(&low, &middle, &high);
         let (speed, end) = solver.roughly_over(length, height, middle.speed)?;
-        let look = Look { height, over: end.step.at[1] - solver.depth, speed };
+        let look = Look {
+            height,
+            over: end.step.at[1] - solver.depth,
+            speed,
+        };
         if look.over * side < 0.0 {
             return Some(look);
         }
@@ -151,7 +166,11 @@ fn nearest(low: &Look, middle: &Look, high: &Look) -> f64 {
     let turn = if turn.is_finite() { turn } else { middle.height };
     let turn = turn.clamp(low.height + left * 0.1, high.height - right * 0.1);
     let wider = if left > right { -0.1 * left } else { 0.1 * right };
-    if (turn - middle.height).abs() < wider.abs() * 0.1 { middle.height + wider } else { turn }
+    if (turn - middle.height).abs() < wider.abs() * 0.1 {
+        middle.height + wider
+    } else {
+        turn
+    }
 }
 
 /// The state between two heights at which the top is on either side of the surface.
@@ -184,7 +203,12 @@ fn bracketed(solver: &Solver<'_>, length: f64, (least, most): (f64, f64), near: 
     };
     let height = Bracket::of(over, least, most)?.root(TOLERANCE);
     let (speed, _) = solver.over(length, height, 0.0, speed)?;
-    Some(Found { height, borne: 0.0, speed, length })
+    Some(Found {
+        height,
+        borne: 0.0,
+        speed,
+        length,
+    })
 }
 
 /// The state on the bed, which bears what the line does not: all that it can, and the line lies along it.
@@ -202,11 +226,24 @@ pub(super) fn on_bed(solver: &Solver<'_>, length: f64, speed: f64) -> Option<(St
     if over(most) > 0.0 {
         let (speed, end) = solver.up(height, most, near)?;
         let lies = (length - end.length).max(0.0);
-        let found = Found { height, borne: most, speed, length: end.length };
+        let found = Found {
+            height,
+            borne: most,
+            speed,
+            length: end.length,
+        };
         return Some((Stands::OnBed { lies }, found));
     }
     // The bed bears less the more the line lifts: looked for as what the line lifts.
     let borne = most - Bracket::of(|lifted: f64| over(most - lifted), 0.0, most)?.root(most * 1e-7);
     let (speed, _) = solver.over(length, height, borne, near)?;
-    Some((Stands::OnBed { lies: 0.0 }, Found { height, borne, speed, length }))
+    Some((
+        Stands::OnBed { lies: 0.0 },
+        Found {
+            height,
+            borne,
+            speed,
+            length,
+        },
+    ))
 }

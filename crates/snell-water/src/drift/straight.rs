@@ -4,8 +4,8 @@
 //! search never comes there.
 
 use crate::bracket::Bracket;
-use crate::plane::size;
 use crate::fly::Body;
+use crate::plane::size;
 use crate::{Strand, Stream, Tackle};
 
 /// Pieces that the depth is cut into.

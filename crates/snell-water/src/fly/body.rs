@@ -54,7 +54,11 @@ const WALKS: f64 = 0.25;
 
 impl TiedBody {
     pub(super) fn new(built: &Built, scale: f64, fluid: &Fluid) -> Self {
-        let diameters_long = if built.across > 0.0 { built.long / built.across } else { 0.0 };
+        let diameters_long = if built.across > 0.0 {
+            built.long / built.across
+        } else {
+            0.0
+        };
         let mut body = Self {
             rho: fluid.rho,
             mu: fluid.mu,
@@ -84,7 +88,10 @@ impl TiedBody {
         let weights = [
             (built.bead.weight(self.rho), head),
             (built.hook.weight(self.rho), WIRE_ACTS * built.shank),
-            (built.wire.weight(self.rho) + built.dressing.weight(self.rho), middle),
+            (
+                built.wire.weight(self.rho) + built.dressing.weight(self.rho),
+                middle,
+            ),
         ];
         let drags = [
             (self.of_bead(TILT_SPEED), head),

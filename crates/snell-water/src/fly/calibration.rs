@@ -38,7 +38,9 @@ impl Calibration {
     /// How the timed ones of some flies fit together; nothing with fewer than [`WORTH_IT`] of them.
     pub fn of<'a>(flies: impl IntoIterator<Item = &'a Fly>, water: &Fluid) -> Option<Self> {
         let timed = flies.into_iter().filter(|fly| fly.is_timed());
-        let timings: Vec<f64> = timed.map(|fly| fly.in_water(water).drag_scale().get::<ratio>()).collect();
+        let timings: Vec<f64> = timed
+            .map(|fly| fly.in_water(water).drag_scale().get::<ratio>())
+            .collect();
         if timings.len() < WORTH_IT {
             return None;
         }
@@ -128,7 +130,10 @@ mod tests {
         // Slower is more drag, and not all of three timings is taken over.
         assert!(some.scale > 1.2 && some.scale < some.mean, "{some:?}");
         assert!(many.scale > some.scale && many.scale < many.mean, "{many:?}");
-        assert!(many.known_to < some.known_to && some.known_to < DRAG_KNOWN_TO, "{many:?} {some:?}");
+        assert!(
+            many.known_to < some.known_to && some.known_to < DRAG_KNOWN_TO,
+            "{many:?} {some:?}"
+        );
         let told = some.applied(fly(2.8));
         assert!(told.sinks(&water()) < fly(2.8).sinks(&water()));
         assert_eq!(told.drag_known_to(), some.known_to);
@@ -138,7 +143,10 @@ mod tests {
     fn flies_that_scatter_say_little() {
         let even = Calibration::of(&timed(&[0.8, 0.8, 0.8]), &water()).expect("there are three");
         let wild = Calibration::of(&timed(&[0.5, 0.8, 1.3]), &water()).expect("there are three");
-        assert!(wild.kept < even.kept && wild.known_to > even.known_to, "{wild:?} {even:?}");
+        assert!(
+            wild.kept < even.kept && wild.known_to > even.known_to,
+            "{wild:?} {even:?}"
+        );
     }
 
     #[test]

@@ -16,11 +16,46 @@ pub struct Dressing {
 /// The dressings that have names, from the least to the most that the water takes hold of.
 /// Source of all figures: from memory; a file's own figures go first.
 pub const DRESSINGS: [(&str, Dressing); 5] = [
-    ("thread", Dressing { bulk: 0.15, solid: 0.90, fibres: 0.03 }),
-    ("slim", Dressing { bulk: 0.25, solid: 0.50, fibres: 0.08 }),
-    ("dressed", Dressing { bulk: 0.42, solid: 0.25, fibres: 0.25 }),
-    ("hackled", Dressing { bulk: 0.25, solid: 0.50, fibres: 0.90 }),
-    ("bushy", Dressing { bulk: 0.75, solid: 0.12, fibres: 1.10 }),
+    (
+        "thread",
+        Dressing {
+            bulk: 0.15,
+            solid: 0.90,
+            fibres: 0.03,
+        },
+    ),
+    (
+        "slim",
+        Dressing {
+            bulk: 0.25,
+            solid: 0.50,
+            fibres: 0.08,
+        },
+    ),
+    (
+        "dressed",
+        Dressing {
+            bulk: 0.42,
+            solid: 0.25,
+            fibres: 0.25,
+        },
+    ),
+    (
+        "hackled",
+        Dressing {
+            bulk: 0.25,
+            solid: 0.50,
+            fibres: 0.90,
+        },
+    ),
+    (
+        "bushy",
+        Dressing {
+            bulk: 0.75,
+            solid: 0.12,
+            fibres: 1.10,
+        },
+    ),
 ];
 
 /// Thread, fur and varnish without the water between them, kg/m3. Source: from memory.
@@ -28,7 +63,11 @@ pub(super) const MATTER: f64 = 1250.0;
 
 impl Dressing {
     /// Nothing tied round the hook.
-    pub const BARE: Self = Self { bulk: 0.0, solid: 0.0, fibres: 0.0 };
+    pub const BARE: Self = Self {
+        bulk: 0.0,
+        solid: 0.0,
+        fibres: 0.0,
+    };
 
     /// A dressing by its name in [`DRESSINGS`].
     pub fn named(name: &str) -> Option<Self> {

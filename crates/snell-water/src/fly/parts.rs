@@ -223,7 +223,9 @@ impl Parts {
             }
         }
         let mass = built.mass();
-        (mass > 0.0 && mass.is_finite()).then_some(built).ok_or(NoFly::NoMass)
+        (mass > 0.0 && mass.is_finite())
+            .then_some(built)
+            .ok_or(NoFly::NoMass)
     }
 }
 

@@ -50,7 +50,11 @@ fn run(level: f64, lower: f64, upper: f64) -> f64 {
     // Below nothing, `V + T` is the difference of two equal numbers.
     let sum = |lifted: f64| {
         let tension = size([level, lifted]);
-        if lifted < 0.0 { level * level / (tension - lifted) } else { tension + lifted }
+        if lifted < 0.0 {
+            level * level / (tension - lifted)
+        } else {
+            tension + lifted
+        }
     };
     level * ln(sum(upper) / sum(lower))
 }

@@ -51,7 +51,10 @@ impl Hanging {
             length: Length::new::<meter>(place.length),
             chord: Length::new::<meter>(dot(end, end).sqrt()),
             bow: Length::new::<meter>(bow(&points, end)),
-            points: points.into_iter().map(|point| point.map(Length::new::<meter>)).collect(),
+            points: points
+                .into_iter()
+                .map(|point| point.map(Length::new::<meter>))
+                .collect(),
         })
     }
 }
@@ -67,7 +70,9 @@ fn drawn(line: &[Strand], pull: f64, load: f64, tip: f64) -> Option<Vec<[f64; 3]
 
 fn walked(reach: &Reach, line: &[Strand], wind: &Wind, pull: [f64; 3], goes: f64) -> Option<Vec<[f64; 3]>> {
     let mut points = Vec::new();
-    reach.blown(line, wind, goes).at_tip(pull, |place| points.push(place))?;
+    reach
+        .blown(line, wind, goes)
+        .at_tip(pull, |place| points.push(place))?;
     Some(points)
 }
 

@@ -105,7 +105,13 @@ impl Wind {
         let still = match self.shear {
             Shear::OverWater => STILL_BELOW,
             Shear::Over(still) => still.get::<meter>(),
-            Shear::Power => return if height > 0.0 { pow(height / self.at, 1.0 / 7.0) } else { 0.0 },
+            Shear::Power => {
+                return if height > 0.0 {
+                    pow(height / self.at, 1.0 / 7.0)
+                } else {
+                    0.0
+                };
+            }
         };
         if height <= still || self.at <= still {
             return 0.0;

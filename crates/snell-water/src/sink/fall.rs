@@ -3,8 +3,8 @@
 use super::chain::{Chain, Motion};
 use super::step::Stepper;
 use super::{Moment, Way};
-use crate::tackle::Tackle;
 use crate::Stream;
+use crate::tackle::Tackle;
 use uom::si::f64::{Length, Time};
 use uom::si::length::meter;
 use uom::si::time::second;
@@ -50,7 +50,11 @@ impl<'a> Fall<'a> {
             next: usual / STEPS * FIRST,
             longest: usual / STEPS,
             usual,
-            left: if usual > 0.0 && usual.is_finite() { MOST_STEPS } else { 0 },
+            left: if usual > 0.0 && usual.is_finite() {
+                MOST_STEPS
+            } else {
+                0
+            },
             chain,
             stepper: Stepper::default(),
         }
@@ -69,7 +73,11 @@ impl<'a> Fall<'a> {
         self.last = self.next;
         self.time += self.last;
         let straight = self.time > self.usual * STRAIGHT;
-        let longest = if straight { self.longest * THEN } else { self.longest };
+        let longest = if straight {
+            self.longest * THEN
+        } else {
+            self.longest
+        };
         self.next = (self.next * LONGER).min(longest);
         if self.now[0].at[1].is_finite() {
             return true;
@@ -96,13 +104,18 @@ impl<'a> Fall<'a> {
         [0, 1].map(|axis| {
             let (a, b) = (from.at[axis], to.at[axis]);
             let (u, v) = (from.velocity[axis] * self.last, to.velocity[axis] * self.last);
-            left * left * (a * (1.0 + 2.0 * part) + u * part) + part * part * (b * (1.0 + 2.0 * left) - v * left)
+            left * left * (a * (1.0 + 2.0 * part) + u * part)
+                + part * part * (b * (1.0 + 2.0 * left) - v * left)
         })
     }
 
     /// The flies at a time within the last step.
     pub fn moment_at(&self, time: f64) -> Moment {
-        let part = if self.last > 0.0 { 1.0 - (self.time - time) / self.last } else { 1.0 };
+        let part = if self.last > 0.0 {
+            1.0 - (self.time - time) / self.last
+        } else {
+            1.0
+        };
         let place = |node: usize| self.between(node, part.clamp(0.0, 1.0));
         let places = self.chain.flies.iter().map(|(_, node)| place(*node));
         let (depths, along) = places

@@ -127,7 +127,10 @@ pub(crate) fn height_after(tackle: &Tackle, stream: &Stream, way: Way, time: f64
 }
 
 fn depth_of_point(drift: &Drift) -> f64 {
-    drift.rides.first().map_or(0.0, |point| point.depth.get::<meter>())
+    drift
+        .rides
+        .first()
+        .map_or(0.0, |point| point.depth.get::<meter>())
 }
 
 /// Moments in the time in which the line would go by at the fastest speed about.

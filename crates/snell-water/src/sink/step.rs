@@ -60,8 +60,15 @@ impl Stepper {
             let resistance = fly.resistance(flow);
             // Drag grows with the square of the speed: along the flow twice as fast as the resistance.
             let speed = size(flow);
-            let along = if speed > 0.0 { flow.map(|part| part / speed) } else { [0.0, 1.0] };
-            add(&mut self.own[*node], directed(along, 2.0 * by * resistance, by * resistance));
+            let along = if speed > 0.0 {
+                flow.map(|part| part / speed)
+            } else {
+                [0.0, 1.0]
+            };
+            add(
+                &mut self.own[*node],
+                directed(along, 2.0 * by * resistance, by * resistance),
+            );
             push(&mut self.right[*node], flow, by * resistance);
         }
     }

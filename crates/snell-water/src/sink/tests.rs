@@ -16,9 +16,8 @@ fn metres(value: f64) -> Length {
 /// A rig in water of a surface speed, and its free drift.
 fn rig(flow: f64) -> (Tackle, Stream, Drift) {
     let density = MassDensity::new::<kilogram_per_cubic_meter>;
-    let fly = |grams: f64| {
-        Fly::shot(Mass::new::<kilogram>(grams * 1e-3), density(4000.0)).expect("it has a mass")
-    };
+    let fly =
+        |grams: f64| Fly::shot(Mass::new::<kilogram>(grams * 1e-3), density(4000.0)).expect("it has a mass");
     let line = Strand::new(metres(2.0), metres(0.15e-3), density(1140.0));
     let hung = Hung {
         fly: fly(0.1),
@@ -58,10 +57,17 @@ fn still_water_takes_energy_and_gives_none() {
         // that none of it is kept.
         while fall.time < 8.0 * fall.usual {
             for _ in 0..SLIPS {
-                assert!(fall.goes_on() && fall.energy() <= start, "{cast:?}: more than it landed with");
+                assert!(
+                    fall.goes_on() && fall.energy() <= start,
+                    "{cast:?}: more than it landed with"
+                );
             }
             let now = fall.energy();
-            assert!(now <= before + 1e-4 * (start - now), "{cast:?} at {}: {now} after {before}", fall.time);
+            assert!(
+                now <= before + 1e-4 * (start - now),
+                "{cast:?} at {}: {now} after {before}",
+                fall.time
+            );
             before = now;
         }
         assert!(before < start, "{cast:?}: it sank");
@@ -80,7 +86,10 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
         };
         let (usual, steps) = time(1.0, SEGMENTS);
         let (fine, more) = time(4.0, SEGMENTS);
-        assert!((usual / fine - 1.0).abs() < 0.01, "{cast:?}: {usual} in {steps} and {fine} in {more}");
+        assert!(
+            (usual / fine - 1.0).abs() < 0.01,
+            "{cast:?}: {usual} in {steps} and {fine} in {more}"
+        );
         assert!(more > steps);
         let (cut, _) = time(4.0, 3 * SEGMENTS);
         assert!((usual / cut - 1.0).abs() < 0.03, "{cast:?}: {usual} and {cut}");
@@ -91,9 +100,21 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
 fn the_time_to_a_depth_is_when_the_moments_are_there() {
     let (tackle, stream, found) = rig(0.7);
     for cast in CASTS {
-        let time = time_to(&tackle, &stream, way(&found, cast), depth_of_point(&found) * 0.9, 25.0).expect("it gets there");
+        let time = time_to(
+            &tackle,
+            &stream,
+            way(&found, cast),
+            depth_of_point(&found) * 0.9,
+            25.0,
+        )
+        .expect("it gets there");
         let sunk = sink(&tackle, &stream, &found, cast, 0.95, Time::new::<second>(25.0));
-        let by_moments = sunk.reaches(metres(depth_of_point(&found) * 0.9)).expect("it gets there");
-        assert!((by_moments.get::<second>() - time).abs() < 0.01, "{cast:?}: {by_moments:?} and {time}");
+        let by_moments = sunk
+            .reaches(metres(depth_of_point(&found) * 0.9))
+            .expect("it gets there");
+        assert!(
+            (by_moments.get::<second>() - time).abs() < 0.01,
+            "{cast:?}: {by_moments:?} and {time}"
+        );
     }
 }

@@ -73,7 +73,11 @@ mod tests {
             for other in 0..one {
                 let together: f64 = draws().iter().map(|draw| draw[one] * draw[other]).sum();
                 let squares: f64 = draws().iter().map(|draw| draw[one] * draw[one]).sum();
-                assert!((together / squares).abs() < 0.12, "{one} and {other}: {}", together / squares);
+                assert!(
+                    (together / squares).abs() < 0.12,
+                    "{one} and {other}: {}",
+                    together / squares
+                );
             }
         }
     }
@@ -81,8 +85,17 @@ mod tests {
     #[test]
     fn quantiles_are_those_of_the_tables() {
         // Source: any table of the normal distribution.
-        for (chance, known) in [(0.5, 0.0), (0.9, 1.281_551_565_5), (0.95, 1.644_853_626_95), (0.995, 2.575_829_303_5)] {
-            assert!((quantile(chance) - known).abs() < 1e-9, "{chance}: {}", quantile(chance));
+        for (chance, known) in [
+            (0.5, 0.0),
+            (0.9, 1.281_551_565_5),
+            (0.95, 1.644_853_626_95),
+            (0.995, 2.575_829_303_5),
+        ] {
+            assert!(
+                (quantile(chance) - known).abs() < 1e-9,
+                "{chance}: {}",
+                quantile(chance)
+            );
             assert!((quantile(1.0 - chance) + known).abs() < 1e-9);
         }
     }

@@ -66,7 +66,11 @@ impl Known {
     /// A number that lies between two, nine times out of ten; it is told by their middle.
     pub fn between(low: f64, high: f64) -> Self {
         let middle = (low + high) / 2.0;
-        if middle > 0.0 && high > low { Self::Within((high - low) / 2.0 / middle) } else { Self::Exactly }
+        if middle > 0.0 && high > low {
+            Self::Within((high - low) / 2.0 / middle)
+        } else {
+            Self::Exactly
+        }
     }
 
     /// What a number is multiplied by so many standard deviations off.
@@ -126,7 +130,17 @@ impl Uncertain {
 
     /// A rig with each input so many standard deviations off.
     pub(crate) fn drawn(&self, rig: &Rig, off: &[f64; COLUMNS]) -> Rig {
-        let [point, others, hook, bead, grain, speed, depth, line_drag, line_diameter] = *off;
+        let [
+            point,
+            others,
+            hook,
+            bead,
+            grain,
+            speed,
+            depth,
+            line_drag,
+            line_diameter,
+        ] = *off;
         let fly = |index: usize, fly: &crate::Fly| {
             let drag = Known::Times(fly.drag_known_to());
             fly.varied(&Varied {
@@ -135,7 +149,10 @@ impl Uncertain {
                 bead: self.bead.factor(bead),
             })
         };
-        let (drag, diameter) = (self.line_drag.factor(line_drag), self.line_diameter.factor(line_diameter));
+        let (drag, diameter) = (
+            self.line_drag.factor(line_drag),
+            self.line_diameter.factor(line_diameter),
+        );
         let line = |strand: &Strand| Strand {
             drag: strand.drag * drag,
             diameter: strand.diameter * diameter,

@@ -80,11 +80,16 @@ impl Spread {
         };
         let told = timed(&Off::default()).ok_or(NoDrift::Unsettled)?;
         let inputs = 0..Input::ALL.len();
-        let apart: Vec<[Option<Answer>; 2]> = inputs.map(|input| [one(input, -1.0), one(input, 1.0)]).collect();
+        let apart: Vec<[Option<Answer>; 2]> =
+            inputs.map(|input| [one(input, -1.0), one(input, 1.0)]).collect();
         let (rigs, mut draws): (Vec<Option<Rig>>, Vec<Option<Answer>>) =
             draws().iter().map(|off| answer(off).unzip()).unzip();
         if let Some(share) = asked.sink_to {
-            let sinks: Vec<_> = rigs.iter().zip(&draws).map(|(rig, answer)| rig.as_ref().zip(answer.clone())).collect();
+            let sinks: Vec<_> = rigs
+                .iter()
+                .zip(&draws)
+                .map(|(rig, answer)| rig.as_ref().zip(answer.clone()))
+                .collect();
             surface::fill(&mut draws, &told, &apart, |draw| {
                 let (rig, answer) = sinks[draw].as_ref()?;
                 answer.time(rig, share)
@@ -118,7 +123,10 @@ impl Spread {
         if whole <= 0.0 {
             return Vec::new();
         }
-        let mut shares: Shares = Input::ALL.into_iter().zip(variances.iter().map(|part| part / whole)).collect();
+        let mut shares: Shares = Input::ALL
+            .into_iter()
+            .zip(variances.iter().map(|part| part / whole))
+            .collect();
         shares.sort_by(|a, b| b.1.total_cmp(&a.1));
         shares
     }
@@ -130,7 +138,11 @@ impl Spread {
         let band = Band::of(both.map(|(one, other)| Some(at(other)? - at(one)?)))?;
         let (one, other) = (self.band(&figure)?, other.band(&figure)?);
         let apart = (one.deviation * one.deviation + other.deviation * other.deviation).sqrt();
-        let cancels = if apart > 0.0 { 1.0 - band.deviation / apart } else { 1.0 };
+        let cancels = if apart > 0.0 {
+            1.0 - band.deviation / apart
+        } else {
+            1.0
+        };
         Some(Difference { band, cancels })
     }
 }
@@ -167,3 +179,6 @@ fn at(sorted: &[f64], share: f64) -> f64 {
     let above = (below + 1).min(sorted.len() - 1);
     sorted[below] + (place - below as f64) * (sorted[above] - sorted[below])
 }
+
+#[cfg(test)]
+mod tests;

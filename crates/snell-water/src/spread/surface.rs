@@ -76,23 +76,36 @@ impl Surface {
         let moves = |input: &usize| (ln(sunk[2 * input + 2].1) - ln(sunk[2 * input + 1].1)).abs();
         main.sort_by(|a, b| moves(b).total_cmp(&moves(a)));
         main.truncate(TOGETHER);
-        let rows: Vec<(Vec<f64>, f64)> =
-            sunk.iter().map(|(inputs, time)| (terms(inputs, &main), ln(*time))).collect();
+        let rows: Vec<(Vec<f64>, f64)> = sunk
+            .iter()
+            .map(|(inputs, time)| (terms(inputs, &main), ln(*time)))
+            .collect();
         let surface = Self {
             factors: least_squares(&rows)?,
             main,
         };
         let mean = sunk.iter().map(|(_, time)| ln(*time)).sum::<f64>() / sunk.len() as f64;
         let square = |off: f64| off * off;
-        let all: f64 = sunk.iter().skip(2 * COLUMNS + 1).map(|(_, time)| square(ln(*time) - mean)).sum();
-        let off: f64 = tried.iter().map(|(inputs, time)| square(ln(*time) - surface.at(inputs))).sum();
+        let all: f64 = sunk
+            .iter()
+            .skip(2 * COLUMNS + 1)
+            .map(|(_, time)| square(ln(*time) - mean))
+            .sum();
+        let off: f64 = tried
+            .iter()
+            .map(|(inputs, time)| square(ln(*time) - surface.at(inputs)))
+            .sum();
         let (all, off) = (all / FITTED as f64, off / TRIED as f64);
         (off <= HOLDS * HOLDS * all).then_some(surface)
     }
 
     fn at(&self, inputs: &[f64; COLUMNS]) -> f64 {
         let terms = terms(inputs, &self.main);
-        terms.iter().zip(&self.factors).map(|(term, factor)| term * factor).sum()
+        terms
+            .iter()
+            .zip(&self.factors)
+            .map(|(term, factor)| term * factor)
+            .sum()
     }
 }
 
@@ -127,7 +140,8 @@ fn least_squares(rows: &[(Vec<f64>, f64)]) -> Option<Vec<f64>> {
 fn eliminated(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
     let count = rows.len();
     for column in 0..count {
-        let largest = (column..count).max_by(|a, b| rows[*a][column].abs().total_cmp(&rows[*b][column].abs()))?;
+        let largest =
+            (column..count).max_by(|a, b| rows[*a][column].abs().total_cmp(&rows[*b][column].abs()))?;
         rows.swap(column, largest);
         let pivot = rows[column].clone();
         if pivot[column].abs() < 1e-9 {
@@ -142,7 +156,9 @@ fn eliminated(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
     }
     let mut found = vec![0.0; count];
     for place in (0..count).rev() {
-        let known: f64 = (place + 1..count).map(|other| rows[place][other] * found[other]).sum();
+        let known: f64 = (place + 1..count)
+            .map(|other| rows[place][other] * found[other])
+            .sum();
         found[place] = (rows[place][count] - known) / rows[place][place];
     }
     Some(found)
@@ -154,7 +170,8 @@ mod tests {
 
     #[test]
     fn a_quadratic_is_found_again_and_a_jump_is_refused() {
-        let smooth = |z: &[f64; COLUMNS]| exp(0.4 + 0.3 * z[0] - 0.2 * z[5] + 0.05 * z[0] * z[0] + 0.04 * z[0] * z[5]);
+        let smooth =
+            |z: &[f64; COLUMNS]| exp(0.4 + 0.3 * z[0] - 0.2 * z[5] + 0.05 * z[0] * z[0] + 0.04 * z[0] * z[5]);
         let sunk = |of: &dyn Fn(&[f64; COLUMNS]) -> f64, from: usize, to: usize| -> Vec<Sunk> {
             draws()[from..to].iter().map(|draw| (*draw, of(draw))).collect()
         };
@@ -165,14 +182,23 @@ mod tests {
                 inputs[input] = off;
                 inputs
             });
-            std::iter::once([0.0; COLUMNS]).chain(moved).map(|inputs| (inputs, of(&inputs))).collect()
+            std::iter::once([0.0; COLUMNS])
+                .chain(moved)
+                .map(|inputs| (inputs, of(&inputs)))
+                .collect()
         };
         let all = |of: &dyn Fn(&[f64; COLUMNS]) -> f64| [one(of), sunk(of, 0, FITTED)].concat();
         let found = Surface::fit(&all(&smooth), &sunk(&smooth, FITTED, FITTED + TRIED)).expect("it holds");
         for draw in draws() {
             assert!((exp(found.at(draw)) / smooth(draw) - 1.0).abs() < 1e-6);
         }
-        let jumps = |z: &[f64; COLUMNS]| if (z[2] * 7.0).floor() as i64 % 2 == 0 { 1.0 } else { 2.0 };
+        let jumps = |z: &[f64; COLUMNS]| {
+            if (z[2] * 7.0).floor() as i64 % 2 == 0 {
+                1.0
+            } else {
+                2.0
+            }
+        };
         assert!(Surface::fit(&all(&jumps), &sunk(&jumps, FITTED, FITTED + TRIED)).is_none());
     }
 }

@@ -235,7 +235,11 @@ pub fn hook(size: &Value) -> Hook {
 
 impl Section {
     pub fn strand(&self) -> Strand {
-        Strand::new(metres(self.length_m), metres(self.diameter_m), density(self.density))
+        Strand::new(
+            metres(self.length_m),
+            metres(self.diameter_m),
+            density(self.density),
+        )
     }
 }
 
@@ -243,7 +247,11 @@ impl GivenDressing {
     fn dressing(&self) -> Dressing {
         match self {
             Self::Named(name) => Dressing::named(name).expect("a dressing"),
-            Self::Shares { bulk, solid, fibres } => Dressing { bulk: *bulk, solid: *solid, fibres: *fibres },
+            Self::Shares { bulk, solid, fibres } => Dressing {
+                bulk: *bulk,
+                solid: *solid,
+                fibres: *fibres,
+            },
         }
     }
 }
@@ -267,7 +275,10 @@ impl GivenFly {
             }),
             dressing: self.dressing.as_ref().map(GivenDressing::dressing),
             weighed: self.mass_kg.map(|mass| grams(mass * 1e3)),
-            timed: self.sinks_mps.map(|at| Timed { speed: speed(at), water: *water }),
+            timed: self.sinks_mps.map(|at| Timed {
+                speed: speed(at),
+                water: *water,
+            }),
         };
         Fly::tied(&parts).expect("its parts have sizes")
     }
@@ -291,7 +302,10 @@ impl Given {
             Some("uniform") => Profile::even(metres(water.depth_m), surface),
             _ => Profile::over_bed(metres(water.depth_m), surface, metres(water.ks_m)),
         };
-        Stream { profile, fluid: self.fluid() }
+        Stream {
+            profile,
+            fluid: self.fluid(),
+        }
     }
 
     pub fn tackle(&self) -> Tackle {
@@ -332,9 +346,10 @@ impl Given {
         let water = self.fluid();
         self.float.as_ref().map(|float| match float {
             GivenFloat::Dry { dry } => Float::dry(&Hook::of_size(*dry), &water).expect("it floats"),
-            GivenFloat::Ball { diameter_m, density: of } => {
-                Float::ball(metres(*diameter_m), density(*of), &water).expect("it floats")
-            }
+            GivenFloat::Ball {
+                diameter_m,
+                density: of,
+            } => Float::ball(metres(*diameter_m), density(*of), &water).expect("it floats"),
         })
     }
 
@@ -358,7 +373,10 @@ impl Given {
 
     /// The reference leaves tags out of its sinks: a fly hangs where its tag is tied.
     pub fn rig_without_tags(&self) -> Rig {
-        Rig { tackle: self.tackle_without_tags(), ..self.rig() }
+        Rig {
+            tackle: self.tackle_without_tags(),
+            ..self.rig()
+        }
     }
 
     fn rig_of(&self, tackle: Tackle) -> Rig {
@@ -370,7 +388,13 @@ impl Given {
                 drift.submerged
             }
         };
-        Rig { tackle, stream, length, lead, cast: self.cast() }
+        Rig {
+            tackle,
+            stream,
+            length,
+            lead,
+            cast: self.cast(),
+        }
     }
 
     pub fn cast(&self) -> Cast {
@@ -411,7 +435,10 @@ impl Given {
             let height = height.map_or(reach.tip, metres);
             Wind::new(speed(at * along), speed(at * across), height, air(15.0))
         });
-        Some(Reach { wind: Some(wind), ..reach })
+        Some(Reach {
+            wind: Some(wind),
+            ..reach
+        })
     }
 
     /// The line in the air, whose sections are counted from the tip.
@@ -436,6 +463,9 @@ impl Load {
             load::knotted(force(line.test), share(1.0), share(line.knot_eff))
         };
         let all = Spring::in_series(self.sections.iter().map(spring)).expect("there is line");
-        (all, load::weakest(self.sections.iter().map(strength)).expect("there is line"))
+        (
+            all,
+            load::weakest(self.sections.iter().map(strength)).expect("there is line"),
+        )
     }
 }

@@ -49,12 +49,20 @@ pub fn parts(row: &Row) -> Option<f64> {
 
 pub fn slipping(row: &Row) -> Option<f64> {
     let (fly, celsius) = fly(row);
-    Some(fly.in_water(&fluid(celsius)).slipping(speed(row.number("slip_mps"))).value)
+    Some(
+        fly.in_water(&fluid(celsius))
+            .slipping(speed(row.number("slip_mps")))
+            .value,
+    )
 }
 
 pub fn falling(row: &Row) -> Option<f64> {
     let (fly, celsius) = fly(row);
-    Some(fly.in_water(&fluid(celsius)).falling(speed(row.number("speed_mps"))).value)
+    Some(
+        fly.in_water(&fluid(celsius))
+            .falling(speed(row.number("speed_mps")))
+            .value,
+    )
 }
 
 fn bead(row: &Row, bore: f64) -> Fly {
@@ -64,7 +72,10 @@ fn bead(row: &Row, bore: f64) -> Fly {
         density: density(row.number("density")),
         fill: left * left.sqrt(),
     };
-    let parts = Parts { bead: Some(bead), ..Parts::default() };
+    let parts = Parts {
+        bead: Some(bead),
+        ..Parts::default()
+    };
     Fly::tied(&parts).expect("it has a size")
 }
 
@@ -87,7 +98,11 @@ pub fn float(row: &Row) -> Option<f64> {
     }
     let (across, of) = (metres(row.number("diameter_m")), density(row.number("density")));
     let float = Float::ball(across, of, &water).expect("it floats");
-    let rides = float.under(force(row.number("pull_N")), speed(row.maybe("slip_mps").unwrap_or(0.0)), &water);
+    let rides = float.under(
+        force(row.number("pull_N")),
+        speed(row.maybe("slip_mps").unwrap_or(0.0)),
+        &water,
+    );
     Some(match row.quantity.as_str() {
         "immersed depth m" => rides.immersed.value,
         "share of lift used" => rides.share.value,

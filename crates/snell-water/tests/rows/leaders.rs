@@ -35,13 +35,21 @@ pub fn profile(row: &Row) -> Option<f64> {
 }
 
 pub fn on_line(row: &Row) -> Option<f64> {
-    let strand = Strand::new(metres(100.0), metres(row.number("diameter_mm") * 1e-3), density(1140.0));
+    let strand = Strand::new(
+        metres(100.0),
+        metres(row.number("diameter_mm") * 1e-3),
+        density(1140.0),
+    );
     let air = air(row.number("temp_C"));
     Some(snell_water::leader::broadside(&strand, speed(row.number("wind_mps")), &air).value)
 }
 
 fn one_line(row: &Row) -> Strand {
-    Strand::new(metres(100.0), metres(row.number("d_mm") * 1e-3), density(row.number("density")))
+    Strand::new(
+        metres(100.0),
+        metres(row.number("d_mm") * 1e-3),
+        density(row.number("density")),
+    )
 }
 
 fn hangs(row: &Row, side: f64, wind: Option<Wind>) -> Hanging {
@@ -66,7 +74,8 @@ pub fn blown(row: &Row) -> Option<f64> {
         "downstream" => 1.0,
         other => panic!("{}: no side {other}", row.id),
     };
-    let [along, aside] = ["wind_downstream_mps", "wind_across_mps"].map(|name| row.maybe(name).unwrap_or(0.0));
+    let [along, aside] =
+        ["wind_downstream_mps", "wind_across_mps"].map(|name| row.maybe(name).unwrap_or(0.0));
     let height = metres(row.number("tip_height_m"));
     let wind = Wind::new(speed(along), speed(aside), height, air(15.0));
     // Where nothing blows and nothing moves the row is of the catenary.
@@ -84,8 +93,13 @@ pub fn blown(row: &Row) -> Option<f64> {
 /// The lowest state that a rig stays in under a reach, and its leader.
 fn led(given: &Given, reach: &Reach) -> (Drift, Hanging) {
     let rig = given.rig();
-    let states = states(&rig.tackle, &rig.stream, rig.length, &Lead::Reach(*reach)).expect("there are states");
-    let drift = states.into_iter().find(|state| state.stays()).expect("it stays in one").drift;
+    let states =
+        states(&rig.tackle, &rig.stream, rig.length, &Lead::Reach(*reach)).expect("there are states");
+    let drift = states
+        .into_iter()
+        .find(|state| state.stays())
+        .expect("it stays in one")
+        .drift;
     let hangs = leader(&rig.tackle, &drift, reach).expect("it hangs");
     (drift, hangs)
 }
@@ -105,7 +119,9 @@ pub fn example(row: &Row) -> Option<f64> {
     let still = || {
         let rig = given.rig();
         let held = Lead::Speed(speed(0.0));
-        states(&rig.tackle, &rig.stream, rig.length, &held).expect("there are states")[0].drift.clone()
+        states(&rig.tackle, &rig.stream, rig.length, &held).expect("there are states")[0]
+            .drift
+            .clone()
     };
     Some(match row.quantity.as_str() {
         "led point_depth_m" => led(&given, &reach).0.rides[0].depth.value,
@@ -140,7 +156,10 @@ pub fn grid(row: &Row) -> Option<f64> {
     // Tip across: towards it is along the leader.
     let towards = |sign: f64| {
         let wind = Wind::new(speed(sign * at), speed(0.0), calm.tip, air(15.0));
-        Reach { wind: Some(wind), ..calm }
+        Reach {
+            wind: Some(wind),
+            ..calm
+        }
     };
     let plane = match blows {
         "across calm" => Some(calm),
@@ -151,7 +170,10 @@ pub fn grid(row: &Row) -> Option<f64> {
     let (drift, hangs) = match plane {
         Some(reach) => {
             let drift = aside(&given, &reach);
-            let reach = Reach { along: reach.along.abs(), ..reach };
+            let reach = Reach {
+                along: reach.along.abs(),
+                ..reach
+            };
             let hangs = leader(&given.rig().tackle, &drift, &reach).expect("it hangs");
             (drift, hangs)
         }
@@ -168,7 +190,11 @@ pub fn grid(row: &Row) -> Option<f64> {
 
 /// The wind that an example tells.
 fn told(given: &Given) -> (f64, String) {
-    let wind = given.air.as_ref().and_then(|air| air.wind.as_ref()).expect("it has a wind");
+    let wind = given
+        .air
+        .as_ref()
+        .and_then(|air| air.wind.as_ref())
+        .expect("it has a wind");
     (wind.speed_mps, wind.blows.clone())
 }
 
@@ -207,7 +233,10 @@ fn rests(given: &Given, reach: &Reach) -> f64 {
     let rig = given.rig();
     let held = Lead::Speed(speed(0.0));
     let found = states(&rig.tackle, &rig.stream, rig.length, &held).expect("there are states");
-    -leader(&rig.tackle, &found[0].drift, reach).expect("it hangs").along.get::<meter>()
+    -leader(&rig.tackle, &found[0].drift, reach)
+        .expect("it hangs")
+        .along
+        .get::<meter>()
 }
 
 fn greatest(given: &Given, way: &str) -> f64 {
@@ -220,9 +249,20 @@ fn greatest(given: &Given, way: &str) -> f64 {
         other => panic!("no way {other}"),
     };
     let reach = given.reach().expect("it has a reach");
-    let wind = given.air.as_ref().and_then(|air| air.wind.as_ref()).expect("it has a wind");
+    let wind = given
+        .air
+        .as_ref()
+        .and_then(|air| air.wind.as_ref())
+        .expect("it has a wind");
     let height = wind.at_m.map_or(reach.tip, metres);
-    let most = greatest_wind(&given.rig(), &reach, blows, Ratio::new::<ratio>(0.75), height, air(15.0));
+    let most = greatest_wind(
+        &given.rig(),
+        &reach,
+        blows,
+        Ratio::new::<ratio>(0.75),
+        height,
+        air(15.0),
+    );
     most.expect("a storm is too much").value
 }
 
@@ -234,7 +274,14 @@ pub fn cast(row: &Row) -> Option<f64> {
         None => (false, row.quantity.as_str()),
     };
     let windy = given.reach_in(Some((at, &blows))).expect("it has a reach");
-    let (_, hangs) = led(&given, &if calm { given.reach().expect("it has a reach") } else { windy });
+    let (_, hangs) = led(
+        &given,
+        &if calm {
+            given.reach().expect("it has a reach")
+        } else {
+            windy
+        },
+    );
     let carried: BeyondTip = given.rig().beyond_tip(hangs.length);
     Some(match figure {
         "leader_kg" => carried.leader.value,
@@ -247,15 +294,25 @@ pub fn cast(row: &Row) -> Option<f64> {
 
 pub fn sag(row: &Row) -> Option<f64> {
     let tip = row.maybe("H").unwrap_or(0.0);
-    let air = sag::Air::new(&[one_line_of_a_metre(row)], From::Tip, metres(row.number("D")), metres(tip));
+    let air = sag::Air::new(
+        &[one_line_of_a_metre(row)],
+        From::Tip,
+        metres(row.number("D")),
+        metres(tip),
+    );
     let air = air.expect("there is line in the air");
     let with_length = || -> Curve {
-        air.with_length(metres(row.number("L"))).expect("the line is longer than its chord")
+        air.with_length(metres(row.number("L")))
+            .expect("the line is longer than its chord")
     };
     Some(match row.quantity.as_str() {
         "Th_N" => with_length().pull.get::<newton>(),
         "V_tip_N" => with_length().at_tip.get::<newton>(),
-        "sag_m" => air.under(force(row.number("Th"))).expect("it spans").sag.get::<meter>(),
+        "sag_m" => air
+            .under(force(row.number("Th")))
+            .expect("it spans")
+            .sag
+            .get::<meter>(),
         _ => row.odd(),
     })
 }

@@ -98,7 +98,12 @@ fn every_row_holds() {
         }
     }
     let expected: BTreeMap<&str, usize> = AREAS.iter().map(|(area, count, _)| (*area, *count)).collect();
-    assert!(failures.is_empty(), "{} fail:\n{}", failures.len(), failures.join("\n"));
+    assert!(
+        failures.is_empty(),
+        "{} fail:\n{}",
+        failures.len(),
+        failures.join("\n")
+    );
     assert_eq!(counts, expected);
     assert_eq!(rows.len(), 1267);
 }
@@ -117,7 +122,8 @@ impl Row {
     }
 
     pub fn number(&self, name: &str) -> f64 {
-        self.maybe(name).unwrap_or_else(|| panic!("{} has no number {name}", self.id))
+        self.maybe(name)
+            .unwrap_or_else(|| panic!("{} has no number {name}", self.id))
     }
 
     pub fn maybe(&self, name: &str) -> Option<f64> {

@@ -14,7 +14,10 @@ fn all(given: &Given) -> Vec<State> {
         Some(length) => states(&tackle, &stream, metres(length), &given.lead()).expect("there are states"),
         None => {
             let drift = drift(&tackle, &stream, given.under(), given.lead()).expect("it drifts");
-            vec![State { standing: Standing::Stable, drift }]
+            vec![State {
+                standing: Standing::Stable,
+                drift,
+            }]
         }
     }
 }
@@ -32,7 +35,10 @@ fn settled(given: &Given) -> Drift {
 /// The fly that the last word of a quantity names.
 fn fly(given: &Given, quantity: &str) -> usize {
     let name = quantity.rsplit(' ').next().expect("a name");
-    let place = given.flies.iter().position(|fly| fly.name.as_deref() == Some(name));
+    let place = given
+        .flies
+        .iter()
+        .position(|fly| fly.name.as_deref() == Some(name));
     place.unwrap_or_else(|| panic!("no fly {name}"))
 }
 
@@ -71,7 +77,10 @@ pub fn state(row: &Row) -> Option<f64> {
     // Where several are of one kind the row is of the one that is nearest.
     let nearest = |of: fn(&State) -> f64| {
         let off = |state: &&State| (of(state) - row.expected).abs();
-        let state = states.iter().filter(wanted).min_by(|a, b| off(a).total_cmp(&off(b)));
+        let state = states
+            .iter()
+            .filter(wanted)
+            .min_by(|a, b| off(a).total_cmp(&off(b)));
         of(state.expect("there is one of its kind"))
     };
     Some(match row.quantity.as_str() {

@@ -33,7 +33,11 @@ fn spread(example: &str, variant: Option<&str>, name: &str) -> Spread {
             needed_at: spread["off_bed_m"].as_f64().map(metres),
             sink_to: sinks.then_some(0.9),
         };
-        let rig = if sinks { given.rig_without_tags() } else { given.rig() };
+        let rig = if sinks {
+            given.rig_without_tags()
+        } else {
+            given.rig()
+        };
         Spread::of(&rig, &Uncertain::default(), &asked).expect("it drifts")
     });
     drawn.clone()
@@ -51,7 +55,9 @@ fn figure(name: &str) -> fn(&Answer) -> Option<f64> {
 
 pub fn band(row: &Row) -> Option<f64> {
     let (name, at) = row.quantity.split_once(' ').expect("a figure and a share");
-    let band = spread(row.word("example"), None, name).band(figure(name)).expect("most draws have it");
+    let band = spread(row.word("example"), None, name)
+        .band(figure(name))
+        .expect("most draws have it");
     Some(match at {
         "p10" => band.low,
         "p50" => band.middle,
@@ -76,10 +82,18 @@ fn input(name: &str) -> Input {
 }
 
 pub fn share(row: &Row) -> Option<f64> {
-    let name = row.quantity.strip_prefix("share of variance of ").expect("a share");
+    let name = row
+        .quantity
+        .strip_prefix("share of variance of ")
+        .expect("a share");
     let shares = spread(row.word("example"), None, name).shares(figure(name));
     let wanted = input(row.word("input"));
-    Some(shares.iter().find(|(input, _)| *input == wanted).map_or(0.0, |(_, share)| *share))
+    Some(
+        shares
+            .iter()
+            .find(|(input, _)| *input == wanted)
+            .map_or(0.0, |(_, share)| *share),
+    )
 }
 
 pub fn pair(row: &Row) -> Option<f64> {
@@ -91,6 +105,9 @@ pub fn pair(row: &Row) -> Option<f64> {
     if let Some(name) = row.quantity.strip_prefix("sd of the difference of ") {
         return Some(difference(name).band.deviation);
     }
-    let name = row.quantity.strip_prefix("difference of ").and_then(|rest| rest.strip_suffix(", p50"));
+    let name = row
+        .quantity
+        .strip_prefix("difference of ")
+        .and_then(|rest| rest.strip_suffix(", p50"));
     Some(difference(name.unwrap_or_else(|| row.odd())).band.middle)
 }

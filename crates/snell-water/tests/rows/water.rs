@@ -69,7 +69,9 @@ pub fn finite_cylinder(row: &Row) -> Option<f64> {
 }
 
 pub fn along(row: &Row) -> Option<f64> {
-    Some(drag::along(row.number("un") * row.number("d_mm") * 1e-3 / row.number("nu")))
+    Some(drag::along(
+        row.number("un") * row.number("d_mm") * 1e-3 / row.number("nu"),
+    ))
 }
 
 /// In millinewtons on a metre, from what a metre adds to the load of a line that hangs in still water.
@@ -77,14 +79,19 @@ pub fn line_weight(row: &Row) -> Option<f64> {
     let (diameter, material) = (metres(row.number("d_mm") * 1e-3), density(row.number("density")));
     let strand = Strand::new(metres(1.0), diameter, material);
     let in_air = Air::new(&[strand], From::Tip, metres(1.0), metres(1.0));
-    let curve = in_air.and_then(|air| air.under(force(1.0))).expect("it spans a metre");
+    let curve = in_air
+        .and_then(|air| air.under(force(1.0)))
+        .expect("it spans a metre");
     let in_air = (curve.at_tip - curve.at_entry).get::<newton>() / curve.length.get::<meter>() * 1e3;
     let air_off = (in_air / row.number("air_mN_per_m") - 1.0).abs();
     assert!(air_off < 1e-9, "{}: in air off by {air_off:e}", row.id);
 
     let fluid = fluid_of_density(999.7);
     let point = ball(1e-3);
-    let still = Stream { profile: Profile::even(metres(2.0), speed(0.0)), fluid };
+    let still = Stream {
+        profile: Profile::even(metres(2.0), speed(0.0)),
+        fluid,
+    };
     let tackle = Tackle::new(point, vec![strand], Vec::new()).expect("it has sizes");
     let hangs = drift(&tackle, &still, Under::Length(metres(1.0)), Lead::Free).expect("it hangs");
     Some((hangs.load - point.wet_weight(&fluid)).get::<newton>() * 1e3)
@@ -92,7 +99,12 @@ pub fn line_weight(row: &Row) -> Option<f64> {
 
 /// Water as warm as it has to be for a density. It grows lighter from 4 C on.
 fn fluid_of_density(density: f64) -> Fluid {
-    halved(4.0, 40.0, |celsius| density - fluid(celsius).density().value, fluid)
+    halved(
+        4.0,
+        40.0,
+        |celsius| density - fluid(celsius).density().value,
+        fluid,
+    )
 }
 
 pub fn load(row: &Row) -> Option<f64> {

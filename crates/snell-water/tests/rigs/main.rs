@@ -3,20 +3,19 @@
 //!
 //! `SNELL_REFERENCE` names another folder of `NAME.in.json` and `NAME.out.json`.
 
+mod air;
+#[path = "../given/mod.rs"]
 mod given;
 
 use given::solved::Solved;
-use given::{Given, folder, force, metres, speed};
-use snell_water::drift::{Drift, Lead, Standing, State, drift, leader, states};
-use snell_water::sag::creep;
+use given::{Given, folder, metres, speed};
+use snell_water::drift::{Drift, Lead, Standing, State, drift, states};
 use snell_water::sink::{closed_form, sink};
 use std::fs;
 use uom::si::f64::*;
 use uom::si::force::newton;
 use uom::si::length::meter;
-use uom::si::mass::kilogram;
 use uom::si::time::second;
-use uom::si::velocity::meter_per_second;
 
 /// Every rig of the folder with what it should come to.
 fn rigs() -> Vec<(String, Given, Solved)> {
@@ -24,7 +23,11 @@ fn rigs() -> Vec<(String, Given, Solved)> {
     let entries = fs::read_dir(&folder).expect("the folder of rigs can be read");
     let mut names: Vec<String> = entries
         .filter_map(|entry| {
-            let name = entry.expect("an entry can be read").file_name().into_string().ok()?;
+            let name = entry
+                .expect("an entry can be read")
+                .file_name()
+                .into_string()
+                .ok()?;
             name.strip_suffix(".in.json").map(str::to_owned)
         })
         .collect();
@@ -67,12 +70,40 @@ fn water_flies_and_line() {
     let mut off = Off::default();
     for (name, given, solved) in rigs() {
         let stream = given.stream();
-        off.near(&name, "density", stream.fluid.density().value, solved.water.density, 1e-6, 0.0);
-        off.near(&name, "viscosity", stream.fluid.viscosity().value, solved.water.viscosity, 1e-6, 0.0);
-        off.near(&name, "mean speed", stream.profile.mean().value, solved.profile.mean, 1e-6, 0.0);
+        off.near(
+            &name,
+            "density",
+            stream.fluid.density().value,
+            solved.water.density,
+            1e-6,
+            0.0,
+        );
+        off.near(
+            &name,
+            "viscosity",
+            stream.fluid.viscosity().value,
+            solved.water.viscosity,
+            1e-6,
+            0.0,
+        );
+        off.near(
+            &name,
+            "mean speed",
+            stream.profile.mean().value,
+            solved.profile.mean,
+            1e-6,
+            0.0,
+        );
         for at in &solved.profile.at {
             let height = stream.depth() * (1.0 - at.depth_ratio);
-            off.near(&name, "profile", stream.profile.at(height).value, at.u, 1e-6, 1e-12);
+            off.near(
+                &name,
+                "profile",
+                stream.profile.at(height).value,
+                at.u,
+                1e-6,
+                1e-12,
+            );
         }
         for (fly, solved) in given.flies.iter().zip(&solved.flies) {
             let built = fly.fly(&stream.fluid);
@@ -92,7 +123,11 @@ fn water_flies_and_line() {
                 ("mass", built.mass().value, Some(solved.mass_kg)),
                 ("displaced", anatomy.displaced.value, Some(solved.volume_m3)),
                 ("wet weight", water.weight().value, Some(solved.wet_weight)),
-                ("behind the bead", water.weight_behind_bead().value, Some(solved.behind_bead)),
+                (
+                    "behind the bead",
+                    water.weight_behind_bead().value,
+                    Some(solved.behind_bead),
+                ),
             ] {
                 if let Some(expected) = expected {
                     off.near(&name, what, value, expected, 1e-6, 1e-15);
@@ -103,7 +138,11 @@ fn water_flies_and_line() {
                 ("broadside", broadside, solved.drag_area_broadside_m2),
                 ("head first", head_first, solved.drag_area_headfirst_m2),
                 ("drag scale", water.drag_scale().value, solved.drag_scale),
-                ("fall", built.sinks(&stream.fluid).expect("it sinks").value, solved.terminal_mps),
+                (
+                    "fall",
+                    built.sinks(&stream.fluid).expect("it sinks").value,
+                    solved.terminal_mps,
+                ),
             ] {
                 off.near(&name, what, value, expected, 1e-4, 0.0);
             }
@@ -118,7 +157,10 @@ fn all_states(given: &Given, lead: &Lead) -> Vec<State> {
         Some(length) => states(&tackle, &stream, metres(length), lead).expect("there are states"),
         None => {
             let drift = drift(&tackle, &stream, given.under(), *lead).expect("it drifts");
-            vec![State { standing: Standing::Stable, drift }]
+            vec![State {
+                standing: Standing::Stable,
+                drift,
+            }]
         }
     }
 }
@@ -145,19 +187,39 @@ fn steady_states() {
     for (name, given, solved) in rigs() {
         let found = all_states(&given, &given.lead());
         if !solved.steady.states.is_empty() {
-            off.near(&name, "states", found.len() as f64, solved.steady.states.len() as f64, 0.0, 0.0);
+            off.near(
+                &name,
+                "states",
+                found.len() as f64,
+                solved.steady.states.len() as f64,
+                0.0,
+                0.0,
+            );
         }
         for (found, expected) in found.iter().zip(&solved.steady.states) {
             let (bed, bears) = match found.standing {
                 Standing::OnBed { bears, .. } => (true, bears.get::<newton>()),
                 Standing::Stable | Standing::Unstable => (false, 0.0),
             };
-            assert_eq!(bed, expected.kind != "drift", "{name}: {} {}", expected.kind, expected.zf);
+            assert_eq!(
+                bed,
+                expected.kind != "drift",
+                "{name}: {} {}",
+                expected.kind,
+                expected.zf
+            );
             assert_eq!(found.stays(), expected.stable, "{name}: {}", expected.zf);
             let height = found.drift.rides[0].off_bed.get::<meter>();
             off.near(&name, "height", height, expected.zf, 0.01, 0.002);
             off.near(&name, "bears", bears, expected.borne, 0.02, 2e-5);
-            off.near(&name, "speed", found.drift.speed.value, expected.c_mps, 0.005, 0.0);
+            off.near(
+                &name,
+                "speed",
+                found.drift.speed.value,
+                expected.c_mps,
+                0.005,
+                0.0,
+            );
             off.near(&name, "pull", found.drift.pull.value, expected.pull, 0.02, 2e-5);
             off.near(&name, "load", found.drift.load.value, expected.load, 0.005, 0.0);
         }
@@ -166,8 +228,22 @@ fn steady_states() {
         if let (Some(float), Some(expected)) = (given.float(), &solved.steady.float) {
             let slip = given.stream().profile.surface() - found.speed;
             let rides = float.under(found.load, slip, &given.fluid());
-            off.near(&name, "immersed", rides.immersed.value, expected.immersed_m, 0.01, 0.0);
-            off.near(&name, "lift used", rides.share.value, expected.lift_used, 0.01, 0.0);
+            off.near(
+                &name,
+                "immersed",
+                rides.immersed.value,
+                expected.immersed_m,
+                0.01,
+                0.0,
+            );
+            off.near(
+                &name,
+                "lift used",
+                rides.share.value,
+                expected.lift_used,
+                0.01,
+                0.0,
+            );
             off.near(&name, "slip", slip.value, expected.slip, 0.01, 0.002);
             assert_eq!(rides.is_drowned(), expected.drowned, "{name}");
         }
@@ -180,11 +256,25 @@ fn drifts_as(off: &mut Off, name: &str, found: &Drift, solved: &Solved) {
     off.near(name, "H", found.pull.value, expected.pull, 0.02, 2e-5);
     off.near(name, "V", found.load.value, expected.load, 0.005, 0.0);
     if expected.kind == "drift" {
-        off.near(name, "submerged", found.submerged.value, expected.submerged_length_m, 0.005, 0.0);
+        off.near(
+            name,
+            "submerged",
+            found.submerged.value,
+            expected.submerged_length_m,
+            0.005,
+            0.0,
+        );
     }
     for (ride, expected) in found.rides.iter().zip(&expected.flies) {
         off.near(name, "depth", ride.depth.value, expected.depth_m, 0.005, 0.002);
-        off.near(name, "offset", ride.ahead.value, expected.offset_from_entry_m, 0.02, 0.005);
+        off.near(
+            name,
+            "offset",
+            ride.ahead.value,
+            expected.offset_from_entry_m,
+            0.02,
+            0.005,
+        );
     }
 }
 
@@ -192,7 +282,9 @@ fn drifts_as(off: &mut Off, name: &str, found: &Drift, solved: &Solved) {
 fn sinks() {
     let mut off = Off::default();
     for (name, given, solved) in rigs() {
-        let Some(expected) = &solved.transient else { continue };
+        let Some(expected) = &solved.transient else {
+            continue;
+        };
         let states = all_states(&given, &given.lead());
         let drift = &shown(&states, &solved).drift;
         // The reference leaves tags out of the sink: a fly hangs where its tag is tied.
@@ -200,101 +292,30 @@ fn sinks() {
         for simple in &expected.simple {
             let found = closed_form(&tackle, &stream, metres(simple.depth_m), drift.submerged);
             let time = found.expect("it sinks").time.get::<second>();
-            off.near(&name, "closed form", time, simple.time_s.expect("it gets there"), 0.01, 0.0);
+            off.near(
+                &name,
+                "closed form",
+                time,
+                simple.time_s.expect("it gets there"),
+                0.01,
+                0.0,
+            );
         }
         let longest = Time::new::<second>(given.transient.t_end_s);
         let sunk = sink(&tackle, &stream, drift, given.cast(), 0.95, longest);
         for target in &expected.targets {
             let time = sunk.reaches(metres(target.depth_m));
             let (Some(time), Some(expected)) = (time, target.time_s) else {
-                assert_eq!(time.is_some(), target.time_s.is_some(), "{name}: {} m", target.depth_m);
+                assert_eq!(
+                    time.is_some(),
+                    target.time_s.is_some(),
+                    "{name}: {} m",
+                    target.depth_m
+                );
                 continue;
             };
             let what = format!("time to {} m", target.depth_m);
             off.near(&name, &what, time.get::<second>(), expected, 0.03, 0.0);
-        }
-    }
-}
-
-#[test]
-fn leaders_that_hang() {
-    let mut off = Off::default();
-    for (name, given, solved) in rigs() {
-        let (Some(reach), Some(expected)) = (given.reach(), &solved.air) else { continue };
-        let (tackle, stream) = (given.tackle(), given.stream());
-        if let Some((led, depth)) = expected.led.as_ref().and_then(|led| Some((led, led.point_depth_m?))) {
-            let given = with_length(&given, &solved);
-            let found = &all_states(&given, &Lead::Reach(reach))[0].drift;
-            off.near(&name, "led depth", found.rides[0].depth.value, depth, 0.01, 0.003);
-            off.near(&name, "led speed", found.speed.value, led.c_mps.expect("a speed"), 0.01, 0.003);
-            off.near(&name, "led H", found.pull.value, led.pull.expect("a pull"), 0.02, 2e-5);
-            off.near(&name, "led V", found.load.value, led.load.expect("a load"), 0.01, 0.0);
-            let hangs = leader(&tackle, found, &reach).expect("it hangs");
-            off.near(&name, "line in the air", hangs.length.value, led.line_in_air_m.expect("line"), 0.005, 0.0);
-            // Tags stay out of the sink, but the leader knows them.
-            for target in &led.sink {
-                let longest = Time::new::<second>(25.0);
-                let sunk = sink(&given.tackle_without_tags(), &stream, found, given.cast(), 0.95, longest);
-                let time = sunk.reaches(metres(target.depth_m)).map(|time| time.value);
-                off.near(&name, "led sink", time.unwrap_or(f64::NAN), target.time_s.unwrap_or(0.0), 0.03, 0.0);
-            }
-        }
-        let still = expected.still.as_ref().filter(|still| still.kind.as_deref() == Some("drift"));
-        if let Some((still, depth)) = still.and_then(|still| Some((still, still.point_depth_m?))) {
-            let given = with_length(&given, &solved);
-            let found = &all_states(&given, &Lead::Speed(speed(0.0)))[0].drift;
-            off.near(&name, "still depth", found.rides[0].depth.value, depth, 0.01, 0.003);
-            off.near(&name, "still H", found.pull.value, still.pull.expect("a pull"), 0.02, 2e-5);
-        }
-        let across = expected.across.as_ref();
-        if let Some((expected, depth)) = across.and_then(|across| Some((across, across.point_depth_m?))) {
-            let under = with_length(&given, &solved).under();
-            let aside = snell_water::drift::across(&tackle, &stream, under, &reach);
-            let aside = aside.expect("it is drawn aside");
-            off.near(&name, "creep", aside.speed.value, expected.speed_mps.expect("a speed"), 0.02, 0.003);
-            off.near(&name, "depth aside", aside.rides[0].depth.value, depth, 0.01, 0.003);
-        }
-    }
-}
-
-#[test]
-fn sags() {
-    let mut off = Off::default();
-    for (name, given, solved) in rigs() {
-        let Some((expected, allowed)) = solved.sag.as_ref().zip(given.air.as_ref().and_then(|air| air.allowed_sag_m))
-        else {
-            continue;
-        };
-        let curve = given.line_in_air().with_sag(metres(allowed)).expect("a pull lifts it so far");
-        off.near(&name, "pull for the sag", curve.pull.value, expected.pull, 0.002, 0.0);
-        off.near(&name, "line out", curve.length.value, expected.length_m, 0.002, 0.0);
-        let under = with_length(&given, &solved).under();
-        let crept = creep(&given.tackle(), &given.stream(), under, curve.pull).expect("it drifts aside");
-        off.near(&name, "creep", crept.speed.value, expected.lateral.speed_mps, 0.02, 0.0);
-        let depth = crept.rides[0].depth.value;
-        off.near(&name, "depth while it creeps", depth, expected.lateral.point_depth_m, 0.005, 0.0);
-    }
-}
-
-#[test]
-fn loads() {
-    let mut off = Off::default();
-    for (name, given, solved) in rigs() {
-        let (Some(load), Some(expected)) = (&given.load, &solved.load) else { continue };
-        let (spring, strength) = load.springs();
-        let (fish, run) = (Mass::new::<kilogram>(load.mass_kg), speed(load.v_mps));
-        let before = force(load.before);
-        assert_eq!(strength.0, expected.weakest, "{name}: the weakest place");
-        let bears = spring.bears(strength.1, fish, before).get::<meter_per_second>();
-        for (what, value, expected) in [
-            ("stiffness", spring.stiffness().value, expected.k_series),
-            ("strength", strength.1.value, expected.break_newton),
-            ("stretch", spring.stretch(strength.1).value, expected.elongation_at_break_m),
-            ("energy", spring.energy(strength.1).value, expected.energy_to_break),
-            ("jolt", spring.jolt(run, fish, before).value, expected.shock),
-            ("run that it bears", bears, expected.v_break_mps),
-        ] {
-            off.near(&name, what, value, expected, 1e-6, 0.0);
         }
     }
 }
