@@ -9,6 +9,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use given::{Given, example, metres, speed};
 use snell_water::drift::{Lead, Under, drift, states};
 use snell_water::sink::{Cast, sink};
+use snell_water::spread::{Asked, Spread, Uncertain};
 use snell_water::{Profile, Stream};
 use std::hint::black_box;
 use uom::si::f64::Time;
@@ -67,5 +68,27 @@ fn sinks(criterion: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, drifts, sinks);
+fn bands(criterion: &mut Criterion) {
+    for (name, sink_to) in [
+        ("drift's measures", None),
+        ("drift's measures and the sink", Some(0.9)),
+    ] {
+        for example in ["spread_two_free", "spread_one_held_share"] {
+            let rig = given::example(example).rig();
+            let asked = Asked {
+                needed_at: Some(metres(0.1)),
+                sink_to,
+            };
+            criterion.bench_function(&format!("bands of a {name}, {example}"), |bench| {
+                bench.iter(|| Spread::of(&rig, &Uncertain::default(), black_box(&asked)));
+            });
+        }
+    }
+}
+
+criterion_group! {
+    name = benches;
+    config = Criterion::default().sample_size(20);
+    targets = drifts, sinks, bands
+}
 criterion_main!(benches);

@@ -205,7 +205,7 @@ impl<'a> Solver<'a> {
         let mut missing = self.top.missing(&at, speed)?;
         for _ in 0..NEAR_TURNS {
             let step = -missing / grows;
-            if !(step.abs() <= self.usual_speed() * NEAR_STEP) {
+            if step.is_nan() || step.abs() > self.usual_speed() * NEAR_STEP {
                 return None;
             }
             if step.abs() <= tolerance {

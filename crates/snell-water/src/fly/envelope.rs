@@ -54,6 +54,10 @@ impl EnvelopeBody {
         0.5 * fluid.rho * area * of.scale * of.shape.drag_coefficient(reynolds) * speed
     }
 
+    pub fn scale(&self) -> f64 {
+        self.envelope.scale
+    }
+
     pub fn sinks(&self) -> Option<f64> {
         (self.weight > 0.0).then(|| {
             let left = |speed: f64| self.resistance(speed) * speed - self.weight;

@@ -7,6 +7,7 @@ mod calibration;
 mod dressing;
 mod envelope;
 mod hook;
+mod in_water;
 mod parts;
 
 use crate::Fluid;
@@ -14,16 +15,17 @@ use crate::drag::Shape;
 use body::TiedBody;
 pub use calibration::{Calibration, WORTH_IT};
 pub use dressing::{DRESSINGS, Dressing};
-use envelope::{Envelope, EnvelopeBody};
+use envelope::Envelope;
 pub use hook::Hook;
 pub(crate) use hook::STEEL;
+pub(crate) use in_water::Body;
+pub use in_water::InWater;
 use parts::Built;
 pub use parts::{Bead, NoFly, Parts, Timed, Wire};
-use uom::si::f64::{Force, Length, Mass, MassDensity, Ratio, Velocity, Volume};
+use uom::si::f64::{Force, Length, Mass, MassDensity, Velocity, Volume};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
-use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
 use uom::si::volume::cubic_meter;
 
@@ -77,13 +79,6 @@ pub struct Anatomy {
     pub dressing: Mass,
     /// Water that all of it displaces.
     pub displaced: Volume,
-}
-
-/// What water of one temperature does to a fly. Forces against its speed through the water.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct InWater<'a> {
-    body: Body,
-    fly: &'a Fly,
 }
 
 /// How much of a fly is taken otherwise than it is told.
@@ -203,11 +198,8 @@ impl Fly {
     }
 
     /// What it comes to in a water.
-    pub fn in_water(&self, fluid: &Fluid) -> InWater<'_> {
-        InWater {
-            body: self.body(fluid),
-            fly: self,
-        }
+    pub fn in_water(&self, fluid: &Fluid) -> InWater {
+        InWater::of(self.body(fluid))
     }
 
     /// What it weighs under water: `(m - rho V) g`, below nothing where it floats.
@@ -217,11 +209,7 @@ impl Fly {
 
     /// The speed at which it sinks in still water, where it sinks.
     pub fn sinks(&self, fluid: &Fluid) -> Option<Velocity> {
-        let speed = match self.body(fluid) {
-            Body::Tied(body) => body.sinks(),
-            Body::Envelope(body) => body.sinks(),
-        };
-        speed.map(Velocity::new::<meter_per_second>)
+        self.body(fluid).sinks().map(Velocity::new::<meter_per_second>)
     }
 
     /// What it weighs in the air.
@@ -330,131 +318,5 @@ impl Tied {
             timed.speed.get::<meter_per_second>(),
         );
         body.weight / (body.falling(speed) * speed)
-    }
-}
-
-impl InWater<'_> {
-    /// `(m - rho V) g`, below nothing where it floats.
-    pub fn weight(&self) -> Force {
-        Force::new::<newton>(self.body.weight())
-    }
-
-    /// The same of all but the bead.
-    pub fn weight_behind_bead(&self) -> Force {
-        Force::new::<newton>(match &self.body {
-            Body::Tied(body) => body.behind_bead,
-            Body::Envelope(body) => body.weight,
-        })
-    }
-
-    /// Cosine of the angle between its axis and its way when it falls free: 1 is head first.
-    pub fn tilt(&self) -> Ratio {
-        Ratio::new::<ratio>(match &self.body {
-            Body::Tied(body) => body.tilt,
-            Body::Envelope(_) => 1.0,
-        })
-    }
-
-    /// What its drag was scaled by to make its timed fall; 1 where it was not timed.
-    pub fn drag_scale(&self) -> Ratio {
-        Ratio::new::<ratio>(match (&self.body, &self.fly.form) {
-            (Body::Tied(body), _) => body.scale,
-            (_, Form::Envelope(envelope)) => envelope.scale,
-            (Body::Envelope(_), Form::Tied(_)) => 1.0,
-        })
-    }
-
-    /// Drag at a speed when it falls free.
-    pub fn falling(&self, speed: Velocity) -> Force {
-        self.force(speed, |speed| self.body.falling(speed))
-    }
-
-    /// Drag at a speed of water that flows level past it while it hangs by the eye.
-    pub fn slipping(&self, speed: Velocity) -> Force {
-        self.force(speed, |speed| self.body.slipping(speed))
-    }
-
-    /// Drag at a speed broadside and head first.
-    pub fn ends(&self, speed: Velocity) -> [Force; 2] {
-        let at = |which: usize| {
-            self.force(speed, |speed| match &self.body {
-                Body::Tied(body) => body.ends(speed)[which],
-                Body::Envelope(body) => body.resistance(speed),
-            })
-        };
-        [at(0), at(1)]
-    }
-
-    fn force(&self, speed: Velocity, resistance: impl Fn(f64) -> f64) -> Force {
-        let speed = speed.get::<meter_per_second>();
-        Force::new::<newton>(resistance(speed) * speed)
-    }
-}
-
-/// A fly in the water that a rig is in, worked out once.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Body {
-    Tied(TiedBody),
-    Envelope(EnvelopeBody),
-}
-
-impl Body {
-    pub fn weight(&self) -> f64 {
-        match self {
-            Self::Tied(body) => body.weight,
-            Self::Envelope(body) => body.weight,
-        }
-    }
-
-    /// Drag over speed of a free fall.
-    pub fn falling(&self, speed: f64) -> f64 {
-        match self {
-            Self::Tied(body) => body.falling(speed),
-            Self::Envelope(body) => body.resistance(speed),
-        }
-    }
-
-    /// Drag over speed where the water flows level.
-    pub fn slipping(&self, speed: f64) -> f64 {
-        match self {
-            Self::Tied(body) => body.slipping(speed),
-            Self::Envelope(body) => body.resistance(speed),
-        }
-    }
-
-    /// Drag over speed in a flow of any direction, joined by the squares of its parts.
-    pub fn resistance(&self, [along, up]: [f64; 2]) -> f64 {
-        let squared = along * along + up * up;
-        let speed = squared.sqrt();
-        match self {
-            Self::Tied(body) if squared > 0.0 => {
-                let (level, fall) = (body.slipping(speed), body.falling(speed));
-                level + (fall - level) * up * up / squared
-            }
-            Self::Tied(body) => body.falling(0.0),
-            Self::Envelope(body) => body.resistance(speed),
-        }
-    }
-
-    pub fn sinks(&self) -> Option<f64> {
-        match self {
-            Self::Tied(body) => body.sinks(),
-            Self::Envelope(body) => body.sinks(),
-        }
-    }
-
-    pub fn mass_carried(&self) -> f64 {
-        match self {
-            Self::Tied(body) => body.mass_carried(),
-            Self::Envelope(body) => body.mass_carried(),
-        }
-    }
-
-    /// How high its middle lies when it lies on the bed. Envelopes touch it with their middle, as they always did.
-    pub fn radius(&self) -> f64 {
-        match self {
-            Self::Tied(body) => body.radius(),
-            Self::Envelope(_) => 0.0,
-        }
     }
 }

@@ -182,3 +182,54 @@ fn moved(at: &At, slope: &At, by: f64) -> At {
 fn size([x, y, z]: Space) -> f64 {
     (x * x + y * y + z * z).sqrt()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Air, calm};
+    use super::*;
+    use uom::si::f64::{Length, MassDensity, Velocity};
+    use uom::si::length::meter;
+    use uom::si::mass_density::kilogram_per_cubic_meter;
+    use uom::si::velocity::meter_per_second;
+
+    #[test]
+    fn without_air_a_walked_leader_is_the_catenary() {
+        let metres = Length::new::<meter>;
+        let nylon = MassDensity::new::<kilogram_per_cubic_meter>(1140.0);
+        let line = [
+            Strand::new(metres(0.7), metres(0.127e-3), nylon),
+            Strand::new(metres(0.5), metres(0.22e-3), nylon),
+            Strand::new(metres(6.0), metres(0.28e-3), nylon),
+        ];
+        let (none, nothing) = (
+            Air {
+                rho: 1e-15,
+                mu: 1e-18,
+            },
+            Velocity::new::<meter_per_second>(0.0),
+        );
+        let wind = Wind::new(nothing, nothing, metres(2.5), none);
+        let blown = Blown {
+            line: &line,
+            wind: &wind,
+            goes: [0.4, 0.0],
+            tip: 2.5,
+        };
+        for pull in [-0.006, -0.001, 0.002, 0.01] {
+            for load in [0.001, 0.003] {
+                let walked = blown.at_tip([pull, 0.0, load], |_| {}).expect("it gets there");
+                let hung = calm::at_tip(&line, pull, load, 2.5).expect("it gets there");
+                for (what, one, other) in [
+                    ("along", walked.along, hung.along),
+                    ("long", walked.length, hung.length),
+                    ("pull", walked.pull[2], hung.pull[2]),
+                ] {
+                    assert!(
+                        (one / other - 1.0).abs() < 1e-5,
+                        "{pull} {load} {what}: {one} and {other}"
+                    );
+                }
+            }
+        }
+    }
+}

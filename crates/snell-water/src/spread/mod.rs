@@ -179,3 +179,6 @@ fn at(sorted: &[f64], share: f64) -> f64 {
     let above = (below + 1).min(sorted.len() - 1);
     sorted[below] + (place - below as f64) * (sorted[above] - sorted[below])
 }
+
+#[cfg(test)]
+mod tests;
