@@ -8,7 +8,11 @@ fn main() -> io::Result<()> {
     for path in env::args().skip(1) {
         let text = fs::read_to_string(&path)?;
         let file = snell_syntax::read(&text, TextId(0), &snell_syntax::whole(&text));
-        println!("{path}: {} blocks, {} faults", file.blocks.len(), file.findings.len());
+        println!(
+            "{path}: {} blocks, {} faults",
+            file.blocks.len(),
+            file.findings.len()
+        );
     }
     Ok(())
 }

@@ -37,7 +37,11 @@ impl Words {
     }
 }
 
-fn shared<'a, S: Into<Arc<str>>>(known: &mut FxHashMap<Box<str>, Arc<str>>, written: &'a str, form: fn(&'a str) -> S) -> Arc<str> {
+fn shared<'a, S: Into<Arc<str>>>(
+    known: &mut FxHashMap<Box<str>, Arc<str>>,
+    written: &'a str,
+    form: fn(&'a str) -> S,
+) -> Arc<str> {
     if let Some(word) = known.get(written) {
         return Arc::clone(word);
     }

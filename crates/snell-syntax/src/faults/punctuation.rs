@@ -1,25 +1,23 @@
 //! Slips with commas, full stops, colons, equals signs and parentheses, and
 //! characters that the language has no use for.
 
-use super::Slip;
-use super::find::Form;
-use super::words::is_kept;
-use crate::pieces::{Kind, Line, Piece, is_dash};
-use crate::tree::Joint;
+use super::line::{Kind, Line, Piece, Shape, is_dash};
+use super::slip::Slip;
+use crate::vocabulary::{Joint, is_joining};
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     let Kind::Sign(sign) = piece.kind else {
         return None;
     };
     match sign {
         ',' => comma(line, at, piece),
-        '.' => full_stop(line, at, piece, form),
-        '(' => opened(line, at, piece, form),
+        '.' => full_stop(line, at, piece, shape),
+        '(' => opened(line, at, piece, shape),
         ')' => closed(line, at, piece),
         '>' | '<' | '≥' | '≤' => Some(comparison(line, at, piece)),
-        '=' => equals(line, at, piece, form),
+        '=' => equals(line, at, piece, shape),
         ':' => Some(colon(line, at, piece)),
         '#' | '+' | '/' | '÷' | '*' | '×' => None,
         sign if is_dash(sign) => None,
@@ -61,7 +59,7 @@ fn comma(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
     )
 }
 
-fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn full_stop(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     let before = line.before(at).filter(|_| piece.glued);
     let after = line.glued_after(at);
     let is_path = after.is_some_and(|after| after.kind == Kind::Word)
@@ -75,7 +73,7 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
                     .help("a line begins with one word that says what it is about: set, keep, mend ..."),
             );
         }
-        if at == 2 && form == Form::Bind {
+        if at == 2 && shape == Shape::Bind {
             return Some(
                 Slip::new(
                     "name-missing",
@@ -87,7 +85,7 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
             );
         }
         let name = line.pieces[at + 1];
-        return is_kept(line.of(name)).then(|| super::words::kept(line.of(name), name.span));
+        return is_joining(line.of(name)).then(|| super::words::kept(line.of(name), name.span));
     }
     if at + 1 == line.pieces.len() {
         return None;
@@ -113,9 +111,9 @@ fn is_stray_stop(line: &Line, at: usize) -> bool {
     line.pieces[at].kind == Kind::Sign('.') && !joins_a_path
 }
 
-fn equals(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn equals(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     // Behind `let` itself it is the name that is missing.
-    if form == Form::Bind && at <= 2 {
+    if shape == Shape::Bind && at <= 2 {
         return None;
     }
     let slip = Slip::new(
@@ -123,7 +121,7 @@ fn equals(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
         piece.span,
         "Only let and limit lines take an equals sign.",
     );
-    Some(if form == Form::Claim {
+    Some(if shape == Shape::Claim {
         slip.help("conditions are written in words: method is dry, total about 15 ft")
             .offer("write is", around(line, at), " is ")
             .offer("write about", around(line, at), " about ")
@@ -174,7 +172,7 @@ fn colon(line: &Line, at: usize, piece: Piece) -> Slip {
     }
 }
 
-fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn opened(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     let inside = line.get(at + 1);
     if let Some(close) = inside.filter(|next| next.kind == Kind::Sign(')')) {
         return Some(
@@ -199,10 +197,10 @@ fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
         );
     }
     let close = closing(line, at)?;
-    let is_name = before.kind == Kind::Word && !piece.glued && at > 1 && !is_kept(line.of(before));
+    let is_name = before.kind == Kind::Word && !piece.glued && at > 1 && !is_joining(line.of(before));
     let is_unit = at >= 2 && line.pieces[at - 2].kind == Kind::Number;
     let several = has_comma(line, at, close);
-    if !is_name || is_unit || !(several || matches!(form, Form::Bind | Form::Claim)) {
+    if !is_name || is_unit || !(several || matches!(shape, Shape::Bind | Shape::Claim)) {
         return None;
     }
     let name = line.of(before);

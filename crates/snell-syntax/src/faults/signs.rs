@@ -1,13 +1,12 @@
 //! Slips with numbers, sizes and the signs of arithmetic.
 
-use super::Slip;
-use super::find::Form;
-use super::words::is_kept;
+use super::line::{Kind, Line, Piece, Shape, is_dash};
+use super::slip::Slip;
 use crate::number::is_malformed;
-use crate::pieces::{Kind, Line, Piece, is_dash};
+use crate::vocabulary::is_joining;
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, _shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     match piece.kind {
         Kind::Number if is_malformed(line.of(piece)) => Some(malformed(line, at, piece)),
@@ -145,7 +144,7 @@ fn size_glued(line: &Line, span: Span, size: &str, word: &str) -> Slip {
 /// A word right behind a number that cannot be its unit.
 fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
     let written = line.of(word);
-    if is_kept(written) && !written.eq_ignore_ascii_case("x") {
+    if is_joining(written) && !written.eq_ignore_ascii_case("x") {
         return Some(
             Slip::new(
                 "unit-glued",
@@ -266,7 +265,7 @@ fn dangling(line: &Line, at: usize) -> Option<Slip> {
     let sign = line.get(at)?;
     let behind = line.get(at + 1).is_some_and(|next| match next.kind {
         Kind::Number | Kind::Sign('(' | '#') => true,
-        Kind::Word => !is_kept(line.of(next)),
+        Kind::Word => !is_joining(line.of(next)),
         _ => false,
     });
     if behind && is_value(line, at.checked_sub(1)) {
@@ -292,7 +291,7 @@ fn is_value(line: &Line, at: Option<usize>) -> bool {
     };
     match piece.kind {
         Kind::Number | Kind::Mark | Kind::UnitSign | Kind::Sign(')') => true,
-        Kind::Word => at > 0 && !is_kept(line.of(piece)) || is_x(line, Some(at)),
+        Kind::Word => at > 0 && !is_joining(line.of(piece)) || is_x(line, Some(at)),
         _ => false,
     }
 }

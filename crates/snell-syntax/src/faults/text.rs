@@ -1,18 +1,17 @@
 //! Slips with texts in quotes: left open, not last, where none belongs.
 
-use super::Slip;
-use super::find::{Form, short};
+use super::line::{Kind, Line, Piece, Shape, short};
+use super::slip::Slip;
 use crate::layout::is_space;
-use crate::pieces::{Kind, Line, Piece};
-use crate::tree::Joint;
+use crate::vocabulary::Joint;
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     match piece.kind {
         Kind::Open => Some(open(line, piece)),
-        Kind::Text if at + 1 < line.pieces.len() => Some(not_last(line, at, piece, form)),
-        Kind::Text if matches!(form, Form::Bind | Form::Claim) || is_bare_change(line) => Some(
+        Kind::Text if at + 1 < line.pieces.len() => Some(not_last(line, at, piece, shape)),
+        Kind::Text if matches!(shape, Shape::Bind | Shape::Claim) || is_bare_change(line) => Some(
             Slip::new(
                 "text-misplaced",
                 piece.span,
@@ -52,13 +51,13 @@ fn open(line: &Line, piece: Piece) -> Slip {
     }
 }
 
-fn not_last(line: &Line, at: usize, piece: Piece, form: Form) -> Slip {
+fn not_last(line: &Line, at: usize, piece: Piece, shape: Shape) -> Slip {
     let behind = Span::new(line.pieces[at + 1].span.start, line.end());
     let title = line.of(piece);
     let rest = behind.of(line.written);
     let swapped = format!("{rest} {title}");
     let both = piece.span.to(behind);
-    if form == Form::Head && line.is_word(at + 1, &["from"]) {
+    if shape == Shape::Head && line.is_word(at + 1, &["from"]) {
         return Slip::new(
             "title-before-from",
             both,

@@ -3,7 +3,7 @@
 //! The grammar gives factors and operators in a row; which binds first is
 //! settled here. Nothing is calculated.
 
-use super::Walk;
+use super::walk::Walk;
 use crate::number::{Misread, number};
 use crate::parse::{Node, Rule};
 use crate::tree::{Expr, ExprKind, Number, Operator, Sign, Single, SingleKind, Unit};
@@ -117,7 +117,11 @@ impl Walk<'_> {
 
     fn quantity(&mut self, token: Node) -> Result<Expr, Misread> {
         let low = self.single(token)?;
-        if self.take(Rule::until).or_else(|| self.take(Rule::range)).is_none() {
+        if self
+            .take(Rule::until)
+            .or_else(|| self.take(Rule::range))
+            .is_none()
+        {
             return Ok(Expr {
                 span: low.span,
                 kind: ExprKind::Single(low),
