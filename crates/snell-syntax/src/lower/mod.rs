@@ -23,19 +23,19 @@ pub(crate) fn lower_alone(written: &str, tokens: &[Node], words: &mut Words) -> 
 /// The tree of a line that was read, with its extent; nothing for an empty line.
 pub(crate) fn lower(line: &str, tokens: &[Node], words: &mut Words) -> Result<Option<(Form, Span)>, Misread> {
     let mut walk = Walk::new(line, tokens, words);
-    while let Some(token) = walk.next() {
-        let form = match token.rule {
-            Rule::plain => Form::Plain(walk.plain()?),
-            Rule::block => Form::Block(walk.block()),
-            Rule::change => Form::Change(walk.change()?),
-            Rule::bind => Form::Bind(walk.bind()?),
-            Rule::claim => Form::Claim(walk.claim()?),
-            Rule::use_line => Form::Use(walk.text()),
-            rule => unreachable!("{rule:?} does not open a line"),
-        };
-        return Ok(Some((form, token.span)));
-    }
-    Ok(None)
+    let Some(token) = walk.next() else {
+        return Ok(None);
+    };
+    let form = match token.rule {
+        Rule::plain => Form::Plain(walk.plain()?),
+        Rule::block => Form::Block(walk.block()),
+        Rule::change => Form::Change(walk.change()?),
+        Rule::bind => Form::Bind(walk.bind()?),
+        Rule::claim => Form::Claim(walk.claim()?),
+        Rule::use_line => Form::Use(walk.text()),
+        rule => unreachable!("{rule:?} does not open a line"),
+    };
+    Ok(Some((form, token.span)))
 }
 
 impl Walk<'_> {
