@@ -13,25 +13,28 @@ mod ahead;
 mod faults;
 mod kept;
 mod layout;
+mod limits;
 mod lower;
 mod number;
 mod parse;
-mod pieces;
 mod reader;
 mod spans;
 mod standalone;
 mod tidy;
 mod token;
 mod tree;
+mod vocabulary;
 mod words;
 
 pub use layout::has_lost_indent;
-pub use reader::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, Reader, read, whole};
+pub use limits::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT};
+pub use reader::{Reader, read, whole};
 pub use standalone::expression;
 pub use tidy::tidy;
 pub use token::{Token, TokenKind};
 pub use tree::{
-    Bind, Block, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Joint,
-    Line, Number, Operator, Plain, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,
+    Bind, Block, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Line, Number, Operator,
+    Plain, Rest, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,
 };
+pub use vocabulary::{BlockKind, Bound, CONDITIONS, Joint, Link, OwnKey, is_joining};
 pub use words::fold;

@@ -7,29 +7,15 @@
 use crate::faults::{self, Slip};
 use crate::kept::Kept;
 use crate::layout::{self, Shape};
+use crate::limits::{BLOCK_LIMIT, BODY_LIMIT, FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, USE_LIMIT, too_deep};
 use crate::lower::lower;
 use crate::parse::{Entry, Parsed};
 use crate::token::Token;
-use crate::tree::{Block, File, Form, Line, Rest, UseLine};
+use crate::tree::{Block, File, Form, Head, Line, Rest, UseLine, Word};
 use crate::words::Words;
 use snell_finding::Finding;
 use snell_text::{Span, TextId};
 use std::sync::Arc;
-
-/// The longest line that is read, in bytes.
-pub const LINE_LIMIT: usize = 16 * 1024;
-
-/// How deep parentheses may stand in each other.
-pub const NESTING_LIMIT: usize = 32;
-
-/// How many findings are kept of one text.
-pub const FINDING_LIMIT: usize = 2_000;
-
-/// The most blocks and `use` lines of one text, and lines of one block, that are read: far beyond any
-/// notebook, and a bound for hostile texts.
-const BLOCK_LIMIT: usize = 20_000;
-const USE_LIMIT: usize = 1_000;
-const BODY_LIMIT: usize = 2_000;
 
 /// What became of a line.
 #[derive(Clone)]
@@ -191,7 +177,7 @@ impl OneLine {
         if let Some(at) = odd {
             return Err(faults::find(line, tokens, *at, entry));
         }
-        lower(line, nodes, &mut self.words).map_err(|bad| Slip::number(&bad, line, tokens, entry))
+        lower(line, nodes, &mut self.words).map_err(|bad| faults::of_number(&bad, line, tokens, entry))
     }
 
     /// A way out is only sure if the line reads once it is taken.
@@ -209,14 +195,19 @@ impl OneLine {
         let Some(head) = faults::head(line, tokens).filter(|_| entry == Entry::Margin) else {
             return Opens::Nothing;
         };
-        self.parsed.read(entry, head.of(line));
-        if self.parsed.odd.is_some() {
+        let Some(name) = head.name else {
             return Opens::Nameless;
-        }
-        match lower(head.of(line), &self.parsed.nodes, &mut self.words) {
-            Ok(Some((form @ Form::Block(_), span))) => Opens::Named(Arc::new(form), span),
-            _ => Opens::Nameless,
-        }
+        };
+        let form = Form::Block(Head {
+            kind: head.kind,
+            name: Word {
+                folded: self.words.fold(name.of(line)),
+                span: name,
+            },
+            base: None,
+            title: None,
+        });
+        Opens::Named(Arc::new(form), head.kind_span.to(name))
     }
 }
 
@@ -225,7 +216,7 @@ fn within_limits(line: &str) -> Result<(), Slip> {
     if line.len() > LINE_LIMIT {
         return Err(Slip::too_long(line));
     }
-    layout::too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
+    too_deep(line, NESTING_LIMIT).map_or(Ok(()), |at| Err(Slip::too_deep(at)))
 }
 
 /// A file in the making.

@@ -3,17 +3,16 @@
 //!
 //! It doesn't know the text around, only where the expression begins in it.
 
-use crate::layout;
+use crate::limits::{LINE_LIMIT, NESTING_LIMIT, too_deep};
 use crate::lower::lower_alone;
 use crate::parse::{Entry, Parsed};
-use crate::reader::{LINE_LIMIT, NESTING_LIMIT};
 use crate::tree::Expr;
 use crate::words::Words;
 use snell_text::Span;
 
 /// Reads `written` as one expression; its spans count as if it stood at `at`. `None` where it is none.
 pub fn expression(written: &str, at: u32) -> Option<Expr> {
-    if written.len() > LINE_LIMIT || layout::too_deep(written, NESTING_LIMIT).is_some() {
+    if written.len() > LINE_LIMIT || too_deep(written, NESTING_LIMIT).is_some() {
         return None;
     }
     let mut parsed = Parsed::default();

@@ -6,15 +6,14 @@
 //! judged.
 
 use crate::token::Token;
+use crate::vocabulary::{BlockKind, Bound, Joint};
 use snell_text::{Place, Span, TextId};
 use std::sync::Arc;
 
 /// All that was read of one file: its blocks in order and the faults of reading.
 #[derive(Clone, Debug, Default)]
 pub struct File {
-    /// The text that all its lines lie in.
     pub text: TextId,
-    /// `use` lines.
     pub uses: Vec<UseLine>,
     /// Blocks in order. Lines before the first block stand in one without head.
     pub blocks: Vec<Block>,
@@ -32,10 +31,8 @@ pub struct Rest {
     pub tokens: Arc<[Token]>,
 }
 
-/// A `use` line.
 #[derive(Clone, Debug)]
 pub struct UseLine {
-    /// The line.
     pub line: Line,
     /// The path as written, between its quotes.
     pub path: Text,
@@ -59,7 +56,6 @@ pub struct Block {
 pub struct Line {
     /// Offset of the line's first byte in its text.
     pub offset: u32,
-    /// What the line says.
     pub form: Arc<Form>,
     /// Its first to its last word, without margin and comment; counted from the line's start.
     pub span: Span,
@@ -74,7 +70,6 @@ impl Line {
     }
 }
 
-/// What a line says.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
     /// `use "spools.rig"`
@@ -96,11 +91,9 @@ pub enum Form {
 pub struct Word {
     /// In Unicode NFC and lower case; hyphens plain.
     pub folded: Arc<str>,
-    /// Where it stands.
     pub span: Span,
 }
 
-/// A text in quotes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Text {
     /// With its quotes.
@@ -109,113 +102,18 @@ pub struct Text {
     pub inner: Span,
 }
 
-/// The kinds of block.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum BlockKind {
-    /// A rod.
-    Rod,
-    /// A water: depth, speed, bed.
-    Water,
-    /// What a bed is made of.
-    Bed,
-    /// What line, beads and wire are made of.
-    Material,
-    /// A spool of line.
-    Spool,
-    /// A knot.
-    Knot,
-    /// How a fly is dressed.
-    Dressing,
-    /// A fly.
-    Fly,
-    /// A rig.
-    Rig,
-    /// A rule.
-    Rule,
-    /// A rulebook.
-    Rulebook,
-    /// A day at the water.
-    Outing,
-}
-
-impl BlockKind {
-    /// Every kind.
-    pub const ALL: [Self; 12] = [
-        Self::Rod,
-        Self::Water,
-        Self::Bed,
-        Self::Material,
-        Self::Spool,
-        Self::Knot,
-        Self::Dressing,
-        Self::Fly,
-        Self::Rig,
-        Self::Rule,
-        Self::Rulebook,
-        Self::Outing,
-    ];
-
-    /// The word that opens such a block.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Rod => "rod",
-            Self::Water => "water",
-            Self::Bed => "bed",
-            Self::Material => "material",
-            Self::Spool => "spool",
-            Self::Knot => "knot",
-            Self::Dressing => "dressing",
-            Self::Fly => "fly",
-            Self::Rig => "rig",
-            Self::Rule => "rule",
-            Self::Rulebook => "rulebook",
-            Self::Outing => "outing",
-        }
-    }
-
-    /// Its word with the article before it, for a sentence.
-    pub const fn one(self) -> &'static str {
-        match self {
-            Self::Rod => "a rod",
-            Self::Water => "a water",
-            Self::Bed => "a bed",
-            Self::Material => "a material",
-            Self::Spool => "a spool",
-            Self::Knot => "a knot",
-            Self::Dressing => "a dressing",
-            Self::Fly => "a fly",
-            Self::Rig => "a rig",
-            Self::Rule => "a rule",
-            Self::Rulebook => "a rulebook",
-            Self::Outing => "an outing",
-        }
-    }
-
-    /// The kind that a word opens, without regard to case.
-    pub fn of(word: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|kind| kind.word().eq_ignore_ascii_case(word))
-    }
-}
-
 /// The head of a block.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Head {
-    /// What it opens.
     pub kind: BlockKind,
-    /// Its name.
     pub name: Word,
-    /// What it is made `from`.
     pub base: Option<Word>,
-    /// Its title for people.
     pub title: Option<Text>,
 }
 
 /// `change TARGET to …`
 #[derive(Clone, Debug, PartialEq)]
 pub struct Change {
-    /// What is changed.
     pub target: Target,
     /// Values behind `to`.
     pub items: Vec<Expr>,
@@ -226,29 +124,22 @@ pub struct Change {
 /// A label, or a role and its number: `upper`, `taper 2`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Target {
-    /// The label or role.
     pub name: Word,
-    /// The number, where one is given.
     pub count: Option<u16>,
-    /// Both.
     pub span: Span,
 }
 
 /// `let NAME = …` or `limit NAME …`
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bind {
-    /// `let` or `limit`, folded.
     pub key: Word,
-    /// What is named.
     pub name: Word,
-    /// Its value.
     pub value: Expr,
 }
 
 /// `expect`, `keep`, `when` or `unless` with a condition.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Claim {
-    /// The condition word, folded.
     pub key: Word,
     /// What is judged.
     pub subject: Expr,
@@ -274,25 +165,9 @@ pub enum Condition {
     },
 }
 
-/// One-sided conditions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Bound {
-    /// `at least`
-    AtLeast,
-    /// `at most`
-    AtMost,
-    /// `about`: within 2 %
-    About,
-    /// `over`
-    Over,
-    /// `under`
-    Under,
-}
-
 /// Any line of the common shape.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plain {
-    /// Its key.
     pub key: Word,
     /// Values before the first joining word.
     pub items: Vec<Expr>,
@@ -305,90 +180,22 @@ pub struct Plain {
 /// A joining word with its values.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Clause {
-    /// The joining word.
     pub joint: Joint,
     /// Where that word stands.
     pub span: Span,
-    /// Its values.
     pub items: Vec<Expr>,
     /// The text that ends it.
     pub text: Option<Text>,
 }
 
-/// Words that open a clause.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Joint {
-    /// `off`
-    Off,
-    /// `of`
-    Of,
-    /// `to`
-    To,
-    /// `with`
-    With,
-    /// `as`
-    As,
-    /// `on`
-    On,
-    /// `at`
-    At,
-    /// `over`
-    Over,
-    /// `after`
-    After,
-    /// `because`
-    Because,
-}
-
-impl Joint {
-    /// Every one.
-    pub const ALL: [Self; 10] = [
-        Self::Off,
-        Self::Of,
-        Self::To,
-        Self::With,
-        Self::As,
-        Self::On,
-        Self::At,
-        Self::Over,
-        Self::After,
-        Self::Because,
-    ];
-
-    /// The word itself.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Off => "off",
-            Self::Of => "of",
-            Self::To => "to",
-            Self::With => "with",
-            Self::As => "as",
-            Self::On => "on",
-            Self::At => "at",
-            Self::Over => "over",
-            Self::After => "after",
-            Self::Because => "because",
-        }
-    }
-
-    /// The joining word that `word` is, without regard to case.
-    pub fn of(word: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|joint| joint.word().eq_ignore_ascii_case(word))
-    }
-}
-
 /// An expression with its place in the line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Expr {
-    /// What it is.
     pub kind: ExprKind,
     /// Where; parentheses around it count.
     pub span: Span,
 }
 
-/// What an expression is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ExprKind {
     /// One quantity.
@@ -426,13 +233,10 @@ pub enum Operator {
 /// A quantity as written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Single {
-    /// Its numbers and unit.
     pub kind: SingleKind,
-    /// All of it.
     pub span: Span,
 }
 
-/// The forms of a quantity.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SingleKind {
     /// `3 ft 8 in`
@@ -455,7 +259,6 @@ pub struct Unit {
     /// In plain form: `'` and `"` for the marks, `C` and `F` or a bare `deg` for the degree signs,
     /// `2` and `3` for raised powers, no spaces.
     pub plain: Arc<str>,
-    /// Where it stands.
     pub span: Span,
 }
 
@@ -464,7 +267,6 @@ pub struct Unit {
 pub struct Number {
     /// Its value; finite and not negative.
     pub value: f64,
-    /// Where it stands.
     pub span: Span,
     /// Written like `1,200`, which may mean 1.2 or 1200.
     pub doubtful: bool,

@@ -6,6 +6,7 @@ mod show;
 use proptest::prelude::*;
 use snell_syntax::*;
 use snell_text::{Span, TextId};
+use std::collections::BTreeMap;
 
 /// Pieces of the language, so that chance builds lines that are nearly sound.
 const PIECES: &[&str] = &[
@@ -192,12 +193,69 @@ fn check_places(text: &str) {
     }
 }
 
+/// Every line of a text that is not blank, put together from its tokens.
+fn check_tokens(text: &str) {
+    let file = read_whole(text);
+    let heads = file.blocks.iter().filter_map(|block| block.head.as_ref());
+    let sound = heads.chain(file.blocks.iter().flat_map(|block| &block.body));
+    let sound = sound.chain(file.uses.iter().map(|used| &used.line));
+    // The head that was made out of a broken line has its tokens among the rest.
+    let sound = sound.filter(|line| !line.tokens.is_empty());
+    let lines = sound.map(|line| (line.offset, &line.tokens));
+    let rest = file.rest.iter().map(|line| (line.offset, &line.tokens));
+    let mut found: BTreeMap<u32, &[Token]> = BTreeMap::new();
+    for (offset, tokens) in lines.chain(rest) {
+        assert!(found.insert(offset, tokens).is_none(), "a line twice in {text:?}");
+    }
+    let is_space = |c: char| " \t\u{A0}\u{2009}\u{202F}\u{200B}\u{FEFF}\u{3000}".contains(c);
+    for span in snell_text::lines(text) {
+        let line = span.of(text);
+        let Some(tokens) = found.remove(&span.start) else {
+            assert!(line.chars().all(is_space), "{line:?} has no tokens");
+            continue;
+        };
+        let joined: String = tokens.iter().map(|token| token.span.of(line)).collect();
+        assert_eq!(joined, line, "{tokens:?}");
+        for token in tokens {
+            let spaces = token.span.of(line).chars().all(is_space);
+            assert_eq!(token.kind == TokenKind::Space, spaces, "{line:?}: {token:?}");
+        }
+    }
+    assert_eq!(found.len(), 0, "tokens of no line");
+}
+
+#[test]
+fn hostile_lines_are_the_sum_of_their_tokens() {
+    let lines = [
+        "a".repeat(LINE_LIMIT + 1),
+        "(".repeat(LINE_LIMIT),
+        "\"".repeat(LINE_LIMIT),
+        "a \"b\" ".repeat(LINE_LIMIT / 6),
+        format!("  tippet {}", "1 ".repeat(LINE_LIMIT / 4)),
+        format!("  let a = {}", "(".repeat(NESTING_LIMIT)),
+        format!("  expect {}", "a.".repeat(LINE_LIMIT / 4)),
+        format!("  note “{}", "🎣//".repeat(2_000)),
+        "//".repeat(LINE_LIMIT / 2),
+        "7-1/2".repeat(LINE_LIMIT / 8),
+    ];
+    for line in lines {
+        check_tokens(&line);
+        check_tokens(&format!("rig a\r\n{line}\r\n\r\n  {line} // end\n"));
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(1024))]
 
     #[test]
     fn places_lie_in_the_text(text in any_text()) {
         check_places(&text);
+    }
+
+    #[test]
+    fn tokens_joined_are_the_line(text in any_text()) {
+        check_tokens(&text);
+        check_tokens(&text.replace('\n', "\r\n"));
     }
 
     #[test]

@@ -4,38 +4,17 @@
 //! Every check here and in the modules beside it holds only where no sound
 //! line could look so; how to read a line is the grammar's business alone.
 
-use super::{Slip, punctuation, signs, text, words};
+use super::line::{Kind, Line, Shape, short};
+use super::slip::Slip;
+use super::{punctuation, signs, text, words};
+use crate::number::Misread;
 use crate::parse::Entry;
-use crate::pieces::{Kind, Line};
 use crate::token::Token;
-use crate::tree::BlockKind;
+use snell_finding::Code;
 use snell_text::Span;
 
-/// What a line's first word makes of it.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Form {
-    Head,
-    Bind,
-    Claim,
-    Plain,
-}
-
-impl Form {
-    fn of(line: &Line, entry: Entry) -> Self {
-        let Some(first) = line.word(0) else {
-            return Self::Plain;
-        };
-        match first.as_str() {
-            "let" | "limit" => Self::Bind,
-            "expect" | "keep" | "when" | "unless" => Self::Claim,
-            word if entry == Entry::Margin && BlockKind::of(word).is_some() => Self::Head,
-            _ => Self::Plain,
-        }
-    }
-}
-
 /// Looks for a slip at one piece of a line.
-type Check = fn(&Line, usize, Form) -> Option<Slip>;
+type Check = fn(&Line, usize, Shape) -> Option<Slip>;
 
 const CHECKS: [Check; 4] = [text::check, punctuation::check, words::check, signs::check];
 
@@ -43,34 +22,28 @@ const CHECKS: [Check; 4] = [text::check, punctuation::check, words::check, signs
 /// which the parser looked for a word.
 pub(crate) fn find(written: &str, tokens: &[Token], furthest: u32, entry: Entry) -> Slip {
     let line = Line::new(written, tokens);
-    let form = Form::of(&line, entry);
-    let local = |at| CHECKS.iter().find_map(|check| check(&line, at, form));
+    let shape = Shape::of(&line, entry);
+    let local = |at| CHECKS.iter().find_map(|check| check(&line, at, shape));
     words::key(&line)
         .or_else(|| (0..line.pieces.len()).find_map(local))
         .or_else(|| punctuation::left_open(&line))
-        .or_else(|| words::unfinished(&line, form))
-        .unwrap_or_else(|| rest(&line, furthest, form))
+        .or_else(|| words::unfinished(&line, shape))
+        .unwrap_or_else(|| rest(&line, furthest, shape))
 }
 
-/// The part of a broken line that names the block it was to open: its kind,
-/// and its name where that can be made out. Nothing for any other line.
-pub(crate) fn head(written: &str, tokens: &[Token]) -> Option<Span> {
-    let line = Line::new(written, tokens);
-    BlockKind::of(&line.word(0)?)?;
-    let [kind, name, ..] = line.pieces[..] else {
-        return None;
-    };
-    let goes_on =
-        |piece: Kind, at: usize| matches!(piece, Kind::Text | Kind::Open) || line.is_word(at, &["from"]);
-    let named = name.kind == Kind::Word && !words::is_kept(line.of(name));
-    if named && line.get(2).is_none_or(|next| goes_on(next.kind, 2)) {
-        return Some(Span::new(0, name.span.end));
+/// The fault of a quantity without a value.
+pub(crate) fn of_number(bad: &Misread, written: &str, tokens: &[Token], entry: Entry) -> Slip {
+    match *bad {
+        Misread::Malformed(span) => find(written, tokens, span.start, entry),
+        Misread::OverZero(span) => Slip::over_zero(span),
+        Misread::TooLarge(span) => Slip::too_large(span),
+        Misread::ThirdEnd(span) => Slip::new(Code::SpreadUnclear, span, "This spread has a third end.")
+            .help("a spread has a lower and an upper end: 2 ft to 3 ft"),
     }
-    goes_on(name.kind, 1).then(|| Span::new(0, kind.span.end))
 }
 
 /// No slip that is known: the line as far as it makes sense.
-fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
+fn rest(line: &Line, furthest: u32, shape: Shape) -> Slip {
     let at = line.pieces.iter().position(|piece| piece.span.end > furthest);
     let at = at.unwrap_or(line.pieces.len().saturating_sub(1));
     // A comma is sound; what stands behind it is not.
@@ -82,16 +55,16 @@ fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
     };
     let Some(piece) = line.get(at) else {
         return Slip::new(
-            "line-unreadable",
+            Code::LineUnreadable,
             Span::empty(furthest),
             "This line cannot be read.",
         );
     };
-    if matches!(form, Form::Bind | Form::Claim) && at > 2 && piece.kind != Kind::Open {
+    if matches!(shape, Shape::Bind | Shape::Claim) && at > 2 && piece.kind != Kind::Open {
         let span = Span::new(piece.span.start, line.end());
         let key = line.of(line.pieces[0]);
         return Slip::new(
-            "value-extra",
+            Code::ValueExtra,
             span,
             format!(
                 "The {key} line is complete before `{}`.",
@@ -101,17 +74,9 @@ fn rest(line: &Line, furthest: u32, form: Form) -> Slip {
         .help("join the values with + - / or times, or write a line of its own");
     }
     Slip::new(
-        "line-unreadable",
+        Code::LineUnreadable,
         piece.span,
         format!("The line cannot be read from `{}` on.", short(line.of(piece))),
     )
     .help("a line is a key, its values, then parts that a joining word opens: of, to, with, as, on, at ...")
-}
-
-/// At most so much as fits into a message.
-pub(super) fn short(words: &str) -> String {
-    match words.char_indices().nth(30) {
-        Some((at, _)) => format!("{}…", &words[..at]),
-        None => words.to_owned(),
-    }
 }

@@ -1,25 +1,24 @@
 //! Slips with commas, full stops, colons, equals signs and parentheses, and
 //! characters that the language has no use for.
 
-use super::Slip;
-use super::find::Form;
-use super::words::is_kept;
-use crate::pieces::{Kind, Line, Piece, is_dash};
-use crate::tree::Joint;
+use super::line::{Kind, Line, Piece, Shape, is_dash};
+use super::slip::Slip;
+use crate::vocabulary::{Joint, is_joining};
+use snell_finding::Code;
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     let Kind::Sign(sign) = piece.kind else {
         return None;
     };
     match sign {
         ',' => comma(line, at, piece),
-        '.' => full_stop(line, at, piece, form),
-        '(' => opened(line, at, piece, form),
+        '.' => full_stop(line, at, piece, shape),
+        '(' => opened(line, at, piece, shape),
         ')' => closed(line, at, piece),
         '>' | '<' | '≥' | '≤' => Some(comparison(line, at, piece)),
-        '=' => equals(line, at, piece, form),
+        '=' => equals(line, at, piece, shape),
         ':' => Some(colon(line, at, piece)),
         '#' | '+' | '/' | '÷' | '*' | '×' => None,
         sign if is_dash(sign) => None,
@@ -55,13 +54,13 @@ fn comma(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
         _ => return None,
     };
     Some(
-        Slip::new("comma-misplaced", piece.span, reason)
+        Slip::new(Code::CommaMisplaced, piece.span, reason)
             .help("leave the comma out")
             .sure("leave the comma out", without(line, at), ""),
     )
 }
 
-fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn full_stop(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     let before = line.before(at).filter(|_| piece.glued);
     let after = line.glued_after(at);
     let is_path = after.is_some_and(|after| after.kind == Kind::Word)
@@ -71,14 +70,18 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
         let written = dotted.of(line.written);
         if at == 1 {
             return Some(
-                Slip::new("key-missing", dotted, format!("`{written}` cannot begin a line."))
-                    .help("a line begins with one word that says what it is about: set, keep, mend ..."),
+                Slip::new(
+                    Code::KeyMissing,
+                    dotted,
+                    format!("`{written}` cannot begin a line."),
+                )
+                .help("a line begins with one word that says what it is about: set, keep, mend ..."),
             );
         }
-        if at == 2 && form == Form::Bind {
+        if at == 2 && shape == Shape::Bind {
             return Some(
                 Slip::new(
-                    "name-missing",
+                    Code::NameMissing,
                     dotted,
                     format!("`{written}` cannot be given a value here."),
                 )
@@ -87,7 +90,7 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
             );
         }
         let name = line.pieces[at + 1];
-        return is_kept(line.of(name)).then(|| super::words::kept(line.of(name), name.span));
+        return is_joining(line.of(name)).then(|| super::words::kept(line.of(name), name.span));
     }
     if at + 1 == line.pieces.len() {
         return None;
@@ -98,7 +101,7 @@ fn full_stop(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     let edits = stops.map(|at| (line.pieces[at].span, space(at).to_owned()));
     Some(
         Slip::new(
-            "full-stop-inside",
+            Code::FullStopInside,
             span,
             "A full stop may end a line but not stand inside it.",
         )
@@ -113,17 +116,17 @@ fn is_stray_stop(line: &Line, at: usize) -> bool {
     line.pieces[at].kind == Kind::Sign('.') && !joins_a_path
 }
 
-fn equals(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn equals(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     // Behind `let` itself it is the name that is missing.
-    if form == Form::Bind && at <= 2 {
+    if shape == Shape::Bind && at <= 2 {
         return None;
     }
     let slip = Slip::new(
-        "equals-misplaced",
+        Code::EqualsMisplaced,
         piece.span,
         "Only let and limit lines take an equals sign.",
     );
-    Some(if form == Form::Claim {
+    Some(if shape == Shape::Claim {
         slip.help("conditions are written in words: method is dry, total about 15 ft")
             .offer("write is", around(line, at), " is ")
             .offer("write about", around(line, at), " about ")
@@ -147,7 +150,7 @@ fn comparison(line: &Line, at: usize, piece: Piece) -> Slip {
     let last = if equal.is_some() { at + 1 } else { at };
     let span = piece.span.to(line.pieces[last].span);
     Slip::new(
-        "comparison-in-signs",
+        Code::ComparisonInSigns,
         span,
         format!("`{}` is written in words.", span.of(line.written)),
     )
@@ -161,7 +164,7 @@ fn comparison(line: &Line, at: usize, piece: Piece) -> Slip {
 
 fn colon(line: &Line, at: usize, piece: Piece) -> Slip {
     let slip = Slip::new(
-        "colon-misplaced",
+        Code::ColonMisplaced,
         piece.span,
         "No colon stands in a line outside of a text.",
     );
@@ -174,12 +177,12 @@ fn colon(line: &Line, at: usize, piece: Piece) -> Slip {
     }
 }
 
-fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
+fn opened(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
     let inside = line.get(at + 1);
     if let Some(close) = inside.filter(|next| next.kind == Kind::Sign(')')) {
         return Some(
             Slip::new(
-                "parenthesis-empty",
+                Code::ParenthesisEmpty,
                 piece.span.to(close.span),
                 "Nothing stands in these parentheses.",
             )
@@ -190,7 +193,7 @@ fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
     if piece.glued && matches!(before.kind, Kind::Number | Kind::Mark) {
         return Some(
             Slip::new(
-                "operator-missing",
+                Code::OperatorMissing,
                 before.span.to(piece.span),
                 "Nothing says how these two values are joined.",
             )
@@ -199,17 +202,17 @@ fn opened(line: &Line, at: usize, piece: Piece, form: Form) -> Option<Slip> {
         );
     }
     let close = closing(line, at)?;
-    let is_name = before.kind == Kind::Word && !piece.glued && at > 1 && !is_kept(line.of(before));
+    let is_name = before.kind == Kind::Word && !piece.glued && at > 1 && !is_joining(line.of(before));
     let is_unit = at >= 2 && line.pieces[at - 2].kind == Kind::Number;
     let several = has_comma(line, at, close);
-    if !is_name || is_unit || !(several || matches!(form, Form::Bind | Form::Claim)) {
+    if !is_name || is_unit || !(several || matches!(shape, Shape::Bind | Shape::Claim)) {
         return None;
     }
     let name = line.of(before);
     let span = before.span.to(line.pieces[close].span);
     let gap = Span::new(before.span.end, piece.span.start);
     let slip = Slip::new(
-        "call-apart",
+        Code::CallApart,
         span,
         format!("A space stands between {name} and its parentheses."),
     )
@@ -228,15 +231,19 @@ fn closed(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
     };
     if sign(')') > sign('(') {
         return Some(
-            Slip::new("parenthesis-closed", piece.span, "This parenthesis closes none.")
-                .help("leave it out, or open one before it")
-                .offer("leave it out", piece.span, ""),
+            Slip::new(
+                Code::ParenthesisClosed,
+                piece.span,
+                "This parenthesis closes none.",
+            )
+            .help("leave it out, or open one before it")
+            .offer("leave it out", piece.span, ""),
         );
     }
     let next = line.glued_after(at)?;
     matches!(next.kind, Kind::Number | Kind::Word | Kind::Sign('(')).then(|| {
         Slip::new(
-            "operator-missing",
+            Code::OperatorMissing,
             piece.span.to(next.span),
             "Nothing says how these two values are joined.",
         )
@@ -281,7 +288,7 @@ pub(super) fn left_open(line: &Line) -> Option<Slip> {
     let end = line.pieces[last].span.end;
     Some(
         Slip::new(
-            "parenthesis-open",
+            Code::ParenthesisOpen,
             line.pieces[at].span,
             "This parenthesis is never closed.",
         )
@@ -294,12 +301,12 @@ fn unknown(piece: Piece, sign: char) -> Slip {
     let number = u32::from(sign);
     if sign.is_control() || is_invisible(sign) {
         let message = format!("An invisible character (U+{number:04X}) stands here.");
-        return Slip::new("character-unknown", piece.span, message)
+        return Slip::new(Code::CharacterUnknown, piece.span, message)
             .help("take it out")
             .sure("take the invisible character out", piece.span, "");
     }
     let slip = Slip::new(
-        "character-unknown",
+        Code::CharacterUnknown,
         piece.span,
         format!("`{sign}` means nothing here."),
     );

@@ -1,13 +1,13 @@
 //! Slips with numbers, sizes and the signs of arithmetic.
 
-use super::Slip;
-use super::find::Form;
-use super::words::is_kept;
+use super::line::{Kind, Line, Piece, Shape, is_dash};
+use super::slip::Slip;
 use crate::number::is_malformed;
-use crate::pieces::{Kind, Line, Piece, is_dash};
+use crate::vocabulary::is_joining;
+use snell_finding::Code;
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, _shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     match piece.kind {
         Kind::Number if is_malformed(line.of(piece)) => Some(malformed(line, at, piece)),
@@ -15,9 +15,9 @@ pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {
         Kind::Sign('#') => size(line, at, piece),
         Kind::Sign(sign @ ('/' | '÷')) if !is_unit_slash(line, at) => {
             let help = "close together, a slash makes fractions like 5/64 and units like ft/s";
-            apart(line, at, "spaces-around-slash", sign, help).or_else(|| dangling(line, at))
+            apart(line, at, Code::SpacesAroundSlash, sign, help).or_else(|| dangling(line, at))
         }
-        Kind::Sign('+') => apart(line, at, "spaces-around-plus", '+', "write it like 2 ft + 3 in")
+        Kind::Sign('+') => apart(line, at, Code::SpacesAroundPlus, '+', "write it like 2 ft + 3 in")
             .or_else(|| dangling(line, at)),
         Kind::Sign('*' | '×') => dangling(line, at),
         Kind::Sign(sign) if is_dash(sign) => dash(line, at, piece),
@@ -31,7 +31,7 @@ pub(super) fn check(line: &Line, at: usize, _form: Form) -> Option<Slip> {
 
 impl Slip {
     fn malformed_number(written: &str, span: Span) -> Self {
-        let slip = Self::new("number-malformed", span, format!("`{written}` is no number."));
+        let slip = Self::new(Code::NumberMalformed, span, format!("`{written}` is no number."));
         let groups: Vec<&str> = written.split(['.', ',']).collect();
         let thousands = groups.len() > 2
             && !written.contains('/')
@@ -83,7 +83,7 @@ fn inch_mark(line: &Line, at: usize) -> Option<Slip> {
     let written = span.of(line.written);
     Some(
         Slip::new(
-            "inch-mark-missing",
+            Code::InchMarkMissing,
             span,
             format!("`{written}` has a mark for feet but none for inches."),
         )
@@ -100,7 +100,7 @@ fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
     let Some(number) = line.get(at + 1).filter(|next| next.kind == Kind::Number) else {
         return Some(
             Slip::new(
-                "size-unfinished",
+                Code::SizeUnfinished,
                 hash.span,
                 "`#` opens a size, but no number follows.",
             )
@@ -111,7 +111,7 @@ fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
     if !number.glued {
         let plain = format!("#{}", line.of(number));
         return Some(
-            Slip::new("size-apart", span, "`#` and its number stand apart.")
+            Slip::new(Code::SizeApart, span, "`#` and its number stand apart.")
                 .help(format!("write {plain}"))
                 .sure("close the gap", Span::new(hash.span.end, number.span.start), ""),
         );
@@ -135,7 +135,7 @@ fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
 fn size_glued(line: &Line, span: Span, size: &str, word: &str) -> Slip {
     let written = span.of(line.written);
     Slip::new(
-        "size-glued",
+        Code::SizeGlued,
         span,
         format!("`{written}` runs a size and a word together."),
     )
@@ -145,10 +145,10 @@ fn size_glued(line: &Line, span: Span, size: &str, word: &str) -> Slip {
 /// A word right behind a number that cannot be its unit.
 fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
     let written = line.of(word);
-    if is_kept(written) && !written.eq_ignore_ascii_case("x") {
+    if is_joining(written) && !written.eq_ignore_ascii_case("x") {
         return Some(
             Slip::new(
-                "unit-glued",
+                Code::UnitGlued,
                 word.span,
                 format!("`{written}` sticks to the number before it."),
             )
@@ -165,15 +165,15 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
         let size = format!("{}{unit}", line.of(number));
         size_glued(line, number.span.to(word.span), &size, tail)
     } else {
-        Slip::new("unit-glued", word.span, format!("`{written}` is no unit."))
+        Slip::new(Code::UnitGlued, word.span, format!("`{written}` is no unit."))
             .help("a unit ends where a space stands")
     };
     Some(slip.offer("put a space for the hyphen", hyphen, " "))
 }
 
 /// A sign that needs a space on both sides.
-fn apart(line: &Line, at: usize, name: &'static str, sign: char, help: &str) -> Option<Slip> {
-    let (slip, fixed) = spaced(line, at, name, sign)?;
+fn apart(line: &Line, at: usize, code: Code, sign: char, help: &str) -> Option<Slip> {
+    let (slip, fixed) = spaced(line, at, code, sign)?;
     Some(
         slip.help(help.to_owned())
             .sure("put spaces around it", line.get(at)?.span, fixed),
@@ -181,7 +181,7 @@ fn apart(line: &Line, at: usize, name: &'static str, sign: char, help: &str) -> 
 }
 
 /// The slip of a sign that lacks a space, and the sign with its spaces.
-fn spaced(line: &Line, at: usize, name: &'static str, sign: char) -> Option<(Slip, String)> {
+fn spaced(line: &Line, at: usize, code: Code, sign: char) -> Option<(Slip, String)> {
     let piece = line.get(at)?;
     let before = line.before(at).filter(|_| piece.glued);
     let after = line.glued_after(at);
@@ -196,7 +196,7 @@ fn spaced(line: &Line, at: usize, name: &'static str, sign: char) -> Option<(Sli
         fixed.push(' ');
     }
     before.or(after)?;
-    let slip = Slip::new(name, span, format!("`{sign}` needs a space on both sides."));
+    let slip = Slip::new(code, span, format!("`{sign}` needs a space on both sides."));
     Some((slip, fixed))
 }
 
@@ -211,7 +211,7 @@ fn is_unit_slash(line: &Line, at: usize) -> bool {
 }
 
 fn dash(line: &Line, at: usize, dash: Piece) -> Option<Slip> {
-    let name = "spaces-around-minus";
+    let code = Code::SpacesAroundMinus;
     let before = line.before(at);
     let after = line.get(at + 1);
     let after_glued = line.glued_after(at);
@@ -224,27 +224,27 @@ fn dash(line: &Line, at: usize, dash: Piece) -> Option<Slip> {
             let span = dash.span.to(number.span);
             return Some(
                 Slip::new(
-                    "number-negative",
+                    Code::NumberNegative,
                     span,
                     "There are no negative numbers in a rig file.",
                 )
                 .help("for a difference write what is taken from what: depth - 2 ft"),
             );
         }
-        return apart(line, at, name, '-', "write it like depth - 20 in");
+        return apart(line, at, code, '-', "write it like depth - 20 in");
     }
     let size_before = is(before, &[Kind::Number]) || is_x(line, at.checked_sub(1));
     if size_before && is(after_glued, &[Kind::Number, Kind::Sign('#')]) {
         return None;
     }
-    let (slip, fixed) = spaced(line, at, name, '-')?;
+    let (slip, fixed) = spaced(line, at, code, '-')?;
     let unit_before = is(before, &[Kind::Mark, Kind::UnitSign])
         || is(before, &[Kind::Word]) && at >= 2 && is(line.get(at - 2), &[Kind::Number]);
     if unit_before && is(after_glued, &[Kind::Number]) {
         let span = before?.span.to(after?.span);
         return Some(
             Slip::new(
-                "spread-unclear",
+                Code::SpreadUnclear,
                 span,
                 "A dash between two quantities with units may mean a spread or a minus.",
             )
@@ -266,7 +266,7 @@ fn dangling(line: &Line, at: usize) -> Option<Slip> {
     let sign = line.get(at)?;
     let behind = line.get(at + 1).is_some_and(|next| match next.kind {
         Kind::Number | Kind::Sign('(' | '#') => true,
-        Kind::Word => !is_kept(line.of(next)),
+        Kind::Word => !is_joining(line.of(next)),
         _ => false,
     });
     if behind && is_value(line, at.checked_sub(1)) {
@@ -276,7 +276,7 @@ fn dangling(line: &Line, at: usize) -> Option<Slip> {
     let written = line.of(sign);
     Some(
         Slip::new(
-            "operator-dangling",
+            Code::OperatorDangling,
             sign.span,
             format!("`{written}` has no value {side} it."),
         )
@@ -292,7 +292,7 @@ fn is_value(line: &Line, at: Option<usize>) -> bool {
     };
     match piece.kind {
         Kind::Number | Kind::Mark | Kind::UnitSign | Kind::Sign(')') => true,
-        Kind::Word => at > 0 && !is_kept(line.of(piece)) || is_x(line, Some(at)),
+        Kind::Word => at > 0 && !is_joining(line.of(piece)) || is_x(line, Some(at)),
         _ => false,
     }
 }

@@ -1,20 +1,20 @@
 //! Slips with texts in quotes: left open, not last, where none belongs.
 
-use super::Slip;
-use super::find::{Form, short};
+use super::line::{Kind, Line, Piece, Shape, short};
+use super::slip::Slip;
 use crate::layout::is_space;
-use crate::pieces::{Kind, Line, Piece};
-use crate::tree::Joint;
+use crate::vocabulary::Joint;
+use snell_finding::Code;
 use snell_text::Span;
 
-pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
     match piece.kind {
         Kind::Open => Some(open(line, piece)),
-        Kind::Text if at + 1 < line.pieces.len() => Some(not_last(line, at, piece, form)),
-        Kind::Text if matches!(form, Form::Bind | Form::Claim) || is_bare_change(line) => Some(
+        Kind::Text if at + 1 < line.pieces.len() => Some(not_last(line, at, piece, shape)),
+        Kind::Text if matches!(shape, Shape::Bind | Shape::Claim) || is_bare_change(line) => Some(
             Slip::new(
-                "text-misplaced",
+                Code::TextMisplaced,
                 piece.span,
                 format!("A {} line takes values, no text.", line.of(line.pieces[0])),
             )
@@ -38,7 +38,7 @@ fn open(line: &Line, piece: Piece) -> Slip {
         Some('»') => "«",
         _ => "\"",
     };
-    let slip = Slip::new("quote-open", piece.span, "This quote is never closed.")
+    let slip = Slip::new(Code::QuoteOpen, piece.span, "This quote is never closed.")
         .help("close it at the end of the text, on the same line");
     let at_end = Span::empty(piece.span.end);
     match written.find("//") {
@@ -52,15 +52,15 @@ fn open(line: &Line, piece: Piece) -> Slip {
     }
 }
 
-fn not_last(line: &Line, at: usize, piece: Piece, form: Form) -> Slip {
+fn not_last(line: &Line, at: usize, piece: Piece, shape: Shape) -> Slip {
     let behind = Span::new(line.pieces[at + 1].span.start, line.end());
     let title = line.of(piece);
     let rest = behind.of(line.written);
     let swapped = format!("{rest} {title}");
     let both = piece.span.to(behind);
-    if form == Form::Head && line.is_word(at + 1, &["from"]) {
+    if shape == Shape::Head && line.is_word(at + 1, &["from"]) {
         return Slip::new(
-            "title-before-from",
+            Code::TitleBeforeFrom,
             both,
             "The title stands last in this line, behind `from` and its name.",
         )
@@ -68,7 +68,7 @@ fn not_last(line: &Line, at: usize, piece: Piece, form: Form) -> Slip {
         .offer("put the title last", both, swapped);
     }
     Slip::new(
-        "text-not-last",
+        Code::TextNotLast,
         behind,
         format!(
             "`{}` stands behind the closing quote, but a text ends its line.",

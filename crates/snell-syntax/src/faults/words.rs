@@ -1,23 +1,15 @@
 //! Slips with words: keys, joining words as names, conditions that break off.
 
-use super::Slip;
-use super::find::{Form, short};
-use crate::pieces::{Kind, Line, Piece, is_dash};
-use crate::tree::Joint;
+use super::line::{Kind, Line, Piece, Shape, is_dash, short};
+use super::slip::Slip;
+use crate::vocabulary::{Joint, is_joining};
+use snell_finding::Code;
 use snell_text::Span;
-
-/// Words that join and so name nothing, beside those that open a clause.
-const KEPT: [&str; 8] = ["under", "from", "and", "or", "is", "between", "times", "x"];
-
-/// Whether `word` joins and so cannot be a name.
-pub(super) fn is_kept(word: &str) -> bool {
-    Joint::of(word).is_some() || KEPT.iter().any(|kept| kept.eq_ignore_ascii_case(word))
-}
 
 /// A joining word where a name is wanted.
 pub(super) fn kept(word: &str, span: Span) -> Slip {
     Slip::new(
-        "word-kept",
+        Code::WordKept,
         span,
         format!("`{word}` joins the parts of a line and cannot be a name."),
     )
@@ -36,7 +28,7 @@ pub(super) fn key(line: &Line) -> Option<Slip> {
         _ => false,
     };
     let slip = Slip::new(
-        "key-missing",
+        Code::KeyMissing,
         first.span,
         format!("A line begins with a word, not with `{}`.", short(line.of(first))),
     );
@@ -55,23 +47,23 @@ pub(super) fn key(line: &Line) -> Option<Slip> {
     })
 }
 
-pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
+pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
     let piece = line.get(at)?;
-    if form == Form::Bind && at == 1 && piece.kind != Kind::Word {
+    if shape == Shape::Bind && at == 1 && piece.kind != Kind::Word {
         return Some(name_missing(line, piece));
     }
-    if at == 0 || piece.kind != Kind::Word || !is_kept(line.of(piece)) || piece.glued {
+    if at == 0 || piece.kind != Kind::Word || !is_joining(line.of(piece)) || piece.glued {
         return None;
     }
     let word = line.of(piece);
     let lower = word.to_lowercase();
-    match form {
-        Form::Bind if at == 1 => Some(kept(word, piece.span)),
-        Form::Bind if lower != "times" && lower != "x" => Some(misplaced(line, piece)),
-        Form::Head if at == 1 || line.is_word(at - 1, &["from"]) => Some(kept(word, piece.span)),
-        Form::Head if lower == "from" && at == 2 => from(line, at, piece),
-        Form::Claim => claim(line, at, piece, &lower),
-        Form::Plain | Form::Head if Joint::of(word).is_none() && lower != "times" && lower != "x" => {
+    match shape {
+        Shape::Bind if at == 1 => Some(kept(word, piece.span)),
+        Shape::Bind if lower != "times" && lower != "x" => Some(misplaced(line, piece)),
+        Shape::Head if at == 1 || line.is_word(at - 1, &["from"]) => Some(kept(word, piece.span)),
+        Shape::Head if lower == "from" && at == 2 => from(line, at, piece),
+        Shape::Claim => claim(line, at, piece, &lower),
+        Shape::Plain | Shape::Head if Joint::of(word).is_none() && lower != "times" && lower != "x" => {
             Some(misplaced(line, piece))
         }
         _ => None,
@@ -81,7 +73,7 @@ pub(super) fn check(line: &Line, at: usize, form: Form) -> Option<Slip> {
 fn name_missing(line: &Line, piece: Piece) -> Slip {
     let key = line.of(line.pieces[0]);
     Slip::new(
-        "name-missing",
+        Code::NameMissing,
         piece.span,
         format!("`{key}` gives a value a name, but no name stands here."),
     )
@@ -94,7 +86,7 @@ fn from(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
     }
     Some(
         Slip::new(
-            "value-missing",
+            Code::ValueMissing,
             piece.span,
             "`from` needs the name of a block behind it.",
         )
@@ -106,7 +98,7 @@ fn from(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
 fn misplaced(line: &Line, piece: Piece) -> Slip {
     let word = line.of(piece);
     let slip = Slip::new(
-        "word-misplaced",
+        Code::WordMisplaced,
         piece.span,
         format!("`{word}` joins nothing in this line."),
     );
@@ -151,7 +143,7 @@ fn claim(line: &Line, at: usize, piece: Piece, lower: &str) -> Option<Slip> {
             let second = second.of(line.written).trim_start();
             Some(
                 Slip::new(
-                    "and-in-condition",
+                    Code::AndInCondition,
                     piece.span,
                     "`and` does not join conditions; each has a line of its own.",
                 )
@@ -163,7 +155,7 @@ fn claim(line: &Line, at: usize, piece: Piece, lower: &str) -> Option<Slip> {
         }
         "or" if count(&["is"]) == 0 => Some(
             Slip::new(
-                "or-in-condition",
+                Code::OrInCondition,
                 piece.span,
                 "`or` stands only between words behind `is`.",
             )
@@ -175,26 +167,26 @@ fn claim(line: &Line, at: usize, piece: Piece, lower: &str) -> Option<Slip> {
 }
 
 /// A line that announces something and ends.
-pub(super) fn unfinished(line: &Line, form: Form) -> Option<Slip> {
+pub(super) fn unfinished(line: &Line, shape: Shape) -> Option<Slip> {
     let last = line.pieces.len().checked_sub(1)?;
     let piece = line.pieces[last];
-    if form == Form::Bind && piece.kind == Kind::Sign('=') {
+    if shape == Shape::Bind && piece.kind == Kind::Sign('=') {
         return Some(
             Slip::new(
-                "value-missing",
+                Code::ValueMissing,
                 piece.span,
                 "No value stands behind the equals sign.",
             )
             .help("write the value: let low = 2 ft"),
         );
     }
-    if form != Form::Claim {
+    if shape != Shape::Claim {
         return None;
     }
     let joins = [
         "is", "not", "between", "and", "or", "at", "least", "most", "over", "under", "about",
     ];
-    let slip = |span: Span| Slip::new("condition-unfinished", span, "This condition breaks off.");
+    let slip = |span: Span| Slip::new(Code::ConditionUnfinished, span, "This condition breaks off.");
     if last > 0 && line.is_word(last, &joins) {
         return Some(slip(piece.span).help(format!("say what stands behind `{}`", line.of(piece))));
     }

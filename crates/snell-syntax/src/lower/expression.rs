@@ -3,7 +3,7 @@
 //! The grammar gives factors and operators in a row; which binds first is
 //! settled here. Nothing is calculated.
 
-use super::Walk;
+use super::walk::Walk;
 use crate::number::{Misread, number};
 use crate::parse::{Node, Rule};
 use crate::tree::{Expr, ExprKind, Number, Operator, Sign, Single, SingleKind, Unit};

@@ -5,15 +5,15 @@
 //! judges no unit; the only thing it can find wrong is a number.
 
 mod expression;
+mod walk;
 
 use crate::number::Misread;
 use crate::parse::{Node, Rule};
-use crate::tree::{
-    Bind, BlockKind, Bound, Change, Claim, Clause, Condition, Expr, Form, Head, Joint, Plain, Target, Text,
-    Word,
-};
+use crate::tree::{Bind, Change, Claim, Clause, Condition, Expr, Form, Head, Plain, Target, Text};
+use crate::vocabulary::{BlockKind, Bound, Joint};
 use crate::words::Words;
 use snell_text::Span;
+use walk::Walk;
 
 /// The tree of an expression that stands by itself.
 pub(crate) fn lower_alone(written: &str, tokens: &[Node], words: &mut Words) -> Result<Expr, Misread> {
@@ -23,99 +23,22 @@ pub(crate) fn lower_alone(written: &str, tokens: &[Node], words: &mut Words) -> 
 /// The tree of a line that was read, with its extent; nothing for an empty line.
 pub(crate) fn lower(line: &str, tokens: &[Node], words: &mut Words) -> Result<Option<(Form, Span)>, Misread> {
     let mut walk = Walk::new(line, tokens, words);
-    while let Some(token) = walk.next() {
-        let form = match token.rule {
-            Rule::plain => Form::Plain(walk.plain()?),
-            Rule::block => Form::Block(walk.block()),
-            Rule::change => Form::Change(walk.change()?),
-            Rule::bind => Form::Bind(walk.bind()?),
-            Rule::claim => Form::Claim(walk.claim()?),
-            Rule::use_line => Form::Use(walk.text()),
-            rule => unreachable!("{rule:?} does not open a line"),
-        };
-        return Ok(Some((form, token.span)));
-    }
-    Ok(None)
+    let Some(token) = walk.next() else {
+        return Ok(None);
+    };
+    let form = match token.rule {
+        Rule::plain => Form::Plain(walk.plain()?),
+        Rule::block => Form::Block(walk.block()),
+        Rule::change => Form::Change(walk.change()?),
+        Rule::bind => Form::Bind(walk.bind()?),
+        Rule::claim => Form::Claim(walk.claim()?),
+        Rule::use_line => Form::Use(walk.text()),
+        rule => unreachable!("{rule:?} does not open a line"),
+    };
+    Ok(Some((form, token.span)))
 }
 
-/// A walk over the tokens of one line.
-struct Walk<'a> {
-    line: &'a str,
-    tokens: &'a [Node],
-    at: usize,
-    /// Where the parentheses end that are being read.
-    until: u32,
-    words: &'a mut Words,
-    /// Values not yet claimed by their line or clause, kept here so that each
-    /// list is allocated once and at its length.
-    pending: Vec<Expr>,
-}
-
-impl<'a> Walk<'a> {
-    fn new(line: &'a str, tokens: &'a [Node], words: &'a mut Words) -> Self {
-        Self {
-            line,
-            tokens,
-            at: 0,
-            until: u32::MAX,
-            words,
-            pending: Vec::new(),
-        }
-    }
-
-    /// The next token that says something.
-    fn next(&mut self) -> Option<Node> {
-        let token = self.tokens.get(self.at).copied();
-        self.at += 1;
-        token
-    }
-
-    fn peek(&self) -> Option<Node> {
-        self.tokens.get(self.at).copied()
-    }
-
-    /// Reads within the parentheses that `outer` stands for.
-    fn within<T>(&mut self, outer: Node, read: impl FnOnce(&mut Self) -> T) -> T {
-        let until = std::mem::replace(&mut self.until, outer.span.end);
-        let inner = read(self);
-        self.until = until;
-        inner
-    }
-
-    /// The next token if it has that name.
-    fn take(&mut self, rule: Rule) -> Option<Node> {
-        let token = self.peek().filter(|token| token.rule == rule)?;
-        self.at += 1;
-        Some(token)
-    }
-
-    /// The next token, which the grammar says is there.
-    fn expect(&mut self) -> Node {
-        let token = self.next();
-        token.unwrap_or_else(|| unreachable!("the grammar promises a token in {:?}", self.line))
-    }
-
-    fn written(&self, token: Node) -> &'a str {
-        token.span.of(self.line)
-    }
-
-    fn word(&mut self, token: Node) -> Word {
-        Word {
-            folded: self.words.fold(self.written(token)),
-            span: token.span,
-        }
-    }
-
-    fn text(&mut self) -> Text {
-        let token = self.expect();
-        text_of(token, self.written(token))
-    }
-
-    fn text_if_any(&mut self) -> Option<Text> {
-        let token = self.take(Rule::text)?;
-        Some(text_of(token, self.written(token)))
-    }
-
+impl Walk<'_> {
     fn block(&mut self) -> Head {
         let kind = self.expect();
         let kind = BlockKind::of(self.written(kind)).unwrap_or_else(|| unreachable!("a kind of block"));
@@ -245,19 +168,6 @@ impl<'a> Walk<'a> {
                 Condition::Is { negated, words }
             }
         })
-    }
-}
-
-fn text_of(token: Node, written: &str) -> Text {
-    let width = |quote: Option<char>| quote.map_or(0, |quote| quote.len_utf8() as u32);
-    let mut quotes = written.chars();
-    let inner = Span::new(
-        token.span.start + width(quotes.next()),
-        token.span.end - width(quotes.next_back()),
-    );
-    Text {
-        span: token.span,
-        inner,
     }
 }
 

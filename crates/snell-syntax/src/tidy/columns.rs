@@ -2,7 +2,7 @@
 //! another, so that what follows them stands in line.
 
 use super::line::{Laid, lay as lay_line, says_the_same};
-use super::{Role, Row};
+use super::row::{Role, Row};
 use crate::layout::is_space;
 use crate::tree::{File, Line};
 use rustc_hash::FxHashMap;

@@ -3,7 +3,7 @@
 //! A line that is put in gets the margin of its neighbour, so that a fence in
 //! a quote stays in its quote.
 
-use super::{Role, Row, change};
+use super::row::{Role, Row, change};
 use snell_finding::Edit;
 use snell_text::{Place, Span, TextId};
 

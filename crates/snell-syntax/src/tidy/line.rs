@@ -3,7 +3,8 @@
 use super::plain::plain;
 use crate::parse::{Entry, Node, Parsed, Rule};
 use crate::token::{Token, TokenKind};
-use crate::tree::{Form, Joint, Line};
+use crate::tree::{Form, Line};
+use crate::vocabulary::Joint;
 use std::borrow::Cow;
 
 /// The parts of a rig, whose lengths stand in a column.

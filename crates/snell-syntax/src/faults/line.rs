@@ -1,14 +1,36 @@
-//! A line cut into pieces, forgivingly: words, numbers, signs, texts.
-//!
-//! This sees every character of a line, also those that the grammar has no
-//! place for. It says what stands there, not whether it may.
+//! A line as the finders of faults see it: its tokens by their look, whether
+//! they fit or not, without the spaces and the comment.
 
+use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
+use crate::vocabulary::{BlockKind, OwnKey};
 use snell_text::Span;
+
+/// What a line's first word makes of it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Shape {
+    Head,
+    Bind,
+    Claim,
+    Plain,
+}
+
+impl Shape {
+    pub(super) fn of(line: &Line, entry: Entry) -> Self {
+        let first = line.word(0).unwrap_or_default();
+        match OwnKey::of(&first) {
+            Some(OwnKey::Let | OwnKey::Limit) => Self::Bind,
+            Some(OwnKey::Expect | OwnKey::Keep | OwnKey::When | OwnKey::Unless) => Self::Claim,
+            Some(OwnKey::Use | OwnKey::Change) => Self::Plain,
+            None if entry == Entry::Margin && BlockKind::of(&first).is_some() => Self::Head,
+            None => Self::Plain,
+        }
+    }
+}
 
 /// What a piece is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Kind {
+pub(super) enum Kind {
     /// A letter and what may follow it in a name.
     Word,
     /// Digits with points, commas and slashes between them, or a `½`.
@@ -27,21 +49,21 @@ pub(crate) enum Kind {
 
 /// A piece of a line.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) struct Piece {
-    pub(crate) kind: Kind,
-    pub(crate) span: Span,
+pub(super) struct Piece {
+    pub(super) kind: Kind,
+    pub(super) span: Span,
     /// Whether no space parts it from the piece before.
-    pub(crate) glued: bool,
+    pub(super) glued: bool,
 }
 
 /// A line and its pieces, without the comment.
-pub(crate) struct Line<'a> {
-    pub(crate) written: &'a str,
-    pub(crate) pieces: Vec<Piece>,
+pub(super) struct Line<'a> {
+    pub(super) written: &'a str,
+    pub(super) pieces: Vec<Piece>,
 }
 
 impl<'a> Line<'a> {
-    pub(crate) fn new(written: &'a str, tokens: &[Token]) -> Self {
+    pub(super) fn new(written: &'a str, tokens: &[Token]) -> Self {
         let mut pieces: Vec<Piece> = Vec::with_capacity(tokens.len());
         for token in tokens {
             if let Some(kind) = kind(written, *token) {
@@ -57,40 +79,40 @@ impl<'a> Line<'a> {
         Self { written, pieces }
     }
 
-    pub(crate) fn get(&self, at: usize) -> Option<Piece> {
+    pub(super) fn get(&self, at: usize) -> Option<Piece> {
         self.pieces.get(at).copied()
     }
 
-    pub(crate) fn before(&self, at: usize) -> Option<Piece> {
+    pub(super) fn before(&self, at: usize) -> Option<Piece> {
         self.get(at.checked_sub(1)?)
     }
 
     /// The piece right behind `at` with no space between.
-    pub(crate) fn glued_after(&self, at: usize) -> Option<Piece> {
+    pub(super) fn glued_after(&self, at: usize) -> Option<Piece> {
         self.get(at + 1).filter(|next| next.glued)
     }
 
-    pub(crate) fn of(&self, piece: Piece) -> &'a str {
+    pub(super) fn of(&self, piece: Piece) -> &'a str {
         piece.span.of(self.written)
     }
 
     /// The word at `at` in lower case.
-    pub(crate) fn word(&self, at: usize) -> Option<String> {
+    pub(super) fn word(&self, at: usize) -> Option<String> {
         let piece = self.get(at).filter(|piece| piece.kind == Kind::Word)?;
         Some(self.of(piece).to_lowercase())
     }
 
-    pub(crate) fn is_word(&self, at: usize, words: &[&str]) -> bool {
+    pub(super) fn is_word(&self, at: usize, words: &[&str]) -> bool {
         self.word(at).is_some_and(|word| words.contains(&word.as_str()))
     }
 
     /// One past the last piece.
-    pub(crate) fn end(&self) -> u32 {
+    pub(super) fn end(&self) -> u32 {
         self.pieces.last().map_or(0, |last| last.span.end)
     }
 }
 
-pub(crate) fn is_dash(c: char) -> bool {
+pub(super) fn is_dash(c: char) -> bool {
     matches!(c, '-' | '–' | '—' | '−')
 }
 
@@ -119,4 +141,12 @@ fn kind(written: &str, token: Token) -> Option<Kind> {
         | TokenKind::Stop
         | TokenKind::Sign => Kind::Sign(token.span.of(written).chars().next()?),
     })
+}
+
+/// At most so much as fits into a message.
+pub(super) fn short(words: &str) -> String {
+    match words.char_indices().nth(30) {
+        Some((at, _)) => format!("{}…", &words[..at]),
+        None => words.to_owned(),
+    }
 }
