@@ -127,7 +127,7 @@ impl<'p> Builder<'_, 'p> {
     fn section(&mut self, role: SectionRole, given: &Given<'p>) -> Option<What<'p>> {
         self.open = Open::default();
         self.has_line = true;
-        let stuff = Stuff::read(self.world, self.faults, given);
+        let stuff = Box::new(Stuff::read(self.world, self.faults, given));
         Some(What::Section { role, stuff })
     }
 
@@ -230,12 +230,12 @@ impl<'p> Builder<'_, 'p> {
         self.open.dropper = Some(place);
         let own = given.has(Joint::Of);
         Some(What::Dropper {
-            stuff: own.then(|| Stuff::read(self.world, self.faults, given)),
+            stuff: own.then(|| Box::new(Stuff::read(self.world, self.faults, given))),
             tied: self.tied(given, Some(Joint::With)),
         })
     }
 
-    fn tied(&self, given: &Given<'p>, joint: Option<Joint>) -> Tied<'p> {
+    fn tied(&self, given: &Given<'p>, joint: Option<Joint>) -> Box<Tied<'p>> {
         let essentials = Essentials { given, joint };
         let block = essentials.block(&self.world.names);
         let fly = match block.map(|id| self.world.read(id)) {
@@ -243,12 +243,12 @@ impl<'p> Builder<'_, 'p> {
             _ => essentials.fly(&self.world.names, self.faults),
         };
         let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
-        Tied {
+        Box::new(Tied {
             block,
             fly,
             name: fly_name(given, joint),
             knot: self.named(on, BlockKind::Knot),
-        }
+        })
     }
 
     fn material(&self, given: &Given<'p>) -> Option<BlockId> {

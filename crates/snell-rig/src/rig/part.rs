@@ -38,7 +38,7 @@ pub enum What<'p> {
         /// Its role.
         role: SectionRole,
         /// What it is made of.
-        stuff: Stuff<'p>,
+        stuff: Box<Stuff<'p>>,
     },
     /// The knot of a join.
     Knot {
@@ -62,14 +62,14 @@ pub enum What<'p> {
     /// A tag at a join, with a fly.
     Dropper {
         /// What the tag is made of, where it is said.
-        stuff: Option<Stuff<'p>>,
+        stuff: Option<Box<Stuff<'p>>>,
         /// Its fly.
-        tied: Tied<'p>,
+        tied: Box<Tied<'p>>,
     },
     /// A fly on the line itself.
-    Inline(Tied<'p>),
+    Inline(Box<Tied<'p>>),
     /// The fly at the end.
-    Point(Tied<'p>),
+    Point(Box<Tied<'p>>),
     /// A shot on the line.
     Shot {
         /// Its mass.
@@ -118,7 +118,7 @@ impl What<'_> {
 
 impl<'p> What<'p> {
     /// Of a piece of line, its role and what it is made of.
-    pub(super) const fn section(&self) -> Option<(SectionRole, &Stuff<'p>)> {
+    pub(super) fn section(&self) -> Option<(SectionRole, &Stuff<'p>)> {
         match self {
             Self::Section { role, stuff } => Some((*role, stuff)),
             Self::Knot { .. }
@@ -133,9 +133,9 @@ impl<'p> What<'p> {
     }
 
     /// What a tag is made of, where it is one and says so.
-    pub(super) const fn tag_stuff(&self) -> Option<&Stuff<'p>> {
+    pub(super) fn tag_stuff(&self) -> Option<&Stuff<'p>> {
         match self {
-            Self::Dropper { stuff, .. } => stuff.as_ref(),
+            Self::Dropper { stuff, .. } => stuff.as_deref(),
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
@@ -148,7 +148,7 @@ impl<'p> What<'p> {
     }
 
     /// The fly that it carries.
-    pub(super) const fn tied(&self) -> Option<&Tied<'p>> {
+    pub(super) fn tied(&self) -> Option<&Tied<'p>> {
         match self {
             Self::Dropper { tied, .. } | Self::Inline(tied) | Self::Point(tied) => Some(tied),
             Self::Section { .. }
@@ -161,7 +161,7 @@ impl<'p> What<'p> {
     }
 
     /// The same, to be tied on anew.
-    pub(super) const fn tied_mut(&mut self) -> Option<&mut Tied<'p>> {
+    pub(super) fn tied_mut(&mut self) -> Option<&mut Tied<'p>> {
         match self {
             Self::Dropper { tied, .. } | Self::Inline(tied) | Self::Point(tied) => Some(tied),
             Self::Section { .. }
