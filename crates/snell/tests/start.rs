@@ -19,7 +19,14 @@ fn a_first_notebook_checks_clean_and_is_never_written_over() {
     );
     assert_eq!(run(&["tidy", "--check", path]).status, 0);
     assert_eq!(run(&["show", "stones-pair", "--in", path]).status, 0);
-    fs::remove_file(folder.path().join("first/rigs.rig")).unwrap();
+    let (rigs, spools) = (folder.path().join("first/rigs.rig"), folder.path().join("first/spools.rig"));
+    let whole = fs::read_to_string(&rigs).unwrap();
+    fs::remove_file(&rigs).unwrap();
+    // A start that was ended before its end is gone on with.
+    assert_eq!(run(&["start", path]).status, 0);
+    assert_eq!(fs::read_to_string(&rigs).unwrap(), whole);
+    fs::remove_file(&rigs).unwrap();
+    fs::write(&spools, "spool mine\n").unwrap();
     let again = run(&["start", path]);
     assert_eq!((again.status, again.out.as_str()), (2, ""));
     assert!(
