@@ -40,7 +40,8 @@ pub fn blown_aside(rig: &Rig, reach: &Reach) -> Result<(Drift, Hanging), NoDrift
     let under = Under::Length(rig.length);
     let line = rig.tackle.above(rig.length.get::<meter>());
     let side = reach.along.get::<meter>().signum();
-    let mut found = drift(&rig.tackle, &rig.stream, under, Lead::Reach(*reach))?;
+    let calm = Reach { wind: None, ..*reach };
+    let mut found = drift(&rig.tackle, &rig.stream, under, Lead::Reach(calm))?;
     let mut before = found.pull.get::<newton>();
     for _ in 0..TURNS {
         let hangs = hang(reach, &line, found.load, found.speed).ok_or(NoDrift::Unsettled)?;

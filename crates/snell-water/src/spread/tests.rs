@@ -3,8 +3,9 @@
 use super::*;
 use crate::drift::Lead;
 use crate::fly::{Bead, Dressing, Hook, Parts};
+use crate::leader::Reach;
 use crate::sink::Cast;
-use crate::{Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
+use crate::{Float, Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
 use uom::si::f64::{Length, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -320,6 +321,59 @@ fn the_same_rig_is_no_different_and_what_is_known_exactly_does_not_spread() {
         width(&spread)
     );
     assert!(spread.chance(|answer| answer.on_bed) <= 0.01);
+}
+
+#[test]
+fn a_rig_below_a_float_or_a_tip_is_drawn_too() {
+    let mut rig = rigs().swap_remove(2);
+    let water = rig.stream.fluid;
+    let float = Float::ball(metres(0.013), density(150.0), &water).expect("it floats");
+    let reach = Reach {
+        along: metres(-3.0),
+        tip: metres(2.5),
+        wind: None,
+    };
+    for lead in [Lead::Float(float), Lead::Reach(reach)] {
+        rig.lead = lead;
+        let asked = Asked {
+            needed_at: Some(metres(0.1)),
+            sink_to: Some(0.9),
+        };
+        let spread = Spread::of(&rig, &Uncertain::default(), &asked).expect("it drifts");
+        let band = spread
+            .band(|answer| Some(answer.flies[0].depth))
+            .expect("it drifts");
+        assert!(band.of == DRAWS && band.width() > 0.0, "{lead:?}: {band:?}");
+        let sink = spread.band(|answer| answer.sink).expect("it sinks");
+        assert!(
+            sink.low < sink.middle && sink.middle < sink.high,
+            "{lead:?}: {sink:?}"
+        );
+    }
+}
+
+#[test]
+fn told_as_a_share_of_the_surface_a_lead_is_known_better() {
+    let mut rig = rigs().swap_remove(5);
+    let asked = Asked {
+        needed_at: None,
+        sink_to: None,
+    };
+    let width = |rig: &Rig| {
+        let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
+        let band = spread
+            .band(|answer| Some(answer.flies[0].depth))
+            .expect("it drifts");
+        (
+            band.width(),
+            spread.shares(|answer| Some(answer.flies[0].depth))[0],
+        )
+    };
+    let (by_share, _) = width(&rig);
+    rig.lead = Lead::Speed(rig.stream.profile.surface() * 0.70);
+    let (by_speed, (input, share)) = width(&rig);
+    assert!(by_share < 0.5 * by_speed, "{by_share} and {by_speed}");
+    assert!(input == Input::Speed && share > 0.9, "{input:?} {share}");
 }
 
 /// The same figures on every machine, a browser's too: nothing here takes its powers from the platform. The figures are
