@@ -1,6 +1,7 @@
 //! Every file of the project that is made by a program and kept beside those
 //! that people write: pages of the language, word lists of editors, what the
-//! README's commands print, and what fills the article of the examples.
+//! README's commands print, what fills the article of the examples, and the
+//! copy of the grammar that a package contains.
 //!
 //! `cargo refresh` writes them; a test fails where one is stale.
 
@@ -36,6 +37,11 @@ pub fn pages() -> io::Result<Vec<Page>> {
         page("grammar/rules.md", rules_page()),
         page("grammar/editor.md", editor_page()),
         page("README.md", readme::refreshed()?),
+        // A package holds nothing from outside its crate.
+        page(
+            "crates/snell-syntax/src/snell.pest",
+            fs::read_to_string(top().join("grammar/snell.pest"))?,
+        ),
     ];
     pages.extend(
         vocabulary::pages()

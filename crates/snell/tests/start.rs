@@ -19,7 +19,10 @@ fn a_first_notebook_checks_clean_and_is_never_written_over() {
     );
     assert_eq!(run(&["tidy", "--check", path]).status, 0);
     assert_eq!(run(&["show", "stones-pair", "--in", path]).status, 0);
-    let (rigs, spools) = (folder.path().join("first/rigs.rig"), folder.path().join("first/spools.rig"));
+    let (rigs, spools) = (
+        folder.path().join("first/rigs.rig"),
+        folder.path().join("first/spools.rig"),
+    );
     let whole = fs::read_to_string(&rigs).unwrap();
     fs::remove_file(&rigs).unwrap();
     // A start that was ended before its end is gone on with.
