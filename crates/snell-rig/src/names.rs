@@ -1,6 +1,6 @@
 //! Which block a name means, seen from the file in which it is written.
 
-use crate::project::{BlockId, BlockRef, ContentId, FileId, Placed, Project};
+use crate::project::{BlockId, BlockRef, ContentId, FileId, Placed, Project, is_of_rigs};
 use rustc_hash::FxHashMap;
 use snell_finding::Finding;
 use snell_syntax::BlockKind;
@@ -80,6 +80,14 @@ pub enum Lookup {
     Outside(FileId, BlockKind, Arc<str>),
     /// Every name of a kind that a file sees.
     Names(FileId, BlockKind),
+}
+
+impl Lookup {
+    /// Whether its answer may change with a rig or an outing.
+    pub fn is_of_rigs(&self) -> bool {
+        let (Self::Name(_, kind, _) | Self::Outside(_, kind, _) | Self::Names(_, kind)) = self;
+        is_of_rigs(*kind)
+    }
 }
 
 /// The answer to a [`Lookup`], equal where it says the same.

@@ -244,6 +244,7 @@ pub struct Project {
     shelf: &'static Shelf,
     own: Vec<Arc<Source>>,
     sights: Sights,
+    surroundings: OnceLock<ContentId>,
 }
 
 impl Default for Project {
@@ -259,12 +260,14 @@ impl Project {
             shelf,
             own: Vec::new(),
             sights: Sights::default(),
+            surroundings: OnceLock::new(),
         }
     }
 
     /// Adds a file. Its `uses` may name files that are added later.
     pub fn add(&mut self, source: impl Into<Arc<Source>>) -> FileId {
         self.sights = Sights::default();
+        self.surroundings = OnceLock::new();
         let id = self.next();
         self.own.push(source.into());
         id
@@ -348,10 +351,31 @@ impl Project {
         own.filter_map(last).max_by_key(|id| self.placed(*id).start)
     }
 
+    /// Tells projects apart by all in them that is no rig and no outing. What was looked up of other blocks has the same
+    /// answers in two projects that are alike in it.
+    pub fn surroundings(&self) -> ContentId {
+        *self.surroundings.get_or_init(|| {
+            let told = self.own.iter().map(|source| {
+                let blocks = source.file.blocks.iter().filter_map(|placed| {
+                    let (kind, name) = placed.block.opens.as_ref()?;
+                    (!is_of_rigs(*kind)).then_some((*kind, name, placed.block.content))
+                });
+                let uses: Vec<FileId> = source.uses.iter().map(|(file, _)| *file).collect();
+                (uses, blocks.collect::<Vec<_>>())
+            });
+            ContentId::of(&told.collect::<Vec<_>>())
+        })
+    }
+
     /// All names of a kind that a file sees, made once.
     pub(crate) fn sight(&self, file: FileId, kind: BlockKind) -> Arc<Sight> {
         self.sights.of(self, file, kind)
     }
+}
+
+/// Whether blocks of a kind are most of what a notebook holds, and what people change most.
+pub(crate) fn is_of_rigs(kind: BlockKind) -> bool {
+    matches!(kind, BlockKind::Rig | BlockKind::Outing)
 }
 
 /// A block with the file that it stands in.
