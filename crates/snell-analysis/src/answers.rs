@@ -6,8 +6,7 @@
 //! count from the blocks that they lie in, so that it may have moved.
 
 use rustc_hash::FxHashMap;
-use snell_finding::Finding;
-use snell_rig::project::{BlockRef, FileId};
+use snell_rig::project::FileId;
 use snell_rig::{Answer, BlockId, ContentId, Lookup, Project};
 use snell_text::{Place, Span, TextId};
 use std::any::{Any, TypeId};
@@ -40,53 +39,71 @@ type Key = (TypeId, FileId, ContentId, Option<String>);
 
 #[derive(Clone, Debug)]
 struct Entry {
-    by: Arc<[(Lookup, Answer)]>,
+    by: By,
+    /// All but the rigs where it was made, if it was made without a look at another rig.
+    surroundings: Option<ContentId>,
+    /// The lookups whose blocks its places lie in, each with which of them, behind the block itself.
+    speaks_of: Arc<[(usize, usize)]>,
     answer: Arc<dyn Any + Send + Sync>,
 }
+
+/// What was looked up to make an answer, and what came of that.
+pub(crate) type By = Arc<[(Lookup, Answer)]>;
 
 /// Texts with a greater number than this stand for the blocks that an answer speaks of; those that ship are numbered
 /// from the top down.
 const BLOCKS: u32 = 1 << 30;
 
 impl Answers {
-    /// An answer about a block, kept or worked out, and the blocks that it was made from; `work_out` also says what it
-    /// looked up.
+    /// An answer about a block that is kept and still holds, and what it was made from.
+    pub(crate) fn kept<T: Kept>(&self, project: &Project, block: BlockId) -> Option<(T, By)> {
+        let known = self.get(&key::<T>(project, block))?;
+        known.iter().find_map(|entry| entry.now(project, block))
+    }
+
+    /// An answer about a block, kept or worked out, and what it was made from; `work_out` also says what it looked up.
     pub(crate) fn of<T: Kept>(
         &self,
         project: &Project,
         block: BlockId,
         work_out: impl FnOnce() -> (T, Vec<Lookup>),
-    ) -> (T, Vec<BlockId>) {
-        let shared = &project.placed(block).block;
-        let headless = shared.opens.is_none();
-        let name = headless.then(|| project.source(block.file).name.clone());
-        let key = (TypeId::of::<T>(), block.file, shared.content, name);
-        let known = self.get(&key).unwrap_or_default();
-        if let Some(answer) = known.iter().find_map(|entry| entry.now(project, block)) {
-            return answer;
+    ) -> (T, By) {
+        if let Some(known) = self.kept(project, block) {
+            return known;
         }
         self.worked_out[0].fetch_add(1, Ordering::Relaxed);
         let (answer, by) = work_out();
-        let mut blocks = Blocks::of(project, block);
-        let by = by.into_iter().map(|lookup| {
+        let mut blocks = vec![(block, None)];
+        let by = by.into_iter().enumerate().map(|(index, lookup)| {
             let (answer, found) = project.look_up(&lookup);
-            blocks.extend(found);
+            let found = found.into_iter().enumerate();
+            blocks.extend(found.filter_map(|(which, id)| Some((id?, Some((index, which))))));
             (lookup, answer)
         });
-        let by = by.collect();
-        let mut apart = answer.clone();
+        let by: By = by.collect();
+        let mut apart = Apart {
+            project,
+            blocks: &blocks,
+            speaks_of: Vec::new(),
+        };
+        let mut counted = answer.clone();
         let mut whole = true;
-        apart.each_place(&mut |place| match blocks.apart(*place) {
+        counted.each_place(&mut |place| match apart.counted(*place) {
             Some(counted) => *place = counted,
             None => whole = false,
         });
         // What speaks of a place in no block that was looked up cannot be told anew when that place moves.
         if whole {
-            let answer = Arc::new(apart);
-            let others = known.iter().take(TURNS - 1).cloned();
-            self.put(key, std::iter::once(Entry { by, answer }).chain(others).collect());
+            let alone = !by.iter().any(|(lookup, _)| lookup.is_of_rigs());
+            let entry = Entry {
+                by: by.clone(),
+                surroundings: alone.then(|| project.surroundings()),
+                speaks_of: apart.speaks_of.into(),
+                answer: Arc::new(counted),
+            };
+            self.put(key::<T>(project, block), entry);
         }
-        (answer, blocks.blocks)
+        (answer, by)
     }
 
     /// Notes that some values were worked out.
@@ -116,85 +133,91 @@ impl Answers {
         Some(known)
     }
 
-    fn put(&self, key: Key, entries: Arc<[Entry]>) {
+    fn put(&self, key: Key, entry: Entry) {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        if kept[0].len() >= GENERATION {
-            kept[1] = std::mem::take(&mut kept[0]);
+        let [fresh, stale] = &mut *kept;
+        if fresh.len() >= GENERATION {
+            *stale = std::mem::take(fresh);
         }
-        kept[0].insert(key, entries);
+        let others = fresh.get(&key).into_iter().flat_map(|others| others.iter());
+        let entries = std::iter::once(&entry).chain(others).take(TURNS);
+        let entries = entries.cloned().collect();
+        fresh.insert(key, entries);
     }
+}
+
+fn key<T: Kept>(project: &Project, block: BlockId) -> Key {
+    let shared = &project.placed(block).block;
+    let headless = shared.opens.is_none();
+    let name = headless.then(|| project.source(block.file).name.clone());
+    (TypeId::of::<T>(), block.file, shared.content, name)
 }
 
 impl Entry {
     /// The answer with its places as they are now, if it still holds.
-    fn now<T: Kept>(&self, project: &Project, block: BlockId) -> Option<(T, Vec<BlockId>)> {
-        let mut blocks = Blocks::of(project, block);
-        for (lookup, known) in self.by.iter() {
-            let (answer, found) = project.look_up(lookup);
-            if answer != *known {
-                return None;
-            }
-            blocks.extend(found);
+    fn now<T: Kept>(&self, project: &Project, block: BlockId) -> Option<(T, By)> {
+        let same_around = self
+            .surroundings
+            .is_some_and(|known| known == project.surroundings());
+        let mut by = self.by.iter();
+        if !same_around && by.any(|(lookup, known)| project.look_up(lookup).0 != *known) {
+            return None;
+        }
+        let mut blocks = vec![block];
+        for (index, which) in self.speaks_of.iter() {
+            blocks.push(project.look_up(&self.by[*index].0).1[*which]?);
         }
         let mut answer = self.answer.downcast_ref::<T>()?.clone();
-        answer.each_place(&mut |place| *place = blocks.placed(*place));
-        Some((answer, blocks.blocks))
+        answer.each_place(&mut |place| *place = placed(project, &blocks, *place));
+        Some((answer, self.by.clone()))
     }
 }
 
-/// The blocks that an answer may speak of, in the order in which they were looked up.
-struct Blocks<'p> {
-    project: &'p Project,
-    blocks: Vec<BlockId>,
+/// Takes places apart into the block that each lies in and how far from its start.
+struct Apart<'a> {
+    project: &'a Project,
+    /// The blocks that may be spoken of, each with the lookup that brought it.
+    blocks: &'a [(BlockId, Option<(usize, usize)>)],
+    speaks_of: Vec<(usize, usize)>,
 }
 
-impl<'p> Blocks<'p> {
-    fn of(project: &'p Project, block: BlockId) -> Self {
-        Self {
-            project,
-            blocks: vec![block],
-        }
-    }
-
-    fn extend(&mut self, found: [Option<BlockId>; 2]) {
-        self.blocks.extend(found.into_iter().flatten());
-    }
-
-    fn spans(&self) -> impl Iterator<Item = BlockRef<'p>> {
-        self.blocks.iter().map(|id| self.project.block(*id))
-    }
-
+impl Apart<'_> {
     /// A place counted from the start of the block that it lies in; places in what ships stay as they are.
-    fn apart(&self, place: Place) -> Option<Place> {
+    fn counted(&mut self, place: Place) -> Option<Place> {
         if place.text.0 >= BLOCKS {
             return Some(place);
         }
-        let holds = |block: BlockRef<'_>| {
+        let holds = |(id, _): &&(BlockId, Option<(usize, usize)>)| {
+            let block = self.project.block(*id);
             block.source.file.text == place.text
                 && block.start <= place.span.start
                 && place.span.end <= block.end()
         };
-        let index = self.spans().position(holds)?;
-        let start = self.project.placed(self.blocks[index]).start;
-        let span = Span::new(place.span.start - start, place.span.end - start);
-        Some(Place::new(TextId(BLOCKS + index as u32), span))
-    }
-
-    /// The place where it is now.
-    fn placed(&self, place: Place) -> Place {
-        let index = place.text.0.wrapping_sub(BLOCKS) as usize;
-        match self.blocks.get(index) {
-            Some(id) => {
-                let text = self.project.source(id.file).file.text;
-                Place::new(text, place.span.shifted(self.project.placed(*id).start))
+        let (id, by) = self.blocks.iter().find(holds)?;
+        let number = match by {
+            None => 0,
+            Some(by) => {
+                let known = self.speaks_of.iter().position(|known| known == by);
+                1 + known.unwrap_or_else(|| {
+                    self.speaks_of.push(*by);
+                    self.speaks_of.len() - 1
+                })
             }
-            None => place,
-        }
+        };
+        let start = self.project.placed(*id).start;
+        let span = Span::new(place.span.start - start, place.span.end - start);
+        Some(Place::new(TextId(BLOCKS + number as u32), span))
     }
 }
 
-impl Kept for Vec<Finding> {
-    fn each_place(&mut self, look: &mut dyn FnMut(&mut Place)) {
-        self.iter_mut().for_each(|finding| finding.each_place(look));
+/// The place where it is now.
+fn placed(project: &Project, blocks: &[BlockId], place: Place) -> Place {
+    let number = place.text.0.wrapping_sub(BLOCKS) as usize;
+    match blocks.get(number) {
+        Some(id) => {
+            let text = project.source(id.file).file.text;
+            Place::new(text, place.span.shifted(project.placed(*id).start))
+        }
+        None => place,
     }
 }

@@ -4,7 +4,7 @@
 //! Nothing is worked out before it is asked for, and no more of the texts is
 //! looked at than the answer hangs on.
 
-use crate::answers::Kept;
+use crate::answers::{By, Kept};
 use crate::notebook::Notebook;
 use crate::of_block::{OfBlock, of_block};
 use crate::order::{capped, ordered};
@@ -14,7 +14,7 @@ use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding, Fix, Stage};
 use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
-use snell_rig::{BlockId, Evaluation, World};
+use snell_rig::{BlockId, Evaluation, Lookup, World};
 use snell_rules::{Books, Found, Skipped, Wanted};
 use snell_syntax::BlockKind;
 use snell_text::TextId;
@@ -62,12 +62,8 @@ impl<'n> Query<'_, 'n> {
         self.made_from(block, work_out).0
     }
 
-    /// The same, with the blocks that it was made from.
-    fn made_from<T: Kept>(
-        &self,
-        block: BlockId,
-        work_out: impl FnOnce(&World<'n>) -> T,
-    ) -> (T, Vec<BlockId>) {
+    /// The same, with what it was made from.
+    fn made_from<T: Kept>(&self, block: BlockId, work_out: impl FnOnce(&World<'n>) -> T) -> (T, By) {
         self.notebook.answers().of(self.world.project, block, || {
             let world = self.world.noting();
             let answer = work_out(&world);
@@ -108,72 +104,94 @@ impl<'n> Query<'_, 'n> {
 
     /// What is wrong with some blocks, in the order in which a check tells it; nothing if it was stopped.
     pub fn findings(&self, blocks: &[BlockRef<'n>], wanted: Wanted, stop: Stop<'_>) -> Option<Checked> {
-        let all = in_threads(blocks, |block| (!stop()).then(|| self.of_block(*block, wanted)));
-        if all.len() < blocks.len() {
-            return None;
-        }
+        let mut all = self.of_blocks(blocks, wanted, stop)?;
+        let repeated = self.repeated(blocks, &all);
         let mut checked = Checked::default();
         let findings = &mut checked.findings;
         findings.extend(blocks.iter().filter_map(|block| self.world.named_twice(*block)));
-        findings.extend(all.iter().flat_map(|of| &of.read).cloned());
+        findings.extend(all.iter_mut().flat_map(|of| std::mem::take(&mut of.read)));
         findings.extend(blocks.iter().filter_map(|block| self.world.replaces(*block)));
-        let parts: [fn(&OfBlock) -> &Vec<Finding>; 3] = [|of| &of.rule, |of| &of.outing, |of| &of.rig];
+        let parts: [fn(&mut OfBlock) -> &mut Vec<Finding>; 3] =
+            [|of| &mut of.rule, |of| &mut of.outing, |of| &mut of.rig];
         for part in parts {
-            findings.extend(all.iter().flat_map(part).cloned());
+            findings.extend(all.iter_mut().flat_map(|of| std::mem::take(part(of))));
         }
-        let shown = Shown::of(blocks, &all);
-        let told: Vec<Vec<Finding>> = blocks
-            .iter()
-            .zip(&all)
-            .map(|(block, of)| self.told(*block, &of.found, &shown, wanted))
-            .collect();
-        checked.rigs = blocks
-            .iter()
-            .filter(|block| block.kind() == BlockKind::Rig)
-            .count();
-        checked.findings.extend(told.into_iter().flatten());
-        checked.skipped = all.into_iter().flat_map(|of| of.skipped).collect();
+        for ((block, of), repeated) in blocks.iter().zip(all).zip(repeated) {
+            checked.rigs += usize::from(block.kind() == BlockKind::Rig);
+            checked.skipped.extend(of.skipped);
+            let mut of_bases = Vec::new();
+            for (found, repeated) in of.found.into_iter().zip(repeated) {
+                match (repeated, found.inherited) {
+                    (true, _) => {}
+                    (false, true) => of_bases.push(found),
+                    (false, false) => checked.findings.push(found.finding),
+                }
+            }
+            if wanted >= Wanted::Found {
+                self.mend(*block, &mut of_bases);
+            }
+            checked
+                .findings
+                .extend(of_bases.into_iter().map(|found| found.finding));
+        }
         Some(checked)
     }
 
-    /// What rules found of a rig, without what its bases show.
-    fn told(&self, rig: BlockRef<'n>, found: &[Found], shown: &Shown<'_>, wanted: Wanted) -> Vec<Finding> {
-        let (own, inherited): (Vec<&Found>, Vec<&Found>) = found.iter().partition(|found| !found.inherited);
-        let mut told: Vec<Finding> = own.into_iter().map(|found| found.finding.clone()).collect();
-        let mut left = self.not_shown(rig, inherited, shown);
-        if wanted >= Wanted::Found {
-            let mut all = vec![Vec::new(); left.len()];
-            self.mends(rig, &left, &mut |index, mends| {
-                all[index] = mends;
-                ControlFlow::Continue(())
-            });
-            for (found, mends) in left.iter_mut().zip(all) {
-                found.finding.fixes = mends;
-            }
+    /// What is wrong with each of some blocks: what is kept first, for which no thread is worth its while.
+    fn of_blocks(&self, blocks: &[BlockRef<'n>], wanted: Wanted, stop: Stop<'_>) -> Option<Vec<OfBlock>> {
+        let kept = |block: &BlockRef<'n>| match wanted {
+            Wanted::Bare => self.notebook.answers().kept(self.world.project, block.id),
+            Wanted::Found | Wanted::Skipped => None,
+        };
+        let known: Vec<Option<OfBlock>> = blocks.iter().map(|block| kept(block).map(|(of, _)| of)).collect();
+        let unknown = blocks.iter().zip(&known).filter(|(_, known)| known.is_none());
+        let unknown: Vec<BlockRef<'n>> = unknown.map(|(block, _)| *block).collect();
+        let new = in_threads(&unknown, |block| (!stop()).then(|| self.of_block(*block, wanted)));
+        if new.len() < unknown.len() {
+            return None;
         }
-        told.extend(left.into_iter().map(|found| found.finding));
-        told
+        let mut new = new.into_iter();
+        known
+            .into_iter()
+            .map(|known| known.or_else(|| new.next()))
+            .collect()
     }
 
-    /// A finding whose every cause lies in a base, and which that base shows, is not repeated.
-    fn not_shown(&self, rig: BlockRef<'n>, inherited: Vec<&Found>, shown: &Shown<'_>) -> Vec<Found> {
-        if inherited.is_empty() {
-            return Vec::new();
+    /// Puts the mends of what rules found of a rig where they belong.
+    fn mend(&self, rig: BlockRef<'n>, found: &mut [Found]) {
+        let mut all = vec![Vec::new(); found.len()];
+        self.mends(rig, found, &mut |index, mends| {
+            all[index] = mends;
+            ControlFlow::Continue(())
+        });
+        for (found, mends) in found.iter_mut().zip(all) {
+            found.finding.fixes = mends;
         }
-        let chain = snell_rig::blocks::lineage(&self.world.names, rig).unwrap_or_default();
-        let bases: Vec<BlockRef<'n>> = chain.into_iter().filter(|base| base.id != rig.id).collect();
-        let apart = bases.iter().filter(|base| !shown.knows(base.id));
-        let apart: Vec<Found> = apart
-            .flat_map(|base| self.of_block(*base, Wanted::Bare).found)
-            .collect();
-        let is_shown = |found: &Found| {
-            bases.iter().any(|base| shown.by(base.id, found)) || apart.iter().any(|other| alike(found, other))
+    }
+
+    /// Of each finding by rules whether it is not to be told: every cause of it lies in a base, which shows it.
+    fn repeated(&self, blocks: &[BlockRef<'n>], all: &[OfBlock]) -> Vec<Vec<bool>> {
+        let shown = Shown::of(blocks, all);
+        let of_rig = |(rig, of): (&BlockRef<'n>, &OfBlock)| {
+            if !of.found.iter().any(|found| found.inherited) {
+                return vec![false; of.found.len()];
+            }
+            let chain = snell_rig::blocks::lineage(&self.world.names, *rig).unwrap_or_default();
+            let bases: Vec<BlockRef<'n>> = chain.into_iter().filter(|base| base.id != rig.id).collect();
+            let apart = bases.iter().filter(|base| !shown.knows(base.id));
+            let apart: Vec<Found> = apart
+                .flat_map(|base| self.of_block(*base, Wanted::Bare).found)
+                .collect();
+            let is_shown = |found: &Found| {
+                bases.iter().any(|base| shown.by(base.id, found))
+                    || apart.iter().any(|other| alike(found, other))
+            };
+            of.found
+                .iter()
+                .map(|found| found.inherited && is_shown(found))
+                .collect()
         };
-        inherited
-            .into_iter()
-            .filter(|found| !is_shown(found))
-            .cloned()
-            .collect()
+        blocks.iter().zip(all).map(of_rig).collect()
     }
 
     /// What is wrong with some blocks and with all that they are made from, and with nothing else in their texts.
@@ -183,7 +201,11 @@ impl<'n> Query<'_, 'n> {
             let work_out = |world: &World<'n>| self.work_out(world, *block, Wanted::Bare);
             self.made_from(block.id, work_out).1
         };
-        let mut ids: Vec<BlockId> = blocks.iter().flat_map(known_by).collect();
+        let found = |lookup: &Lookup| project.look_up(lookup).1.into_iter().flatten();
+        let mut ids: Vec<BlockId> = blocks.iter().map(|block| block.id).collect();
+        for by in blocks.iter().map(known_by) {
+            ids.extend(by.iter().flat_map(|(lookup, _)| found(lookup)));
+        }
         ids.retain(|id| !project.ships(id.file));
         ids.sort_unstable();
         ids.dedup();

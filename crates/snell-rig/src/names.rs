@@ -2,7 +2,7 @@
 //! was asked on the way.
 
 use crate::content::ContentId;
-use crate::project::{BlockId, BlockRef, FileId, LineRef, Project};
+use crate::project::{BlockId, BlockRef, FileId, LineRef, Project, is_of_rigs};
 use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding, Fix, Level};
 use snell_syntax::{BlockKind, Word};
@@ -30,6 +30,14 @@ pub enum Lookup {
     Outside(FileId, BlockKind, Arc<str>),
     /// Every name of a kind that a file sees.
     Names(FileId, BlockKind),
+}
+
+impl Lookup {
+    /// Whether its answer may change with a rig or an outing.
+    pub fn is_of_rigs(&self) -> bool {
+        let (Self::Name(_, kind, _) | Self::Outside(_, kind, _) | Self::Names(_, kind)) = self;
+        is_of_rigs(*kind)
+    }
 }
 
 /// The answer to a [`Lookup`], equal where it says the same.

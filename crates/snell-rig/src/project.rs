@@ -4,7 +4,7 @@
 //! business; here a file is a number. A block's places count from its own start,
 //! so that a block is the same however much text stands above it.
 
-use crate::content::{File, Placed, line_end};
+use crate::content::{ContentId, File, Placed, line_end};
 pub use crate::ids::{BlockId, FileId};
 use crate::opened::{Opened, space};
 use crate::sight::{Sight, Sights};
@@ -68,6 +68,7 @@ pub struct Project {
     shelf: &'static Shelf,
     own: Vec<Arc<Source>>,
     sights: Sights,
+    surroundings: OnceLock<ContentId>,
 }
 
 impl Project {
@@ -77,12 +78,14 @@ impl Project {
             shelf,
             own: Vec::new(),
             sights: Sights::default(),
+            surroundings: OnceLock::new(),
         }
     }
 
     /// Adds a file. Its `uses` may name files that are added later.
     pub fn add(&mut self, source: impl Into<Arc<Source>>) -> FileId {
         self.sights = Sights::default();
+        self.surroundings = OnceLock::new();
         let id = self.next();
         self.own.push(source.into());
         id
@@ -166,6 +169,22 @@ impl Project {
         own.filter_map(last).max_by_key(|id| self.placed(*id).start)
     }
 
+    /// Tells projects apart by all in them that is no rig and no outing. What was looked up of other blocks has the same
+    /// answers in two projects that are alike in it.
+    pub fn surroundings(&self) -> ContentId {
+        *self.surroundings.get_or_init(|| {
+            let told = self.own.iter().map(|source| {
+                let blocks = source.file.blocks.iter().filter_map(|placed| {
+                    let (kind, name) = placed.block.opens.as_ref()?;
+                    (!is_of_rigs(*kind)).then_some((*kind, name, placed.block.content))
+                });
+                let uses: Vec<FileId> = source.uses.iter().map(|(file, _)| *file).collect();
+                (uses, blocks.collect::<Vec<_>>())
+            });
+            ContentId::of(&told.collect::<Vec<_>>())
+        })
+    }
+
     /// All names of a kind that a file sees, made once.
     pub(crate) fn sight(&self, file: FileId, kind: BlockKind) -> Arc<Sight> {
         self.sights.get(file, space(kind), || {
@@ -177,6 +196,11 @@ impl Project {
             Sight::of(own.chain(self.shelf.names(kind)).cloned())
         })
     }
+}
+
+/// Whether blocks of a kind are most of what a notebook holds, and what people change most.
+pub(crate) fn is_of_rigs(kind: BlockKind) -> bool {
+    matches!(kind, BlockKind::Rig | BlockKind::Outing)
 }
 
 /// A block with the file that it stands in.
