@@ -185,10 +185,8 @@ pub fn explained(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) ->
         explained = explained.fact("from", world.name(base.id));
     }
     for line in snell_rig::blocks::merged(&chain, &snell_rig::value::Faults::default()) {
-        let (key, place) = snell_rig::blocks::line_key(line);
-        let whole = line.written(line.line.span);
-        let rest = whole[place.span.len() as usize..].trim();
-        explained = explained.fact(key, rest.trim_matches('"'));
+        let (key, _) = snell_rig::blocks::line_key(line);
+        explained = explained.fact(key, line.behind_key().trim_matches('"'));
     }
     explained
 }

@@ -1,6 +1,6 @@
 //! A finding: its name, level, labelled places, words and fixes.
 
-use crate::Fix;
+use crate::fix::Fix;
 use snell_text::Place;
 use std::borrow::Cow;
 

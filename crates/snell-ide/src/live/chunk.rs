@@ -7,7 +7,7 @@
 use super::super::walk::{each_expr, each_within};
 use rustc_hash::FxHashSet;
 use snell_finding::Finding;
-use snell_syntax::{Block, BlockKind, ExprKind, File, Form, Line, Single, SingleKind, UseLine};
+use snell_syntax::{Block, BlockKind, ExprKind, File, Form, Line, Rest, Single, SingleKind, UseLine};
 use snell_text::{Place, Span, TextId};
 use std::sync::Arc;
 
@@ -27,6 +27,8 @@ pub struct Chunk {
     pub block: Option<Block>,
     /// Its `use` lines, counted from the chunk's start.
     pub uses: Vec<UseLine>,
+    /// Its comments and broken lines, counted from the chunk's start.
+    pub rest: Vec<Rest>,
     /// Faults of reading, their places counted from the chunk's start.
     pub findings: Vec<Finding>,
     /// Every word of the block that may be a name, its own and its base's among them.
@@ -104,6 +106,14 @@ impl Chunk {
         })
     }
 
+    /// Its comments and broken lines as they stand in the text.
+    pub fn placed_rest(&self) -> impl Iterator<Item = Rest> {
+        self.rest.iter().map(|line| Rest {
+            offset: line.offset + self.span.start,
+            tokens: Arc::clone(&line.tokens),
+        })
+    }
+
     /// A line as it stands in the text.
     fn line(&self, line: &Line) -> Line {
         Line {
@@ -133,6 +143,7 @@ pub fn cut(text: &str, number: usize, file: File, passages: &[Vec<Span>], next: 
                     words: block.as_ref().map(words).unwrap_or_default(),
                     block,
                     uses: Vec::new(),
+                    rest: Vec::new(),
                     findings: Vec::new(),
                     indented: false,
                 });
@@ -170,6 +181,12 @@ pub fn cut(text: &str, number: usize, file: File, passages: &[Vec<Span>], next: 
         if let Some(chunk) = holder(&mut chunks, used.line.offset) {
             used.line.offset -= chunk.span.start;
             chunk.uses.push(used);
+        }
+    }
+    for mut line in file.rest {
+        if let Some(chunk) = holder(&mut chunks, line.offset) {
+            line.offset -= chunk.span.start;
+            chunk.rest.push(line);
         }
     }
     for mut finding in file.findings {

@@ -216,6 +216,7 @@ fn twin(chunk: &Chunk) -> Chunk {
         span: chunk.span,
         block: chunk.block.clone(),
         uses: Vec::new(),
+        rest: Vec::new(),
         findings: Vec::new(),
         words: chunk.words.clone(),
         indented: chunk.indented,

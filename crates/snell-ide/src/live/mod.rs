@@ -115,6 +115,7 @@ impl Live {
                 text: ASKED,
                 uses: source.file.uses.clone(),
                 blocks: source.file.blocks.clone(),
+                rest: source.file.rest.clone(),
                 ..File::default()
             };
             let number = live.files.len();
@@ -276,6 +277,7 @@ impl Live {
                 continue;
             };
             file.uses.extend(chunk.placed_uses());
+            file.rest.extend(chunk.placed_rest());
             if let Some(block) = wanted(chunk) {
                 file.blocks.push(block);
                 indices.push(index);

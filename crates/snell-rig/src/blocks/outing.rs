@@ -78,9 +78,7 @@ fn water(world: &World<'_>, given: &Given<'_>) -> (Option<BlockId>, String) {
     let block = given
         .get(Take::Name(BlockKind::Water))
         .and_then(|fit| named(world, fit, BlockKind::Water));
-    let written = given.line.written(given.line.line.span).trim();
-    let behind = written.get(given.row.key.len()..).unwrap_or_default();
-    (block, behind.split_whitespace().collect::<Vec<_>>().join(" "))
+    (block, given.line.behind_key())
 }
 
 fn catch<'p>(lines: &Lines<'_, 'p>, given: &Given<'p>) -> Catch<'p> {

@@ -91,9 +91,7 @@ fn other(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>) -> Option<
     let chain = snell_rig::blocks::chain(world, block).unwrap_or_else(|_| vec![block]);
     let lines = merged(&chain, &Faults::default()).into_iter().map(|line| {
         let key = line_key(line).0.to_owned();
-        let written = line.written(line.line.span).trim_start();
-        let behind = written.get(key.len()..).unwrap_or_default();
-        (key, behind.split_whitespace().collect::<Vec<_>>().join(" "))
+        (key, line.behind_key())
     });
     Some(OtherBlock {
         kind: head.kind.word(),
