@@ -18,6 +18,7 @@ pub mod reference;
 mod respelled;
 mod rules_page;
 mod script;
+pub mod sources;
 mod typist;
 pub mod vocabulary;
 

@@ -8,7 +8,7 @@
 use crate::document::{Document, Kind};
 use snell_finding::Finding;
 use snell_rig::content::{File, Placed, SharedBlock};
-use snell_syntax::{Block, Line, Reader, UseLine};
+use snell_syntax::{Block, Line, Reader, Rest, UseLine};
 use snell_text::{Place, Span, TextId};
 use std::sync::Arc;
 
@@ -31,6 +31,8 @@ struct Piece {
     length: u32,
     block: Option<Placed>,
     uses: Vec<UseLine>,
+    /// Comments and broken lines.
+    rest: Vec<Rest>,
     findings: Vec<Finding>,
     /// Whether a line of it is indented.
     indented: bool,
@@ -131,6 +133,10 @@ impl Text {
                 },
                 path: used.path,
             }));
+            file.rest.extend(piece.rest.iter().map(|line| Rest {
+                offset: line.offset + start,
+                tokens: line.tokens.clone(),
+            }));
             file.findings.extend(piece.findings.iter().map(|finding| {
                 let mut finding = finding.clone();
                 finding.each_place(&mut |place| *place = Place::new(id, place.span.shifted(*start)));
@@ -177,6 +183,7 @@ fn cut(
                 length: span.len(),
                 block,
                 uses: Vec::new(),
+                rest: Vec::new(),
                 findings: Vec::new(),
                 indented: false,
             };
@@ -204,6 +211,12 @@ fn cut(
         if let Some((start, piece)) = holder(&mut pieces, used.line.offset) {
             used.line.offset -= *start;
             piece.uses.push(used);
+        }
+    }
+    for mut line in file.rest {
+        if let Some((start, piece)) = holder(&mut pieces, line.offset) {
+            line.offset -= *start;
+            piece.rest.push(line);
         }
     }
     for mut finding in file.findings {

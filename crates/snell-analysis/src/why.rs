@@ -174,10 +174,8 @@ pub fn explained<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>
         explained = explained.fact("from", world.name(base.id));
     }
     for line in snell_rig::blocks::merged(&bases, &snell_rig::faults::Faults::default()) {
-        let (key, place) = snell_rig::blocks::line_key(line);
-        let whole = line.written(line.line.span);
-        let rest = whole[place.span.len() as usize..].trim();
-        explained = explained.fact(key, rest.trim_matches('"'));
+        let (key, _) = snell_rig::blocks::line_key(line);
+        explained = explained.fact(key, line.behind_key().trim_matches('"'));
     }
     explained
 }

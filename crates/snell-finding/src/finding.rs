@@ -1,7 +1,7 @@
 //! A finding: its name, level, labelled places, words and fixes.
 
-use crate::Fix;
 use crate::code::{Code, FindingCode};
+use crate::fix::Fix;
 use snell_text::Place;
 
 /// How much a finding weighs, lightest first.

@@ -1,8 +1,8 @@
 //! What may stand at a place: keywords, names, units that fit, rules, measures,
 //! all out of the tables.
 //!
-//! A half-typed line can rarely be read, so the words before the cursor are
-//! looked at, not a tree.
+//! The line is read as far as the cursor: of a half-typed line its tokens are
+//! known, if not what it says.
 
 mod rows;
 mod stuff;
@@ -16,10 +16,10 @@ use snell_rig::blocks::Read;
 use snell_rig::keywords::{self, OwnForm};
 use snell_rig::project::{BlockRef, FileId};
 use snell_rig::{Found, World};
-use snell_syntax::BlockKind;
+use snell_syntax::{BlockKind, OwnKey};
 use snell_text::Span;
 use std::collections::BTreeMap;
-use typed::{Typed, in_comment_or_text};
+use typed::Typed;
 
 /// What kind of word is offered.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, PartialOrd, Ord)]
@@ -61,13 +61,11 @@ pub fn complete(notebook: &Notebook, at: u32) -> Vec<Completion> {
     let Some(line) = line_around(document, at) else {
         return Vec::new();
     };
-    let before = Span::new(line.start, at).of(&document.text);
-    if in_comment_or_text(before) {
+    let Some(typed) = Typed::of(Span::new(line.start, at).of(&document.text)) else {
         return Vec::new();
-    }
+    };
     let world = World::new(notebook.project());
     let block = block_above(&world, at);
-    let typed = Typed::of(before);
     let mut offers = Offers {
         world: &world,
         file: block.map_or_else(|| first_file(&world), |block| Some(block.id.file)),
@@ -168,11 +166,15 @@ impl<'p> Offers<'_, 'p> {
             return self.head(typed);
         }
         let key = typed.word(0);
+        match OwnKey::of(&key) {
+            Some(OwnKey::Expect | OwnKey::Keep | OwnKey::When | OwnKey::Unless) => return self.claim(typed),
+            Some(OwnKey::Let | OwnKey::Limit) if typed.words.len() >= 2 => return self.values(typed),
+            Some(OwnKey::Let | OwnKey::Limit) => return,
+            Some(OwnKey::Change) => return self.edit(typed, &key),
+            Some(OwnKey::Use) | None => {}
+        }
         match key.as_str() {
-            "expect" | "keep" | "when" | "unless" => self.claim(typed),
-            "let" | "limit" if typed.words.len() >= 2 => self.values(typed),
-            "let" | "limit" => {}
-            "change" | "remove" => self.edit(typed, &key),
+            "remove" => self.edit(typed, &key),
             "allow" | "with" | "without" | "set" if typed.words.len() == 1 => self.names(BlockKind::Rule),
             "with" | "without" => self.names(BlockKind::Rule),
             "level" if self.kind() == BlockKind::Rulebook && typed.words.len() == 1 => {
@@ -195,7 +197,7 @@ impl<'p> Offers<'_, 'p> {
         }
         self.offer(
             Sort::Keyword,
-            "use",
+            OwnKey::Use.word(),
             "use \"FILE.rig\"",
             "Brings in the blocks of another file.",
         );

@@ -89,10 +89,9 @@ fn of_part(line: LineRef<'_>) -> Symbol {
             label = Some(line.written(expr.span));
         }
     });
-    let whole = line.written(line.line.span);
     Symbol {
         name: label.map_or_else(|| key.to_owned(), |label| format!("{key} {label}")),
-        detail: whole[place.span.len() as usize..].trim().to_owned(),
+        detail: line.behind_key(),
         kind: None,
         extent: line.whole().span,
         place,

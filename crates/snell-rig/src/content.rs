@@ -3,7 +3,7 @@
 //! however much text stands above it.
 
 use snell_finding::Finding;
-use snell_syntax::{Block, BlockKind, Reader, UseLine};
+use snell_syntax::{Block, BlockKind, Reader, Rest, UseLine};
 use snell_text::{Span, TextId};
 use std::hash::{BuildHasher, Hash, Hasher, RandomState};
 use std::mem::discriminant;
@@ -166,6 +166,8 @@ pub struct File {
     pub uses: Vec<UseLine>,
     /// Its blocks in order.
     pub blocks: Vec<Placed>,
+    /// Its comments and broken lines.
+    pub rest: Vec<Rest>,
     /// Faults of reading.
     pub findings: Vec<Finding>,
 }
@@ -184,6 +186,7 @@ impl File {
             text: read.text,
             uses: read.uses,
             blocks: read.blocks.into_iter().map(placed).collect(),
+            rest: read.rest,
             findings: read.findings,
         }
     }

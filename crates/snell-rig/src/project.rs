@@ -313,6 +313,11 @@ impl<'p> LineRef<'p> {
         span.shifted(self.offset()).of(&self.source.text)
     }
 
+    /// What it says behind its key, its words at most one space apart.
+    pub fn behind_key(self) -> String {
+        self.line.behind_key(&self.source.text)
+    }
+
     /// A word as its writer spelled it.
     pub fn spelled(self, word: &Word) -> &'p str {
         self.written(word.span)

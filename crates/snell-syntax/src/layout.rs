@@ -45,7 +45,7 @@ impl Shape {
 
 /// Whether there is room before the first word. A byte-order mark or another
 /// space without width is none.
-pub(crate) fn is_indented(line: &str) -> bool {
+pub fn is_indented(line: &str) -> bool {
     line.trim_start_matches(['\u{FEFF}', '\u{200B}'])
         .starts_with(is_space)
 }

@@ -26,10 +26,11 @@ mod tree;
 mod vocabulary;
 mod words;
 
-pub use layout::has_lost_indent;
+pub use layout::{has_lost_indent, is_indented};
 pub use limits::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT};
+pub use number::fraction;
 pub use reader::{Reader, read, whole};
-pub use standalone::expression;
+pub use standalone::{expression, tokens};
 pub use tidy::tidy;
 pub use token::{Token, TokenKind};
 pub use tree::{

@@ -84,6 +84,12 @@ fn spaceless(whole: &str) -> &str {
     whole.trim_end_matches(|c: char| !c.is_ascii_digit())
 }
 
+/// What stands above and below the line of a number that is one fraction: 5 and 64 of `5/64`.
+pub fn fraction(written: &str) -> Option<(u32, u32)> {
+    let (above, below) = written.split_once(['/', '⁄'])?;
+    Some((above.parse().ok()?, below.parse().ok()?))
+}
+
 /// What stands above and below the line of a fraction that is one character.
 pub(crate) fn vulgar(c: char) -> Option<(u8, u8)> {
     Some(match c {

@@ -1,11 +1,11 @@
-//! An expression outside any line of its own: what stands in the braces of a
-//! text.
-//!
-//! It doesn't know the text around, only where the expression begins in it.
+//! What is read by itself, without a text around: an expression in the braces
+//! of a text, and a line that is still being typed.
 
+use crate::layout::is_indented;
 use crate::limits::{LINE_LIMIT, NESTING_LIMIT, too_deep};
 use crate::lower::lower_alone;
 use crate::parse::{Entry, Parsed};
+use crate::token::Token;
 use crate::tree::Expr;
 use crate::words::Words;
 use snell_text::Span;
@@ -23,6 +23,22 @@ pub fn expression(written: &str, at: u32) -> Option<Expr> {
     let mut expr = lower_alone(written, &parsed.nodes, &mut Words::default()).ok()?;
     expr.visit_spans(&mut |span: &mut Span| *span = span.shifted(at));
     Some(expr)
+}
+
+/// The tokens of a line as far as it is typed. Whether it may open a block is told by its margin.
+pub fn tokens(line: &str) -> Vec<Token> {
+    let mut parsed = Parsed::default();
+    if line.len() > LINE_LIMIT || too_deep(line, NESTING_LIMIT).is_some() {
+        parsed.give_up(line);
+    } else {
+        let entry = if is_indented(line) {
+            Entry::Body
+        } else {
+            Entry::Margin
+        };
+        parsed.read(entry, line);
+    }
+    parsed.tokens
 }
 
 #[cfg(test)]

@@ -29,8 +29,12 @@ pub enum TokenKind {
     Size,
     /// `2026-05-14`
     Day,
-    /// In letters or as a mark.
+    /// A unit in letters.
     Unit,
+    /// `'` or `"` behind a number.
+    Mark,
+    /// `%`, `°C`; where no unit fits also `²` and its like.
+    Symbol,
     /// The dash of a spread.
     Dash,
     Comma,
@@ -44,10 +48,6 @@ pub enum TokenKind {
     Stop,
     /// A word where none fits.
     Word,
-    /// `'` or `"` behind a number that takes no unit.
-    Mark,
-    /// `%`, `°`, `²` and their like, where no unit fits.
-    UnitSign,
     /// A quote that nothing closes, with all behind it.
     Unclosed,
     /// Any other character where it does not fit.

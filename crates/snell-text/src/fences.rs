@@ -4,7 +4,8 @@
 //! the page itself, each one line without the margin that its list or quote
 //! gives it. So every place in a fence is a place in the page.
 
-use crate::{Span, lines};
+use crate::lines::lines;
+use crate::span::Span;
 use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
 
 /// What the word behind `rig` says of a fence.

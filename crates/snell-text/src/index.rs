@@ -1,7 +1,8 @@
 //! From byte offsets to lines and columns and back, in every encoding that
 //! an editor or a report may count in.
 
-use crate::{Span, lines};
+use crate::lines::lines;
+use crate::span::Span;
 
 /// What a column counts.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

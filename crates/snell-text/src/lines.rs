@@ -1,6 +1,6 @@
 //! A text cut into lines, line ends left out.
 
-use crate::Span;
+use crate::span::Span;
 
 /// The lines of `text`, without their ends (`\n`, `\r\n` or a lone `\r`).
 ///

@@ -4,8 +4,8 @@
 //! What the words ask for is not known here, only where they stand. A comment
 //! that the page shows as text (in a code block, in inline code) is none.
 
-use crate::Span;
 use crate::fences::events;
+use crate::span::Span;
 use memchr::memmem;
 use pulldown_cmark::{Event, Tag};
 

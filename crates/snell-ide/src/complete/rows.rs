@@ -57,7 +57,7 @@ impl Offers<'_, '_> {
         let joints: Vec<Joint> = behind.iter().filter_map(|word| Joint::of(word)).collect();
         let open = joints.last().and_then(|joint| row.clause(*joint));
         let slots = open.map_or(row.takes, |clause| clause.takes);
-        let number = self.number_before(typed);
+        let number = typed.number;
         let of_line = slots.iter().any(|slot| slot.take == Take::LineSize);
         for slot in slots {
             match slot.take {
@@ -118,7 +118,7 @@ impl Offers<'_, '_> {
 /// Whether a length is being reckoned: names are only offered once a letter of one, or a sign, is there.
 fn is_expression(typed: &Typed<'_>) -> bool {
     typed.owner.is_some()
-        || typed.half.starts_with(char::is_alphabetic)
+        || !typed.half.is_empty()
         || typed
             .words
             .last()

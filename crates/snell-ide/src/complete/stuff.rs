@@ -15,13 +15,7 @@ const MOST_SIZES: usize = 12;
 impl Offers<'_, '_> {
     /// The sizes that most pieces of line in the text are of, unless one is there already.
     pub(super) fn sizes(&mut self, typed: &Typed<'_>) {
-        let is_size = |word: &&str| word.starts_with(|letter: char| letter.is_ascii_digit());
-        let behind = typed
-            .words
-            .iter()
-            .rev()
-            .take_while(|word| !word.eq_ignore_ascii_case("of"));
-        if typed.words.len() > 1 && behind.into_iter().any(is_size) {
+        if typed.sized {
             return;
         }
         let mut counts: FxHashMap<&str, usize> = FxHashMap::default();

@@ -7,6 +7,7 @@ use super::typed::Typed;
 use super::{Offers, Sort};
 use snell_rig::keywords::{Method, PartKind, SectionRole};
 use snell_rig::measure::{self, Kind};
+use snell_syntax::CONDITIONS;
 
 impl Offers<'_, '_> {
     /// Measures and neighbours behind a dot; else lets, labels and measures of the rig.
@@ -26,7 +27,7 @@ impl Offers<'_, '_> {
             }
             return;
         }
-        if self.number_before(typed) {
+        if typed.number {
             for unit in snell_units::UNITS {
                 self.offer(Sort::Unit, unit.name, unit.dimension.name(), unit.about);
             }
@@ -38,13 +39,6 @@ impl Offers<'_, '_> {
         for kind in Kind::EACH.into_iter().chain([Kind::Rod, Kind::Water]) {
             self.offer(Sort::Measure, kind.word(), "then a dot", "");
         }
-    }
-
-    pub(super) fn number_before(&self, typed: &Typed<'_>) -> bool {
-        typed
-            .words
-            .last()
-            .is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit() || "½¼¾".contains(c)))
     }
 
     /// The rig's lets and labels, and those of its bases.
@@ -86,18 +80,3 @@ impl Offers<'_, '_> {
         }
     }
 }
-
-/// The conditions of claims, each with what it asks.
-const CONDITIONS: &[(&str, &str)] = &[
-    ("at least", "Not less than the value."),
-    ("at most", "Not more than the value."),
-    ("over", "More than the value."),
-    ("under", "Less than the value."),
-    ("about", "Within 2 % of the value."),
-    (
-        "between",
-        "Between two values, both ends allowed: `between A and B`.",
-    ),
-    ("is", "Carries a word: `is WORD or WORD`."),
-    ("is not", "Carries none of the words."),
-];

@@ -193,14 +193,9 @@ fn inch_label(fit: Fit<'_>) -> Option<(u32, u32)> {
     let ExprKind::Single(single) = &fit.expr.kind else {
         return None;
     };
-    let SingleKind::Number(number, Some(_)) = &single.kind else {
+    let SingleKind::Number(number, Some(unit)) = &single.kind else {
         return None;
     };
-    let (over, under) = fit.line.written(number.span).split_once(['/', '⁄'])?;
-    let digits = |text: &str| text.trim().parse().ok();
-    Some((digits(over)?, digits(under)?)).filter(|_| {
-        fit.line
-            .written(single.span)
-            .ends_with(['n', 'N', 's', 'S', '"', 'h', 'H', '”', '″'])
-    })
+    let inches = snell_units::resolve(&unit.plain).is_ok_and(|unit| unit.plain == "in");
+    inches.then(|| snell_syntax::fraction(fit.line.written(number.span)))?
 }

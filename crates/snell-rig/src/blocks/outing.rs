@@ -80,9 +80,7 @@ fn day(lines: &Lines<'_, '_, OutingKey>, given: &Given<'_>) -> Option<Day> {
 
 fn water<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> (Option<BlockId>, String) {
     let block = lines.named(given, BlockKind::Water);
-    let written = given.line.written(given.line.line.span).trim();
-    let behind = written.get(given.row.key.len()..).unwrap_or_default();
-    (block, behind.split_whitespace().collect::<Vec<_>>().join(" "))
+    (block, given.line.behind_key())
 }
 
 fn catch<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> Catch<'p> {

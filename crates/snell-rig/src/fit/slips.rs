@@ -7,7 +7,7 @@ use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Clause, Expr, ExprKind, Number, Operator, SingleKind, Text};
+use snell_syntax::{Clause, Expr, ExprKind, Link, Number, Operator, SingleKind, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
 use std::sync::Arc;
@@ -126,15 +126,19 @@ pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
     let Shape::Bare(number) = shape(first) else {
         return None;
     };
-    let between = run.line.written(Span::new(first.span.end, second.span.start));
-    let is_x = between.trim().eq_ignore_ascii_case("x");
+    let between = Span::new(first.span.end, second.span.start);
+    let x = run
+        .line
+        .line
+        .tokens_in(between)
+        .find(|token| Link::of(run.line.written(token.span)) == Some(Link::X))?;
     let unvalued = matches!(shape(second), Shape::Word(word) if !(run.fitting.is_value)(&word.folded));
-    if *operator != Operator::Times || !is_x || !unvalued || number > 12.0 {
+    if *operator != Operator::Times || !unvalued || number > 12.0 {
         return None;
     }
-    let size = Span::new(first.span.start, first.span.end + between.trim_end().len() as u32);
+    let size = first.span.to(x.span);
     let (written, spaced) = (run.line.written(first.span), run.line.written(size));
-    let gap = run.line.place(Span::new(first.span.end, second.span.start));
+    let gap = run.line.place(between);
     Some(Box::new(
         Finding::fault(
             Code::SizeSpaced,

@@ -122,14 +122,13 @@ fn kind(written: &str, token: Token) -> Option<Kind> {
         TokenKind::Opener | TokenKind::Key | TokenKind::Given | TokenKind::Name => Kind::Word,
         TokenKind::Joining | TokenKind::X | TokenKind::Word => Kind::Word,
         TokenKind::Number | TokenKind::Size | TokenKind::Day => Kind::Number,
-        TokenKind::Unit | TokenKind::Operator => match token.span.of(written).chars().next() {
-            Some('%' | '°' | 'º') => Kind::UnitSign,
-            Some(letter) if letter.is_alphabetic() => Kind::Word,
-            Some(sign) if token.kind == TokenKind::Operator => Kind::Sign(sign),
-            _ => Kind::Mark,
+        TokenKind::Unit => Kind::Word,
+        TokenKind::Operator => match token.span.of(written).chars().next()? {
+            letter if letter.is_alphabetic() => Kind::Word,
+            sign => Kind::Sign(sign),
         },
         TokenKind::Mark => Kind::Mark,
-        TokenKind::UnitSign => Kind::UnitSign,
+        TokenKind::Symbol => Kind::UnitSign,
         TokenKind::Text => Kind::Text,
         TokenKind::Unclosed => Kind::Open,
         TokenKind::Comma

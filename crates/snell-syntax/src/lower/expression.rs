@@ -150,7 +150,7 @@ impl Walk<'_> {
             return self.bare(token);
         };
         let kind = match tail.rule {
-            Rule::unit | Rule::mark => {
+            Rule::unit | Rule::mark | Rule::symbol => {
                 self.at += 1;
                 let unit = Unit {
                     plain: self.words.unit(self.written(tail)),

@@ -134,7 +134,7 @@ pub(super) fn says_the_same(entry: Entry, written: &str, new: &str) -> bool {
     after.read(entry, new);
     // A mark is a unit and a star an operator, only otherwise written.
     let rule = |node: &Node| match node.rule {
-        Rule::mark => Rule::unit,
+        Rule::mark | Rule::symbol => Rule::unit,
         Rule::star => Rule::sign,
         rule => rule,
     };

@@ -12,6 +12,7 @@ mod plain;
 mod row;
 
 use crate::layout;
+use crate::reader::read;
 use row::{Places, Role, Row, change, rows};
 use snell_finding::Edit;
 use snell_text::{Span, TextId};
@@ -20,7 +21,7 @@ use snell_text::{Span, TextId};
 /// another, and taking them leaves nothing to tidy. Outside of the passages
 /// nothing is changed.
 pub fn tidy(text: &str, id: TextId, passages: &[Vec<Span>]) -> Vec<Edit> {
-    let file = crate::read(text, id, passages);
+    let file = read(text, id, passages);
     let places = Places::new(&file);
     let mut edits = Vec::new();
     for passage in passages {

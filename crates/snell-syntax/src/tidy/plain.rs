@@ -18,7 +18,7 @@ pub(super) fn plain<'a>(written: &'a str, token: Token) -> Option<Cow<'a, str>> 
         TokenKind::Number => number(as_it_is),
         TokenKind::X => Cow::Borrowed("X"),
         TokenKind::Day => day(as_it_is),
-        TokenKind::Unit => unit(as_it_is),
+        TokenKind::Unit | TokenKind::Mark | TokenKind::Symbol => unit(as_it_is),
         TokenKind::Dash => Cow::Borrowed("-"),
         TokenKind::Text => text(as_it_is),
         TokenKind::Given
@@ -30,8 +30,6 @@ pub(super) fn plain<'a>(written: &'a str, token: Token) -> Option<Cow<'a, str>> 
         | TokenKind::Open
         | TokenKind::Close
         | TokenKind::Word
-        | TokenKind::Mark
-        | TokenKind::UnitSign
         | TokenKind::Unclosed
         | TokenKind::Sign => Cow::Borrowed(as_it_is),
     })

@@ -91,9 +91,7 @@ fn other<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Opt
     let bases = lineage(&world.names, block).unwrap_or_else(|_| vec![block]);
     let lines = merged(&bases, &Faults::default()).into_iter().map(|line| {
         let key = line_key(line).0.to_owned();
-        let written = line.written(line.line.span).trim_start();
-        let behind = written.get(key.len()..).unwrap_or_default();
-        (key, behind.split_whitespace().collect::<Vec<_>>().join(" "))
+        (key, line.behind_key())
     });
     Some(OtherBlock {
         kind: head.kind.word(),

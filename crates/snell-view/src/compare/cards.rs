@@ -128,9 +128,7 @@ fn saying(line: LineRef<'_>, shown: &ShownRig) -> Option<Saying> {
     if PartKind::of(key).is_some() || is_edit(line) {
         return None;
     }
-    let written = line.written(line.line.span).trim_start();
-    let behind = written.get(key.len()..).unwrap_or_default();
-    let plain = behind.split_whitespace().collect::<Vec<_>>().join(" ");
+    let plain = line.behind_key();
     // A block that is named goes by its title, which people know it by.
     let titled = shown
         .settings
