@@ -69,7 +69,7 @@ const SEARCHES: &[(&str, &str)] = &[
     // The words of a comment in a page, which is no line of a rig.
     ("snell-analysis/src/document.rs", "split_whitespace"),
     // The path in the quotes of a `use` line.
-    ("snell-analysis/src/load.rs", "contains"),
+    ("snell-analysis/src/reading.rs", "contains"),
     ("snell-rig/src/evaluation/claims.rs", "strip_prefix"),
     ("snell-view/src/lib.rs", "["),
 ];

@@ -23,9 +23,17 @@ fn run(arguments: &[&str]) -> Ran {
         .finish()
 }
 
+/// The examples, with the spate shallower and a third faster than it stands there.
 #[test]
-fn the_examples_hear_advice_from_the_drift_and_nothing_heavier() {
-    let ran = run(&["check", ".", "--bar", "fault", "--form", "json"]);
+fn the_drift_of_a_faster_spate_is_heard_and_condemns_nothing() {
+    let text = std::fs::read_to_string(top().join("examples/harrow.rig")).unwrap();
+    let (slow, fast) = ("3 ft to 4 ft at 2.4 ft/s", "2 ft to 2.5 ft at 3.2 ft/s");
+    assert!(text.contains(slow), "the water of the spate");
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("harrow.rig"), text.replace(slow, fast)).unwrap();
+    let ran = Run::new(Build::AsTests, &["check", ".", "--bar", "fault", "--form", "json"])
+        .within(folder.path())
+        .finish();
     assert_eq!(ran.status, Some(0), "{}", ran.told());
     let answer: Value = serde_json::from_str(&ran.out).unwrap();
     let findings = answer["findings"].as_array().unwrap();

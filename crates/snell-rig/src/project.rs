@@ -9,7 +9,7 @@ pub use crate::ids::{BlockId, FileId};
 use crate::opened::{Opened, space};
 use crate::sight::{Sight, Sights};
 use rustc_hash::FxHashMap;
-use snell_syntax::{Block, BlockKind, Head, Line, Text, Word};
+use snell_syntax::{Block, BlockKind, Head, Line, Text, TokenKind, Word};
 use snell_text::{Place, Span, TextId};
 use std::sync::{Arc, OnceLock};
 
@@ -315,7 +315,14 @@ impl<'p> LineRef<'p> {
 
     /// What it says behind its key, its words at most one space apart.
     pub fn behind_key(self) -> String {
-        self.line.behind_key(&self.source.text)
+        let mut said = String::new();
+        for token in self.line.tokens_in(self.line.span).skip(1) {
+            match token.kind {
+                TokenKind::Space => said.push(' '),
+                _ => said.push_str(self.written(token.span)),
+            }
+        }
+        said.trim_start().to_owned()
     }
 
     /// A word as its writer spelled it.

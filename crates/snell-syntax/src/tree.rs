@@ -5,7 +5,7 @@
 //! what was written, not what it means: no name is looked up here, no unit
 //! judged.
 
-use crate::token::{Token, TokenKind};
+use crate::token::Token;
 use crate::vocabulary::{BlockKind, Bound, Joint};
 use snell_text::{Place, Span, TextId};
 use std::sync::Arc;
@@ -73,18 +73,6 @@ impl Line {
     pub fn tokens_in(&self, span: Span) -> impl Iterator<Item = Token> {
         let within = move |token: &Token| span.holds(token.span);
         self.tokens.iter().copied().filter(within)
-    }
-
-    /// What is said behind the line's first word, its tokens at most one space apart. `text` is that of the file.
-    pub fn behind_key(&self, text: &str) -> String {
-        let mut said = String::new();
-        for token in self.tokens_in(self.span).skip(1) {
-            match token.kind {
-                TokenKind::Space => said.push(' '),
-                _ => said.push_str(token.span.shifted(self.offset).of(text)),
-            }
-        }
-        said.trim_start().to_owned()
     }
 }
 

@@ -34,7 +34,7 @@ macro_rules! keys {
         $(#[$meta])*
         #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
         pub enum $name {
-            $(#[doc = stringify!($row)] $key,)*
+            $($key,)*
         }
 
         impl $crate::keywords::key::Key for $name {
@@ -66,7 +66,7 @@ macro_rules! grouped_keys {
             $(#[$about])*
             #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
             pub enum $of {
-                $(#[doc = stringify!($row)] $key,)*
+                $($key,)*
             }
 
             impl $of {

@@ -90,7 +90,7 @@ const EXPERT: [Pair; 13] = [
     (
         "pair-by-depth",
         "pool",
-        &["Trim the lower tippet to 70 cm, 26 cm off"],
+        &["Trim the lower tippet to 75 cm, 21 cm off"],
     ),
     // Fast and short: the fly is not down in time, and line does not help it.
     ("single", "fast", &["Change the point to plummet"]),
@@ -106,7 +106,7 @@ const EXPERT: [Pair; 13] = [
         "chute",
         &[
             "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to mid",
+            "Change the point to plummet",
         ],
     ),
     // The same laid straight: all three.
@@ -115,7 +115,7 @@ const EXPERT: [Pair; 13] = [
         "chute",
         &[
             "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to mid",
+            "Change the point to plummet",
             "Cast with a tuck, the flies in first",
         ],
     ),
@@ -132,15 +132,8 @@ const EXPERT: [Pair; 13] = [
         "tarn",
         &["Lengthen the upper tippet to 1.4 m, 50 cm more"],
     ),
-    // The drop is long, and the nymph drowns the dry.
-    (
-        "hop",
-        "glide",
-        &[
-            "Trim the drop tippet to 45 cm, 30 cm off",
-            "Change the point to slip",
-        ],
-    ),
+    // The nymph drowns the dry.
+    ("hop", "glide", &["Change the point to slip"]),
     (
         "team",
         "glide",
