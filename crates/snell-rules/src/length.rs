@@ -12,6 +12,9 @@ const CENTIMETRE: f64 = 0.01;
 /// Steps of the secant; lengths enter measures in straight lines, so two are the rule.
 const STEPS: usize = 6;
 
+/// No piece is cut longer than this, in metres; a figure that hardly hangs on a length would send the secant beyond.
+const LONGEST: f64 = 150.0;
+
 /// What a person cuts to in a system of units, in metres.
 pub(crate) const fn cut(system: System) -> f64 {
     match system {
@@ -46,6 +49,9 @@ pub(crate) fn root(near: f64, off: impl Fn(f64) -> Option<f64>) -> Option<f64> {
         }
         (a, fa) = (b, fb);
         b -= fb / slope;
+        if b.abs() > LONGEST {
+            return None;
+        }
         fb = off(b)?;
     }
     (b.is_finite() && b > 0.0 && fb.abs() < 1e-6).then_some(b)
@@ -65,6 +71,11 @@ mod tests {
             None,
             "no length is negative"
         );
+        let hardly = |length: f64| {
+            assert!(length < 200.0, "{length} m is tried");
+            Some(1e-6 * length - 1.0)
+        };
+        assert_eq!(root(0.5, hardly), None, "a thousand kilometres are no tag");
     }
 
     #[test]

@@ -110,9 +110,7 @@ fn beside(target: &Path, bytes: &[u8], known: Option<&Metadata>) -> Result<Named
     let new: fs::Permissions = std::os::unix::fs::PermissionsExt::from_mode(0o666);
     #[cfg(unix)]
     builder.permissions(new);
-    let mut fresh = builder.tempfile_in(folder)?;
-    // Whoever clears strays away sees by this that it is none.
-    let _ = fresh.as_file().try_lock();
+    let mut fresh = made(&builder, folder)?;
     if let Some(known) = known {
         owned_alike(fresh.as_file(), known)?;
         fresh.as_file().set_permissions(known.permissions())?;
@@ -120,6 +118,18 @@ fn beside(target: &Path, bytes: &[u8], known: Option<&Metadata>) -> Result<Named
     fresh.write_all(bytes)?;
     fresh.as_file().sync_all()?;
     Ok(fresh)
+}
+
+/// A file that is locked: whoever clears strays away sees by this that it is none.
+fn made(builder: &tempfile::Builder<'_, '_>, folder: &Path) -> Result<NamedTempFile, Unwritten> {
+    loop {
+        let fresh = builder.tempfile_in(folder)?;
+        let taken = matches!(fresh.as_file().try_lock(), Err(TryLockError::WouldBlock));
+        // Before it was locked, another run may have taken it for a stray.
+        if !taken && fresh.path().exists() {
+            return Ok(fresh);
+        }
+    }
 }
 
 #[cfg(unix)]

@@ -194,7 +194,7 @@ impl<F: Forces> Walk<'_, F> {
     /// A tag whose upper end is at a place: its fly, and its upper end.
     fn tag(&self, fly: usize, tag: &Strand, place: [f64; 2]) -> (Step, Step) {
         let length = tag.length;
-        let segments = (length / TAG_SEGMENT).ceil().max(1.0);
+        let segments = (length / TAG_SEGMENT).ceil().clamp(1.0, MOST_TAG_SEGMENTS);
         let from = |height: f64| {
             let start = self.start(fly, [0.0, height]);
             let by = length / segments;
@@ -273,6 +273,8 @@ impl<F: Forces> Walk<'_, F> {
 
 /// A segment of a tag, m: it is short and nearly straight.
 const TAG_SEGMENT: f64 = 0.15;
+/// A tag of any length has no more: what is longer than the water is deep lies straight in it anyhow.
+const MOST_TAG_SEGMENTS: f64 = 200.0;
 /// A tag's fly is placed to within this, m.
 const TAG_TOLERANCE: f64 = 1e-8;
 const TAG_TURNS: usize = 6;

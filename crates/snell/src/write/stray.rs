@@ -13,13 +13,17 @@ pub fn clear(folder: &Path) {
     for entry in entries.take(MOST).flatten() {
         let ours = entry.file_name().to_string_lossy().starts_with(PREFIX);
         let file = entry.file_type().is_ok_and(|kind| kind.is_file());
-        if ours && file && is_left(&entry.path()) {
-            let _ = fs::remove_file(entry.path());
+        if ours && file {
+            remove(&entry.path());
         }
     }
 }
 
-/// Whether no run holds it. A run locks what it writes, and its end lets go of the lock.
-fn is_left(path: &Path) -> bool {
-    File::open(path).is_ok_and(|file| file.try_lock().is_ok())
+/// Removes what no run holds: a run locks what it writes, and its end lets go of the lock. It is locked while it is
+/// removed, so that a run which has only just made it sees that it is lost.
+fn remove(path: &Path) {
+    let Ok(file) = File::open(path) else { return };
+    if file.try_lock().is_ok() {
+        let _ = fs::remove_file(path);
+    }
 }
