@@ -31,12 +31,9 @@ fn the_drift_of_a_faster_spate_is_heard_and_condemns_nothing() {
     assert!(text.contains(slow), "the water of the spate");
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("harrow.rig"), text.replace(slow, fast)).unwrap();
-    let ran = Run::new(
-        Build::AsTests,
-        &["check", ".", "--bar", "fault", "--form", "json"],
-    )
-    .within(folder.path())
-    .finish();
+    let ran = Run::new(Build::AsTests, ["check", ".", "--bar", "fault", "--form", "json"])
+        .within(folder.path())
+        .finish();
     assert_eq!(ran.status, Some(0), "{}", ran.told());
     let answer: Value = serde_json::from_str(&ran.out).unwrap();
     let findings = answer["findings"].as_array().unwrap();
