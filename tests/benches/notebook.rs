@@ -52,7 +52,7 @@ fn evaluating(c: &mut Criterion) {
     c.bench_function("evaluate the rigs, one thread", |b| {
         b.iter(|| {
             for block in &rigs {
-                let rig = snell_rig::rig::read(&world, **block, &Faults::default());
+                let rig = snell_rig::read(&world, **block, &Faults::default());
                 let evaluation = Evaluation::new(&world, &rig);
                 evaluation.run();
                 black_box(evaluation.into_findings());
@@ -97,7 +97,7 @@ fn without_rules(book: &Notebook) -> usize {
         .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
         .collect();
     let of_rigs = snell_analysis::in_threads(&rigs, |block| {
-        let rig = snell_rig::rig::read(&world, *block, &Faults::default());
+        let rig = snell_rig::read(&world, *block, &Faults::default());
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
         Some(evaluation.into_findings().len())
@@ -135,7 +135,7 @@ fn in_water(c: &mut Criterion) {
         .flat_map(|file| world.project.blocks(file))
         .find(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
         .expect("there is a rig in it");
-    let rig = snell_rig::rig::read(&world, block, &Faults::default());
+    let rig = snell_rig::read(&world, block, &Faults::default());
     let told = |wanted: &[(Thing, &str)]| {
         let evaluation = Evaluation::new(&world, &rig);
         for (thing, name) in wanted {

@@ -285,5 +285,16 @@ fn bare(text: &str) -> String {
         }
         last = c;
     }
+    without_visibilities(&made)
+}
+
+/// `pub(in crate::measure)` names a file, but takes nothing from it.
+fn without_visibilities(text: &str) -> String {
+    let mut parts = text.split("pub(in ");
+    let mut made = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        made.push_str("pub ");
+        made.push_str(part.split_once(')').map_or(part, |(_, rest)| rest));
+    }
     made
 }

@@ -52,7 +52,7 @@ pub(crate) fn of_block<'p>(
     match block.kind() {
         BlockKind::Rig => {
             let faults = Faults::default();
-            let rig = snell_rig::rig::read(world, block, &faults);
+            let rig = snell_rig::read(world, block, &faults);
             let evaluation = Evaluation::new(world, &rig);
             evaluation.run();
             let applied = snell_rules::apply(books, &evaluation, wanted);
@@ -84,7 +84,7 @@ fn of_outing<'p>(world: &World<'p>, block: BlockRef<'p>) -> Vec<Finding> {
         return Vec::new();
     };
     let faults = Faults::default();
-    let rig = snell_rig::rig::read(world, block, &faults);
+    let rig = snell_rig::read(world, block, &faults);
     let evaluation = Evaluation::new(world, &rig);
     evaluation.run();
     let mut findings = faults.into_inner();

@@ -93,7 +93,7 @@ impl<'n> Query<'_, 'n> {
         enough: &mut dyn FnMut(usize, Vec<Fix>) -> ControlFlow<()>,
     ) {
         if found.iter().any(|found| found.mendable) {
-            let rig = snell_rig::rig::read(self.world, rig, &Faults::default());
+            let rig = snell_rig::read(self.world, rig, &Faults::default());
             let evaluation = Evaluation::new(self.world, &rig);
             let worked = snell_rules::mends(self.books, &evaluation, found, enough);
             self.notebook

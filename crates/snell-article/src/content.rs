@@ -1,6 +1,5 @@
 //! What belongs between two markers, as plain data.
 
-use super::Article;
 use super::figure::NoFigure;
 use super::words::{Said, Shown};
 use snell_analysis::Document;
@@ -9,7 +8,7 @@ use snell_finding::{Code, Finding};
 use snell_picture::{Medium, Scene};
 use snell_rig::Evaluation;
 use snell_rig::project::BlockRef;
-use snell_text::{Place, Span, TextId};
+use snell_text::{Place, Span};
 use snell_view::{Cuts, ShownRig, Units};
 use std::path::{Component, Path};
 
@@ -133,32 +132,4 @@ impl Filler<'_, '_, '_> {
             }
         }
     }
-}
-
-/// Two markers that would draw different pictures into one file: the second is not filled.
-pub(super) fn one_picture_a_file(article: &mut Article, text: TextId) {
-    let mut drawn: Vec<(String, Span, Scene)> = Vec::new();
-    let findings = &mut article.findings;
-    article.places.retain(|place| {
-        let Content::Picture(picture) = &place.content else {
-            return true;
-        };
-        let key = picture.file.to_lowercase();
-        match drawn.iter().find(|(file, _, _)| *file == key) {
-            Some((_, first, scene)) if *scene != picture.scene => {
-                let message = format!("another picture is drawn into `{}` already", picture.file);
-                findings.push(
-                    Finding::fault(Code::MarkerFile, Place::new(text, place.open), message)
-                        .label(Place::new(text, *first), "by this marker")
-                        .help("give one of them a file of its own: `draw RIG into other.svg`"),
-                );
-                false
-            }
-            Some(_) => true,
-            None => {
-                drawn.push((key, place.open, picture.scene.clone()));
-                true
-            }
-        }
-    });
 }

@@ -3,6 +3,7 @@
 //!
 //! How a table or a list looks is for those who print.
 
+mod article;
 mod content;
 mod figure;
 mod lay;
@@ -10,6 +11,7 @@ mod pairs;
 mod sight;
 mod words;
 
+pub use article::{Article, Filling};
 pub use content::{Content, Picture};
 pub use lay::Lay;
 pub use words::Shown;
@@ -24,35 +26,9 @@ use snell_analysis::{Document, Kind};
 use snell_finding::{Code, Finding, Fix};
 use snell_rig::faults::Faults;
 use snell_rig::{BlockId, Evaluation, World};
-use snell_text::{Place, Span, TextId};
+use snell_text::{Place, TextId};
 use std::collections::BTreeMap;
 use words::{What, Wish};
-
-/// A page with what its markers ask for.
-#[derive(Debug, Default)]
-pub struct Article {
-    /// What can be filled, in the order of the page.
-    pub places: Vec<Filling>,
-    /// What is wrong with its markers.
-    pub findings: Vec<Finding>,
-}
-
-/// A place between two markers, with what belongs there.
-#[derive(Debug)]
-pub struct Filling {
-    /// The words of the marker.
-    pub asked: String,
-    /// The marker that opens it.
-    pub open: Span,
-    /// What stands between the markers.
-    pub inside: Span,
-    /// That with both markers.
-    pub around: Span,
-    /// How it lies in the page.
-    pub lay: Lay,
-    /// What belongs there.
-    pub content: Content,
-}
 
 /// The article in a page of a notebook; a page that is not there, and a rig file, have nothing to fill.
 pub fn read(notebook: &Notebook, page: TextId) -> Article {
@@ -142,7 +118,7 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
         of_rig(notebook, world, document, block, wishes, depth, &mut article);
     }
     article.places.sort_by_key(|place| place.open);
-    content::one_picture_a_file(&mut article, document.id);
+    article::one_picture_a_file(&mut article, document.id);
     article
 }
 
@@ -157,7 +133,7 @@ fn of_rig(
     article: &mut Article,
 ) {
     let block = world.project.block(block);
-    let rig = snell_rig::rig::read(world, block, &Faults::default());
+    let rig = snell_rig::read(world, block, &Faults::default());
     if rig.broken {
         // Its own faults are told at its lines; half a rig is not put into a page.
         return;

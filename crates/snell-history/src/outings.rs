@@ -1,7 +1,7 @@
 //! Outings beside the rigs as they were on the day, and what they come to.
 
 use super::file::{Caught, Outed};
-use super::{Commit, Happened, RigStory};
+use crate::story::{Commit, Happened, RigStory};
 use serde::Serialize;
 use snell_view::compare::{Card, Piece, TraitKind};
 use std::collections::BTreeMap;

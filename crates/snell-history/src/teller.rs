@@ -8,7 +8,7 @@
 
 use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
-use super::{Commit, Event, Happened, RigStory};
+use crate::story::{Commit, Event, Happened, RigStory};
 use snell_view::compare::{Bases, Card, RigChange, changed};
 use std::collections::{BTreeMap, HashMap};
 use std::path::PathBuf;

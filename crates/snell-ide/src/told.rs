@@ -23,7 +23,7 @@ pub fn with_rig<'p, T>(
     block: BlockRef<'p>,
     ask: impl FnOnce(&Evaluation<'_, 'p>) -> T,
 ) -> T {
-    let rig: Rig<'_> = snell_rig::rig::read(world, block, &Faults::default());
+    let rig: Rig<'_> = snell_rig::read(world, block, &Faults::default());
     ask(&Evaluation::new(world, &rig))
 }
 

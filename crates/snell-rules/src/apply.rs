@@ -1,16 +1,14 @@
 //! Rules applied to a rig: what each finds, with the lines to blame, and what
 //! could not be told.
 
-use crate::allow;
-use crate::judge::{Breach, Skip, breaches};
+use crate::judge::{Breach, Skip, Skipped, breaches};
 use crate::mend::{Family, Mends};
 use crate::rule::Rule;
 use crate::rulebook::Books;
-use crate::say;
 use crate::scope::RuleScope;
+use crate::{allow, say};
 use snell_finding::{Finding, FindingCode, Fix};
 use snell_rig::Evaluation;
-use snell_rig::evaluation::MissingWords;
 use snell_rig::faults::Faults;
 use snell_rig::lack::Lack;
 use snell_rig::measure::Thing;
@@ -31,19 +29,6 @@ pub struct Found {
     pub thing: Thing,
     /// Whether its rule says what to change.
     pub mendable: bool,
-}
-
-/// A rule that could not be judged.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Skipped {
-    /// The rule.
-    pub rule: String,
-    /// The rig.
-    pub rig: String,
-    /// What the rule looked at: a part's name, or the rig's.
-    pub of: String,
-    /// What is missing.
-    pub needs: Vec<MissingWords>,
 }
 
 /// What came of one rig.

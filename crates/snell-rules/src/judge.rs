@@ -1,11 +1,11 @@
 //! Rules held against the things of a rig: which break, which cannot be told,
 //! and on which written values each of that hangs.
 
-use crate::apply::Skipped;
 use crate::rule::Guard;
 use crate::rulebook::Applied;
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;
+use snell_rig::evaluation::MissingWords;
 use snell_rig::evaluation::{Answer, Written, verdict};
 use snell_rig::faults::Faults;
 use snell_rig::lack::Lack;
@@ -233,4 +233,17 @@ fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
         Some(Kind::Shot) => chain.shots().map(Thing::Shot).collect(),
         Some(Kind::Rig | Kind::Rod | Kind::Water) | None => vec![Thing::Rig],
     }
+}
+
+/// A rule that could not be judged.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Skipped {
+    /// The rule.
+    pub rule: String,
+    /// The rig.
+    pub rig: String,
+    /// What the rule looked at: a part's name, or the rig's.
+    pub of: String,
+    /// What is missing.
+    pub needs: Vec<MissingWords>,
 }

@@ -16,7 +16,8 @@ mod rulebook;
 mod say;
 mod scope;
 
-pub use apply::{Found, Outcome, Skipped, Wanted, apply, mends};
+pub use apply::{Found, Outcome, Wanted, apply, mends};
 pub use book::{Page, page, pages, project};
+pub use judge::Skipped;
 pub use rule::{Guard, Mend, Rule};
 pub use rulebook::{Applied, Books};

@@ -169,7 +169,7 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
             let member = |block: &snell_rig::BlockId| {
                 // What is wrong with that rig as it stands is told where it is read.
                 let faults = Faults::default();
-                let rig = snell_rig::rig::read(world, world.project.block(*block), &faults);
+                let rig = snell_rig::read(world, world.project.block(*block), &faults);
                 let applied = self.books.of_rig(world, &rig, &faults);
                 (rig, applied)
             };

@@ -3,8 +3,6 @@
 //! Only ever reached for words that have no meaning, so it may take its time.
 //! It offers whole words that can stand in place of the one written.
 
-use crate::resolve::{Part, base_and_power, find, parts};
-use crate::{UNITS, nearest};
 use thiserror::Error;
 
 /// Why a word is not a unit.
@@ -44,48 +42,4 @@ fn did_you_mean(nearest: &Option<String>) -> String {
 fn either(meanings: &[&str]) -> String {
     let quoted: Vec<String> = meanings.iter().map(|unit| format!("`{unit}`")).collect();
     quoted.join(" or ")
-}
-
-/// Why `word`, folded to `key`, has no meaning; only for words that have none.
-pub(crate) fn fault(word: &str, key: &str) -> UnitFault {
-    let word = word.to_owned();
-    if matches!(key, "mil" | "mils") {
-        return UnitFault::Ambiguous {
-            word,
-            meanings: &["thou", "mm"],
-        };
-    }
-    let (above, below) = parts(key);
-    let sides: Option<Vec<Part>> = [above].into_iter().chain(below).map(Part::read).collect();
-    if sides.is_some_and(|sides| sides.iter().any(Part::is_temperature)) {
-        return UnitFault::Temperature { word };
-    }
-    let nearest = match below {
-        None => nearest_part(above),
-        Some(below) => nearest_part(above)
-            .zip(nearest_part(below))
-            .map(|(above, below)| format!("{above}/{below}")),
-    };
-    UnitFault::Unknown {
-        word,
-        nearest: nearest.filter(|offer| find(&offer.to_ascii_lowercase()).is_some()),
-    }
-}
-
-/// One side of a product with its spelling put right.
-fn nearest_part(part: &str) -> Option<String> {
-    if let Some(sound) = Part::read(part) {
-        return Some(sound.plain().into_owned());
-    }
-    let (base, power) = base_and_power(part);
-    let words = UNITS
-        .iter()
-        .flat_map(|unit| [unit.name].into_iter().chain(unit.words.iter().copied()));
-    // A mark is never what a misspelt word was meant to be.
-    let spelt = words.filter(|word| word.bytes().all(|byte| byte.is_ascii_alphabetic()));
-    let base = nearest(base, spelt)?;
-    Some(match power {
-        1 => base.to_owned(),
-        power => format!("{base}{power}"),
-    })
 }

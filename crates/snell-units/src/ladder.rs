@@ -4,8 +4,9 @@
 //! it. That choice is taste, as a person would write it: diameters in mm,
 //! tags in cm, leaders in m. No text is made here.
 
+use crate::dimension::Dimension;
+use crate::quantity::System;
 use crate::table::factor;
-use crate::{Dimension, System};
 
 /// One step of a ladder.
 #[derive(Clone, Copy)]

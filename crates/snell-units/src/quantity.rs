@@ -3,7 +3,7 @@
 //! Values are in SI throughout, so arithmetic needs no units; how a person
 //! wrote a value is not kept here.
 
-use crate::Dimension;
+use crate::dimension::Dimension;
 
 /// Standard gravity, m/s2. NIST SP 811 (2008), appendix B.8: exact.
 pub const STANDARD_GRAVITY: f64 = 9.80665;

@@ -4,10 +4,12 @@
 //! units have plurals. It sees one word at a time and neither the number in
 //! front nor the text around.
 
-use crate::fault::{UnitFault, fault};
+use crate::dimension::Dimension;
+use crate::fault::UnitFault;
 use crate::folded::Folded;
+use crate::nearest::nearest;
+use crate::quantity::{Quantity, System};
 use crate::table::{UNITS, Unit};
-use crate::{Dimension, Quantity, System};
 use rustc_hash::FxHashMap;
 use std::borrow::Cow;
 use std::sync::LazyLock;
@@ -189,3 +191,47 @@ fn shared(above: Option<System>, below: Option<System>) -> Option<System> {
 
 #[cfg(test)]
 mod tests;
+
+/// Why `word`, folded to `key`, has no meaning; only for words that have none.
+pub(crate) fn fault(word: &str, key: &str) -> UnitFault {
+    let word = word.to_owned();
+    if matches!(key, "mil" | "mils") {
+        return UnitFault::Ambiguous {
+            word,
+            meanings: &["thou", "mm"],
+        };
+    }
+    let (above, below) = parts(key);
+    let sides: Option<Vec<Part>> = [above].into_iter().chain(below).map(Part::read).collect();
+    if sides.is_some_and(|sides| sides.iter().any(Part::is_temperature)) {
+        return UnitFault::Temperature { word };
+    }
+    let nearest = match below {
+        None => nearest_part(above),
+        Some(below) => nearest_part(above)
+            .zip(nearest_part(below))
+            .map(|(above, below)| format!("{above}/{below}")),
+    };
+    UnitFault::Unknown {
+        word,
+        nearest: nearest.filter(|offer| find(&offer.to_ascii_lowercase()).is_some()),
+    }
+}
+
+/// One side of a product with its spelling put right.
+pub(super) fn nearest_part(part: &str) -> Option<String> {
+    if let Some(sound) = Part::read(part) {
+        return Some(sound.plain().into_owned());
+    }
+    let (base, power) = base_and_power(part);
+    let words = UNITS
+        .iter()
+        .flat_map(|unit| [unit.name].into_iter().chain(unit.words.iter().copied()));
+    // A mark is never what a misspelt word was meant to be.
+    let spelt = words.filter(|word| word.bytes().all(|byte| byte.is_ascii_alphabetic()));
+    let base = nearest(base, spelt)?;
+    Some(match power {
+        1 => base.to_owned(),
+        power => format!("{base}{power}"),
+    })
+}

@@ -4,7 +4,8 @@
 //! rows; a unit is added here and nowhere else. Products such as `ft2/s` are
 //! put together from the rows when they are read and need none of their own.
 
-use crate::{Dimension, System};
+use crate::dimension::Dimension;
+use crate::quantity::System;
 use std::f64::consts::PI;
 
 /// One unit.

@@ -4,9 +4,11 @@
 //! always plain: a full stop for decimals, no grouping, no trailing zeros. How
 //! it was written at first is not known; [`write_as`] is for callers who know.
 
+use crate::dimension::Dimension;
 use crate::ladder::{Fineness, Rung, ladder};
+use crate::quantity::{Quantity, STANDARD_GRAVITY, System};
+use crate::resolve::{Resolved, resolve};
 use crate::table::factor;
-use crate::{Dimension, Quantity, Resolved, STANDARD_GRAVITY, System, resolve};
 
 /// Writes a quantity in the unit that suits its size. A force is written as
 /// the mass whose weight it is, as on spools. What is not finite, or has no

@@ -2,7 +2,8 @@
 //! and in which units their values are written, is settled here.
 
 use super::written::text;
-use super::{Units, file_of};
+use crate::names::file_of;
+use crate::written::Units;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_picture::{Medium, Scene, hanging};
@@ -59,7 +60,7 @@ pub(super) fn each(
     for block in rigs(&world) {
         let (name, file) = (snell_rig::rig::name(block), file_of(notebook, block));
         if wanted(&name, &file) {
-            let rig = snell_rig::rig::read(&world, block, &Faults::default());
+            let rig = snell_rig::read(&world, block, &Faults::default());
             let (scene, left_out) = draws(&Evaluation::new(&world, &rig));
             drawn.push(Drawn {
                 name,

@@ -1,43 +1,14 @@
 //! The rig as rows from rod to fly.
 
-use super::{Shower, Written};
+use crate::shower::Shower;
+use crate::shown::Place;
+use crate::shown::Row;
+use crate::written::Written;
 use snell_rig::evaluation::JoinKind;
 use snell_rig::lack::Outcome;
 use snell_rig::measure::{self, Kind, Thing};
 use snell_rig::rig::{Part, PartId};
 use snell_rig::thing::{FlyId, SectionId};
-
-/// What a row shows.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Place {
-    /// A piece of line.
-    Section,
-    /// What sits between pieces: a ring, a shot, a float.
-    Between,
-    /// A tag or a fly.
-    Fly,
-}
-
-/// One row.
-#[derive(Clone, Debug)]
-pub struct Row {
-    /// What it shows.
-    pub place: Place,
-    /// Its name.
-    pub part: String,
-    /// Its finished length.
-    pub length: Option<Written>,
-    /// From its lower end along the line to the point.
-    pub to_point: Option<Written>,
-    /// Its diameter.
-    pub diameter: Option<Written>,
-    /// What its label claims.
-    pub rated: Option<Written>,
-    /// What it is, in the author's words.
-    pub what: String,
-    /// The knot at its lower end.
-    pub knot: String,
-}
 
 pub(super) fn rows(shower: &Shower<'_, '_, '_>) -> Vec<Row> {
     let chain = &shower.evaluation.rig.chain;

@@ -4,9 +4,10 @@
 //! are left out: there are none below 0.23 m/s of slip.
 
 use crate::drag::grip_of_sphere;
+use crate::fluid::Fluid;
+use crate::fluid::GRAVITY;
 use crate::fly::Hook;
 use crate::math::{acos, cbrt, cos};
-use crate::{Fluid, GRAVITY};
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Length, Mass, MassDensity, Ratio, Velocity};

@@ -58,3 +58,6 @@ fn kestin(t: f64) -> f64 {
     let exponent = below / (t + 96.0) * (1.2364 - 1.37e-3 * below + 5.7e-6 * below * below);
     1.002e-3 * pow(10.0, exponent)
 }
+
+/// Standard gravity, m/s2. Source: the 3rd General Conference on Weights and Measures, 1901.
+pub(crate) const GRAVITY: f64 = 9.806_65;

@@ -34,6 +34,3 @@ pub use rig::{BeyondTip, Rig, Settled};
 pub use strand::Strand;
 pub use stream::Stream;
 pub use tackle::{Hung, NoTackle, Tackle};
-
-/// Standard gravity, m/s2. Source: the 3rd General Conference on Weights and Measures, 1901.
-pub(crate) const GRAVITY: f64 = 9.806_65;

@@ -3,7 +3,7 @@
 //! It knows springs that stay straight, which miss the energy to break of real
 //! line by 30 % either way.
 
-use crate::GRAVITY;
+use crate::fluid::GRAVITY;
 use uom::si::area::square_meter;
 use uom::si::energy::joule;
 use uom::si::f64::{Area, Energy, Force, Length, Mass, Pressure, Ratio, SurfaceTension, Velocity};

@@ -1,8 +1,8 @@
 //! A rig in its water: flies and line, what is under water, what leads it and how it landed.
 
-use crate::Stream;
 use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, states};
 use crate::sink::{self, Cast, Sink, Way};
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 use uom::si::f64::{Length, Mass, Ratio, Time};
 use uom::si::length::meter;
@@ -141,7 +141,7 @@ impl Rig {
             line_out,
             leader: kilograms(leader),
             tags: kilograms(tags.map(|tag| tag.mass_by_length() * tag.length).sum()),
-            flies: kilograms(self.tackle.flies().map(crate::Fly::mass_si).sum()),
+            flies: kilograms(self.tackle.flies().map(crate::fly::Fly::mass_si).sum()),
         }
     }
 }

@@ -1,6 +1,8 @@
 //! A length of line of one size: what it weighs and what the water does to it.
 
-use crate::{Fluid, GRAVITY, drag};
+use crate::drag;
+use crate::fluid::Fluid;
+use crate::fluid::GRAVITY;
 use std::f64::consts::PI;
 use uom::si::f64::{Length, Mass, MassDensity};
 use uom::si::length::meter;

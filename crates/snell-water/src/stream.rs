@@ -1,6 +1,7 @@
 //! A stream: water of a temperature that runs with a profile.
 
-use crate::{Fluid, Profile};
+use crate::fluid::Fluid;
+use crate::profile::Profile;
 use uom::si::f64::{Length, Velocity};
 use uom::si::velocity::meter_per_second;
 

@@ -3,8 +3,9 @@
 //!
 //! It knows no roles: a tippet is a strand and a shot is a fly that is round.
 
-use crate::fly::Body;
-use crate::{Fluid, Fly, Strand};
+use crate::fluid::Fluid;
+use crate::fly::{Body, Fly};
+use crate::strand::Strand;
 use thiserror::Error;
 use uom::si::f64::Length;
 use uom::si::length::meter;

@@ -7,13 +7,11 @@
 
 mod stray;
 
+use crate::write::stray::PREFIX;
 use std::fs::{self, File, Metadata, TryLockError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
-
-/// What every file that is written beside another one is called first.
-const PREFIX: &str = ".snell-";
 
 /// Why a file was left as it is.
 #[derive(Debug, thiserror::Error)]

@@ -66,7 +66,7 @@ fn limit(rule: &str, name: &str, hook: &str) -> Option<f64> {
     let world = World::new(&project);
     let books = Books::new(&world);
     let block = project.blocks(file).next()?;
-    let rig = snell_rig::rig::read(&world, block, &Faults::default());
+    let rig = snell_rig::read(&world, block, &Faults::default());
     let evaluation = Evaluation::new(&world, &rig);
     let applied = books.of_rig_or_shipped(&rig, rule)?;
     applied.limit(&evaluation, name).ok().map(|value| value.si())

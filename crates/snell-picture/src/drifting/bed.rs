@@ -1,8 +1,8 @@
 //! The bed as what it is: its stones to scale with their tops where depths end,
 //! or weed that leans down the stream.
 
-use super::Bed;
-use super::layout::Sheet;
+use super::sheet::Sheet;
+use crate::drifting::drifted::Bed;
 use crate::scene::{LineRole, at};
 use std::f64::consts::TAU;
 

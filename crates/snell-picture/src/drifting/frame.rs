@@ -1,6 +1,6 @@
 //! The fixed places of one medium, and the scales that a drift gets in them.
 
-use super::{Drifted, Over};
+use crate::drifting::drifted::{Drifted, Over};
 use crate::medium::{Medium, ROW};
 use crate::scene::{Point, at};
 

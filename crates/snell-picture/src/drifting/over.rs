@@ -1,9 +1,9 @@
 //! What is over the water: the line from its entry up, with its sighter in its
 //! colours, the rod's tip, and how far the line sags between them.
 
-use super::layout::{Sheet, line};
+use super::sheet::{Sheet, line};
 use super::under::{along, mark};
-use super::{Air, Led, Over};
+use crate::drifting::drifted::{Air, Led, Over};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
 use crate::scene::{LineRole, Mark, MarkKind, Point, Side, Stands, TextRole, at};

@@ -1,8 +1,8 @@
 //! The figures of each fly below the picture: a table where it has room, else a
 //! sentence each.
 
-use super::Ride;
-use super::layout::Sheet;
+use super::sheet::Sheet;
+use crate::drifting::drifted::Ride;
 use crate::labels::{run, wrap};
 use crate::scene::{Side, TextRole};
 

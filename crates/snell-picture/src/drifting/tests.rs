@@ -1,6 +1,7 @@
 //! Whatever drifts, no text lies over another, and nothing is cut off.
 
-use super::{Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water, scene};
+use super::scene;
+use crate::drifting::drifted::{Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water};
 use crate::medium::{Medium, ROW};
 use crate::scene::{Item, LineRole, MarkKind, Scene};
 use proptest::prelude::*;

@@ -2,8 +2,8 @@
 //! with the bars between which they ride, and their labels.
 
 use super::frame::Frame;
-use super::layout::{Sheet, line};
-use super::{Drifted, Over, Ride, Riding};
+use super::sheet::{Sheet, line};
+use crate::drifting::drifted::{Drifted, Over, Ride, Riding};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
 use crate::ruler;

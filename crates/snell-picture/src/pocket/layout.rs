@@ -1,9 +1,9 @@
 //! Where everything stands on the card. A unit is a CSS pixel, 96 to the inch,
 //! so that a usual card is as wide as A5 stands and A6 lies.
 
-use super::{NoteHead, Pocket, PocketCell, Sign};
 use crate::labels::{run, wrap};
 use crate::medium::Medium;
+use crate::pocket::cells::{NoteHead, Pocket, PocketCell, Sign};
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
 
 /// 148 mm.

@@ -1,11 +1,11 @@
 //! Where everything stands: the water's speed on the left, the depths beside
 //! their ruler, and the flies' labels on the right.
 
-use super::{Sunk, SunkFly};
 use crate::labels::{Column, Label, place, run};
 use crate::medium::{Medium, ROW};
 use crate::ruler;
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
+use crate::sinking::sunk::{Sunk, SunkFly};
 
 /// The fixed places of one medium.
 struct Frame {

@@ -4,7 +4,7 @@
 //! Letters are set one by one by the widths that the layout measured. Hebrew
 //! and Arabic run from right to left, but the letters of Arabic are not joined.
 
-use super::svg::{held, number};
+use super::literal::{held, number};
 use crate::medium::{advance, face};
 use crate::scene::{Point, TextRole};
 use std::fmt::Write;

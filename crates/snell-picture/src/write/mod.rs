@@ -3,6 +3,7 @@
 
 mod cells;
 mod letters;
+mod literal;
 mod png;
 mod svg;
 

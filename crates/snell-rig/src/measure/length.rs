@@ -1,6 +1,6 @@
 //! Lengths along the rig, and the depth they are held against.
 
-use super::water::surface_of_stated;
+use super::water::stream::surface_of_stated;
 use crate::blocks::Water;
 use crate::evaluation::Evaluation;
 use crate::keywords::SectionRole;

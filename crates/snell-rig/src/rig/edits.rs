@@ -10,7 +10,7 @@ use snell_text::Span;
 
 /// The parts of the last of some blocks, each made from the one before it. What is wrong with a base breaks a
 /// rig made from it too; that both report it is mended where findings are collected.
-pub(super) fn parts<'p>(
+pub(crate) fn parts<'p>(
     fitting: &Fitting<'_, 'p>,
     bases: &[BlockRef<'p>],
     broken: &mut bool,

@@ -15,7 +15,7 @@ use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
 /// Lays parts out from the reel down.
-pub(super) fn lay_out<'p>(
+pub(crate) fn lay_out<'p>(
     world: &World<'p>,
     faults: &Faults,
     parts: Vec<WrittenPart<'p>>,

@@ -5,17 +5,15 @@
 
 mod catch;
 mod chain;
-mod edits;
-mod lay_out;
+pub(crate) mod edits;
+pub(crate) mod lay_out;
 mod part;
-mod read;
 mod settings;
 mod stuff;
 mod whole;
 
 pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Section, Shot, Swivel};
 pub use part::{Part, Tied, What};
-pub use read::read;
 pub use settings::{Settings, Stated};
 pub use stuff::Stuff;
 pub use whole::{Rig, name};

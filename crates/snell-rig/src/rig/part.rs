@@ -11,7 +11,7 @@ use snell_text::Place;
 
 /// A part as lines write it.
 #[derive(Clone, Debug)]
-pub(super) struct WrittenPart<'p> {
+pub(crate) struct WrittenPart<'p> {
     pub(super) kind: PartKind,
     pub(super) given: Given<'p>,
     /// How an edit of the rig's own names it, where it comes from a base.

@@ -53,7 +53,7 @@ impl<'p> Settings<'p> {
         self.method.as_ref().is_some_and(|stated| stated.value == method)
     }
 
-    pub(super) fn take(&mut self, world: &World<'p>, faults: &Faults, setting: Setting, given: &Given<'p>) {
+    pub(crate) fn take(&mut self, world: &World<'p>, faults: &Faults, setting: Setting, given: &Given<'p>) {
         match setting {
             Setting::Method => self.method = word(given, Method::of),
             Setting::Cast => self.cast = word(given, Cast::of),

@@ -4,11 +4,10 @@
 //! What a rig claims to come to is its own sum: it moves with the lengths where
 //! they cannot keep it.
 
-use crate::allow;
 use crate::judge::breaches;
-use crate::mend;
 use crate::rulebook::{Applied, Books};
 use crate::scope::RuleScope;
+use crate::{allow, mend};
 use rustc_hash::FxHashSet;
 use snell_finding::Level;
 use snell_rig::Evaluation;

@@ -143,7 +143,7 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
             return known.clone();
         }
         // What is wrong with the rig is told where it is checked.
-        let mut rig = snell_rig::rig::read(self.books.world(), self.block, &Faults::default());
+        let mut rig = snell_rig::read(self.books.world(), self.block, &Faults::default());
         let place = rig.place();
         if let Some(water) = &self.water {
             rig.settings.water = Some(water.clone());

@@ -11,10 +11,12 @@ mod change;
 mod rank;
 mod search;
 mod values;
+mod way;
 
 pub use asks::is_sum;
 pub use bank::Bank;
 pub use change::{Change, Target, To};
+pub use way::{Told, Way};
 
 use asks::{Ask, Asks};
 use rank::ranked;
@@ -53,16 +55,6 @@ pub enum Fitted {
         broken_off: bool,
     },
 }
-
-/// A set of changes that was found.
-#[derive(Clone, Debug)]
-pub struct Way {
-    /// The changes, those of the line first.
-    pub changes: Vec<Change>,
-}
-
-/// How far a fit is: how much work it has done, and how much it does at the most.
-pub type Told<'t> = &'t mut dyn FnMut(usize, usize);
 
 /// Fits a rig to the water that its bank has.
 pub fn fit(bank: &Bank<'_, '_, '_>, told: Told<'_>) -> Fit {

@@ -5,8 +5,9 @@
 use super::asks::Ask;
 use super::change::{Change, Target, To, without};
 use super::search::Search;
-use super::{Way, values};
+use super::values;
 use crate::apply::{Wanted, apply};
+use crate::fit::way::Way;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_rig::measure::{self, Thing};
 

@@ -4,11 +4,11 @@
 //! without it, a change that this hangs on. So only such changes are tried, and
 //! what is quickly told is asked first. The work is bounded.
 
-use super::Told;
 use super::asks::{Against, Ask, Asks};
 use super::bank::Bank;
 use super::change::{Change, Target, To, with, without};
 use super::values;
+use crate::fit::way::Told;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_rig::measure::Thing;
 

@@ -30,7 +30,7 @@ pub fn findings(text: &str, lines: &[Span]) -> Vec<Finding> {
         .blocks(id)
         .filter(|block| block.head().is_some_and(|head| head.kind == BlockKind::Rig))
     {
-        let rig = snell_rig::rig::read(&world, block, &faults);
+        let rig = snell_rig::read(&world, block, &faults);
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
         let applied = snell_rules::apply(&books, &evaluation, snell_rules::Wanted::Found);

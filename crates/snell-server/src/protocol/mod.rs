@@ -13,8 +13,7 @@ mod server;
 
 pub use server::Server;
 
-use crate::folder;
-use crate::work;
+use crate::{folder, work};
 use answers::Asked;
 use hello::Manner;
 use publisher::ToEditor;

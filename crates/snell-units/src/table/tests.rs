@@ -2,7 +2,7 @@
 //! that rows are complete and never claim the same word.
 
 use super::*;
-use crate::resolve;
+use crate::resolve::resolve;
 use std::collections::HashMap;
 
 fn row(name: &str) -> &'static Unit {

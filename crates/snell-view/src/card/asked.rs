@@ -1,8 +1,8 @@
 //! The waters of a card: what a command line asks for, read as the language
 //! reads it, with the same words for what is wrong.
 
-use crate::Units;
 use crate::drift::instead;
+use crate::written::Units;
 use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;

@@ -5,7 +5,7 @@
 
 use super::at_hand::AtHand;
 use crate::drift::instead::instead_of;
-use crate::{Need, needs_of};
+use crate::need::{Need, needs_of};
 use snell_rig::blocks::Water;
 use snell_rig::faults::Faults;
 use snell_rig::keywords::{Cast, Method, SpeedOf};
@@ -104,7 +104,7 @@ pub enum Wading {
 impl<'w, 'p> Open<'w, 'p> {
     /// The rig with a fly, where there is one, in a water.
     pub fn rigged(&self, fly: Option<&AtHand<'p>>, (depth, speed): At<'_>) -> Rig<'p> {
-        let mut rig = snell_rig::rig::read(self.world, self.block, &Faults::default());
+        let mut rig = snell_rig::read(self.world, self.block, &Faults::default());
         if let Some(fly) = fly {
             fly.tie(&mut rig);
         }

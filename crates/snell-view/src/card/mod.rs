@@ -17,7 +17,9 @@ pub use cell::Wading;
 pub use shown::{ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Why};
 pub use words::{About, Remark};
 
-use super::{Need, ShownAssumed, Units, file_of, needs_of};
+use crate::names::file_of;
+use crate::need::{Need, ShownAssumed, needs_of};
+use crate::written::Units;
 use at_hand::AtHand;
 use cell::{Asks, Open};
 use indexmap::IndexMap;
@@ -99,7 +101,7 @@ impl<'p> Desk<'_, '_, 'p> {
         beside: &asked::Beside,
     ) -> Result<ShownCard, String> {
         let world = self.books.world();
-        let rig = snell_rig::rig::read(world, block, &Faults::default());
+        let rig = snell_rig::read(world, block, &Faults::default());
         let evaluation = Evaluation::new(world, &rig);
         let teller = Teller::new(&evaluation, self.units);
         let grid = beside.grid(world, asked, teller.system)?;

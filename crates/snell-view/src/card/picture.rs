@@ -1,7 +1,8 @@
 //! A shown card as a picture for paper.
 
 use super::words::{About, IN_THE_AIR, NOTHING, Remark};
-use super::{ShownAnswer, ShownCard, ShownCell, ShownFished, Wading};
+use crate::card::cell::Wading;
+use crate::card::shown::{ShownAnswer, ShownCard, ShownCell, ShownFished};
 use snell_picture::Scene;
 use snell_picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, Sign};
 

@@ -1,7 +1,8 @@
 //! A card as plain data: what stands in each cell, and what it stands on.
 
-use super::Wading;
-use crate::{ShownAssumed, Written};
+use crate::card::cell::Wading;
+use crate::need::ShownAssumed;
+use crate::written::Written;
 use indexmap::IndexMap;
 use serde::Serialize;
 use snell_units::System;

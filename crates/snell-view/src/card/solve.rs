@@ -2,7 +2,7 @@
 
 use super::at_hand::AtHand;
 use super::cell::{Asks, Fished, Open, Tried, Wading};
-use crate::Need;
+use crate::need::Need;
 use snell_rig::value::Value;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;

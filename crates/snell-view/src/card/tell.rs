@@ -3,8 +3,9 @@
 use super::at_hand::AtHand;
 use super::cell::{Asks, At, Fished, Open};
 use super::solve::{Answer, Cell};
-use super::{ShownAnswer, ShownCell, ShownFished, ShownFly, Why};
-use crate::{Units, Written, written};
+use crate::card::shown::{ShownAnswer, ShownCell, ShownFished, ShownFly, Why};
+use crate::shower::written;
+use crate::written::{Units, Written};
 use indexmap::IndexMap;
 use snell_rig::Evaluation;
 use snell_rig::blocks::Read;

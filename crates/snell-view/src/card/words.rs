@@ -1,8 +1,9 @@
 //! What a card says below its cells, in words: how to read it, how far to trust
 //! it, what it rests on. Every form says the same.
 
-use super::{ShownAnswer, ShownCard, ShownFly, Wading, Why};
-use crate::ShownAssumed;
+use crate::card::cell::Wading;
+use crate::card::shown::{ShownAnswer, ShownCard, ShownFly, Why};
+use crate::need::ShownAssumed;
 use snell_rig::measure::{self, Error, Kind};
 
 /// One remark.

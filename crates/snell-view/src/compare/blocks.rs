@@ -1,7 +1,7 @@
 //! Blocks other than rigs, line by line: what a change of a fly or a spool says
 //! where no rig shows it.
 
-use super::Partly;
+use crate::compare::change::Change;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_rig::World;
@@ -175,4 +175,42 @@ fn lines(was: &OtherBlock, now: &OtherBlock) -> Vec<Line> {
         });
     }
     lines
+}
+
+/// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
+/// told as put in or left out, nor are measures told.
+#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
+pub enum Partly {
+    /// As it was.
+    Was,
+    /// As it is.
+    Now,
+    /// Neither.
+    Both,
+}
+
+impl Partly {
+    pub(super) fn of(was_sound: bool, now_sound: bool) -> Option<Self> {
+        match (was_sound, now_sound) {
+            (true, true) => None,
+            (false, true) => Some(Self::Was),
+            (true, false) => Some(Self::Now),
+            (false, false) => Some(Self::Both),
+        }
+    }
+
+    /// Whether what one of the two states seems to lack may be there unread.
+    fn hides(self, lacks_was: bool, lacks_now: bool) -> bool {
+        lacks_was && self != Self::Now || lacks_now && self != Self::Was
+    }
+
+    pub(super) fn hides_change(self, change: &Change) -> bool {
+        match change {
+            Change::Added { .. } => self.hides(true, false),
+            Change::Removed { .. } => self.hides(false, true),
+            Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
+            _ => false,
+        }
+    }
 }

@@ -2,7 +2,9 @@
 
 use super::align::same_label;
 use super::pieces::{Piece, pieces};
-use crate::{Need, ShownPart, ShownRig, Units};
+use crate::need::Need;
+use crate::shown::{ShownPart, ShownRig};
+use crate::written::Units;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
@@ -70,7 +72,7 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
 /// The rig of one block; of an outing, as it was fished.
 pub fn card_of<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Option<Card> {
     let faults = Faults::default();
-    let rig = snell_rig::rig::read(world, block, &faults);
+    let rig = snell_rig::read(world, block, &faults);
     let evaluation = Evaluation::new(world, &rig);
     evaluation.run();
     let shown = crate::of(notebook, &evaluation, Units::Author)?;

@@ -1,9 +1,7 @@
 //! What changed from one state of a rig to another.
 
 use super::align::{Step, same_label};
-use super::cards::Card;
 use super::pieces::{Piece, Trait, TraitKind, by_word};
-use super::says::sayings;
 use serde::Serialize;
 use snell_rig::keywords::PartKind;
 
@@ -98,15 +96,8 @@ pub enum Change {
     },
 }
 
-/// Everything that changed, settings first and parts from rod to fly; `steps` lead from the pieces of the one to
-/// those of the other.
-pub(super) fn changes(was: &Card, now: &Card, steps: &[Step]) -> Vec<Change> {
-    let mut changes = sayings(&was.says, &now.says);
-    changes.extend(parts(&was.pieces, &now.pieces, steps));
-    changes
-}
-
-fn parts(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<Change> {
+/// What changed in the parts, from rod to fly; `steps` lead from the pieces of the one to those of the other.
+pub(super) fn parts(was: &[Piece], now: &[Piece], steps: &[Step]) -> Vec<Change> {
     let moves = moves(was, now, steps);
     let mut changes = Vec::new();
     // What became of a knot is told behind what became of the ring and the flies at it.

@@ -15,7 +15,7 @@ mod rigs;
 mod says;
 mod told;
 
-pub use blocks::{BlockChange, Line, OtherBlock, other_blocks};
+pub use blocks::{BlockChange, Line, OtherBlock, Partly, other_blocks};
 pub use cards::card_of;
 pub use cards::{Card, Saying, cards};
 pub use change::Change;
@@ -130,44 +130,6 @@ pub enum RigChange {
     },
 }
 
-/// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
-/// told as put in or left out, nor are measures told.
-#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
-#[serde(rename_all = "kebab-case")]
-pub enum Partly {
-    /// As it was.
-    Was,
-    /// As it is.
-    Now,
-    /// Neither.
-    Both,
-}
-
-impl Partly {
-    fn of(was_sound: bool, now_sound: bool) -> Option<Self> {
-        match (was_sound, now_sound) {
-            (true, true) => None,
-            (false, true) => Some(Self::Was),
-            (true, false) => Some(Self::Now),
-            (false, false) => Some(Self::Both),
-        }
-    }
-
-    /// Whether what one of the two states seems to lack may be there unread.
-    fn hides(self, lacks_was: bool, lacks_now: bool) -> bool {
-        lacks_was && self != Self::Now || lacks_now && self != Self::Was
-    }
-
-    fn hides_change(self, change: &Change) -> bool {
-        match change {
-            Change::Added { .. } => self.hides(true, false),
-            Change::Removed { .. } => self.hides(false, true),
-            Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
-            _ => false,
-        }
-    }
-}
-
 /// Holds two states against each other.
 pub fn compare(was: &State, now: &State) -> Comparison {
     let matched = pairs(&was.cards, &now.cards);
@@ -223,7 +185,8 @@ fn is_made_from(change: &Change, name: &str) -> bool {
 /// What changed between two states of one rig; nothing where it is the same.
 pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
     let steps = align::align(&was.pieces, &now.pieces);
-    let mut changes = change::changes(was, now, &steps);
+    let mut changes = says::sayings(&was.says, &now.says);
+    changes.extend(change::parts(&was.pieces, &now.pieces, &steps));
     let mut measures = moved::moved(was, now, &steps);
     let partly_read = Partly::of(was.sound, now.sound);
     if let Some(partly) = partly_read {

@@ -7,18 +7,17 @@ mod take;
 
 pub use pieces::{Allowance, CutPiece, CutRig};
 pub use spools::CutSpool;
-pub use take::Untakable;
+pub use take::{Taking, Untakable};
 
-use super::{Units, file_of};
+use crate::names::file_of;
+use crate::written::Units;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
 use snell_rig::{Evaluation, World};
-use snell_text::Span;
 use spools::Used;
-use std::path::PathBuf;
 
 /// What to cut for some rigs.
 #[derive(Debug, Serialize)]
@@ -33,17 +32,6 @@ pub struct Cuts {
     /// The new text of every `left` that goes down by this, or why it cannot be taken.
     #[serde(skip)]
     pub take: Result<Vec<Taking>, Untakable>,
-}
-
-/// The edits of one file.
-#[derive(Debug)]
-pub struct Taking {
-    /// The file.
-    pub path: PathBuf,
-    /// Its text as it was read.
-    pub text: std::sync::Arc<str>,
-    /// What takes the place of which span.
-    pub edits: Vec<(Span, String)>,
 }
 
 /// What to cut for every rig that `wanted` picks by its name and file.
@@ -61,7 +49,7 @@ pub fn cuts_of<'p>(notebook: &Notebook, blocks: &[BlockRef<'p>], units: Units, w
     let mut used = Vec::new();
     let mut open = false;
     for block in blocks {
-        let rig = snell_rig::rig::read(world, *block, &Faults::default());
+        let rig = snell_rig::read(world, *block, &Faults::default());
         let evaluation = Evaluation::new(world, &rig);
         let pieces = snell_rig::cut::pieces(&evaluation);
         open |= rig.broken || pieces.iter().any(|piece| piece.cut().is_none());

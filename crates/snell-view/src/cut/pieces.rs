@@ -1,9 +1,9 @@
 //! Pieces as they are shown: what each makes, how long it is cut, and what that
 //! length is made up of.
 
+use crate::need::{ShownAssumed, told_needs};
 use crate::rounding::to_tenths;
-use crate::written::Written;
-use crate::{ShownAssumed, Units, told_needs};
+use crate::written::{Units, Written};
 use serde::Serialize;
 use snell_rig::Evaluation;
 use snell_rig::cut::{Makes, Part, Piece, Takes, length};

@@ -1,8 +1,7 @@
 //! What a list takes from each spool, how often it could be cut from what is
 //! left, and what it costs.
 
-use crate::Units;
-use crate::written::{Written, in_units};
+use crate::written::{Units, Written, in_units};
 use serde::Serialize;
 use snell_rig::blocks::{Read, Spool};
 use snell_rig::cut::{Piece, length};

@@ -1,14 +1,15 @@
 //! What is cut, taken off the `left` lines of the spools: only the number of a
 //! line changes, in the unit that it is written in.
 
-use super::Taking;
 use super::spools::Used;
 use snell_analysis::Notebook;
 use snell_rig::World;
 use snell_rig::value::Value;
 use snell_text::Place;
+use snell_text::Span;
 use snell_units::{Dimension, Quantity, Resolved};
 use std::collections::BTreeMap;
+use std::path::PathBuf;
 
 /// Why nothing is taken.
 #[derive(Clone, Debug, thiserror::Error, PartialEq, Eq)]
@@ -161,4 +162,15 @@ mod tests {
         );
         assert_eq!(lowered("9 m", &metres(9.0), -1e-12).as_deref(), Some("0 m"));
     }
+}
+
+/// The edits of one file.
+#[derive(Debug)]
+pub struct Taking {
+    /// The file.
+    pub path: PathBuf,
+    /// Its text as it was read.
+    pub text: std::sync::Arc<str>,
+    /// What takes the place of which span.
+    pub edits: Vec<(Span, String)>,
 }

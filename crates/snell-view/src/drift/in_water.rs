@@ -4,9 +4,11 @@
 
 mod over;
 
-use super::{ShownRide, Teller};
-use crate::drawn::each;
-use crate::{Drawn, Units, Written, told_needs};
+use crate::drawn::{Drawn, each};
+use crate::drift::shown::ShownRide;
+use crate::drift::teller::Teller;
+use crate::need::told_needs;
+use crate::written::{Units, Written};
 use snell_analysis::Notebook;
 use snell_picture::drifting::{self, Bed, Drifted, Over, Ride, Riding, Water};
 use snell_picture::scene::MarkKind;

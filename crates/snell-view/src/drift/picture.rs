@@ -1,6 +1,6 @@
 //! A shown drift as a picture.
 
-use super::{ShownDrift, ShownRide};
+use crate::drift::shown::{ShownDrift, ShownRide};
 use snell_picture::sinking::{self, Sunk, SunkFly};
 use snell_picture::{Medium, Scene};
 

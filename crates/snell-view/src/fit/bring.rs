@@ -1,8 +1,9 @@
 //! What a rig at the bank comes to with some changes made: where its point
 //! rides, when it is down, and what is found of it.
 
-use super::{ShownFinding, ShownState};
-use crate::{ShownAssumed, Units, Written, told_needs};
+use crate::fit::shown::{ShownFinding, ShownState};
+use crate::need::{ShownAssumed, told_needs};
+use crate::written::{Units, Written};
 use snell_finding::{Code, Level};
 use snell_rig::Evaluation;
 use snell_rig::evaluation::verdict;

@@ -4,19 +4,24 @@
 //! How ways are found is for the rules; how they are laid out, for those who
 //! print.
 
+mod added;
 mod addition;
 mod bring;
+mod fitting;
 mod lines;
+mod shown;
 mod water;
 mod words;
 
-pub use addition::{Added, Addition, Unwritable};
+pub use added::{Added, Addition, Unwritable};
+use fitting::Fitting;
+pub use shown::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay, Told};
 pub use water::ToWater;
 
 use crate::drift::instead;
-use crate::{ShownAssumed, Units, file_of};
+use crate::names::file_of;
+use crate::written::Units;
 use bring::Teller;
-use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_finding::Level;
@@ -25,106 +30,6 @@ use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
 use snell_rules::Books;
 use snell_rules::fit::{Bank, Fitted, Way};
-
-/// A rig fitted to a water.
-#[derive(Clone, Debug, Serialize)]
-pub struct ShownFit {
-    /// The rig's name.
-    pub name: String,
-    /// Its title for people.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub title: Option<String>,
-    /// The file that it stands in.
-    pub file: String,
-    /// The water in words.
-    pub water: String,
-    /// What the fit came to.
-    pub outcome: Outcome,
-    /// The rig in that water with nothing changed.
-    pub as_it_is: ShownState,
-    /// What is found of it there that a way removes, and that weighs more than advice.
-    pub against: Vec<ShownFinding>,
-    /// The ways, the best first.
-    pub ways: Vec<ShownWay>,
-    /// What is found above advice and that no change removes.
-    pub stays: Vec<ShownFinding>,
-    /// What was taken because the rig leaves it unsaid.
-    pub assumed: Vec<ShownAssumed>,
-    /// What the rig claims to come to, as it would have to be said in this water with nothing changed.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub restated: Vec<String>,
-    /// What is missing where nothing can be told.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub needs: Vec<String>,
-    /// Whether the rig says how it is fished; if not, only the rules for every rig were asked.
-    pub has_method: bool,
-}
-
-/// What a fit came to.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Outcome {
-    /// The rig is right as it is, or nothing that a change could remove stands against it.
-    Right,
-    /// Every way makes it right.
-    Ways,
-    /// No set of up to three changes makes it right; the ways come nearest.
-    Nearest,
-    /// The same, and not every set was tried.
-    BrokenOff,
-    /// Nothing can be told of it.
-    Untold,
-}
-
-/// Something found.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct ShownFinding {
-    /// The rule, or `expect` for a claim of the rig's own.
-    pub rule: String,
-    /// How much it weighs, by its word.
-    pub level: &'static str,
-    /// What is said.
-    pub message: String,
-}
-
-/// How a rig fares in the water.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-pub struct ShownState {
-    /// How high off the bed the point rides; nothing where there is no drift.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub off_bed: Option<crate::Written>,
-    /// When the point is down.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub sink_time: Option<crate::Written>,
-    /// What is missing where there is no drift.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub needs: Vec<String>,
-    /// Line that has to be under water, and that which can be, where it does not reach.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub short: Option<(String, String)>,
-}
-
-/// One way to make a rig right.
-#[derive(Clone, Debug, Serialize)]
-pub struct ShownWay {
-    /// The changes, each as one says it at the bank.
-    pub changes: Vec<String>,
-    /// The rig with them made.
-    pub state: ShownState,
-    /// What is found of it above advice and that another way, or none, removes.
-    pub leaves: Vec<ShownFinding>,
-    /// What is advised against with the changes made, and is not without.
-    pub advice: Vec<ShownFinding>,
-    /// What the rig claims to come to, as it has to be said now.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub restated: Vec<String>,
-    /// The rig as the language writes it, to be put beside the one that it is made from.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub addition: Option<Addition>,
-}
-
-/// What a fit is told while it goes on: how much work is done, and how much is done at the most.
-pub type Told<'t> = &'t mut dyn FnMut(usize, usize);
 
 /// Fits every rig that `wanted` picks by its name and file to a water.
 ///
@@ -162,22 +67,10 @@ pub fn fit(
     Ok(fits)
 }
 
-/// The work on one rig after another.
-struct Fitting<'a, 'w, 'p> {
-    notebook: &'a Notebook,
-    books: &'a Books<'w, 'p>,
-    units: Units,
-    to: &'a ToWater,
-    /// What a rig that is written is to be called.
-    name: Option<&'a str>,
-    /// Where what was asked for was read.
-    text: snell_text::TextId,
-}
-
 impl<'p> Fitting<'_, '_, 'p> {
     fn one(&self, block: BlockRef<'p>, told: Told<'_>) -> Result<ShownFit, String> {
         let world = self.books.world();
-        let rig = snell_rig::rig::read(world, block, &Faults::default());
+        let rig = snell_rig::read(world, block, &Faults::default());
         let asked = self.to.of_rig(self.notebook, world, &rig, self.text)?;
         let mut shown = ShownFit {
             name: rig.name.clone(),

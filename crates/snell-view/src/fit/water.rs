@@ -2,7 +2,7 @@
 //! with some figures in the place of its own.
 
 use crate::drift::instead::{self, varied};
-use crate::file_of;
+use crate::names::file_of;
 use snell_analysis::Notebook;
 use snell_rig::blocks::{Read, Water};
 use snell_rig::keywords::SpeedOf;

@@ -2,7 +2,7 @@
 
 use super::bring::Teller;
 use super::water::{Asked, WrittenWater};
-use crate::{Units, Written};
+use crate::written::{Units, Written};
 use snell_rig::keywords::{Cast, SectionRole, SpeedOf};
 use snell_rig::rig::{Chain, FlyAt, Rig};
 use snell_rig::thing::DropperId;

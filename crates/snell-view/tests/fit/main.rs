@@ -50,7 +50,7 @@ fn found(text: &str) -> BTreeMap<String, Vec<Finding>> {
     let is_rig = |block: &BlockRef<'_>| block.head().is_some_and(|head| head.kind == BlockKind::Rig);
     let mut all = BTreeMap::new();
     for block in blocks.filter(is_rig) {
-        let rig = snell_rig::rig::read(&world, block, &faults);
+        let rig = snell_rig::read(&world, block, &faults);
         let evaluation = Evaluation::new(&world, &rig);
         evaluation.run();
         let found = snell_rules::apply(&books, &evaluation, Wanted::Bare).found;

@@ -1,6 +1,6 @@
 //! A compact body told by its sphericity: the law that went with the fly's envelope.
 
-use super::sphere;
+use crate::drag::sphere::sphere;
 use crate::math::{exp, pow};
 
 /// A body by its sphericity, with the constants of its law worked out once.

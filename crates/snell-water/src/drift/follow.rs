@@ -5,9 +5,13 @@
 use super::solve::{Found, Solver};
 use super::states::{self, Stands};
 use super::straight::Guess;
-use super::{NUDGE, SEGMENTS, State, Under};
-use crate::Stream;
-use crate::rig::Rig;
+use crate::drift::state::Lead;
+use crate::drift::state::NUDGE;
+use crate::drift::state::SEGMENTS;
+use crate::drift::state::{State, Under};
+use crate::stream::Stream;
+use crate::tackle::Tackle;
+use uom::si::f64::Length;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
@@ -37,17 +41,16 @@ impl Followed {
 }
 
 /// The state of a rig that is nearest to one that is known.
-pub(crate) fn follow(rig: &Rig, known: &Followed) -> Option<State> {
-    let solver = Solver::new(
-        &rig.tackle,
-        &rig.stream,
-        Under::Length(rig.length),
-        &rig.lead,
-        SEGMENTS,
-    )
-    .ok()?;
-    let length = rig.length.get::<meter>();
-    let surface = rig.stream.profile.speed(solver.depth);
+pub(crate) fn follow(
+    tackle: &Tackle,
+    stream: &Stream,
+    length: Length,
+    lead: &Lead,
+    known: &Followed,
+) -> Option<State> {
+    let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS).ok()?;
+    let length = length.get::<meter>();
+    let surface = stream.profile.speed(solver.depth);
     let guess = Guess {
         height: known.height * solver.depth,
         speed: known.speed * surface,
@@ -58,7 +61,7 @@ pub(crate) fn follow(rig: &Rig, known: &Followed) -> Option<State> {
         rides(&solver, length, guess).map(|found| (Stands::Stable, found))
     };
     let (stands, found) = found.or_else(|| nearest(&solver, length, &guess))?;
-    super::told(&rig.tackle, &rig.stream, &solver, &rig.lead, stands, &found).ok()
+    super::steady::told(tackle, stream, &solver, lead, stands, &found).ok()
 }
 
 fn rides(solver: &Solver<'_>, length: f64, guess: Guess) -> Option<Found> {

@@ -1,7 +1,14 @@
 //! How much a finer cut of the line changes a drift.
 
-use super::{Lead, SEGMENTS, Under, drift_in};
-use crate::{Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
+use crate::drift::state::SEGMENTS;
+use crate::drift::state::{Lead, Under};
+use crate::drift::steady::drift_in;
+use crate::fluid::Fluid;
+use crate::fly::Fly;
+use crate::profile::Profile;
+use crate::strand::Strand;
+use crate::stream::Stream;
+use crate::tackle::{Hung, Tackle};
 use proptest::prelude::*;
 use uom::si::f64::{Length, Mass, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;

@@ -6,11 +6,12 @@
 use super::straight::{self, Guess, Wanted};
 use super::top::Top;
 use super::walk::{End, Passing, Trace, Walk};
-use super::{Drift, Lead, NoDrift, SEGMENTS, Under};
-use crate::Stream;
 use crate::bracket::Bracket;
+use crate::drift::state::SEGMENTS;
+use crate::drift::state::{Drift, Lead, NoDrift, Under};
 use crate::fly::Body;
 use crate::secant;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 use std::cell::Cell;
 use uom::si::length::meter;

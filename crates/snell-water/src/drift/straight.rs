@@ -6,7 +6,9 @@
 use crate::bracket::Bracket;
 use crate::fly::Body;
 use crate::plane::size;
-use crate::{Strand, Stream, Tackle};
+use crate::strand::Strand;
+use crate::stream::Stream;
+use crate::tackle::Tackle;
 
 /// Pieces that the depth is cut into.
 const PIECES: f64 = 8.0;

@@ -1,12 +1,13 @@
 //! What the line above the water does to the rig's top, as something that is missing until the speed is right.
 
-use super::Lead;
 use super::walk::End;
+use crate::drift::state::Lead;
 use crate::float::Sunk;
 use crate::leader::Reach;
 use crate::plane::size;
+use crate::strand::Strand;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
-use crate::{Strand, Stream};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::ratio::ratio;

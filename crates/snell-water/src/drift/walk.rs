@@ -6,8 +6,9 @@
 use crate::bracket::Bracket;
 use crate::fly::Body;
 use crate::plane::size;
+use crate::strand::Strand;
+use crate::stream::Stream;
 use crate::tackle::{Reach, Tackle};
-use crate::{Strand, Stream};
 use std::cell::Cell;
 
 /// Where the walk is along the line, and the pull of the line above on the line below.

@@ -4,9 +4,9 @@
 //! first. An angle between axis and flow joins them.
 
 use super::parts::Built;
-use crate::Fluid;
 use crate::bracket::{self, Bracket};
 use crate::drag::{grip_across, grip_of_sphere, shortened};
+use crate::fluid::Fluid;
 
 /// A tied fly in a water.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,8 +3,9 @@
 //! The drag of a dressing is off by something that all its flies share, and each fly by something of its own. What the timed
 //! flies share is taken over, drawn in towards nothing as far as few timings or scattered ones leave it open.
 
-use super::{DRAG_KNOWN_TO, Fly, Form, TIMED_DRAG_KNOWN_TO};
-use crate::Fluid;
+use crate::fluid::Fluid;
+use crate::fly::tied::Form;
+use crate::fly::tied::{DRAG_KNOWN_TO, Fly, TIMED_DRAG_KNOWN_TO};
 use crate::math::{exp, ln};
 use uom::si::ratio::ratio;
 

@@ -4,7 +4,8 @@
 
 use crate::bracket::{self, Bracket};
 use crate::drag::Shape;
-use crate::{Fluid, GRAVITY};
+use crate::fluid::Fluid;
+use crate::fluid::GRAVITY;
 use std::f64::consts::PI;
 
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -55,7 +55,7 @@ pub struct Timed {
     /// Once it fell evenly.
     pub speed: Velocity,
     /// What it fell in.
-    pub water: crate::Fluid,
+    pub water: crate::fluid::Fluid,
 }
 
 /// Why no fly can be made of some parts.
@@ -115,7 +115,7 @@ impl Lump {
 
     /// What it weighs in a fluid, N.
     pub fn weight(&self, rho: f64) -> f64 {
-        (self.mass - rho * self.volume) * crate::GRAVITY
+        (self.mass - rho * self.volume) * crate::fluid::GRAVITY
     }
 
     pub fn heavier(self, times: f64) -> Self {

@@ -2,9 +2,10 @@
 //!
 //! Each element bears its weight and the wind: `dT/ds = w - f`, `dr/ds = T / |T|`.
 
-use super::{Place, Wind};
-use crate::Strand;
 use crate::drag::{along as grip_along, grip_across};
+use crate::leader::place::Place;
+use crate::leader::wind::Wind;
+use crate::strand::Strand;
 
 /// Along the stream, across it and up.
 type Space = [f64; 3];

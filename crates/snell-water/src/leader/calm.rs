@@ -3,10 +3,10 @@
 //! With a level pull `H`, an upward pull `V` and the tension `T`: `dz = (T2 - T1) / w` and
 //! `dx = H / w ln((V2 + T2) / (V1 + T1))`, in which nothing overflows where the line is nearly straight.
 
-use super::Place;
-use crate::Strand;
+use crate::leader::place::Place;
 use crate::math::ln;
 use crate::plane::size;
+use crate::strand::Strand;
 
 /// Where a line that starts with a pull comes to the height of the tip. Nothing where no number leads there.
 pub(super) fn at_tip(line: &[Strand], pull: f64, load: f64, tip: f64) -> Option<Place> {

@@ -1,7 +1,9 @@
 //! The shape of a leader that hangs from the tip.
 
-use super::{Reach, Wind, calm};
-use crate::Strand;
+use super::calm;
+use crate::leader::reach::Reach;
+use crate::leader::wind::Wind;
+use crate::strand::Strand;
 use uom::si::angle::radian;
 use uom::si::f64::{Angle, Force, Length};
 use uom::si::force::newton;

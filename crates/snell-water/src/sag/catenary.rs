@@ -4,7 +4,6 @@
 //! `dz = a (sqrt(1+p2^2) - sqrt(1+p1^2))`. Never a cosh, which overflows where
 //! the line is nearly straight.
 
-use super::From;
 use crate::bracket::{self, Bracket};
 use crate::math::{asinh, sinh};
 use crate::plane::size;
@@ -165,4 +164,13 @@ fn arcs(spans: &[Span], from: From, reach: f64, pull: f64, slope: f64) -> Vec<Ar
         }
     }
     arcs
+}
+
+/// Which end of the line in the air its strands are counted from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum From {
+    /// From the rod's tip down.
+    Tip,
+    /// From where it enters the water up.
+    Entry,
 }

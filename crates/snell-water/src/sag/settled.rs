@@ -2,9 +2,9 @@
 //!
 //! Both have one direction at the surface; which pull makes it so is found here.
 
-use super::{Air, Curve};
-use crate::Stream;
 use crate::drift::{self, Drift, Lead, NoDrift, Under};
+use crate::sag::curve::{Air, Curve};
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 use uom::si::f64::{Force, Velocity};
 use uom::si::force::newton;

@@ -2,10 +2,12 @@
 //!
 //! It knows no targets and no time; [`super::step`] moves it.
 
-use super::{Cast, Way};
 use crate::fly::Body;
+use crate::sink::way::Cast;
+use crate::sink::way::Way;
+use crate::strand::Strand;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
-use crate::{Strand, Stream};
 
 /// Young's modulus times section of the springs, N: the least at which they do not count. Softer ones move a held drift by
 /// centimetres.
@@ -132,7 +134,7 @@ impl<'a> Chain<'a> {
         self.nodes.len() - 1
     }
 
-    fn hang(&mut self, fly: &crate::Fly, node: usize) {
+    fn hang(&mut self, fly: &crate::fly::Fly, node: usize) {
         let body = fly.body(&self.stream.fluid);
         let at = &mut self.nodes[node];
         at.mass += fly.mass_si() + body.mass_carried();

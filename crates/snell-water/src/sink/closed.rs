@@ -3,9 +3,9 @@
 //! It knows flies one below the other on a line that comes straight down after
 //! them; a line laid out along the surface is beyond it.
 
-use crate::Stream;
 use crate::bracket::{self, Bracket};
 use crate::drag::LEAST_ALONG;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 use uom::si::f64::{Length, Time};
 use uom::si::length::meter;

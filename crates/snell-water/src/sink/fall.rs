@@ -2,8 +2,9 @@
 
 use super::chain::{Chain, Motion};
 use super::step::Stepper;
-use super::{Moment, Way};
-use crate::Stream;
+use crate::sink::way::Moment;
+use crate::sink::way::Way;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 use uom::si::f64::{Length, Time};
 use uom::si::length::meter;

@@ -7,9 +7,10 @@ mod chain;
 mod closed;
 mod fall;
 mod step;
+mod way;
 
-use crate::Stream;
 use crate::drift::Drift;
+use crate::stream::Stream;
 use crate::tackle::Tackle;
 pub use closed::{ClosedForm, closed_form};
 use fall::Fall;
@@ -17,30 +18,8 @@ use uom::si::f64::{Length, Time};
 use uom::si::length::meter;
 use uom::si::time::second;
 use uom::si::velocity::meter_per_second;
-
-/// How the flies come down on the water.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Cast {
-    /// Flies first, with the line slack above them.
-    Tuck,
-    /// Straight along the surface with the flies upstream.
-    Up,
-    /// Straight along the surface with the flies downstream.
-    Down,
-}
-
-/// The flies at one moment.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Moment {
-    /// Since they landed.
-    pub time: Time,
-    /// How far the top of the line has gone down the stream.
-    pub entry: Length,
-    /// Depth of each fly, the point first and the others from it upward.
-    pub depths: Vec<Length>,
-    /// How far downstream of where the rig landed each fly is.
-    pub along: Vec<Length>,
-}
+pub(crate) use way::Way;
+pub use way::{Cast, Moment};
 
 /// A sink, from landing on. Times are good to about 30 % in a real stream.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,16 +75,6 @@ pub(crate) fn sink_in(
             return Sink { moments };
         }
     }
-}
-
-/// A way down: what line is under water, how fast its top goes, and how it lands.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Way {
-    /// m
-    pub length: f64,
-    /// m/s
-    pub speed: f64,
-    pub cast: Cast,
 }
 
 /// When the point first is at a depth, s; nothing where it is not by `longest`.

@@ -2,7 +2,12 @@
 
 use super::*;
 use crate::drift::{Lead, Under, drift};
-use crate::{Fluid, Fly, Hung, Profile, Strand};
+use crate::fluid::Fluid;
+use crate::fly::Fly;
+use crate::profile::Profile;
+use crate::sink::way::Way;
+use crate::strand::Strand;
+use crate::tackle::Hung;
 use uom::si::f64::{Mass, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;

@@ -50,7 +50,7 @@ pub(super) const LONGEST: f64 = 60.0;
 impl Answer {
     /// What a rig comes to whose state is near one that is known.
     pub(super) fn near(rig: &Rig, known: &Followed, asked: &Asked) -> Option<Self> {
-        let mut answer = Self::of(&follow(rig, known)?);
+        let mut answer = Self::of(&follow(&rig.tackle, &rig.stream, rig.length, &rig.lead, known)?);
         answer.needed = asked.needed_at.and_then(|height| {
             let line = rig.with_point_at(height).ok()?;
             Some(line.submerged.get::<meter>())

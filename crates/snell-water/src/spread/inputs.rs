@@ -1,10 +1,10 @@
 //! What of a rig and its water is not known well, and how well it is known.
 
 use super::draws::COLUMNS;
-use crate::Strand;
 use crate::fly::Varied;
 use crate::math::{exp, ln};
 use crate::rig::Rig;
+use crate::strand::Strand;
 use uom::si::f64::{Length, Velocity};
 
 /// An input that is drawn. Cast, lengths and reach are told and never drawn: each of them counts for more than all of
@@ -83,7 +83,7 @@ impl Known {
     }
 }
 
-/// How well the inputs of a rig are known. The drag of each fly is told by the fly ([`crate::Fly::known_to`]).
+/// How well the inputs of a rig are known. The drag of each fly is told by the fly ([`crate::fly::Fly::known_to`]).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Uncertain {
     /// The mass of hooks and dressings.
@@ -141,7 +141,7 @@ impl Uncertain {
             line_drag,
             line_diameter,
         ] = *off;
-        let fly = |index: usize, fly: &crate::Fly| {
+        let fly = |index: usize, fly: &crate::fly::Fly| {
             let drag = Known::Times(fly.drag_known_to());
             fly.varied(&Varied {
                 drag: drag.factor(if index == 0 { point } else { others }),

@@ -3,9 +3,9 @@
 //! The logarithm of a time is nearly a quadratic of the inputs. It is fitted to the sinks of some draws, tried on the sinks of
 //! others, and read for the rest only if it holds there; else every draw is sunk.
 
-use super::Answer;
 use super::draws::{COLUMNS, DRAWS, draws};
 use crate::math::{exp, ln};
+use crate::spread::answer::Answer;
 
 /// Draws that are sunk to fit it, besides those of one input at a time; and draws that it is tried on.
 const FITTED: usize = 40;

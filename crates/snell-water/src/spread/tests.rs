@@ -2,10 +2,15 @@
 
 use super::*;
 use crate::drift::Lead;
-use crate::fly::{Bead, Dressing, Hook, Parts};
+use crate::float::Float;
+use crate::fluid::Fluid;
+use crate::fly::{Bead, Dressing, Fly, Hook, Parts};
 use crate::leader::Reach;
+use crate::profile::Profile;
 use crate::sink::Cast;
-use crate::{Float, Fluid, Fly, Hung, Profile, Strand, Stream, Tackle};
+use crate::strand::Strand;
+use crate::stream::Stream;
+use crate::tackle::{Hung, Tackle};
 use uom::si::f64::{Length, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;

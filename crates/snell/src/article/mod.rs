@@ -13,19 +13,11 @@ use snell_article::{Article, Content, Filling, Lay, Picture};
 use snell_finding::{Finding, Level};
 use snell_text::Span;
 
-/// The id of every picture in its own file.
-const PICTURE_ID: &str = "rig";
-
 /// The faults of a notebook: those of markers, and those of rigs that they may show.
 pub fn faults(notebook: &Notebook) -> Vec<Finding> {
     let mut findings = snell_article::examine(notebook, Wanted::Found).findings;
     findings.retain(|finding| finding.level == Level::Fault);
     findings
-}
-
-/// A picture as it stands in its file.
-pub fn svg(picture: &Picture) -> String {
-    snell_picture::write::svg(&picture.scene, PICTURE_ID)
 }
 
 /// A place of a page with the text that it should have.

@@ -1,6 +1,6 @@
 //! Options of the commands that feed articles, books and other programs.
 
-use super::{Rigs, UnitsShown};
+use crate::cli::rigs::{Rigs, UnitsShown};
 use crate::export::{Form as ExportForm, SchemaOf};
 use clap::{Args, Subcommand};
 use std::path::PathBuf;

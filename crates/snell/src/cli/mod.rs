@@ -5,10 +5,12 @@
 
 mod articles;
 mod history;
+mod rigs;
 mod shown;
 
 pub use articles::{Export, Fill, Mdbook, MdbookQuestion, Pandoc};
 pub use history::{Compare, Season};
+pub use rigs::{Rigs, UnitsShown};
 pub use shown::{Card, CardForm, Cut, CutForm, Draw, Drift, DriftForm, Fit, FitForm, Show};
 
 use crate::forms::Form;
@@ -126,28 +128,6 @@ impl From<Bar> for snell_finding::Level {
             Bar::Advice => Self::Advice,
         }
     }
-}
-
-/// Which rigs a command is about.
-#[derive(Debug, Args)]
-pub struct Rigs {
-    /// Rigs by name or as FILE:RIG, or files and folders for all of their rigs; without any, all rigs in sight
-    #[arg(value_name = "RIG")]
-    pub named: Vec<String>,
-    /// File or folder in which rigs are looked up by name, as often as wanted; - reads standard input
-    #[arg(long = "in", value_name = "PATH", default_value = ".")]
-    pub within: Vec<PathBuf>,
-}
-
-/// The units that values are shown in.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub enum UnitsShown {
-    /// Feet, inches, pounds.
-    Imperial,
-    /// Metres, millimetres, grams.
-    Metric,
-    /// The author's, with the others behind them.
-    Both,
 }
 
 /// `snell tidy`.

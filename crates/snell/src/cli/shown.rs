@@ -1,6 +1,6 @@
 //! Options of the commands that show, draw and fit rigs.
 
-use super::{Rigs, UnitsShown};
+use crate::cli::rigs::{Rigs, UnitsShown};
 use crate::sheet::Form as SheetForm;
 use clap::builder::{PossibleValue, PossibleValuesParser};
 use clap::{Args, ValueEnum};

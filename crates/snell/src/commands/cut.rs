@@ -2,12 +2,11 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::{Cut, CutForm};
-use crate::cutting;
 use crate::inputs::STANDARD_INPUT;
 use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::write;
+use crate::{cutting, write};
 use snell_view::{Cuts, Taking};
 use std::io::Write;
 

@@ -2,11 +2,10 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Draw;
-use crate::drawing;
 use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::write;
+use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
 use snell_view::Drawn;
 use std::collections::BTreeSet;

@@ -1,15 +1,15 @@
 //! `snell fill`: articles brought up to date, or told where they are not.
 
 use super::{Ended, Outcome, Session};
-use crate::article::{Markers, Refilled, faults, refilled, svg, told};
+use crate::article::{Markers, Refilled, faults, refilled, told};
 use crate::cli::Fill;
 use crate::forms::places::Places;
 use crate::forms::text as report_text;
-use crate::inputs;
+use crate::page::svg;
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::write;
+use crate::{inputs, write};
 use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook, Unread};
 use snell_article::{Content, Picture};
 use snell_text::TextId;

@@ -2,13 +2,12 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Show;
-use crate::drawing;
 use crate::picked::{Picked, units};
 use crate::sheet::markdown::{self, Figure};
 use crate::sheet::{Form, Sheet, csv, html, json, plain};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::write;
+use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
 use snell_view::{Drawn, ShownRig, Units};
 use std::collections::BTreeSet;

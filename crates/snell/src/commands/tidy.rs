@@ -4,11 +4,10 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Tidy;
-use crate::inputs;
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::write;
+use crate::{inputs, write};
 use owo_colors::Style;
 use similar::{ChangeTag, TextDiff};
 use snell_analysis::{Disk, Document, Kind, LocalDisk};

@@ -5,7 +5,7 @@
 
 mod schema;
 
-pub use schema::schema;
+pub use schema::{SchemaOf, schema};
 
 use crate::sheet::csv::number;
 use crate::sheet::json;
@@ -24,15 +24,6 @@ pub enum Form {
     JsonLines,
     /// Comma-separated values: each line one measure of a rig or of a part.
     Csv,
-}
-
-/// What there is a JSON Schema of.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, clap::ValueEnum)]
-pub enum SchemaOf {
-    /// Rigs: `snell show --form json`, `snell export`.
-    Show,
-    /// Findings: `snell check --form json`.
-    Findings,
 }
 
 /// Writes rigs.

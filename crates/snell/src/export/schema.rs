@@ -3,7 +3,6 @@
 //!
 //! Source: JSON Schema, draft 2020-12.
 
-use super::SchemaOf;
 use crate::forms::json as findings;
 use crate::sheet::json as show;
 use schemars::generate::SchemaSettings;
@@ -115,4 +114,13 @@ mod tests {
         assert_eq!(found["level"]["enum"], json!(["advice", "caution", "fault"]));
         assert_eq!(found["level"]["type"], "string");
     }
+}
+
+/// What there is a JSON Schema of.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, clap::ValueEnum)]
+pub enum SchemaOf {
+    /// Rigs: `snell show --form json`, `snell export`.
+    Show,
+    /// Findings: `snell check --form json`.
+    Findings,
 }

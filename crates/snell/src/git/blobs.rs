@@ -1,7 +1,7 @@
 //! Texts that a repository keeps, each read once through one long-running git.
 
-use super::Repository;
 use super::program::Running;
+use crate::git::repository::Repository;
 use crate::trouble::Trouble;
 use snell_analysis::{FILE_LIMIT, Unread};
 use std::cell::{Cell, RefCell};

@@ -1,7 +1,9 @@
 //! The commits of a repository and the rig files that each changed, as one run
 //! of `git log` tells them.
 
-use super::{Repository, program, tree::is_text};
+use super::program;
+use super::tree::is_text;
+use crate::git::repository::Repository;
 use crate::trouble::Trouble;
 use snell_history::Commit;
 use std::collections::HashMap;

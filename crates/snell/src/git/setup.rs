@@ -1,7 +1,7 @@
 //! How git is told to show rigs in their own terms: a line of `.gitattributes`
 //! and settings of one repository. Nothing here asks; that is for the command.
 
-use super::Repository;
+use crate::git::repository::Repository;
 use crate::trouble::Trouble;
 use snell_analysis::{Disk, LocalDisk, Unread};
 use std::path::PathBuf;

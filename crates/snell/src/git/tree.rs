@@ -1,7 +1,8 @@
 //! The files of one revision, as a disk that a notebook can be read from: `use`
 //! lines are followed within that revision.
 
-use super::{Blobs, Repository};
+use crate::git::blobs::Blobs;
+use crate::git::repository::Repository;
 use crate::trouble::Trouble;
 use snell_analysis::{Disk, Kind, Unread};
 use std::cell::RefCell;

@@ -3,7 +3,6 @@
 //! It knows no finding, and touches the real disk only when all is to be
 //! written.
 
-use super::Mended;
 use crate::trouble::Trouble;
 use crate::write;
 use snell_analysis::{Document, Notebook, Overlay};
@@ -88,4 +87,15 @@ pub(super) fn with_line_ends(edit: &Edit, text: &str) -> String {
         _ => "\n",
     };
     edit.new.replace("\r\n", "\n").replace('\n', end)
+}
+
+/// What came of mending.
+#[derive(Debug, Default)]
+pub struct Mended {
+    /// The files that were changed, and how many mends went into each.
+    pub files: Vec<(PathBuf, usize)>,
+    /// Mends that were not made, each with why.
+    pub left: Vec<String>,
+    /// Files that could not be changed.
+    pub troubles: Vec<Trouble>,
 }

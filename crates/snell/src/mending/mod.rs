@@ -8,6 +8,7 @@ mod drafts;
 
 use crate::trouble::Trouble;
 use drafts::Drafts;
+pub use drafts::Mended;
 use snell_analysis::{Analysis, Notebook, Wanted};
 use snell_article::examine;
 use snell_finding::{Edit, Finding, Fix};
@@ -18,17 +19,6 @@ use std::path::{Path, PathBuf};
 
 /// A mend may show the next slip; after so many rounds what is left is left.
 const ROUNDS: usize = 32;
-
-/// What came of mending.
-#[derive(Debug, Default)]
-pub struct Mended {
-    /// The files that were changed, and how many mends went into each.
-    pub files: Vec<(PathBuf, usize)>,
-    /// Mends that were not made, each with why.
-    pub left: Vec<String>,
-    /// Files that could not be changed.
-    pub troubles: Vec<Trouble>,
-}
 
 /// Mends files and those that they use.
 ///

@@ -63,7 +63,7 @@ pub fn of(content: &Content, link: impl Fn(&snell_article::Picture) -> String) -
 
 /// A picture as a link that holds it whole, for pages that are only built.
 pub fn data_link(picture: &snell_article::Picture) -> String {
-    let svg = crate::article::svg(picture);
+    let svg = svg(picture);
     let safe = percent_encoding::utf8_percent_encode(&svg, percent_encoding::NON_ALPHANUMERIC);
     format!("data:image/svg+xml,{safe}")
 }
@@ -162,4 +162,12 @@ fn told(heading: &str, items: &[String]) -> Vec<Piece> {
         return Vec::new();
     }
     vec![Piece::Text(format!("{heading}:")), Piece::List(items.to_vec())]
+}
+
+/// The id of every picture in its own file.
+const PICTURE_ID: &str = "rig";
+
+/// A picture as it stands in its file.
+pub fn svg(picture: &snell_article::Picture) -> String {
+    snell_picture::write::svg(&picture.scene, PICTURE_ID)
 }

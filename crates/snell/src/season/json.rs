@@ -1,6 +1,7 @@
 //! A season as JSON: a contract with the programs that read it.
 
-use super::{Counted, Season, points};
+use super::points;
+use crate::season::read::{Counted, Season};
 use crate::trouble::Trouble;
 use serde::Serialize;
 use snell_history::{Happened, OnDay, RigStory, Sum};

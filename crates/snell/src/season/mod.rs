@@ -7,7 +7,7 @@ pub mod page;
 mod read;
 pub mod text;
 
-pub use read::{Counted, Season, read};
+pub use read::{Season, read};
 
 use snell_history::{Event, RigStory};
 use snell_rig::measure::{self, Kind};

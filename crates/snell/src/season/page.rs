@@ -1,7 +1,8 @@
 //! A season as one HTML page that needs nothing else: the chart, what became
 //! of each rig, and the outings.
 
-use super::{Season, chart, text};
+use super::{chart, text};
+use crate::season::read::Season;
 use crate::sheet::html::{STYLE, escaped};
 use snell_history::{Event, OnDay, RigStory, Sum};
 

@@ -1,7 +1,8 @@
 //! A season in tables for the terminal.
 
-use super::{Point, Season, points};
+use super::{Point, points};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
+use crate::season::read::Season;
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use snell_history::{Event, Happened, OnDay, RigStory, Sum};

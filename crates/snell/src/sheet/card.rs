@@ -4,8 +4,9 @@
 mod html;
 
 use super::plain::Page;
-use super::{Named, named, unsaid};
+use super::unsaid;
 use crate::prose::{printable, width};
+use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
 use snell_view::{About, Remark, ShownCard, ShownCell, Wading};
 

@@ -3,7 +3,7 @@
 
 use super::plain::Page;
 use super::unsaid;
-use super::{Named, named};
+use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
 use snell_units::{Dimension, Quantity, System};
 use snell_view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, Written};

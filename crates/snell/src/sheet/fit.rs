@@ -3,7 +3,7 @@
 
 use super::plain::Page;
 use super::unsaid;
-use super::{Named, named};
+use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
 use snell_view::fit::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
 

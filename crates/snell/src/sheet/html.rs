@@ -1,8 +1,9 @@
 //! Sheets as one HTML page that needs nothing else: plain tables, legible on a
 //! phone, in light and dark, and on paper.
 
-use super::{Named, Sheet};
+use super::Sheet;
 use crate::prose::printable;
+use crate::sheet::entry::Named;
 
 /// The style of every page.
 pub const STYLE: &str = include_str!("page.css");

@@ -7,6 +7,7 @@
 pub mod card;
 pub mod csv;
 pub mod drift;
+mod entry;
 pub mod fit;
 pub mod html;
 pub mod json;
@@ -15,6 +16,8 @@ pub mod plain;
 pub mod unsaid;
 pub mod words;
 
+pub use entry::Named;
+use entry::named;
 use snell_rig::measure::Kind;
 use snell_view::{Place, ShownRig, Written};
 
@@ -61,15 +64,6 @@ pub struct Sheet {
     pub assumed: Vec<String>,
     /// What cannot be told, by what is missing.
     pub unknown: Vec<String>,
-}
-
-/// A text with a word before it.
-#[derive(Debug, PartialEq, Eq)]
-pub struct Named {
-    /// The word.
-    pub name: String,
-    /// The text.
-    pub text: String,
 }
 
 /// A column of the table.
@@ -214,12 +208,5 @@ fn title_alone(described: &str) -> &str {
             title
         }
         _ => described,
-    }
-}
-
-fn named(name: &str, text: &str) -> Named {
-    Named {
-        name: name.to_owned(),
-        text: text.to_owned(),
     }
 }

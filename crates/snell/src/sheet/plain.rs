@@ -3,8 +3,9 @@
 //! The name stands at the margin, all else indented below it. Where the table
 //! is too wide, words wrap first; on a phone each part takes lines of its own.
 
-use super::{Column, ESTIMATES, Named, Part, Sheet};
+use super::{Column, ESTIMATES, Part, Sheet};
 use crate::prose::{WIDEST, pad, printable, width, wrap};
+use crate::sheet::entry::Named;
 use crate::terminal::Terminal;
 
 const INDENT: usize = 2;

@@ -3,7 +3,7 @@
 //! A measure without words of its own here is told by its name; `show --form
 //! json` has all of them.
 
-use super::{Named, named};
+use crate::sheet::entry::{Named, named};
 use snell_rig::measure::Kind;
 use snell_view::{ShownPart, ShownRig, Written};
 

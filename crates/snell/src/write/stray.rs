@@ -1,6 +1,5 @@
 //! Files that a run which was ended left lying beside those that it wrote.
 
-use super::PREFIX;
 use std::fs::{self, File};
 use std::path::Path;
 
@@ -27,3 +26,6 @@ fn remove(path: &Path) {
         let _ = fs::remove_file(path);
     }
 }
+
+/// What every file that is written beside another one is called first.
+pub(super) const PREFIX: &str = ".snell-";

@@ -4,7 +4,6 @@
 //! long enough the point rides at its height off the bed and what is left of
 //! the tippet stays in the air; if it is not, the flies ride as it allows.
 
-use super::stream;
 use super::tackle::{Rigged, carried_by, rigged};
 use super::usual::{metres, usual};
 use crate::assumed::Usual;
@@ -78,7 +77,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let (stream, mut from) = stream::of_rig(evaluation)?;
+    let (stream, mut from) = super::stream::of_rig(evaluation)?;
     let carried = carried_by(evaluation);
     let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
     let line = length::along(evaluation, first, evaluation.rig.chain.end())?;

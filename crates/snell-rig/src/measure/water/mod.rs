@@ -9,7 +9,7 @@ mod air;
 mod body;
 mod drifting;
 mod sinking;
-mod stream;
+pub(super) mod stream;
 mod tackle;
 mod usual;
 
@@ -23,4 +23,3 @@ pub(super) use air::{beyond_tip, creep, mass_beyond_tip, reach, sag, sag_pull};
 pub(super) use body::{sinks, wet_weight};
 pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use sinking::{sink_run, sink_time};
-pub(super) use stream::surface_of_stated;

@@ -1,6 +1,6 @@
 //! The pieces of an evaluated rig, taken from the reel to the point.
 
-use super::{Detail, Piece, Trait, TraitKind};
+use crate::compare::pieces::piece::{Detail, Piece, Trait, TraitKind};
 use snell_rig::Evaluation;
 use snell_rig::blocks::{Fly, LineSize};
 use snell_rig::evaluation::JoinKind;

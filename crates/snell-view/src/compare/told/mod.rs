@@ -3,8 +3,10 @@
 mod moved;
 mod phrases;
 mod pieces;
+mod words;
 
 pub use moved::{figures, for_people, moved as told_moved};
+use words::{and, count};
 
 use super::change::Change;
 use super::pieces::{Piece, Trait, TraitKind};
@@ -166,7 +168,7 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
         was.map_or(&empty, |one| &one.details),
         now.map_or(&empty, |one| &one.details),
     );
-    let find = |all: &[super::Detail], name: &str| {
+    let find = |all: &[super::pieces::Detail], name: &str| {
         all.iter()
             .find(|one| one.name == name)
             .map_or_else(|| "unsaid".to_owned(), |one| one.text.clone())
@@ -177,7 +179,7 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
             .filter(|one| !after.iter().any(|other| other.name == one.name)),
     );
     let other = names.filter(|one| {
-        let same = |all: &[super::Detail]| all.iter().any(|there| there == *one);
+        let same = |all: &[super::pieces::Detail]| all.iter().any(|there| there == *one);
         !(same(before) && same(after))
     });
     let said: Vec<String> = other
@@ -244,21 +246,4 @@ fn uneven(was: &[Piece], now: &[Piece]) -> String {
         ", {} {word} in all",
         snell_units::write(quantity, system.unwrap_or(System::Metric))
     )
-}
-
-fn count(count: usize) -> String {
-    match count {
-        2 => "two".to_owned(),
-        3 => "three".to_owned(),
-        4 => "four".to_owned(),
-        _ => count.to_string(),
-    }
-}
-
-fn and(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
-    }
 }

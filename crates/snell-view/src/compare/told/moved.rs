@@ -3,7 +3,9 @@
 
 use super::phrases::{PHRASES, Phrase};
 use crate::compare::moved::{Moved, dimension as dimension_of};
-use crate::{Measures, ShownRig, Written, within};
+use crate::rounding::within;
+use crate::shown::{Measures, ShownRig};
+use crate::written::Written;
 use snell_rig::measure::Kind;
 use snell_units::{Dimension, Quantity};
 
@@ -155,7 +157,7 @@ fn as_before(measures: &[Moved]) -> Option<String> {
     let ride = if names.len() == 1 { "rides" } else { "ride" };
     Some(format!(
         "{} {ride} as deep as before, within ± {off}",
-        super::and(&names)
+        super::words::and(&names)
     ))
 }
 

@@ -1,8 +1,9 @@
 //! What is over the water: what floats, or the line up to the rod with its
 //! sighter, and the flies that are tied too high to go under.
 
-use crate::drift::Teller;
-use crate::{Written, told_needs};
+use crate::drift::teller::Teller;
+use crate::need::told_needs;
+use crate::written::Written;
 use snell_picture::colours;
 use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;

@@ -2,7 +2,7 @@
 //! shape of a line is known by other ways than walking.
 
 use super::*;
-use crate::Fly;
+use crate::fly::Fly;
 use serde::Deserialize;
 use uom::si::f64::{Length, Mass, MassDensity};
 

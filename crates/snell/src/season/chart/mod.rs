@@ -5,68 +5,15 @@
 
 mod panel;
 
-use super::{Season, points};
-use panel::{Panel, range};
+use super::points;
+use crate::season::read::Season;
+use panel::{MOST_LINES, PANEL, Panel, Step, Track, WIDTH, range};
 use snell_history::RigStory;
 use snell_rig::day::Day;
-use snell_view::Written;
-
-const WIDTH: f64 = 900.0;
-const LEFT: f64 = 84.0;
-const RIGHT: f64 = 250.0;
-const PANEL: f64 = 190.0;
-const TOP: f64 = 34.0;
-const BOTTOM: f64 = 30.0;
-/// Room behind the last day, so that what changed on it is seen.
-const AFTER: f64 = 24.0;
-/// More lines than these in one panel cannot be told apart.
-const MOST_LINES: usize = 8;
-
-/// Inks that stay apart for eyes that see few colours, on light and on dark paper, each with its dashes.
-const INKS: [(&str, &str); MOST_LINES] = [
-    ("#2f7fb8", ""),
-    ("#c8641e", ""),
-    ("#2d9470", ""),
-    ("#b0558c", ""),
-    ("#2f7fb8", "6 3"),
-    ("#c8641e", "6 3"),
-    ("#2d9470", "6 3"),
-    ("#b0558c", "6 3"),
-];
 
 const STYLE: &str = "text{font:12px system-ui,sans-serif;fill:#1d2b2a}.strong{font-weight:bold}.quiet{fill:#5b6a66}.rule{stroke:#c9d0c8}\
                      .line{fill:none;stroke-width:2}.off{opacity:.16}.paper{fill:#fbfaf6}@media (prefers-color-scheme:dark)\
                      {text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.paper{fill:#16201f}}";
-
-/// A step of a line.
-struct Step {
-    day: u32,
-    /// The figure from that day on; nothing where it is unknown or the rig is gone.
-    written: Option<Written>,
-}
-
-impl Step {
-    fn value(&self) -> Option<f64> {
-        self.written.as_ref()?.value
-    }
-
-    /// What it may be off by, where it is an estimate of which that is known.
-    fn off(&self) -> Option<f64> {
-        Some(self.written.as_ref()?.off.as_ref()?.value)
-    }
-}
-
-/// A line of a panel.
-struct Track<'s> {
-    name: &'s str,
-    steps: Vec<Step>,
-}
-
-impl Track<'_> {
-    fn last(&self) -> Option<&Step> {
-        self.steps.last().filter(|step| step.value().is_some())
-    }
-}
 
 /// Writes the picture: a panel for each measure that a rig has.
 pub fn write(season: &Season, measures: &[&str]) -> String {

@@ -1,10 +1,10 @@
 //! One panel of the chart: a measure's lines over the days, its scale, and the
 //! names beside the ends of the lines.
 
-use super::{AFTER, BOTTOM, INKS, LEFT, PANEL, RIGHT, TOP, Track, WIDTH};
 use crate::sheet::html::escaped;
 use crate::sheet::words::value;
 use snell_rig::measure::Kind;
+use snell_view::Written;
 use std::fmt::Write;
 
 /// Between two names beside their lines.
@@ -228,4 +228,64 @@ pub(super) fn range(tracks: &[Track<'_>]) -> Option<Range> {
         least: all.iter().min_by(by_value)?.clone(),
         most: all.iter().max_by(by_value)?.clone(),
     })
+}
+
+pub(super) const WIDTH: f64 = 900.0;
+
+pub(super) const LEFT: f64 = 84.0;
+
+pub(super) const RIGHT: f64 = 250.0;
+
+pub(super) const PANEL: f64 = 190.0;
+
+pub(super) const TOP: f64 = 34.0;
+
+pub(super) const BOTTOM: f64 = 30.0;
+
+/// Room behind the last day, so that what changed on it is seen.
+pub(super) const AFTER: f64 = 24.0;
+
+/// More lines than these in one panel cannot be told apart.
+pub(super) const MOST_LINES: usize = 8;
+
+/// Inks that stay apart for eyes that see few colours, on light and on dark paper, each with its dashes.
+pub(super) const INKS: [(&str, &str); MOST_LINES] = [
+    ("#2f7fb8", ""),
+    ("#c8641e", ""),
+    ("#2d9470", ""),
+    ("#b0558c", ""),
+    ("#2f7fb8", "6 3"),
+    ("#c8641e", "6 3"),
+    ("#2d9470", "6 3"),
+    ("#b0558c", "6 3"),
+];
+
+/// A step of a line.
+pub(super) struct Step {
+    pub(super) day: u32,
+    /// The figure from that day on; nothing where it is unknown or the rig is gone.
+    pub(super) written: Option<Written>,
+}
+
+impl Step {
+    pub(super) fn value(&self) -> Option<f64> {
+        self.written.as_ref()?.value
+    }
+
+    /// What it may be off by, where it is an estimate of which that is known.
+    fn off(&self) -> Option<f64> {
+        Some(self.written.as_ref()?.off.as_ref()?.value)
+    }
+}
+
+/// A line of a panel.
+pub(super) struct Track<'s> {
+    pub(super) name: &'s str,
+    pub(super) steps: Vec<Step>,
+}
+
+impl Track<'_> {
+    fn last(&self) -> Option<&Step> {
+        self.steps.last().filter(|step| step.value().is_some())
+    }
 }

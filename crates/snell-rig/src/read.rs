@@ -1,15 +1,15 @@
 //! A rig put together out of its block and those that it is made from.
 
-use super::edits;
-use super::lay_out::lay_out;
-use super::settings::Settings;
-use super::whole::{Rig, name};
 use crate::blocks::{Read, fit_line, is_edit, line_key, lineage, merged};
 use crate::faults::Faults;
 use crate::fit::Fitting;
 use crate::keywords::{Key, OwnKey, PartKind, RigKey, Setting};
 use crate::measure;
 use crate::project::{BlockRef, LineRef};
+use crate::rig::Settings;
+use crate::rig::edits;
+use crate::rig::lay_out::lay_out;
+use crate::rig::{Rig, name};
 use crate::world::World;
 use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding};

@@ -1,0 +1,60 @@
+//! What a card shows: its head, cells and signs.
+
+/// What is drawn.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pocket {
+    /// The rig's name.
+    pub name: String,
+    /// Its title for people.
+    pub title: Option<String>,
+    /// What the picture is, in words.
+    pub about: String,
+    /// Over the speeds.
+    pub across: String,
+    /// Over the depths.
+    pub down: String,
+    /// Speeds, from left to right.
+    pub speeds: Vec<String>,
+    /// Of each depth its name and its cells, from the surface down.
+    pub rows: Vec<(String, Vec<PocketCell>)>,
+    /// What stands below, each with a word or a sign before it.
+    pub notes: Vec<PocketNote>,
+}
+
+/// A cell.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PocketCell {
+    /// What fishes it, or that nothing does.
+    pub head: String,
+    /// What is read second, a line each.
+    pub lines: Vec<String>,
+    /// The sign in its corner.
+    pub sign: Option<Sign>,
+}
+
+/// A sign in the corner of a cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// Hard water to stand in.
+    Hard,
+    /// Water to stay out of.
+    KeepOut,
+}
+
+/// What stands before a note.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoteHead {
+    /// A word.
+    Word(String),
+    /// A sign of the cells.
+    Sign(Sign),
+}
+
+/// A note.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PocketNote {
+    /// What it is about.
+    pub head: NoteHead,
+    /// The note.
+    pub text: String,
+}

@@ -1,0 +1,146 @@
+//! The steady drifts of a rig: all of them, and the one that it stays in.
+
+use super::walk;
+use crate::drift::solve::{Found, Solver};
+use crate::drift::state::Drift;
+use crate::drift::state::Lead;
+use crate::drift::state::NUDGE;
+use crate::drift::state::NoDrift;
+use crate::drift::state::SEGMENTS;
+use crate::drift::state::Standing;
+use crate::drift::state::State;
+use crate::drift::state::Under;
+use crate::drift::states::{Stands, all};
+use crate::drift::straight::Wanted;
+use crate::stream::Stream;
+use crate::tackle::Tackle;
+use uom::si::f64::{Force, Length};
+use uom::si::force::newton;
+use uom::si::length::meter;
+
+/// All steady states of a length of line, from the bed up; stable and unstable ones take turns.
+///
+/// # Errors
+/// Where there is none; see [`NoDrift`]. A point on the bed is a state here.
+pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> Result<Vec<State>, NoDrift> {
+    let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS)?;
+    let found = all(&solver, length.get::<meter>());
+    let all = found.iter();
+    let told: Result<Vec<State>, NoDrift> = all
+        .map(|(stands, found)| told(tackle, stream, &solver, lead, *stands, found))
+        .collect();
+    let told = told?;
+    if told.is_empty() {
+        Err(solver.none())
+    } else {
+        Ok(told)
+    }
+}
+
+pub(super) fn told(
+    tackle: &Tackle,
+    stream: &Stream,
+    solver: &Solver<'_>,
+    lead: &Lead,
+    stands: Stands,
+    found: &Found,
+) -> Result<State, NoDrift> {
+    let standing = match stands {
+        Stands::Stable => Standing::Stable,
+        Stands::Unstable => Standing::Unstable,
+        Stands::OnBed { lies } => Standing::OnBed {
+            bears: Force::new::<newton>(found.borne),
+            lifts: lifts(tackle, stream, solver, lead)?,
+            lies: Length::new::<meter>(lies),
+        },
+    };
+    let drift = solver.read(found)?;
+    Ok(State { standing, drift })
+}
+
+/// The longest line that holds the point just off the bed.
+pub(super) fn lifts(
+    tackle: &Tackle,
+    stream: &Stream,
+    solver: &Solver<'_>,
+    lead: &Lead,
+) -> Result<Length, NoDrift> {
+    let just = Under::PointOffBed(Length::new::<meter>(solver.lowest()));
+    drift(tackle, stream, just, *lead).map(|drift| drift.submerged)
+}
+
+/// The steady drift of a rig: that of the lowest state that it stays in.
+///
+/// Source of the equations: a cable in a stream (Pode 1951, David Taylor Model Basin report 687) with
+/// the coefficients of [`crate::drag`].
+///
+/// # Errors
+/// Where there is none, or where the point lies on the bed; see [`NoDrift`].
+pub fn drift(tackle: &Tackle, stream: &Stream, under: Under, lead: Lead) -> Result<Drift, NoDrift> {
+    drift_in(tackle, stream, under, lead, SEGMENTS)
+}
+
+/// [`drift`] with the line cut into another number of segments.
+pub(crate) fn drift_in(
+    tackle: &Tackle,
+    stream: &Stream,
+    under: Under,
+    lead: Lead,
+    segments: usize,
+) -> Result<Drift, NoDrift> {
+    let solver = Solver::new(tackle, stream, under, &lead, segments)?;
+    let length = match solver.wanted {
+        Wanted::Height(height) => return at_height(&solver, height),
+        Wanted::Length(length) => length,
+    };
+    if let Some(found) = off_bed(&solver, length) {
+        return solver.read(&found);
+    }
+    for (stands, found) in &all(&solver, length) {
+        match stands {
+            Stands::OnBed { .. } => {
+                return Err(NoDrift::OnBed {
+                    lifts: lifts(tackle, stream, &solver, &lead)?,
+                });
+            }
+            Stands::Stable => return solver.read(found),
+            Stands::Unstable => {}
+        }
+    }
+    Err(solver.none())
+}
+
+pub(super) fn at_height(solver: &Solver<'_>, height: f64) -> Result<Drift, NoDrift> {
+    let near = solver.guess().ok_or_else(|| solver.none())?.speed;
+    let (speed, _) = solver.up(height, 0.0, near).ok_or_else(|| solver.none())?;
+    let mut trace = walk::Trace::default();
+    let end = solver.walk(speed, 0.0).up(height, Some(&mut trace));
+    solver.told(speed, end.ok_or_else(|| solver.none())?, trace)
+}
+
+/// A stable state found from the guess, of a rig that cannot as well lie on the bed.
+pub(super) fn off_bed(solver: &Solver<'_>, length: f64) -> Option<Found> {
+    if solver.top.given().is_some() {
+        return None;
+    }
+    let found = solver.together(length, solver.guess()?)?;
+    let top = |height: f64| solver.walk(found.speed, 0.0).over(length, height, None).step.at[1];
+    let rises = top(found.height + NUDGE) > solver.depth;
+    (rises && top(solver.lowest()) <= solver.depth).then_some(found)
+}
+
+/// The weight that the line carries at the surface in a drift, also where the point lies on the bed.
+pub(crate) fn load(tackle: &Tackle, stream: &Stream, under: Under, lead: Lead) -> Option<f64> {
+    let solver = Solver::new(tackle, stream, under, &lead, SEGMENTS).ok()?;
+    let length = match solver.wanted {
+        Wanted::Height(height) => return Some(at_height(&solver, height).ok()?.load.get::<newton>()),
+        Wanted::Length(length) => length,
+    };
+    let found = off_bed(&solver, length).or_else(|| {
+        let stays = all(&solver, length)
+            .into_iter()
+            .find(|(stands, _)| *stands != Stands::Unstable);
+        stays.map(|(_, found)| found)
+    })?;
+    Some(solver.read(&found).ok()?.load.get::<newton>())
+}
