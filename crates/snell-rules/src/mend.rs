@@ -29,6 +29,9 @@ use std::sync::Arc;
 /// of a second. What is not tried by then is not offered.
 const MOST_WORK: usize = 20_000;
 
+/// The same for all findings of one rig. Whoever asks for the mends of one finding by itself still gets them.
+const MOST_WORK_OF_RIG: usize = 16 * MOST_WORK;
+
 /// How much more a state of the rig in its water takes than another value.
 const STATE_WORK: usize = 200;
 
@@ -115,7 +118,8 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
 
     /// The mends of a breach: one is sure, several are offered. Where the work runs out none is sure.
     pub(crate) fn of(&self, breach: &Breach<'_, 'p>) -> Vec<Fix> {
-        if breach.applied.rule.mend.is_none() || self.evaluation.rig.broken {
+        let given_up = self.worked.get() >= MOST_WORK_OF_RIG;
+        if given_up || breach.applied.rule.mend.is_none() || self.evaluation.rig.broken {
             return Vec::new();
         }
         let evaluation = self.evaluation;

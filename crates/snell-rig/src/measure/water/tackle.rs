@@ -9,11 +9,12 @@ use crate::assumed::{Assumed, Taken, Usual};
 use crate::blocks::Read;
 use crate::evaluation::Evaluation;
 use crate::lack::Lack;
-use crate::measure::{length, section};
+use crate::measure::section;
 use crate::missing::{Missing, Of, Unsaid};
 use crate::rig::{FlyAt, Stuff};
 use crate::thing::{FlyId, SectionId, Thing};
 use crate::value::Value;
+use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
 use snell_water::{Fly, Hung, Strand, Tackle};
 use std::f64::consts::PI;
@@ -61,12 +62,18 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Resul
     let Some(point) = point else {
         return Err(no_point(evaluation));
     };
-    let strands = first.down_to(chain.end()).rev().map(|id| strand(evaluation, id));
-    let strands: Vec<Strand> = strands.collect::<Result<_, _>>()?;
+    let mut strands = Vec::new();
+    let mut above: FxHashMap<SectionId, f64> = FxHashMap::default();
+    let mut length = 0.0;
+    for id in first.down_to(chain.end()).rev() {
+        strands.push(strand(evaluation, id)?);
+        length += evaluation.section_length(id)?.si();
+        above.insert(id, length);
+    }
     let (fly, mut mass) = dressed(evaluation, point)?;
     let mut hangs = Vec::new();
     let mut hang = |thing, (fly, own): (Fly, Value), place, tag| {
-        let above_point = metres(length::along(evaluation, place, chain.end())?.si());
+        let above_point = metres(above.get(&place).copied().unwrap_or_default());
         mass = mass.clone().plus(&own);
         let hung = Hung {
             fly,
