@@ -3,7 +3,8 @@
 //! beside it.
 
 use super::folder;
-use snell_tests::{Build, top};
+use serde_json::json;
+use snell_tests::{Build, Client, top};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -196,4 +197,24 @@ fn a_folder_that_vanishes_is_told() {
         .output()
         .unwrap();
     assert_eq!(output.status.code(), Some(2));
+}
+
+/// The other end of the pipe is held by the test, as a wrapper of an editor may hold it.
+#[test]
+fn a_server_ends_with_its_editor_though_the_pipe_stays_open() {
+    let mut editor = Command::new("sleep").arg("600").spawn().unwrap();
+    let mut client = Client::start(Build::AsTests);
+    client.answer(
+        "initialize",
+        json!({ "processId": editor.id(), "capabilities": {} }),
+    );
+    client.tell("initialized", json!({}));
+    let asked = json!({ "textDocument": { "uri": "file:///nowhere/a.rig" } });
+    assert!(
+        client.ask("textDocument/codeLens", asked).is_object(),
+        "it works while the editor runs"
+    );
+    editor.kill().unwrap();
+    editor.wait().unwrap();
+    assert_eq!(client.ended(), Some(1));
 }

@@ -13,7 +13,7 @@ mod server;
 
 pub use server::Server;
 
-use crate::{folder, work};
+use crate::{client, folder, work};
 use answers::Asked;
 use hello::Manner;
 use publisher::ToEditor;
@@ -33,6 +33,9 @@ pub fn told() -> serde_json::Value {
 
 impl LanguageServer for Server {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        if let Some(editor) = params.process_id {
+            client::end_after(editor);
+        }
         let (encoding, kind) = hello::encoding(&params.capabilities);
         let options = params.initialization_options.as_ref();
         let _ = self
