@@ -34,7 +34,6 @@
 (defconst rig-keys
   '(
     "temperature"
-    "roundness"
     "barbless"
     "material"
     "measured"
@@ -52,6 +51,7 @@
     "without"
     "caught"
     "colour"
+    "fibres"
     "floats"
     "inline"
     "length"
@@ -78,10 +78,11 @@
     "reach"
     "rules"
     "sinks"
+    "solid"
     "taper"
     "water"
-    "adds"
     "bead"
+    "bulk"
     "butt"
     "cast"
     "drag"

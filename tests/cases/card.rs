@@ -198,12 +198,11 @@ fn card(text: &str, asked: &Asked) -> ShownCard {
         .remove(0)
 }
 
-/// A #14 nymph, dressed slim, alone on a fine tippet.
+/// An everyday #14 nymph, alone on a fine tippet.
 const NYMPH: &str = "
 fly nymph
   hook #14
   bead 2.8 mm tungsten
-  dressed slim
 
 rig one-fly
   method  tight-line

@@ -61,7 +61,7 @@ fn figures_of_rigs_and_parts() {
         ("Total of LOW in metric", "1.32 m"),
         ("length of upper of low in cm", "81.3 cm"),
         ("hung of gap of low", "12 in"),
-        ("mass of point of low in g", "about 0.21 g"),
+        ("mass of point of low in g", "about 0.197 g"),
         ("flies of low", "2"),
         ("role of upper of low", "tippet"),
     ] {

@@ -31,8 +31,8 @@ pub enum Usual {
     Bends,
     /// The fish of the sudden run.
     Fish,
-    /// The thickness of the shank under a fly's wire.
-    Shank,
+    /// The hook of a fly that was weighed and shows none.
+    Hook,
     /// How a fly is dressed.
     Dressing,
     /// What an untested label is worth.
@@ -53,8 +53,6 @@ pub enum Usual {
     LineDensity,
     /// The sag that is let pass.
     Sag,
-    /// What the water takes hold of on a fly.
-    Body,
     /// The drag of a fly that was timed.
     Drag,
     /// How high off the bed the point is to ride.
@@ -109,8 +107,8 @@ pub enum Taken {
     Figure(Quantity),
     /// A share of one.
     Share(f64),
-    /// A ball of a diameter.
-    BallOf(Quantity),
+    /// A hook of a size.
+    Hook(u32),
     /// A figure that fits what was timed in still water.
     FittedTo(Value),
     /// A cast.

@@ -38,11 +38,15 @@ pub const BEADS: [(f64, &[u32]); 6] = [
 /// What a bead is made of where its fly does not say.
 const USUAL_MATERIAL: &str = "tungsten";
 
-/// The bead that is usual on a hook, in metres: of those that go on the hook nearest to it the smallest.
-pub fn usual_bead(hook: u32) -> Option<f64> {
-    let off = |hooks: &[u32]| hooks.iter().map(|other| other.abs_diff(hook)).min();
-    let nearest = BEADS.iter().min_by_key(|(_, hooks)| off(hooks))?;
-    Some(nearest.0 * 1e-3)
+/// The hook that a bead of a diameter in metres goes on: of those that the nearest bead of the trade goes on, the
+/// smallest, which its bead tells most about.
+pub fn usual_hook(bead: f64) -> u32 {
+    let off = |size: f64| (size * 1e-3 - bead).abs();
+    let nearest = BEADS.iter().fold(
+        &BEADS[0],
+        |best, one| if off(one.0) < off(best.0) { one } else { best },
+    );
+    nearest.1.iter().copied().fold(0, u32::max)
 }
 
 /// What a fly's bead is made of; of a fly without one, what is usual.

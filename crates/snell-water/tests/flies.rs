@@ -143,15 +143,9 @@ fn dimensions_and_falls_go_evenly() {
             };
             steps(-1.0, 28.0).map(|size| of(&fly(size))).collect()
         };
-        steps_evenly(name, &by_size(|fly| fly.anatomy().expect("parts").gape.value));
-        steps_evenly(
-            name,
-            &by_size(|fly| fly.anatomy().expect("parts").body_long.value),
-        );
-        steps_evenly(
-            name,
-            &by_size(|fly| fly.anatomy().expect("parts").body_across.value),
-        );
+        steps_evenly(name, &by_size(|fly| fly.anatomy().gape.value));
+        steps_evenly(name, &by_size(|fly| fly.anatomy().body_long.value));
+        steps_evenly(name, &by_size(|fly| fly.anatomy().body_across.value));
         steps_evenly(name, &by_size(|fly| fly.mass().value));
         steps_evenly(
             name,

@@ -158,7 +158,7 @@ fn a_rig_is_added_to_the_fence_of_an_article() {
 fn where_it_cannot_be_added_the_lines_are_there_to_paste() {
     let lines = "tippet 32 in of 6X fluoro\ndropper 8 in with #16 2 mm tungsten\ntippet 20 in of 6X fluoro\n\
                  point #14 2.8 mm tungsten\n";
-    let water = ["--depth", "4 ft", "--speed", "5 ft/s"];
+    let water = ["--depth", "5 ft", "--speed", "5 ft/s"];
     let arguments = [&["fit", "--in", "-", "--write"][..], &water].concat();
     let ran = run_with(&arguments, lines);
     assert_eq!(ran.status, 2);

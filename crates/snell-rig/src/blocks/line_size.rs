@@ -8,6 +8,12 @@ use crate::fit::Fit;
 use crate::lack::{Lack, Outcome};
 use crate::value::Value;
 use snell_syntax::{ExprKind, Single, SingleKind};
+use snell_water::fly::Hook;
+
+/// Hooks are made from 10/0 to #32, the smallest. Source: common practice, no source.
+const SMALLEST_HOOK: u32 = 32;
+/// In noughts.
+const LARGEST_HOOK: u32 = 10;
 
 /// A size as written behind `#`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,6 +31,16 @@ impl Size {
             return None;
         };
         Self::of(fit, single)
+    }
+
+    /// The hook that has it: `14`, or `2/0` of the large ones.
+    pub fn hook(&self) -> Option<Hook> {
+        let known = |number: u32, most| (1..=most).contains(&number).then_some(f64::from(number));
+        match (self.whole, self.written.strip_suffix("/0")) {
+            (Some(whole), _) => known(whole, SMALLEST_HOOK).map(Hook::of_size),
+            (None, Some(noughts)) => known(noughts.parse().ok()?, LARGEST_HOOK).map(Hook::of_noughts),
+            (None, None) => None,
+        }
     }
 
     fn of(fit: Fit<'_>, single: &Single) -> Option<Self> {

@@ -157,22 +157,26 @@ impl Knot {
 /// How a fly is dressed.
 #[derive(Clone, Debug)]
 pub struct Dressing {
-    /// The sphericity of the dressed fly.
-    pub roundness: Outcome,
-    /// What it adds to the fly's mass.
-    pub adds: Outcome,
+    /// What it adds to the thickness of the body, in gapes of the hook.
+    pub bulk: Outcome,
+    /// The share of the body that is no trapped water.
+    pub solid: Outcome,
+    /// The area of its free fibres, in squares of the gape.
+    pub fibres: Outcome,
 }
 
 impl Dressing {
     pub(super) fn read(lines: &Lines<'_, '_, DressingKey>) -> Self {
         let mut dressing = Self {
-            roundness: lines.unsaid(DressingKey::Roundness),
-            adds: lines.unsaid(DressingKey::Adds),
+            bulk: lines.unsaid(DressingKey::Bulk),
+            solid: lines.unsaid(DressingKey::Solid),
+            fibres: lines.unsaid(DressingKey::Fibres),
         };
         for (key, given) in lines.each() {
             match key {
-                DressingKey::Roundness => dressing.roundness = lines.value(given, Take::Plain),
-                DressingKey::Adds => dressing.adds = lines.value(given, Take::Mass),
+                DressingKey::Bulk => dressing.bulk = lines.value(given, Take::Plain),
+                DressingKey::Solid => dressing.solid = lines.value(given, Take::Share),
+                DressingKey::Fibres => dressing.fibres = lines.value(given, Take::Plain),
                 DressingKey::Source => {}
             }
         }

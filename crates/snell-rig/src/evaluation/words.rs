@@ -175,7 +175,7 @@ impl Evaluation<'_, '_> {
             Usual::FlyKnot(_) => Some(format!("of {name}")),
             Usual::Bends
             | Usual::Fish
-            | Usual::Shank
+            | Usual::Hook
             | Usual::Dressing
             | Usual::Label
             | Usual::Cast
@@ -186,7 +186,6 @@ impl Evaluation<'_, '_> {
             | Usual::Tip
             | Usual::LineDensity
             | Usual::Sag
-            | Usual::Body
             | Usual::Drag
             | Usual::OffBed => None,
         };
@@ -204,7 +203,7 @@ impl Evaluation<'_, '_> {
             Taken::Block(id) => self.world.name(*id).to_owned(),
             Taken::Figure(quantity) => metric(*quantity),
             Taken::Share(share) => format!("{} %", (share * 100.0).round()),
-            Taken::BallOf(diameter) => format!("a ball of {}", metric(*diameter)),
+            Taken::Hook(size) => format!("#{size}"),
             Taken::FittedTo(timed) => format!("fitted to {} in still water", timed.written()),
             Taken::Cast(cast) => cast.word().to_owned(),
             Taken::Afloat => "afloat".to_owned(),
@@ -226,11 +225,10 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
     let told = match what {
         Usual::Knot(_) | Usual::FlyKnot(_) => return format!("the knot {knot}"),
         Usual::EyeKnots(Eyes::Ring | Eyes::Swivel) => return format!("the knots {knot}"),
-        Usual::Shank => return format!("the shank of {name} under its wire"),
+        Usual::Hook => return format!("the hook of {name}"),
         Usual::Dressing => return format!("how {name} is dressed"),
         Usual::Afloat => return format!("how {name} rides"),
         Usual::Material => return format!("what the {name} is made of"),
-        Usual::Body => return format!("what the water takes hold of on {name}"),
         Usual::Drag => return format!("the drag of {name}"),
         Usual::Bends => "the mass that the rod bends under",
         Usual::Fish => "the fish of the sudden run",
@@ -261,7 +259,7 @@ fn why(what: Usual) -> &'static str {
             "usual for a soft nymph rod of its line weight, from memory; a casting rod takes a fifth to two fifths more"
         }
         Usual::Fish => "a round figure to compare rigs by",
-        Usual::Shank => "usual with its thread, from memory",
+        Usual::Hook => "what its bead goes on",
         Usual::Dressing => "usual for a nymph",
         Usual::Label => "common practice; test a spool wet to know",
         Usual::Cast => "flies first and slack above them, as for a nymph that is to sink",
@@ -272,7 +270,6 @@ fn why(what: Usual) -> &'static str {
         Usual::Tip => "the rod held level",
         Usual::LineDensity => "not said; such lines are about as heavy as water",
         Usual::Sag | Usual::OffBed => "common practice",
-        Usual::Body => "out of its bead or hook; time it in a tub to know",
         Usual::Drag => "it was timed",
     }
 }

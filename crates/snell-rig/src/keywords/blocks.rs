@@ -138,12 +138,21 @@ keys! {
 keys! {
     /// What a dressing may say.
     DressingKey of Dressing {
-        Roundness = Row::new(
-            "roundness",
+        Bulk = Row::new(
+            "bulk",
             &[must(Plain)],
-            "How near to a ball the dressed fly is, 1 being a ball (its sphericity).",
+            "How much thicker it makes the body than the hook's wire, in gapes of the hook.",
         ),
-        Adds = Row::new("adds", &[must(Mass)], "What thread, body and hackle weigh."),
+        Solid = Row::new(
+            "solid",
+            &[must(Share)],
+            "How much of the body is no trapped water, as a share.",
+        ),
+        Fibres = Row::new(
+            "fibres",
+            &[must(Plain)],
+            "The area that its free fibres show, in squares of the hook's gape.",
+        ),
         Source = SOURCE,
     }
 }

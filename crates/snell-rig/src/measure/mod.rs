@@ -11,6 +11,7 @@ mod length;
 mod section;
 mod strength;
 mod table;
+mod tied;
 mod water;
 
 pub use crate::evaluation::{Error, Get, Measure};

@@ -75,7 +75,7 @@ impl<'a> Solver<'a> {
             return Err(NoDrift::NoWater);
         }
         let bodies = tackle.bodies(&stream.fluid);
-        if let Some(index) = bodies.iter().position(|body| body.weight() <= 0.0) {
+        if let Some(index) = bodies.iter().position(|body| body.weight <= 0.0) {
             return Err(NoDrift::Floats(index));
         }
         let (wanted, submerged) = match under {

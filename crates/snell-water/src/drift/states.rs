@@ -214,7 +214,7 @@ fn bracketed(solver: &Solver<'_>, length: f64, (least, most): (f64, f64), near: 
 /// The state on the bed, which bears what the line does not: all that it can, and the line lies along it.
 pub(super) fn on_bed(solver: &Solver<'_>, length: f64, speed: f64) -> Option<(Stands, Found)> {
     let height = solver.lowest();
-    let most = BEARS * solver.bodies[0].weight();
+    let most = BEARS * solver.bodies[0].weight;
     let mut near = speed;
     let mut over = |borne: f64| match solver.over(length, height, borne, near) {
         Some((found, end)) => {

@@ -57,7 +57,7 @@ pub(super) fn guess(
     pull: f64,
 ) -> Option<Guess> {
     let depth = stream.profile.depth_si();
-    let weight: f64 = bodies.iter().map(Body::weight).sum();
+    let weight: f64 = bodies.iter().map(|body| body.weight).sum();
     let lean = [pull * LEANS_BY, weight];
     let along = lean.map(|part| part / size(lean));
     let (height, length) = match *wanted {

@@ -71,7 +71,7 @@ impl Forces for Passing<'_> {
     fn on_fly(&self, fly: usize, height: f64) -> [f64; 2] {
         let body = &self.bodies[fly];
         let slip = self.stream.profile.speed(height) - self.speed;
-        [body.slipping(slip.abs()) * slip, -body.weight()]
+        [body.slipping(slip.abs()) * slip, -body.weight]
     }
 
     fn on_line(&self, strand: &Strand, along: [f64; 2], height: f64) -> [f64; 2] {

@@ -167,6 +167,17 @@ impl TiedBody {
         self.at_angle(speed, sine)
     }
 
+    /// Drag over speed in a flow of any direction, joined by the squares of its parts.
+    pub fn resistance(&self, [along, up]: [f64; 2]) -> f64 {
+        let squared = along * along + up * up;
+        if squared <= 0.0 {
+            return self.falling(0.0);
+        }
+        let speed = squared.sqrt();
+        let (level, fall) = (self.slipping(speed), self.falling(speed));
+        level + (fall - level) * up * up / squared
+    }
+
     /// Broadside and head first with all that has no direction, N s/m.
     pub fn ends(&self, speed: f64) -> [f64; 2] {
         [1.0, 0.0].map(|sine| self.at_angle(speed, sine))

@@ -4,7 +4,6 @@
 //! flies share is taken over, drawn in towards nothing as far as few timings or scattered ones leave it open.
 
 use crate::fluid::Fluid;
-use crate::fly::tied::Form;
 use crate::fly::tied::{DRAG_KNOWN_TO, Fly, TIMED_DRAG_KNOWN_TO};
 use crate::math::{exp, ln};
 use uom::si::ratio::ratio;
@@ -68,10 +67,10 @@ impl Calibration {
     /// An untimed fly of the dressing as the timings have it; one that was timed stays as it is.
     #[must_use]
     pub fn applied(&self, fly: Fly) -> Fly {
-        match &fly.form {
-            Form::Tied(tied) if tied.timed.is_none() => fly.dragging(self.scale).known_to(self.known_to),
-            Form::Tied(_) | Form::Envelope(_) => fly,
+        if fly.is_timed() {
+            return fly;
         }
+        fly.dragging(self.scale).known_to(self.known_to)
     }
 }
 

@@ -5,17 +5,16 @@
 mod body;
 mod calibration;
 mod dressing;
-mod envelope;
 mod hook;
 mod in_water;
 mod parts;
 mod tied;
 
+pub(crate) use body::TiedBody as Body;
 pub use calibration::{Calibration, WORTH_IT};
 pub use dressing::{DRESSINGS, Dressing};
 pub use hook::Hook;
 pub(crate) use hook::STEEL;
-pub(crate) use in_water::Body;
 pub use in_water::InWater;
 pub use parts::{Bead, NoFly, Parts, Timed, Wire};
 pub(crate) use tied::Varied;

@@ -138,7 +138,7 @@ impl<'a> Chain<'a> {
         let body = fly.body(&self.stream.fluid);
         let at = &mut self.nodes[node];
         at.mass += fly.mass_si() + body.mass_carried();
-        at.weight += body.weight();
+        at.weight += body.weight;
         at.rests = at.rests.max(body.radius());
         at.bed = BED_UNDER_FLY;
         self.flies.push((body, node));

@@ -60,7 +60,7 @@ pub(super) fn speed_at(tackle: &Tackle, stream: &Stream, depth: f64) -> Option<f
         .iter()
         .map(|reach| reach.strand.weight_in(fluid) * (reach.to - reach.from))
         .sum();
-    let weight = line + flies.iter().map(|fly| fly.weight()).sum::<f64>();
+    let weight = line + flies.iter().map(|fly| fly.weight).sum::<f64>();
     let left = |speed: f64| {
         let resistance: f64 = flies.iter().map(|fly| fly.falling(speed)).sum();
         (resistance + LEAST_ALONG * fluid.mu * depth) * speed - weight

@@ -108,7 +108,7 @@ fn water_flies_and_line() {
         for (fly, solved) in given.flies.iter().zip(&solved.flies) {
             let built = fly.fly(&stream.fluid);
             let water = built.in_water(&stream.fluid);
-            let anatomy = built.anatomy().expect("it is told by its parts");
+            let anatomy = built.anatomy();
             let area = |force: Force| 2.0 * force.value / (stream.fluid.density().value * 0.3 * 0.3);
             let [broadside, head_first] = water.ends(speed(0.3)).map(area);
             for (what, value, expected) in [

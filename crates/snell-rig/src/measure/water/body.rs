@@ -1,89 +1,51 @@
 //! A fly or a shot as the water meets it.
 //!
-//! The dressing sets the speed of a sink far more than the bead does, and
-//! nobody can tell its drag by eye: all of this is known to 25-40 % until a fly
-//! is timed in a tub.
+//! Nobody can tell the drag of a dressing by eye: a sink out of parts is known
+//! to a factor of 1.22 until the fly is timed in a tub.
 
 use super::stream::fluid;
-use super::usual::{metres, said};
+use super::usual::said;
 use crate::assumed::{Assumed, Taken, Usual};
 use crate::evaluation::Evaluation;
-use crate::fly_box::usual_bead;
 use crate::lack::{Lack, Outcome};
-use crate::measure::fly;
+use crate::measure::{fly, tied};
 use crate::missing::{Missing, Of, Unsaid};
 use crate::thing::{FlyId, JoinId, ShotId, Thing};
 use crate::value::Value;
-use snell_units::{Dimension, Quantity};
-use std::f64::consts::PI;
-use uom::si::f64::{Mass, Velocity, Volume};
+use snell_units::Dimension;
+use snell_water::fly::{NoFly, Parts, Timed};
+use uom::si::f64::{Mass, MassDensity, Velocity};
 use uom::si::mass::kilogram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::velocity::meter_per_second;
-use uom::si::volume::cubic_meter;
-
-/// The envelope of a dressed fly in diameters of its bead: as thick, and as long. Source: from memory.
-const THICK: f64 = 1.1;
-const LONG: f64 = 3.5;
-
-/// Weight that a fly was found to have and that none of its parts tells, kg/m3: between brass and lead.
-const UNTOLD: f64 = 10_000.0;
 
 /// A fly with the value of its mass.
 pub(super) fn dressed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<(snell_water::Fly, Value), Lack> {
-    let on = fly::tied(evaluation, id);
-    let mass = evaluation.measure_called("mass", Thing::Fly(id))?;
-    let stout = stoutness(evaluation, id)?;
-    let across = stout * (THICK * THICK * LONG).cbrt();
-    let dressing = fly::dressing(evaluation, id)?;
-    let roundness = dressing.roundness.clone()?.si();
-    let volume = displaced(evaluation, id, mass.si())?;
-    let built = snell_water::Fly::new(
-        Mass::new::<kilogram>(mass.si()),
-        Volume::new::<cubic_meter>(volume),
-        metres(across),
-        roundness,
-    );
-    let Some(timed) = on.fly.sinks.as_ref().map(said).transpose()?.flatten() else {
-        let ball = Quantity::new((across * 1e4).round() / 1e4, Dimension::LENGTH);
-        evaluation.assume(|| Assumed {
-            what: Usual::Body,
-            of: Of::Thing(Thing::Fly(id)),
-            value: Taken::BallOf(ball),
-        });
-        return Ok((built, mass));
+    let made = tied::made(evaluation, id)?;
+    let untimed = tied::built(evaluation, id, &made.parts)?;
+    let mass = made.from.with(untimed.mass().value, Dimension::MASS);
+    let sinks = &tied::tied(evaluation, id).fly.sinks;
+    let Some(timed) = sinks.as_ref().map(said).transpose()?.flatten() else {
+        return Ok((untimed, mass));
     };
-    let still = fluid(evaluation)?;
-    let speed = Velocity::new::<meter_per_second>(timed.si());
-    evaluation.assume(|| Assumed {
-        what: Usual::Drag,
-        of: Of::Thing(Thing::Fly(id)),
-        value: Taken::FittedTo(timed.clone()),
-    });
-    Ok((built.sinking_at(speed, &still), mass.joined(&timed)))
-}
-
-/// The diameter of its bead, or of the one that is usual on its hook.
-fn stoutness(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<f64, Lack> {
-    let on = fly::tied(evaluation, id);
-    if let Some(bead) = &on.fly.bead {
-        return bead.size.clone().map(|size| size.si());
-    }
-    let size = on.fly.hook.as_ref().and_then(|hook| hook.whole);
-    let size = size.ok_or_else(|| fly::lacks(evaluation, id, Unsaid::HookOrBead))?;
-    usual_bead(size).ok_or(Lack::Faulty)
-}
-
-/// The water that it displaces, m3, when it is a mass in all.
-fn displaced(evaluation: &Evaluation<'_, '_>, id: FlyId, mass: f64) -> Result<f64, Lack> {
-    let on = fly::tied(evaluation, id);
-    let parts = fly::parts(evaluation, id)?;
-    let told: f64 = parts.iter().map(|part| part.mass).sum();
-    let densities = parts.iter().map(|part| part.mass / part.density).sum::<f64>();
-    match &on.fly.mass {
-        Some(_) if mass >= told => Ok(densities + (mass - told) / UNTOLD),
-        // Lighter than its parts are reckoned: all of them were reckoned too heavy alike.
-        Some(_) => Ok(densities * mass / told),
-        None => Ok(densities),
+    let parts = Parts {
+        timed: Some(Timed {
+            speed: Velocity::new::<meter_per_second>(timed.si()),
+            water: fluid(evaluation)?,
+        }),
+        ..made.parts
+    };
+    match snell_water::Fly::tied(&parts) {
+        Ok(fly) => {
+            evaluation.assume(|| Assumed {
+                what: Usual::Drag,
+                of: Of::Thing(Thing::Fly(id)),
+                value: Taken::FittedTo(timed.clone()),
+            });
+            Ok((fly, mass.joined(&timed)))
+        }
+        // A fly that floats by its parts cannot have fallen as it was timed.
+        Err(NoFly::NoFall | NoFly::Nothing | NoFly::NoSize | NoFly::NoMass) => Ok((untimed, mass)),
     }
 }
 
@@ -91,7 +53,7 @@ fn displaced(evaluation: &Evaluation<'_, '_>, id: FlyId, mass: f64) -> Result<f6
 pub(super) fn shot(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Result<(snell_water::Fly, Value), Lack> {
     let mass = fly::shot_mass(evaluation, id)?;
     let density = fly::shot_density(evaluation, id)?.si();
-    Ok((ball(mass.si(), density), mass))
+    Ok((ball(evaluation, mass.si(), density, Thing::Shot(id))?, mass))
 }
 
 /// The swivel of a join as a ball of steel, where it was weighed.
@@ -99,18 +61,25 @@ pub(super) fn swivel(
     evaluation: &Evaluation<'_, '_>,
     id: JoinId,
 ) -> Result<Option<(snell_water::Fly, Value)>, Lack> {
-    let mass = fly::swivel_mass(evaluation, id).transpose()?;
-    Ok(mass.map(|mass| (ball(mass.si(), fly::STEEL), mass)))
+    let Some(mass) = fly::swivel_mass(evaluation, id).transpose()? else {
+        return Ok(None);
+    };
+    let ball = ball(evaluation, mass.si(), fly::STEEL, Thing::Join(id))?;
+    Ok(Some((ball, mass)))
 }
 
-fn ball(mass: f64, density: f64) -> snell_water::Fly {
-    let volume = mass / density;
-    snell_water::Fly::new(
-        Mass::new::<kilogram>(mass),
-        Volume::new::<cubic_meter>(volume),
-        metres((volume * 6.0 / PI).cbrt()),
-        1.0,
-    )
+fn ball(
+    evaluation: &Evaluation<'_, '_>,
+    mass: f64,
+    density: f64,
+    of: Thing,
+) -> Result<snell_water::Fly, Lack> {
+    let mass = Mass::new::<kilogram>(mass);
+    let density = MassDensity::new::<kilogram_per_cubic_meter>(density);
+    snell_water::Fly::shot(mass, density).map_err(|_| {
+        let missing = Missing::new(Unsaid::Size).of_thing(of);
+        missing.at(evaluation.rig.place()).into()
+    })
 }
 
 /// What a fly weighs under water.
