@@ -26,6 +26,9 @@ const OFF_BED: f64 = 0.10;
 /// In shallow water it is no more than this share of the depth. Source: from memory.
 const OFF_BED_SHARE: f64 = 0.25;
 
+/// Two heights nearer than this are those of one state, m: a hundred times what the solver is off.
+const SAME: f64 = 1e-4;
+
 /// A rig in its drift, with what it was solved from.
 #[derive(Debug, Clone)]
 pub struct Drifting {
@@ -75,28 +78,30 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     let line = length::along(evaluation, first, evaluation.rig.chain.end())?;
     let Rigged { tackle, things, mass } = rigged(evaluation, first)?;
     let told = |none| lack(evaluation, &things, none);
-    let (rig, needed) = {
-        let rig = Rig {
-            tackle,
-            lead: lead(evaluation, carried, &stream)?,
-            stream,
-            length: metres(line.si()),
-            cast: super::sinking::cast(evaluation),
-        };
-        match carried {
-            Some(_) => (rig, None),
-            None => {
-                let height = metres(off_bed_wanted(evaluation, rig.stream.depth().value)?);
-                let needed = rig.with_point_at(height).map_err(told)?.submerged;
-                let under = needed.min(rig.length);
-                (rig.with_length(under), Some(needed.value))
-            }
+    let whole = Rig {
+        tackle,
+        lead: lead(evaluation, carried, &stream)?,
+        stream,
+        length: metres(line.si()),
+        cast: super::sinking::cast(evaluation),
+    };
+    let led = match carried {
+        Some(_) => None,
+        None => {
+            let height = metres(off_bed_wanted(evaluation, whole.stream.depth().value)?);
+            Some(whole.with_point_at(height).map_err(told)?)
         }
     };
+    let under = led
+        .as_ref()
+        .map_or(whole.length, |led| led.submerged.min(whole.length));
+    let rig = whole.with_length(under);
     let settled = rig.settles().map_err(told)?;
+    let needed = led.as_ref().map(|led| led.submerged.value);
+    let drift = drift_of(&settled, led);
     from.system = line.system.or(from.system);
     Ok(Drifting {
-        drift: settled.shown().drift.clone(),
+        drift,
         uncertain: super::stream::uncertain(evaluation)?,
         rig,
         settled,
@@ -106,6 +111,15 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         mass,
         from,
     })
+}
+
+/// The drift that the cast comes to. Where that is the one that was asked for by its height, the latter is good to more
+/// digits.
+fn drift_of(settled: &Settled, led: Option<Drift>) -> Drift {
+    let shown = &settled.shown().drift;
+    let height = |drift: &Drift| drift.rides.first().map_or(0.0, |point| point.off_bed.value);
+    let same = |led: &Drift| led.submerged == shown.submerged && (height(led) - height(shown)).abs() < SAME;
+    led.filter(same).unwrap_or_else(|| shown.clone())
 }
 
 /// What leads the rig: the speed that it says, what it hangs from, or nothing.
