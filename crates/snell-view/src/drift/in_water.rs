@@ -171,7 +171,7 @@ impl Teller<'_, '_, '_> {
         let kind = thing.map_or(MarkKind::PlainFly, |thing| self.kind(thing));
         let tied = index
             .checked_sub(1)
-            .and_then(|hung| state.tackle.hung().get(hung));
+            .and_then(|hung| state.rig.tackle.hung().get(hung));
         let figure = |written: &Written| written.value.unwrap_or_default();
         Ride {
             name: ride.name.clone(),

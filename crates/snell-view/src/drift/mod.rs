@@ -79,7 +79,7 @@ fn one<'p>(
     let solved = measure::drifting(&evaluation);
     let (steady, sink, needs) = match &solved {
         Ok(state) => {
-            let sunk = measure::sinking_of(&evaluation, state, SHOWN_TO);
+            let sunk = measure::sinking_of(state, SHOWN_TO);
             (
                 Some(teller.steady(state)),
                 Some(teller.sink(state, &sunk)),

@@ -43,6 +43,10 @@ impl ShownDrift {
 impl ShownRide {
     /// How deep it rides, with the depths between which it may be.
     pub fn told(&self) -> String {
+        // Some depths are known to within what they are rounded to.
+        if self.shallowest == self.deepest && self.rides.text == self.deepest {
+            return self.rides.text.clone();
+        }
         format!("{} ({} to {})", self.rides.text, self.shallowest, self.deepest)
     }
 }

@@ -42,6 +42,10 @@ pub struct Steady {
     pub surface: Written,
     /// Line under water.
     pub submerged: Written,
+    /// Whether the point lies on the bed.
+    pub on_bed: bool,
+    /// The depths of the point in the other states that the rig could stay in, the deepest first.
+    pub others: Vec<Written>,
     /// The rig's own measures of the drift.
     pub measures: IndexMap<&'static str, Written>,
     /// The flies and shots, the point first.

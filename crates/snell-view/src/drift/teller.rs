@@ -109,8 +109,8 @@ impl Teller<'_, '_, '_> {
     }
 
     pub(super) fn steady(&self, state: &Drifting) -> Steady {
-        let between = state.depths_between(self.evaluation);
-        let depth = state.stream.depth().value;
+        let between = state.depths_between();
+        let depth = state.rig.stream.depth().value;
         let ride = |((thing, ride), between): ((&Thing, &snell_water::drift::Ride), &(f64, f64))| {
             let length = |si| self.coarse(si);
             ShownRide {
@@ -136,13 +136,20 @@ impl Teller<'_, '_, '_> {
             .into_iter()
             .filter_map(|name| Some((name, self.measured(name, Thing::Rig)?)));
         let at = |step: usize| {
-            let height = state.stream.depth() * (step as f64 / PROFILE as f64);
-            (height.value, state.stream.profile.at(height).value)
+            let height = state.rig.stream.depth() * (step as f64 / PROFILE as f64);
+            (height.value, state.rig.stream.profile.at(height).value)
         };
         Steady {
             speed: self.speed(state.drift.speed.value),
-            surface: self.speed(state.stream.profile.surface().value),
+            surface: self.speed(state.rig.stream.profile.surface().value),
             submerged: self.coarse(state.drift.submerged.value),
+            on_bed: state.is_on_bed(),
+            others: state
+                .settled
+                .others()
+                .filter_map(|other| other.drift.rides.first())
+                .map(|point| self.coarse(point.depth.value.min(depth)))
+                .collect(),
             measures: measures.collect(),
             flies: rides.collect(),
             line: state
@@ -190,8 +197,12 @@ impl Teller<'_, '_, '_> {
     /// Half way down by the closed form, where it holds.
     fn straight_down(&self, state: &Drifting) -> Option<f64> {
         let depth = state.drift.rides.first()?.depth * 0.5;
-        let form =
-            snell_water::sink::closed_form(&state.tackle, &state.stream, depth, state.drift.submerged)?;
+        let form = snell_water::sink::closed_form(
+            &state.rig.tackle,
+            &state.rig.stream,
+            depth,
+            state.drift.submerged,
+        )?;
         form.holds.then_some(form.time.value)
     }
 }

@@ -93,7 +93,7 @@ const EXPERT: [Pair; 13] = [
         &["Trim the lower tippet to 75 cm, 21 cm off"],
     ),
     // Fast and short: the fly is not down in time, and line does not help it.
-    ("single", "fast", &["Change the point to plummet"]),
+    ("single", "fast", &["Change the point to mid"]),
     // Deep and slow: line, for the light fly sinks in time.
     (
         "single",
@@ -106,7 +106,7 @@ const EXPERT: [Pair; 13] = [
         "chute",
         &[
             "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to plummet",
+            "Change the point to mid",
         ],
     ),
     // The same laid straight: all three.
@@ -115,7 +115,7 @@ const EXPERT: [Pair; 13] = [
         "chute",
         &[
             "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to plummet",
+            "Change the point to mid",
             "Cast with a tuck, the flies in first",
         ],
     ),
@@ -126,14 +126,14 @@ const EXPERT: [Pair; 13] = [
         "glide",
         &["Trim the upper tippet to 35 cm, 70 cm off"],
     ),
-    // Slow water: more than a quarter over the depth would lie on the bed.
+    // Slow water: the trade's one and a half depths, though the point touches the bed with less.
     (
         "under-a-float",
         "tarn",
-        &["Lengthen the upper tippet to 1.4 m, 50 cm more"],
+        &["Lengthen the upper tippet to 1.7 m, 80 cm more"],
     ),
     // The nymph drowns the dry.
-    ("hop", "glide", &["Change the point to slip"]),
+    ("hop", "glide", &["Change the point to mid"]),
     (
         "team",
         "glide",
@@ -142,7 +142,7 @@ const EXPERT: [Pair; 13] = [
     (
         "plain-four",
         "torrent",
-        &["Lengthen the upper tippet to 39.5 in, 7.5 in more"],
+        &["Lengthen the upper tippet to 58.5 in, 26.5 in more"],
     ),
 ];
 
@@ -158,10 +158,13 @@ fn stays(fit: &ShownFit) -> Vec<&str> {
 
 #[test]
 fn changes_are_those_that_an_expert_would_make() {
-    for ((rig, water, changes), fit) in FITTED.iter() {
-        assert_eq!(fit.outcome, Outcome::Ways, "{rig}, {water}");
-        assert_eq!(fit.ways[0].changes, *changes, "{rig}, {water}");
-    }
+    let best = |fit: &ShownFit| fit.ways.first().map(|way| way.changes.join(", "));
+    let unlike: Vec<_> = FITTED
+        .iter()
+        .filter(|((_, _, changes), fit)| best(fit) != Some(changes.join(", ")))
+        .map(|((rig, water, changes), fit)| (rig, water, changes, fit.outcome, best(fit)))
+        .collect();
+    assert!(unlike.is_empty(), "rig, water, the expert, the fit: {unlike:#?}");
 }
 
 #[test]
@@ -203,7 +206,7 @@ fn without_a_box_a_bead_is_changed() {
     text.truncate(rig);
     let text = text.replace("point   slip", "point   #16 2 mm tungsten");
     let fit = fitted(&text, "single", "fast");
-    assert_eq!(fit.ways[0].changes, ["Change the point to #12 3.8 mm tungsten"]);
+    assert_eq!(fit.ways[0].changes, ["Change the point to #16 2.4 mm tungsten"]);
     let (text, name) = with_way(&text, &fit, 0);
     let left = &found(&text)[&name];
     assert!(
@@ -215,7 +218,7 @@ fn without_a_box_a_bead_is_changed() {
 #[test]
 fn where_nothing_does_it_the_nearest_says_what_is_left() {
     let card = "\nrulebook thin-water\n  edition \"this spring\"\n  with tight-line, light-flies\n\nrule light-flies\n  \
-                for each fly\n  limit most 0.15 g\n  keep fly.mass at most most\n  level fault\n  \
+                for each fly\n  limit most 0.1 g\n  keep fly.mass at most most\n  level fault\n  \
                 say \"{fly} weighs {fly.mass}\"\n\nrig by-card from single\n  rules thin-water\n";
     let fit = fitted(&format!("{PAIRS}{card}"), "by-card", "chute");
     assert_eq!(fit.outcome, Outcome::Nearest);

@@ -61,6 +61,20 @@ fn drifting(steady: &Steady) -> Vec<Named> {
         named("drifts at", &steady.speed.text),
         named("line under water", &steady.submerged.text),
     ];
+    if steady.on_bed {
+        told.push(named(
+            "on the bed",
+            "the point lies on it with so much line under water",
+        ));
+    }
+    if !steady.others.is_empty() {
+        let depths: Vec<&str> = steady.others.iter().map(|depth| &*depth.text).collect();
+        let text = format!(
+            "the point may as well ride {}: another cast or a push leaves it there",
+            depths.join(" or ")
+        );
+        told.push(named("also steady", &text));
+    }
     told.extend(measures);
     told
 }

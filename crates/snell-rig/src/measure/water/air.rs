@@ -156,7 +156,13 @@ fn air_strand(evaluation: &Evaluation<'_, '_>, id: SectionId, wanted: f64) -> Re
 pub fn at_rest(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Hanging>, Settled), Lack> {
     let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
     let under = Under::Length(state.drift.submerged);
-    let found = settled(&hanging.air, &state.tackle, &state.stream, under, Across::Stream);
+    let found = settled(
+        &hanging.air,
+        &state.rig.tackle,
+        &state.rig.stream,
+        under,
+        Across::Stream,
+    );
     let settled = found.map_err(|_| none(evaluation))?;
     Ok((hanging, settled))
 }
@@ -198,7 +204,7 @@ pub(in crate::measure) fn sag_pull(evaluation: &Evaluation<'_, '_>) -> Outcome {
 pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, hanging, curve) = pull(evaluation)?;
     let under = Under::Length(state.drift.submerged);
-    let aside = creep_under(&state.tackle, &state.stream, under, curve.pull);
+    let aside = creep_under(&state.rig.tackle, &state.rig.stream, under, curve.pull);
     // With slack on the bed nothing is drawn aside.
     let speed = aside.map_or(0.0, |aside| aside.speed.value);
     Ok(hanging.from.clone().with(speed, Dimension::SPEED))

@@ -11,11 +11,12 @@ use crate::evaluation::{Evaluation, State};
 use crate::lack::{Lack, Outcome};
 use crate::measure::length;
 use crate::missing::{Missing, Unsaid};
-use crate::thing::{FlyId, Thing};
+use crate::thing::{FlyId, SectionId, Thing};
 use crate::value::Value;
 use snell_units::{Dimension, Quantity};
-use snell_water::drift::{Drift, Lead, NoDrift, Ride, Under, drift};
-use snell_water::{Hung, Stream, Tackle};
+use snell_water::drift::{Drift, Lead, NoDrift, Ride};
+use snell_water::spread::{Answer, Asked, Spread, Uncertain};
+use snell_water::{Rig, Settled, Stream};
 use std::rc::Rc;
 use uom::si::f64::Velocity;
 use uom::si::velocity::meter_per_second;
@@ -25,25 +26,19 @@ const OFF_BED: f64 = 0.10;
 /// In shallow water it is no more than this share of the depth. Source: from memory.
 const OFF_BED_SHARE: f64 = 0.25;
 
-/// A drift's depths in a real stream are off by this much whatever the flies do.
-/// Source: the middle of the 5-10 cm that the model's parts come to, from memory.
-const OFF: f64 = 0.075;
-/// What the drag of a fly may be multiplied or divided by: its speed of sinking is known to a third.
-/// Source: from memory, the middle of 25-40 %.
-const DRAG_OFF: f64 = 1.78;
-/// The same for one that was timed, whose speed is known to a tenth. Source: from memory.
-const TIMED_DRAG_OFF: f64 = 1.2;
+/// Two heights nearer than this are those of one state, m: a hundred times what the solver is off.
+const SAME: f64 = 1e-4;
 
 /// A rig in its drift, with what it was solved from.
 #[derive(Debug, Clone)]
 pub struct Drifting {
-    /// What hangs in the water.
-    pub tackle: Tackle,
-    /// The water.
-    pub stream: Stream,
-    /// What leads it.
-    pub lead: Lead,
-    /// The drift.
+    /// What hangs in the water, and how much of the line is in it.
+    pub rig: Rig,
+    /// All its steady states, and the one that its cast comes to.
+    pub settled: Settled,
+    /// How well the water is known.
+    uncertain: Uncertain,
+    /// The drift that its cast comes to.
     pub drift: Drift,
     /// Which part of the rig each of the drift's rides is, the point first.
     pub things: Vec<Thing>,
@@ -82,27 +77,34 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
     let line = length::along(evaluation, first, evaluation.rig.chain.end())?;
     let Rigged { tackle, things, mass } = rigged(evaluation, first)?;
-    let lead = lead(evaluation, carried.map(|_| stream.profile.surface()))?;
-    let under = Under::Length(metres(line.si()));
     let told = |none| lack(evaluation, &things, none);
-    let (state, needed) = match carried {
-        Some(_) => (drift(&tackle, &stream, under, lead).map_err(told)?, None),
+    let whole = Rig {
+        tackle,
+        lead: lead(evaluation, carried, &stream)?,
+        stream,
+        length: metres(line.si()),
+        cast: super::sinking::cast(evaluation),
+    };
+    let led = match carried {
+        Some(_) => None,
         None => {
-            let height = metres(off_bed_wanted(evaluation, stream.depth().value)?);
-            let over = drift(&tackle, &stream, Under::PointOffBed(height), lead).map_err(told)?;
-            let needed = over.submerged.value;
-            match needed <= line.si() {
-                true => (over, Some(needed)),
-                false => (drift(&tackle, &stream, under, lead).map_err(told)?, Some(needed)),
-            }
+            let height = metres(off_bed_wanted(evaluation, whole.stream.depth().value)?);
+            Some(whole.with_point_at(height).map_err(told)?)
         }
     };
+    let under = led
+        .as_ref()
+        .map_or(whole.length, |led| led.submerged.min(whole.length));
+    let rig = whole.with_length(under);
+    let settled = rig.settles().map_err(told)?;
+    let needed = led.as_ref().map(|led| led.submerged.value);
+    let drift = drift_of(&settled, led);
     from.system = line.system.or(from.system);
     Ok(Drifting {
-        tackle,
-        stream,
-        lead,
-        drift: state,
+        drift,
+        uncertain: super::stream::uncertain(evaluation)?,
+        rig,
+        settled,
         things,
         line,
         needed,
@@ -111,13 +113,29 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     })
 }
 
-/// What leads the rig: the speed that it says, its float's, or nothing.
-fn lead(evaluation: &Evaluation<'_, '_>, float: Option<Velocity>) -> Result<Lead, Lack> {
+/// The drift that the cast comes to. Where that is the one that was asked for by its height, the latter is good to more
+/// digits.
+fn drift_of(settled: &Settled, led: Option<Drift>) -> Drift {
+    let shown = &settled.shown().drift;
+    let height = |drift: &Drift| drift.rides.first().map_or(0.0, |point| point.off_bed.value);
+    let same = |led: &Drift| led.submerged == shown.submerged && (height(led) - height(shown)).abs() < SAME;
+    led.filter(same).unwrap_or_else(|| shown.clone())
+}
+
+/// What leads the rig: the speed that it says, what it hangs from, or nothing.
+fn lead(evaluation: &Evaluation<'_, '_>, carried: Option<SectionId>, stream: &Stream) -> Result<Lead, Lack> {
     if let Some(fit) = evaluation.rig.settings.drift {
         let speed = evaluation.value(fit)?.si();
         return Ok(Lead::Speed(Velocity::new::<meter_per_second>(speed)));
     }
-    Ok(float.map_or(Lead::Free, Lead::Speed))
+    match carried {
+        Some(first) => Ok(Lead::Float(super::float::carrier(
+            evaluation,
+            first,
+            &stream.fluid,
+        )?)),
+        None => Ok(Lead::Free),
+    }
 }
 
 fn off_bed_wanted(evaluation: &Evaluation<'_, '_>, depth: f64) -> Result<f64, Lack> {
@@ -152,53 +170,29 @@ impl Drifting {
         self.drift.rides.get(index)
     }
 
-    /// The depths between which each of the rides lies with what is not known of drag and stream.
-    pub fn depths_between(&self, evaluation: &Evaluation<'_, '_>) -> Vec<(f64, f64)> {
-        let under = Under::Length(self.drift.submerged);
-        let depth = self.stream.depth().value;
-        let dragging = |more: bool| {
-            let tackle = self.dragging(evaluation, more)?;
-            drift(&tackle, &self.stream, under, self.lead).ok()
-        };
-        let (most, least) = (dragging(true), dragging(false));
-        let off_by = |state: &Option<Drift>, index: usize, at: f64| match state {
-            Some(state) => (state.rides[index].depth.value - at).abs(),
-            // Over the limit of what drifts at all: it may be anywhere down to the bed.
-            None => (depth - at).abs(),
-        };
-        let band = |(index, ride): (usize, &Ride)| {
-            let at = ride.depth.value;
-            let by_drag = off_by(&most, index, at).max(off_by(&least, index, at));
-            let off = by_drag.hypot(OFF.min(depth / 4.0));
-            ((at - off).max(0.0), (at + off).min(depth))
-        };
-        self.drift.rides.iter().enumerate().map(band).collect()
+    /// Whether the point lies on the bed.
+    pub fn is_on_bed(&self) -> bool {
+        self.settled.shown().is_on_bed()
     }
 
-    /// The same tackle with the drag of each fly as large, or as small, as it may be.
-    fn dragging(&self, evaluation: &Evaluation<'_, '_>, more: bool) -> Option<Tackle> {
-        let scaled = |fly: &snell_water::Fly, thing: &Thing| {
-            let untimed = match thing {
-                Thing::Fly(id) => evaluation.rig.chain.fly(*id).tied.fly.sinks.is_none(),
-                Thing::Shot(_)
-                | Thing::Rig
-                | Thing::Section(_)
-                | Thing::Join(_)
-                | Thing::Dropper(_)
-                | Thing::Gap(_)
-                | Thing::Rod
-                | Thing::Water => false,
-            };
-            let off = if untimed { DRAG_OFF } else { TIMED_DRAG_OFF };
-            fly.dragging(if more { off } else { 1.0 / off })
+    /// The depths between which each of the rides lies in eight of ten draws of what is not known of flies, line and
+    /// water.
+    pub fn depths_between(&self) -> Vec<(f64, f64)> {
+        let asked = Asked {
+            needed_at: None,
+            sink_to: None,
         };
-        let (first, others) = self.things.split_first()?;
-        let hung = self.tackle.hung().iter().zip(others).map(|(hung, thing)| Hung {
-            fly: scaled(&hung.fly, thing),
-            ..*hung
-        });
-        let point = scaled(self.tackle.point(), first);
-        Tackle::new(point, self.tackle.strands().to_vec(), hung.collect()).ok()
+        let spread = Spread::of(&self.rig, &self.uncertain, &asked).ok();
+        let band = |(index, ride): (usize, &Ride)| {
+            let depth = |answer: &Answer| answer.flies.get(index).map(|fly| fly.depth);
+            let band = spread.as_ref().and_then(|spread| spread.band(depth));
+            // What drifts in less than half of the draws may be anywhere.
+            band.map_or((0.0, self.rig.stream.depth().value), |band| {
+                let at = ride.depth.value;
+                (band.low.min(at), band.high.max(at))
+            })
+        };
+        self.drift.rides.iter().enumerate().map(band).collect()
     }
 
     pub(super) fn value(&self, si: f64, dimension: Dimension) -> Value {
@@ -222,7 +216,7 @@ fn of_fly(
 
 pub(in crate::measure) fn rides(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     of_fly(evaluation, id, Dimension::LENGTH, |state, ride| {
-        ride.depth.min(state.stream.depth()).value
+        ride.depth.min(state.rig.stream.depth()).value
     })
 }
 

@@ -8,6 +8,7 @@
 mod air;
 mod body;
 mod drifting;
+mod float;
 mod sinking;
 pub(super) mod stream;
 mod tackle;

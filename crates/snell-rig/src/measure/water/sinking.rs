@@ -8,7 +8,7 @@ use crate::lack::{Lack, Outcome};
 use crate::missing::{Missing, Of, Unsaid};
 use crate::value::Value;
 use snell_units::Dimension;
-use snell_water::sink::{Cast, Sink, sink};
+use snell_water::sink::{Cast, Sink};
 use std::rc::Rc;
 use uom::si::f64::Time;
 use uom::si::time::second;
@@ -43,21 +43,24 @@ impl State for Sinking {
 
     fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
         let state = drifting(evaluation)?;
-        Ok(sinking_of(evaluation, &state, DOWN))
+        Ok(sinking_of(&state, DOWN))
     }
 }
 
 /// The sink of a rig to a share of its point's depth.
-pub fn sinking_of(evaluation: &Evaluation<'_, '_>, state: &Drifting, share: f64) -> Sinking {
-    let cast = cast(evaluation);
+pub fn sinking_of(state: &Drifting, share: f64) -> Sinking {
     let longest = Time::new::<second>(LONGEST);
-    let sink = sink(&state.tackle, &state.stream, &state.drift, cast, share, longest);
+    let sink = state.rig.sink(&state.drift, share, longest);
     let point = state.drift.rides.first().map(|ride| ride.depth * DOWN);
     let down = point.and_then(|depth| sink.reaches(depth)).map(|time| time.value);
-    Sinking { cast, sink, down }
+    Sinking {
+        cast: state.rig.cast,
+        sink,
+        down,
+    }
 }
 
-fn cast(evaluation: &Evaluation<'_, '_>) -> Cast {
+pub(super) fn cast(evaluation: &Evaluation<'_, '_>) -> Cast {
     let said = evaluation.rig.settings.cast.as_ref().map(|cast| cast.value);
     if said.is_none() {
         evaluation.assume(|| Assumed {

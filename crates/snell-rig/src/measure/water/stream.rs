@@ -10,6 +10,7 @@ use crate::missing::{Missing, Unsaid};
 use crate::value::Value;
 use snell_syntax::BlockKind;
 use snell_units::Dimension;
+use snell_water::spread::Uncertain;
 use snell_water::{Fluid, Profile, Stream};
 use uom::si::f64::{ThermodynamicTemperature, Velocity};
 use uom::si::thermodynamic_temperature::degree_celsius;
@@ -51,6 +52,18 @@ pub(super) fn of_rig(evaluation: &Evaluation<'_, '_>) -> Result<(Stream, Value),
     };
     let fluid = fluid(evaluation)?;
     Ok((Stream { profile, fluid }, said[0].clone().joined(&said[1])))
+}
+
+/// How well the water is known: a depth or a speed that is told as a range is known as its range.
+pub(super) fn uncertain(evaluation: &Evaluation<'_, '_>) -> Result<Uncertain, Lack> {
+    let water = water(evaluation)?;
+    let (depth, speed) = (water.depth.clone()?, water.speed.0.clone()?);
+    let depth = depth.ends.map(|(low, high)| (metres(low), metres(high)));
+    let metres_a_second = Velocity::new::<meter_per_second>;
+    let speed = speed
+        .ends
+        .map(|(low, high)| (metres_a_second(low), metres_a_second(high)));
+    Ok(Uncertain::default().with_ranges(depth, speed))
 }
 
 /// The water that is set.

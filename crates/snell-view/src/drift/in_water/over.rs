@@ -14,7 +14,7 @@ use snell_rig::measure::{self, Drifting, Thing};
 impl<'p> Teller<'_, '_, 'p> {
     /// What hangs higher up the line than the surface.
     fn dry(&self, state: &Drifting) -> Vec<Dry> {
-        let hung = state.tackle.hung().iter().zip(state.things.iter().skip(1));
+        let hung = state.rig.tackle.hung().iter().zip(state.things.iter().skip(1));
         let higher = hung.skip(state.drift.rides.len().saturating_sub(1));
         let dry = higher.map(|(hung, thing)| Dry {
             name: self.name(*thing),
