@@ -25,4 +25,4 @@ pub use roles::SectionRole;
 pub use row::{ClauseRow, Often, Row, TextNeed};
 pub use slot::{Need, Slot, Take};
 pub use table::{about, row, rows};
-pub use words::{COLOURS, Cast, Joined, Method, Named, SpeedOf, is_colour};
+pub use words::{BUILDS, COLOURS, Cast, FLY_WORDS, Joined, Method, Named, SLOTTED, SWIVELS, SpeedOf, is_colour};

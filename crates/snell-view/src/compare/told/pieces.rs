@@ -18,6 +18,8 @@ pub(super) fn described(piece: &Piece) -> String {
         PartKind::Dropper => format!("with {fly}"),
         PartKind::Inline
         | PartKind::Point
+        | PartKind::Fly
+        | PartKind::Leader
         | PartKind::Line
         | PartKind::Butt
         | PartKind::Taper
