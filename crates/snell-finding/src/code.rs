@@ -183,6 +183,8 @@ codes! {
         DimensionsDiffer "dimensions-differ" "Two quantities of different kinds are added or compared."
         SizeMarkMissing "size-mark-missing" "A hook size or line weight lacks its `#`."
         SizeSpaced "size-spaced" "A tippet size is written with a space, so that the X reads as `times`."
+        WordNearMiss "word-near-miss" "A word is one slip away from one that fits, so that it is asked which is meant."
+        ReadTwoWays "read-two-ways" "Two values of a line can be read as the same thing, so that it is asked which is meant."
         SizeTooFine "size-too-fine" "From 9X on labels differ, so a diameter is needed."
         NumberDoubtful "number-doubtful" "A comma may part thousands or be a decimal comma."
         SpreadMisplaced "spread-misplaced" "A spread stands where one value is needed."

@@ -5,13 +5,14 @@
 //! read again.
 
 use crate::faults::{self, Slip};
+use crate::hand::{self, Hand, Written};
 use crate::kept::Kept;
 use crate::layout::{self, Shape};
 use crate::limits::{BLOCK_LIMIT, BODY_LIMIT, FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, USE_LIMIT, too_deep};
 use crate::lower::lower;
 use crate::parse::{Entry, Parsed};
 use crate::token::Token;
-use crate::tree::{Block, File, Form, Head, Line, Rest, UseLine, Word};
+use crate::tree::{Block, File, Form, Head, Line, Reading, Rest, UseLine, Word};
 use crate::words::Words;
 use snell_finding::Finding;
 use snell_text::{Span, TextId};
@@ -22,8 +23,8 @@ use std::sync::Arc;
 pub(crate) enum Outcome {
     /// It says nothing: a comment, or a full stop alone.
     Empty(Arc<[Token]>),
-    /// Its tree and extent.
-    Sound(Arc<Form>, Span, Arc<[Token]>),
+    /// Its tree and extent, and the strict line that the tree is of where that is another.
+    Sound(Arc<Form>, Span, Arc<[Token]>, Option<Arc<Reading>>),
     Broken(Arc<Broken>),
 }
 
@@ -154,9 +155,24 @@ impl Reader {
 impl OneLine {
     fn read(&mut self, line: &str, entry: Entry) -> Outcome {
         let form = self.form(line, entry);
-        let tokens = Arc::from(&*self.parsed.tokens);
+        let tokens: Arc<[Token]> = Arc::from(&*self.parsed.tokens);
+        match self.in_own_hand(line, entry, &form) {
+            Hand::Strict => {}
+            Hand::Read(hand) => {
+                if let Some(outcome) = self.read_as(line, &tokens, hand) {
+                    return outcome;
+                }
+            }
+            Hand::Asks(slip) => {
+                return Outcome::Broken(Arc::new(Broken {
+                    finding: self.doubt(slip.into_finding(line), line, entry),
+                    opens: Opens::Nothing,
+                    tokens,
+                }));
+            }
+        }
         match form {
-            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens),
+            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens, None),
             Ok(None) => Outcome::Empty(tokens),
             Err(slip) => Outcome::Broken(Arc::new(Broken {
                 finding: self.doubt(slip.into_finding(line), line, entry),
@@ -164,6 +180,31 @@ impl OneLine {
                 tokens,
             })),
         }
+    }
+
+    /// What a line says in its author's own way, where it is written so.
+    fn in_own_hand(&self, line: &str, entry: Entry, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
+        if within_limits(line).is_err() {
+            return Hand::Strict;
+        }
+        let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);
+        hand::read(line, &self.parsed.tokens, form, entry)
+    }
+
+    /// The tree of the strict line that a line stands for.
+    fn read_as(&mut self, line: &str, tokens: &[Token], hand: Written) -> Option<Outcome> {
+        let entry = if hand.is_head { Entry::Margin } else { Entry::Body };
+        let (form, _) = self.form(&hand.strict, entry).ok()??;
+        let tokens = hand::coloured(tokens, &self.parsed.tokens, &hand.stretches);
+        let words = line.trim_matches(layout::is_space);
+        let start = words.as_ptr() as usize - line.as_ptr() as usize;
+        let reading = Reading {
+            strict: hand.strict.into(),
+            tokens: self.parsed.tokens.clone(),
+            stretches: hand.stretches,
+        };
+        let span = Span::from(start..start + words.len());
+        Some(Outcome::Sound(Arc::new(form), span, tokens, Some(Arc::new(reading))))
     }
 
     /// What a line says, with its extent.
@@ -260,11 +301,12 @@ impl Building {
                 self.rest(offset, &tokens);
                 false
             }
-            Outcome::Sound(form, span, tokens) => self.sound(Line {
+            Outcome::Sound(form, span, tokens, reading) => self.sound(Line {
                 offset,
                 form,
                 span,
                 tokens,
+                reading,
             }),
             Outcome::Broken(broken) => {
                 self.broken(offset, &broken);
@@ -330,6 +372,7 @@ impl Building {
                     form: Arc::clone(form),
                     span: *span,
                     tokens: Arc::default(),
+                    reading: None,
                 }),
                 true,
             ),

@@ -61,18 +61,61 @@ pub struct Line {
     pub span: Span,
     /// All of it, to its last byte. Empty for the head that was made out of a broken line.
     pub tokens: Arc<[Token]>,
+    /// Where it is written in its author's own way: the strict line that it stands for. The spans of its tree are
+    /// then those of the strict line.
+    pub reading: Option<Arc<Reading>>,
+}
+
+/// The strict line that stands for one written in its author's own way.
+#[derive(Clone, Debug, Default)]
+pub struct Reading {
+    /// What is said, as `tidy` would write it but for columns.
+    pub strict: Box<str>,
+    /// Its tokens.
+    pub tokens: Vec<Token>,
+    /// Which stretch of the strict line stands for which of the author's, both in the order of the strict line. A
+    /// stretch that the author left out stands for an empty one.
+    pub(crate) stretches: Vec<(Span, Span)>,
+}
+
+impl Reading {
+    /// The words of the author that a span of the strict line stands for; where they left it out, the words around.
+    pub fn written(&self, span: Span) -> Span {
+        let meets = |own: &Span| own.start < span.end.max(span.start + 1) && span.start < own.end;
+        let said = self.stretches.iter().filter(|(own, written)| meets(own) && written.start < written.end);
+        let joined = said.map(|(_, written)| *written).reduce(|first, next| {
+            Span::new(first.start.min(next.start), first.end.max(next.end))
+        });
+        joined.unwrap_or_else(|| {
+            let near = self.stretches.iter().rev().find(|(own, _)| own.start <= span.start);
+            near.map_or(Span::empty(0), |(_, written)| *written)
+        })
+    }
 }
 
 impl Line {
     /// The place in `text` of a span of this line.
     pub fn place(&self, text: TextId, span: Span) -> Place {
-        Place::new(text, span.shifted(self.offset))
+        Place::new(text, self.written(span).shifted(self.offset))
     }
 
-    /// The tokens within a span of this line.
+    /// Where in the line as it is written a span of its tree stands.
+    pub fn written(&self, span: Span) -> Span {
+        self.reading.as_ref().map_or(span, |reading| reading.written(span))
+    }
+
+    /// The tokens within a span of its tree.
     pub fn tokens_in(&self, span: Span) -> impl Iterator<Item = Token> {
         let within = move |token: &Token| span.holds(token.span);
-        self.tokens.iter().copied().filter(within)
+        self.said_tokens().iter().copied().filter(within)
+    }
+
+    /// The tokens of what it says, as its tree counts them.
+    pub fn said_tokens(&self) -> &[Token] {
+        match &self.reading {
+            Some(reading) => &reading.tokens,
+            None => &self.tokens,
+        }
     }
 }
 

@@ -322,7 +322,7 @@ impl<'p> Edits<'_, '_, 'p> {
         match of_role.as_slice() {
             [] => finding.help(format!(
                 "put it in with `add {} after TARGET`",
-                line.written(line.line.span)
+                line.as_written()
             )),
             [one] => {
                 let label = one.part.label().map(|(_, label)| &*label.folded);

@@ -11,11 +11,11 @@ use snell_text::{Place, Span, TextId};
 pub(crate) struct Slip(Box<Finding>);
 
 impl Slip {
-    pub(super) fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
+    pub(crate) fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
         Self(Box::new(Finding::fault(code, here(span), message)))
     }
 
-    pub(super) fn help(self, help: impl Into<String>) -> Self {
+    pub(crate) fn help(self, help: impl Into<String>) -> Self {
         Self(Box::new(self.0.help(help)))
     }
 
@@ -42,7 +42,7 @@ impl Slip {
     }
 
     /// A way out that may be what was meant.
-    pub(super) fn offer(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
+    pub(crate) fn offer(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
         self.fix(Fix::offered(title, here(span), new))
     }
 

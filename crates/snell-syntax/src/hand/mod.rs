@@ -1,0 +1,183 @@
+//! Lines in their author's own hand, read as the strict lines that they stand for.
+//!
+//! A line of a rig is a key and a bag of values, told apart by their look. What is read is written as a strict line,
+//! and that is read by the grammar like any other: there is one tree, and `tidy` shows what was understood. A line that
+//! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
+
+mod atoms;
+mod items;
+mod place;
+mod slip;
+mod title;
+mod trade;
+mod write;
+
+use crate::faults::Slip;
+use crate::parse::Entry;
+use crate::token::{Token, TokenKind};
+use crate::tree::Form;
+use atoms::{Atom, Atoms, Look};
+use items::plain;
+use place::{Sorter, Unplaced};
+use snell_text::Span;
+use std::sync::Arc;
+use trade::{KEYS, Part};
+pub(crate) use write::Written;
+use write::{Strict, squeezed};
+
+/// What a line is to this module.
+pub(crate) enum Hand {
+    /// Strict, or for the strict reading to fault.
+    Strict,
+    Read(Written),
+    /// It can be read in two ways, or nearly.
+    Asks(Slip),
+}
+
+/// Reads a line. `form` is what the grammar makes of it, if it makes sense to it.
+pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry) -> Hand {
+    let begins = match form {
+        None => true,
+        Some(Form::Plain(plain)) => key(&plain.key.folded).is_some(),
+        Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
+    };
+    if !begins {
+        return Hand::Strict;
+    }
+    let Some(Atoms { atoms, comment }) = atoms::atoms(line) else {
+        return Hand::Strict;
+    };
+    if entry == Entry::Margin && form.is_none() {
+        if let Some(head) = title::head(line, &atoms, comment) {
+            return Hand::Read(head);
+        }
+    }
+    let Some(opened) = opened(line, &atoms, entry) else {
+        return Hand::Strict;
+    };
+    let values = &atoms[opened.atoms..];
+    if computes(tokens) && has_other_words(line, values, opened.part) {
+        return Hand::Strict;
+    }
+    match whole(line, &opened, values, comment) {
+        Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(line, &atoms)]) => {
+            Hand::Strict
+        }
+        Ok(written) => Hand::Read(written.written),
+        Err(Unplaced::Other) => Hand::Strict,
+        Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+    }
+}
+
+fn end(_line: &str, atoms: &[Atom]) -> usize {
+    atoms.last().map_or(0, |atom| atom.span.end as usize)
+}
+
+/// The key that a line opens with.
+struct Opened {
+    key: &'static str,
+    part: Part,
+    atoms: usize,
+    span: Span,
+}
+
+fn key(word: &str) -> Option<(&'static str, Part)> {
+    let row = KEYS.iter().find(|(_, _, written)| written.contains(&word));
+    row.map(|(key, part, _)| (*key, *part))
+}
+
+fn opened(line: &str, atoms: &[Atom], entry: Entry) -> Option<Opened> {
+    let word = |at: usize| {
+        let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
+        Some(plain(atom.span.of(line)))
+    };
+    let first = word(0)?;
+    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
+    let (count, (key, part)) = match two {
+        Some(row) => (2, row),
+        None => (1, key(&first)?),
+    };
+    let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
+    // At the margin a word that opens blocks opens one.
+    let heads = crate::vocabulary::BlockKind::of(&first).is_some();
+    if entry == Entry::Margin && heads && !colon {
+        return None;
+    }
+    let span = atoms[0].span.to(atoms[count - 1].span);
+    Some(Opened { key, part, atoms: count + usize::from(colon), span })
+}
+
+/// Whether the grammar reads an expression here.
+fn computes(tokens: &[Token]) -> bool {
+    let computes = |kind| matches!(kind, TokenKind::Operator | TokenKind::Open | TokenKind::Dot);
+    tokens.iter().any(|token| computes(token.kind))
+}
+
+fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
+    let items = items::items(line, values, part);
+    items.is_none_or(|items| {
+        items.iter().any(|item| {
+            let times = item.span.of(line).eq_ignore_ascii_case("times");
+            times || matches!(item.kind, items::Kind::Free | items::Kind::Note) && part != Part::Water && part != Part::Method
+        })
+    })
+}
+
+/// The strict line for a line whose key is known.
+fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) -> Result<Strict, Unplaced> {
+    match opened.part {
+        Part::Method => return title::method(line, opened.span, values, comment),
+        Part::Note => return title::note(line, opened.span, values, comment),
+        _ => {}
+    }
+    let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
+    let (key, part) = by_place(line, opened, &items);
+    let items = if part == opened.part { items } else { items::items(line, values, part).ok_or(Unplaced::Other)? };
+    let sorted = |word_alone| Sorter::new(line, part, items.clone()).place(word_alone);
+    let mut placed = sorted(true)?;
+    let strict = write::line(line, key, opened.span, placed, comment);
+    let as_written = squeezed(&strict.compared);
+    let words = values.last().map_or(opened.span.end, |last| last.span.end);
+    if as_written == squeezed(&line[..words as usize]) {
+        return Ok(strict);
+    }
+    placed = sorted(false)?;
+    write::called(line, key, opened.span, &mut placed);
+    Ok(write::line(line, key, opened.span, placed, comment))
+}
+
+/// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
+/// indicator that is as long as an arm is a sighter.
+fn by_place(line: &str, opened: &Opened, items: &[items::Item]) -> (&'static str, Part) {
+    let long = |least: f64| items.iter().any(|item| matches!(item.kind, items::Kind::Length(si) if si > least));
+    let word = plain(opened.span.of(line));
+    match (opened.key, &*word) {
+        ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
+        ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
+        (key, _) => (key, opened.part),
+    }
+}
+
+/// In metres. Source: common practice, no source.
+const LONGEST_BEAD: f64 = 0.0075;
+const SHORTEST_SIGHTER: f64 = 0.1;
+
+/// The tokens of a line as it is written, each with what it was read as.
+pub(crate) fn coloured(written: &[Token], strict: &[Token], stretches: &[(Span, Span)]) -> Arc<[Token]> {
+    let read_as = |token: &Token| {
+        let (own, _) = stretches.iter().find(|(_, place)| place.holds(token.span))?;
+        let inside = strict.iter().filter(|other| own.holds(other.span));
+        let kinds: Vec<TokenKind> = inside.map(|other| other.kind).collect();
+        match (token.kind, kinds.as_slice()) {
+            (TokenKind::Space | TokenKind::Comma | TokenKind::Number | TokenKind::X, _) => None,
+            (_, [only]) => Some(*only),
+            (TokenKind::Word, [.., last]) if *last == TokenKind::Unit => Some(*last),
+            _ => None,
+        }
+    };
+    let coloured = written.iter().map(|token| Token {
+        kind: read_as(token).unwrap_or(token.kind),
+        span: token.span,
+    });
+    coloured.collect()
+}

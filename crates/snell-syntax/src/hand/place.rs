@@ -1,0 +1,510 @@
+//! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
+
+use super::items::{Item, Kind, plain};
+use super::slip;
+use super::trade::{ABBREVIATIONS, Part, Says};
+use crate::faults::Slip;
+use crate::vocabulary::Joint;
+use snell_text::Span;
+
+/// A value as the strict line has it, with the words that it stands for.
+#[derive(Clone, Debug)]
+pub(super) struct Piece {
+    pub(super) strict: String,
+    pub(super) span: Span,
+}
+
+/// The values of a clause, or those before the first.
+#[derive(Clone, Debug)]
+pub(super) struct Clause {
+    pub(super) joint: Option<Joint>,
+    pub(super) pieces: Vec<Piece>,
+}
+
+/// A line in the places of its strict form.
+#[derive(Debug, Default)]
+pub(super) struct Placed {
+    pub(super) clauses: Vec<Clause>,
+    /// What the thing is called, in quotes.
+    pub(super) name: Option<Piece>,
+    pub(super) notes: Vec<Piece>,
+    /// One word that may be a name of the file's own; it stands in its place.
+    pub(super) has_free_word: bool,
+}
+
+/// Why a line has no strict form.
+pub(super) enum Unplaced {
+    /// It is for the strict reading to say what is wrong.
+    Other,
+    Asks(Slip),
+}
+
+type Result<T> = std::result::Result<T, Unplaced>;
+
+/// The items of one line, sorted by what they are.
+pub(super) struct Sorter<'a> {
+    line: &'a str,
+    part: Part,
+    items: Vec<Item>,
+    /// Of each item whether it has been placed, or is part of a name or a note.
+    used: Vec<bool>,
+    placed: Placed,
+}
+
+impl<'a> Sorter<'a> {
+    pub(super) fn new(line: &'a str, part: Part, items: Vec<Item>) -> Self {
+        Self {
+            line,
+            part,
+            used: vec![false; items.len()],
+            items,
+            placed: Placed::default(),
+        }
+    }
+
+    /// Puts every item in its place.
+    pub(super) fn place(mut self, word_alone: bool) -> Result<Placed> {
+        if self.items.iter().any(|item| item.kind == Kind::Bare) {
+            return Err(Unplaced::Other);
+        }
+        self.label();
+        self.names(word_alone)?;
+        match self.part {
+            Part::Piece | Part::Line => self.piece()?,
+            Part::Dropper => self.dropper()?,
+            Part::Fly => self.fly()?,
+            Part::Float => self.float()?,
+            Part::Ring | Part::Swivel => self.small()?,
+            Part::Shot => self.shot()?,
+            Part::Water => self.water()?,
+            Part::Rod => self.rod()?,
+            Part::Method | Part::Note => return Err(Unplaced::Other),
+        }
+        for at in 0..self.items.len() {
+            let item = &self.items[at];
+            let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
+            let is_filler = item.says() == Some(Says::Filler);
+            if item.about {
+                self.placed.notes.push(Piece {
+                    strict: format!("about {}", item.strict),
+                    span: item.span,
+                });
+            }
+            if self.used[at] || is_glue || is_filler {
+                continue;
+            }
+            match item.kind {
+                Kind::Note => self.note(item.span),
+                _ => return Err(self.twice(at)),
+            }
+        }
+        self.placed.clauses.retain(|clause| !clause.pieces.is_empty());
+        // What stands before the first joining word comes first; clauses come in the order in which they are written.
+        let start = |clause: &Clause| match clause.joint {
+            None => 0,
+            Some(_) => clause.pieces.iter().map(|piece| piece.span.start).min().unwrap_or(0),
+        };
+        self.placed.clauses.sort_by_key(start);
+        Ok(self.placed)
+    }
+
+    fn note(&mut self, span: Span) {
+        self.placed.notes.push(Piece {
+            strict: span.of(self.line).to_owned(),
+            span,
+        });
+    }
+
+    /// A value that says what another has said, or has no place.
+    fn twice(&self, at: usize) -> Unplaced {
+        let item = &self.items[at];
+        let like = |other: &Item| std::mem::discriminant(&other.kind) == std::mem::discriminant(&item.kind);
+        let first = self.items[..at].iter().find(|other| like(other) && other.says() == item.says());
+        match first {
+            Some(first) => Unplaced::Asks(slip::two_readings(self.line, first.span, item.span)),
+            None => Unplaced::Other,
+        }
+    }
+
+    /// `as upper`
+    fn label(&mut self) {
+        for at in 0..self.items.len().saturating_sub(1) {
+            let [first, next] = &self.items[at..at + 2] else { continue };
+            let goes_on = self.items.get(at + 2).is_some_and(|item| !matches!(item.kind, Kind::Joining(_) | Kind::Comma));
+            let is_word = matches!(next.kind, Kind::Free | Kind::Word(_));
+            if first.kind == Kind::Joining(Joint::As) && is_word && !goes_on {
+                let piece = Piece {
+                    strict: next.span.of(self.line).to_owned(),
+                    span: next.span,
+                };
+                self.used[at] = true;
+                self.used[at + 1] = true;
+                self.placed.clauses.push(Clause {
+                    joint: Some(Joint::As),
+                    pieces: vec![piece],
+                });
+            }
+        }
+    }
+
+    /// Finds the runs of free words: the first is what the thing is called, the others are notes.
+    fn names(&mut self, word_alone: bool) -> Result<()> {
+        for at in 0..self.items.len() {
+            if self.items[at].kind == Kind::Text && !self.used[at] && self.placed.name.is_none() {
+                self.used[at] = true;
+                let item = &self.items[at];
+                self.placed.name = Some(Piece {
+                    strict: item.strict.clone(),
+                    span: item.span,
+                });
+            }
+        }
+        let runs = self.runs();
+        let only = runs.len() == 1 && runs[0].len() == 1 && self.placed.name.is_none();
+        for run in runs {
+            for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
+                slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
+            }
+            if only && word_alone {
+                // It is placed with the values.
+                self.placed.has_free_word = true;
+                continue;
+            }
+            let span = self.items[run.start].span.to(self.items[run.end - 1].span);
+            self.used[run.clone()].fill(true);
+            if self.placed.name.is_none() && self.part.is_called() {
+                self.placed.name = Some(Piece {
+                    strict: in_full(span.of(self.line)),
+                    span,
+                });
+            } else {
+                let before = run.start.checked_sub(1).filter(|at| {
+                    matches!(self.items[*at].kind, Kind::Joining(_)) && !self.used[*at]
+                });
+                let start = before.map_or(span.start, |at| self.items[at].span.start);
+                self.note(Span::new(start, span.end));
+            }
+        }
+        Ok(())
+    }
+
+    /// Runs of free words, with the colours and joining words that stand among them.
+    fn runs(&self) -> Vec<std::ops::Range<usize>> {
+        let mut runs: Vec<std::ops::Range<usize>> = Vec::new();
+        let mut at = 0;
+        while at < self.items.len() {
+            if self.items[at].kind != Kind::Free || self.used[at] {
+                at += 1;
+                continue;
+            }
+            let least = runs.last().map_or(0, |run| run.end);
+            let mut start = at;
+            while start > least && self.leads_in(start - 1) {
+                start -= 1;
+            }
+            let mut end = at + 1;
+            while let Some(next) = self.goes_on(end) {
+                end = next;
+            }
+            runs.push(start..end);
+            at = end;
+        }
+        runs
+    }
+
+    /// Whether an item is part of a name that begins right behind it.
+    fn leads_in(&self, at: usize) -> bool {
+        let of_bead = || {
+            let before = at.checked_sub(1).map(|before| &self.items[before]);
+            before.is_some_and(|item| matches!(item.kind, Kind::Length(_)) || item.says() == Some(Says::Bead))
+        };
+        match self.items[at].says() {
+            Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
+            Some(Says::Bead) => matches!(self.part, Part::Fly | Part::Dropper) && !of_bead(),
+            _ => false,
+        }
+    }
+
+    /// Where a name that reaches up to `end` goes on to.
+    fn goes_on(&self, end: usize) -> Option<usize> {
+        let is_word = |at: usize| {
+            let item = self.items.get(at)?;
+            let dry = item.strict == "dry" && item.says() == Some(Says::Fly);
+            let word = item.kind == Kind::Free || item.says() == Some(Says::Colour) && !self.part.is_line_only() || dry;
+            (word && !self.used[at]).then_some(at + 1)
+        };
+        let joins = match self.items.get(end)?.kind {
+            Kind::And => true,
+            Kind::Joining(joint) => joint == Joint::Of || self.part == Part::Water,
+            _ => false,
+        };
+        if joins { is_word(end + 1) } else { is_word(end) }
+    }
+
+    // ---- the places ---------------------------------------------------------------------
+
+    /// Takes every item that is wanted, in order.
+    fn take(&mut self, wanted: impl Fn(&Item) -> bool) -> Vec<Piece> {
+        let mut taken = Vec::new();
+        for at in 0..self.items.len() {
+            let item = &self.items[at];
+            if !self.used[at] && wanted(item) {
+                self.used[at] = true;
+                taken.push(Piece {
+                    strict: item.strict.clone(),
+                    span: item.span,
+                });
+            }
+        }
+        taken
+    }
+
+    /// Takes the first that is wanted.
+    fn one(&mut self, wanted: impl Fn(&Item) -> bool) -> Option<Piece> {
+        let at = (0..self.items.len()).find(|at| !self.used[*at] && wanted(&self.items[*at]))?;
+        self.used[at] = true;
+        let item = &self.items[at];
+        Some(Piece {
+            strict: item.strict.clone(),
+            span: item.span,
+        })
+    }
+
+    fn word(&mut self, says: Says) -> Option<Piece> {
+        self.one(|item| item.says() == Some(says))
+    }
+
+    fn words(&mut self, says: Says) -> Vec<Piece> {
+        self.take(|item| item.says() == Some(says))
+    }
+
+    fn clause(&mut self, joint: Option<Joint>, pieces: Vec<Piece>) {
+        self.placed.clauses.push(Clause { joint, pieces });
+    }
+
+    fn free_word(&mut self) -> Option<Piece> {
+        let wanted = self.placed.has_free_word;
+        self.one(|item| wanted && item.kind == Kind::Free)
+    }
+
+    /// The length of a part, or the sum of two that a plus joins.
+    fn part_length(&mut self) -> Option<Piece> {
+        let is_part = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST_PART);
+        let first = self.one(is_part)?;
+        let plus = self.items.iter().any(|item| item.kind == Kind::And && item.strict == "+");
+        match plus.then(|| self.one(is_part)).flatten() {
+            Some(second) => Some(Piece {
+                strict: format!("{} + {}", first.strict, second.strict),
+                span: first.span.to(second.span),
+            }),
+            None => Some(first),
+        }
+    }
+
+    fn stuff(&mut self) -> Vec<Piece> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| item.kind == Kind::X));
+        if self.part == Part::Line {
+            pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
+        }
+        let thin = |item: &Item| match item.kind {
+            Kind::Length(si) => si < SHORTEST_PART,
+            Kind::Hundredths => true,
+            _ => false,
+        };
+        pieces.extend(self.one(thin));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(_))));
+        pieces.extend(self.word(Says::Line));
+        pieces.extend(self.words(Says::Build));
+        pieces
+    }
+
+    fn ends(&mut self) {
+        let bend = self.word(Says::Bend);
+        self.clause(Some(Joint::Off), bend.into_iter().collect());
+        let knot = self.word(Says::Knot);
+        self.clause(Some(Joint::On), knot.into_iter().collect());
+    }
+
+    fn piece(&mut self) -> Result<()> {
+        let length = self.part_length();
+        if length.is_none() && self.part == Part::Piece {
+            return Err(Unplaced::Other);
+        }
+        let free = self.free_word();
+        let mut stuff = self.stuff();
+        stuff.extend(self.words(Says::Colour));
+        // Behind a material one more word is a colour that the table does not hold; before all else it is a spool.
+        if let Some(free) = free {
+            let at = if stuff.iter().all(|piece| piece.span.start > free.span.start) { 0 } else { stuff.len() };
+            stuff.insert(at, free);
+        }
+        self.clause(None, length.into_iter().collect());
+        self.clause(Some(Joint::Of), stuff);
+        self.ends();
+        Ok(())
+    }
+
+    fn fly_values(&mut self) -> Vec<Piece> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.free_word());
+        pieces.extend(self.one(|item| item.kind == Kind::Hook));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD)));
+        pieces.extend(self.word(Says::Bead));
+        pieces.extend(self.word(Says::Slotted));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si < HEAVIEST_FLY)));
+        pieces.extend(self.words(Says::Fly));
+        pieces.extend(self.words(Says::Colour));
+        pieces
+    }
+
+    fn fly(&mut self) -> Result<()> {
+        let fly = self.fly_values();
+        self.clause(None, fly);
+        self.ends();
+        Ok(())
+    }
+
+    fn dropper(&mut self) -> Result<()> {
+        let is_tag = |item: &Item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD);
+        let Some(tag) = self.one(is_tag) else {
+            return Err(Unplaced::Other);
+        };
+        self.clause(None, vec![tag]);
+        let fly = self.fly_values();
+        let stuff = self.stuff();
+        self.clause(Some(Joint::Of), stuff);
+        self.clause(Some(Joint::With), fly);
+        self.ends();
+        Ok(())
+    }
+
+    fn float(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
+        pieces.extend(self.word(Says::Bead));
+        pieces.extend(self.words(Says::Colour));
+        self.clause(None, pieces);
+        Ok(())
+    }
+
+    fn small(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
+        pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
+        pieces.extend(self.words(Says::Swivel));
+        if pieces.is_empty() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, pieces);
+        Ok(())
+    }
+
+    fn shot(&mut self) -> Result<()> {
+        let count = self.one(|item| item.kind == Kind::Count);
+        let named = self.word(Says::Shot);
+        let mass = match &named {
+            Some(named) => Piece {
+                strict: format!("{} g", named.strict),
+                span: named.span,
+            },
+            None => self.one(|item| matches!(item.kind, Kind::Mass(_))).ok_or(Unplaced::Other)?,
+        };
+        let mass = match count {
+            Some(count) => Piece {
+                strict: format!("{} times {}", count.strict, mass.strict),
+                span: count.span.to(mass.span),
+            },
+            None => mass,
+        };
+        let mut pieces = vec![mass];
+        pieces.extend(self.word(Says::Bead));
+        self.clause(None, pieces);
+        if let (Some(named), None) = (named, &self.placed.name) {
+            self.placed.name = Some(Piece {
+                strict: named.span.of(self.line).to_owned(),
+                span: named.span,
+            });
+        }
+        self.ends();
+        Ok(())
+    }
+
+    fn water(&mut self) -> Result<()> {
+        let mut depth: Vec<Piece> = Vec::new();
+        depth.extend(self.free_word());
+        depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        let speed = self.one(|item| item.kind == Kind::Speed);
+        let bed = self.word(Says::Bed);
+        // A second bed is told in words.
+        let beds = self.words(Says::Bed);
+        if let Some(last) = beds.last() {
+            let first = bed.as_ref().map_or(last.span, |bed| bed.span);
+            if self.placed.name.is_none() {
+                self.placed.name = Some(Piece {
+                    strict: first.to(last.span).of(self.line).to_owned(),
+                    span: first.to(last.span),
+                });
+            } else {
+                self.placed.notes.extend(beds);
+            }
+        }
+        if depth.is_empty() && speed.is_none() && bed.is_none() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, depth);
+        self.clause(Some(Joint::At), speed.into_iter().collect());
+        self.clause(Some(Joint::Over), bed.into_iter().collect());
+        Ok(())
+    }
+
+    fn rod(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.free_word());
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
+        if pieces.is_empty() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, pieces);
+        Ok(())
+    }
+}
+
+/// A shorter length on a piece of line is its diameter, in metres.
+const SHORTEST_PART: f64 = 0.004;
+/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
+const LARGEST_BEAD: f64 = 0.0075;
+/// What is heavier, in kg, is a strength. Source: common practice, no source.
+const HEAVIEST_FLY: f64 = 0.02;
+/// The largest float, ring or swivel. Source: common practice, no source.
+const LARGEST_FLOAT: f64 = 0.08;
+
+impl Part {
+    /// Whether its free words are what it is called.
+    pub(super) const fn is_called(self) -> bool {
+        match self {
+            Self::Piece
+            | Self::Line
+            | Self::Dropper
+            | Self::Fly
+            | Self::Float
+            | Self::Swivel
+            | Self::Water
+            | Self::Rod => true,
+            Self::Ring | Self::Shot | Self::Method | Self::Note => false,
+        }
+    }
+
+    /// Whether a colour on it is never part of a name.
+    const fn is_line_only(self) -> bool {
+        matches!(self, Self::Piece | Self::Line | Self::Float)
+    }
+}
+
+/// A name without quotes inside, in full where it is written short.
+fn in_full(written: &str) -> String {
+    let plain = plain(written);
+    let full = ABBREVIATIONS.iter().find(|(short, _)| *short == plain);
+    full.map_or_else(|| written.replace('"', "'"), |(_, full)| (*full).to_owned())
+}
