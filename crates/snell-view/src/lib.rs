@@ -11,6 +11,7 @@ pub mod drift;
 pub mod fit;
 mod rounding;
 mod rows;
+mod said;
 mod written;
 
 pub use card::{
@@ -25,6 +26,7 @@ pub use drift::drift_of;
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
 pub use rounding::{coarse, within};
 pub use rows::{Place, Row};
+pub use said::SaidPart;
 pub use written::{Off, Units, Written};
 
 use indexmap::IndexMap;
@@ -107,6 +109,8 @@ pub struct ShownRig {
     pub settings: IndexMap<&'static str, String>,
     /// Its own measures.
     pub measures: Measures,
+    /// Every part as its line says it, from the reel down.
+    pub parts: Vec<SaidPart>,
     /// Pieces of line from the reel down.
     pub sections: Vec<ShownPart>,
     /// Where they meet.
@@ -234,6 +238,7 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
             .collect(),
         settings: settings(notebook, world, evaluation),
         measures,
+        parts: said::parts(evaluation),
         sections,
         joins,
         droppers,

@@ -30,6 +30,8 @@ pub(super) struct Atom {
 pub(super) struct Atoms {
     pub(super) atoms: Vec<Atom>,
     pub(super) comment: Option<Span>,
+    /// Whether two dashes open it, and not `//`: it may begin with a value.
+    pub(super) is_aside: bool,
 }
 
 /// The atoms of `line`; nothing where a text is left open.
@@ -44,6 +46,7 @@ pub(super) fn atoms(line: &str) -> Option<Atoms> {
         if let Some(comment) = cutter.comment() {
             return Some(Atoms {
                 atoms: found,
+                is_aside: !cutter.rest().starts_with("//"),
                 comment: Some(comment),
             });
         }
@@ -60,6 +63,7 @@ pub(super) fn atoms(line: &str) -> Option<Atoms> {
     Some(Atoms {
         atoms: found,
         comment: None,
+        is_aside: false,
     })
 }
 

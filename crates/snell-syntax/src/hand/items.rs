@@ -467,7 +467,12 @@ impl Reader<'_> {
             Dimension::LENGTH => Kind::Length(length),
             Dimension::MASS | Dimension::FORCE => Kind::Mass(si),
             Dimension::SPEED => Kind::Speed,
-            Dimension::NONE if unit.plain == "wt" => Kind::Weight,
+            Dimension::NONE if unit.plain == "wt" => {
+                if self.part == Part::Line {
+                    strict = format!("#{}", first.span.of(self.line));
+                }
+                Kind::Weight
+            }
             _ => return None,
         };
         Some(((kind, strict), atoms))

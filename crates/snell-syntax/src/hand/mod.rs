@@ -16,6 +16,7 @@ use crate::faults::Slip;
 use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
 use crate::tree::Form;
+use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
 use items::plain;
 use place::{Sorter, Unplaced};
@@ -38,16 +39,19 @@ pub(crate) enum Hand {
 pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry) -> Hand {
     let begins = match form {
         None => true,
-        Some(Form::Plain(plain)) => key(&plain.key.folded).is_some(),
+        Some(Form::Plain(plain)) => {
+            let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
+            opens || key(&plain.key.folded).is_some()
+        }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
     if !begins {
         return Hand::Strict;
     }
-    let Some(Atoms { atoms, comment }) = atoms::atoms(line) else {
+    let Some(Atoms { mut atoms, mut comment, is_aside }) = atoms::atoms(line) else {
         return Hand::Strict;
     };
-    if entry == Entry::Margin && form.is_none() {
+    if entry == Entry::Margin {
         if let Some(head) = title::head(line, &atoms, comment) {
             return Hand::Read(head);
         }
@@ -55,6 +59,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     let Some(opened) = opened(line, &atoms, entry) else {
         return Hand::Strict;
     };
+    if let Some(aside) = comment.filter(|_| is_aside) {
+        comment = behind_knot(line, aside, opened.part, &mut atoms);
+    }
     let values = &atoms[opened.atoms..];
     if computes(tokens) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
@@ -67,6 +74,25 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Err(Unplaced::Other) => Hand::Strict,
         Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
     }
+}
+
+/// An aside such as `-- loop to loop on the fly line` begins with a value of the line; what is left of it is a comment.
+fn behind_knot(line: &str, aside: Span, part: Part, atoms: &mut Vec<Atom>) -> Option<Span> {
+    let own = atoms::atoms(aside.of(line)).map(|own| own.atoms).unwrap_or_default();
+    let own: Vec<Atom> = own
+        .into_iter()
+        .map(|atom| Atom {
+            span: atom.span.shifted(aside.start),
+            ..atom
+        })
+        .collect();
+    let items = items::items(line, &own, part).unwrap_or_default();
+    let Some(first) = items.first().filter(|item| item.says() == Some(trade::Says::Knot)) else {
+        return Some(aside);
+    };
+    let end = first.span.end;
+    atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
+    Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
 }
 
 fn end(_line: &str, atoms: &[Atom]) -> usize {
@@ -99,7 +125,7 @@ fn opened(line: &str, atoms: &[Atom], entry: Entry) -> Option<Opened> {
     };
     let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
     // At the margin a word that opens blocks opens one.
-    let heads = crate::vocabulary::BlockKind::of(&first).is_some();
+    let heads = BlockKind::of(&first).is_some();
     if entry == Entry::Margin && heads && !colon {
         return None;
     }
@@ -116,7 +142,8 @@ fn computes(tokens: &[Token]) -> bool {
 fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
     let items = items::items(line, values, part);
     items.is_none_or(|items| {
-        items.iter().any(|item| {
+        let counted = items.iter().any(|item| item.kind == items::Kind::Count);
+        !counted && items.iter().any(|item| {
             let times = item.span.of(line).eq_ignore_ascii_case("times");
             times || matches!(item.kind, items::Kind::Free | items::Kind::Note) && part != Part::Water && part != Part::Method
         })

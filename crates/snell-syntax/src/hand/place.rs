@@ -172,6 +172,11 @@ impl<'a> Sorter<'a> {
             }
             let span = self.items[run.start].span.to(self.items[run.end - 1].span);
             self.used[run.clone()].fill(true);
+            // A fly line goes by its weight and what follows: `WF7 floating`.
+            let weight = run.start.checked_sub(1).filter(|at| {
+                self.part == Part::Line && self.items[*at].kind == Kind::Weight
+            });
+            let span = weight.map_or(span, |at| self.items[at].span.to(span));
             if self.placed.name.is_none() && self.part.is_called() {
                 self.placed.name = Some(Piece {
                     strict: in_full(span.of(self.line)),

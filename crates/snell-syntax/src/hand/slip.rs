@@ -22,11 +22,17 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     }
     let most = if letters >= LONG { 2 } else { 1 };
     let known = TRADE.iter().filter(|row| part.takes(row.says)).flat_map(|row| row.written);
-    let single = known.flat_map(|written| written.split(' ')).filter(|known| known.len() >= SHORTEST);
-    let near = single
-        .map(|known| (slips_between(&word, known), known))
-        .filter(|(slips, known)| (1..=most).contains(slips) && (*slips == 1 || known.len() >= LONG))
-        .min_by_key(|(slips, _)| *slips);
+    let words = known.flat_map(|written| {
+        // Two slips lead too far where the word is only one of several.
+        let most = if written.contains(' ') { 1 } else { most };
+        written.split([' ', '-']).map(move |word| (most, word))
+    });
+    let near = words
+        .filter(|(_, known)| known.len() >= SHORTEST)
+        .map(|(most, known)| (slips_between(&word, known), most, known))
+        .filter(|(slips, most, known)| (1..=*most).contains(slips) && (*slips == 1 || known.len() >= LONG))
+        .min_by_key(|(slips, _, _)| *slips)
+        .map(|(slips, _, known)| (slips, known));
     match near {
         Some((_, near)) => Err(Slip::new(
             Code::WordNearMiss,

@@ -32,6 +32,9 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     if words.is_empty() || !words.iter().all(|atom| spoken(atom.look)) {
         return None;
     }
+    if words[0].span.of(line).eq_ignore_ascii_case("from") {
+        return None;
+    }
     let from = words.len().checked_sub(2).filter(|at| {
         *at > 0 && words[*at].look == Look::Word && fold(words[*at].span.of(line)) == "from"
     });

@@ -263,7 +263,7 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
     "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
-    "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
+    "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
 ];
 
 /// Names that are written short, and in full.
