@@ -1,7 +1,7 @@
 //! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
 
 use super::atoms::{Atom, Look};
-use super::trade::{ABOUT, Part, Row, SIZE_WORDS, Says, TRADE, joint};
+use super::trade::{ABOUT, Part, Row, SHADES, SIZE_WORDS, Says, TRADE, joint};
 use crate::number::number;
 use crate::vocabulary::Joint;
 use crate::words::fold;
@@ -221,6 +221,14 @@ impl<'a> Reader<'a> {
         if let Some(done) = self.size_word() {
             return Some(done);
         }
+        let behind = self.word(1).filter(|_| SHADES.contains(&&*word));
+        let of_colour = behind.as_deref().and_then(|behind| PHRASES.get(behind)).into_iter().flatten();
+        if let Some(row) = of_colour.into_iter().find(|row| row.says == Says::Colour) {
+            if self.part.takes(Says::Colour) {
+                self.push(Kind::Word(row), 2, Some(format!("{word}-{}", row.strict)));
+                return Some(());
+            }
+        }
         if let Some((row, count)) = self.known() {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
@@ -355,6 +363,10 @@ impl Reader<'_> {
 
     /// A quantity, or a spread of two.
     fn quantity(&mut self) -> Option<()> {
+        if let Some((row, count)) = self.known() {
+            self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
+            return Some(());
+        }
         let (first, count) = self.single(0)?;
         if matches!(first.0, Kind::Hook | Kind::Count) {
             self.push(first.0, count, Some(first.1));

@@ -41,7 +41,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         None => true,
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
-            opens || key(&plain.key.folded).is_some()
+            opens || may_begin(&plain.key.folded)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
@@ -112,6 +112,12 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
     row.map(|(key, part, _)| (*key, *part))
 }
 
+/// Whether a word is the first of a key.
+fn may_begin(word: &str) -> bool {
+    let begins = |written: &&str| written.split(' ').next() == Some(word);
+    KEYS.iter().any(|(_, _, written)| written.iter().any(|written| begins(&written)))
+}
+
 fn opened(line: &str, atoms: &[Atom], entry: Entry) -> Option<Opened> {
     let word = |at: usize| {
         let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
@@ -161,14 +167,15 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
     let (key, part) = by_place(line, opened, &items);
     let items = if part == opened.part { items } else { items::items(line, values, part).ok_or(Unplaced::Other)? };
     let sorted = |word_alone| Sorter::new(line, part, items.clone()).place(word_alone);
-    let mut placed = sorted(true)?;
-    let strict = write::line(line, key, opened.span, placed, comment);
-    let as_written = squeezed(&strict.compared);
-    let words = values.last().map_or(opened.span.end, |last| last.span.end);
-    if as_written == squeezed(&line[..words as usize]) {
-        return Ok(strict);
+    // One word may be a name of the file's own, where the strict line has such.
+    if let Ok(placed) = sorted(true) {
+        let strict = write::line(line, key, opened.span, placed, comment);
+        let words = values.last().map_or(opened.span.end, |last| last.span.end);
+        if squeezed(&strict.compared) == squeezed(&line[..words as usize]) {
+            return Ok(strict);
+        }
     }
-    placed = sorted(false)?;
+    let mut placed = sorted(false)?;
     write::called(line, key, opened.span, &mut placed);
     Ok(write::line(line, key, opened.span, placed, comment))
 }

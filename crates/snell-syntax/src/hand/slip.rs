@@ -25,10 +25,10 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let words = known.flat_map(|written| {
         // Two slips lead too far where the word is only one of several.
         let most = if written.contains(' ') { 1 } else { most };
-        written.split([' ', '-']).map(move |word| (most, word))
+        let least = if written.contains(' ') { SHORTEST + 1 } else { SHORTEST };
+        written.split([' ', '-']).filter(move |word| word.len() >= least).map(move |word| (most, word))
     });
     let near = words
-        .filter(|(_, known)| known.len() >= SHORTEST)
         .map(|(most, known)| (slips_between(&word, known), most, known))
         .filter(|(slips, most, known)| (1..=*most).contains(slips) && (*slips == 1 || known.len() >= LONG))
         .min_by_key(|(slips, _, _)| *slips)

@@ -62,19 +62,6 @@ pub(super) const TRADE: &[Row] = &[
     row(Bead, "lead", &["lead"]),
     row(Bead, "foam", &["foam"]),
 
-    row(Colour, "hot-pink", &["hot pink"]),
-    row(Colour, "hot-orange", &["hot orange"]),
-    row(Colour, "neon-green", &["neon green"]),
-    row(Colour, "neon-yellow", &["neon yellow"]),
-    row(Colour, "neon-pink", &["neon pink"]),
-    row(Colour, "bright-green", &["bright green"]),
-    row(Colour, "bright-yellow", &["bright yellow"]),
-    row(Colour, "fluorescent-yellow", &["fluorescent yellow", "fluoro yellow", "fl yellow"]),
-    row(Colour, "fluorescent-orange", &["fluorescent orange", "fluoro orange", "fl orange"]),
-    row(Colour, "fluorescent-green", &["fluorescent green", "fluoro green", "fl green"]),
-    row(Colour, "fluorescent-pink", &["fluorescent pink", "fluoro pink", "fl pink"]),
-    row(Colour, "dark-olive", &["dark olive"]),
-    row(Colour, "matt-black", &["matt black", "matte black"]),
     row(Colour, "amber", &["amber"]),
     row(Colour, "black", &["black"]),
     row(Colour, "blue", &["blue"]),
@@ -134,9 +121,9 @@ pub(super) const TRADE: &[Row] = &[
     row(Knot, "doubled-blood", &["doubled blood", "doubled blood knot"]),
     row(Knot, "two-turn-surgeon", &["two turn surgeon", "two turn surgeon's", "two turn water knot", "2 turn surgeon"]),
     row(Knot, "double-surgeon", &["double surgeon", "double surgeon's", "double surgeons", "double surgeon's knot", "double surgeon knot"]),
-    row(Knot, "three-turn-surgeon", &["three turn surgeon", "three turn surgeon's", "three turn water knot"]),
+    row(Knot, "three-turn-surgeon", &["three turn surgeon", "three turn surgeon's", "three turn water knot", "3 turn surgeon", "3 turn surgeon's", "3 turn water knot"]),
     row(Knot, "triple-surgeon", &["triple surgeon", "triple surgeon's", "triple surgeons", "triple surgeon's knot", "triple surgeon knot"]),
-    row(Knot, "four-turn-surgeon", &["four turn surgeon", "four turn surgeon's", "four turn water knot"]),
+    row(Knot, "four-turn-surgeon", &["four turn surgeon", "four turn surgeon's", "four turn water knot", "4 turn surgeon", "4 turn surgeon's", "4 turn water knot"]),
     row(Knot, "surgeon", &["surgeon", "surgeon's", "surgeons", "surgeon's knot", "surgeon knot"]),
     row(Knot, "water-knot", &["water knot"]),
     row(Knot, "double-uni", &["double uni", "uni to uni", "double uni knot"]),
@@ -177,8 +164,12 @@ pub(super) const TRADE: &[Row] = &[
     row(Shot, "0.06", &["no 8", "number 8"]),
 
     row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend"]),
-    row(Filler, "", &["test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Filler, "", &["tied", "test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
 ];
+
+/// Words that go with the colour behind them.
+pub(super) const SHADES: &[&str] =
+    &["bright", "dark", "fl", "fluo", "fluoro", "fluorescent", "hot", "light", "matt", "matte", "neon", "pale", "signal"];
 
 /// Methods by their usual names.
 #[rustfmt::skip]
