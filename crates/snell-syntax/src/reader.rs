@@ -194,7 +194,12 @@ impl OneLine {
     /// The tree of the strict line that a line stands for.
     fn read_as(&mut self, line: &str, tokens: &[Token], hand: Written) -> Option<Outcome> {
         let entry = if hand.is_head { Entry::Margin } else { Entry::Body };
-        let (form, _) = self.form(&hand.strict, entry).ok()??;
+        let form = self.form(&hand.strict, entry);
+        // What was understood must say itself: a strict line that would be read as another is none.
+        if !matches!(self.in_own_hand(&hand.strict, entry, &form), Hand::Strict) {
+            return None;
+        }
+        let (form, _) = form.ok()??;
         let tokens = hand::coloured(tokens, &self.parsed.tokens, &hand.stretches);
         let words = line.trim_matches(layout::is_space);
         let start = words.as_ptr() as usize - line.as_ptr() as usize;

@@ -146,7 +146,10 @@ impl<'a> Reader<'a> {
             '(' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
-            '-' | '–' | '—' if !self.atoms[self.at].glued => self.push(Kind::Comma, 1, None),
+            // Between spaces: close to a number it would be a minus.
+            '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) => {
+                self.push(Kind::Comma, 1, None);
+            }
             '+' | '&' | '/' => self.push(Kind::And, 1, None),
             '@' => self.push(Kind::Joining(Joint::At), 1, None),
             '×' | '*' => self.at += 1,
@@ -291,11 +294,24 @@ impl<'a> Reader<'a> {
             phrase.push_str(&plain(self.of(word)));
             let rows = PHRASES.get(&*phrase).into_iter().flatten();
             let mut fitting = rows.filter(|row| self.part.takes(row.says));
-            if let Some(row) = fitting.next() {
+            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says)) {
                 best = Some((*row, count + 1));
             }
         }
         best
+    }
+
+    /// Where a name of the file's own may stand, a word of the table is one.
+    fn may_say(&self, says: Says) -> bool {
+        let last = self.found.last().map(|item| item.kind);
+        match says {
+            Says::Knot => match last {
+                Some(Kind::Joining(joint)) => joint == Joint::On,
+                last => last.is_some(),
+            },
+            Says::Bed => last.is_some(),
+            _ => true,
+        }
     }
 
     /// `WF7`: a fly line by its weight.
@@ -464,11 +480,17 @@ impl Reader<'_> {
             first.span.to(last.span).of(self.line).to_owned()
         };
         let mut strict = written(atoms);
-        if unit.plain == "ft" && self.is_number(ahead + atoms) {
-            if let Some(inches) = self.unit(ahead + atoms + 1).filter(|unit| unit.plain == "in") {
-                length += self.value(ahead + atoms)? * inches.factor;
-                atoms += 1 + inches.atoms;
-                strict = written(atoms);
+        let point = usize::from(self.sign(ahead + atoms, &['.']));
+        let second = ahead + atoms + point;
+        if unit.plain == "ft" && self.is_number(second) {
+            if let Some(inches) = self.unit(second + 1).filter(|unit| unit.plain == "in") {
+                length += self.value(second)? * inches.factor;
+                let number = self.get(second).map_or("", |number| self.of(number));
+                atoms += point + 1 + inches.atoms;
+                strict = match point {
+                    0 => written(atoms),
+                    _ => format!("{strict} {number} in"),
+                };
             }
         }
         // The point of `5 in.` is none of the sentence's.

@@ -63,15 +63,17 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         comment = behind_knot(line, aside, opened.part, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
-    if computes(tokens) && has_other_words(line, values, opened.part) {
+    if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
     match whole(line, &opened, values, comment) {
-        Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(line, &atoms)]) => {
+        Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(&atoms)]) => {
             Hand::Strict
         }
         Ok(written) => Hand::Read(written.written),
         Err(Unplaced::Other) => Hand::Strict,
+        // What the strict reading faults, it faults better. Only a colour behind a material may be any word there.
+        Err(Unplaced::Asks(_)) if form.is_some() && !names_material(line, values, opened.part) => Hand::Strict,
         Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
     }
 }
@@ -82,6 +84,10 @@ fn behind_knot(line: &str, aside: Span, part: Part, atoms: &mut Vec<Atom>) -> Op
     let own: Vec<Atom> = own
         .into_iter()
         .map(|atom| Atom {
+            look: match atom.look {
+                Look::Text(inner) => Look::Text(inner.shifted(aside.start)),
+                look @ (Look::Number | Look::Word | Look::Sign(_)) => look,
+            },
             span: atom.span.shifted(aside.start),
             ..atom
         })
@@ -95,8 +101,14 @@ fn behind_knot(line: &str, aside: Span, part: Part, atoms: &mut Vec<Atom>) -> Op
     Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
 }
 
-fn end(_line: &str, atoms: &[Atom]) -> usize {
+/// Where the last atom ends.
+fn end(atoms: &[Atom]) -> usize {
     atoms.last().map_or(0, |atom| atom.span.end as usize)
+}
+
+fn names_material(line: &str, values: &[Atom], part: Part) -> bool {
+    let items = items::items(line, values, part).unwrap_or_default();
+    items.iter().any(|item| item.says() == Some(trade::Says::Line))
 }
 
 /// The key that a line opens with.
@@ -145,13 +157,22 @@ fn computes(tokens: &[Token]) -> bool {
     tokens.iter().any(|token| computes(token.kind))
 }
 
+/// `min (`: what is called stands close to what it is called with.
+fn calls(line: &str, atoms: &[Atom]) -> bool {
+    atoms.windows(2).any(|pair| {
+        let call = ["min", "max"].iter().any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
+        call && pair[1].look == Look::Sign('(')
+    })
+}
+
 fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
     let items = items::items(line, values, part);
     items.is_none_or(|items| {
         let counted = items.iter().any(|item| item.kind == items::Kind::Count);
         !counted && items.iter().any(|item| {
             let times = item.span.of(line).eq_ignore_ascii_case("times");
-            times || matches!(item.kind, items::Kind::Free | items::Kind::Note) && part != Part::Water && part != Part::Method
+            let called = ["min", "max"].iter().any(|call| item.span.of(line).eq_ignore_ascii_case(call));
+            times || called || matches!(item.kind, items::Kind::Free | items::Kind::Note) && part != Part::Water && part != Part::Method
         })
     })
 }

@@ -4,7 +4,7 @@ use super::items::{Item, Kind, plain};
 use super::slip;
 use super::trade::{ABBREVIATIONS, Part, Says};
 use crate::faults::Slip;
-use crate::vocabulary::Joint;
+use crate::vocabulary::{Joint, Link};
 use snell_text::Span;
 
 /// A value as the strict line has it, with the words that it stands for.
@@ -67,6 +67,9 @@ impl<'a> Sorter<'a> {
         if self.items.iter().any(|item| item.kind == Kind::Bare) {
             return Err(Unplaced::Other);
         }
+        if (0..self.items.len()).any(|at| self.stands_loose(at)) {
+            return Err(Unplaced::Other);
+        }
         self.label();
         self.names(word_alone)?;
         match self.part {
@@ -108,6 +111,21 @@ impl<'a> Sorter<'a> {
         Ok(self.placed)
     }
 
+    /// Whether what joins has nothing to join, or not what this line joins so.
+    fn stands_loose(&self, at: usize) -> bool {
+        let sides = [at.checked_sub(1).and_then(|before| self.items.get(before)), self.items.get(at + 1)];
+        let joins = |item: &Item| matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
+        match self.items[at].kind {
+            Kind::And => sides.iter().any(|side| side.is_none_or(joins)),
+            Kind::Joining(joint) => {
+                let value = sides[1].is_some_and(|next| next.is_known() && !joins(next) && next.kind != Kind::Text);
+                value && !self.part.is_joined_by(joint)
+            }
+            Kind::Free => Link::of(self.items[at].span.of(self.line)).is_some(),
+            _ => false,
+        }
+    }
+
     fn note(&mut self, span: Span) {
         self.placed.notes.push(Piece {
             strict: span.of(self.line).to_owned(),
@@ -130,7 +148,7 @@ impl<'a> Sorter<'a> {
     fn label(&mut self) {
         for at in 0..self.items.len().saturating_sub(1) {
             let [first, next] = &self.items[at..at + 2] else { continue };
-            let goes_on = self.items.get(at + 2).is_some_and(|item| !matches!(item.kind, Kind::Joining(_) | Kind::Comma));
+            let goes_on = self.items.get(at + 2).is_some_and(|item| !matches!(item.kind, Kind::Joining(_) | Kind::Comma | Kind::Text));
             let is_word = matches!(next.kind, Kind::Free | Kind::Word(_));
             if first.kind == Kind::Joining(Joint::As) && is_word && !goes_on {
                 let piece = Piece {
@@ -312,8 +330,9 @@ impl<'a> Sorter<'a> {
         if self.part == Part::Line {
             pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
         }
+        let thinnest = if self.part == Part::Dropper { SMALLEST_BEAD } else { SHORTEST_PART };
         let thin = |item: &Item| match item.kind {
-            Kind::Length(si) => si < SHORTEST_PART,
+            Kind::Length(si) => si < thinnest,
             Kind::Hundredths => true,
             _ => false,
         };
@@ -354,7 +373,7 @@ impl<'a> Sorter<'a> {
         let mut pieces: Vec<Piece> = Vec::new();
         pieces.extend(self.free_word());
         pieces.extend(self.one(|item| item.kind == Kind::Hook));
-        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD)));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if (SMALLEST_BEAD..=LARGEST_BEAD).contains(&si))));
         pieces.extend(self.word(Says::Bead));
         pieces.extend(self.word(Says::Slotted));
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si < HEAVIEST_FLY)));
@@ -458,7 +477,8 @@ impl<'a> Sorter<'a> {
             return Err(Unplaced::Other);
         }
         self.clause(None, depth);
-        self.clause(Some(Joint::At), speed.into_iter().collect());
+        let which = speed.as_ref().and_then(|_| self.word(Says::Which));
+        self.clause(Some(Joint::At), speed.into_iter().chain(which).collect());
         self.clause(Some(Joint::Over), bed.into_iter().collect());
         Ok(())
     }
@@ -478,6 +498,8 @@ impl<'a> Sorter<'a> {
 
 /// A shorter length on a piece of line is its diameter, in metres.
 const SHORTEST_PART: f64 = 0.004;
+/// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
+const SMALLEST_BEAD: f64 = 0.001;
 /// The largest bead; a longer length is that of a tag. Source: common practice, no source.
 const LARGEST_BEAD: f64 = 0.0075;
 /// What is heavier, in kg, is a strength. Source: common practice, no source.
@@ -498,6 +520,16 @@ impl Part {
             | Self::Water
             | Self::Rod => true,
             Self::Ring | Self::Shot | Self::Method | Self::Note => false,
+        }
+    }
+
+    /// Whether a word may stand before one of its values.
+    const fn is_joined_by(self, joint: Joint) -> bool {
+        match joint {
+            Joint::Of | Joint::With | Joint::As => true,
+            Joint::On | Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
+            Joint::At | Joint::Over => matches!(self, Self::Water),
+            Joint::After | Joint::Because => false,
         }
     }
 

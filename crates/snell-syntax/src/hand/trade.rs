@@ -20,6 +20,8 @@ pub(super) enum Says {
     Swivel,
     Knot,
     Bed,
+    /// Which speed of a water is said.
+    Which,
     /// A mass in grams that a shot has.
     Shot,
     /// `off the bend`
@@ -41,7 +43,7 @@ const fn row(says: Says, strict: &'static str, written: &'static [&'static str])
     Row { says, strict, written }
 }
 
-use Says::{Bead, Bed, Bend, Build, Colour, Filler, Fly, Knot, Line, Shot, Slotted, Swivel};
+use Says::{Bead, Bed, Bend, Build, Colour, Filler, Fly, Knot, Line, Shot, Slotted, Swivel, Which};
 
 /// Every word but those of methods and parts.
 #[rustfmt::skip]
@@ -146,6 +148,8 @@ pub(super) const TRADE: &[Row] = &[
     row(Knot, "glued-splice", &["glued splice", "superglue splice"]),
     row(Knot, "overhand", &["overhand", "overhand knot"]),
 
+    row(Which, "mean", &["mean"]),
+    row(Which, "surface", &["surface", "at the surface"]),
     row(Bed, "sand", &["sand", "sandy", "silt", "mud"]),
     row(Bed, "gravel", &["gravel", "pebble", "pebbles"]),
     row(Bed, "cobble", &["cobble", "cobbles", "stone", "stones", "freestone"]),
@@ -240,7 +244,7 @@ impl Part {
             Self::Ring => false,
             Self::Swivel => matches!(says, Swivel),
             Self::Shot => matches!(says, Shot | Bead | Knot),
-            Self::Water => matches!(says, Bed),
+            Self::Water => matches!(says, Bed | Which),
             Self::Method | Self::Rod | Self::Note => false,
         }
     }
