@@ -72,7 +72,7 @@ const WHOLE: &[(Code, &str)] = &[
     ),
     (
         Code::ValueLate,
-        "fly a\n  hook #14\n  bead 2.8 mm slotted tungsten\n",
+        "rig a\n  tippet 40 in of 6X fluoro\n\nrig b from a\n  change tippet to fluoro 6X\n",
     ),
     (
         Code::JoiningWordMissing,

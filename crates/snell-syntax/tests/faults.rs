@@ -111,7 +111,7 @@ fn usual_slips_are_mended() {
         ("  - hook #14", "  hook #14"),
         ("# a heading", "// a heading"),
         ("  bed 10' \"old\" #2", "  bed 10' #2 \"old\""),
-        ("  tippet 20 in,, pink,", "  tippet 20 in, pink,"),
+        ("  length 20 in,, pink,", "  length 20 in, pink,"),
         ("  joins lines and ring", "  joins lines, ring"),
         ("  ring 2\u{0} mm", "  ring 2 mm"),
     ];
