@@ -292,7 +292,7 @@ pub enum SingleKind {
     Feet(Number, Number),
     /// `4 lb 8 oz`
     Pounds(Number, Number),
-    /// `6X`
+    /// `6X`; of `03X`, three sizes stouter than `0X`, the number is -3
     X(Number),
     /// `#14`, `#2/0`: the span without the `#`
     Size(Span),
@@ -314,7 +314,7 @@ pub struct Unit {
 /// A number as written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Number {
-    /// Its value; finite and not negative.
+    /// Its value; finite, and below nothing only in an X size stouter than `0X`.
     pub value: f64,
     pub span: Span,
     /// Written like `1,200`, which may mean 1.2 or 1200.

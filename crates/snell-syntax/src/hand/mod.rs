@@ -60,7 +60,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         return Hand::Strict;
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
-        comment = behind_knot(line, aside, opened.part, &mut atoms);
+        comment = behind_knot(line, aside, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
     if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
@@ -79,7 +79,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
 }
 
 /// An aside such as `-- loop to loop on the fly line` begins with a value of the line; what is left of it is a comment.
-fn behind_knot(line: &str, aside: Span, part: Part, atoms: &mut Vec<Atom>) -> Option<Span> {
+fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) -> Option<Span> {
+    let (part, values) = (opened.part, &atoms[opened.atoms..]);
     let own = atoms::atoms(aside.of(line)).map(|own| own.atoms).unwrap_or_default();
     let own: Vec<Atom> = own
         .into_iter()
@@ -92,11 +93,15 @@ fn behind_knot(line: &str, aside: Span, part: Part, atoms: &mut Vec<Atom>) -> Op
             ..atom
         })
         .collect();
-    let items = items::items(line, &own, part).unwrap_or_default();
-    let Some(first) = items.first().filter(|item| item.says() == Some(trade::Says::Knot)) else {
+    let Some(start) = own.first().map(|first| first.span.start) else {
         return Some(aside);
     };
-    let end = first.span.end;
+    let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
+    let items = items::items(line, &together, part).unwrap_or_default();
+    let is_knot = |item: &&items::Item| item.span.start == start && item.says() == Some(trade::Says::Knot);
+    let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
+        return Some(aside);
+    };
     atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
     Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
 }
