@@ -145,6 +145,7 @@ codes! {
         LineTooLong "line-too-long" "Lines longer than the limit are not read, so that no file can stall the reader."
         WordNearMiss "word-near-miss" "A word is one slip away from one that fits, so that it is asked which is meant."
         ReadTwoWays "read-two-ways" "Two values of a line can be read as the same thing, so that it is asked which is meant."
+        ConflictMarker "conflict-marker" "Two versions of a text stand between the marks of a merge, and one is to be kept."
         LineUnreadable "line-unreadable" "The line cannot be read from the marked place on, and no common slip explains it."
         NameMissing "name-missing" "A let or limit line gives a name to a value; a name begins with a letter."
         NestedTooDeep "nested-too-deep" "Parentheses stand in each other deeper than anything on a rig needs."

@@ -33,6 +33,8 @@ pub(crate) struct Broken {
     tokens: Arc<[Token]>,
     finding: Finding,
     opens: Opens,
+    /// The sign of a merge's mark, where the line is one.
+    conflict: Option<char>,
 }
 
 /// What a broken line at the margin still opens, so that the lines below it do
@@ -167,6 +169,7 @@ impl OneLine {
                 return Outcome::Broken(Arc::new(Broken {
                     finding: self.doubt(slip.into_finding(line), line, entry),
                     opens: Opens::Nothing,
+                    conflict: None,
                     tokens,
                 }));
             }
@@ -177,6 +180,7 @@ impl OneLine {
             Err(slip) => Outcome::Broken(Arc::new(Broken {
                 finding: self.doubt(slip.into_finding(line), line, entry),
                 opens: self.opened(line, &tokens, entry),
+                conflict: layout::conflict(line),
                 tokens,
             })),
         }
@@ -184,7 +188,7 @@ impl OneLine {
 
     /// What a line says in its author's own way, where it is written so.
     fn in_own_hand(&self, line: &str, entry: Entry, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
-        if within_limits(line).is_err() {
+        if within_limits(line).is_err() || layout::conflict(line).is_some() {
             return Hand::Strict;
         }
         let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);
@@ -217,6 +221,10 @@ impl OneLine {
         if let Err(slip) = within_limits(line) {
             self.parsed.give_up(line);
             return Err(slip);
+        }
+        if let Some(marker) = layout::conflict(line) {
+            self.parsed.give_up(line);
+            return Err(Slip::conflict(line, marker));
         }
         self.parsed.read(entry, line);
         let Parsed { nodes, tokens, odd } = &self.parsed;
@@ -273,6 +281,8 @@ struct Building {
     /// Whether a line broke before any block of the passage.
     broken_above: bool,
     left_out: Option<(Finding, usize)>,
+    /// Whether a merge's first mark was told, and its last has not come.
+    in_conflict: bool,
     /// Whether a limit was reached, and the rest of the text is passed over.
     full: bool,
 }
@@ -287,6 +297,7 @@ impl Building {
             open: None,
             broken_above: false,
             left_out: None,
+            in_conflict: false,
             full: false,
         }
     }
@@ -386,6 +397,12 @@ impl Building {
                 Some(block) => self.file.blocks[block].broken = true,
                 None => self.broken_above = true,
             },
+        }
+        if let Some(marker) = broken.conflict {
+            let told = std::mem::replace(&mut self.in_conflict, marker != '>');
+            if told {
+                return;
+            }
         }
         if self.file.findings.len() < FINDING_LIMIT {
             self.file

@@ -73,6 +73,17 @@ impl Slip {
             .help("a hook size is written #2/0; for a fraction put a number other than 0 below the line")
     }
 
+    /// The mark of a merge.
+    pub(crate) fn conflict(line: &str, sign: char) -> Self {
+        let span = Span::from(0..7.min(line.len()));
+        Self::new(
+            Code::ConflictMarker,
+            span,
+            format!("A merge left two versions here, between marks such as `{}`.", sign.to_string().repeat(7)),
+        )
+        .help("keep one version, and take out the other with the marks")
+    }
+
     /// A line longer than any that is read.
     pub(crate) fn too_long(line: &str) -> Self {
         let first = line

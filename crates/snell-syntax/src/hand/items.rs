@@ -400,7 +400,9 @@ impl Reader<'_> {
             (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
             (Kind::Length(low), Kind::Length(high)) => {
                 // A dash between two lengths where the second is the less takes one from the other.
-                if dash && high < low && self.part == Part::Water {
+                let apart = dash && !self.get(count)?.glued;
+                let of_water = self.part == Part::Water && high > low;
+                if apart && !of_water {
                     return None;
                 }
                 Kind::Length(low.max(high))
@@ -549,6 +551,22 @@ impl Item {
             | Kind::And
             | Kind::Comma => true,
             Kind::Bare | Kind::Free | Kind::Joining(_) | Kind::Note => false,
+        }
+    }
+
+    /// Whether it is a figure with its unit.
+    pub(super) const fn is_quantity(&self) -> bool {
+        match self.kind {
+            Kind::Length(_)
+            | Kind::X
+            | Kind::Hundredths
+            | Kind::Mass(_)
+            | Kind::Speed
+            | Kind::Weight
+            | Kind::Hook
+            | Kind::Count
+            | Kind::Bare => true,
+            Kind::Word(_) | Kind::Text | Kind::And | Kind::Comma | Kind::Free | Kind::Joining(_) | Kind::Note => false,
         }
     }
 

@@ -116,7 +116,13 @@ impl<'a> Sorter<'a> {
         let sides = [at.checked_sub(1).and_then(|before| self.items.get(before)), self.items.get(at + 1)];
         let joins = |item: &Item| matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
         match self.items[at].kind {
-            Kind::And => sides.iter().any(|side| side.is_none_or(joins)),
+            Kind::And => {
+                let quantities = sides.iter().flatten().filter(|side| side.is_quantity()).count();
+                let lengths = sides.iter().flatten().filter(|side| matches!(side.kind, Kind::Length(_))).count();
+                // Colours may stand between two lengths that are put together.
+                let apart = quantities == 1 && lengths == 0 || quantities == 2 && lengths < 2;
+                apart || sides.iter().any(|side| side.is_none_or(joins))
+            }
             Kind::Joining(joint) => {
                 let value = sides[1].is_some_and(|next| next.is_known() && !joins(next) && next.kind != Kind::Text);
                 value && !self.part.is_joined_by(joint)
@@ -179,6 +185,10 @@ impl<'a> Sorter<'a> {
         }
         let runs = self.runs();
         let only = runs.len() == 1 && runs[0].len() == 1 && self.placed.name.is_none();
+        // `point bracken with slate`: two names are for the strict reading to fault.
+        if runs.len() > 1 && runs[0].len() == 1 && !self.items.iter().any(Item::is_quantity) {
+            return Err(Unplaced::Other);
+        }
         for run in runs {
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
@@ -337,7 +347,7 @@ impl<'a> Sorter<'a> {
             _ => false,
         };
         pieces.extend(self.one(thin));
-        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(_))));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si >= WEAKEST_LINE)));
         pieces.extend(self.word(Says::Line));
         pieces.extend(self.words(Says::Build));
         pieces
@@ -504,6 +514,8 @@ const SMALLEST_BEAD: f64 = 0.001;
 const LARGEST_BEAD: f64 = 0.0075;
 /// What is heavier, in kg, is a strength. Source: common practice, no source.
 const HEAVIEST_FLY: f64 = 0.02;
+/// What is lighter, in kg, is no strength of a line. Source: common practice, no source.
+const WEAKEST_LINE: f64 = 0.1;
 /// The largest float, ring or swivel. Source: common practice, no source.
 const LARGEST_FLOAT: f64 = 0.08;
 
