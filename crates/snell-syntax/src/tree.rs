@@ -99,6 +99,14 @@ impl Line {
         Place::new(text, self.written(span).shifted(self.offset))
     }
 
+    /// What it says, as its tree counts it: `text` from where the line begins, or the strict line that it stands for.
+    pub fn said<'a>(&'a self, text: &'a str) -> &'a str {
+        match &self.reading {
+            Some(reading) => &reading.strict,
+            None => &text[self.offset as usize..],
+        }
+    }
+
     /// Where in the line as it is written a span of its tree stands.
     pub fn written(&self, span: Span) -> Span {
         self.reading.as_ref().map_or(span, |reading| reading.written(span))

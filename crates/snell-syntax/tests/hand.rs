@@ -128,7 +128,7 @@ fn files(folder: &Path, found: &mut Vec<PathBuf>) {
 fn strict_lines_are_none_of_it() {
     let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let mut found = Vec::new();
-    for folder in ["examples", "crates", "grammar"] {
+    for folder in ["examples", "crates/snell-rules/book", "crates/snell-rig/shelf", "grammar"] {
         files(&top.join(folder), &mut found);
     }
     let mut lines = 0;

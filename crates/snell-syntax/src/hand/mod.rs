@@ -56,7 +56,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
             return Hand::Read(head);
         }
     }
-    let Some(opened) = opened(line, &atoms, entry) else {
+    let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
         return Hand::Strict;
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
@@ -135,7 +135,7 @@ fn may_begin(word: &str) -> bool {
     KEYS.iter().any(|(_, _, written)| written.iter().any(|written| begins(&written)))
 }
 
-fn opened(line: &str, atoms: &[Atom], entry: Entry) -> Option<Opened> {
+fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
     let word = |at: usize| {
         let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
         Some(plain(atom.span.of(line)))
@@ -149,7 +149,7 @@ fn opened(line: &str, atoms: &[Atom], entry: Entry) -> Option<Opened> {
     let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
     // At the margin a word that opens blocks opens one.
     let heads = BlockKind::of(&first).is_some();
-    if entry == Entry::Margin && heads && !colon {
+    if may_be_head && heads && !colon {
         return None;
     }
     let span = atoms[0].span.to(atoms[count - 1].span);

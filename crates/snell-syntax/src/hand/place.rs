@@ -124,6 +124,9 @@ impl<'a> Sorter<'a> {
                 apart || sides.iter().any(|side| side.is_none_or(joins))
             }
             Kind::Joining(joint) => {
+                if sides[1].is_none_or(|next| matches!(next.kind, Kind::Joining(_) | Kind::Comma)) {
+                    return true;
+                }
                 let value = sides[1].is_some_and(|next| next.is_known() && !joins(next) && next.kind != Kind::Text);
                 value && !self.part.is_joined_by(joint)
             }
@@ -184,7 +187,7 @@ impl<'a> Sorter<'a> {
             }
         }
         let runs = self.runs();
-        let only = runs.len() == 1 && runs[0].len() == 1 && self.placed.name.is_none();
+        let only = runs.len() == 1 && runs[0].len() == 1;
         // `point bracken with slate`: two names are for the strict reading to fault.
         if runs.len() > 1 && runs[0].len() == 1 && !self.items.iter().any(Item::is_quantity) {
             return Err(Unplaced::Other);

@@ -41,6 +41,9 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     let titled = &words[..from.unwrap_or(words.len())];
     let span = titled.first()?.span.to(titled.last()?.span);
     let title = span.of(line);
+    if is_joining(title) {
+        return None;
+    }
     let name = slug(title);
     let mut writer = Writer::default();
     writer.add("rig", atoms[0].span);
