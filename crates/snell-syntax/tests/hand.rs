@@ -89,6 +89,8 @@ fn what_is_doubtful_is_asked() {
         ("method euro, under the bung", "read-two-ways"),
         ("tippet: 3 ft of 5X flouro", "word-near-miss"),
         ("point: #14 2.5 mm tungstn hare's ear", "word-near-miss"),
+        ("tippet: 3 ft fo 8 lb nylon", "word-near-miss"),
+        ("point: #14 pheasnt tail", "word-near-miss"),
     ];
     for (line, code) in cases {
         let text = format!("rig a\n  {line}\n");
@@ -98,10 +100,20 @@ fn what_is_doubtful_is_asked() {
     }
 }
 
+/// A merge that was not finished is one fault, however many marks it left.
+#[test]
+fn the_marks_of_a_merge_are_one_fault() {
+    let text = "rig a\n<<<<<<< ours\n  tippet 3 ft of 5X\n=======\n  tippet 4 ft of 5X\n>>>>>>> theirs\n  point #14\n";
+    let findings = of(text).findings;
+    let codes: Vec<&str> = findings.iter().map(|finding| finding.code.name()).collect();
+    assert_eq!(codes, ["conflict-marker"]);
+    assert_eq!(of(&text.repeat(2)).findings.len(), 2);
+}
+
 /// A number that lacks its unit has no reading of its own.
 #[test]
 fn a_bare_number_is_not_read() {
-    for line in ["tippet 24 of 6X fluoro", "tippet 24 in of 6 fluoro", "butt 15 lb, 20", "point 14 hare's ear"] {
+    for line in ["tippet 24 of 6X fluoro", "tippet 24 in of 6 fluoro", "butt 15 lb, 20", "tippet 2 m of mm 0.10", "water 6 to 2 ft, 1 ft/s", "tippet 50 cm 5X, to loop loop", "point 14 hare's ear"] {
         let text = format!("rig a\n  {line}\n");
         let file = of(&text);
         let readings = file.blocks[0].body.iter().filter(|line| line.reading.is_some());

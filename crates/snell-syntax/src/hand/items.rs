@@ -397,6 +397,8 @@ impl Reader<'_> {
         };
         let whole = count + 1 + more;
         let kind = match (first.0, second.0) {
+            // `6 to 2 ft` has lost a unit.
+            (Kind::Bare, Kind::Length(_) | Kind::Speed) if self.value(0)? > self.value(count + 1)? => return None,
             (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
             (Kind::Length(low), Kind::Length(high)) => {
                 // A dash between two lengths where the second is the less takes one from the other.

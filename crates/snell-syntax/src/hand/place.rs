@@ -130,7 +130,12 @@ impl<'a> Sorter<'a> {
                 let value = sides[1].is_some_and(|next| next.is_known() && !joins(next) && next.kind != Kind::Text);
                 value && !self.part.is_joined_by(joint)
             }
-            Kind::Free => Link::of(self.items[at].span.of(self.line)).is_some(),
+            Kind::Free => {
+                let word = self.items[at].span.of(self.line);
+                // A unit without its number, and a part of a knot's name, are no names.
+                let knot = self.part.is_line_only() && slip::is_part_of_knot(word);
+                Link::of(word).is_some() || snell_units::resolve(word).is_ok() || knot
+            }
             _ => false,
         }
     }
@@ -193,6 +198,11 @@ impl<'a> Sorter<'a> {
             return Err(Unplaced::Other);
         }
         for run in runs {
+            let alone = run.len() == 1 && self.items.get(run.end).is_some_and(Item::is_known);
+            let alone = alone && self.items.get(run.end).is_some_and(|next| next.kind != Kind::Comma);
+            if alone {
+                slip::check_joint(self.line, self.items[run.start].span).map_err(Unplaced::Asks)?;
+            }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
             }

@@ -1,13 +1,21 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
-use super::trade::{PATTERN_WORDS, Part, TRADE};
+use super::trade::{PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
 use crate::words::fold;
 use snell_finding::Code;
 use snell_text::Span;
 use snell_units::slips_between;
 
-/// Shorter words are too near to too many.
+/// Shorter words are too near to too many; beside the words of a piece of line there are few.
+const fn shortest(part: Part) -> usize {
+    match part {
+        Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
+        Part::Dropper | Part::Fly | Part::Float | Part::Shot | Part::Method | Part::Note => 4,
+    }
+}
+
+/// The shortest word of the table that another may be a slip of.
 const SHORTEST: usize = 4;
 
 /// From so many letters on two slips are looked for.
@@ -17,7 +25,7 @@ const LONG: usize = 7;
 pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line)).replace('’', "'");
     let letters = word.chars().count();
-    if letters < SHORTEST || PATTERN_WORDS.contains(&&*word) {
+    if letters < shortest(part) || PATTERN_WORDS.contains(&&*word) {
         return Ok(());
     }
     let most = if letters >= LONG { 2 } else { 1 };
@@ -28,7 +36,10 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         let least = if written.contains(' ') { SHORTEST + 1 } else { SHORTEST };
         written.split([' ', '-']).filter(move |word| word.len() >= least).map(move |word| (most, word))
     });
+    let patterns = PATTERN_WORDS.iter().filter(|known| part.is_fly() && known.len() > SHORTEST);
+    let patterns = patterns.map(|known| (most, *known)).filter(|(_, known)| !is_plural(&word, known));
     let near = words
+        .chain(patterns)
         .map(|(most, known)| (slips_between(&word, known), most, known))
         .filter(|(slips, most, known)| (1..=*most).contains(slips) && (*slips == 1 || known.len() >= LONG))
         .min_by_key(|(slips, _, _)| *slips)
@@ -43,6 +54,38 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .offer(format!("write `{near}`"), span, near)),
         None => Ok(()),
     }
+}
+
+/// Whether one is the other for several.
+fn is_plural(one: &str, other: &str) -> bool {
+    let of = |one: &str, other: &str| one.strip_suffix('s').is_some_and(|one| one.trim_end_matches('\'') == other);
+    of(one, other) || of(other, one)
+}
+
+/// Whether a word is nearly one that joins, where it stands before a value.
+pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
+    let word = fold(span.of(line));
+    let near = JOINTS.iter().find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
+    match near {
+        Some(near) if word.len() > 1 => Err(Slip::new(
+            Code::WordNearMiss,
+            span,
+            format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
+        )
+        .help(format!("write `{near}`, or put the name in quotes"))
+        .offer(format!("write `{near}`"), span, *near)),
+        _ => Ok(()),
+    }
+}
+
+/// The words that join values on most lines.
+const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
+
+/// Whether a word stands only in the name of a knot.
+pub(super) fn is_part_of_knot(word: &str) -> bool {
+    let word = fold(word);
+    let knots = TRADE.iter().filter(|row| row.says == Says::Knot).flat_map(|row| row.written);
+    word.len() >= SHORTEST && knots.flat_map(|written| written.split(' ')).any(|known| known == word)
 }
 
 /// Two values where one fits.

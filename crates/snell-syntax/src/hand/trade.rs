@@ -232,6 +232,11 @@ pub(super) enum Part {
 }
 
 impl Part {
+    /// Whether it carries a fly.
+    pub(super) const fn is_fly(self) -> bool {
+        matches!(self, Self::Dropper | Self::Fly)
+    }
+
     /// Whether a word that says this has a place on the line.
     pub(super) const fn takes(self, says: Says) -> bool {
         match self {
