@@ -64,9 +64,17 @@ impl Difference {
         self.word("kind", got["kind"].as_str(), Some(kind));
         self.number(&what("length"), value("length"), meant["length_m"].as_f64());
         let diameter = value("diameter").or(value("lower"));
-        self.number(&what("diameter"), thousandth(diameter), meant["diameter_mm"].as_f64());
+        self.number(
+            &what("diameter"),
+            thousandth(diameter),
+            meant["diameter_mm"].as_f64(),
+        );
         self.number(&what("strength"), value("rated"), meant["strength_N"].as_f64());
-        self.number(&what("bead"), thousandth(value("bead")), meant["bead_mm"].as_f64());
+        self.number(
+            &what("bead"),
+            thousandth(value("bead")),
+            meant["bead_mm"].as_f64(),
+        );
         if let Some(butt) = meant["butt_mm"].as_f64() {
             self.number(&what("upper end"), thousandth(value("upper")), Some(butt));
         }
@@ -75,15 +83,25 @@ impl Difference {
         if kind != "float" {
             self.word(&what("material"), got["material"].as_str(), material);
         }
-        let words: Vec<&str> = got["words"].as_array().into_iter().flatten().filter_map(Value::as_str).collect();
-        let name = got["name"].as_str().or(words.first().copied().filter(|_| kind == "swivel"));
+        let words: Vec<&str> = got["words"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(Value::as_str)
+            .collect();
+        let name = got["name"]
+            .as_str()
+            .or(words.first().copied().filter(|_| kind == "swivel"));
         self.word(&what("name"), name, meant["name"].as_str());
         self.word(&what("knot"), got["knot"].as_str(), meant["knot"].as_str());
         let list = |colours: &Value| -> Vec<String> {
             let colours = colours.as_array().into_iter().flatten();
             colours.filter_map(Value::as_str).map(plain).collect()
         };
-        let (got_colours, meant_colours) = (list(&got["colours"]).join(", "), list(&meant["colours"]).join(", "));
+        let (got_colours, meant_colours) = (
+            list(&got["colours"]).join(", "),
+            list(&meant["colours"]).join(", "),
+        );
         self.word(&what("colours"), Some(&got_colours), Some(&meant_colours));
         if let Some(count) = meant["count"].as_f64() {
             self.number(&what("count"), got["count"].as_f64(), Some(count));
@@ -95,7 +113,10 @@ impl Difference {
     }
 
     fn rig(&mut self, got: &Value, meant: &Value) {
-        let (parts, meant_parts) = (got["parts"].as_array().unwrap(), meant["parts"].as_array().unwrap());
+        let (parts, meant_parts) = (
+            got["parts"].as_array().unwrap(),
+            meant["parts"].as_array().unwrap(),
+        );
         self.number("parts", Some(parts.len() as f64), Some(meant_parts.len() as f64));
         for (got, meant) in parts.iter().zip(meant_parts) {
             self.part(got, meant);
@@ -120,7 +141,9 @@ fn read(folder: &Path) -> (Value, usize) {
     let report: Value = serde_json::from_str(&out).unwrap();
     let findings = report["findings"].as_array().unwrap();
     // What a rule says of a water is no fault of the card.
-    let refused = findings.iter().filter(|found| found["level"] == "fault" && found["rule"] != "wading-danger");
+    let refused = findings
+        .iter()
+        .filter(|found| found["level"] == "fault" && found["rule"] != "wading-danger");
     let refused = refused.count();
     let out = run(folder, &["export", "card.rig"]);
     let shown: Value = serde_json::from_str(&out).unwrap();
@@ -149,7 +172,11 @@ fn every_card_is_read(file: &str) {
         assert_eq!(rig["parts"], again["parts"], "{id} laid out:\n{strict}");
         assert_eq!(rig["measures"], again["measures"], "{id} laid out:\n{strict}");
         run(folder.path(), &["tidy", "card.rig"]);
-        assert_eq!(fs::read_to_string(folder.path().join("card.rig")).unwrap(), strict, "{id}");
+        assert_eq!(
+            fs::read_to_string(folder.path().join("card.rig")).unwrap(),
+            strict,
+            "{id}"
+        );
     }
     let told = format!(
         "{whole} of {} cards whole, {refused_lines} of {lines} lines refused\n{}",

@@ -324,7 +324,11 @@ impl<'p> LineRef<'p> {
     /// What it says behind its key, its words at most one space apart.
     pub fn behind_key(self) -> String {
         let mut said = String::new();
-        let words = self.line.said_tokens().iter().skip_while(|token| token.kind == TokenKind::Space);
+        let words = self
+            .line
+            .said_tokens()
+            .iter()
+            .skip_while(|token| token.kind == TokenKind::Space);
         for token in words.skip(1) {
             match token.kind {
                 TokenKind::Comment | TokenKind::Stop => {}

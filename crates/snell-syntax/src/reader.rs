@@ -213,7 +213,12 @@ impl OneLine {
             stretches: hand.stretches,
         };
         let span = Span::from(start..start + words.len());
-        Some(Outcome::Sound(Arc::new(form), span, tokens, Some(Arc::new(reading))))
+        Some(Outcome::Sound(
+            Arc::new(form),
+            span,
+            tokens,
+            Some(Arc::new(reading)),
+        ))
     }
 
     /// What a line says, with its extent.

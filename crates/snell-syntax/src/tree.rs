@@ -82,12 +82,19 @@ impl Reading {
     /// The words of the author that a span of the strict line stands for; where they left it out, the words around.
     pub fn written(&self, span: Span) -> Span {
         let meets = |own: &Span| own.start < span.end.max(span.start + 1) && span.start < own.end;
-        let said = self.stretches.iter().filter(|(own, written)| meets(own) && written.start < written.end);
-        let joined = said.map(|(_, written)| *written).reduce(|first, next| {
-            Span::new(first.start.min(next.start), first.end.max(next.end))
-        });
+        let said = self
+            .stretches
+            .iter()
+            .filter(|(own, written)| meets(own) && written.start < written.end);
+        let joined = said
+            .map(|(_, written)| *written)
+            .reduce(|first, next| Span::new(first.start.min(next.start), first.end.max(next.end)));
         joined.unwrap_or_else(|| {
-            let near = self.stretches.iter().rev().find(|(own, _)| own.start <= span.start);
+            let near = self
+                .stretches
+                .iter()
+                .rev()
+                .find(|(own, _)| own.start <= span.start);
             near.map_or(Span::empty(0), |(_, written)| *written)
         })
     }
@@ -109,7 +116,9 @@ impl Line {
 
     /// Where in the line as it is written a span of its tree stands.
     pub fn written(&self, span: Span) -> Span {
-        self.reading.as_ref().map_or(span, |reading| reading.written(span))
+        self.reading
+            .as_ref()
+            .map_or(span, |reading| reading.written(span))
     }
 
     /// The tokens within a span of its tree.

@@ -323,7 +323,10 @@ fn meaning(form: &Form, line: &str) -> String {
 /// Whether a line of a text is read as another.
 fn in_own_hand(text: &str) -> bool {
     let file = read(text, TextId(0), &whole(text));
-    let mut lines = file.blocks.iter().flat_map(|block| block.head.iter().chain(&block.body));
+    let mut lines = file
+        .blocks
+        .iter()
+        .flat_map(|block| block.head.iter().chain(&block.body));
     lines.any(|line| line.reading.is_some())
 }
 

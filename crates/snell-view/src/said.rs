@@ -76,7 +76,10 @@ impl<'p> Sayer<'_, '_, 'p> {
             What::Swivel { size, mass } => {
                 self.put(&mut said, "diameter", *size);
                 self.put(&mut said, "mass", *mass);
-                if let Some(rated) = given.get(Take::Force).and_then(|fit| self.evaluation.value(fit).ok()) {
+                if let Some(rated) = given
+                    .get(Take::Force)
+                    .and_then(|fit| self.evaluation.value(fit).ok())
+                {
                     said.values.insert("rated", force(rated.si(), rated.dimension()));
                 }
             }
@@ -152,7 +155,11 @@ impl<'p> Sayer<'_, '_, 'p> {
         }
         said.knot = tied.knot.map(|knot| self.name(knot));
         let named = said.name.as_deref().map(colours_in_name).unwrap_or_default();
-        said.colours = named.into_iter().map(str::to_owned).chain(colours(given, joint)).collect();
+        said.colours = named
+            .into_iter()
+            .map(str::to_owned)
+            .chain(colours(given, joint))
+            .collect();
     }
 }
 
@@ -167,13 +174,17 @@ fn force(si: f64, dimension: snell_units::Dimension) -> f64 {
 
 fn colours(given: &Given<'_>, joint: Option<Joint>) -> Vec<String> {
     let colours = given.all(joint, Take::Colour);
-    colours.map(|fit| fit.line.written(fit.expr.span).to_owned()).collect()
+    colours
+        .map(|fit| fit.line.written(fit.expr.span).to_owned())
+        .collect()
 }
 
 fn words(given: &Given<'_>) -> Vec<String> {
     let is_word = |fit: &&Fit<'_>| matches!(fit.take, Take::Word(_));
     let words = given.fits.iter().filter(is_word);
-    words.map(|fit| fit.line.written(fit.expr.span).to_owned()).collect()
+    words
+        .map(|fit| fit.line.written(fit.expr.span).to_owned())
+        .collect()
 }
 
 /// `2 times 0.4 g`: how many of one mass.
@@ -189,4 +200,3 @@ fn count(mass: Fit<'_>) -> Option<u32> {
         _ => None,
     }
 }
-

@@ -124,7 +124,9 @@ impl<'p> Essentials<'_, 'p> {
     /// Whether one of the words that are said of flies stands there.
     pub(crate) fn says(&self, word: &str) -> bool {
         let words = self.given.all(self.joint, Take::Word(FLY_WORDS));
-        words.into_iter().any(|fit| fit.line.written(fit.expr.span).eq_ignore_ascii_case(word))
+        words
+            .into_iter()
+            .any(|fit| fit.line.written(fit.expr.span).eq_ignore_ascii_case(word))
     }
 
     /// The fly as the line says it.

@@ -155,7 +155,8 @@ impl<'p> Run<'_, 'p> {
                 let counted = matches!(unit, Some("turns" | "wt"));
                 let short =
                     take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
-                if counted || heavy || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension) {
+                if counted || heavy || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension)
+                {
                     return Accept::No;
                 }
                 self.sound(expr, shape, &allowed)

@@ -21,7 +21,14 @@ pub enum SectionRole {
 
 impl SectionRole {
     /// Every role, from the reel down.
-    pub const ALL: [Self; 6] = [Self::Line, Self::Butt, Self::Leader, Self::Taper, Self::Sighter, Self::Tippet];
+    pub const ALL: [Self; 6] = [
+        Self::Line,
+        Self::Butt,
+        Self::Leader,
+        Self::Taper,
+        Self::Sighter,
+        Self::Tippet,
+    ];
 
     /// The part that has it.
     pub const fn part(self) -> PartKind {

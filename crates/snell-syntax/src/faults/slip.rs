@@ -79,7 +79,10 @@ impl Slip {
         Self::new(
             Code::ConflictMarker,
             span,
-            format!("A merge left two versions here, between marks such as `{}`.", sign.to_string().repeat(7)),
+            format!(
+                "A merge left two versions here, between marks such as `{}`.",
+                sign.to_string().repeat(7)
+            ),
         )
         .help("keep one version, and take out the other with the marks")
     }

@@ -81,7 +81,10 @@ impl<'a> Cutter<'a> {
     fn comment(&self) -> Option<Span> {
         let rest = self.rest();
         let parted = self.line[..self.at].ends_with(is_space);
-        let dashes = parted && rest.strip_prefix("--").is_some_and(|rest| rest.starts_with(is_space));
+        let dashes = parted
+            && rest
+                .strip_prefix("--")
+                .is_some_and(|rest| rest.starts_with(is_space));
         (rest.starts_with("//") || dashes).then(|| {
             let inner = rest[2..].trim_matches(is_space);
             let start = inner.as_ptr() as usize - self.line.as_ptr() as usize;
@@ -140,11 +143,17 @@ fn number(rest: &str) -> usize {
         }
     }
     let spaces = rest[end..].len() - rest[end..].trim_start_matches(' ').len();
-    if let Some(sign) = rest[end + spaces..].chars().next().filter(|c| vulgar(*c).is_some()) {
+    if let Some(sign) = rest[end + spaces..]
+        .chars()
+        .next()
+        .filter(|c| vulgar(*c).is_some())
+    {
         return end + spaces + sign.len_utf8();
     }
     let parted = if rest[end..].starts_with('-') { 1 } else { spaces };
-    if let Some(mixed) = fraction(end + parted).filter(|_| parted > 0) {
+    // Hundredths are of a millimetre, and no part of the number before them.
+    let mixed = fraction(end + parted).filter(|end| parted > 0 && !rest[..*end].ends_with("/100"));
+    if let Some(mixed) = mixed {
         end = mixed;
     }
     end

@@ -5,8 +5,10 @@
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
 mod atoms;
+mod fill;
 mod items;
 mod place;
+mod quantity;
 mod slip;
 mod title;
 mod trade;
@@ -48,7 +50,12 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     if !begins {
         return Hand::Strict;
     }
-    let Some(Atoms { mut atoms, mut comment, is_aside }) = atoms::atoms(line) else {
+    let Some(Atoms {
+        mut atoms,
+        mut comment,
+        is_aside,
+    }) = atoms::atoms(line)
+    else {
         return Hand::Strict;
     };
     if entry == Entry::Margin {
@@ -66,6 +73,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
+    if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
+        return Hand::Asks(slip::number_or_two(line, pair[0].span, pair[1].span));
+    }
     match whole(line, &opened, values, comment) {
         Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(&atoms)]) => {
             Hand::Strict
@@ -73,7 +83,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Ok(written) => Hand::Read(written.written),
         Err(Unplaced::Other) => Hand::Strict,
         // What the strict reading faults, it faults better. Only a colour behind a material may be any word there.
-        Err(Unplaced::Asks(_)) if form.is_some() && !names_material(line, values, opened.part) => Hand::Strict,
+        Err(Unplaced::Asks(_)) if form.is_some() && !names_material(line, values, opened.part) => {
+            Hand::Strict
+        }
         Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
     }
 }
@@ -81,7 +93,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
 /// An aside such as `-- loop to loop on the fly line` begins with a value of the line; what is left of it is a comment.
 fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) -> Option<Span> {
     let (part, values) = (opened.part, &atoms[opened.atoms..]);
-    let own = atoms::atoms(aside.of(line)).map(|own| own.atoms).unwrap_or_default();
+    let own = atoms::atoms(aside.of(line))
+        .map(|own| own.atoms)
+        .unwrap_or_default();
     let own: Vec<Atom> = own
         .into_iter()
         .map(|atom| Atom {
@@ -104,6 +118,12 @@ fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) 
     };
     atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
     Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
+}
+
+/// `60 26/100`, which is one number to the grammar, and two to who counts in hundredths.
+fn is_hundredths(line: &str, pair: &[Atom]) -> bool {
+    let numbers = pair.iter().all(|atom| atom.look == Look::Number);
+    numbers && pair[1].span.of(line).ends_with("/100")
 }
 
 /// Where the last atom ends.
@@ -132,7 +152,8 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
 /// Whether a word is the first of a key.
 fn may_begin(word: &str) -> bool {
     let begins = |written: &&str| written.split(' ').next() == Some(word);
-    KEYS.iter().any(|(_, _, written)| written.iter().any(|written| begins(&written)))
+    KEYS.iter()
+        .any(|(_, _, written)| written.iter().any(|written| begins(&written)))
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
@@ -153,7 +174,12 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
         return None;
     }
     let span = atoms[0].span.to(atoms[count - 1].span);
-    Some(Opened { key, part, atoms: count + usize::from(colon), span })
+    Some(Opened {
+        key,
+        part,
+        atoms: count + usize::from(colon),
+        span,
+    })
 }
 
 /// Whether the grammar reads an expression here.
@@ -165,7 +191,9 @@ fn computes(tokens: &[Token]) -> bool {
 /// `min (`: what is called stands close to what it is called with.
 fn calls(line: &str, atoms: &[Atom]) -> bool {
     atoms.windows(2).any(|pair| {
-        let call = ["min", "max"].iter().any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
+        let call = ["min", "max"]
+            .iter()
+            .any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
         call && pair[1].look == Look::Sign('(')
     })
 }
@@ -174,11 +202,18 @@ fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
     let items = items::items(line, values, part);
     items.is_none_or(|items| {
         let counted = items.iter().any(|item| item.kind == items::Kind::Count);
-        !counted && items.iter().any(|item| {
-            let times = item.span.of(line).eq_ignore_ascii_case("times");
-            let called = ["min", "max"].iter().any(|call| item.span.of(line).eq_ignore_ascii_case(call));
-            times || called || matches!(item.kind, items::Kind::Free | items::Kind::Note) && part != Part::Water && part != Part::Method
-        })
+        !counted
+            && items.iter().any(|item| {
+                let times = item.span.of(line).eq_ignore_ascii_case("times");
+                let called = ["min", "max"]
+                    .iter()
+                    .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
+                times
+                    || called
+                    || matches!(item.kind, items::Kind::Free | items::Kind::Note)
+                        && part != Part::Water
+                        && part != Part::Method
+            })
     })
 }
 
@@ -191,7 +226,11 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
     let (key, part) = by_place(line, opened, &items);
-    let items = if part == opened.part { items } else { items::items(line, values, part).ok_or(Unplaced::Other)? };
+    let items = if part == opened.part {
+        items
+    } else {
+        items::items(line, values, part).ok_or(Unplaced::Other)?
+    };
     let sorted = |word_alone| Sorter::new(line, part, items.clone()).place(word_alone);
     // One word may be a name of the file's own, where the strict line has such.
     if let Ok(placed) = sorted(true) {
@@ -209,7 +248,11 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
 /// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
 /// indicator that is as long as an arm is a sighter.
 fn by_place(line: &str, opened: &Opened, items: &[items::Item]) -> (&'static str, Part) {
-    let long = |least: f64| items.iter().any(|item| matches!(item.kind, items::Kind::Length(si) if si > least));
+    let long = |least: f64| {
+        items
+            .iter()
+            .any(|item| matches!(item.kind, items::Kind::Length(si) if si > least))
+    };
     let word = plain(opened.span.of(line));
     match (opened.key, &*word) {
         ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),

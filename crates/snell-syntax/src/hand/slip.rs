@@ -29,15 +29,29 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         return Ok(());
     }
     let most = if letters >= LONG { 2 } else { 1 };
-    let known = TRADE.iter().filter(|row| part.takes(row.says)).flat_map(|row| row.written);
+    let known = TRADE
+        .iter()
+        .filter(|row| part.takes(row.says))
+        .flat_map(|row| row.written);
     let words = known.flat_map(|written| {
         // Two slips lead too far where the word is only one of several.
         let most = if written.contains(' ') { 1 } else { most };
-        let least = if written.contains(' ') { SHORTEST + 1 } else { SHORTEST };
-        written.split([' ', '-']).filter(move |word| word.len() >= least).map(move |word| (most, word))
+        let least = if written.contains(' ') {
+            SHORTEST + 1
+        } else {
+            shortest(part)
+        };
+        written
+            .split([' ', '-'])
+            .filter(move |word| word.len() >= least)
+            .map(move |word| (most, word))
     });
-    let patterns = PATTERN_WORDS.iter().filter(|known| part.is_fly() && known.len() > SHORTEST);
-    let patterns = patterns.map(|known| (most, *known)).filter(|(_, known)| !is_plural(&word, known));
+    let patterns = PATTERN_WORDS
+        .iter()
+        .filter(|known| part.is_fly() && known.len() > SHORTEST);
+    let patterns = patterns
+        .map(|known| (most, *known))
+        .filter(|(_, known)| !is_plural(&word, known));
     let near = words
         .chain(patterns)
         .map(|(most, known)| (slips_between(&word, known), most, known))
@@ -58,14 +72,19 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
 
 /// Whether one is the other for several.
 fn is_plural(one: &str, other: &str) -> bool {
-    let of = |one: &str, other: &str| one.strip_suffix('s').is_some_and(|one| one.trim_end_matches('\'') == other);
+    let of = |one: &str, other: &str| {
+        one.strip_suffix('s')
+            .is_some_and(|one| one.trim_end_matches('\'') == other)
+    };
     of(one, other) || of(other, one)
 }
 
 /// Whether a word is nearly one that joins, where it stands before a value.
 pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line));
-    let near = JOINTS.iter().find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
+    let near = JOINTS
+        .iter()
+        .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
     match near {
         Some(near) if word.len() > 1 => Err(Slip::new(
             Code::WordNearMiss,
@@ -84,8 +103,25 @@ const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
 /// Whether a word stands only in the name of a knot.
 pub(super) fn is_part_of_knot(word: &str) -> bool {
     let word = fold(word);
-    let knots = TRADE.iter().filter(|row| row.says == Says::Knot).flat_map(|row| row.written);
-    word.len() >= SHORTEST && knots.flat_map(|written| written.split(' ')).any(|known| known == word)
+    let knots = TRADE
+        .iter()
+        .filter(|row| row.says == Says::Knot)
+        .flat_map(|row| row.written);
+    let mut known = knots.flat_map(|written| written.split(' '));
+    word.len() >= SHORTEST && known.any(|known| word.split('-').any(|part| part == known))
+}
+
+/// A whole number before hundredths.
+pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
+    let (one, other) = (first.of(line), second.of(line));
+    Slip::new(
+        Code::ReadTwoWays,
+        first.to(second),
+        format!("`{one} {other}` can be read as one number or as two."),
+    )
+    .help(format!(
+        "write the unit behind `{one}`, or the number with a point"
+    ))
 }
 
 /// Two values where one fits.

@@ -26,7 +26,10 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     // A title in quotes is strict, and so is what the strict reading mends.
     let spoken = |look| match look {
         Look::Word | Look::Number => true,
-        Look::Sign(sign) => matches!(sign, ',' | '-' | '–' | '&' | '+' | '/' | '\'' | '’' | '(' | ')' | '#'),
+        Look::Sign(sign) => matches!(
+            sign,
+            ',' | '-' | '–' | '&' | '+' | '/' | '\'' | '’' | '(' | ')' | '#'
+        ),
         Look::Text(_) => false,
     };
     if words.is_empty() || !words.iter().all(|atom| spoken(atom.look)) {
@@ -35,9 +38,10 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     if words[0].span.of(line).eq_ignore_ascii_case("from") {
         return None;
     }
-    let from = words.len().checked_sub(2).filter(|at| {
-        *at > 0 && words[*at].look == Look::Word && fold(words[*at].span.of(line)) == "from"
-    });
+    let from = words
+        .len()
+        .checked_sub(2)
+        .filter(|at| *at > 0 && words[*at].look == Look::Word && fold(words[*at].span.of(line)) == "from");
     let titled = &words[..from.unwrap_or(words.len())];
     let span = titled.first()?.span.to(titled.last()?.span);
     let title = span.of(line);
@@ -79,7 +83,14 @@ fn slug(title: &str) -> String {
 
 /// `method wet fly swing, 2 flies`: the method, and the words as they are written.
 pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
-    let (first, last) = (values.first().ok_or(Unplaced::Other)?, values.last().ok_or(Unplaced::Other)?);
+    let values = match values {
+        [values @ .., last] if last.look == Look::Sign('.') => values,
+        values => values,
+    };
+    let (first, last) = (
+        values.first().ok_or(Unplaced::Other)?,
+        values.last().ok_or(Unplaced::Other)?,
+    );
     let said = first.span.to(last.span);
     if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
@@ -118,17 +129,25 @@ fn of_phrase(line: &str, phrase: &[Atom], first: bool) -> Option<(&'static str, 
     let shortest = if first { 1 } else { phrase.len() };
     (shortest..=phrase.len()).rev().find_map(|count| {
         let span = start.to(phrase[count - 1].span);
-        let words: Vec<String> = plain(span.of(line)).split_whitespace().map(str::to_owned).collect();
+        let words: Vec<String> = plain(span.of(line))
+            .split_whitespace()
+            .map(str::to_owned)
+            .collect();
         let said = words.join(" ");
         let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
-        let row = METHODS.iter().find(|(method, written)| plain(method) == said || written.iter().any(|written| known(&written)))?;
+        let row = METHODS.iter().find(|(method, written)| {
+            plain(method) == said || written.iter().any(|written| known(&written))
+        })?;
         Some((row.0, span))
     })
 }
 
 /// `notes: wade with care`
 pub(super) fn note(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
-    let (first, last) = (values.first().ok_or(Unplaced::Other)?, values.last().ok_or(Unplaced::Other)?);
+    let (first, last) = (
+        values.first().ok_or(Unplaced::Other)?,
+        values.last().ok_or(Unplaced::Other)?,
+    );
     if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
     }

@@ -40,7 +40,11 @@ pub(super) struct Row {
 }
 
 const fn row(says: Says, strict: &'static str, written: &'static [&'static str]) -> Row {
-    Row { says, strict, written }
+    Row {
+        says,
+        strict,
+        written,
+    }
 }
 
 use Says::{Bead, Bed, Bend, Build, Colour, Filler, Fly, Knot, Line, Shot, Slotted, Swivel, Which};
@@ -168,12 +172,25 @@ pub(super) const TRADE: &[Row] = &[
     row(Shot, "0.06", &["no 8", "number 8"]),
 
     row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend"]),
-    row(Filler, "", &["tied", "test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Filler, "", &["tied", "knot", "test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
 ];
 
 /// Words that go with the colour behind them.
-pub(super) const SHADES: &[&str] =
-    &["bright", "dark", "fl", "fluo", "fluoro", "fluorescent", "hot", "light", "matt", "matte", "neon", "pale", "signal"];
+pub(super) const SHADES: &[&str] = &[
+    "bright",
+    "dark",
+    "fl",
+    "fluo",
+    "fluoro",
+    "fluorescent",
+    "hot",
+    "light",
+    "matt",
+    "matte",
+    "neon",
+    "pale",
+    "signal",
+];
 
 /// Methods by their usual names.
 #[rustfmt::skip]
@@ -286,7 +303,16 @@ pub(super) fn joint(word: &str) -> Option<Joint> {
 }
 
 /// Words that say that a quantity is not exact.
-pub(super) const ABOUT: &[&str] = &["about", "approx", "approximately", "roughly", "around", "circa", "c", "ca"];
+pub(super) const ABOUT: &[&str] = &[
+    "about",
+    "approx",
+    "approximately",
+    "roughly",
+    "around",
+    "circa",
+    "c",
+    "ca",
+];
 
 /// Words before a hook's size.
 pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "n", "nr", "nº", "number", "hook", "hk"];

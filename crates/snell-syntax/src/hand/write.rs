@@ -34,12 +34,17 @@ impl Writer {
         }
         let start = self.strict.len();
         self.strict.push_str(strict);
-        self.stretches.push((Span::from(start..self.strict.len()), written));
+        self.stretches
+            .push((Span::from(start..self.strict.len()), written));
     }
 
     pub(super) fn done(mut self, notes: &[String], is_head: bool) -> Strict {
         let compared = self.strict.clone();
-        let notes: Vec<&str> = notes.iter().map(|note| note.trim()).filter(|note| !note.is_empty()).collect();
+        let notes: Vec<&str> = notes
+            .iter()
+            .map(|note| note.trim())
+            .filter(|note| !note.is_empty())
+            .collect();
         if !notes.is_empty() {
             self.strict.push_str(" // ");
             self.strict.push_str(&notes.join("; "));
@@ -61,7 +66,10 @@ pub(super) fn line(line: &str, key: &str, key_span: Span, placed: Placed, commen
     writer.add(key, key_span);
     for clause in &placed.clauses {
         if let Some(joint) = clause.joint {
-            let start = clause.pieces.first().map_or(key_span.end, |piece| piece.span.start);
+            let start = clause
+                .pieces
+                .first()
+                .map_or(key_span.end, |piece| piece.span.start);
             writer.add(joint.word(), Span::empty(start));
         }
         for piece in &clause.pieces {
@@ -97,16 +105,23 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
             };
             if let Some(own) = placed.clauses.iter_mut().find(|clause| clause.joint.is_none()) {
                 let said = own.pieces.iter().any(|piece| piece.strict == "dry");
-                let at = own.pieces.iter().take_while(|piece| !is_word(&piece.strict)).count();
+                let at = own
+                    .pieces
+                    .iter()
+                    .take_while(|piece| !is_word(&piece.strict))
+                    .count();
                 if !said {
                     own.pieces.insert(at, dry);
                 }
             }
         }
-        _ if folded != "then" => placed.notes.insert(0, Piece {
-            strict: folded,
-            span: key_span,
-        }),
+        _ if folded != "then" => placed.notes.insert(
+            0,
+            Piece {
+                strict: folded,
+                span: key_span,
+            },
+        ),
         _ => {}
     }
 }
@@ -114,7 +129,8 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
 /// Whether a value of a fly is said of it behind its hook and bead.
 fn is_word(strict: &str) -> bool {
     use super::trade::{Says, TRADE};
-    let said = |row: &&super::trade::Row| matches!(row.says, Says::Fly | Says::Colour) && row.strict == strict;
+    let said =
+        |row: &&super::trade::Row| matches!(row.says, Says::Fly | Says::Colour) && row.strict == strict;
     TRADE.iter().any(|row| said(&row))
 }
 

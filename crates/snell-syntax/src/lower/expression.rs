@@ -198,7 +198,9 @@ impl Walk<'_> {
         let written = self.written(token);
         let stouter = match written.bytes().all(|byte| byte == b'0') {
             true => (written.len() - 1) as f64,
-            false if written.starts_with('0') && written.bytes().all(|byte| byte.is_ascii_digit()) => number.value,
+            false if written.starts_with('0') && written.bytes().all(|byte| byte.is_ascii_digit()) => {
+                number.value
+            }
             false => return Ok(number),
         };
         // Adding nothing turns -0 into 0.
