@@ -44,7 +44,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         None => true,
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
-            let strict = key(&plain.key.folded).is_some_and(|(_, part)| plainly::is_strict(plain, part));
+            let strict = key(&plain.key.folded)
+                .is_some_and(|(_, part)| !line.contains("/100") && plainly::is_strict(plain, part));
             opens || may_begin(&plain.key.folded) && !strict
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,

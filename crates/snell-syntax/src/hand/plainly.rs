@@ -27,6 +27,19 @@ pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
         }
 }
 
+/// A number with one of the units that lines are measured in, and not with the word behind it.
+fn is_measured(kind: &SingleKind) -> bool {
+    match kind {
+        SingleKind::Number(_, Some(unit)) => ["mm", "cm", "m", "in", "ft", "\"", "'"].contains(&&*unit.plain),
+        SingleKind::Feet(..) => true,
+        SingleKind::X(_)
+        | SingleKind::Size(_)
+        | SingleKind::Pounds(..)
+        | SingleKind::Day
+        | SingleKind::Number(_, None) => false,
+    }
+}
+
 fn word(expr: &Expr) -> Option<&str> {
     match &expr.kind {
         ExprKind::Path(words) if words.len() == 1 => Some(&words[0].folded),
@@ -47,18 +60,20 @@ fn is_method(items: &[Expr]) -> bool {
 fn length(items: &[Expr], may_lack: bool) -> bool {
     match items {
         [] => may_lack,
-        [only] => match &only.kind {
-            ExprKind::Single(single) => {
-                matches!(single.kind, SingleKind::Number(_, Some(_)) | SingleKind::Feet(..))
-            }
-            _ => false,
-        },
+        [only] => single(only).is_some_and(is_measured),
         _ => false,
     }
 }
 
+fn single(expr: &Expr) -> Option<&SingleKind> {
+    match &expr.kind {
+        ExprKind::Single(single) => Some(&single.kind),
+        _ => None,
+    }
+}
+
 fn is_size(expr: &Expr) -> bool {
-    matches!(&expr.kind, ExprKind::Single(single) if matches!(single.kind, SingleKind::X(_) | SingleKind::Number(_, Some(_))))
+    single(expr).is_some_and(|kind| matches!(kind, SingleKind::X(_)) || is_measured(kind))
 }
 
 fn joined(clause: &Clause, part: Part) -> bool {
@@ -76,8 +91,8 @@ fn joined(clause: &Clause, part: Part) -> bool {
 
 /// A fly's name, or its hook and then its bead.
 fn fly(items: &[Expr]) -> bool {
-    let hook = |expr: &Expr| matches!(&expr.kind, ExprKind::Single(single) if matches!(single.kind, SingleKind::Size(_)));
-    let bead = |expr: &Expr| matches!(&expr.kind, ExprKind::Single(single) if matches!(single.kind, SingleKind::Number(_, Some(_))));
+    let hook = |expr: &Expr| matches!(single(expr), Some(SingleKind::Size(_)));
+    let bead = |expr: &Expr| single(expr).is_some_and(is_measured);
     match items {
         [only] => word(only).is_some() || hook(only),
         [size, of] => hook(size) && bead(of),
