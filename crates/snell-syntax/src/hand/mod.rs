@@ -8,6 +8,7 @@ mod atoms;
 mod fill;
 mod items;
 mod place;
+mod plainly;
 mod quantity;
 mod slip;
 mod title;
@@ -43,7 +44,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         None => true,
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
-            opens || may_begin(&plain.key.folded)
+            let strict = key(&plain.key.folded)
+                .is_some_and(|(_, part)| !line.contains("/100") && plainly::is_strict(plain, part));
+            opens || may_begin(&plain.key.folded) && !strict
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
