@@ -116,6 +116,7 @@ fn every_code_is_raised() {
     all.extend(of_text(&uses, Kind::Rig, USES));
     all.extend(raised(&Notebook::open(&[at("odd.rig")], &LocalDisk).unwrap()));
     all.extend(of_text("page.md", Kind::Markdown, PAGE));
+    all.extend(of_text("merged.rig", Kind::Rig, "<<<<<<< ours\nrig a\n"));
     let left = Code::ALL.iter().copied().filter(|code| !all.contains(code));
     let left: Vec<Code> = left.filter(|code| code.stage() != Stage::Rigs).collect();
     assert_eq!(left, TOO_LARGE, "no fixture raises these");

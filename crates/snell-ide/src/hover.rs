@@ -51,9 +51,23 @@ impl Hover {
 pub fn hover(notebook: &Notebook, at: u32) -> Option<Hover> {
     let world = World::new(notebook.project());
     let (block, line) = line_at(world.project, at)?;
-    of_name(notebook, &world, at)
+    let told = of_name(notebook, &world, at)
         .or_else(|| of_expr(notebook, &world, block, line, at))
-        .or_else(|| of_key(&world, block, line, at))
+        .or_else(|| of_key(&world, block, line, at));
+    match read_as(line) {
+        None => told,
+        Some(read) => {
+            let mut hover = told.unwrap_or_else(|| Hover::new(line.whole().span, String::new()));
+            hover.text = format!("{read}\n\n{}", hover.text).trim_end().to_owned();
+            Some(hover)
+        }
+    }
+}
+
+/// The strict line that a line in its author's own hand stands for.
+fn read_as(line: LineRef<'_>) -> Option<String> {
+    let reading = line.line.reading.as_ref()?;
+    Some(format!("read as `{}`", reading.strict))
 }
 
 /// A block's or label's name.

@@ -102,7 +102,7 @@ fn name(word: &str) -> Option<String> {
     let Form::Block(head) = &*line.form else {
         return None;
     };
-    let whole = head.name.span.of(&text) == word && file.findings.is_empty();
+    let whole = line.reading.is_none() && head.name.span.of(&text) == word && file.findings.is_empty();
     // A label must also be readable within an expression.
     let bare = snell_syntax::expression(word, 0).is_some_and(|expr| expr.word().is_some());
     (whole && bare).then(|| head.name.folded.to_string())

@@ -209,7 +209,9 @@ fn tag_carrier(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Carrier {
     let upper = evaluation.rig.chain.section(join.upper());
     match (&upper.stuff.size, upper.role) {
         (Some(LineSize::Tapered(..)), _) | (_, SectionRole::Line | SectionRole::Sighter) => Carrier::Lower,
-        (_, SectionRole::Butt | SectionRole::Taper | SectionRole::Tippet) => Carrier::Upper,
+        (_, SectionRole::Butt | SectionRole::Leader | SectionRole::Taper | SectionRole::Tippet) => {
+            Carrier::Upper
+        }
     }
 }
 

@@ -297,29 +297,43 @@ impl<'p> LineRef<'p> {
 
     /// The place of a span of it.
     pub fn place(self, span: Span) -> Place {
-        Place::new(self.text_id(), span.shifted(self.offset()))
+        Place::new(self.text_id(), self.line.written(span).shifted(self.offset()))
     }
 
     /// The place of the whole line.
     pub fn whole(self) -> Place {
-        self.place(self.line.span)
+        Place::new(self.text_id(), self.line.span.shifted(self.offset()))
     }
 
-    /// What is written at a span of it.
+    /// What a span of its tree says: as it is written, or of a line in its author's own way as the strict line has it.
     pub fn written(self, span: Span) -> &'p str {
-        span.shifted(self.offset()).of(&self.source.text)
+        match &self.line.reading {
+            Some(reading) => span.of(&reading.strict),
+            None => span.shifted(self.offset()).of(&self.source.text),
+        }
+    }
+
+    /// The whole line as its author wrote it, without its comment.
+    pub fn as_written(self) -> &'p str {
+        self.line.span.shifted(self.offset()).of(&self.source.text)
     }
 
     /// What it says behind its key, its words at most one space apart.
     pub fn behind_key(self) -> String {
         let mut said = String::new();
-        for token in self.line.tokens_in(self.line.span).skip(1) {
+        let words = self
+            .line
+            .said_tokens()
+            .iter()
+            .skip_while(|token| token.kind == TokenKind::Space);
+        for token in words.skip(1) {
             match token.kind {
+                TokenKind::Comment | TokenKind::Stop => {}
                 TokenKind::Space => said.push(' '),
                 _ => said.push_str(self.written(token.span)),
             }
         }
-        said.trim_start().to_owned()
+        said.trim().to_owned()
     }
 
     /// A word as its writer spelled it.

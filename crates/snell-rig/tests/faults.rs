@@ -72,11 +72,11 @@ const WHOLE: &[(Code, &str)] = &[
     ),
     (
         Code::ValueLate,
-        "rig a\n  tippet 40 in of fluoro 6X\n  point #14 2.8 mm tungsten\n",
+        "rig a\n  tippet 40 in of 6X fluoro\n\nrig b from a\n  change tippet to fluoro 6X\n",
     ),
     (
         Code::JoiningWordMissing,
-        "rig a\n  tippet 40 in 6X fluoro\n  point #14 2.8 mm tungsten\n",
+        "rig a\n  tippet 40 in of 6X fluoro\n\nrig b from a\n  change tippet to 30 in 5X fluoro\n",
     ),
     (
         Code::NameTwice,

@@ -67,6 +67,17 @@ pub(crate) fn is_use(line: &str) -> bool {
     key && words[3..].trim_start_matches(is_space).starts_with(is_quote)
 }
 
+/// The sign of the mark that a merge leaves on a line of its own: seven of one sign at the margin.
+pub(crate) fn conflict(line: &str) -> Option<char> {
+    let sign = line
+        .chars()
+        .next()
+        .filter(|sign| matches!(sign, '<' | '=' | '>' | '|'))?;
+    let behind = line.trim_start_matches(sign);
+    let seven = line.len() - behind.len() == 7;
+    (seven && (behind.is_empty() || behind.starts_with(is_space))).then_some(sign)
+}
+
 /// The quotes that a text may begin and end with.
 pub(crate) fn is_quote(c: char) -> bool {
     matches!(c, '"' | '“' | '”' | '„' | '«' | '»')

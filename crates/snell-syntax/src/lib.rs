@@ -11,6 +11,7 @@ extern crate alloc;
 
 mod ahead;
 mod faults;
+mod hand;
 mod kept;
 mod layout;
 mod limits;
@@ -35,7 +36,7 @@ pub use tidy::tidy;
 pub use token::{Token, TokenKind};
 pub use tree::{
     Bind, Block, Change, Claim, Clause, Condition, Expr, ExprKind, File, Form, Head, Line, Number, Operator,
-    Plain, Rest, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,
+    Plain, Reading, Rest, Sign, Single, SingleKind, Target, Text, Unit, UseLine, Word,
 };
 pub use vocabulary::{BlockKind, Bound, CONDITIONS, Joint, Link, OwnKey, is_joining};
 pub use words::fold;

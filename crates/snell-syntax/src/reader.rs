@@ -5,13 +5,14 @@
 //! read again.
 
 use crate::faults::{self, Slip};
+use crate::hand::{self, Hand, Written};
 use crate::kept::Kept;
 use crate::layout::{self, Shape};
 use crate::limits::{BLOCK_LIMIT, BODY_LIMIT, FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, USE_LIMIT, too_deep};
 use crate::lower::lower;
 use crate::parse::{Entry, Parsed};
 use crate::token::Token;
-use crate::tree::{Block, File, Form, Head, Line, Rest, UseLine, Word};
+use crate::tree::{Block, File, Form, Head, Line, Reading, Rest, UseLine, Word};
 use crate::words::Words;
 use snell_finding::Finding;
 use snell_text::{Span, TextId};
@@ -22,8 +23,8 @@ use std::sync::Arc;
 pub(crate) enum Outcome {
     /// It says nothing: a comment, or a full stop alone.
     Empty(Arc<[Token]>),
-    /// Its tree and extent.
-    Sound(Arc<Form>, Span, Arc<[Token]>),
+    /// Its tree and extent, and the strict line that the tree is of where that is another.
+    Sound(Arc<Form>, Span, Arc<[Token]>, Option<Arc<Reading>>),
     Broken(Arc<Broken>),
 }
 
@@ -32,6 +33,8 @@ pub(crate) struct Broken {
     tokens: Arc<[Token]>,
     finding: Finding,
     opens: Opens,
+    /// The sign of a merge's mark, where the line is one.
+    conflict: Option<char>,
 }
 
 /// What a broken line at the margin still opens, so that the lines below it do
@@ -154,16 +157,68 @@ impl Reader {
 impl OneLine {
     fn read(&mut self, line: &str, entry: Entry) -> Outcome {
         let form = self.form(line, entry);
-        let tokens = Arc::from(&*self.parsed.tokens);
+        let tokens: Arc<[Token]> = Arc::from(&*self.parsed.tokens);
+        match self.in_own_hand(line, entry, &form) {
+            Hand::Strict => {}
+            Hand::Read(hand) => {
+                if let Some(outcome) = self.read_as(line, &tokens, hand) {
+                    return outcome;
+                }
+            }
+            Hand::Asks(slip) => {
+                return Outcome::Broken(Arc::new(Broken {
+                    finding: self.doubt(slip.into_finding(line), line, entry),
+                    opens: Opens::Nothing,
+                    conflict: None,
+                    tokens,
+                }));
+            }
+        }
         match form {
-            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens),
+            Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens, None),
             Ok(None) => Outcome::Empty(tokens),
             Err(slip) => Outcome::Broken(Arc::new(Broken {
                 finding: self.doubt(slip.into_finding(line), line, entry),
                 opens: self.opened(line, &tokens, entry),
+                conflict: layout::conflict(line),
                 tokens,
             })),
         }
+    }
+
+    /// What a line says in its author's own way, where it is written so.
+    fn in_own_hand(&self, line: &str, entry: Entry, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
+        if within_limits(line).is_err() || layout::conflict(line).is_some() {
+            return Hand::Strict;
+        }
+        let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);
+        hand::read(line, &self.parsed.tokens, form, entry)
+    }
+
+    /// The tree of the strict line that a line stands for.
+    fn read_as(&mut self, line: &str, tokens: &[Token], hand: Written) -> Option<Outcome> {
+        let entry = if hand.is_head { Entry::Margin } else { Entry::Body };
+        let form = self.form(&hand.strict, entry);
+        // What was understood must say itself: a strict line that would be read as another is none.
+        if !matches!(self.in_own_hand(&hand.strict, entry, &form), Hand::Strict) {
+            return None;
+        }
+        let (form, _) = form.ok()??;
+        let tokens = hand::coloured(tokens, &self.parsed.tokens, &hand.stretches);
+        let words = line.trim_matches(layout::is_space);
+        let start = words.as_ptr() as usize - line.as_ptr() as usize;
+        let reading = Reading {
+            strict: hand.strict.into(),
+            tokens: self.parsed.tokens.clone(),
+            stretches: hand.stretches,
+        };
+        let span = Span::from(start..start + words.len());
+        Some(Outcome::Sound(
+            Arc::new(form),
+            span,
+            tokens,
+            Some(Arc::new(reading)),
+        ))
     }
 
     /// What a line says, with its extent.
@@ -171,6 +226,10 @@ impl OneLine {
         if let Err(slip) = within_limits(line) {
             self.parsed.give_up(line);
             return Err(slip);
+        }
+        if let Some(marker) = layout::conflict(line) {
+            self.parsed.give_up(line);
+            return Err(Slip::conflict(line, marker));
         }
         self.parsed.read(entry, line);
         let Parsed { nodes, tokens, odd } = &self.parsed;
@@ -227,6 +286,8 @@ struct Building {
     /// Whether a line broke before any block of the passage.
     broken_above: bool,
     left_out: Option<(Finding, usize)>,
+    /// Whether a merge's first mark was told, and its last has not come.
+    in_conflict: bool,
     /// Whether a limit was reached, and the rest of the text is passed over.
     full: bool,
 }
@@ -241,6 +302,7 @@ impl Building {
             open: None,
             broken_above: false,
             left_out: None,
+            in_conflict: false,
             full: false,
         }
     }
@@ -260,11 +322,12 @@ impl Building {
                 self.rest(offset, &tokens);
                 false
             }
-            Outcome::Sound(form, span, tokens) => self.sound(Line {
+            Outcome::Sound(form, span, tokens, reading) => self.sound(Line {
                 offset,
                 form,
                 span,
                 tokens,
+                reading,
             }),
             Outcome::Broken(broken) => {
                 self.broken(offset, &broken);
@@ -330,6 +393,7 @@ impl Building {
                     form: Arc::clone(form),
                     span: *span,
                     tokens: Arc::default(),
+                    reading: None,
                 }),
                 true,
             ),
@@ -338,6 +402,12 @@ impl Building {
                 Some(block) => self.file.blocks[block].broken = true,
                 None => self.broken_above = true,
             },
+        }
+        if let Some(marker) = broken.conflict {
+            let told = std::mem::replace(&mut self.in_conflict, marker != '>');
+            if told {
+                return;
+            }
         }
         if self.file.findings.len() < FINDING_LIMIT {
             self.file

@@ -61,18 +61,78 @@ pub struct Line {
     pub span: Span,
     /// All of it, to its last byte. Empty for the head that was made out of a broken line.
     pub tokens: Arc<[Token]>,
+    /// Where it is written in its author's own way: the strict line that it stands for. The spans of its tree are
+    /// then those of the strict line.
+    pub reading: Option<Arc<Reading>>,
+}
+
+/// The strict line that stands for one written in its author's own way.
+#[derive(Clone, Debug, Default)]
+pub struct Reading {
+    /// What is said, as `tidy` would write it but for columns.
+    pub strict: Box<str>,
+    /// Its tokens.
+    pub tokens: Vec<Token>,
+    /// Which stretch of the strict line stands for which of the author's, both in the order of the strict line. A
+    /// stretch that the author left out stands for an empty one.
+    pub(crate) stretches: Vec<(Span, Span)>,
+}
+
+impl Reading {
+    /// The words of the author that a span of the strict line stands for; where they left it out, the words around.
+    pub fn written(&self, span: Span) -> Span {
+        let meets = |own: &Span| own.start < span.end.max(span.start + 1) && span.start < own.end;
+        let said = self
+            .stretches
+            .iter()
+            .filter(|(own, written)| meets(own) && written.start < written.end);
+        let joined = said
+            .map(|(_, written)| *written)
+            .reduce(|first, next| Span::new(first.start.min(next.start), first.end.max(next.end)));
+        joined.unwrap_or_else(|| {
+            let near = self
+                .stretches
+                .iter()
+                .rev()
+                .find(|(own, _)| own.start <= span.start);
+            near.map_or(Span::empty(0), |(_, written)| *written)
+        })
+    }
 }
 
 impl Line {
     /// The place in `text` of a span of this line.
     pub fn place(&self, text: TextId, span: Span) -> Place {
-        Place::new(text, span.shifted(self.offset))
+        Place::new(text, self.written(span).shifted(self.offset))
     }
 
-    /// The tokens within a span of this line.
+    /// What it says, as its tree counts it: `text` from where the line begins, or the strict line that it stands for.
+    pub fn said<'a>(&'a self, text: &'a str) -> &'a str {
+        match &self.reading {
+            Some(reading) => &reading.strict,
+            None => &text[self.offset as usize..],
+        }
+    }
+
+    /// Where in the line as it is written a span of its tree stands.
+    pub fn written(&self, span: Span) -> Span {
+        self.reading
+            .as_ref()
+            .map_or(span, |reading| reading.written(span))
+    }
+
+    /// The tokens within a span of its tree.
     pub fn tokens_in(&self, span: Span) -> impl Iterator<Item = Token> {
         let within = move |token: &Token| span.holds(token.span);
-        self.tokens.iter().copied().filter(within)
+        self.said_tokens().iter().copied().filter(within)
+    }
+
+    /// The tokens of what it says, as its tree counts them.
+    pub fn said_tokens(&self) -> &[Token] {
+        match &self.reading {
+            Some(reading) => &reading.tokens,
+            None => &self.tokens,
+        }
     }
 }
 
@@ -305,7 +365,7 @@ pub enum SingleKind {
     Feet(Number, Number),
     /// `4 lb 8 oz`
     Pounds(Number, Number),
-    /// `6X`
+    /// `6X`; of `03X`, three sizes stouter than `0X`, the number is -3
     X(Number),
     /// `#14`, `#2/0`: the span without the `#`
     Size(Span),
@@ -327,7 +387,7 @@ pub struct Unit {
 /// A number as written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Number {
-    /// Its value; finite and not negative.
+    /// Its value; finite, and below nothing only in an X size stouter than `0X`.
     pub value: f64,
     pub span: Span,
     /// Written like `1,200`, which may mean 1.2 or 1200.

@@ -162,7 +162,7 @@ fn what_is_shown_of_a_line_is_what_it_says() {
     let text = "rig a\n  tippet 44 in of 6X fluoro, pink as upper\n";
     let file = read(text);
     let line = &file.blocks[0].body[0];
-    let shown = show::form(&line.form, &text[line.offset as usize..]);
+    let shown = show::form(&line.form, line.said(text));
     assert_eq!(shown, "tippet: <44 in> ; of <6X> fluoro pink ; as upper");
 }
 

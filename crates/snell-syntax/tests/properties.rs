@@ -143,7 +143,7 @@ fn read_whole(text: &str) -> File {
 /// Everything that a file says, in words.
 fn said(text: &str) -> Vec<String> {
     let file = read_whole(text);
-    let show = |line: &Line| show::form(&line.form, &text[line.offset as usize..]);
+    let show = |line: &Line| show::form(&line.form, line.said(text));
     let mut said: Vec<String> = file.uses.iter().map(|used| show(&used.line)).collect();
     for block in &file.blocks {
         said.push(block.head.as_ref().map_or_else(|| "-".to_owned(), show));
@@ -175,8 +175,9 @@ fn check_places(text: &str) {
     for line in lines {
         assert!(fits(line.span.shifted(line.offset)), "{line:?}");
         for span in spans(&line.form) {
-            assert!(line.span.holds(span), "{span:?} in {line:?}");
-            assert!(fits(span.shifted(line.offset)), "{span:?} in {line:?}");
+            let written = line.written(span);
+            assert!(line.span.holds(written), "{span:?} in {line:?}");
+            assert!(fits(written.shifted(line.offset)), "{span:?} in {line:?}");
         }
     }
     for finding in &file.findings {

@@ -39,6 +39,6 @@ fn read(line: &str) -> String {
     let read = used.chain(heads).chain(bodies).next();
     read.map_or_else(
         || "nothing".to_owned(),
-        |line_read| show::form(&line_read.form, line),
+        |line_read| show::form(&line_read.form, line_read.said(line)),
     )
 }

@@ -17,7 +17,7 @@ mod write;
 
 pub use dimension::Dimension;
 pub use fault::UnitFault;
-pub use nearest::{Spellings, nearest};
+pub use nearest::{Spellings, nearest, slips_between};
 pub use quantity::{Quantity, STANDARD_GRAVITY, System};
 pub use resolve::{Resolved, resolve};
 pub use sizes::{diameter_of_x, x_of_diameter};

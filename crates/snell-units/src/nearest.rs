@@ -3,7 +3,12 @@
 //! Works on any words: units, keywords, names of an angler's own. It never
 //! explains; whoever asks words the question.
 
-use rapidfuzz::distance::osa::{Args, BatchComparator};
+use rapidfuzz::distance::osa::{self, Args, BatchComparator};
+
+/// How many slips lie between two words: a letter wrong, missing, too many, or two swapped.
+pub fn slips_between(one: &str, other: &str) -> usize {
+    osa::distance(one.chars(), other.chars())
+}
 
 /// The candidate nearest to `word`, or `None` if none is near enough to offer.
 ///

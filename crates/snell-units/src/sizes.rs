@@ -10,16 +10,20 @@ const THOU: f64 = factor("thou");
 const ZERO_X: f64 = 11.0;
 const FIRST_WITHOUT_FORMULA: f64 = 9.0;
 
+/// Six noughts before the X, or `06X`.
+const STOUTEST: f64 = -6.0;
+
 /// How far a diameter may lie from a size to be called by it, m. A step of
 /// half an X is 0.0127 mm, so two sizes never claim one diameter.
 const NEAR: f64 = 0.004e-3;
 
-/// The diameter of an X size in metres. `x` is 0 to 8.5 in halves; `None` for
-/// anything else.
+/// The diameter of an X size in metres. `x` is 0 to 8.5 in halves, or a whole
+/// number down to -6 for the stouter sizes, `01X` to `06X`; `None` for anything
+/// else.
 pub fn diameter_of_x(x: f64) -> Option<f64> {
-    let in_range = (0.0..FIRST_WITHOUT_FORMULA).contains(&x);
-    let in_halves = (x * 2.0).fract() == 0.0;
-    (in_range && in_halves).then_some((ZERO_X - x) * THOU)
+    let fine = (0.0..FIRST_WITHOUT_FORMULA).contains(&x) && (x * 2.0).fract() == 0.0;
+    let stout = (STOUTEST..0.0).contains(&x) && x.fract() == 0.0;
+    (fine || stout).then_some((ZERO_X - x) * THOU)
 }
 
 /// The X size, to the nearest half, whose diameter lies within 0.004 mm of
@@ -28,6 +32,10 @@ pub fn x_of_diameter(metres: f64) -> Option<f64> {
     let exact = ZERO_X - metres / THOU;
     // Adding zero turns the -0 of a rounded trifle into 0.
     let x = (exact * 2.0).round() / 2.0 + 0.0;
+    // Stouter lines go by their diameter.
+    if x < 0.0 {
+        return None;
+    }
     let off = (diameter_of_x(x)? - metres).abs();
     (off <= NEAR).then_some(x)
 }
@@ -49,6 +57,7 @@ mod tests {
     #[test]
     fn sizes_of_the_trade() {
         assert_millimetres(0.0, 0.2794);
+        assert_millimetres(-3.0, 0.014 * 25.4);
         assert_millimetres(5.0, 0.006 * 25.4);
         assert_millimetres(5.5, 0.0055 * 25.4);
         assert_millimetres(6.0, 0.127);
@@ -57,7 +66,7 @@ mod tests {
 
     #[test]
     fn no_formula_outside_the_range() {
-        for x in [-1.0, -0.5, 5.3, 9.0, 10.0, f64::NAN, f64::INFINITY] {
+        for x in [-7.0, -0.5, 5.3, 9.0, 10.0, f64::NAN, f64::INFINITY] {
             assert_eq!(diameter_of_x(x), None, "{x}");
         }
     }

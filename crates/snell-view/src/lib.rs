@@ -13,6 +13,7 @@ mod names;
 mod need;
 mod rounding;
 mod rows;
+mod said;
 mod shower;
 mod shown;
 mod written;
@@ -32,6 +33,7 @@ pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, 
 pub use names::{file_of, names};
 pub use need::{Need, ShownAssumed, needs_of, told_needs};
 pub use rounding::{coarse, within};
+pub use said::SaidPart;
 use shower::Shower;
 pub use shower::written;
 pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
@@ -101,6 +103,7 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
             .collect(),
         settings: settings(notebook, world, evaluation),
         measures,
+        parts: said::parts(evaluation),
         sections,
         joins,
         droppers,

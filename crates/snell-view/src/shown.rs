@@ -1,6 +1,7 @@
 //! A rig as it is shown.
 
 use crate::need::{Need, ShownAssumed};
+use crate::said::SaidPart;
 use crate::written::Written;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
@@ -31,6 +32,8 @@ pub struct ShownRig {
     pub settings: IndexMap<&'static str, String>,
     /// Its own measures.
     pub measures: Measures,
+    /// Every part as its line says it, from the reel down.
+    pub parts: Vec<SaidPart>,
     /// Pieces of line from the reel down.
     pub sections: Vec<ShownPart>,
     /// Where they meet.

@@ -48,7 +48,7 @@ impl Offers<'_, '_> {
         };
         let bases = snell_rig::blocks::lineage(&self.world.names, block).unwrap_or_else(|_| vec![block]);
         for (line, word) in bases.into_iter().flat_map(names::locals) {
-            let written = line.written(line.line.span);
+            let written = line.as_written();
             self.offer(Sort::Local, &word.folded, written, "");
         }
     }

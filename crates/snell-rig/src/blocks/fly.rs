@@ -6,7 +6,7 @@ use super::lines::Lines;
 use super::value::{constant, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::{FlyKey, Take};
+use crate::keywords::{FLY_WORDS, FlyKey, SLOTTED, Take};
 use crate::lack::Outcome;
 use crate::names::Names;
 use crate::project::BlockId;
@@ -121,6 +121,14 @@ impl<'p> Essentials<'_, 'p> {
             .and_then(|fit| named(names, fit, BlockKind::Fly))
     }
 
+    /// Whether one of the words that are said of flies stands there.
+    pub(crate) fn says(&self, word: &str) -> bool {
+        let words = self.given.all(self.joint, Take::Word(FLY_WORDS));
+        words
+            .into_iter()
+            .any(|fit| fit.line.written(fit.expr.span).eq_ignore_ascii_case(word))
+    }
+
     /// The fly as the line says it.
     pub(crate) fn fly(&self, names: &Names<'p>, faults: &Faults) -> Fly<'p> {
         let bead_fit = self.fit(Take::BeadSize);
@@ -133,6 +141,7 @@ impl<'p> Essentials<'_, 'p> {
                 slotted: slotted(self.given, self.joint),
             }),
             mass: self.fit(Take::Mass).map(|fit| constant(faults, fit)),
+            barbless: self.says("barbless"),
             bead_fit,
             ..Fly::default()
         }
@@ -143,7 +152,7 @@ fn slotted(given: &Given<'_>, joint: Option<Joint>) -> bool {
     given
         .fits
         .iter()
-        .any(|fit| fit.joint == joint && matches!(fit.take, Take::Word(_)))
+        .any(|fit| fit.joint == joint && fit.take == Take::Word(SLOTTED))
 }
 
 fn wire<'p>(lines: &Lines<'_, 'p, FlyKey>, given: &Given<'p>) -> Wire {

@@ -154,6 +154,7 @@ impl Evaluation<'_, '_> {
             return match kind {
                 PartKind::Line => self.only_section(SectionRole::Line),
                 PartKind::Butt => self.only_section(SectionRole::Butt),
+                PartKind::Leader => self.only_section(SectionRole::Leader),
                 PartKind::Taper => self.only_section(SectionRole::Taper),
                 PartKind::Sighter => self.only_section(SectionRole::Sighter),
                 PartKind::Tippet => self.only_section(SectionRole::Tippet),
@@ -163,6 +164,7 @@ impl Evaluation<'_, '_> {
                 | PartKind::Ring
                 | PartKind::Swivel
                 | PartKind::Inline
+                | PartKind::Fly
                 | PartKind::Shot
                 | PartKind::Float => Only::None,
             };

@@ -35,6 +35,10 @@ const fn spread(dimensions: &'static [Dimension]) -> Allowed {
 /// A piece of line shorter than this is a diameter by mistake.
 const SHORTEST_PART: f64 = 0.004;
 
+/// What is said to be heavier of a swivel, in kg, is its strength. Source: computed from geometry, a barrel of steel
+/// 30 mm long and 10 mm wide.
+const HEAVIEST_SWIVEL: f64 = 0.02;
+
 impl Take {
     /// What quantities it takes, where it takes quantities.
     fn allowed(self) -> Option<Allowed> {
@@ -111,7 +115,9 @@ impl<'p> Run<'_, 'p> {
             Take::Label => Accept::Yes,
             _ => {
                 let stuff = [Take::Name(BlockKind::Material), Take::Name(BlockKind::Spool)];
-                let known = before.iter().any(|fit| stuff.contains(&fit.take));
+                // Behind a bead's material stands the rest of the fly; behind a line's only its colour.
+                let of_fly = self.slots.iter().any(|slot| slot.take == Take::HookSize);
+                let known = !of_fly && before.iter().any(|fit| stuff.contains(&fit.take));
                 (known || self.row.key == "colour" || is_colour(&word.folded)).into()
             }
         }
@@ -180,10 +186,12 @@ impl<'p> Run<'_, 'p> {
                 unit,
                 ..
             } => {
+                let heavy = take == Take::Mass && self.row.key == "swivel" && *si > HEAVIEST_SWIVEL;
                 let counted = matches!(unit, Some("turns" | "wt"));
                 let short =
                     take == Take::PartLength && *si < SHORTEST_PART && *si > 0.0 && doubtful(expr).is_none();
-                if counted || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension) {
+                if counted || heavy || short || (*x && !allowed.x) || !allowed.dimensions.contains(dimension)
+                {
                     return Accept::No;
                 }
                 self.sound(expr, shape, &allowed)

@@ -133,7 +133,9 @@ impl<'p> Fitting<'_, 'p> {
         clause: &'p Clause,
     ) -> Result<(), Box<Finding>> {
         match (row.text, clause.text) {
-            (TextNeed::None, Some(text)) => Err(slips::text_misplaced(given, text)),
+            (TextNeed::None, Some(text)) if given.row.text != TextNeed::May => {
+                Err(slips::text_misplaced(given, text))
+            }
             (TextNeed::Needed, None) => Err(slips::text_missing(given, clause.span)),
             (_, text) => {
                 given.text = text.or(given.text);

@@ -2,7 +2,7 @@
 
 use super::slot::Take::{BeadSize, Colour, Diameter, Force, HookSize, LineSize, Mass, Name, Word};
 use super::slot::{Slot, many, may};
-use super::words::SLOTTED;
+use super::words::{BUILDS, FLY_WORDS, SLOTTED};
 use snell_syntax::BlockKind;
 
 pub(super) const STUFF: &[Slot] = &[
@@ -11,6 +11,7 @@ pub(super) const STUFF: &[Slot] = &[
     may(Diameter),
     may(Force),
     may(Name(BlockKind::Material)),
+    many(Word(BUILDS)),
     many(Colour),
 ];
 
@@ -21,6 +22,8 @@ pub(super) const FLY: &[Slot] = &[
     may(Name(BlockKind::Material)),
     may(Word(SLOTTED)),
     may(Mass),
+    many(Word(FLY_WORDS)),
+    many(Colour),
 ];
 
 /// Values that go by one word in the shape of a line.

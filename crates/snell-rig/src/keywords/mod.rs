@@ -9,6 +9,7 @@ mod groups;
 mod key;
 mod outings;
 mod own;
+mod patterns;
 mod rigs;
 mod roles;
 mod row;
@@ -20,9 +21,12 @@ pub use blocks::{BedKey, DressingKey, FlyKey, KnotKey, MaterialKey, RodKey, Spoo
 pub use key::Key;
 pub use outings::OutingKey;
 pub use own::{OWN_FORMS, OwnForm, OwnKey};
+pub use patterns::colours_in_name;
 pub use rigs::{PartKind, RigKey, RuleKey, RulebookKey, Setting};
 pub use roles::SectionRole;
 pub use row::{ClauseRow, Often, Row, TextNeed};
 pub use slot::{Need, Slot, Take};
 pub use table::{about, row, rows};
-pub use words::{COLOURS, Cast, Joined, Method, Named, SpeedOf, is_colour};
+pub use words::{
+    BUILDS, COLOURS, Cast, FLY_WORDS, Joined, Method, Named, SLOTTED, SWIVELS, SpeedOf, is_colour,
+};

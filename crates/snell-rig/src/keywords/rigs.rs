@@ -9,7 +9,7 @@ use super::slot::Take::{
     Any, Colour, Depth, Diameter, Force, Label, Length, LineWeight, Mass, Name, PartLength, Path, Speed, Word,
 };
 use super::slot::{Slot, many, may, must};
-use super::words::{BEND, Cast, EACH, FREE, LEVELS, Method, SpeedOf, TAGS, THINGS};
+use super::words::{BEND, Cast, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, TAGS, THINGS};
 use snell_syntax::{BlockKind, Joint};
 
 const OF_STUFF: ClauseRow = clause(Joint::Of, STUFF);
@@ -19,10 +19,11 @@ const WITH_FLY: ClauseRow = clause(Joint::With, FLY);
 const AFTER: ClauseRow = clause(Joint::After, &[must(Path), may(Any)]);
 
 const A_LENGTH: &[Slot] = &[must(PartLength)];
-const SECTION: &[ClauseRow] = &[OF_STUFF, AS_LABEL];
+const OFF_BEND: ClauseRow = clause(Joint::Off, &[must(Word(BEND))]);
+const SECTION: &[ClauseRow] = &[OF_STUFF, OFF_BEND, ON_KNOT, AS_LABEL];
 
 const fn section(key: &'static str, about: &'static str) -> Row {
-    Row::new(key, A_LENGTH, about).with(SECTION).often()
+    Row::new(key, A_LENGTH, about).with(SECTION).called().often()
 }
 
 pub(super) const WATER: Row = Row::new(
@@ -33,7 +34,8 @@ pub(super) const WATER: Row = Row::new(
 .with(&[
     clause(Joint::At, &[must(Speed), may(Word(SpeedOf::WORDS))]),
     clause(Joint::Over, BED_OF),
-]);
+])
+.called();
 
 pub(super) const REMOVE: Row = Row::new(
     "remove",
@@ -62,15 +64,26 @@ grouped_keys! {
             Taper = section("taper", "Pieces that step the leader down."),
             Sighter = section("sighter", "A coloured piece that is watched."),
             Butt = section("butt", "The first and thickest piece of the leader."),
+            Leader = section("leader", "A leader as it is bought: level, or tapered to its size."),
             Dropper = Row::new(
                 "dropper",
                 &[must(PartLength)],
                 "A tag at the join where it stands, and its fly.",
             )
             .with(&[OF_STUFF, WITH_FLY, ON_KNOT, AS_LABEL])
+            .called()
             .often(),
             Point = Row::new("point", FLY, "The last fly; it ends the rig.")
                 .with(&[ON_KNOT, AS_LABEL])
+                .called()
+                .often(),
+            Fly = Row::new(
+                "fly",
+                FLY,
+                "A fly by its place: the point where no line follows, else on the line itself.",
+            )
+            .with(&[OFF_BEND, ON_KNOT, AS_LABEL])
+            .called()
                 .often(),
             Line = Row::new(
                 "line",
@@ -78,6 +91,7 @@ grouped_keys! {
                 "The line on the reel; it does not count to the leader's length.",
             )
             .with(SECTION)
+            .called()
             .often(),
             Knot = Row::new(
                 "knot",
@@ -91,27 +105,30 @@ grouped_keys! {
                 .often(),
             Swivel = Row::new(
                 "swivel",
-                &[may(Diameter), may(Mass)],
-                "A swivel between two pieces, by its length and its mass; unweighed, it weighs nothing.",
+                &[may(Diameter), may(Mass), may(Force), many(Word(SWIVELS))],
+                "A swivel between two pieces, by its length, mass and strength; unweighed, it weighs nothing.",
             )
             .with(&[AS_LABEL])
             .often(),
             Inline = Row::new("inline", FLY, "A fly on the line itself.")
-                .with(&[clause(Joint::Off, &[must(Word(BEND))]), ON_KNOT, AS_LABEL])
+                .with(&[OFF_BEND, ON_KNOT, AS_LABEL])
+                .called()
                 .often(),
             Shot = Row::new(
                 "shot",
                 &[must(Mass), may(Name(BlockKind::Material))],
                 "A shot on the line.",
             )
-            .with(&[AS_LABEL])
+            .with(&[ON_KNOT, AS_LABEL])
+            .called()
             .often(),
             Float = Row::new(
                 "float",
-                &[must(Diameter), may(Name(BlockKind::Material)), many(Colour)],
+                &[may(Diameter), may(Name(BlockKind::Material)), many(Colour)],
                 "A float on the line.",
             )
             .with(&[AS_LABEL])
+            .called()
             .often(),
         }
         /// What a rig says but for its parts.
@@ -120,12 +137,14 @@ grouped_keys! {
                 "method",
                 &[must(Word(Method::WORDS))],
                 "The method that it is for, which chooses its rulebook.",
-            ),
+            )
+            .called(),
             Rod = Row::new(
                 "rod",
                 &[may(Name(BlockKind::Rod)), may(Length), may(LineWeight)],
                 "The rod: its name, or length and weight.",
-            ),
+            )
+            .called(),
             Water = WATER,
             Rules = Row::new(
                 "rules",

@@ -9,6 +9,8 @@ pub enum SectionRole {
     Line,
     /// The first and thickest piece.
     Butt,
+    /// A leader as it is bought.
+    Leader,
     /// A piece that steps the leader down.
     Taper,
     /// A piece that is watched.
@@ -19,13 +21,21 @@ pub enum SectionRole {
 
 impl SectionRole {
     /// Every role, from the reel down.
-    pub const ALL: [Self; 5] = [Self::Line, Self::Butt, Self::Taper, Self::Sighter, Self::Tippet];
+    pub const ALL: [Self; 6] = [
+        Self::Line,
+        Self::Butt,
+        Self::Leader,
+        Self::Taper,
+        Self::Sighter,
+        Self::Tippet,
+    ];
 
     /// The part that has it.
     pub const fn part(self) -> PartKind {
         match self {
             Self::Line => PartKind::Line,
             Self::Butt => PartKind::Butt,
+            Self::Leader => PartKind::Leader,
             Self::Taper => PartKind::Taper,
             Self::Sighter => PartKind::Sighter,
             Self::Tippet => PartKind::Tippet,
@@ -44,11 +54,13 @@ impl PartKind {
         match self {
             Self::Line => Some(SectionRole::Line),
             Self::Butt => Some(SectionRole::Butt),
+            Self::Leader => Some(SectionRole::Leader),
             Self::Taper => Some(SectionRole::Taper),
             Self::Sighter => Some(SectionRole::Sighter),
             Self::Tippet => Some(SectionRole::Tippet),
             Self::Dropper
             | Self::Point
+            | Self::Fly
             | Self::Knot
             | Self::Ring
             | Self::Swivel

@@ -39,6 +39,8 @@ pub enum Often {
 pub enum TextNeed {
     /// No.
     None,
+    /// It may end in one.
+    May,
     /// It must end in one.
     Needed,
 }
@@ -81,6 +83,12 @@ impl Row {
         row
     }
 
+    /// The line may end in a text: what the thing is called.
+    pub(super) const fn called(mut self) -> Self {
+        self.text = TextNeed::May;
+        self
+    }
+
     pub(super) const fn with(mut self, clauses: &'static [ClauseRow]) -> Self {
         self.clauses = clauses;
         self
@@ -119,8 +127,10 @@ impl Row {
             }
             shape.push(']');
         }
-        if self.text == TextNeed::Needed {
-            shape.push_str(" \"text\"");
+        match self.text {
+            TextNeed::None => {}
+            TextNeed::May => shape.push_str(" [\"text\"]"),
+            TextNeed::Needed => shape.push_str(" \"text\""),
         }
         shape
     }

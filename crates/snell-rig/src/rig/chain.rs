@@ -32,6 +32,8 @@ pub struct Section<'a, 'p> {
     pub role: SectionRole,
     /// What it is made of.
     pub stuff: &'a Stuff<'p>,
+    /// The knot that ties its upper end, where its own line says it.
+    pub knot: Option<BlockId>,
 }
 
 /// Where two pieces meet.
@@ -206,7 +208,13 @@ impl<'p> Chain<'p> {
     pub fn section(&self, id: SectionId) -> Section<'_, 'p> {
         let part = &self.parts[self.sections[id.number()]];
         let (role, stuff) = part.what.section().expect("the place is that of a piece of line");
-        Section { part, role, stuff }
+        let knot = part.what.upper_knot();
+        Section {
+            part,
+            role,
+            stuff,
+            knot,
+        }
     }
 
     /// The end of the line.
@@ -243,6 +251,8 @@ impl<'p> Chain<'p> {
                 What::Section { .. } | What::Point(_) | What::Shot { .. } | What::Float { .. } => {}
             }
         }
+        // A knot on a line of its own stands before one that the piece below names.
+        join.knot = join.knot.or(self.section(id.lower()).knot);
         join
     }
 

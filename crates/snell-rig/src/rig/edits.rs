@@ -320,10 +320,7 @@ impl<'p> Edits<'_, '_, 'p> {
             .filter(|standing| standing.part.kind == kind)
             .collect();
         match of_role.as_slice() {
-            [] => finding.help(format!(
-                "put it in with `add {} after TARGET`",
-                line.written(line.line.span)
-            )),
+            [] => finding.help(format!("put it in with `add {} after TARGET`", line.as_written())),
             [one] => {
                 let label = one.part.label().map(|(_, label)| &*label.folded);
                 let start = format!("change {} to", label.unwrap_or(key));

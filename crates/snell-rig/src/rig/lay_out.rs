@@ -27,6 +27,7 @@ pub(crate) fn lay_out<'p>(
         parts: Vec::with_capacity(parts.len()),
         open: Open::default(),
         has_line: false,
+        pieces_left: parts.iter().filter(|part| part.kind.role().is_some()).count(),
         point: None,
         holes: *broken,
         broken: *broken,
@@ -56,6 +57,8 @@ struct Builder<'a, 'p> {
     parts: Vec<Part<'p>>,
     open: Open,
     has_line: bool,
+    /// How many pieces of line are still to come: a fly with none below it is the point.
+    pieces_left: usize,
     point: Option<Place>,
     /// Whether a part could not be read at all.
     holes: bool,
@@ -86,9 +89,15 @@ impl<'p> Builder<'_, 'p> {
             return self.after_point(&part, point);
         }
         let given = &part.given;
-        let what = match part.kind {
+        let kind = match part.kind {
+            PartKind::Fly if self.pieces_left == 0 => PartKind::Point,
+            PartKind::Fly => PartKind::Inline,
+            kind => kind,
+        };
+        let what = match kind {
             PartKind::Line => self.section(SectionRole::Line, given),
             PartKind::Butt => self.section(SectionRole::Butt, given),
+            PartKind::Leader => self.section(SectionRole::Leader, given),
             PartKind::Taper => self.section(SectionRole::Taper, given),
             PartKind::Sighter => self.section(SectionRole::Sighter, given),
             PartKind::Tippet => self.section(SectionRole::Tippet, given),
@@ -101,7 +110,7 @@ impl<'p> Builder<'_, 'p> {
                     What::Inline(own.tied(given, None))
                 })
             }
-            PartKind::Point => {
+            PartKind::Point | PartKind::Fly => {
                 self.point = Some(given.line.whole());
                 let told = "the point stands below the piece of line that it is tied to";
                 self.on_line(&part, told, |own| What::Point(own.tied(given, None)))
@@ -127,8 +136,11 @@ impl<'p> Builder<'_, 'p> {
     fn section(&mut self, role: SectionRole, given: &Given<'p>) -> Option<What<'p>> {
         self.open = Open::default();
         self.has_line = true;
+        self.pieces_left -= 1;
         let stuff = Box::new(Stuff::read(self.world, self.faults, given));
-        Some(What::Section { role, stuff })
+        let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
+        let knot = self.named(on, BlockKind::Knot);
+        Some(What::Section { role, stuff, knot })
     }
 
     /// Whether there is line above; without it the part hangs on nothing.
@@ -306,6 +318,9 @@ const SITS: &str = "it sits on the line, so a piece of line stands above it";
 
 /// A fly's name, or its essentials as they are written.
 fn fly_name(given: &Given<'_>, joint: Option<Joint>) -> String {
+    if let Some(text) = given.text {
+        return given.line.text(text).to_owned();
+    }
     let own = given
         .fits
         .iter()

@@ -39,6 +39,8 @@ pub enum What<'p> {
         role: SectionRole,
         /// What it is made of.
         stuff: Box<Stuff<'p>>,
+        /// The knot that ties its upper end, where its own line says it.
+        knot: Option<BlockId>,
     },
     /// The knot of a join.
     Knot {
@@ -120,7 +122,22 @@ impl<'p> What<'p> {
     /// Of a piece of line, its role and what it is made of.
     pub(super) fn section(&self) -> Option<(SectionRole, &Stuff<'p>)> {
         match self {
-            Self::Section { role, stuff } => Some((*role, stuff)),
+            Self::Section { role, stuff, .. } => Some((*role, stuff)),
+            Self::Knot { .. }
+            | Self::Ring { .. }
+            | Self::Swivel { .. }
+            | Self::Dropper { .. }
+            | Self::Inline(_)
+            | Self::Point(_)
+            | Self::Shot { .. }
+            | Self::Float { .. } => None,
+        }
+    }
+
+    /// The knot that ties its upper end, where it is a piece of line that says so.
+    pub(super) const fn upper_knot(&self) -> Option<BlockId> {
+        match self {
+            Self::Section { knot, .. } => *knot,
             Self::Knot { .. }
             | Self::Ring { .. }
             | Self::Swivel { .. }
@@ -262,9 +279,10 @@ impl<'p> WrittenPart<'p> {
     /// Whether the values before its first clause say a fly.
     fn opens_with_a_fly(&self) -> bool {
         match self.kind {
-            PartKind::Point | PartKind::Inline => true,
+            PartKind::Point | PartKind::Inline | PartKind::Fly => true,
             PartKind::Line
             | PartKind::Butt
+            | PartKind::Leader
             | PartKind::Taper
             | PartKind::Sighter
             | PartKind::Tippet

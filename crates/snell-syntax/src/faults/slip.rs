@@ -11,11 +11,11 @@ use snell_text::{Place, Span, TextId};
 pub(crate) struct Slip(Box<Finding>);
 
 impl Slip {
-    pub(super) fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
+    pub(crate) fn new(code: Code, span: Span, message: impl Into<String>) -> Self {
         Self(Box::new(Finding::fault(code, here(span), message)))
     }
 
-    pub(super) fn help(self, help: impl Into<String>) -> Self {
+    pub(crate) fn help(self, help: impl Into<String>) -> Self {
         Self(Box::new(self.0.help(help)))
     }
 
@@ -42,7 +42,7 @@ impl Slip {
     }
 
     /// A way out that may be what was meant.
-    pub(super) fn offer(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
+    pub(crate) fn offer(self, title: impl Into<String>, span: Span, new: impl Into<String>) -> Self {
         self.fix(Fix::offered(title, here(span), new))
     }
 
@@ -71,6 +71,20 @@ impl Slip {
     pub(super) fn over_zero(span: Span) -> Self {
         Self::new(Code::NumberOverZero, span, "A fraction over 0 is no number.")
             .help("a hook size is written #2/0; for a fraction put a number other than 0 below the line")
+    }
+
+    /// The mark of a merge.
+    pub(crate) fn conflict(line: &str, sign: char) -> Self {
+        let span = Span::from(0..7.min(line.len()));
+        Self::new(
+            Code::ConflictMarker,
+            span,
+            format!(
+                "A merge left two versions here, between marks such as `{}`.",
+                sign.to_string().repeat(7)
+            ),
+        )
+        .help("keep one version, and take out the other with the marks")
     }
 
     /// A line longer than any that is read.

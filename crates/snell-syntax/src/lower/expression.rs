@@ -160,7 +160,7 @@ impl Walk<'_> {
             }
             Rule::ex => {
                 self.at += 1;
-                SingleKind::X(self.number(token)?)
+                SingleKind::X(self.x_number(token)?)
             }
             Rule::inches | Rule::ounces => {
                 self.at += 1;
@@ -189,6 +189,25 @@ impl Walk<'_> {
             SingleKind::Number(self.number(token)?, None)
         };
         Ok(Single { kind, span })
+    }
+
+    /// The number of an X size. Behind noughts it counts the other way: `03X` is three sizes stouter than `0X`, and
+    /// `00X` is one.
+    fn x_number(&self, token: Node) -> Result<Number, Misread> {
+        let number = self.number(token)?;
+        let written = self.written(token);
+        let stouter = match written.bytes().all(|byte| byte == b'0') {
+            true => (written.len() - 1) as f64,
+            false if written.starts_with('0') && written.bytes().all(|byte| byte.is_ascii_digit()) => {
+                number.value
+            }
+            false => return Ok(number),
+        };
+        // Adding nothing turns -0 into 0.
+        Ok(Number {
+            value: 0.0 - stouter,
+            ..number
+        })
     }
 
     fn number(&self, token: Node) -> Result<Number, Misread> {

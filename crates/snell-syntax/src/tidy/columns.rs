@@ -31,7 +31,7 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
         }
         _ => {
             let laid = laid.as_ref()?;
-            let old = row.span.of(text);
+            let old = laid.strict.unwrap_or(row.span.of(text));
             let new = match row.role {
                 Role::Body(block, _) => body(laid, columns[&block]),
                 _ => with_comment(laid.values.clone(), laid),
@@ -42,8 +42,8 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
     lines.iter().zip(&laid).map(finish).collect()
 }
 
-fn lay_row<'a>(text: &'a str, file: &File, row: &Row) -> Option<Laid<'a>> {
-    let line: &Line = match row.role {
+fn lay_row<'a>(text: &'a str, file: &'a File, row: &Row) -> Option<Laid<'a>> {
+    let line: &'a Line = match row.role {
         Role::Use(at) => &file.uses[at].line,
         Role::Head(block) => file.blocks[block].head.as_ref()?,
         Role::Body(block, at) => &file.blocks[block].body[at],
@@ -51,6 +51,9 @@ fn lay_row<'a>(text: &'a str, file: &File, row: &Row) -> Option<Laid<'a>> {
     };
     let end = row.span.end as usize;
     // A broken head has no tokens.
+    if let Some(reading) = &line.reading {
+        return Some(lay_line(&reading.strict, line));
+    }
     (!line.tokens.is_empty()).then(|| lay_line(&text[line.offset as usize..end], line))
 }
 

@@ -8,7 +8,7 @@ use crate::vocabulary::Joint;
 use std::borrow::Cow;
 
 /// The parts of a rig, whose lengths stand in a column.
-const SECTIONS: [&str; 6] = ["line", "butt", "taper", "sighter", "tippet", "dropper"];
+const SECTIONS: [&str; 7] = ["line", "butt", "leader", "taper", "sighter", "tippet", "dropper"];
 
 /// A line in its plain form.
 pub(super) struct Laid<'a> {
@@ -26,6 +26,8 @@ pub(super) struct Laid<'a> {
     pub(super) entry: Entry,
     /// Whether more changed than how wide its spaces are.
     pub(super) reworded: bool,
+    /// The strict line, where its author wrote another.
+    pub(super) strict: Option<&'a str>,
 }
 
 /// The plain form of a line that was read from `written`.
@@ -43,9 +45,10 @@ pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
         is_section: false,
         entry: entry_of(&line.form),
         reworded: false,
+        strict: line.reading.is_some().then_some(written),
     };
     let mut writer = Writer::default();
-    for token in line.tokens.iter() {
+    for token in line.said_tokens() {
         if token.kind == TokenKind::Comment {
             laid.comment = Some(token.span.of(written).trim_end_matches(crate::layout::is_space));
         }

@@ -24,6 +24,11 @@ use uom::si::length::meter;
 /// Where there is none; see [`NoDrift`]. A point on the bed is a state here.
 pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> Result<Vec<State>, NoDrift> {
     let solver = Solver::new(tackle, stream, Under::Length(length), lead, SEGMENTS)?;
+    // A free rig that cannot lie on the bed has one state: no other was found in any that was looked at.
+    let only = matches!(lead, Lead::Free).then(|| off_bed(&solver, length.get::<meter>()));
+    if let Some(found) = only.flatten() {
+        return told(tackle, stream, &solver, lead, Stands::Stable, &found).map(|state| vec![state]);
+    }
     let found = all(&solver, length.get::<meter>());
     let all = found.iter();
     let told: Result<Vec<State>, NoDrift> = all

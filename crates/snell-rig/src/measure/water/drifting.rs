@@ -83,7 +83,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         lead: lead(evaluation, carried, &stream)?,
         stream,
         length: metres(line.si()),
-        cast: super::sinking::cast(evaluation),
+        cast: super::cast::cast(evaluation),
     };
     let led = match carried {
         Some(_) => None,

@@ -7,6 +7,7 @@
 
 mod air;
 mod body;
+mod cast;
 mod drifting;
 mod float;
 mod sinking;

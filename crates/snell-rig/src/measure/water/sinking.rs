@@ -1,11 +1,9 @@
 //! How soon the rig is down, and how far it has gone by then.
 
 use super::drifting::{Drifting, drifting};
-use crate::assumed::{Assumed, Taken, Usual};
 use crate::evaluation::{Evaluation, State};
-use crate::keywords;
 use crate::lack::{Lack, Outcome};
-use crate::missing::{Missing, Of, Unsaid};
+use crate::missing::{Missing, Unsaid};
 use crate::value::Value;
 use snell_units::Dimension;
 use snell_water::sink::{Cast, Sink};
@@ -57,22 +55,6 @@ pub fn sinking_of(state: &Drifting, share: f64) -> Sinking {
         cast: state.rig.cast,
         sink,
         down,
-    }
-}
-
-pub(super) fn cast(evaluation: &Evaluation<'_, '_>) -> Cast {
-    let said = evaluation.rig.settings.cast.as_ref().map(|cast| cast.value);
-    if said.is_none() {
-        evaluation.assume(|| Assumed {
-            what: Usual::Cast,
-            of: Of::Rig,
-            value: Taken::Cast(keywords::Cast::Tuck),
-        });
-    }
-    match said {
-        Some(keywords::Cast::Up) => Cast::Up,
-        Some(keywords::Cast::Down) => Cast::Down,
-        Some(keywords::Cast::Tuck) | None => Cast::Tuck,
     }
 }
 

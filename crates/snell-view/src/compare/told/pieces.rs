@@ -18,6 +18,8 @@ pub(super) fn described(piece: &Piece) -> String {
         PartKind::Dropper => format!("with {fly}"),
         PartKind::Inline
         | PartKind::Point
+        | PartKind::Fly
+        | PartKind::Leader
         | PartKind::Line
         | PartKind::Butt
         | PartKind::Taper
@@ -48,7 +50,9 @@ pub(super) fn with_article(piece: &Piece) -> String {
         | PartKind::Taper
         | PartKind::Sighter
         | PartKind::Tippet
+        | PartKind::Leader
         | PartKind::Knot
+        | PartKind::Fly
         | PartKind::Point => format!("a {word} of {what}").replacen(" of of ", " of ", 1),
     }
 }
@@ -61,10 +65,11 @@ pub(super) fn definite(piece: &Piece) -> String {
         PartKind::Ring => format!("the {what} ring"),
         PartKind::Swivel => format!("the swivel {what}").trim_end().to_owned(),
         PartKind::Inline => format!("{what} on the line"),
-        PartKind::Point => format!("the point, {what},"),
+        PartKind::Point | PartKind::Fly => format!("the {}, {what},", piece.role.word()),
         PartKind::Shot | PartKind::Float => format!("the {} of {what}", piece.role.word()),
         PartKind::Line
         | PartKind::Butt
+        | PartKind::Leader
         | PartKind::Taper
         | PartKind::Sighter
         | PartKind::Tippet

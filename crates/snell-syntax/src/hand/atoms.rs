@@ -1,0 +1,178 @@
+//! A line of the author's own hand cut into atoms: words, numbers, texts and single signs.
+//!
+//! The grammar's own tokens follow the strict form, in which an apostrophe is a foot mark and any word behind a number
+//! its unit. Here nothing is known yet of what a word means.
+
+use crate::layout::{is_quote, is_space};
+use crate::number::vulgar;
+use snell_text::Span;
+
+/// What an atom is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Look {
+    Number,
+    Word,
+    /// With the span between its quotes.
+    Text(Span),
+    Sign(char),
+}
+
+/// An atom of a line.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Atom {
+    pub(super) look: Look,
+    pub(super) span: Span,
+    /// Whether no space parts it from the atom before.
+    pub(super) glued: bool,
+}
+
+/// The atoms of a line, and what stands behind them as a comment.
+pub(super) struct Atoms {
+    pub(super) atoms: Vec<Atom>,
+    pub(super) comment: Option<Span>,
+    /// Whether two dashes open it, and not `//`: it may begin with a value.
+    pub(super) is_aside: bool,
+}
+
+/// The atoms of `line`; nothing where a text is left open.
+pub(super) fn atoms(line: &str) -> Option<Atoms> {
+    let mut cutter = Cutter { line, at: 0 };
+    let mut found: Vec<Atom> = Vec::new();
+    while let Some(first) = cutter.rest().chars().next() {
+        if is_space(first) {
+            cutter.at += first.len_utf8();
+            continue;
+        }
+        if let Some(comment) = cutter.comment() {
+            return Some(Atoms {
+                atoms: found,
+                is_aside: !cutter.rest().starts_with("//"),
+                comment: Some(comment),
+            });
+        }
+        let start = cutter.at;
+        let glued = found.last().is_some_and(|last| last.span.end as usize == start);
+        let behind_number = glued && found.last().is_some_and(|last| last.look == Look::Number);
+        let look = cutter.atom(first, behind_number)?;
+        found.push(Atom {
+            look,
+            span: Span::from(start..cutter.at),
+            glued,
+        });
+    }
+    Some(Atoms {
+        atoms: found,
+        comment: None,
+        is_aside: false,
+    })
+}
+
+struct Cutter<'a> {
+    line: &'a str,
+    at: usize,
+}
+
+impl<'a> Cutter<'a> {
+    fn rest(&self) -> &'a str {
+        &self.line[self.at..]
+    }
+
+    /// What stands behind `//`, or behind two dashes between spaces.
+    fn comment(&self) -> Option<Span> {
+        let rest = self.rest();
+        let parted = self.line[..self.at].ends_with(is_space);
+        let dashes = parted
+            && rest
+                .strip_prefix("--")
+                .is_some_and(|rest| rest.starts_with(is_space));
+        (rest.starts_with("//") || dashes).then(|| {
+            let inner = rest[2..].trim_matches(is_space);
+            let start = inner.as_ptr() as usize - self.line.as_ptr() as usize;
+            Span::from(start..start + inner.len())
+        })
+    }
+
+    fn atom(&mut self, first: char, behind_number: bool) -> Option<Look> {
+        let next = self.rest()[first.len_utf8()..].chars().next();
+        let is_point = first == '.' && !behind_number && next.is_some_and(|next| next.is_ascii_digit());
+        if first.is_ascii_digit() || is_point || vulgar(first).is_some() {
+            self.at += number(self.rest());
+            return Some(Look::Number);
+        }
+        if first.is_alphabetic() {
+            self.at += word(self.rest());
+            return Some(Look::Word);
+        }
+        self.at += first.len_utf8();
+        if is_quote(first) && !behind_number {
+            return self.text();
+        }
+        Some(Look::Sign(first))
+    }
+
+    /// A text whose first quote is passed.
+    fn text(&mut self) -> Option<Look> {
+        let start = self.at;
+        let length = self.rest().find(is_quote)?;
+        let quote = self.rest()[length..].chars().next()?;
+        self.at += length + quote.len_utf8();
+        Some(Look::Text(Span::from(start..start + length)))
+    }
+}
+
+/// How long the number is that `rest` begins with: `7`, `0,28`, `.22`, `12/100`, `7 1/2`, `4½`.
+fn number(rest: &str) -> usize {
+    let digits = |from: usize| {
+        let behind = rest[from..].trim_start_matches(|c: char| c.is_ascii_digit());
+        rest.len() - behind.len() - from
+    };
+    let mut end = digits(0);
+    let fraction = |from: usize| {
+        let above = digits(from);
+        let slash = rest[from + above..].starts_with('/');
+        let below = if slash { digits(from + above + 1) } else { 0 };
+        (above > 0 && below > 0).then_some(from + above + 1 + below)
+    };
+    if let Some(end) = fraction(0) {
+        return end;
+    }
+    if let Some(point) = rest[end..].chars().next().filter(|c| matches!(c, '.' | ',')) {
+        let decimals = digits(end + point.len_utf8());
+        if decimals > 0 {
+            return end + 1 + decimals;
+        }
+    }
+    let spaces = rest[end..].len() - rest[end..].trim_start_matches(' ').len();
+    if let Some(sign) = rest[end + spaces..]
+        .chars()
+        .next()
+        .filter(|c| vulgar(*c).is_some())
+    {
+        return end + spaces + sign.len_utf8();
+    }
+    let parted = if rest[end..].starts_with('-') { 1 } else { spaces };
+    // Hundredths are of a millimetre, and no part of the number before them.
+    let mixed = fraction(end + parted).filter(|end| parted > 0 && !rest[..*end].ends_with("/100"));
+    if let Some(mixed) = mixed {
+        end = mixed;
+    }
+    end
+}
+
+/// How long the word is: letters and digits, with hyphens and apostrophes between letters.
+fn word(rest: &str) -> usize {
+    let mut letters = rest.char_indices().peekable();
+    while let Some((at, letter)) = letters.next() {
+        let joins = matches!(letter, '-' | '\u{2011}' | '\'' | '’');
+        let next = letters.peek().map(|(_, next)| *next);
+        let goes_on = if joins {
+            next.is_some_and(char::is_alphabetic)
+        } else {
+            letter.is_alphanumeric() || unicode_normalization::char::is_combining_mark(letter)
+        };
+        if !goes_on {
+            return at;
+        }
+    }
+    rest.len()
+}

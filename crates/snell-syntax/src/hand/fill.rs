@@ -1,0 +1,265 @@
+//! The places of each kind of line: which items a part takes, and in which order its strict line has them.
+
+use super::items::{Item, Kind};
+use super::place::{Clause, Piece, Result, Sorter, Unplaced};
+use super::trade::{Part, Says};
+use crate::vocabulary::Joint;
+
+impl Sorter<'_> {
+    /// Takes every item that is wanted, in order.
+    fn take(&mut self, wanted: impl Fn(&Item) -> bool) -> Vec<Piece> {
+        let mut taken = Vec::new();
+        for at in 0..self.items.len() {
+            let item = &self.items[at];
+            if !self.used[at] && wanted(item) {
+                self.used[at] = true;
+                taken.push(Piece {
+                    strict: item.strict.clone(),
+                    span: item.span,
+                });
+            }
+        }
+        taken
+    }
+
+    /// Takes the first that is wanted.
+    fn one(&mut self, wanted: impl Fn(&Item) -> bool) -> Option<Piece> {
+        let at = (0..self.items.len()).find(|at| !self.used[*at] && wanted(&self.items[*at]))?;
+        self.used[at] = true;
+        let item = &self.items[at];
+        Some(Piece {
+            strict: item.strict.clone(),
+            span: item.span,
+        })
+    }
+
+    fn word(&mut self, says: Says) -> Option<Piece> {
+        self.one(|item| item.says() == Some(says))
+    }
+
+    fn words(&mut self, says: Says) -> Vec<Piece> {
+        self.take(|item| item.says() == Some(says))
+    }
+
+    fn clause(&mut self, joint: Option<Joint>, pieces: Vec<Piece>) {
+        self.placed.clauses.push(Clause { joint, pieces });
+    }
+
+    fn free_word(&mut self) -> Option<Piece> {
+        let wanted = self.placed.has_free_word;
+        self.one(|item| wanted && item.kind == Kind::Free)
+    }
+
+    /// The length of a part, or the sum of two that a plus joins.
+    fn part_length(&mut self) -> Option<Piece> {
+        let is_part = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST_PART);
+        let first = self.one(is_part)?;
+        let plus = self
+            .items
+            .iter()
+            .any(|item| item.kind == Kind::And && item.strict == "+");
+        match plus.then(|| self.one(is_part)).flatten() {
+            Some(second) => Some(Piece {
+                strict: format!("{} + {}", first.strict, second.strict),
+                span: first.span.to(second.span),
+            }),
+            None => Some(first),
+        }
+    }
+
+    fn stuff(&mut self) -> Vec<Piece> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| item.kind == Kind::X));
+        if self.part == Part::Line {
+            pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
+        }
+        let thinnest = if self.part == Part::Dropper {
+            SMALLEST_BEAD
+        } else {
+            SHORTEST_PART
+        };
+        let thin = |item: &Item| match item.kind {
+            Kind::Length(si) => si < thinnest,
+            Kind::Hundredths => true,
+            _ => false,
+        };
+        pieces.extend(self.one(thin));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si >= WEAKEST_LINE)));
+        pieces.extend(self.word(Says::Line));
+        pieces.extend(self.words(Says::Build));
+        pieces
+    }
+
+    fn ends(&mut self) {
+        let bend = self.word(Says::Bend);
+        self.clause(Some(Joint::Off), bend.into_iter().collect());
+        let knot = self.word(Says::Knot);
+        self.clause(Some(Joint::On), knot.into_iter().collect());
+    }
+
+    pub(super) fn piece(&mut self) -> Result<()> {
+        let length = self.part_length();
+        if length.is_none() && self.part == Part::Piece {
+            return Err(Unplaced::Other);
+        }
+        let free = self.free_word();
+        let mut stuff = self.stuff();
+        stuff.extend(self.words(Says::Colour));
+        // Behind a material one more word is a colour that the table does not hold; before all else it is a spool.
+        if let Some(free) = free {
+            let at = if stuff.iter().all(|piece| piece.span.start > free.span.start) {
+                0
+            } else {
+                stuff.len()
+            };
+            stuff.insert(at, free);
+        }
+        self.clause(None, length.into_iter().collect());
+        self.clause(Some(Joint::Of), stuff);
+        self.ends();
+        Ok(())
+    }
+
+    fn fly_values(&mut self) -> Vec<Piece> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.free_word());
+        pieces.extend(self.one(|item| item.kind == Kind::Hook));
+        pieces.extend(self.one(
+            |item| matches!(item.kind, Kind::Length(si) if (SMALLEST_BEAD..=LARGEST_BEAD).contains(&si)),
+        ));
+        pieces.extend(self.word(Says::Bead));
+        pieces.extend(self.word(Says::Slotted));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si < HEAVIEST_FLY)));
+        pieces.extend(self.words(Says::Fly));
+        pieces.extend(self.words(Says::Colour));
+        pieces
+    }
+
+    pub(super) fn fly(&mut self) -> Result<()> {
+        let fly = self.fly_values();
+        self.clause(None, fly);
+        self.ends();
+        Ok(())
+    }
+
+    pub(super) fn dropper(&mut self) -> Result<()> {
+        let is_tag = |item: &Item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD);
+        let Some(tag) = self.one(is_tag) else {
+            return Err(Unplaced::Other);
+        };
+        self.clause(None, vec![tag]);
+        let fly = self.fly_values();
+        let stuff = self.stuff();
+        self.clause(Some(Joint::Of), stuff);
+        self.clause(Some(Joint::With), fly);
+        self.ends();
+        Ok(())
+    }
+
+    pub(super) fn float(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
+        pieces.extend(self.word(Says::Bead));
+        pieces.extend(self.words(Says::Colour));
+        self.clause(None, pieces);
+        Ok(())
+    }
+
+    pub(super) fn small(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
+        pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
+        pieces.extend(self.words(Says::Swivel));
+        if pieces.is_empty() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, pieces);
+        Ok(())
+    }
+
+    pub(super) fn shot(&mut self) -> Result<()> {
+        let count = self.one(|item| item.kind == Kind::Count);
+        let named = self.word(Says::Shot);
+        let mass = match &named {
+            Some(named) => Piece {
+                strict: format!("{} g", named.strict),
+                span: named.span,
+            },
+            None => self
+                .one(|item| matches!(item.kind, Kind::Mass(_)))
+                .ok_or(Unplaced::Other)?,
+        };
+        let mass = match count {
+            Some(count) => Piece {
+                strict: format!("{} times {}", count.strict, mass.strict),
+                span: count.span.to(mass.span),
+            },
+            None => mass,
+        };
+        let mut pieces = vec![mass];
+        pieces.extend(self.word(Says::Bead));
+        self.clause(None, pieces);
+        if let (Some(named), None) = (named, &self.placed.name) {
+            self.placed.name = Some(Piece {
+                strict: named.span.of(self.line).to_owned(),
+                span: named.span,
+            });
+        }
+        self.ends();
+        Ok(())
+    }
+
+    pub(super) fn water(&mut self) -> Result<()> {
+        let mut depth: Vec<Piece> = Vec::new();
+        depth.extend(self.free_word());
+        depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        let speed = self.one(|item| item.kind == Kind::Speed);
+        let bed = self.word(Says::Bed);
+        // A second bed is told in words.
+        let beds = self.words(Says::Bed);
+        if let Some(last) = beds.last() {
+            let first = bed.as_ref().map_or(last.span, |bed| bed.span);
+            if self.placed.name.is_none() {
+                self.placed.name = Some(Piece {
+                    strict: first.to(last.span).of(self.line).to_owned(),
+                    span: first.to(last.span),
+                });
+            } else {
+                self.placed.notes.extend(beds);
+            }
+        }
+        if depth.is_empty() && speed.is_none() && bed.is_none() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, depth);
+        let which = speed.as_ref().and_then(|_| self.word(Says::Which));
+        self.clause(Some(Joint::At), speed.into_iter().chain(which).collect());
+        self.clause(Some(Joint::Over), bed.into_iter().collect());
+        Ok(())
+    }
+
+    pub(super) fn rod(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.free_word());
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
+        if pieces.is_empty() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, pieces);
+        Ok(())
+    }
+}
+
+/// A shorter length on a piece of line is its diameter, in metres.
+const SHORTEST_PART: f64 = 0.004;
+/// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
+const SMALLEST_BEAD: f64 = 0.001;
+/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
+const LARGEST_BEAD: f64 = 0.0075;
+/// What is heavier, in kg, is a strength. Source: common practice, no source.
+const HEAVIEST_FLY: f64 = 0.02;
+/// What is lighter, in kg, is no strength of a line. Source: common practice, no source.
+const WEAKEST_LINE: f64 = 0.1;
+/// The largest float, ring or swivel. Source: common practice, no source.
+const LARGEST_FLOAT: f64 = 0.08;

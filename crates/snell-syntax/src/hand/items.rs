@@ -1,0 +1,417 @@
+//! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
+
+use super::atoms::{Atom, Look};
+use super::trade::{ABOUT, Part, Row, SHADES, SIZE_WORDS, Says, TRADE, joint};
+use crate::vocabulary::Joint;
+use crate::words::fold;
+use rustc_hash::FxHashMap;
+use snell_text::Span;
+use std::sync::LazyLock;
+
+/// What an item is.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) enum Kind {
+    /// In metres; of a spread the larger end.
+    Length(f64),
+    /// An X size, or two.
+    X,
+    /// Hundredths of a millimetre, or a bare figure that only millimetres can be.
+    Hundredths,
+    /// A strength, or a mass; in kg.
+    Mass(f64),
+    Speed,
+    /// `5 wt`
+    Weight,
+    /// `#14`
+    Hook,
+    /// `2 x`
+    Count,
+    /// A number without a unit.
+    Bare,
+    Word(&'static Row),
+    /// A word that the trade's table does not hold.
+    Free,
+    /// A name, quoted.
+    Text,
+    Joining(Joint),
+    /// `and`, `+`, `/`, `&`
+    And,
+    /// What stands in brackets, and says nothing of the tables.
+    Note,
+    /// It parts phrases.
+    Comma,
+}
+
+/// A stretch of a line with what it says.
+#[derive(Clone, Debug)]
+pub(super) struct Item {
+    pub(super) kind: Kind,
+    pub(super) span: Span,
+    /// As the strict line has it.
+    pub(super) strict: String,
+    /// Whether it is said to be about right only.
+    pub(super) about: bool,
+}
+
+type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
+
+/// The rows by how they are written.
+static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
+    let mut phrases = Phrases::default();
+    for row in TRADE {
+        for written in row.written {
+            phrases.entry(*written).or_default().push(row);
+        }
+    }
+    phrases
+});
+
+/// The most words that a row is written with.
+const LONGEST: usize = 4;
+
+/// A word or phrase as the tables have it: lower case, plain apostrophes, spaces for hyphens.
+pub(super) fn plain(written: &str) -> String {
+    fold(written).replace('’', "'").replace('-', " ")
+}
+
+/// Reads the atoms of a line whose key says which values it takes. Nothing where a sign has no sense here.
+pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>> {
+    let mut reader = Reader {
+        line,
+        atoms,
+        at: 0,
+        part,
+        found: Vec::new(),
+    };
+    while reader.at < atoms.len() {
+        reader.item()?;
+    }
+    Some(reader.found)
+}
+
+pub(super) struct Reader<'a> {
+    pub(super) line: &'a str,
+    pub(super) atoms: &'a [Atom],
+    pub(super) at: usize,
+    pub(super) part: Part,
+    pub(super) found: Vec<Item>,
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn of(&self, atom: Atom) -> &'a str {
+        atom.span.of(self.line)
+    }
+
+    pub(super) fn get(&self, ahead: usize) -> Option<Atom> {
+        self.atoms.get(self.at + ahead).copied()
+    }
+
+    pub(super) fn sign(&self, ahead: usize, signs: &[char]) -> bool {
+        matches!(self.get(ahead), Some(Atom { look: Look::Sign(sign), .. }) if signs.contains(&sign))
+    }
+
+    pub(super) fn word(&self, ahead: usize) -> Option<String> {
+        let atom = self.get(ahead).filter(|atom| atom.look == Look::Word)?;
+        Some(fold(self.of(atom)))
+    }
+
+    pub(super) fn is_number(&self, ahead: usize) -> bool {
+        self.get(ahead).is_some_and(|atom| atom.look == Look::Number)
+    }
+
+    pub(super) fn push(&mut self, kind: Kind, atoms: usize, strict: Option<String>) {
+        let (first, last) = (self.atoms[self.at], self.atoms[self.at + atoms - 1]);
+        let span = first.span.to(last.span);
+        self.found.push(Item {
+            kind,
+            span,
+            strict: strict.unwrap_or_else(|| span.of(self.line).to_owned()),
+            about: false,
+        });
+        self.at += atoms;
+    }
+
+    fn item(&mut self) -> Option<()> {
+        let atom = self.atoms[self.at];
+        match atom.look {
+            Look::Number => self.quantity(),
+            Look::Text(inner) => {
+                self.push(Kind::Text, 1, Some(inner.of(self.line).trim().to_owned()));
+                Some(())
+            }
+            Look::Word => self.words(),
+            Look::Sign(sign) => self.signs(sign),
+        }
+    }
+
+    fn signs(&mut self, sign: char) -> Option<()> {
+        match sign {
+            '#' => return self.hook(1),
+            '(' => return self.bracket(),
+            '~' if self.is_number(1) => return self.about(1),
+            ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
+            // Between spaces: close to a number it would be a minus.
+            '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
+            {
+                self.push(Kind::Comma, 1, None);
+            }
+            '+' | '&' | '/' => self.push(Kind::And, 1, None),
+            '@' => self.push(Kind::Joining(Joint::At), 1, None),
+            '×' | '*' => self.at += 1,
+            '.' if self.at + 1 == self.atoms.len() => self.at += 1,
+            _ => return None,
+        }
+        Some(())
+    }
+
+    /// A bracket holds values where all of it is known, else it is a note.
+    fn bracket(&mut self) -> Option<()> {
+        let mut depth = 0;
+        let close = (self.at..self.atoms.len()).find(|at| {
+            match self.atoms[*at].look {
+                Look::Sign('(') => depth += 1,
+                Look::Sign(')') => depth -= 1,
+                Look::Number | Look::Word | Look::Text(_) | Look::Sign(_) => {}
+            }
+            depth == 0
+        })?;
+        let inner = &self.atoms[self.at + 1..close];
+        let (first, last) = (inner.first()?, inner.last()?);
+        let span = first.span.to(last.span);
+        let known = items(self.line, inner, self.part).filter(|items| {
+            // A word among values that is none may be a slip of one, which is asked; among other words it is prose.
+            let free = items.iter().filter(|item| !item.is_known()).count();
+            let words = items.iter().filter(|item| item.says().is_some()).count();
+            free == 0
+                || free == 1
+                    && words > 0
+                    && items
+                        .iter()
+                        .all(|item| item.is_known() || item.kind == Kind::Free)
+        });
+        match known {
+            Some(items) => self.found.extend(items),
+            None => self.found.push(Item {
+                kind: Kind::Note,
+                span,
+                strict: span.of(self.line).to_owned(),
+                about: false,
+            }),
+        }
+        self.at = close + 1;
+        Some(())
+    }
+
+    fn about(&mut self, words: usize) -> Option<()> {
+        let before = self.found.len();
+        self.at += words;
+        self.quantity()?;
+        if let Some(item) = self.found.get_mut(before) {
+            item.about = true;
+        }
+        Some(())
+    }
+
+    /// A size: the number behind so many atoms.
+    fn hook(&mut self, before: usize) -> Option<()> {
+        let digits = self.get(before).filter(|atom| atom.look == Look::Number)?;
+        let size = self.of(digits);
+        let (whole, zero) = size.split_once('/').unwrap_or((size, "0"));
+        if zero != "0" || !whole.bytes().all(|byte| byte.is_ascii_digit()) {
+            return None;
+        }
+        self.push(Kind::Hook, before + 1, Some(format!("#{size}")));
+        Some(())
+    }
+
+    fn words(&mut self) -> Option<()> {
+        let word = self.word(0)?;
+        if ABOUT.contains(&&*word) {
+            let point = usize::from(self.sign(1, &['.']));
+            if self.is_number(1 + point) {
+                return self.about(1 + point);
+            }
+        }
+        if word == "x" && !self.atoms[self.at].glued {
+            self.at += 1;
+            return Some(());
+        }
+        if let Some(done) = self.size_word() {
+            return Some(done);
+        }
+        let behind = self.word(1).filter(|_| SHADES.contains(&&*word));
+        let of_colour = behind
+            .as_deref()
+            .and_then(|behind| PHRASES.get(behind))
+            .into_iter()
+            .flatten();
+        if let Some(row) = of_colour.into_iter().find(|row| row.says == Says::Colour) {
+            if self.part.takes(Says::Colour) {
+                self.push(Kind::Word(row), 2, Some(format!("{word}-{}", row.strict)));
+                return Some(());
+            }
+        }
+        if let Some((row, count)) = self.known() {
+            self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
+            return Some(());
+        }
+        if let Some(weight) = self.fly_line(&word) {
+            self.push(Kind::Weight, 1, Some(format!("#{weight}")));
+            return Some(());
+        }
+        if let Some(row) = compound_colour(&word) {
+            self.push(Kind::Word(row), 1, None);
+            return Some(());
+        }
+        let with = word == "w" && self.sign(1, &['/']) && self.get(1)?.glued;
+        match (&*word, joint(&word)) {
+            ("and" | "plus", _) => self.push(Kind::And, 1, None),
+            (_, Some(Joint::With)) if with => self.push(Kind::Joining(Joint::With), 2, None),
+            ("w", _) => self.push(Kind::Free, 1, None),
+            (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
+            _ => {
+                self.push(Kind::Free, 1, None);
+            }
+        }
+        Some(())
+    }
+
+    /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.
+    fn size_word(&mut self) -> Option<()> {
+        if !matches!(self.part, Part::Fly | Part::Dropper) {
+            return None;
+        }
+        let mut ahead = 0;
+        while self.word(ahead).is_some_and(|word| SIZE_WORDS.contains(&&*word)) {
+            ahead += 1;
+            while self.sign(ahead, &['.', '°', 'º', '#']) {
+                ahead += 1;
+            }
+        }
+        if ahead == 0 || !self.is_number(ahead) {
+            return None;
+        }
+        // `n 16 mm` is no size.
+        (!self.has_unit(ahead)).then(|| self.hook(ahead))?
+    }
+
+    fn has_unit(&self, number: usize) -> bool {
+        self.unit(number + 1).is_some()
+    }
+
+    /// The row that the words from here on are, and how many they are: the longest.
+    pub(super) fn known(&self) -> Option<(&'static Row, usize)> {
+        let mut phrase = String::new();
+        let mut best = None;
+        for count in 0..LONGEST {
+            let Some(word) = self
+                .get(count)
+                .filter(|atom| atom.look == Look::Word || atom.look == Look::Number)
+            else {
+                break;
+            };
+            if count > 0 {
+                phrase.push(' ');
+            }
+            phrase.push_str(&plain(self.of(word)));
+            let rows = PHRASES.get(&*phrase).into_iter().flatten();
+            let mut fitting = rows.filter(|row| self.part.takes(row.says));
+            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says)) {
+                best = Some((*row, count + 1));
+            }
+        }
+        best
+    }
+
+    /// Where a name of the file's own may stand, a word of the table is one.
+    fn may_say(&self, says: Says) -> bool {
+        let last = self.found.last().map(|item| item.kind);
+        match says {
+            Says::Knot => match last {
+                Some(Kind::Joining(joint)) => joint == Joint::On,
+                last => last.is_some(),
+            },
+            Says::Bed => last.is_some(),
+            _ => true,
+        }
+    }
+
+    /// `WF7`: a fly line by its weight.
+    fn fly_line(&self, word: &str) -> Option<u32> {
+        if self.part != Part::Line {
+            return None;
+        }
+        let digits = word.trim_start_matches(|c: char| c.is_ascii_alphabetic());
+        let letters = &word[..word.len() - digits.len()];
+        let weight: u32 = digits
+            .trim_end_matches(|c: char| c.is_ascii_alphabetic())
+            .parse()
+            .ok()?;
+        (["wf", "dt", "l", "st", "tt"].contains(&letters) && weight <= 15).then_some(weight)
+    }
+}
+
+/// `dark-olive`: a compound that ends in a colour.
+fn compound_colour(word: &str) -> Option<&'static Row> {
+    let (_, last) = word.rsplit_once('-')?;
+    let rows = PHRASES.get(last)?;
+    rows.iter().copied().find(|row| row.says == Says::Colour)
+}
+
+impl Part {
+    /// Whether it is a piece of line, or may say of what its tag is.
+    pub(super) const fn is_line(self) -> bool {
+        matches!(self, Self::Piece | Self::Line | Self::Dropper)
+    }
+}
+
+impl Item {
+    /// Whether it is a value of the tables, or stands between such.
+    pub(super) const fn is_known(&self) -> bool {
+        match self.kind {
+            Kind::Length(_)
+            | Kind::X
+            | Kind::Hundredths
+            | Kind::Mass(_)
+            | Kind::Speed
+            | Kind::Weight
+            | Kind::Hook
+            | Kind::Count
+            | Kind::Word(_)
+            | Kind::Text
+            | Kind::And
+            | Kind::Comma => true,
+            Kind::Bare | Kind::Free | Kind::Joining(_) | Kind::Note => false,
+        }
+    }
+
+    /// Whether it is a figure with its unit.
+    pub(super) const fn is_quantity(&self) -> bool {
+        match self.kind {
+            Kind::Length(_)
+            | Kind::X
+            | Kind::Hundredths
+            | Kind::Mass(_)
+            | Kind::Speed
+            | Kind::Weight
+            | Kind::Hook
+            | Kind::Count
+            | Kind::Bare => true,
+            Kind::Word(_)
+            | Kind::Text
+            | Kind::And
+            | Kind::Comma
+            | Kind::Free
+            | Kind::Joining(_)
+            | Kind::Note => false,
+        }
+    }
+
+    /// What it says, where the trade's table holds it.
+    pub(super) const fn says(&self) -> Option<Says> {
+        match self.kind {
+            Kind::Word(row) => Some(row.says),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,286 @@
+//! Lines in their author's own hand, read as the strict lines that they stand for.
+//!
+//! A line of a rig is a key and a bag of values, told apart by their look. What is read is written as a strict line,
+//! and that is read by the grammar like any other: there is one tree, and `tidy` shows what was understood. A line that
+//! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
+
+mod atoms;
+mod fill;
+mod items;
+mod place;
+mod quantity;
+mod slip;
+mod title;
+mod trade;
+mod write;
+
+use crate::faults::Slip;
+use crate::parse::Entry;
+use crate::token::{Token, TokenKind};
+use crate::tree::Form;
+use crate::vocabulary::BlockKind;
+use atoms::{Atom, Atoms, Look};
+use items::plain;
+use place::{Sorter, Unplaced};
+use snell_text::Span;
+use std::sync::Arc;
+use trade::{KEYS, Part};
+pub(crate) use write::Written;
+use write::{Strict, squeezed};
+
+/// What a line is to this module.
+pub(crate) enum Hand {
+    /// Strict, or for the strict reading to fault.
+    Strict,
+    Read(Written),
+    /// It can be read in two ways, or nearly.
+    Asks(Slip),
+}
+
+/// Reads a line. `form` is what the grammar makes of it, if it makes sense to it.
+pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry) -> Hand {
+    let begins = match form {
+        None => true,
+        Some(Form::Plain(plain)) => {
+            let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
+            opens || may_begin(&plain.key.folded)
+        }
+        Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
+    };
+    if !begins {
+        return Hand::Strict;
+    }
+    let Some(Atoms {
+        mut atoms,
+        mut comment,
+        is_aside,
+    }) = atoms::atoms(line)
+    else {
+        return Hand::Strict;
+    };
+    if entry == Entry::Margin {
+        if let Some(head) = title::head(line, &atoms, comment) {
+            return Hand::Read(head);
+        }
+    }
+    let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
+        return Hand::Strict;
+    };
+    if let Some(aside) = comment.filter(|_| is_aside) {
+        comment = behind_knot(line, aside, &opened, &mut atoms);
+    }
+    let values = &atoms[opened.atoms..];
+    if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
+        return Hand::Strict;
+    }
+    if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
+        return Hand::Asks(slip::number_or_two(line, pair[0].span, pair[1].span));
+    }
+    match whole(line, &opened, values, comment) {
+        Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(&atoms)]) => {
+            Hand::Strict
+        }
+        Ok(written) => Hand::Read(written.written),
+        Err(Unplaced::Other) => Hand::Strict,
+        // What the strict reading faults, it faults better. Only a colour behind a material may be any word there.
+        Err(Unplaced::Asks(_)) if form.is_some() && !names_material(line, values, opened.part) => {
+            Hand::Strict
+        }
+        Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+    }
+}
+
+/// An aside such as `-- loop to loop on the fly line` begins with a value of the line; what is left of it is a comment.
+fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) -> Option<Span> {
+    let (part, values) = (opened.part, &atoms[opened.atoms..]);
+    let own = atoms::atoms(aside.of(line))
+        .map(|own| own.atoms)
+        .unwrap_or_default();
+    let own: Vec<Atom> = own
+        .into_iter()
+        .map(|atom| Atom {
+            look: match atom.look {
+                Look::Text(inner) => Look::Text(inner.shifted(aside.start)),
+                look @ (Look::Number | Look::Word | Look::Sign(_)) => look,
+            },
+            span: atom.span.shifted(aside.start),
+            ..atom
+        })
+        .collect();
+    let Some(start) = own.first().map(|first| first.span.start) else {
+        return Some(aside);
+    };
+    let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
+    let items = items::items(line, &together, part).unwrap_or_default();
+    let is_knot = |item: &&items::Item| item.span.start == start && item.says() == Some(trade::Says::Knot);
+    let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
+        return Some(aside);
+    };
+    atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
+    Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
+}
+
+/// `60 26/100`, which is one number to the grammar, and two to who counts in hundredths.
+fn is_hundredths(line: &str, pair: &[Atom]) -> bool {
+    let numbers = pair.iter().all(|atom| atom.look == Look::Number);
+    numbers && pair[1].span.of(line).ends_with("/100")
+}
+
+/// Where the last atom ends.
+fn end(atoms: &[Atom]) -> usize {
+    atoms.last().map_or(0, |atom| atom.span.end as usize)
+}
+
+fn names_material(line: &str, values: &[Atom], part: Part) -> bool {
+    let items = items::items(line, values, part).unwrap_or_default();
+    items.iter().any(|item| item.says() == Some(trade::Says::Line))
+}
+
+/// The key that a line opens with.
+struct Opened {
+    key: &'static str,
+    part: Part,
+    atoms: usize,
+    span: Span,
+}
+
+fn key(word: &str) -> Option<(&'static str, Part)> {
+    let row = KEYS.iter().find(|(_, _, written)| written.contains(&word));
+    row.map(|(key, part, _)| (*key, *part))
+}
+
+/// Whether a word is the first of a key.
+fn may_begin(word: &str) -> bool {
+    let begins = |written: &&str| written.split(' ').next() == Some(word);
+    KEYS.iter()
+        .any(|(_, _, written)| written.iter().any(|written| begins(&written)))
+}
+
+fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
+    let word = |at: usize| {
+        let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
+        Some(plain(atom.span.of(line)))
+    };
+    let first = word(0)?;
+    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
+    let (count, (key, part)) = match two {
+        Some(row) => (2, row),
+        None => (1, key(&first)?),
+    };
+    let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
+    // At the margin a word that opens blocks opens one.
+    let heads = BlockKind::of(&first).is_some();
+    if may_be_head && heads && !colon {
+        return None;
+    }
+    let span = atoms[0].span.to(atoms[count - 1].span);
+    Some(Opened {
+        key,
+        part,
+        atoms: count + usize::from(colon),
+        span,
+    })
+}
+
+/// Whether the grammar reads an expression here.
+fn computes(tokens: &[Token]) -> bool {
+    let computes = |kind| matches!(kind, TokenKind::Operator | TokenKind::Open | TokenKind::Dot);
+    tokens.iter().any(|token| computes(token.kind))
+}
+
+/// `min (`: what is called stands close to what it is called with.
+fn calls(line: &str, atoms: &[Atom]) -> bool {
+    atoms.windows(2).any(|pair| {
+        let call = ["min", "max"]
+            .iter()
+            .any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
+        call && pair[1].look == Look::Sign('(')
+    })
+}
+
+fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
+    let items = items::items(line, values, part);
+    items.is_none_or(|items| {
+        let counted = items.iter().any(|item| item.kind == items::Kind::Count);
+        !counted
+            && items.iter().any(|item| {
+                let times = item.span.of(line).eq_ignore_ascii_case("times");
+                let called = ["min", "max"]
+                    .iter()
+                    .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
+                times
+                    || called
+                    || matches!(item.kind, items::Kind::Free | items::Kind::Note)
+                        && part != Part::Water
+                        && part != Part::Method
+            })
+    })
+}
+
+/// The strict line for a line whose key is known.
+fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) -> Result<Strict, Unplaced> {
+    match opened.part {
+        Part::Method => return title::method(line, opened.span, values, comment),
+        Part::Note => return title::note(line, opened.span, values, comment),
+        _ => {}
+    }
+    let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
+    let (key, part) = by_place(line, opened, &items);
+    let items = if part == opened.part {
+        items
+    } else {
+        items::items(line, values, part).ok_or(Unplaced::Other)?
+    };
+    let sorted = |word_alone| Sorter::new(line, part, items.clone()).place(word_alone);
+    // One word may be a name of the file's own, where the strict line has such.
+    if let Ok(placed) = sorted(true) {
+        let strict = write::line(line, key, opened.span, placed, comment);
+        let words = values.last().map_or(opened.span.end, |last| last.span.end);
+        if squeezed(&strict.compared) == squeezed(&line[..words as usize]) {
+            return Ok(strict);
+        }
+    }
+    let mut placed = sorted(false)?;
+    write::called(line, key, opened.span, &mut placed);
+    Ok(write::line(line, key, opened.span, placed, comment))
+}
+
+/// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
+/// indicator that is as long as an arm is a sighter.
+fn by_place(line: &str, opened: &Opened, items: &[items::Item]) -> (&'static str, Part) {
+    let long = |least: f64| {
+        items
+            .iter()
+            .any(|item| matches!(item.kind, items::Kind::Length(si) if si > least))
+    };
+    let word = plain(opened.span.of(line));
+    match (opened.key, &*word) {
+        ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
+        ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
+        (key, _) => (key, opened.part),
+    }
+}
+
+/// In metres. Source: common practice, no source.
+const LONGEST_BEAD: f64 = 0.0075;
+const SHORTEST_SIGHTER: f64 = 0.1;
+
+/// The tokens of a line as it is written, each with what it was read as.
+pub(crate) fn coloured(written: &[Token], strict: &[Token], stretches: &[(Span, Span)]) -> Arc<[Token]> {
+    let read_as = |token: &Token| {
+        let (own, _) = stretches.iter().find(|(_, place)| place.holds(token.span))?;
+        let inside = strict.iter().filter(|other| own.holds(other.span));
+        let kinds: Vec<TokenKind> = inside.map(|other| other.kind).collect();
+        match (token.kind, kinds.as_slice()) {
+            (TokenKind::Space | TokenKind::Comma | TokenKind::Number | TokenKind::X, _) => None,
+            (_, [only]) => Some(*only),
+            (TokenKind::Word, [.., last]) if *last == TokenKind::Unit => Some(*last),
+            _ => None,
+        }
+    };
+    let coloured = written.iter().map(|token| Token {
+        kind: read_as(token).unwrap_or(token.kind),
+        span: token.span,
+    });
+    coloured.collect()
+}

@@ -1,0 +1,356 @@
+//! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
+
+use super::items::{Item, Kind, plain};
+use super::slip;
+use super::trade::{ABBREVIATIONS, Part, Says};
+use crate::faults::Slip;
+use crate::vocabulary::{Joint, Link};
+use snell_text::Span;
+
+/// A value as the strict line has it, with the words that it stands for.
+#[derive(Clone, Debug)]
+pub(super) struct Piece {
+    pub(super) strict: String,
+    pub(super) span: Span,
+}
+
+/// The values of a clause, or those before the first.
+#[derive(Clone, Debug)]
+pub(super) struct Clause {
+    pub(super) joint: Option<Joint>,
+    pub(super) pieces: Vec<Piece>,
+}
+
+/// A line in the places of its strict form.
+#[derive(Debug, Default)]
+pub(super) struct Placed {
+    pub(super) clauses: Vec<Clause>,
+    /// What the thing is called, in quotes.
+    pub(super) name: Option<Piece>,
+    pub(super) notes: Vec<Piece>,
+    /// One word that may be a name of the file's own; it stands in its place.
+    pub(super) has_free_word: bool,
+}
+
+/// Why a line has no strict form.
+pub(super) enum Unplaced {
+    /// It is for the strict reading to say what is wrong.
+    Other,
+    Asks(Slip),
+}
+
+pub(super) type Result<T> = std::result::Result<T, Unplaced>;
+
+/// The items of one line, sorted by what they are.
+pub(super) struct Sorter<'a> {
+    pub(super) line: &'a str,
+    pub(super) part: Part,
+    pub(super) items: Vec<Item>,
+    /// Of each item whether it has been placed, or is part of a name or a note.
+    pub(super) used: Vec<bool>,
+    pub(super) placed: Placed,
+}
+
+impl<'a> Sorter<'a> {
+    pub(super) fn new(line: &'a str, part: Part, items: Vec<Item>) -> Self {
+        Self {
+            line,
+            part,
+            used: vec![false; items.len()],
+            items,
+            placed: Placed::default(),
+        }
+    }
+
+    /// Puts every item in its place.
+    pub(super) fn place(mut self, word_alone: bool) -> Result<Placed> {
+        if self.items.iter().any(|item| item.kind == Kind::Bare) {
+            return Err(Unplaced::Other);
+        }
+        if (0..self.items.len()).any(|at| self.stands_loose(at)) {
+            return Err(Unplaced::Other);
+        }
+        self.label();
+        self.names(word_alone)?;
+        match self.part {
+            Part::Piece | Part::Line => self.piece()?,
+            Part::Dropper => self.dropper()?,
+            Part::Fly => self.fly()?,
+            Part::Float => self.float()?,
+            Part::Ring | Part::Swivel => self.small()?,
+            Part::Shot => self.shot()?,
+            Part::Water => self.water()?,
+            Part::Rod => self.rod()?,
+            Part::Method | Part::Note => return Err(Unplaced::Other),
+        }
+        for at in 0..self.items.len() {
+            let item = &self.items[at];
+            let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
+            let is_filler = item.says() == Some(Says::Filler);
+            if item.about {
+                self.placed.notes.push(Piece {
+                    strict: format!("about {}", item.strict),
+                    span: item.span,
+                });
+            }
+            if self.used[at] || is_glue || is_filler {
+                continue;
+            }
+            match item.kind {
+                Kind::Note => self.note(item.span),
+                _ => return Err(self.twice(at)),
+            }
+        }
+        self.placed.clauses.retain(|clause| !clause.pieces.is_empty());
+        // What stands before the first joining word comes first; clauses come in the order in which they are written.
+        let start = |clause: &Clause| match clause.joint {
+            None => 0,
+            Some(_) => clause
+                .pieces
+                .iter()
+                .map(|piece| piece.span.start)
+                .min()
+                .unwrap_or(0),
+        };
+        self.placed.clauses.sort_by_key(start);
+        Ok(self.placed)
+    }
+
+    /// Whether what joins has nothing to join, or not what this line joins so.
+    fn stands_loose(&self, at: usize) -> bool {
+        let sides = [
+            at.checked_sub(1).and_then(|before| self.items.get(before)),
+            self.items.get(at + 1),
+        ];
+        let joins = |item: &Item| matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
+        match self.items[at].kind {
+            Kind::And => {
+                let quantities = sides.iter().flatten().filter(|side| side.is_quantity()).count();
+                let lengths = sides
+                    .iter()
+                    .flatten()
+                    .filter(|side| matches!(side.kind, Kind::Length(_)))
+                    .count();
+                // Colours may stand between two lengths that are put together.
+                let apart = quantities == 1 && lengths == 0 || quantities == 2 && lengths < 2;
+                apart || sides.iter().any(|side| side.is_none_or(joins))
+            }
+            Kind::Joining(joint) => {
+                if sides[1].is_none_or(|next| matches!(next.kind, Kind::Joining(_) | Kind::Comma)) {
+                    return true;
+                }
+                let value =
+                    sides[1].is_some_and(|next| next.is_known() && !joins(next) && next.kind != Kind::Text);
+                value && !self.part.is_joined_by(joint)
+            }
+            Kind::Free => {
+                let word = self.items[at].span.of(self.line);
+                // A unit without its number, and a part of a knot's name, are no names.
+                let knot = self.part.is_line_only() && slip::is_part_of_knot(word);
+                Link::of(word).is_some() || snell_units::resolve(word).is_ok() || knot
+            }
+            _ => false,
+        }
+    }
+
+    fn note(&mut self, span: Span) {
+        self.placed.notes.push(Piece {
+            strict: span.of(self.line).to_owned(),
+            span,
+        });
+    }
+
+    /// A value that says what another has said, or has no place.
+    fn twice(&self, at: usize) -> Unplaced {
+        let item = &self.items[at];
+        let like = |other: &Item| std::mem::discriminant(&other.kind) == std::mem::discriminant(&item.kind);
+        let first = self.items[..at]
+            .iter()
+            .find(|other| like(other) && other.says() == item.says());
+        match first {
+            Some(first) => Unplaced::Asks(slip::two_readings(self.line, first.span, item.span)),
+            None => Unplaced::Other,
+        }
+    }
+
+    /// `as upper`
+    fn label(&mut self) {
+        for at in 0..self.items.len().saturating_sub(1) {
+            let [first, next] = &self.items[at..at + 2] else {
+                continue;
+            };
+            let goes_on = self
+                .items
+                .get(at + 2)
+                .is_some_and(|item| !matches!(item.kind, Kind::Joining(_) | Kind::Comma | Kind::Text));
+            let is_word = matches!(next.kind, Kind::Free | Kind::Word(_));
+            if first.kind == Kind::Joining(Joint::As) && is_word && !goes_on {
+                let piece = Piece {
+                    strict: next.span.of(self.line).to_owned(),
+                    span: next.span,
+                };
+                self.used[at] = true;
+                self.used[at + 1] = true;
+                self.placed.clauses.push(Clause {
+                    joint: Some(Joint::As),
+                    pieces: vec![piece],
+                });
+            }
+        }
+    }
+
+    /// Finds the runs of free words: the first is what the thing is called, the others are notes.
+    fn names(&mut self, word_alone: bool) -> Result<()> {
+        for at in 0..self.items.len() {
+            if self.items[at].kind == Kind::Text && !self.used[at] && self.placed.name.is_none() {
+                self.used[at] = true;
+                let item = &self.items[at];
+                self.placed.name = Some(Piece {
+                    strict: item.strict.clone(),
+                    span: item.span,
+                });
+            }
+        }
+        let runs = self.runs();
+        let only = runs.len() == 1 && runs[0].len() == 1;
+        // `point bracken with slate`: two names are for the strict reading to fault.
+        if runs.len() > 1 && runs[0].len() == 1 && !self.items.iter().any(Item::is_quantity) {
+            return Err(Unplaced::Other);
+        }
+        for run in runs {
+            let alone = run.len() == 1 && self.items.get(run.end).is_some_and(Item::is_known);
+            let alone = alone
+                && self
+                    .items
+                    .get(run.end)
+                    .is_some_and(|next| next.kind != Kind::Comma);
+            if alone {
+                slip::check_joint(self.line, self.items[run.start].span).map_err(Unplaced::Asks)?;
+            }
+            for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
+                slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
+            }
+            if only && word_alone {
+                // It is placed with the values.
+                self.placed.has_free_word = true;
+                continue;
+            }
+            let span = self.items[run.start].span.to(self.items[run.end - 1].span);
+            self.used[run.clone()].fill(true);
+            // A fly line goes by its weight and what follows: `WF7 floating`.
+            let weight = run
+                .start
+                .checked_sub(1)
+                .filter(|at| self.part == Part::Line && self.items[*at].kind == Kind::Weight);
+            let span = weight.map_or(span, |at| self.items[at].span.to(span));
+            if self.placed.name.is_none() && self.part.is_called() {
+                self.placed.name = Some(Piece {
+                    strict: in_full(span.of(self.line)),
+                    span,
+                });
+            } else {
+                let before = run
+                    .start
+                    .checked_sub(1)
+                    .filter(|at| matches!(self.items[*at].kind, Kind::Joining(_)) && !self.used[*at]);
+                let start = before.map_or(span.start, |at| self.items[at].span.start);
+                self.note(Span::new(start, span.end));
+            }
+        }
+        Ok(())
+    }
+
+    /// Runs of free words, with the colours and joining words that stand among them.
+    fn runs(&self) -> Vec<std::ops::Range<usize>> {
+        let mut runs: Vec<std::ops::Range<usize>> = Vec::new();
+        let mut at = 0;
+        while at < self.items.len() {
+            if self.items[at].kind != Kind::Free || self.used[at] {
+                at += 1;
+                continue;
+            }
+            let least = runs.last().map_or(0, |run| run.end);
+            let mut start = at;
+            while start > least && self.leads_in(start - 1) {
+                start -= 1;
+            }
+            let mut end = at + 1;
+            while let Some(next) = self.goes_on(end) {
+                end = next;
+            }
+            runs.push(start..end);
+            at = end;
+        }
+        runs
+    }
+
+    /// Whether an item is part of a name that begins right behind it.
+    fn leads_in(&self, at: usize) -> bool {
+        let of_bead = || {
+            let before = at.checked_sub(1).map(|before| &self.items[before]);
+            before.is_some_and(|item| matches!(item.kind, Kind::Length(_)) || item.says() == Some(Says::Bead))
+        };
+        match self.items[at].says() {
+            Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
+            Some(Says::Bead) => matches!(self.part, Part::Fly | Part::Dropper) && !of_bead(),
+            _ => false,
+        }
+    }
+
+    /// Where a name that reaches up to `end` goes on to.
+    fn goes_on(&self, end: usize) -> Option<usize> {
+        let is_word = |at: usize| {
+            let item = self.items.get(at)?;
+            let dry = item.strict == "dry" && item.says() == Some(Says::Fly);
+            let word = item.kind == Kind::Free
+                || item.says() == Some(Says::Colour) && !self.part.is_line_only()
+                || dry;
+            (word && !self.used[at]).then_some(at + 1)
+        };
+        let joins = match self.items.get(end)?.kind {
+            Kind::And => true,
+            Kind::Joining(joint) => joint == Joint::Of || self.part == Part::Water,
+            _ => false,
+        };
+        if joins { is_word(end + 1) } else { is_word(end) }
+    }
+}
+
+impl Part {
+    /// Whether its free words are what it is called.
+    pub(super) const fn is_called(self) -> bool {
+        match self {
+            Self::Piece
+            | Self::Line
+            | Self::Dropper
+            | Self::Fly
+            | Self::Float
+            | Self::Swivel
+            | Self::Water
+            | Self::Rod => true,
+            Self::Ring | Self::Shot | Self::Method | Self::Note => false,
+        }
+    }
+
+    /// Whether a word may stand before one of its values.
+    const fn is_joined_by(self, joint: Joint) -> bool {
+        match joint {
+            Joint::Of | Joint::With | Joint::As => true,
+            Joint::On | Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
+            Joint::At | Joint::Over => matches!(self, Self::Water),
+            Joint::After | Joint::Because => false,
+        }
+    }
+
+    /// Whether a colour on it is never part of a name.
+    pub(super) const fn is_line_only(self) -> bool {
+        matches!(self, Self::Piece | Self::Line | Self::Float)
+    }
+}
+
+/// A name without quotes inside, in full where it is written short.
+fn in_full(written: &str) -> String {
+    let plain = plain(written);
+    let full = ABBREVIATIONS.iter().find(|(short, _)| *short == plain);
+    full.map_or_else(|| written.replace('"', "'"), |(_, full)| (*full).to_owned())
+}

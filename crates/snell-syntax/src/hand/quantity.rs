@@ -1,0 +1,217 @@
+//! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre, and spreads of two.
+
+use super::atoms::Look;
+use super::items::{Kind, Reader};
+use super::trade::Part;
+use crate::number::number;
+use snell_units::Dimension;
+
+/// A unit behind a number: how many atoms it takes, what it measures, and its factor.
+pub(super) struct Unit {
+    atoms: usize,
+    plain: String,
+    dimension: Dimension,
+    factor: f64,
+}
+
+impl Reader<'_> {
+    /// The unit that stands so far ahead.
+    pub(super) fn unit(&self, ahead: usize) -> Option<Unit> {
+        let atom = self.get(ahead)?;
+        let word = match atom.look {
+            Look::Word => self.of(atom).to_owned(),
+            Look::Sign(sign) if atom.glued => match sign {
+                '"' | '”' | '“' | '″' => "in".to_owned(),
+                '\'' | '’' | '‘' | '′' if !self.sign(ahead + 1, &['\'', '’', '′']) => {
+                    "ft".to_owned()
+                }
+                _ => return None,
+            },
+            Look::Sign(_) | Look::Number | Look::Text(_) => return None,
+        };
+        let over = self.sign(ahead + 1, &['/']) && self.get(ahead + 1)?.glued;
+        let below = self
+            .get(ahead + 2)
+            .filter(|below| over && below.look == Look::Word && below.glued);
+        let whole = below.map(|below| format!("{word}/{}", self.of(below)));
+        let known = |written: &str| snell_units::resolve(written).ok();
+        let (unit, atoms) = match whole.as_deref().and_then(known) {
+            Some(unit) => (unit, 3),
+            None => (known(&word)?, 1),
+        };
+        // `5 in 6X` is no length in inches.
+        Some(Unit {
+            atoms,
+            plain: unit.plain.to_string(),
+            dimension: unit.dimension,
+            factor: unit.factor,
+        })
+    }
+
+    fn value(&self, ahead: usize) -> Option<f64> {
+        let atom = self.get(ahead).filter(|atom| atom.look == Look::Number)?;
+        let number = number(self.of(atom), atom.span).ok()?;
+        (!number.doubtful).then_some(number.value)
+    }
+
+    /// A quantity, or a spread of two.
+    pub(super) fn quantity(&mut self) -> Option<()> {
+        if let Some((row, count)) = self.known() {
+            self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
+            return Some(());
+        }
+        let (first, count) = self.single(0)?;
+        if matches!(first.0, Kind::Hook | Kind::Count) {
+            self.push(first.0, count, Some(first.1));
+            return Some(());
+        }
+        let dash = self.sign(count, &['-', '–', '—']);
+        let to = self.word(count).is_some_and(|word| word == "to") || dash;
+        let second = to
+            .then(|| self.is_number(count + 1).then(|| self.single(count + 1)))
+            .flatten();
+        let Some(Some((second, more))) = second else {
+            self.push(first.0, count, Some(first.1));
+            return Some(());
+        };
+        let whole = count + 1 + more;
+        let kind = match (first.0, second.0) {
+            // `6 to 2 ft` has lost a unit.
+            (Kind::Bare, Kind::Length(_) | Kind::Speed) if self.value(0)? > self.value(count + 1)? => {
+                return None;
+            }
+            (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
+            (Kind::Length(low), Kind::Length(high)) => {
+                // A dash between two lengths where the second is the less takes one from the other.
+                let apart = dash && !self.get(count)?.glued;
+                let of_water = self.part == Part::Water && high > low;
+                if apart && !of_water {
+                    return None;
+                }
+                Kind::Length(low.max(high))
+            }
+            (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
+            (Kind::Speed, Kind::Speed) => Kind::Speed,
+            (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
+            _ => return None,
+        };
+        let strict = format!("{} to {}", first.1, second.1);
+        // What is written close stays so: `2-3 ft`, `5X-7X`.
+        let close = dash && self.get(count)?.glued;
+        let written = self.atoms[self.at].span.to(self.atoms[self.at + whole - 1].span);
+        let strict = if close && kind != Kind::Hundredths {
+            written.of(self.line).to_owned()
+        } else {
+            strict
+        };
+        self.push(kind, whole, Some(strict));
+        Some(())
+    }
+
+    /// One quantity that begins so far ahead, as the strict line has it, and how many atoms it takes.
+    fn single(&self, ahead: usize) -> Option<((Kind, String), usize)> {
+        let atom = self.get(ahead)?;
+        let written = self.of(atom);
+        let until = |atoms: usize| atom.span.to(self.atoms[self.at + ahead + atoms - 1].span);
+        let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
+        let next = self.word(ahead + 1);
+
+        // `5X`, `2/0X`
+        if next.as_deref() == Some("x") && glued(ahead + 1) {
+            if glued(ahead + 2) && self.is_number(ahead + 2) {
+                return None;
+            }
+            let thick = written
+                .strip_suffix("/0")
+                .and_then(|whole| whole.parse::<usize>().ok());
+            let strict = match thick {
+                Some(zeros) if zeros <= 6 => format!("{}X", "0".repeat(zeros)),
+                Some(_) => return None,
+                None => until(2).of(self.line).to_owned(),
+            };
+            return Some(((Kind::X, strict), 2));
+        }
+        // `2 x BB`
+        if next.as_deref() == Some("x") && self.part == Part::Shot {
+            return Some(((Kind::Count, written.to_owned()), 2));
+        }
+        // `20#`
+        if self.sign(ahead + 1, &['#']) && glued(ahead + 1) && !self.is_number(ahead + 2) {
+            let value = self.value(ahead)?;
+            return Some(((Kind::Mass(value * POUND), format!("{written} lb")), 2));
+        }
+        // `12/100`
+        if let Some(hundredths) = written.strip_suffix("/100").filter(|_| self.part.is_line()) {
+            let value: f64 = hundredths.parse().ok()?;
+            return Some(((Kind::Hundredths, format!("{} mm", value / 100.0)), 1));
+        }
+        if let Some(unit) = self.unit(ahead + 1) {
+            return self.with_unit(ahead, &unit);
+        }
+        let value = self.value(ahead)?;
+        let decimal = written.contains(['.', ',']);
+        if decimal && self.part.is_line() && (FINEST..=STOUTEST).contains(&value) {
+            return Some(((Kind::Hundredths, format!("{} mm", written_number(written))), 1));
+        }
+        Some(((Kind::Bare, written.to_owned()), 1))
+    }
+
+    fn with_unit(&self, ahead: usize, unit: &Unit) -> Option<((Kind, String), usize)> {
+        let value = self.value(ahead)?;
+        let first = self.get(ahead)?;
+        let si = value * unit.factor;
+        let mut atoms = 1 + unit.atoms;
+        let mut length = si;
+        let written = |atoms: usize| {
+            let last = self.atoms[self.at + ahead + atoms - 1];
+            first.span.to(last.span).of(self.line).to_owned()
+        };
+        let mut strict = written(atoms);
+        let point = usize::from(self.sign(ahead + atoms, &['.']));
+        let second = ahead + atoms + point;
+        if unit.plain == "ft" && self.is_number(second) {
+            if let Some(inches) = self.unit(second + 1).filter(|unit| unit.plain == "in") {
+                length += self.value(second)? * inches.factor;
+                let number = self.get(second).map_or("", |number| self.of(number));
+                atoms += point + 1 + inches.atoms;
+                strict = match point {
+                    0 => written(atoms),
+                    _ => format!("{strict} {number} in"),
+                };
+            }
+        }
+        // The point of `5 in.` is none of the sentence's.
+        if self.sign(ahead + atoms, &['.']) && self.get(ahead + atoms).is_some_and(|atom| atom.glued) {
+            atoms += 1;
+        }
+        let kind = match unit.dimension {
+            Dimension::LENGTH => Kind::Length(length),
+            Dimension::MASS | Dimension::FORCE => Kind::Mass(si),
+            Dimension::SPEED => Kind::Speed,
+            Dimension::NONE if unit.plain == "wt" => {
+                if self.part == Part::Line {
+                    strict = format!("#{}", first.span.of(self.line));
+                }
+                Kind::Weight
+            }
+            _ => return None,
+        };
+        Some(((kind, strict), atoms))
+    }
+}
+
+/// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
+const POUND: f64 = 0.453_592_37;
+
+/// The diameters, in mm, that a bare figure on a line may be. Source: common practice, no source.
+const FINEST: f64 = 0.05;
+const STOUTEST: f64 = 1.0;
+
+fn written_number(written: &str) -> String {
+    let plain = written.replace(',', ".");
+    if plain.starts_with('.') {
+        format!("0{plain}")
+    } else {
+        plain
+    }
+}

@@ -1,0 +1,138 @@
+//! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
+
+use super::trade::{PATTERN_WORDS, Part, Says, TRADE};
+use crate::faults::Slip;
+use crate::words::fold;
+use snell_finding::Code;
+use snell_text::Span;
+use snell_units::slips_between;
+
+/// Shorter words are too near to too many; beside the words of a piece of line there are few.
+const fn shortest(part: Part) -> usize {
+    match part {
+        Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
+        Part::Dropper | Part::Fly | Part::Float | Part::Shot | Part::Method | Part::Note => 4,
+    }
+}
+
+/// The shortest word of the table that another may be a slip of.
+const SHORTEST: usize = 4;
+
+/// From so many letters on two slips are looked for.
+const LONG: usize = 7;
+
+/// Whether a free word is a slip of one that the line takes.
+pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
+    let word = fold(span.of(line)).replace('’', "'");
+    let letters = word.chars().count();
+    if letters < shortest(part) || PATTERN_WORDS.contains(&&*word) {
+        return Ok(());
+    }
+    let most = if letters >= LONG { 2 } else { 1 };
+    let known = TRADE
+        .iter()
+        .filter(|row| part.takes(row.says))
+        .flat_map(|row| row.written);
+    let words = known.flat_map(|written| {
+        // Two slips lead too far where the word is only one of several.
+        let most = if written.contains(' ') { 1 } else { most };
+        let least = if written.contains(' ') {
+            SHORTEST + 1
+        } else {
+            shortest(part)
+        };
+        written
+            .split([' ', '-'])
+            .filter(move |word| word.len() >= least)
+            .map(move |word| (most, word))
+    });
+    let patterns = PATTERN_WORDS
+        .iter()
+        .filter(|known| part.is_fly() && known.len() > SHORTEST);
+    let patterns = patterns
+        .map(|known| (most, *known))
+        .filter(|(_, known)| !is_plural(&word, known));
+    let near = words
+        .chain(patterns)
+        .map(|(most, known)| (slips_between(&word, known), most, known))
+        .filter(|(slips, most, known)| (1..=*most).contains(slips) && (*slips == 1 || known.len() >= LONG))
+        .min_by_key(|(slips, _, _)| *slips)
+        .map(|(slips, _, known)| (slips, known));
+    match near {
+        Some((_, near)) => Err(Slip::new(
+            Code::WordNearMiss,
+            span,
+            format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
+        )
+        .help(format!("write `{near}`, or put the name in quotes"))
+        .offer(format!("write `{near}`"), span, near)),
+        None => Ok(()),
+    }
+}
+
+/// Whether one is the other for several.
+fn is_plural(one: &str, other: &str) -> bool {
+    let of = |one: &str, other: &str| {
+        one.strip_suffix('s')
+            .is_some_and(|one| one.trim_end_matches('\'') == other)
+    };
+    of(one, other) || of(other, one)
+}
+
+/// Whether a word is nearly one that joins, where it stands before a value.
+pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
+    let word = fold(span.of(line));
+    let near = JOINTS
+        .iter()
+        .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
+    match near {
+        Some(near) if word.len() > 1 => Err(Slip::new(
+            Code::WordNearMiss,
+            span,
+            format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
+        )
+        .help(format!("write `{near}`, or put the name in quotes"))
+        .offer(format!("write `{near}`"), span, *near)),
+        _ => Ok(()),
+    }
+}
+
+/// The words that join values on most lines.
+const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
+
+/// Whether a word stands only in the name of a knot.
+pub(super) fn is_part_of_knot(word: &str) -> bool {
+    let word = fold(word);
+    let knots = TRADE
+        .iter()
+        .filter(|row| row.says == Says::Knot)
+        .flat_map(|row| row.written);
+    let mut known = knots.flat_map(|written| written.split(' '));
+    word.len() >= SHORTEST && known.any(|known| word.split('-').any(|part| part == known))
+}
+
+/// A whole number before hundredths.
+pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
+    let (one, other) = (first.of(line), second.of(line));
+    Slip::new(
+        Code::ReadTwoWays,
+        first.to(second),
+        format!("`{one} {other}` can be read as one number or as two."),
+    )
+    .help(format!(
+        "write the unit behind `{one}`, or the number with a point"
+    ))
+}
+
+/// Two values where one fits.
+pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
+    let (one, other) = (first.of(line), second.of(line));
+    Slip::new(
+        Code::ReadTwoWays,
+        second,
+        format!("`{one}` and `{other}` say the same thing of one part."),
+    )
+    .help(format!("keep `{one}` or `{other}`"))
+    .offer(format!("keep `{one}`"), second, "")
+    .offer(format!("keep `{other}`"), first, "")
+}

@@ -1,0 +1,160 @@
+//! Lines whose values are words: the head of a rig, its method, a note.
+
+use super::atoms::{Atom, Look};
+use super::items::plain;
+use super::place::Unplaced;
+use super::trade::METHODS;
+use super::write::{Strict, Writer, Written};
+use crate::vocabulary::is_joining;
+use crate::words::fold;
+use snell_finding::Code;
+use snell_text::Span;
+
+type Result<T> = std::result::Result<T, Unplaced>;
+
+/// `rig evening riffle`: a name made of the words, and the words as the title.
+pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
+    let word = |at: usize| {
+        let atom = atoms.get(at).filter(|atom: &&Atom| atom.look == Look::Word)?;
+        Some(fold(atom.span.of(line)))
+    };
+    if word(0)? != "rig" {
+        return None;
+    }
+    let colon = usize::from(atoms.get(1).is_some_and(|atom| atom.look == Look::Sign(':')));
+    let words = atoms.get(1 + colon..)?;
+    // A title in quotes is strict, and so is what the strict reading mends.
+    let spoken = |look| match look {
+        Look::Word | Look::Number => true,
+        Look::Sign(sign) => matches!(
+            sign,
+            ',' | '-' | '–' | '&' | '+' | '/' | '\'' | '’' | '(' | ')' | '#'
+        ),
+        Look::Text(_) => false,
+    };
+    if words.is_empty() || !words.iter().all(|atom| spoken(atom.look)) {
+        return None;
+    }
+    if words[0].span.of(line).eq_ignore_ascii_case("from") {
+        return None;
+    }
+    let from = words
+        .len()
+        .checked_sub(2)
+        .filter(|at| *at > 0 && words[*at].look == Look::Word && fold(words[*at].span.of(line)) == "from");
+    let titled = &words[..from.unwrap_or(words.len())];
+    let span = titled.first()?.span.to(titled.last()?.span);
+    let title = span.of(line);
+    if is_joining(title) {
+        return None;
+    }
+    let name = slug(title);
+    let mut writer = Writer::default();
+    writer.add("rig", atoms[0].span);
+    writer.add(&name, span);
+    if let Some(at) = from {
+        writer.add("from", words[at].span);
+        writer.add(words[at + 1].span.of(line), words[at + 1].span);
+    }
+    if title != name {
+        writer.add(&format!("\"{title}\""), span);
+    }
+    let note = comment.map(|comment| comment.of(line).to_owned());
+    Some(writer.done(note.as_slice(), true).written)
+}
+
+/// A name made of a title: its letters and digits, with hyphens between the words.
+fn slug(title: &str) -> String {
+    let mut slug = String::new();
+    for letter in fold(title).chars() {
+        if letter.is_alphanumeric() {
+            slug.push(letter);
+        } else if !slug.ends_with('-') && !matches!(letter, '\'' | '’') {
+            slug.push('-');
+        }
+    }
+    let slug = slug.trim_matches('-');
+    if slug.starts_with(char::is_alphabetic) && !is_joining(slug) {
+        slug.to_owned()
+    } else {
+        format!("rig-{slug}")
+    }
+}
+
+/// `method wet fly swing, 2 flies`: the method, and the words as they are written.
+pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    let values = match values {
+        [values @ .., last] if last.look == Look::Sign('.') => values,
+        values => values,
+    };
+    let (first, last) = (
+        values.first().ok_or(Unplaced::Other)?,
+        values.last().ok_or(Unplaced::Other)?,
+    );
+    let said = first.span.to(last.span);
+    if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
+        return Err(Unplaced::Other);
+    }
+    let phrases = values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')));
+    let mut named: Vec<(&'static str, Span)> = Vec::new();
+    for phrase in phrases {
+        if let Some(found) = of_phrase(line, phrase, named.is_empty()) {
+            named.push(found);
+        }
+    }
+    let &(method, span) = named.first().ok_or(Unplaced::Other)?;
+    if let Some((_, other)) = named.iter().find(|(other, _)| *other != method) {
+        let (one, two) = (span.of(line), other.of(line));
+        let slip = crate::faults::Slip::new(
+            Code::ReadTwoWays,
+            *other,
+            format!("`{one}` and `{two}` are two methods."),
+        );
+        return Err(Unplaced::Asks(slip.help(format!("keep `{one}` or `{two}`"))));
+    }
+    let mut writer = Writer::default();
+    writer.add("method", key);
+    writer.add(method, span);
+    let words = said.of(line);
+    if fold(words) != method {
+        writer.add(&format!("\"{words}\""), said);
+    }
+    let note = comment.map(|comment| comment.of(line).to_owned());
+    Ok(writer.done(note.as_slice(), false))
+}
+
+/// The method that a phrase names: the whole of it, or of the first phrase of a line its first words.
+fn of_phrase(line: &str, phrase: &[Atom], first: bool) -> Option<(&'static str, Span)> {
+    let start = phrase.first()?.span;
+    let shortest = if first { 1 } else { phrase.len() };
+    (shortest..=phrase.len()).rev().find_map(|count| {
+        let span = start.to(phrase[count - 1].span);
+        let words: Vec<String> = plain(span.of(line))
+            .split_whitespace()
+            .map(str::to_owned)
+            .collect();
+        let said = words.join(" ");
+        let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
+        let row = METHODS.iter().find(|(method, written)| {
+            plain(method) == said || written.iter().any(|written| known(&written))
+        })?;
+        Some((row.0, span))
+    })
+}
+
+/// `notes: wade with care`
+pub(super) fn note(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    let (first, last) = (
+        values.first().ok_or(Unplaced::Other)?,
+        values.last().ok_or(Unplaced::Other)?,
+    );
+    if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
+        return Err(Unplaced::Other);
+    }
+    let said = first.span.to(last.span);
+    let mut writer = Writer::default();
+    writer.add("note", key);
+    writer.add(&format!("\"{}\"", said.of(line)), said);
+    let note = comment.map(|comment| comment.of(line).to_owned());
+    Ok(writer.done(note.as_slice(), false))
+}

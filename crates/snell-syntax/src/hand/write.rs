@@ -1,0 +1,141 @@
+//! A strict line written out of values in their places, with which stretch of it stands for which words.
+
+use super::place::{Piece, Placed};
+use crate::layout::is_space;
+use crate::words::fold;
+use snell_text::Span;
+
+/// The strict line for a line in its author's own hand.
+#[derive(Debug)]
+pub(crate) struct Written {
+    pub(crate) strict: String,
+    /// Which stretch of it stands for which of the author's.
+    pub(crate) stretches: Vec<(Span, Span)>,
+    pub(crate) is_head: bool,
+}
+
+/// A strict line, and what it says without its comment.
+pub(super) struct Strict {
+    pub(super) written: Written,
+    pub(super) compared: String,
+}
+
+/// Puts stretches one behind the other.
+#[derive(Default)]
+pub(super) struct Writer {
+    pub(super) strict: String,
+    stretches: Vec<(Span, Span)>,
+}
+
+impl Writer {
+    pub(super) fn add(&mut self, strict: &str, written: Span) {
+        if !self.strict.is_empty() {
+            self.strict.push(' ');
+        }
+        let start = self.strict.len();
+        self.strict.push_str(strict);
+        self.stretches
+            .push((Span::from(start..self.strict.len()), written));
+    }
+
+    pub(super) fn done(mut self, notes: &[String], is_head: bool) -> Strict {
+        let compared = self.strict.clone();
+        let notes: Vec<&str> = notes
+            .iter()
+            .map(|note| note.trim())
+            .filter(|note| !note.is_empty())
+            .collect();
+        if !notes.is_empty() {
+            self.strict.push_str(" // ");
+            self.strict.push_str(&notes.join("; "));
+        }
+        Strict {
+            compared,
+            written: Written {
+                strict: self.strict,
+                stretches: self.stretches,
+                is_head,
+            },
+        }
+    }
+}
+
+/// The line of a key with its values.
+pub(super) fn line(line: &str, key: &str, key_span: Span, placed: Placed, comment: Option<Span>) -> Strict {
+    let mut writer = Writer::default();
+    writer.add(key, key_span);
+    for clause in &placed.clauses {
+        if let Some(joint) = clause.joint {
+            let start = clause
+                .pieces
+                .first()
+                .map_or(key_span.end, |piece| piece.span.start);
+            writer.add(joint.word(), Span::empty(start));
+        }
+        for piece in &clause.pieces {
+            writer.add(&piece.strict, piece.span);
+        }
+    }
+    if let Some(name) = &placed.name {
+        writer.add(&format!("\"{}\"", name.strict), name.span);
+    }
+    let mut notes: Vec<String> = placed.notes.iter().map(|note| note.strict.clone()).collect();
+    notes.extend(comment.map(|comment| comment.of(line).to_owned()));
+    writer.done(&notes, false)
+}
+
+/// Keeps the word that a part goes by, where the strict key is another.
+pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed) {
+    let written = key_span.of(line);
+    let folded = fold(written);
+    if folded == key {
+        return;
+    }
+    match (key, &mut placed.name) {
+        ("float", None) => {
+            placed.name = Some(Piece {
+                strict: folded,
+                span: key_span,
+            });
+        }
+        _ if folded.starts_with("dry") && key == "fly" => {
+            let dry = Piece {
+                strict: "dry".to_owned(),
+                span: key_span,
+            };
+            if let Some(own) = placed.clauses.iter_mut().find(|clause| clause.joint.is_none()) {
+                let said = own.pieces.iter().any(|piece| piece.strict == "dry");
+                let at = own
+                    .pieces
+                    .iter()
+                    .take_while(|piece| !is_word(&piece.strict))
+                    .count();
+                if !said {
+                    own.pieces.insert(at, dry);
+                }
+            }
+        }
+        _ if folded != "then" => placed.notes.insert(
+            0,
+            Piece {
+                strict: folded,
+                span: key_span,
+            },
+        ),
+        _ => {}
+    }
+}
+
+/// Whether a value of a fly is said of it behind its hook and bead.
+fn is_word(strict: &str) -> bool {
+    use super::trade::{Says, TRADE};
+    let said =
+        |row: &&super::trade::Row| matches!(row.says, Says::Fly | Says::Colour) && row.strict == strict;
+    TRADE.iter().any(|row| said(&row))
+}
+
+/// What a line says without its spaces and commas, for comparing it with a strict one.
+pub(super) fn squeezed(said: &str) -> String {
+    let plain = fold(said.trim_end_matches(|c: char| is_space(c) || c == '.'));
+    plain.chars().filter(|c| !is_space(*c) && *c != ',').collect()
+}

@@ -1,0 +1,333 @@
+//! Lines in their author's own hand: which strict line each stands for, and that strict lines stay as they are.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
+use proptest::prelude::*;
+use snell_syntax::{File, read, tidy, whole};
+use snell_text::TextId;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn of(text: &str) -> File {
+    read(text, TextId(0), &whole(text))
+}
+
+fn tidied(text: &str) -> String {
+    let edits = tidy(text, TextId(0), &whole(text));
+    let edits = edits.into_iter().map(|edit| (edit.place.span, edit.new));
+    snell_finding::apply(text, edits)
+}
+
+/// What a line of a rig is read as, its words one space apart.
+fn read_as(line: &str) -> String {
+    let text = format!("rig a\n  {line}\n");
+    let tidied = tidied(&text);
+    let words: Vec<&str> = tidied.lines().nth(1).unwrap().split_whitespace().collect();
+    words.join(" ")
+}
+
+#[test]
+fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
+    let cases = [
+        ("tippet 36 in 5X fluoro", "tippet 36 in of 5X fluoro"),
+        ("tippet: fluoro 5X, 36 in", "tippet 36 in of 5X fluoro"),
+        (
+            "tippet 4X nylon, 2.5 ft., blood knot",
+            "tippet 2.5 ft of 4X nylon on blood",
+        ),
+        ("butt 3,00 m of 40/100 nylon", "butt 3.00 m of 0.4 mm nylon"),
+        ("butt 2 m × 0.35 nylon", "butt 2 m of 0.35 mm nylon"),
+        ("tippet 20 in .22 mono", "tippet 20 in of 0.22 mm mono"),
+        ("butt 20' 12# mono", "butt 20 ft of 12 lb mono"),
+        (
+            "sighter 18 in 2X bicolor mono (chartreuse/hot pink)",
+            "sighter 18 in of 2X mono bicolour chartreuse hot-pink",
+        ),
+        (
+            "sighter 12 in orange + 12 in yellow, 1X mono",
+            "sighter 12 in + 12 in of 1X mono orange yellow",
+        ),
+        ("leader 9ft tapered, 5lb tip", "leader 9 ft of 5 lb tapered"),
+        ("then 18in of 4lb mono", "tippet 18 in of 4 lb mono"),
+        ("tippet ~4 ft 6X fluoro", "tippet 4 ft of 6X fluoro // about 4 ft"),
+        (
+            "point size 14 hare's ear, 2.8 mm gold tungsten",
+            "point #14 2.8 mm tungsten gold \"hare's ear\"",
+        ),
+        (
+            "point: hook n° 16, bead 2,8 mm tungsten, pheasant tail",
+            "point #16 2.8 mm tungsten \"pheasant tail\"",
+        ),
+        (
+            "dropper 8\" #16 2.5mm tungsten",
+            "dropper 8 in with #16 2.5 mm tungsten",
+        ),
+        (
+            "dropper 6in, sz 12 black buzzer",
+            "dropper 6 in with #12 \"black buzzer\"",
+        ),
+        (
+            "bob fly 6 in, size 8 green peter",
+            "dropper 6 in with #8 \"green peter\" // bob fly",
+        ),
+        (
+            "dry sz 12 parachute dry, barbless",
+            "fly #12 dry barbless \"parachute dry\"",
+        ),
+        (
+            "nymph 6 in #14 hare's ear",
+            "dropper 6 in with #14 \"hare's ear\" // nymph",
+        ),
+        ("bung 20mm orange foam", "float 20 mm foam orange \"bung\""),
+        ("swivel micro, 20 lb", "swivel 20 lb micro"),
+        ("shot 2 x BB", "shot 2 times 0.4 g \"BB\""),
+        ("line WF7 floater", "line of #7 \"WF7 floater\""),
+        (
+            "water 2-4 ft @ 3 ft/s, cobbles",
+            "water 2-4 ft at 3 ft/s over cobble",
+        ),
+        (
+            "water 40 cm - 1 m, 0,5 m/s, gravel & weed",
+            "water 40 cm to 1 m at 0.5 m/s over gravel \"gravel & weed\"",
+        ),
+        (
+            "method wet fly swing, 2 flies",
+            "method team \"wet fly swing, 2 flies\"",
+        ),
+        ("method euro", "method tight-line \"euro\""),
+        ("notes: wade with care", "note \"wade with care\""),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_as(written), strict, "{written}");
+        assert_eq!(read_as(strict), strict, "{written}, once more");
+    }
+}
+
+#[test]
+fn a_rig_may_be_called_by_several_words() {
+    let cases = [
+        ("rig evening riffle\n", "rig evening-riffle \"evening riffle\"\n"),
+        (
+            "rig: winter, 2 nymphs\n",
+            "rig winter-2-nymphs \"winter, 2 nymphs\"\n",
+        ),
+        (
+            "rig low water from harrow\n",
+            "rig low-water from harrow \"low water\"\n",
+        ),
+        ("rig 2 nymphs\n", "rig rig-2-nymphs \"2 nymphs\"\n"),
+        ("rig low  // in June\n", "rig low  // in June\n"),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(tidied(written), strict);
+        assert_eq!(tidied(strict), strict);
+    }
+}
+
+/// Nothing is guessed: what can be read in two ways, and what is nearly a word of the line, is asked.
+#[test]
+fn what_is_doubtful_is_asked() {
+    let cases = [
+        ("tippet: 3 ft, 4 ft of 5X", "read-two-ways"),
+        ("tippet 20 in 5X 6X fluoro;", "read-two-ways"),
+        ("dropper: 6 in, 8 in, #14", "read-two-ways"),
+        ("method euro, under the bung", "read-two-ways"),
+        ("tippet: 3 ft of 5X flouro", "word-near-miss"),
+        ("point: #14 2.5 mm tungstn hare's ear", "word-near-miss"),
+        ("tippet: 3 ft fo 8 lb nylon", "word-near-miss"),
+        ("point: #14 pheasnt tail", "word-near-miss"),
+        ("sighter 18 in 2X mono (rhartreuse/hot pink)", "word-near-miss"),
+        ("taper 60 26/100 cm", "read-two-ways"),
+    ];
+    for (line, code) in cases {
+        let text = format!("rig a\n  {line}\n");
+        let findings = of(&text).findings;
+        let codes: Vec<&str> = findings.iter().map(|finding| finding.code.name()).collect();
+        assert_eq!(codes, [code], "{line}");
+    }
+}
+
+/// A merge that was not finished is one fault, however many marks it left.
+#[test]
+fn the_marks_of_a_merge_are_one_fault() {
+    let text = "rig a\n<<<<<<< ours\n  tippet 3 ft of 5X\n=======\n  tippet 4 ft of 5X\n>>>>>>> theirs\n  point #14\n";
+    let findings = of(text).findings;
+    let codes: Vec<&str> = findings.iter().map(|finding| finding.code.name()).collect();
+    assert_eq!(codes, ["conflict-marker"]);
+    assert_eq!(of(&text.repeat(2)).findings.len(), 2);
+}
+
+/// A number that lacks its unit has no reading of its own.
+#[test]
+fn a_bare_number_is_not_read() {
+    for line in [
+        "tippet 24 of 6X fluoro",
+        "tippet 24 in of 6 fluoro",
+        "butt 15 lb, 20",
+        "tippet 2 m of mm 0.10",
+        "water 6 to 2 ft, 1 ft/s",
+        "tippet 50 cm 5X, to loop loop",
+        "point 14 hare's ear",
+    ] {
+        let text = format!("rig a\n  {line}\n");
+        let file = of(&text);
+        let readings = file.blocks[0].body.iter().filter(|line| line.reading.is_some());
+        assert_eq!(readings.count(), 0, "{line}");
+    }
+}
+
+/// Every file of the project that holds rigs.
+fn files(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        if path.is_dir() {
+            if name != "target" && !name.starts_with('.') && name != "node_modules" {
+                files(&path, found);
+            }
+        } else if path.extension().is_some_and(|kind| kind == "rig" || kind == "md") {
+            found.push(path);
+        }
+    }
+}
+
+#[test]
+fn strict_lines_are_none_of_it() {
+    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let mut found = Vec::new();
+    for folder in [
+        "examples",
+        "crates/snell-rules/book",
+        "crates/snell-rig/shelf",
+        "grammar",
+    ] {
+        files(&top.join(folder), &mut found);
+    }
+    let mut lines = 0;
+    for path in found {
+        let text = fs::read_to_string(&path).unwrap();
+        let passages = match path.extension().is_some_and(|kind| kind == "md") {
+            true => {
+                let fences = snell_text::fences(&text).into_iter();
+                fences.map(|fence| fence.lines).collect()
+            }
+            false => whole(&text),
+        };
+        let file = read(&text, TextId(0), &passages);
+        for line in file
+            .blocks
+            .iter()
+            .flat_map(|block| block.head.iter().chain(&block.body))
+        {
+            lines += 1;
+            let strict = line.reading.as_ref().map(|reading| &reading.strict);
+            assert_eq!(
+                strict,
+                None,
+                "{}: {}",
+                path.display(),
+                &text[line.offset as usize..][..60]
+            );
+        }
+    }
+    assert!(lines > 500, "only {lines} lines were looked at");
+}
+
+/// Pieces of lines as anglers write them.
+fn scrap() -> impl Strategy<Value = String> {
+    prop::sample::select(vec![
+        "3 ft",
+        "24 in",
+        "6X",
+        "5x",
+        "0.22",
+        "12/100",
+        "20 lb",
+        "12#",
+        "8 kg",
+        "#14",
+        "sz 12",
+        "2.5 mm",
+        "tungsten",
+        "fluoro",
+        "nylon",
+        "mono",
+        "pink",
+        "hot pink",
+        "yellow",
+        "and",
+        "of",
+        "with",
+        "w/",
+        "@",
+        "on",
+        "hare's ear",
+        "pheasant tail",
+        "PTN",
+        "barbless",
+        "blood knot",
+        "(a note)",
+        "(pink)",
+        ",",
+        ";",
+        "-",
+        "/",
+        "+",
+        "~",
+        "2 x",
+        "BB",
+        "off the bend",
+        "as upper",
+        "gravel",
+        "1 m/s",
+        "\"x\"",
+        "'",
+        "½",
+        "(",
+        "× 2",
+        "knotless",
+        "-- aside",
+    ])
+    .prop_map(str::to_owned)
+}
+
+fn line() -> impl Strategy<Value = String> {
+    let key = prop::sample::select(vec![
+        "tippet", "tippet:", "leader", "dropper", "point", "fly", "dry", "bung", "shot", "swivel", "line",
+        "water", "method", "rod", "then", "bob fly:", "rig",
+    ]);
+    (key, prop::collection::vec(scrap(), 0..7))
+        .prop_map(|(key, scraps)| format!("{key} {}", scraps.join(" ")))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(4000))]
+
+    /// What is written out is strict: laying it out again changes nothing, and the places of what it says lie in the line.
+    #[test]
+    fn a_reading_is_strict_and_lies_in_its_line(line in line()) {
+        let text = format!("rig a\n  {line}\n");
+        let once = tidied(&text);
+        prop_assert_eq!(tidied(&once), once.clone());
+        let file = of(&text);
+        for line in file.blocks.iter().flat_map(|block| &block.body) {
+            for token in line.said_tokens() {
+                let place = line.place(TextId(0), token.span).span;
+                prop_assert!(text.get(place.start as usize..place.end as usize).is_some());
+            }
+        }
+    }
+
+    /// No letter or digit of a line is lost but in what stands for it: each word is there, or one of the tables.
+    #[test]
+    fn tokens_are_the_line_again(line in line()) {
+        let text = format!("rig a\n  {line}\n");
+        let file = of(&text);
+        for block in &file.blocks {
+            for line in &block.body {
+                let joined: String = line.tokens.iter().map(|token| token.span.shifted(line.offset).of(&text)).collect();
+                prop_assert!(text.contains(&joined));
+            }
+        }
+    }
+}

@@ -1,0 +1,197 @@
+//! Cards as anglers write them, read by the program: no line is refused, and every fact is the one that was meant.
+//!
+//! `data/cards.json` was written by anglers who had seen one example rig, with what they meant; `data/own-cards.json` in
+//! the same form by people who had seen the code. Each card is read, laid out, and read once more.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
+use serde_json::Value;
+use snell_tests::{Build, Run, top};
+use std::fs;
+use std::path::Path;
+
+/// What is written otherwise and means the same.
+const SAME: [(&str, &str); 11] = [
+    ("mono", "nylon"),
+    ("monofilament", "nylon"),
+    ("fluoro", "fluorocarbon"),
+    ("triple surgeon's", "triple surgeon"),
+    ("double surgeon's", "double surgeon"),
+    ("blood knot", "blood"),
+    ("overhand knot", "overhand"),
+    ("four-turn water knot", "four turn surgeon"),
+    ("tucked half blood", "improved clinch"),
+    ("half blood", "clinch"),
+    ("no name", ""),
+];
+
+fn plain(word: &str) -> String {
+    let same = SAME.iter().find(|(written, _)| *written == word);
+    same.map_or(word, |(_, plain)| plain).replace('-', " ")
+}
+
+fn cards(file: &str) -> Vec<Value> {
+    let text = fs::read_to_string(top().join("tests/data").join(file)).unwrap();
+    serde_json::from_str(&text).unwrap()
+}
+
+/// The facts of a card in which a program and its author differ, one line each.
+struct Difference(Vec<String>);
+
+impl Difference {
+    fn word(&mut self, what: &str, got: Option<&str>, meant: Option<&str>) {
+        if got.map(plain) != meant.map(plain) {
+            self.0.push(format!("{what}: {got:?}, and {meant:?} was meant"));
+        }
+    }
+
+    fn number(&mut self, what: &str, got: Option<f64>, meant: Option<f64>) {
+        let same = match (got, meant) {
+            (Some(got), Some(meant)) => (got - meant).abs() <= 1e-3 * meant.abs(),
+            (None, None) => true,
+            (Some(_), None) | (None, Some(_)) => false,
+        };
+        if !same {
+            self.0.push(format!("{what}: {got:?}, and {meant:?} was meant"));
+        }
+    }
+
+    fn part(&mut self, got: &Value, meant: &Value) {
+        let kind = meant["kind"].as_str().unwrap();
+        let what = |fact: &str| format!("{kind}, {fact}");
+        let value = |name: &str| got["values"][name].as_f64();
+        let thousandth = |of: Option<f64>| of.map(|of| of * 1e3);
+        self.word("kind", got["kind"].as_str(), Some(kind));
+        self.number(&what("length"), value("length"), meant["length_m"].as_f64());
+        let diameter = value("diameter").or(value("lower"));
+        self.number(
+            &what("diameter"),
+            thousandth(diameter),
+            meant["diameter_mm"].as_f64(),
+        );
+        self.number(&what("strength"), value("rated"), meant["strength_N"].as_f64());
+        self.number(
+            &what("bead"),
+            thousandth(value("bead")),
+            meant["bead_mm"].as_f64(),
+        );
+        if let Some(butt) = meant["butt_mm"].as_f64() {
+            self.number(&what("upper end"), thousandth(value("upper")), Some(butt));
+        }
+        self.word(&what("hook"), got["hook"].as_str(), meant["hook"].as_str());
+        let material = meant["material"].as_str().or(meant["bead_material"].as_str());
+        if kind != "float" {
+            self.word(&what("material"), got["material"].as_str(), material);
+        }
+        let words: Vec<&str> = got["words"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(Value::as_str)
+            .collect();
+        let name = got["name"]
+            .as_str()
+            .or(words.first().copied().filter(|_| kind == "swivel"));
+        self.word(&what("name"), name, meant["name"].as_str());
+        self.word(&what("knot"), got["knot"].as_str(), meant["knot"].as_str());
+        let list = |colours: &Value| -> Vec<String> {
+            let colours = colours.as_array().into_iter().flatten();
+            colours.filter_map(Value::as_str).map(plain).collect()
+        };
+        let (got_colours, meant_colours) = (
+            list(&got["colours"]).join(", "),
+            list(&meant["colours"]).join(", "),
+        );
+        self.word(&what("colours"), Some(&got_colours), Some(&meant_colours));
+        if let Some(count) = meant["count"].as_f64() {
+            self.number(&what("count"), got["count"].as_f64(), Some(count));
+        }
+        if let Some(hook) = meant["hook_kind"].as_str() {
+            let said = words.contains(&hook).then_some(hook);
+            self.word(&what("hook's kind"), said, Some(hook));
+        }
+    }
+
+    fn rig(&mut self, got: &Value, meant: &Value) {
+        let (parts, meant_parts) = (
+            got["parts"].as_array().unwrap(),
+            meant["parts"].as_array().unwrap(),
+        );
+        self.number("parts", Some(parts.len() as f64), Some(meant_parts.len() as f64));
+        for (got, meant) in parts.iter().zip(meant_parts) {
+            self.part(got, meant);
+        }
+        if let Some(total) = meant["total_leader_m"].as_f64() {
+            self.number("total", got["measures"]["total"]["value"].as_f64(), Some(total));
+        }
+        if let Some(method) = meant["method"].as_str() {
+            self.word("method", got["settings"]["method"].as_str(), Some(method));
+        }
+    }
+}
+
+/// What the program writes, run in a folder.
+fn run(folder: &Path, arguments: &[&str]) -> String {
+    Run::new(Build::AsTests, arguments).within(folder).finish().out
+}
+
+/// The rig that the program reads in a file, and the lines that it refuses.
+fn read(folder: &Path) -> (Value, usize) {
+    let out = run(folder, &["check", "--form", "json", "card.rig"]);
+    let report: Value = serde_json::from_str(&out).unwrap();
+    let findings = report["findings"].as_array().unwrap();
+    // What a rule says of a water is no fault of the card.
+    let refused = findings
+        .iter()
+        .filter(|found| found["level"] == "fault" && found["rule"] != "wading-danger");
+    let refused = refused.count();
+    let out = run(folder, &["export", "card.rig"]);
+    let shown: Value = serde_json::from_str(&out).unwrap();
+    (shown["rigs"][0].clone(), refused)
+}
+
+#[track_caller]
+fn every_card_is_read(file: &str) {
+    let (mut wrong, mut whole, mut lines, mut refused_lines) = (Vec::new(), 0, 0, 0);
+    let cards = cards(file);
+    for card in &cards {
+        let (id, text) = (card["id"].as_str().unwrap(), card["text"].as_str().unwrap());
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("card.rig"), text).unwrap();
+        let (rig, refused) = read(folder.path());
+        let mut difference = Difference(Vec::new());
+        difference.rig(&rig, &card["meaning"]);
+        lines += text.lines().count();
+        refused_lines += refused;
+        whole += usize::from(refused == 0 && difference.0.is_empty());
+        wrong.extend(difference.0.iter().map(|what| format!("{id}: {what}")));
+
+        run(folder.path(), &["tidy", "card.rig"]);
+        let strict = fs::read_to_string(folder.path().join("card.rig")).unwrap();
+        let (again, _) = read(folder.path());
+        assert_eq!(rig["parts"], again["parts"], "{id} laid out:\n{strict}");
+        assert_eq!(rig["measures"], again["measures"], "{id} laid out:\n{strict}");
+        run(folder.path(), &["tidy", "card.rig"]);
+        assert_eq!(
+            fs::read_to_string(folder.path().join("card.rig")).unwrap(),
+            strict,
+            "{id}"
+        );
+    }
+    let told = format!(
+        "{whole} of {} cards whole, {refused_lines} of {lines} lines refused\n{}",
+        cards.len(),
+        wrong.join("\n")
+    );
+    assert!(whole == cards.len() && refused_lines == 0, "{told}");
+}
+
+#[test]
+fn every_card_of_others_is_read_as_it_was_meant() {
+    every_card_is_read("cards.json");
+}
+
+#[test]
+fn every_card_of_our_own_is_read_as_it_was_meant() {
+    every_card_is_read("own-cards.json");
+}
