@@ -2,7 +2,6 @@
 
 use crate::answers::Kept;
 use snell_finding::Finding;
-use snell_rig::blocks::Read;
 use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
 use snell_rig::{Evaluation, World};
@@ -63,24 +62,27 @@ pub(crate) fn of_block<'p>(
             of.found = applied.found;
             of.skipped = applied.skipped;
         }
-        kind => {
-            of.read = world.findings(block.id).to_vec();
-            of.rule = match kind {
-                BlockKind::Rule => books.rule_faults(world, block.id).to_vec(),
-                BlockKind::Rulebook => books.rulebook_faults(world, block.id),
-                _ => Vec::new(),
-            };
-            if kind == BlockKind::Outing {
-                of.outing = of_outing(world, block);
-            }
-        }
+        BlockKind::Rule => of.rule = books.rule_faults(world, block.id).to_vec(),
+        BlockKind::Rulebook => of.rule = books.rulebook_faults(world, block.id),
+        BlockKind::Outing => of.outing = of_outing(world, block),
+        BlockKind::Rod
+        | BlockKind::Water
+        | BlockKind::Bed
+        | BlockKind::Material
+        | BlockKind::Spool
+        | BlockKind::Knot
+        | BlockKind::Dressing
+        | BlockKind::Fly => {}
+    }
+    if block.kind() != BlockKind::Rig {
+        of.read = world.findings(block.id).to_vec();
     }
     of
 }
 
 /// What is wrong with the rig of an outing as it was fished, and with the flies that the outing names.
 fn of_outing<'p>(world: &World<'p>, block: BlockRef<'p>) -> Vec<Finding> {
-    let Read::Outing(outing) = world.read(block.id) else {
+    let Some(outing) = world.read(block.id).outing() else {
         return Vec::new();
     };
     let faults = Faults::default();

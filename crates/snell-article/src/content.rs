@@ -51,7 +51,7 @@ impl Filler<'_, '_, '_> {
         let more = match shown {
             Shown::Picture => "",
             Shown::Drift => "-drift",
-            _ => return Ok(String::new()),
+            Shown::Sheet | Shown::Parts | Shown::Measures | Shown::Cuts => return Ok(String::new()),
         };
         let Some(into) = into else {
             let stem = self.document.path.file_stem().unwrap_or_default();

@@ -202,7 +202,7 @@ fn no_rig(named: &Named<'_>, wish: &Wish<'_>, text: TextId) -> Finding {
                 .here(format!("did you mean `{near}`?"))
                 .fix(Fix::offered(format!("write `{near}`"), place, near.as_str()))
         }
-        _ => {
+        Named::Rig(_) | Named::Missing(None) => {
             let message = format!("there is no rig `{name}` in sight of this page");
             Finding::fault(Code::MarkerRig, place, message).help(
                 "write it in a `rig` fence here, or name its file: `<!-- rig: use \"rigs.rig\" -->`, alone on a line",

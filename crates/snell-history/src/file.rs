@@ -3,7 +3,7 @@
 
 use snell_analysis::{Kept, Notebook, Query, outings, rigs};
 use snell_finding::{Finding, Level};
-use snell_rig::blocks::{Catch, Read, line_key};
+use snell_rig::blocks::{Catch, line_key};
 use snell_rig::day::Day;
 use snell_rig::project::BlockRef;
 use snell_text::{Place, TextId};
@@ -104,9 +104,7 @@ fn card<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Arc<Card>> {
 
 fn outed<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Outed> {
     let world = query.world;
-    let Read::Outing(outing) = world.read(block.id) else {
-        return None;
-    };
+    let outing = world.read(block.id).outing()?;
     let rig = world.project.block(outing.rig?);
     let water = outing.water.as_ref().map(|(id, written)| {
         let title = id.and_then(|id| world.project.block(id).title());

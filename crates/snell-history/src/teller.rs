@@ -294,12 +294,10 @@ impl Teller {
         let now = std::mem::take(&mut self.noted);
         let bases = Bases::of(now.iter().filter_map(|(thread, event)| {
             let event = &self.threads[*thread].events[*event];
-            match &event.what {
-                Happened::Changed { changes, .. } => {
-                    Some((event.card.shown.name.as_str(), changes.as_slice()))
-                }
-                _ => None,
-            }
+            let Happened::Changed { changes, .. } = &event.what else {
+                return None;
+            };
+            Some((event.card.shown.name.as_str(), changes.as_slice()))
         }));
         for (thread, event) in now {
             let event = &mut self.threads[thread].events[event];

@@ -12,10 +12,10 @@ mod values;
 use super::walk::{self, ASKED, extent};
 use snell_analysis::Notebook;
 use snell_analysis::document::{self, Document};
+use snell_rig::World;
 use snell_rig::blocks::Read;
 use snell_rig::keywords::{self, OwnForm};
 use snell_rig::project::{BlockRef, FileId};
-use snell_rig::{Found, World};
 use snell_syntax::{BlockKind, OwnKey};
 use snell_text::Span;
 use std::collections::BTreeMap;
@@ -245,8 +245,8 @@ impl<'p> Offers<'_, 'p> {
     fn names_where(&mut self, kind: BlockKind, shipped: Rank, wanted: impl Fn(&Read<'_>) -> bool) {
         let Some(file) = self.file else { return };
         for name in self.world.visible(file, kind) {
-            let (rank, detail, about) = match self.world.find(file, kind, &name) {
-                Found::Block(id) => {
+            let (rank, detail, about) = match self.world.find(file, kind, &name).block() {
+                Some(id) => {
                     let ships = self.world.project.ships(id.file);
                     if ships && !wanted(self.world.read(id)) {
                         continue;
@@ -256,7 +256,7 @@ impl<'p> Offers<'_, 'p> {
                     let rank = if ships { shipped } else { Rank::Own };
                     (rank, word, block.title().unwrap_or_default().to_owned())
                 }
-                _ => (Rank::Usual, kind.word(), String::new()),
+                None => (Rank::Usual, kind.word(), String::new()),
             };
             self.offer_as(rank, Sort::Block, &name, detail, about);
         }

@@ -125,7 +125,7 @@ fn sizes(line: LineRef<'_>, hints: &mut Vec<Hint>) {
                 size(low);
                 size(high);
             }
-            _ => {}
+            ExprKind::Path(_) | ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => {}
         });
     });
 }

@@ -11,7 +11,7 @@ pub use picture::pictured;
 use super::hints::totals;
 use super::names::{self, Named};
 use super::told::{self, is_rig, things_of, with_rig};
-use super::walk::{ASKED, expr_at, line_at, path_of, touches};
+use super::walk::{ASKED, expr_at, line_at, touches};
 use page::explained;
 use snell_analysis::Notebook;
 use snell_analysis::why;
@@ -130,7 +130,7 @@ fn local(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, of: &Named) -> Opti
             Some(text)
         }
         Meaning::Value(Ok(value)) => Some(format!("**let** `{name}`\n\n{}", valued(evaluation, &value))),
-        _ => None,
+        Meaning::Value(Err(_)) | Meaning::Measure(..) => None,
     }
 }
 
@@ -162,7 +162,9 @@ fn of_expr<'p>(
         ExprKind::Single(single) => quantity::both(&[single]),
         ExprKind::Spread(low, high) => quantity::both(&[low, high]),
         ExprKind::Path(_) => of_path(notebook, world, block, line, expr),
-        _ => is_rig(block).then(|| with_rig(world, block, |evaluation| computed(evaluation, line, expr)))?,
+        ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => {
+            is_rig(block).then(|| with_rig(world, block, |evaluation| computed(evaluation, line, expr)))?
+        }
     };
     let text = text.or_else(|| listed(notebook, line, expr, at))?;
     Some(Hover::new(place, text))
@@ -176,7 +178,7 @@ fn of_path<'p>(
     line: LineRef<'p>,
     expr: &Expr,
 ) -> Option<String> {
-    let path = path_of(expr)?;
+    let path = expr.path()?;
     let last = path.last()?;
     if !is_rig(block) {
         let rows = snell_rig::measure::MEASURES.iter();
@@ -237,7 +239,8 @@ fn computed(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, expr: &Expr) -> 
 
 /// A word that a table explains: a method, a cast, a material.
 fn listed(notebook: &Notebook, line: LineRef<'_>, expr: &Expr, at: u32) -> Option<String> {
-    let word = path_of(expr)?
+    let word = expr
+        .path()?
         .iter()
         .find(|word| touches(line.place(word.span).span, at))?;
     let all: [&[Listed]; 3] = [Method::WORDS, Cast::WORDS, Joined::WORDS];

@@ -5,12 +5,11 @@
 //! of the same label.
 
 use super::told::is_rig;
-use super::walk::{self, each_expr, each_within, path_of, touches, word_of};
-use snell_rig::blocks::Read;
+use super::walk::{self, each_expr, each_within, touches};
 use snell_rig::blocks::is_edit;
 use snell_rig::keywords::{self, Key, OutingKey, RigKey, Take};
 use snell_rig::project::{BlockRef, LineRef};
-use snell_rig::{BlockId, Found, World};
+use snell_rig::{BlockId, World};
 use snell_syntax::{BlockKind, Form, Joint, Word};
 use snell_text::{Place, TextId};
 use std::sync::Arc;
@@ -77,7 +76,7 @@ pub fn locals<'p>(block: BlockRef<'p>) -> Vec<(LineRef<'p>, &'p Word)> {
             Form::Bind(bind) if &*bind.key.folded == "let" => found.push((line, &bind.name)),
             Form::Bind(_) => {}
             form => each_expr(form, &mut |joint, expr| {
-                if let (Some(Joint::As), Some(word)) = (joint, word_of(expr)) {
+                if let (Some(Joint::As), Some(word)) = (joint, expr.word()) {
                     found.push((line, word));
                 }
             }),
@@ -98,9 +97,9 @@ struct Names<'a, 'p> {
 
 /// The rig whose labels a block speaks of: itself, or the one that an outing fished.
 fn rig_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Option<BlockRef<'p>> {
-    match world.read(block.id) {
-        Read::Outing(outing) => Some(world.project.block(outing.rig?)),
-        _ => is_rig(block).then_some(block),
+    match world.read(block.id).outing() {
+        Some(outing) => Some(world.project.block(outing.rig?)),
+        None => is_rig(block).then_some(block),
     }
 }
 
@@ -145,7 +144,7 @@ impl<'p> Names<'_, 'p> {
         } else {
             self.world.find(line.file, head.kind, &base.folded)
         };
-        if let Found::Block(id) = base_block {
+        if let Some(id) = base_block.block() {
             self.push(line.place(base.span), Named::Block(id), false);
         }
     }
@@ -154,22 +153,19 @@ impl<'p> Names<'_, 'p> {
         match &*line.line.form {
             Form::Bind(bind) if &*bind.key.folded == "let" => self.local(line, &bind.name, true),
             Form::Change(change) => self.local(line, &change.target.name, false),
-            _ => {}
+            Form::Use(_) | Form::Block(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_) => {}
         }
         // The edits of an outing are those of a rig.
-        let kind = match &*line.line.form {
-            _ if is_edit(line) => BlockKind::Rig,
-            _ => kind,
-        };
+        let kind = if is_edit(line) { BlockKind::Rig } else { kind };
         let row = match &*line.line.form {
             Form::Plain(plain) => keywords::row(kind, &self.part_key(line, &plain.key.folded)),
             Form::Change(change) => keywords::row(kind, &self.part_key(line, &change.target.name.folded)),
-            _ => None,
+            Form::Use(_) | Form::Block(_) | Form::Bind(_) | Form::Claim(_) => None,
         };
         let mut words = Vec::new();
         each_expr(&line.line.form, &mut |joint, expr| {
             each_within(expr, &mut |inner| {
-                if let Some(path) = path_of(inner) {
+                if let Some(path) = inner.path() {
                     words.push((joint, path, std::ptr::eq(inner, expr)));
                 }
             });
@@ -185,7 +181,7 @@ impl<'p> Names<'_, 'p> {
         if RigKey::of(key) == Some(RigKey::Add) {
             let mut first = None;
             each_expr(&line.line.form, &mut |_, expr| {
-                first = first.or_else(|| word_of(expr));
+                first = first.or_else(|| expr.word());
             });
             return first.map_or_else(|| key.to_owned(), |word| word.folded.to_string());
         }
@@ -222,12 +218,14 @@ impl<'p> Names<'_, 'p> {
             None => row.takes,
         });
         for slot in slots.unwrap_or_default().iter().filter(|_| outermost) {
-            let kind = match slot.take {
-                Take::Name(kind) if path.len() == 1 => kind,
-                Take::Path => BlockKind::Rule,
-                _ => continue,
+            let kind = if slot.take == Take::Path {
+                BlockKind::Rule
+            } else if let (Take::Name(kind), 1) = (slot.take, path.len()) {
+                kind
+            } else {
+                continue;
             };
-            if let Found::Block(id) = self.world.find(line.file, kind, &first.folded) {
+            if let Some(id) = self.world.find(line.file, kind, &first.folded).block() {
                 self.push(line.place(first.span), Named::Block(id), false);
                 return;
             }
@@ -238,7 +236,7 @@ impl<'p> Names<'_, 'p> {
             .filter(|_| outermost && joint.is_none());
         for slot in of.map_or(&[][..], |clause| clause.takes) {
             if let (Take::Name(kind), 1) = (slot.take, path.len())
-                && let Found::Block(id) = self.world.find(line.file, kind, &first.folded)
+                && let Some(id) = self.world.find(line.file, kind, &first.folded).block()
             {
                 self.push(line.place(first.span), Named::Block(id), false);
                 return;
@@ -249,12 +247,14 @@ impl<'p> Names<'_, 'p> {
 
     /// What fish were caught on: a label of the rig, or the name of a fly as the rig's own file knows it.
     fn caught(&mut self, line: LineRef<'p>, word: &Word) {
-        let fly = self.world.find(self.rig.file, BlockKind::Fly, &word.folded);
-        match fly {
-            Found::Block(id) if !self.locals.iter().any(|(name, _)| *name == word.folded) => {
-                self.push(line.place(word.span), Named::Block(id), false);
-            }
-            _ => self.local(line, word, false),
+        let fly = self
+            .world
+            .find(self.rig.file, BlockKind::Fly, &word.folded)
+            .block();
+        let is_local = self.locals.iter().any(|(name, _)| *name == word.folded);
+        match fly.filter(|_| !is_local) {
+            Some(id) => self.push(line.place(word.span), Named::Block(id), false),
+            None => self.local(line, word, false),
         }
     }
 

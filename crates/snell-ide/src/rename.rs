@@ -37,7 +37,7 @@ fn own_name(world: &World<'_>, text: TextId, at: u32) -> Result<Occurrence, Unna
     let one = names::at(world, text, at).ok_or(Unnamed::NoName)?;
     match one.of {
         Named::Block(id) if world.project.ships(id.file) => Err(Unnamed::Ships),
-        _ => Ok(one),
+        Named::Block(_) | Named::Local(..) => Ok(one),
     }
 }
 
@@ -104,7 +104,7 @@ fn name(word: &str) -> Option<String> {
     };
     let whole = line.reading.is_none() && head.name.span.of(&text) == word && file.findings.is_empty();
     // A label must also be readable within an expression.
-    let bare = snell_syntax::expression(word, 0).is_some_and(|expr| super::walk::word_of(&expr).is_some());
+    let bare = snell_syntax::expression(word, 0).is_some_and(|expr| expr.word().is_some());
     (whole && bare).then(|| head.name.folded.to_string())
 }
 

@@ -5,7 +5,7 @@
 
 use snell_rig::Project;
 use snell_rig::project::{BlockRef, LineRef};
-use snell_syntax::{Condition, Expr, ExprKind, Form, Joint, Plain, Word};
+use snell_syntax::{Condition, Expr, ExprKind, Form, Joint, Plain};
 use snell_text::{Span, TextId};
 
 /// The text that the editor asks about is the first of its notebook.
@@ -109,20 +109,4 @@ pub fn expr_at<'p>(line: LineRef<'p>, at: u32) -> Option<(Option<Joint>, &'p Exp
         });
     });
     hit
-}
-
-/// A dotted name.
-pub fn path_of(expr: &Expr) -> Option<&[Word]> {
-    match &expr.kind {
-        ExprKind::Path(words) => Some(words),
-        _ => None,
-    }
-}
-
-/// A name of one word.
-pub fn word_of(expr: &Expr) -> Option<&Word> {
-    match path_of(expr)? {
-        [word] => Some(word),
-        _ => None,
-    }
 }

@@ -263,7 +263,7 @@ impl Scene {
     pub fn texts(&self) -> impl Iterator<Item = &Text> {
         self.items.iter().filter_map(|item| match item {
             Item::Text(text) => Some(text),
-            _ => None,
+            Item::Line(_) | Item::Mark(_) => None,
         })
     }
 
@@ -271,7 +271,7 @@ impl Scene {
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
             Item::Line(line) => Some(line),
-            _ => None,
+            Item::Text(_) | Item::Mark(_) => None,
         })
     }
 }

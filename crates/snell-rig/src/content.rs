@@ -46,10 +46,8 @@ impl SharedBlock {
         for line in tree.head.iter_mut().chain(&mut tree.body) {
             line.offset -= start;
         }
-        let opens = match tree.head.as_ref().map(|line| &*line.form) {
-            Some(snell_syntax::Form::Block(head)) => Some((head.kind, head.name.folded.clone())),
-            _ => None,
-        };
+        let head = tree.head.as_ref().and_then(|line| line.form.head());
+        let opens = head.map(|head| (head.kind, head.name.folded.clone()));
         let content = ContentId::of(&Written {
             text,
             start,

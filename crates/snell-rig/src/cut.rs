@@ -4,7 +4,7 @@
 //! It adds up; which spool has how much left, and what is done about it, is for
 //! those who hold the spools. The reel's line is not cut.
 
-use crate::blocks::{LineSize, Read};
+use crate::blocks::LineSize;
 use crate::evaluation::{Evaluation, JoinKind};
 use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome};
@@ -247,9 +247,9 @@ fn finished_tag(evaluation: &Evaluation<'_, '_>, dropper: DropperId) -> Part {
 }
 
 fn uses(evaluation: &Evaluation<'_, '_>, knot: Option<BlockId>) -> Outcome {
-    match knot.map(|id| evaluation.world.read(id)) {
-        Some(Read::Knot(knot)) => knot.uses.clone(),
-        _ => Err(Missing::new(Unsaid::KnotOfJoin).at(evaluation.rig.place()).into()),
+    match knot.and_then(|id| evaluation.world.read(id).knot()) {
+        Some(knot) => knot.uses.clone(),
+        None => Err(Missing::new(Unsaid::KnotOfJoin).at(evaluation.rig.place()).into()),
     }
 }
 

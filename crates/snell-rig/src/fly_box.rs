@@ -3,8 +3,7 @@
 //!
 //! It does not know which of them suits a water.
 
-use crate::blocks::{Bead, Fly, Read, Size};
-use crate::names::Found;
+use crate::blocks::{Bead, Fly, Size};
 use crate::project::{BlockId, FileId};
 use crate::rig::Rig;
 use crate::thing::FlyId;
@@ -59,17 +58,12 @@ pub fn bead_material(world: &World<'_>, fly: &Fly<'_>) -> Option<BlockId> {
 pub fn flies<'p>(world: &World<'p>, file: FileId) -> Vec<Choice<'p>> {
     let names = world.visible(file, BlockKind::Fly);
     let found = names.into_iter().filter_map(|name| {
-        let Found::Block(id) = world.find(file, BlockKind::Fly, &name) else {
-            return None;
-        };
-        match world.read(id) {
-            Read::Fly(fly) => Some(Choice {
-                words: name.to_string(),
-                block: Some(id),
-                fly: (**fly).clone(),
-            }),
-            _ => None,
-        }
+        let id = world.find(file, BlockKind::Fly, &name).block()?;
+        Some(Choice {
+            words: name.to_string(),
+            block: Some(id),
+            fly: world.read(id).fly()?.clone(),
+        })
     });
     found.collect()
 }

@@ -20,6 +20,16 @@ pub enum Found {
     Missing,
 }
 
+impl Found {
+    /// The block, where it is one.
+    pub const fn block(self) -> Option<BlockId> {
+        match self {
+            Self::Block(id) => Some(id),
+            Self::Ambiguous(..) | Self::Missing => None,
+        }
+    }
+}
+
 /// Something that was looked up: what came of a block hangs on nothing but its own lines and the answers to
 /// these.
 #[derive(Clone, PartialEq, Eq, Hash, Debug)]

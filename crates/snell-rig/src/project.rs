@@ -219,10 +219,7 @@ pub struct BlockRef<'p> {
 impl<'p> BlockRef<'p> {
     /// Its head; `None` for lines before any block.
     pub fn head(self) -> Option<&'p Head> {
-        match self.block.head.as_ref().map(|line| &*line.form) {
-            Some(snell_syntax::Form::Block(head)) => Some(head),
-            _ => None,
-        }
+        self.block.head.as_ref()?.form.head()
     }
 
     /// Its kind; lines before any block make a rig.

@@ -1,6 +1,6 @@
 //! A rig put together out of its block and those that it is made from.
 
-use crate::blocks::{Read, fit_line, is_edit, line_key, lineage, merged};
+use crate::blocks::{fit_line, is_edit, line_key, lineage, merged};
 use crate::faults::Faults;
 use crate::fit::Fitting;
 use crate::keywords::{Key, OwnKey, PartKind, RigKey, Setting};
@@ -13,11 +13,11 @@ use crate::rig::{Rig, name};
 use crate::world::World;
 use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding};
-use snell_syntax::{ExprKind, Form, Joint, Word};
+use snell_syntax::{Form, Joint, Word};
 
 /// The blocks that a rig is put together from: its bases and itself; of an outing, its rig's, and the outing.
 fn blocks_of<'p>(world: &World<'p>, block: BlockRef<'p>) -> Result<Vec<BlockRef<'p>>, Option<Box<Finding>>> {
-    let Read::Outing(outing) = world.read(block.id) else {
+    let Some(outing) = world.read(block.id).outing() else {
         return lineage(&world.names, block);
     };
     // That an outing names no rig is told where it is read.
@@ -70,7 +70,7 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
         fitting: &fitting,
         rig,
     };
-    let is_outing = matches!(world.read(block.id), Read::Outing(_));
+    let is_outing = world.read(block.id).outing().is_some();
     for line in merged(&bases, faults) {
         if !is_outing || reader.is_fished(line) {
             reader.take(line);
@@ -106,8 +106,15 @@ impl<'p> Reader<'_, '_, 'p> {
                 return self.rig.expects.push((line, claim));
             }
             Form::Plain(plain) if PartKind::of(&plain.key.folded).is_some() => return,
-            _ if is_edit(line) => return,
-            _ => {}
+            Form::Use(_)
+            | Form::Block(_)
+            | Form::Change(_)
+            | Form::Bind(_)
+            | Form::Claim(_)
+            | Form::Plain(_) => {}
+        }
+        if is_edit(line) {
+            return;
         }
         let is_known = RigKey::of(line_key(line).0).is_some();
         let fitted = if is_known || !self.may_be_of_another_kind() {
@@ -179,13 +186,10 @@ fn value_names<'p>(bases: &[BlockRef<'p>]) -> FxHashSet<&'p str> {
             }
             Form::Plain(plain) => {
                 let labels = plain.clauses.iter().filter(|clause| clause.joint == Joint::As);
-                for item in labels.filter_map(|clause| clause.items.first()) {
-                    if let ExprKind::Path(words) = &item.kind {
-                        names.insert(&*words[0].folded);
-                    }
-                }
+                let paths = labels.filter_map(|clause| clause.items.first()?.path());
+                names.extend(paths.map(|path| &*path[0].folded));
             }
-            _ => {}
+            Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) => {}
         }
     }
     names

@@ -9,7 +9,7 @@ use snell_rig::faults::Faults;
 use snell_rig::fit::Given;
 use snell_rig::keywords::Take;
 use snell_rig::rig::Rig;
-use snell_syntax::{ExprKind, Word};
+use snell_syntax::Word;
 
 /// Whether a breach is to be heard, with the rig's `allow` lines judged.
 pub(crate) fn heard<'a, 'p>(
@@ -49,10 +49,7 @@ pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str>
 }
 
 fn rule_word<'p>(allow: &Given<'p>) -> Option<&'p Word> {
-    match &allow.get(Take::Path)?.expr.kind {
-        ExprKind::Path(words) => words.first(),
-        _ => None,
-    }
+    allow.get(Take::Path)?.expr.path()?.first()
 }
 
 fn idle(allow: &Given<'_>, word: &Word) -> Finding {

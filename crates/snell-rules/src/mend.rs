@@ -19,7 +19,7 @@ use snell_rig::project::LineRef;
 use snell_rig::rig::{Part, Rig};
 use snell_rig::thing::{DropperId, SectionId};
 use snell_rig::value::Value;
-use snell_syntax::{Claim, ExprKind, Single, SingleKind};
+use snell_syntax::{Claim, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
 use std::cell::{Cell, OnceCell};
@@ -257,7 +257,7 @@ fn candidates<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>) -> Vec<Candidate<'e, '
         .map(|id| (Piece::Tag(id), chain.dropper(id).part));
     let plain = |(piece, part): (Piece, &'e Part<'p>)| {
         let fit = part.length()?;
-        let plain = matches!(&fit.expr.kind, ExprKind::Single(single) if is_quantity(single));
+        let plain = fit.expr.single().is_some_and(is_quantity);
         let value = evaluation.value(fit).ok().filter(|_| plain)?;
         Some(Candidate {
             piece,

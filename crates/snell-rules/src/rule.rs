@@ -57,7 +57,7 @@ impl Guard<'_> {
         let asks_thing = |expr: &Expr| match &expr.kind {
             ExprKind::Path(words) => each.is_some_and(|kind| *words[0].folded == *kind.word()),
             ExprKind::Single(_) | ExprKind::Spread(..) => false,
-            _ => true,
+            ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => true,
         };
         let limits = match &self.claim.condition {
             Condition::Between(low, high) => asks_thing(low) || asks_thing(high),
@@ -145,7 +145,7 @@ impl<'p> Rule<'p> {
                 Some(OwnKey::Let | OwnKey::Limit | OwnKey::Expect | OwnKey::Change) | None => {}
             },
             Form::Plain(plain) => self.plain(line, plain),
-            _ => {}
+            Form::Use(_) | Form::Block(_) | Form::Change(_) => {}
         }
     }
 
@@ -182,10 +182,7 @@ impl<'p> Rule<'p> {
 }
 
 fn word(expr: &Expr) -> Option<&str> {
-    match &expr.kind {
-        ExprKind::Path(words) => words.first().map(|word| &*word.folded),
-        _ => None,
-    }
+    Some(&expr.path()?.first()?.folded)
 }
 
 /// The level that a word names.

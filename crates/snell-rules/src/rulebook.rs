@@ -9,8 +9,8 @@ use snell_rig::faults::Faults;
 use snell_rig::keywords::{Key, RulebookKey};
 use snell_rig::project::{BlockRef, FileId, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::{BlockId, Found, Lookup, Project, World};
-use snell_syntax::{BlockKind, Expr, ExprKind, Form, Joint, Plain, Word};
+use snell_rig::{BlockId, Lookup, Project, World};
+use snell_syntax::{BlockKind, Expr, Joint, Plain, Word};
 use std::sync::{Arc, LazyLock, Mutex, OnceLock, PoisonError};
 
 /// A rule as a rig is held against it.
@@ -201,10 +201,8 @@ impl<'w, 'p> Books<'w, 'p> {
 
     /// Every rule that a file sees by a name.
     pub fn find(&self, world: &World<'p>, file: FileId, word: &Word) -> Option<Arc<Rule<'p>>> {
-        match world.find(file, BlockKind::Rule, &word.folded) {
-            Found::Block(id) => self.rule(world, id),
-            _ => None,
-        }
+        let id = world.find(file, BlockKind::Rule, &word.folded).block()?;
+        self.rule(world, id)
     }
 
     /// A rule as a rig is held against it; where its rulebooks leave it out, as it ships.
@@ -254,10 +252,7 @@ impl<'w, 'p> Books<'w, 'p> {
         };
         gathering.open.push(book.id);
         let lines = snell_rig::blocks::merged(&bases, &Faults::default());
-        let plain = |line: &LineRef<'p>| match &*line.line.form {
-            Form::Plain(plain) => Some((*line, plain)),
-            _ => None,
-        };
+        let plain = |line: &LineRef<'p>| Some((*line, line.line.form.plain()?));
         // Rules are taken in before they are adjusted, in whatever order the lines stand.
         let turns = [
             RulebookKey::With,
@@ -290,12 +285,13 @@ impl<'w, 'p> Books<'w, 'p> {
         faults: &Faults,
     ) {
         for word in plain.items.iter().filter_map(word_of) {
-            match world.find(file, BlockKind::Rule, &word.folded) {
-                Found::Block(id) => match self.rule(world, id) {
-                    Some(rule) => take_in(&rule, gathering),
-                    None => self.open(world, world.project.block(id), file, gathering, faults),
-                },
-                _ => faults.report(self.unknown(world, line, word, file)),
+            let Some(id) = world.find(file, BlockKind::Rule, &word.folded).block() else {
+                faults.report(self.unknown(world, line, word, file));
+                continue;
+            };
+            match self.rule(world, id) {
+                Some(rule) => take_in(&rule, gathering),
+                None => self.open(world, world.project.block(id), file, gathering, faults),
             }
         }
     }
@@ -327,7 +323,7 @@ impl<'w, 'p> Books<'w, 'p> {
         gathering: &mut Gathering<'p>,
         faults: &Faults,
     ) {
-        let Some(ExprKind::Path(path)) = plain.items.first().map(|item| &item.kind) else {
+        let Some(path) = plain.items.first().and_then(Expr::path) else {
             return;
         };
         let value = plain
@@ -335,9 +331,7 @@ impl<'w, 'p> Books<'w, 'p> {
             .iter()
             .find(|clause| clause.joint == Joint::To)
             .and_then(|clause| clause.items.first());
-        let (Some(rule), [word, limit], Some(value)) =
-            (self.find(world, file, &path[0]), path.as_slice(), value)
-        else {
+        let (Some(rule), [word, limit], Some(value)) = (self.find(world, file, &path[0]), path, value) else {
             faults.report(self.unknown(world, line, &path[0], file));
             return;
         };
@@ -440,10 +434,7 @@ fn as_it_stands<'p>(rule: &Arc<Rule<'p>>) -> Applied<'p> {
 }
 
 fn word_of(expr: &Expr) -> Option<&Word> {
-    match &expr.kind {
-        ExprKind::Path(words) => words.first(),
-        _ => None,
-    }
+    expr.path()?.first()
 }
 
 fn no_limit(line: LineRef<'_>, rule: &Rule<'_>, word: &Word, limit: &Word) -> Finding {

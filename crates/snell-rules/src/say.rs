@@ -8,7 +8,7 @@ use snell_rig::lack::Lack;
 use snell_rig::measure::Get;
 use snell_rig::project::LineRef;
 use snell_rig::value::Value;
-use snell_syntax::{Expr, ExprKind, Text};
+use snell_syntax::{Expr, Text, Word};
 use snell_text::Span;
 use snell_units::Dimension;
 
@@ -81,7 +81,7 @@ fn asked(
     expr: &Expr,
     values: &mut Vec<Value>,
 ) -> Result<String, Lack> {
-    if let ExprKind::Path(path) = &expr.kind {
+    if let Some(path) = expr.path() {
         match scope.meaning(line, path)? {
             Meaning::Thing(thing) => return Ok(scope.evaluation.rig.name_of(thing)),
             Meaning::Measure(measure, thing) => {
@@ -103,10 +103,8 @@ fn asked(
 
 /// Whether an expression is nothing but one of the rule's figures.
 fn is_figure(scope: &RuleScope<'_, '_, '_>, expr: &Expr) -> bool {
-    match &expr.kind {
-        ExprKind::Path(path) => scope.limits.iter().any(|limit| limit.name == &*path[0].folded),
-        _ => false,
-    }
+    let is = |path: &[Word]| scope.limits.iter().any(|limit| limit.name == &*path[0].folded);
+    expr.path().is_some_and(is)
 }
 
 /// Lengths up to this are told in millimetres to everybody, as beads and rings are sold, in metres.

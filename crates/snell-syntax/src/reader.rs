@@ -355,7 +355,7 @@ impl Building {
                 return true;
             }
             Form::Block(_) => self.block(line.offset, Some(line), false),
-            _ => {
+            Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_) => {
                 let block = self.open.unwrap_or_else(|| {
                     self.block(line.offset, None, self.broken_above);
                     self.file.blocks.len() - 1

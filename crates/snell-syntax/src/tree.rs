@@ -152,6 +152,20 @@ pub enum Form {
     Plain(Plain),
 }
 
+impl Form {
+    /// What opens a block, where the line does.
+    pub fn head(&self) -> Option<&Head> {
+        let Self::Block(head) = self else { return None };
+        Some(head)
+    }
+
+    /// The line, where it is of the common shape.
+    pub fn plain(&self) -> Option<&Plain> {
+        let Self::Plain(plain) = self else { return None };
+        Some(plain)
+    }
+}
+
 /// A name or word, folded for comparison.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Word {
@@ -262,6 +276,30 @@ pub struct Expr {
     pub span: Span,
 }
 
+impl Expr {
+    /// The words of a dotted name; never empty.
+    pub fn path(&self) -> Option<&[Word]> {
+        let ExprKind::Path(words) = &self.kind else {
+            return None;
+        };
+        Some(words)
+    }
+
+    /// The word of a name that has no dots.
+    pub fn word(&self) -> Option<&Word> {
+        let [word] = self.path()? else { return None };
+        Some(word)
+    }
+
+    /// The quantity, where it is one and no more.
+    pub fn single(&self) -> Option<&Single> {
+        let ExprKind::Single(single) = &self.kind else {
+            return None;
+        };
+        Some(single)
+    }
+}
+
 #[derive(Clone, Debug, PartialEq)]
 pub enum ExprKind {
     /// One quantity.
@@ -301,6 +339,24 @@ pub enum Operator {
 pub struct Single {
     pub kind: SingleKind,
     pub span: Span,
+}
+
+impl Single {
+    /// The number that stands for itself or before one unit.
+    pub fn number(&self) -> Option<Number> {
+        let SingleKind::Number(number, _) = self.kind else {
+            return None;
+        };
+        Some(number)
+    }
+
+    /// The unit behind that number.
+    pub fn unit(&self) -> Option<&Unit> {
+        let SingleKind::Number(_, unit) = &self.kind else {
+            return None;
+        };
+        unit.as_ref()
+    }
 }
 
 #[derive(Clone, Debug, PartialEq)]

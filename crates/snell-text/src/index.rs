@@ -137,7 +137,7 @@ impl LineIndex {
 fn width(text: &str, encoding: Encoding) -> u32 {
     match encoding {
         Encoding::Utf8 => text.len() as u32,
-        _ => text.chars().map(|c| width_of(c, encoding)).sum(),
+        Encoding::Utf16 | Encoding::Utf32 => text.chars().map(|c| width_of(c, encoding)).sum(),
     }
 }
 

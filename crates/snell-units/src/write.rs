@@ -38,7 +38,7 @@ pub fn write(quantity: Quantity, system: System) -> String {
         if rounded(number, places).abs() < rung.below {
             let text = match rung.fineness {
                 Fineness::Decimals(places) if number.abs() < LARGEST => decimals(number, places),
-                _ => write_number(number),
+                Fineness::Decimals(_) | Fineness::Plain => write_number(number),
             };
             return with_unit(text, rung.unit);
         }

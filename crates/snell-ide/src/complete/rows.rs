@@ -60,10 +60,12 @@ impl Offers<'_, '_> {
         let number = typed.number;
         let of_line = slots.iter().any(|slot| slot.take == Take::LineSize);
         for slot in slots {
-            match slot.take {
-                Take::LineSize if !number => self.sizes(typed),
-                Take::Name(BlockKind::Material) if of_line && !number => self.line_materials(),
-                _ => self.slot(*slot, number, typed),
+            if slot.take == Take::LineSize && !number {
+                self.sizes(typed);
+            } else if slot.take == Take::Name(BlockKind::Material) && of_line && !number {
+                self.line_materials();
+            } else {
+                self.slot(*slot, number, typed);
             }
         }
         if !number && behind.last().is_none_or(|word| Joint::of(word).is_none()) {
@@ -104,7 +106,27 @@ impl Offers<'_, '_> {
                 }
             }
             Take::PartLength if is_expression(typed) => self.values(typed),
-            _ => {}
+            Take::PartLength
+            | Take::Length
+            | Take::Depth
+            | Take::LineSize
+            | Take::Diameter
+            | Take::BeadSize
+            | Take::Mass
+            | Take::Force
+            | Take::Speed
+            | Take::Temperature
+            | Take::Density
+            | Take::Stress
+            | Take::Share
+            | Take::Plain
+            | Take::Turns
+            | Take::HookSize
+            | Take::LineWeight
+            | Take::Day
+            | Take::Label
+            | Take::Path
+            | Take::Any => {}
         }
     }
 

@@ -6,7 +6,7 @@ use super::typed::Typed;
 use super::{Offers, Rank, Sort};
 use rustc_hash::FxHashMap;
 use snell_rig::blocks::Read;
-use snell_syntax::{ExprKind, Form, Joint, SingleKind};
+use snell_syntax::{ExprKind, Form, Joint, SingleKind, Unit};
 use snell_units::Dimension;
 
 /// More sizes than these are no help.
@@ -38,10 +38,8 @@ impl Offers<'_, '_> {
 
     /// What line is made of; beads and hooks are of other stuff, of which no stretch is known.
     pub(super) fn line_materials(&mut self) {
-        self.names_where(snell_syntax::BlockKind::Material, Rank::Line, |read| match read {
-            Read::Material(material) => material.stretch.is_ok(),
-            _ => false,
-        });
+        let is_line = |read: &Read<'_>| read.material().is_some_and(|material| material.stretch.is_ok());
+        self.names_where(snell_syntax::BlockKind::Material, Rank::Line, is_line);
     }
 }
 
@@ -50,11 +48,7 @@ fn may_be_size(kind: &ExprKind) -> bool {
     let ExprKind::Single(single) = kind else {
         return false;
     };
-    match &single.kind {
-        SingleKind::X(_) => true,
-        SingleKind::Number(_, Some(unit)) => {
-            snell_units::resolve(&unit.plain).is_ok_and(|unit| unit.dimension == Dimension::LENGTH)
-        }
-        _ => false,
-    }
+    let is_length =
+        |unit: &Unit| snell_units::resolve(&unit.plain).is_ok_and(|unit| unit.dimension == Dimension::LENGTH);
+    matches!(single.kind, SingleKind::X(_)) || single.unit().is_some_and(is_length)
 }

@@ -28,10 +28,11 @@ impl<'t> Typed<'t> {
         let mut tokens = tokens.as_slice();
         let mut half = "";
         if let Some((last, whole)) = tokens.split_last() {
-            match last.kind {
-                TokenKind::Comment | TokenKind::Unclosed => return None,
-                kind if is_word(kind) => (half, tokens) = (last.span.of(before), whole),
-                _ => {}
+            if matches!(last.kind, TokenKind::Comment | TokenKind::Unclosed) {
+                return None;
+            }
+            if is_word(last.kind) {
+                (half, tokens) = (last.span.of(before), whole);
             }
         }
         Some(Self {

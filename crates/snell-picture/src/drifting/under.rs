@@ -229,7 +229,15 @@ pub(super) fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
     let size = match kind {
         MarkKind::Shot | MarkKind::Swivel => size * 0.3,
         MarkKind::Float => size * 0.7,
-        _ => size,
+        MarkKind::Knot
+        | MarkKind::UsualKnot
+        | MarkKind::Ring
+        | MarkKind::BeadedFly
+        | MarkKind::PlainFly
+        | MarkKind::FloatingFly
+        | MarkKind::Break
+        | MarkKind::HardWater
+        | MarkKind::KeepOut => size,
     };
     Mark { kind, at, size }.into()
 }

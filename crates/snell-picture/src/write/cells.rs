@@ -88,14 +88,25 @@ impl Grid {
 
     fn line(&mut self, line: &Line) {
         let paint = match line.role {
-            LineRole::Pointer | LineRole::Ruler | LineRole::Surface | LineRole::Bed | LineRole::Speed => {
-                Painted::Quiet
-            }
+            LineRole::Pointer
+            | LineRole::Ruler
+            | LineRole::Surface
+            | LineRole::Bed
+            | LineRole::Speed
+            | LineRole::Weed
+            | LineRole::Flow
+            | LineRole::Chord => Painted::Quiet,
             // What is filled has no place among letters.
             LineRole::Water | LineRole::Stone => return,
-            LineRole::Weed | LineRole::Flow | LineRole::Chord => Painted::Quiet,
             LineRole::Between => Painted::Fly,
-            _ => line.colour.map_or(Painted::Plain, Painted::Coloured),
+            LineRole::Piece
+            | LineRole::Unmeasured
+            | LineRole::Beyond
+            | LineRole::Tag
+            | LineRole::Bar
+            | LineRole::PointPath
+            | LineRole::Path
+            | LineRole::Rod => line.colour.map_or(Painted::Plain, Painted::Coloured),
         };
         for pair in line.points.windows(2) {
             self.stroke(line, pair[0], pair[1], paint);
@@ -123,13 +134,7 @@ impl Grid {
         for step in 0..=steps as usize {
             let share = step as f64 / steps.max(1.0);
             let y = row(from.y + (to.y - from.y) * share);
-            let dotted = match line.role {
-                LineRole::PointPath => Some(self.letter('•', '.')),
-                LineRole::Path | LineRole::Speed => Some(self.letter('·', ':')),
-                LineRole::Surface => Some(self.letter('~', '~')),
-                _ => None,
-            };
-            if let Some(letter) = dotted {
+            if let Some(letter) = self.dot(line.role) {
                 self.put(from.x + across * share, y, letter, paint);
                 continue;
             }
@@ -143,15 +148,56 @@ impl Grid {
         }
     }
 
+    /// The letter of a line that looks the same whichever way it runs.
+    fn dot(&self, role: LineRole) -> Option<char> {
+        match role {
+            LineRole::PointPath => Some(self.letter('•', '.')),
+            LineRole::Path | LineRole::Speed => Some(self.letter('·', ':')),
+            LineRole::Surface => Some('~'),
+            LineRole::Piece
+            | LineRole::Unmeasured
+            | LineRole::Beyond
+            | LineRole::Tag
+            | LineRole::Pointer
+            | LineRole::Ruler
+            | LineRole::Bar
+            | LineRole::Bed
+            | LineRole::Between
+            | LineRole::Water
+            | LineRole::Stone
+            | LineRole::Weed
+            | LineRole::Flow
+            | LineRole::Chord
+            | LineRole::Rod => None,
+        }
+    }
+
     fn upright(&self, line: &Line) -> char {
+        if let Some(dot) = self.dot(line.role) {
+            return dot;
+        }
         match line.role {
-            LineRole::PointPath => self.letter('•', '.'),
-            LineRole::Path | LineRole::Speed => self.letter('·', ':'),
             LineRole::Beyond => self.letter('┆', ':'),
             LineRole::Unmeasured => self.letter('╎', ':'),
             LineRole::Piece if line.colour.is_some() => self.letter('█', '#'),
             LineRole::Piece if line.thick.0 >= 3.5 => self.letter('┃', '|'),
-            _ => self.letter('│', '|'),
+            LineRole::Piece
+            | LineRole::Tag
+            | LineRole::Pointer
+            | LineRole::Ruler
+            | LineRole::Bar
+            | LineRole::Surface
+            | LineRole::Bed
+            | LineRole::Speed
+            | LineRole::PointPath
+            | LineRole::Path
+            | LineRole::Between
+            | LineRole::Water
+            | LineRole::Stone
+            | LineRole::Weed
+            | LineRole::Flow
+            | LineRole::Chord
+            | LineRole::Rod => self.letter('│', '|'),
         }
     }
 

@@ -357,7 +357,16 @@ fn fly(mark: &Mark) -> String {
                 stroke(Ink::Fly)
             )
         }
-        _ => String::new(),
+        MarkKind::PlainFly
+        | MarkKind::Knot
+        | MarkKind::UsualKnot
+        | MarkKind::Ring
+        | MarkKind::Swivel
+        | MarkKind::Shot
+        | MarkKind::Float
+        | MarkKind::Break
+        | MarkKind::HardWater
+        | MarkKind::KeepOut => String::new(),
     };
     let body = relative(mark, &[(0.0, 0.3), (0.17, 0.5), (0.0, 0.95), (-0.17, 0.5)]);
     format!("{hook}<polygon points=\"{body}\" {}/>{head}", fill(Ink::Fly))

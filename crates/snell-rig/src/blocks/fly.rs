@@ -12,7 +12,7 @@ use crate::names::Names;
 use crate::project::BlockId;
 use crate::value::Value;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{BlockKind, ExprKind, Joint, SingleKind};
+use snell_syntax::{BlockKind, Joint};
 use snell_units::Dimension;
 
 /// A fly.
@@ -199,12 +199,8 @@ fn labelled(value: Value, metres: f64) -> Value {
 
 /// The fraction of `5/64 in`, where the bead is written so.
 fn inch_label(fit: Fit<'_>) -> Option<(u32, u32)> {
-    let ExprKind::Single(single) = &fit.expr.kind else {
-        return None;
-    };
-    let SingleKind::Number(number, Some(unit)) = &single.kind else {
-        return None;
-    };
+    let single = fit.expr.single()?;
+    let (number, unit) = (single.number()?, single.unit()?);
     let inches = snell_units::resolve(&unit.plain).is_ok_and(|unit| unit.plain == "in");
     inches.then(|| snell_syntax::fraction(fit.line.written(number.span)))?
 }

@@ -27,10 +27,7 @@ pub struct Size {
 impl Size {
     /// Reads `#14`, or `5 wt`.
     pub(crate) fn read(fit: Fit<'_>) -> Option<Self> {
-        let ExprKind::Single(single) = &fit.expr.kind else {
-            return None;
-        };
-        Self::of(fit, single)
+        Self::of(fit, fit.expr.single()?)
     }
 
     /// The hook that has it: `14`, or `2/0` of the large ones.
@@ -47,7 +44,11 @@ impl Size {
         let span = match &single.kind {
             SingleKind::Size(span) => *span,
             SingleKind::Number(number, Some(_)) => number.span,
-            _ => return None,
+            SingleKind::Number(_, None)
+            | SingleKind::Feet(..)
+            | SingleKind::Pounds(..)
+            | SingleKind::X(_)
+            | SingleKind::Day => return None,
         };
         let written = fit.line.written(span).to_owned();
         let whole = written.parse().ok();
@@ -80,7 +81,11 @@ impl LineSize {
                 }
                 Err(_) => Self::Level(Err(Lack::Faulty)),
             },
-            _ => Self::Level(constant(faults, fit)),
+            ExprKind::Single(_)
+            | ExprKind::Path(_)
+            | ExprKind::Call(..)
+            | ExprKind::Sum(..)
+            | ExprKind::Product(..) => Self::Level(constant(faults, fit)),
         }
     }
 }

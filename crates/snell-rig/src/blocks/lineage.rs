@@ -6,7 +6,7 @@ use crate::names::{Found, Names};
 use crate::project::{BlockRef, LineRef};
 use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding};
-use snell_syntax::{BlockKind, ExprKind, Form};
+use snell_syntax::{BlockKind, Form};
 use snell_text::Place;
 
 /// The longest line of bases: far beyond a season, and a bound for hostile texts.
@@ -120,15 +120,15 @@ impl<'p> Identity<'p> {
                 named(&claim.key.folded, line.written(claim.subject.span))
             }
             Form::Plain(plain) if keywords::row(kind, &plain.key.folded).is_some_and(|row| row.names) => {
-                match plain.items.first().map(|item| (&item.kind, item.span)) {
-                    Some((ExprKind::Path(_), span)) => named(&plain.key.folded, line.written(span)),
-                    _ => Self {
+                match plain.items.first().filter(|item| item.path().is_some()) {
+                    Some(item) => named(&plain.key.folded, line.written(item.span)),
+                    None => Self {
                         key: &plain.key.folded,
                         name: None,
                     },
                 }
             }
-            _ => Self {
+            Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Claim(_) | Form::Plain(_) => Self {
                 key: line_key(line).0,
                 name: None,
             },

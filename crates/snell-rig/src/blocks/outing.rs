@@ -10,7 +10,7 @@ use crate::lack::{Lack, Outcome};
 use crate::project::{BlockId, LineRef};
 use crate::value::Value;
 use snell_finding::{Code, Finding};
-use snell_syntax::{BlockKind, ExprKind, Joint, Word};
+use snell_syntax::{BlockKind, Joint, Word};
 use snell_text::Place;
 
 /// An outing.
@@ -99,14 +99,8 @@ fn catch<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> Catch<'p> {
     let on = given.within(Joint::On, Take::Path);
     let number = given
         .within(Joint::On, Take::Any)
-        .and_then(|fit| match &fit.expr.kind {
-            ExprKind::Single(single) => fit.line.written(single.span).parse().ok(),
-            _ => None,
-        });
-    let word = on.and_then(|fit| match &fit.expr.kind {
-        ExprKind::Path(words) => words.first(),
-        _ => None,
-    });
+        .and_then(|fit| fit.line.written(fit.expr.single()?.span).parse().ok());
+    let word = on.and_then(|fit| fit.expr.path()?.first());
     Catch {
         count: outcome.and_then(whole),
         on: word.map(|word| (word, number)),

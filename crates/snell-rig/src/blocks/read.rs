@@ -37,6 +37,29 @@ pub enum Read<'p> {
     Elsewhere,
 }
 
+/// `read.rod()`: what was read, where the block is a rod.
+macro_rules! of_one_kind {
+    ($($name:ident $kind:ident $of:ty;)*) => {
+        impl<'p> Read<'p> {
+            $(pub fn $name(&self) -> Option<&$of> {
+                if let Self::$kind(read) = self { Some(read) } else { None }
+            })*
+        }
+    };
+}
+
+of_one_kind! {
+    rod Rod Rod;
+    water Water Water;
+    bed Bed Bed;
+    material Material Material;
+    spool Spool Spool<'p>;
+    knot Knot Knot;
+    dressing Dressing Dressing;
+    fly Fly Fly<'p>;
+    outing Outing Outing<'p>;
+}
+
 /// Reads one block; its faults are reported once, by the block in which they stand.
 pub fn read<'p>(names: &Names<'p>, block: BlockRef<'p>, faults: &Faults) -> Read<'p> {
     let Some(head) = block.head() else {

@@ -2,10 +2,10 @@
 
 use crate::evaluate::{Constants, evaluate};
 use crate::faults::Faults;
-use crate::fit::{Fit, Shape, shape};
+use crate::fit::Fit;
 use crate::keywords::Take;
 use crate::lack::Outcome;
-use crate::names::{Found, Names};
+use crate::names::Names;
 use crate::project::BlockId;
 use crate::value::Value;
 use snell_finding::{Code, Finding};
@@ -40,11 +40,6 @@ pub(crate) fn wrong_dimension(fit: Fit<'_>, value: &Value) -> Finding {
 
 /// The block that a name in its place means.
 pub(crate) fn named(names: &Names<'_>, fit: Fit<'_>, kind: BlockKind) -> Option<BlockId> {
-    let Shape::Word(word) = shape(fit.expr) else {
-        return None;
-    };
-    match names.find(fit.line.file, kind, &word.folded) {
-        Found::Block(id) => Some(id),
-        _ => None,
-    }
+    let word = fit.expr.word()?;
+    names.find(fit.line.file, kind, &word.folded).block()
 }

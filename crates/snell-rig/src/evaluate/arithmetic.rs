@@ -6,7 +6,7 @@ use crate::lack::{Lack, Outcome};
 use crate::project::LineRef;
 use crate::value::Value;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Expr, ExprKind, Operator, Sign, SingleKind};
+use snell_syntax::{Expr, Operator, Sign};
 use snell_text::Span;
 use snell_units::Dimension;
 
@@ -111,13 +111,10 @@ fn spaced_unit(line: LineRef<'_>, before: &Expr, operator: Operator, expr: &Expr
 
 /// Where the number of a quantity ends, and its unit begins.
 fn number_end(expr: &Expr) -> u32 {
-    match &expr.kind {
-        ExprKind::Single(single) => match &single.kind {
-            SingleKind::Number(number, _) => number.span.end,
-            _ => single.span.end,
-        },
-        _ => expr.span.end,
-    }
+    let Some(single) = expr.single() else {
+        return expr.span.end;
+    };
+    single.number().map_or(single.span.end, |number| number.span.end)
 }
 
 /// Two quantities that cannot be put together.

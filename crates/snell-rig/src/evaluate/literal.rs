@@ -42,9 +42,9 @@ pub fn single(faults: &Faults, line: LineRef<'_>, written: &Single) -> Outcome {
 
 /// A word that is no unit.
 fn unknown(line: LineRef<'_>, written: &Single, fault: UnitFault) -> Finding {
-    let (word, span) = match &written.kind {
-        SingleKind::Number(_, Some(unit)) => (&*unit.plain, unit.span),
-        _ => (line.written(written.span), written.span),
+    let (word, span) = match written.unit() {
+        Some(unit) => (&*unit.plain, unit.span),
+        None => (line.written(written.span), written.span),
     };
     let place = line.place(span);
     let finding = Finding::fault(Code::UnitUnknown, place, format!("there is no unit `{word}`"));
@@ -56,7 +56,9 @@ fn unknown(line: LineRef<'_>, written: &Single, fault: UnitFault) -> Finding {
             place,
             near,
         )),
-        _ => finding,
+        UnitFault::Unknown { nearest: None, .. }
+        | UnitFault::Ambiguous { .. }
+        | UnitFault::Temperature { .. } => finding,
     }
 }
 

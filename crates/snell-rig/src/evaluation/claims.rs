@@ -109,7 +109,9 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
     let condition = line.written(claim.condition_span);
     let wanted = match &claim.condition {
         Condition::Is { negated: true, .. } => condition.to_owned(),
-        _ => format!("not {}", condition.strip_prefix("is ").unwrap_or(condition)),
+        Condition::Is { .. } | Condition::Between(..) | Condition::Bound(..) => {
+            format!("not {}", condition.strip_prefix("is ").unwrap_or(condition))
+        }
     };
     let message = format!("`{subject}` of `{}` is {told}, {wanted}", evaluation.rig.name);
     // In a derived rig a claim of the base is told at the derived rig's own name.

@@ -15,7 +15,7 @@ use crate::rig::FlyAt;
 use crate::thing::Thing;
 use crate::value::Value;
 use snell_finding::{Code, Finding};
-use snell_syntax::{Bound, Claim, Condition, Expr, ExprKind};
+use snell_syntax::{Bound, Claim, Condition, Expr};
 use snell_units::Dimension;
 
 /// How far `about` may be off.
@@ -124,9 +124,9 @@ fn limits(
 
 /// `between 15 and 17 ft`: a bare lower end takes the upper's unit.
 fn shared_unit(scope: &dyn Subjects<'_>, line: LineRef<'_>, low: &Expr, high: &Expr) -> Outcome {
-    match (&low.kind, &high.kind) {
-        (ExprKind::Single(low), ExprKind::Single(high)) => single(scope.faults(), line, &sharing(low, high)),
-        _ => evaluate(scope, line, low),
+    match low.single().zip(high.single()) {
+        Some((low, high)) => single(scope.faults(), line, &sharing(low, high)),
+        None => evaluate(scope, line, low),
     }
 }
 
@@ -162,7 +162,7 @@ fn is(
     negated: bool,
     asked: &[Expr],
 ) -> Result<Verdict, Lack> {
-    let ExprKind::Path(path) = &claim.subject.kind else {
+    let Some(path) = claim.subject.path() else {
         return Err(no_words(scope, line, claim));
     };
     let (measure, thing) = match scope.meaning(line, path)? {

@@ -58,7 +58,16 @@ impl Take {
             Self::Stress => spread(&[Dimension::STRESS]),
             Self::Share => spread(&[Dimension::NONE]),
             Self::Plain => only(&[Dimension::NONE]),
-            _ => return None,
+            Self::Turns
+            | Self::HookSize
+            | Self::LineWeight
+            | Self::Day
+            | Self::Name(_)
+            | Self::Word(_)
+            | Self::Label
+            | Self::Colour
+            | Self::Path
+            | Self::Any => return None,
         })
     }
 
@@ -72,15 +81,30 @@ impl<'p> Run<'_, 'p> {
     pub(super) fn accept(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>, before: &[Fit<'p>]) -> Accept {
         match take {
             Take::Any => Accept::Yes,
-            Take::Path => matches!(expr.kind, snell_syntax::ExprKind::Path(_)).into(),
+            Take::Path => expr.path().is_some().into(),
             Take::Turns => self.turns(expr, shape),
             Take::Day => (*shape == Shape::Day).into(),
             Take::HookSize | Take::LineWeight => self.size(take, expr, shape),
-            Take::Name(_) | Take::Word(_) | Take::Label | Take::Colour => match shape {
-                Shape::Word(word) => self.word(take, expr, word, before),
-                _ => Accept::No,
-            },
-            _ => self.quantity(take, expr, shape),
+            Take::Name(_) | Take::Word(_) | Take::Label | Take::Colour => {
+                let Shape::Word(word) = shape else {
+                    return Accept::No;
+                };
+                self.word(take, expr, word, before)
+            }
+            Take::Length
+            | Take::PartLength
+            | Take::Depth
+            | Take::LineSize
+            | Take::Diameter
+            | Take::BeadSize
+            | Take::Mass
+            | Take::Force
+            | Take::Speed
+            | Take::Temperature
+            | Take::Density
+            | Take::Stress
+            | Take::Share
+            | Take::Plain => self.quantity(take, expr, shape),
         }
     }
 
@@ -116,7 +140,13 @@ impl<'p> Run<'_, 'p> {
                 unit: Some("turns"), ..
             } => Accept::Yes,
             Shape::Bare(_) => Accept::Wrong(slips::unit_missing(self, expr, Take::Turns)),
-            _ => Accept::No,
+            Shape::Quantity { .. }
+            | Shape::NoUnit { .. }
+            | Shape::Size
+            | Shape::Day
+            | Shape::SizeSpread
+            | Shape::Word(_)
+            | Shape::Computed => Accept::No,
         }
     }
 
@@ -125,7 +155,12 @@ impl<'p> Run<'_, 'p> {
             Shape::Size => Accept::Yes,
             Shape::Quantity { unit: Some("wt"), .. } if take == Take::LineWeight => Accept::Yes,
             Shape::Bare(_) => Accept::Wrong(slips::mark_missing(self, expr, take)),
-            _ => Accept::No,
+            Shape::Quantity { .. }
+            | Shape::NoUnit { .. }
+            | Shape::Day
+            | Shape::SizeSpread
+            | Shape::Word(_)
+            | Shape::Computed => Accept::No,
         }
     }
 
@@ -169,14 +204,15 @@ impl<'p> Run<'_, 'p> {
         if let Some(number) = doubtful(expr) {
             return Accept::Wrong(slips::doubtful(self.line, number));
         }
-        match shape {
-            Shape::Quantity { x: true, si, .. } if *si <= 0.0 => {
-                Accept::Wrong(slips::too_fine(self.line, expr.span))
-            }
-            Shape::Quantity { spread: true, .. } if !allowed.spread => {
-                Accept::Wrong(slips::spread_misplaced(self, expr))
-            }
-            _ => Accept::Yes,
+        let Shape::Quantity { si, x, spread, .. } = *shape else {
+            return Accept::Yes;
+        };
+        if x && si <= 0.0 {
+            Accept::Wrong(slips::too_fine(self.line, expr.span))
+        } else if spread && !allowed.spread {
+            Accept::Wrong(slips::spread_misplaced(self, expr))
+        } else {
+            Accept::Yes
         }
     }
 }

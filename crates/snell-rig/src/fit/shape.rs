@@ -47,10 +47,7 @@ pub fn shape(expr: &Expr) -> Shape<'_> {
     match &expr.kind {
         ExprKind::Single(single) => of_single(single),
         ExprKind::Spread(first, second) => of_spread(first, second),
-        ExprKind::Path(words) => match words.as_slice() {
-            [word] => Shape::Word(word),
-            _ => Shape::Computed,
-        },
+        ExprKind::Path(_) => expr.word().map_or(Shape::Computed, Shape::Word),
         ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => Shape::Computed,
     }
 }
@@ -82,12 +79,12 @@ fn of_single(single: &Single) -> Shape<'_> {
             spread: false,
             unit: None,
         },
-        Err(NoQuantity::NoUnit(_)) => match &single.kind {
-            SingleKind::Number(_, Some(unit)) => Shape::NoUnit {
+        Err(NoQuantity::NoUnit(_)) => match single.unit() {
+            Some(unit) => Shape::NoUnit {
                 word: &unit.plain,
                 span: unit.span,
             },
-            _ => Shape::Computed,
+            None => Shape::Computed,
         },
     }
 }
@@ -98,38 +95,12 @@ fn of_spread<'p>(first: &'p Single, second: &'p Single) -> Shape<'p> {
     match (own, of_single(second)) {
         (Shape::Size, Shape::Size) => Shape::SizeSpread,
         (unknown @ Shape::NoUnit { .. }, _) | (_, unknown @ Shape::NoUnit { .. }) => unknown,
-        (
-            Shape::Quantity {
-                dimension,
-                si,
-                x,
-                unit,
-                ..
-            },
-            _,
-        ) => Shape::Quantity {
-            dimension,
-            si,
-            x,
-            spread: true,
-            unit,
-        },
-        (
-            _,
-            Shape::Quantity {
-                dimension,
-                si,
-                x,
-                unit,
-                ..
-            },
-        ) => Shape::Quantity {
-            dimension,
-            si,
-            x,
-            spread: true,
-            unit,
-        },
+        (mut quantity @ Shape::Quantity { .. }, _) | (_, mut quantity @ Shape::Quantity { .. }) => {
+            if let Shape::Quantity { spread, .. } = &mut quantity {
+                *spread = true;
+            }
+            quantity
+        }
         (own, _) => own,
     }
 }
@@ -149,6 +120,6 @@ fn numbers(expr: &Expr) -> [Option<Number>; 4] {
             let ([a, b], [c, d]) = (numbers_of(first), numbers_of(second));
             [a, b, c, d]
         }
-        _ => [None; 4],
+        ExprKind::Path(_) | ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => [None; 4],
     }
 }

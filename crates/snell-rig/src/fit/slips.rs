@@ -7,7 +7,7 @@ use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Clause, Expr, ExprKind, Link, Number, Operator, SingleKind, Text};
+use snell_syntax::{Clause, Expr, ExprKind, Link, Number, Operator, Single, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
 use std::sync::Arc;
@@ -29,7 +29,26 @@ fn unit_left_out_at(run: &Run<'_, '_>, span: Span, take: Take) -> Found {
         Take::Turns => vec!["turns"],
         Take::LineSize => vec!["X", "mm", "in"],
         Take::Diameter | Take::BeadSize => vec!["mm", "in"],
-        _ => take.dimension().map(snell_units::fitting).unwrap_or_default(),
+        Take::Length
+        | Take::PartLength
+        | Take::Depth
+        | Take::Mass
+        | Take::Force
+        | Take::Speed
+        | Take::Temperature
+        | Take::Density
+        | Take::Stress
+        | Take::Share
+        | Take::Plain
+        | Take::HookSize
+        | Take::LineWeight
+        | Take::Day
+        | Take::Name(_)
+        | Take::Word(_)
+        | Take::Label
+        | Take::Colour
+        | Take::Path
+        | Take::Any => take.dimension().map(snell_units::fitting).unwrap_or_default(),
     };
     let named: Vec<String> = fitting.iter().take(5).map(|unit| format!("`{unit}`")).collect();
     let mut finding = Finding::fault(
@@ -95,25 +114,14 @@ pub(super) fn unit_unknown(run: &Run<'_, '_>, expr: &Expr, take: Take, word: &st
 
 /// `2.8 tungsten`: the word behind the number is no unit but the name that comes next.
 fn unit_left_out(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found {
-    let number = match &expr.kind {
-        ExprKind::Single(single) => match &single.kind {
-            SingleKind::Number(number, _) => number.span,
-            _ => expr.span,
-        },
-        _ => expr.span,
-    };
-    unit_left_out_at(run, number, take)
+    let number = expr.single().and_then(Single::number);
+    unit_left_out_at(run, number.map_or(expr.span, |number| number.span), take)
 }
 
 /// `6Xfluoro` as it was meant: `6X fluoro`.
 fn glued_size(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Option<String> {
     let rest = word.strip_prefix(['x', 'X'])?;
-    let ExprKind::Single(single) = &expr.kind else {
-        return None;
-    };
-    let SingleKind::Number(number, _) = &single.kind else {
-        return None;
-    };
+    let number = expr.single()?.number()?;
     Some(format!("{}X {rest}", run.line.written(number.span)))
 }
 
@@ -364,13 +372,11 @@ fn expected(slots: &[Slot]) -> String {
 fn candidates(run: &Run<'_, '_>, word: &str) -> Vec<String> {
     let mut known = Vec::new();
     for slot in run.slots {
-        match slot.take {
-            Take::Name(kind) => {
-                let near = run.fitting.names.nearest(run.line.file, kind, word);
-                known.extend(near.map(|near| near.to_string()));
-            }
-            Take::Word(words) => known.extend(words.iter().map(|named| named.word.to_owned())),
-            _ => {}
+        if let Take::Name(kind) = slot.take {
+            let near = run.fitting.names.nearest(run.line.file, kind, word);
+            known.extend(near.map(|near| near.to_string()));
+        } else if let Take::Word(words) = slot.take {
+            known.extend(words.iter().map(|named| named.word.to_owned()));
         }
     }
     known
@@ -378,12 +384,10 @@ fn candidates(run: &Run<'_, '_>, word: &str) -> Vec<String> {
 
 /// Whether a word is a name, or one of a table, that goes in these places.
 fn is_known(run: &Run<'_, '_>, word: &str) -> bool {
-    run.slots.iter().any(|slot| match slot.take {
-        Take::Name(kind) => {
-            run.fitting.names.find(run.line.file, kind, &Arc::from(word)) != names::Found::Missing
-        }
-        Take::Word(words) => words.iter().any(|named| named.word == word),
-        _ => false,
+    let found = |kind| run.fitting.names.find(run.line.file, kind, &Arc::from(word));
+    run.slots.iter().any(|slot| {
+        matches!(slot.take, Take::Name(kind) if found(kind) != names::Found::Missing)
+            || matches!(slot.take, Take::Word(words) if words.iter().any(|named| named.word == word))
     })
 }
 

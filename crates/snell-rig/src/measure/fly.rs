@@ -5,7 +5,7 @@
 
 use super::length;
 use super::tied::{self, lacks};
-use crate::blocks::{Fly, Read};
+use crate::blocks::Fly;
 use crate::evaluation::{Evaluation, Told};
 use crate::lack::{Lack, Outcome, all};
 use crate::missing::{Missing, Of, Unsaid};
@@ -133,9 +133,9 @@ pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>) -> Outcome {
         return length::without(evaluation, Unsaid::Float);
     };
     let lacks = |what| Err(Missing::new(what).of(Of::Float).at(float.part.place()).into());
-    let density = match float.material.map(|id| evaluation.world.read(id)) {
-        Some(Read::Material(material)) => material.density.clone(),
-        _ => lacks(Unsaid::Material),
+    let density = match float.material.and_then(|id| evaluation.world.read(id).material()) {
+        Some(material) => material.density.clone(),
+        None => lacks(Unsaid::Material),
     };
     let size = match float.size {
         Some(fit) => evaluation.value(fit),
@@ -160,9 +160,9 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
 /// What a shot is made of, by its density.
 pub(super) fn shot_density(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Outcome {
     let shot = evaluation.rig.chain.shot(id);
-    match shot.material.map(|id| evaluation.world.read(id)) {
-        Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(Missing::new(Unsaid::Material)
+    match shot.material.and_then(|id| evaluation.world.read(id).material()) {
+        Some(material) => material.density.clone(),
+        None => Err(Missing::new(Unsaid::Material)
             .of_thing(Thing::Shot(id))
             .at(shot.part.place())
             .into()),

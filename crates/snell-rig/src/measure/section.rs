@@ -1,6 +1,6 @@
 //! Measures of one piece of line.
 
-use crate::blocks::{LineSize, Read, Size};
+use crate::blocks::{LineSize, Size};
 use crate::evaluation::{Evaluation, Told, ends, ends_of};
 use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome, all};
@@ -79,10 +79,10 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
         let si = by_length * length.si();
         return Ok(in_grams(length, si));
     }
-    let material = section.stuff.material.map(|id| evaluation.world.read(id));
-    let density = match material {
-        Some(Read::Material(material)) => material.density.clone(),
-        _ => Err(lacks(evaluation, id, Unsaid::Material)),
+    let material = section.stuff.material;
+    let density = match material.and_then(|id| evaluation.world.read(id).material()) {
+        Some(material) => material.density.clone(),
+        None => Err(lacks(evaluation, id, Unsaid::Material)),
     };
     let parts = all([length(evaluation, id), area(evaluation, id), density])?;
     let si = parts.iter().map(Value::si).product();

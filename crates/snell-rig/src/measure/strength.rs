@@ -5,7 +5,7 @@
 
 use super::{length, section};
 use crate::assumed::{Assumed, Taken, Usual};
-use crate::blocks::{Knot, LineSize, Material, Read};
+use crate::blocks::{LineSize, Material};
 use crate::evaluation::{Evaluation, JoinKind};
 use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome, all};
@@ -46,17 +46,7 @@ fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing, place: Pl
 }
 
 pub(super) fn material<'e>(evaluation: &'e Evaluation<'_, '_>, stuff: &Stuff<'_>) -> Option<&'e Material> {
-    match evaluation.world.read(stuff.material?) {
-        Read::Material(material) => Some(material),
-        _ => None,
-    }
-}
-
-fn knot<'e>(evaluation: &'e Evaluation<'_, '_>, id: BlockId) -> Option<&'e Knot> {
-    match evaluation.world.read(id) {
-        Read::Knot(knot) => Some(knot),
-        _ => None,
-    }
+    evaluation.world.read(stuff.material?).material()
 }
 
 /// The strength of a section, a join or a fly, computed once.
@@ -96,7 +86,7 @@ fn lacks(evaluation: &Evaluation<'_, '_>, what: Unsaid) -> Lack {
 }
 
 fn knotted(evaluation: &Evaluation<'_, '_>, strength: Value, id: BlockId) -> Outcome {
-    let share = match knot(evaluation, id) {
+    let share = match evaluation.world.read(id).knot() {
         Some(knot) => knot.strength.clone()?,
         None => return Err(Lack::Faulty),
     };
@@ -251,7 +241,7 @@ pub(super) fn off_label(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outco
 /// The largest ratio of diameters that the knot of a join joins well.
 pub(super) fn knot_step(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
     match evaluation.join_kind(id) {
-        Some(JoinKind::Knot(id)) => match knot(evaluation, id) {
+        Some(JoinKind::Knot(id)) => match evaluation.world.read(id).knot() {
             Some(knot) => knot.step.clone(),
             None => Err(Lack::Faulty),
         },

@@ -3,7 +3,7 @@
 //! All that is told of a fly's mass, sink and drag is told from here.
 
 use crate::assumed::{Assumed, Taken, Usual};
-use crate::blocks::{Bead, Dressing, Fly, Read, Wire};
+use crate::blocks::{Bead, Dressing, Fly, Wire};
 use crate::evaluation::Evaluation;
 use crate::fly_box::usual_hook;
 use crate::lack::{Lack, Outcome};
@@ -189,13 +189,10 @@ fn density(
     id: FlyId,
     material: Option<BlockId>,
 ) -> Result<MassDensity, Lack> {
-    match material.map(|id| evaluation.world.read(id)) {
-        Some(Read::Material(material)) => {
-            let density = material.density.clone()?.si();
-            Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
-        }
-        _ => Err(lacks(evaluation, id, Unsaid::BeadOrWireMaterial)),
-    }
+    let material = material.and_then(|id| evaluation.world.read(id).material());
+    let material = material.ok_or_else(|| lacks(evaluation, id, Unsaid::BeadOrWireMaterial))?;
+    let density = material.density.clone()?.si();
+    Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
 }
 
 /// How a fly is dressed, or how flies usually are.
@@ -211,10 +208,8 @@ fn dressing<'e>(evaluation: &'e Evaluation<'_, '_>, id: FlyId) -> Result<&'e Dre
         Some(usual)
     };
     let dressing = fly.dressing.or_else(usual);
-    match dressing.map(|id| evaluation.world.read(id)) {
-        Some(Read::Dressing(dressing)) => Ok(dressing),
-        _ => Err(lacks(evaluation, id, Unsaid::Dressing)),
-    }
+    let dressing = dressing.and_then(|id| evaluation.world.read(id).dressing());
+    dressing.ok_or_else(|| lacks(evaluation, id, Unsaid::Dressing))
 }
 
 pub(super) fn lacks(evaluation: &Evaluation<'_, '_>, id: FlyId, what: Unsaid) -> Lack {

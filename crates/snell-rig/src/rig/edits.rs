@@ -5,7 +5,7 @@ use crate::fit::{Fitting, Given, Values};
 use crate::keywords::{Key, PartKind, RigKey};
 use crate::project::{BlockRef, LineRef};
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{BlockKind, Change, Expr, ExprKind, Form, Joint, Plain, SingleKind, Word};
+use snell_syntax::{BlockKind, Change, Expr, Form, Joint, Plain, Word};
 use snell_text::Span;
 
 /// The parts of the last of some blocks, each made from the one before it. What is wrong with a base breaks a
@@ -202,7 +202,7 @@ impl<'p> Edits<'_, '_, 'p> {
 
     /// A target out of values: a name and perhaps a number.
     fn aim(&self, line: LineRef<'p>, items: &'p [Expr], instead: Span) -> Option<Aim<'p>> {
-        let name = items.first().and_then(word_of);
+        let name = items.first().and_then(Expr::word);
         let count = items.get(1).map(count_of);
         match (name, count, items.len()) {
             (Some(name), None, 1) => Some(Aim {
@@ -338,28 +338,15 @@ impl<'p> Edits<'_, '_, 'p> {
     }
 }
 
-fn word_of(expr: &Expr) -> Option<&Word> {
-    match &expr.kind {
-        ExprKind::Path(words) if words.len() == 1 => words.first(),
-        _ => None,
-    }
-}
-
 fn count_of(expr: &Expr) -> Option<u16> {
-    let ExprKind::Single(single) = &expr.kind else {
-        return None;
-    };
-    match single.kind {
-        SingleKind::Number(number, None) if number.value.fract() == 0.0 && number.value < 1000.0 => {
-            Some(number.value as u16)
-        }
-        _ => None,
-    }
+    let single = expr.single().filter(|single| single.unit().is_none())?;
+    let count = single.number()?.value;
+    (count.fract() == 0.0 && count < 1000.0).then_some(count as u16)
 }
 
 /// The part that an `add` puts in.
 fn added(plain: &Plain) -> Option<(&Word, PartKind)> {
-    let key = word_of(plain.items.first()?)?;
+    let key = plain.items.first()?.word()?;
     Some((key, PartKind::of(&key.folded)?))
 }
 

@@ -4,7 +4,7 @@
 use super::chain::Chain;
 use super::part::{Part, Tied, What, WrittenPart, written};
 use super::stuff::Stuff;
-use crate::blocks::{Essentials, Read, named};
+use crate::blocks::{Essentials, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
 use crate::keywords::{PartKind, SectionRole, Take};
@@ -250,9 +250,9 @@ impl<'p> Builder<'_, 'p> {
     fn tied(&self, given: &Given<'p>, joint: Option<Joint>) -> Box<Tied<'p>> {
         let essentials = Essentials { given, joint };
         let block = essentials.block(&self.world.names);
-        let fly = match block.map(|id| self.world.read(id)) {
-            Some(Read::Fly(fly)) => (**fly).clone(),
-            _ => essentials.fly(&self.world.names, self.faults),
+        let fly = match block.and_then(|id| self.world.read(id).fly()) {
+            Some(fly) => fly.clone(),
+            None => essentials.fly(&self.world.names, self.faults),
         };
         let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
         Box::new(Tied {

@@ -6,7 +6,7 @@ use crate::fit::{Fit, Given};
 use crate::keywords::{PartKind, SectionRole, Take};
 use crate::project::{BlockId, LineRef};
 use crate::world::World;
-use snell_syntax::{ExprKind, Joint, Word};
+use snell_syntax::{Joint, Word};
 use snell_text::Place;
 
 /// A part as lines write it.
@@ -306,10 +306,7 @@ impl Tied<'_> {
 
 fn label<'p>(given: &Given<'p>) -> Option<(LineRef<'p>, &'p Word)> {
     let fit = given.within(Joint::As, Take::Label)?;
-    match &fit.expr.kind {
-        ExprKind::Path(words) => Some((fit.line, words.first()?)),
-        _ => None,
-    }
+    Some((fit.line, fit.expr.path()?.first()?))
 }
 
 /// Values as they are written, one behind the other.

@@ -1,6 +1,6 @@
 //! What a rig says but for its parts.
 
-use crate::blocks::{Read, Rod, Water, named, rod_essentials, water_essentials};
+use crate::blocks::{Rod, Water, named, rod_essentials, water_essentials};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
 use crate::keywords::{Cast, Method, Setting, Take};
@@ -92,10 +92,7 @@ fn rod<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<Stat
         return Some(stated(rod_essentials(given, faults), given, None));
     };
     let id = named(&world.names, fit, BlockKind::Rod)?;
-    match world.read(id) {
-        Read::Rod(rod) => Some(stated(rod.clone(), given, Some(id))),
-        _ => None,
-    }
+    Some(stated(world.read(id).rod()?.clone(), given, Some(id)))
 }
 
 fn water<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<Stated<Water>> {
@@ -104,10 +101,7 @@ fn water<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<St
         return Some(stated(water, given, None));
     };
     let id = named(&world.names, fit, BlockKind::Water)?;
-    match world.read(id) {
-        Read::Water(water) => Some(stated(water.clone(), given, Some(id))),
-        _ => None,
-    }
+    Some(stated(world.read(id).water()?.clone(), given, Some(id)))
 }
 
 fn rulebooks<'p>(world: &World<'p>, given: &Given<'p>) -> Vec<(BlockId, Place)> {

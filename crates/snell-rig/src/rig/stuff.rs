@@ -1,6 +1,6 @@
 //! What a piece of line is made of: as its line says, and what its spool says.
 
-use crate::blocks::{LineSize, Read, Spool, constant, named};
+use crate::blocks::{LineSize, Spool, constant, named};
 use crate::faults::Faults;
 use crate::fit::Given;
 use crate::keywords::Take;
@@ -36,9 +36,9 @@ impl<'p> Stuff<'p> {
         let within = |take| given.within(Joint::Of, take);
         let spool =
             within(Take::Name(BlockKind::Spool)).and_then(|fit| named(&world.names, fit, BlockKind::Spool));
-        let mut stuff = match spool.map(|id| world.read(id)) {
-            Some(Read::Spool(read)) => Self::from_spool(spool, read),
-            _ => Self::default(),
+        let mut stuff = match spool.and_then(|id| world.read(id).spool()) {
+            Some(read) => Self::from_spool(spool, read),
+            None => Self::default(),
         };
         let own = |take| within(take).map(|fit| constant(faults, fit));
         if let Some(fit) = within(Take::LineSize) {

@@ -256,11 +256,8 @@ fn closed(line: &Line, at: usize, piece: Piece) -> Option<Slip> {
 fn closing(line: &Line, at: usize) -> Option<usize> {
     let mut depth = 0;
     (at..line.pieces.len()).find(|index| {
-        match line.pieces[*index].kind {
-            Kind::Sign('(') => depth += 1,
-            Kind::Sign(')') => depth -= 1,
-            _ => {}
-        }
+        let kind = line.pieces[*index].kind;
+        depth += i32::from(kind == Kind::Sign('(')) - i32::from(kind == Kind::Sign(')'));
         depth == 0
     })
 }
@@ -277,9 +274,9 @@ pub(super) fn left_open(line: &Line) -> Option<Slip> {
     // The innermost one is nearest to where the other should stand.
     let at = (0..line.pieces.len()).rev().find(is_open)?;
     // Values end where a joining word, a text or the full stop begins.
-    let ends = |at: &usize| match line.pieces[*at].kind {
-        Kind::Text | Kind::Sign('.') => true,
-        _ => line.word(*at).is_some_and(|word| Joint::of(&word).is_some()),
+    let ends = |at: &usize| {
+        matches!(line.pieces[*at].kind, Kind::Text | Kind::Sign('.'))
+            || line.word(*at).is_some_and(|word| Joint::of(&word).is_some())
     };
     let last = (at + 1..line.pieces.len())
         .find(ends)

@@ -25,7 +25,7 @@ pub(super) fn check(line: &Line, at: usize, _shape: Shape) -> Option<Slip> {
         Kind::Word if piece.glued && line.before(at).is_some_and(|before| before.kind == Kind::Number) => {
             glued_word(line, line.before(at)?, piece)
         }
-        _ => None,
+        Kind::Word | Kind::Mark | Kind::Text | Kind::Open | Kind::UnitSign | Kind::Sign(_) => None,
     }
 }
 
@@ -122,7 +122,7 @@ fn size(line: &Line, at: usize, hash: Piece) -> Option<Slip> {
         Kind::Sign(sign) if is_dash(sign) => {
             line.glued_after(at + 2).filter(|word| word.kind == Kind::Word)?
         }
-        _ => return None,
+        Kind::Number | Kind::Mark | Kind::Text | Kind::Open | Kind::UnitSign | Kind::Sign(_) => return None,
     };
     let size = span.of(line.written);
     Some(size_glued(line, span.to(word.span), size, line.of(word)).offer(
@@ -267,7 +267,7 @@ fn dangling(line: &Line, at: usize) -> Option<Slip> {
     let behind = line.get(at + 1).is_some_and(|next| match next.kind {
         Kind::Number | Kind::Sign('(' | '#') => true,
         Kind::Word => !is_joining(line.of(next)),
-        _ => false,
+        Kind::Mark | Kind::Text | Kind::Open | Kind::UnitSign | Kind::Sign(_) => false,
     });
     if behind && is_value(line, at.checked_sub(1)) {
         return None;
@@ -293,7 +293,7 @@ fn is_value(line: &Line, at: Option<usize>) -> bool {
     match piece.kind {
         Kind::Number | Kind::Mark | Kind::UnitSign | Kind::Sign(')') => true,
         Kind::Word => at > 0 && !is_joining(line.of(piece)) || is_x(line, Some(at)),
-        _ => false,
+        Kind::Text | Kind::Open | Kind::Sign(_) => false,
     }
 }
 

@@ -20,7 +20,7 @@ pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
             )
             .help("words for people stand in a note line, or behind // as a comment"),
         ),
-        _ => None,
+        Kind::Text | Kind::Word | Kind::Number | Kind::Mark | Kind::UnitSign | Kind::Sign(_) => None,
     }
 }
 

@@ -25,7 +25,7 @@ pub(super) fn key(line: &Line) -> Option<Slip> {
         Kind::Sign(sign) if is_dash(sign) => true,
         Kind::Sign('#' | '(' | ')' | '/' | '÷' | '×' | '.' | ',' | '=') => false,
         Kind::Sign(_) => return None,
-        _ => false,
+        Kind::Number | Kind::Mark | Kind::Text | Kind::Open | Kind::UnitSign => false,
     };
     let slip = Slip::new(
         Code::KeyMissing,
@@ -66,7 +66,7 @@ pub(super) fn check(line: &Line, at: usize, shape: Shape) -> Option<Slip> {
         Shape::Plain | Shape::Head if Joint::of(word).is_none() && lower != "times" && lower != "x" => {
             Some(misplaced(line, piece))
         }
-        _ => None,
+        Shape::Head | Shape::Bind | Shape::Plain => None,
     }
 }
 

@@ -6,10 +6,10 @@ use crate::written::Units;
 use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
-use snell_rig::blocks::{Read, Water};
+use snell_rig::blocks::Water;
 use snell_rig::keywords::Cast;
 use snell_rig::lack::Outcome;
-use snell_rig::project::{BlockRef, FileId, Project};
+use snell_rig::project::{FileId, Project};
 use snell_rig::value::Value;
 use snell_text::TextId;
 use snell_units::System;
@@ -144,11 +144,7 @@ impl Beside {
             .file()
             .into_iter()
             .flat_map(|file| world.project.blocks(file));
-        let water = |block: BlockRef<'_>| match world.read(block.id) {
-            Read::Water(water) => Some(water),
-            _ => None,
-        };
-        blocks.filter_map(water).collect()
+        blocks.filter_map(|block| world.read(block.id).water()).collect()
     }
 
     /// What was asked for besides depths and speeds.

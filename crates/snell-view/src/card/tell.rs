@@ -8,7 +8,6 @@ use crate::shower::written;
 use crate::written::{Units, Written};
 use indexmap::IndexMap;
 use snell_rig::Evaluation;
-use snell_rig::blocks::Read;
 use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Kind, Measure, Thing};
 use snell_rig::value::Value;
@@ -53,12 +52,9 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
         let mut inputs = IndexMap::new();
         if let Some(bed) = water.bed {
             let name = open.world.name(bed).to_owned();
-            let grain = match open.world.read(bed) {
-                Read::Bed(bed) => bed.grain.as_ref().ok().cloned(),
-                _ => None,
-            };
+            let grain = open.world.read(bed).bed().and_then(|bed| bed.grain.as_ref().ok());
             let words = Written::words(&[name]);
-            let si = grain.map(|grain| grain.si());
+            let si = grain.map(Value::si);
             let unit = si.map(|_| "m".to_owned());
             inputs.insert(
                 "bed",

@@ -210,7 +210,12 @@ impl Partly {
             Change::Added { .. } => self.hides(true, false),
             Change::Removed { .. } => self.hides(false, true),
             Change::Says { was, now, .. } => self.hides(was.is_none(), now.is_none()),
-            _ => false,
+            Change::Moved { .. }
+            | Change::Split { .. }
+            | Change::Joined { .. }
+            | Change::Role { .. }
+            | Change::Label { .. }
+            | Change::Altered { .. } => false,
         }
     }
 }

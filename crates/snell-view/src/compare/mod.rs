@@ -210,7 +210,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
 fn follow(rigs: &mut [RigChange], cards: &[Card]) {
     let bases = Bases::of(rigs.iter().filter_map(|rig| match rig {
         RigChange::Changed { now, changes, .. } => Some((now.name.as_str(), changes.as_slice())),
-        _ => None,
+        RigChange::Added { .. } | RigChange::Dropped { .. } => None,
     }));
     let base_of = |called: &Called| {
         let here = |card: &&Card| (&card.shown.name, &card.shown.file) == (&called.name, &called.file);

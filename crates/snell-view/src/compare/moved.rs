@@ -125,7 +125,7 @@ fn flies<'p>(was: &[Piece], now: &'p [Piece], steps: &[Step]) -> Vec<Place<'p>> 
     let number = |pieces: &[Piece], at: usize| pieces[..at].iter().filter(|piece| piece.is_tied()).count();
     let kept = steps.iter().filter_map(|step| match step {
         Step::Kept(at, to) => Some((*at, *to)),
-        _ => None,
+        Step::Gone(_) | Step::New(_) | Step::Split(..) | Step::Joined(..) => None,
     });
     let mut flies: Vec<Place<'_>> = kept
         .chain(moves(was, now, steps))

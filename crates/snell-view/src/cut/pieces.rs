@@ -125,7 +125,7 @@ fn told(part: &Part, length: Written) -> Written {
             text: to_tenths(&length.text),
             ..length
         },
-        _ => length,
+        Takes::Finished | Takes::End | Takes::Tag(_) => length,
     }
 }
 

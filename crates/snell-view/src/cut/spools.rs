@@ -3,7 +3,7 @@
 
 use crate::written::{Units, Written, in_units};
 use serde::Serialize;
-use snell_rig::blocks::{Read, Spool};
+use snell_rig::blocks::Spool;
 use snell_rig::cut::{Piece, length};
 use snell_rig::value::Value;
 use snell_rig::{BlockId, Evaluation, World};
@@ -62,10 +62,7 @@ impl Used {
     }
 
     pub(super) fn of<'w>(&self, world: &'w World<'_>) -> Option<&'w Spool<'w>> {
-        match self.spool.map(|id| world.read(id)) {
-            Some(Read::Spool(spool)) => Some(spool),
-            _ => None,
-        }
+        world.read(self.spool?).spool()
     }
 
     /// What is left on its spool before.

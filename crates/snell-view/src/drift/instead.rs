@@ -4,7 +4,7 @@
 use snell_analysis::Notebook;
 use snell_finding::Finding;
 use snell_rig::World;
-use snell_rig::blocks::{Read, Water};
+use snell_rig::blocks::Water;
 use snell_rig::content::File;
 use snell_rig::keywords::{Cast, SpeedOf};
 use snell_rig::project::{Project, Source};
@@ -98,10 +98,9 @@ pub fn other_water<'w>(world: &'w World<'_>, text: TextId) -> Option<&'w Water> 
     let file = project
         .own_files()
         .find(|file| project.source(*file).file.text == text)?;
-    project.blocks(file).find_map(|block| match world.read(block.id) {
-        Read::Water(water) => Some(water),
-        _ => None,
-    })
+    project
+        .blocks(file)
+        .find_map(|block| world.read(block.id).water())
 }
 
 /// Puts what was asked for in the place of what the rig says.

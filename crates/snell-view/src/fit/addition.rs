@@ -10,7 +10,6 @@ use snell_analysis::Notebook;
 use snell_analysis::{Disk, Wanted, examine};
 use snell_analysis::{Document, Kind};
 use snell_finding::{Edit, Level};
-use snell_rig::Found;
 use snell_rig::rig::Rig;
 use snell_rules::fit::{Bank, Way};
 use snell_syntax::BlockKind;
@@ -58,7 +57,7 @@ fn place(
         return Err(Unwritable::NoName(name.to_owned()));
     }
     let (world, folded) = (fitting.books.world(), Arc::from(name.to_lowercase()));
-    let taken = |kind| matches!(world.find(rig.block.id.file, kind, &folded), Found::Block(_));
+    let taken = |kind| world.find(rig.block.id.file, kind, &folded).block().is_some();
     if taken(BlockKind::Rig) || matches!(asked.written, WrittenWater::Varied(..)) && taken(BlockKind::Water) {
         return Err(Unwritable::Taken(name.to_owned()));
     }

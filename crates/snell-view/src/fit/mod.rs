@@ -116,7 +116,7 @@ impl<'p> Fitting<'_, '_, 'p> {
         match outcome {
             Outcome::Right => shown.restated = teller.restated(&[]),
             Outcome::Untold => shown.needs = std::mem::take(&mut shown.as_it_is.needs),
-            _ => {}
+            Outcome::Ways | Outcome::Nearest | Outcome::BrokenOff => {}
         }
         let found = teller.found(&[]);
         let left: Vec<Vec<ShownFinding>> = ways.iter().map(|way| teller.found(&way.changes)).collect();

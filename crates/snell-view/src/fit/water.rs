@@ -4,11 +4,11 @@
 use crate::drift::instead::{self, varied};
 use crate::names::file_of;
 use snell_analysis::Notebook;
-use snell_rig::blocks::{Read, Water};
+use snell_rig::blocks::Water;
 use snell_rig::keywords::SpeedOf;
 use snell_rig::project::Project;
 use snell_rig::rig::{Rig, Stated};
-use snell_rig::{BlockId, Found, World};
+use snell_rig::{BlockId, World};
 use snell_syntax::BlockKind;
 use snell_text::TextId;
 use std::sync::Arc;
@@ -167,15 +167,14 @@ fn named(
 ) -> Result<(Option<Stated<Water>>, WrittenWater), String> {
     let folded = folded(name);
     let place = rig.place();
-    let stated = |id: BlockId| match world.read(id) {
-        Read::Water(water) => Some(Stated {
-            value: water.clone(),
+    let stated = |id: BlockId| {
+        Some(Stated {
+            value: world.read(id).water()?.clone(),
             place,
             block: Some(id),
-        }),
-        _ => None,
+        })
     };
-    if let Found::Block(id) = world.find(rig.block.id.file, BlockKind::Water, &folded) {
+    if let Some(id) = world.find(rig.block.id.file, BlockKind::Water, &folded).block() {
         return Ok((stated(id), WrittenWater::Named(world.name(id).to_owned())));
     }
     let waters = waters(world);
@@ -214,13 +213,11 @@ fn waters(world: &World<'_>) -> Vec<BlockId> {
 /// A bed by its name, as the rig's file sees it.
 fn bed(world: &World<'_>, rig: &Rig<'_>, name: &str) -> Result<BlockId, String> {
     let file = rig.block.id.file;
-    match world.find(file, BlockKind::Bed, &folded(name)) {
-        Found::Block(id) => Ok(id),
-        _ => {
-            let known = world.visible(file, BlockKind::Bed);
-            Err(unknown("bed", name, known.iter().map(|name| &**name)))
-        }
-    }
+    let bed = world.find(file, BlockKind::Bed, &folded(name)).block();
+    bed.ok_or_else(|| {
+        let known = world.visible(file, BlockKind::Bed);
+        unknown("bed", name, known.iter().map(|name| &**name))
+    })
 }
 
 fn folded(name: &str) -> Arc<str> {

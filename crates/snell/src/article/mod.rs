@@ -94,9 +94,13 @@ pub fn told(refilled: &Refilled<'_>, page: &str) -> String {
     };
     let (old, new) = (plain(refilled.span.of(page)), plain(&refilled.new));
     let asked = &refilled.place.asked;
+    if old.is_empty() {
+        return format!("{asked}: nothing stands here yet");
+    }
     match &refilled.place.content {
-        _ if old.is_empty() => format!("{asked}: nothing stands here yet"),
         Content::Figure(_) => format!("{asked}: `{old}` stands here, and it is `{new}`"),
-        _ => format!("{asked}: not as the rig is now"),
+        Content::Rig(..) | Content::Picture(_) | Content::Cuts(_) => {
+            format!("{asked}: not as the rig is now")
+        }
     }
 }

@@ -38,10 +38,13 @@ pub fn run(options: &Card, session: &mut Session) -> Outcome {
         }
         None => {
             let terminal = Terminal::of(Stream::Out, session.colour);
-            let text = written(&cards, options.form.unwrap_or_default(), &terminal)?;
-            match options.form.unwrap_or_default() {
+            let form = options.form.unwrap_or_default();
+            let text = written(&cards, form, &terminal)?;
+            match form {
                 CardForm::Table => session.out.write_all(text.as_bytes())?,
-                _ => session.out.machine().write_all(text.as_bytes())?,
+                CardForm::Html | CardForm::Svg | CardForm::Json => {
+                    session.out.machine().write_all(text.as_bytes())?
+                }
             }
         }
     }

@@ -72,7 +72,7 @@ fn mended(options: &Check, session: &mut Session) -> Result<Vec<Trouble>, Troubl
     // Programs that read the findings must not stumble over it.
     match options.form {
         Form::Text => tell_mended(&mut session.out, &mended)?,
-        _ => tell_mended(&mut session.err(), &mended)?,
+        Form::Lines | Form::Json | Form::Sarif | Form::Junit => tell_mended(&mut session.err(), &mended)?,
     }
     Ok(mended.troubles)
 }

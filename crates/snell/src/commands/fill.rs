@@ -209,10 +209,10 @@ pub(super) fn tell_faults(notebook: &Notebook, session: &Session) -> Result<bool
 }
 
 fn picture_of<'p>(place: &'p Refilled<'_>) -> Option<&'p Picture> {
-    match &place.place.content {
-        Content::Picture(picture) => Some(picture),
-        _ => None,
-    }
+    let Content::Picture(picture) = &place.place.content else {
+        return None;
+    };
+    Some(picture)
 }
 
 /// Whether a place has a picture that is not as it stands in its file.

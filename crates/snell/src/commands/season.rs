@@ -23,19 +23,20 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
         .ok_or_else(|| Trouble::Git(format!("git knows no revision `{}` here", options.until)))?;
     let mut season = season::read(&repository, &commit, &below)?;
     choose(&mut season, &options.rigs)?;
+    let out = &mut session.out;
     match options.form {
-        Form::Json => json::write(&mut session.out.machine(), &season, &measures, options.who)?,
-        form => {
+        Form::Json => json::write(&mut out.machine(), &season, &measures, options.who)?,
+        Form::Svg => out
+            .machine()
+            .write_all(chart::write(&season, &measures).as_bytes())?,
+        Form::Html => {
+            let page = page::write(&season, &measures, options.who);
+            out.machine().write_all(page.as_bytes())?;
+        }
+        Form::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
-            let written = match form {
-                Form::Svg => chart::write(&season, &measures),
-                Form::Html => page::write(&season, &measures, options.who),
-                _ => text::write(&season, &measures, options.who, &terminal),
-            };
-            match form {
-                Form::Svg | Form::Html => session.out.machine().write_all(written.as_bytes())?,
-                _ => session.out.write_all(written.as_bytes())?,
-            }
+            let text = text::write(&season, &measures, options.who, &terminal);
+            out.write_all(text.as_bytes())?;
         }
     }
     Ok(Ended::Well)

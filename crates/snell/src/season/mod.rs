@@ -59,11 +59,11 @@ pub fn points(story: &RigStory, measure: &str) -> Vec<Point> {
 }
 
 fn written(event: &Event, measure: &str) -> Option<Written> {
-    use snell_history::Happened::{Dropped, Unreadable};
+    use snell_history::Happened::{Born, Changed, Dropped, Mended, Returned, Unreadable};
     let there = match event.what {
         Dropped => false,
         Unreadable => event.card.sound,
-        _ => true,
+        Born | Changed { .. } | Mended | Returned => true,
     };
     let measures = match measure.split_once('.') {
         Some((fly, _)) => &event.card.fly(fly)?.measures,

@@ -55,7 +55,7 @@ pub fn is_told(kind: Kind, name: &str) -> bool {
         Kind::Dropper => ["length", "changes"].contains(&name),
         Kind::Gap => ["length", "hung"].contains(&name),
         Kind::Fly => of_fly.contains(&name),
-        _ => false,
+        Kind::Join | Kind::Shot | Kind::Rod | Kind::Water => false,
     }
 }
 

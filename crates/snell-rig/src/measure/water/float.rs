@@ -1,7 +1,6 @@
 //! The float or the dry fly that a rig hangs from, as the water meets it.
 
 use super::usual::metres;
-use crate::blocks::Read;
 use crate::evaluation::Evaluation;
 use crate::lack::Lack;
 use crate::measure::tied;
@@ -36,11 +35,9 @@ fn ball(evaluation: &Evaluation<'_, '_>, first: SectionId, fluid: &Fluid) -> Res
         Some(fit) => evaluation.value(fit)?.si(),
         None => return Err(lacks(Unsaid::Size)),
     };
-    let density = match float.material.map(|id| evaluation.world.read(id)) {
-        Some(Read::Material(material)) => material.density.clone()?.si(),
-        _ => return Err(lacks(Unsaid::Material)),
-    };
-    let density = MassDensity::new::<kilogram_per_cubic_meter>(density);
+    let material = float.material.and_then(|id| evaluation.world.read(id).material());
+    let density = material.ok_or_else(|| lacks(Unsaid::Material))?.density.clone()?;
+    let density = MassDensity::new::<kilogram_per_cubic_meter>(density.si());
     Float::ball(metres(across), density, fluid).ok_or_else(|| lacks(Unsaid::Lift))
 }
 

@@ -2,7 +2,7 @@
 
 use super::usual::{metres, said, usual};
 use crate::assumed::Usual;
-use crate::blocks::{Read, Water};
+use crate::blocks::Water;
 use crate::evaluation::Evaluation;
 use crate::keywords::SpeedOf;
 use crate::lack::{Lack, all};
@@ -98,7 +98,7 @@ fn grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Result<f64, Lack> {
         return grain.map(|grain| grain.si());
     }
     let bed = evaluation.world.shipped(BlockKind::Bed, USUAL_BED);
-    let Some(Read::Bed(bed)) = bed.map(|id| evaluation.world.read(id)) else {
+    let Some(bed) = bed.and_then(|id| evaluation.world.read(id).bed()) else {
         return Err(Lack::Faulty);
     };
     let grain = bed.grain.clone()?.si();
@@ -110,10 +110,7 @@ fn stated_grain(evaluation: &Evaluation<'_, '_>, water: &Water) -> Option<crate:
     if let Some(grain) = &water.grain {
         return Some(grain.clone());
     }
-    match evaluation.world.read(water.bed?) {
-        Read::Bed(bed) => Some(bed.grain.clone()),
-        _ => None,
-    }
+    Some(evaluation.world.read(water.bed?).bed()?.grain.clone())
 }
 
 /// Mean speed over surface speed where the bed is not known. Source: the usual constant, as quoted by Mazi and others,

@@ -6,7 +6,6 @@
 use super::body::{dressed, shot, swivel};
 use super::usual::metres;
 use crate::assumed::{Assumed, Taken, Usual};
-use crate::blocks::Read;
 use crate::evaluation::Evaluation;
 use crate::lack::Lack;
 use crate::measure::section;
@@ -168,11 +167,7 @@ fn density(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing) -> Res
         Some(id)
     };
     let id = stuff.material.or_else(usual).ok_or(Lack::Faulty)?;
-    match evaluation.world.read(id) {
-        Read::Material(material) => {
-            let density = material.density.clone()?.si();
-            Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
-        }
-        _ => Err(Lack::Faulty),
-    }
+    let material = evaluation.world.read(id).material().ok_or(Lack::Faulty)?;
+    let density = material.density.clone()?.si();
+    Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
 }

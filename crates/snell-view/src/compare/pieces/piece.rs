@@ -156,7 +156,12 @@ impl Trait {
         match self.kind {
             TraitKind::Knot | TraitKind::FlyKnot if self.stated => Some(format!("knot {}", self.text)),
             TraitKind::Tags => Some(format!("tags {}", self.text)),
-            _ => None,
+            TraitKind::Knot
+            | TraitKind::FlyKnot
+            | TraitKind::Length
+            | TraitKind::Stuff
+            | TraitKind::Fly
+            | TraitKind::Size => None,
         }
     }
 }
