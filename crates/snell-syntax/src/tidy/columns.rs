@@ -6,6 +6,7 @@ use super::row::{Role, Row};
 use crate::layout::is_space;
 use crate::tree::{File, Line};
 use rustc_hash::FxHashMap;
+use snell_text::TextId;
 
 /// The room of a key with the space behind it, at least.
 const KEY_COLUMN: usize = 8;
@@ -36,10 +37,26 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
                 Role::Body(block, _) => body(laid, columns[&block]),
                 _ => with_comment(laid.values.clone(), laid),
             };
-            (!laid.reworded || says_the_same(laid.entry, old, &new)).then_some(new)
+            let same = !laid.reworded || says_the_same(laid.entry, old, &new);
+            (same && (laid.strict.is_some() || stays_strict(old, &new))).then_some(new)
         }
     };
     lines.iter().zip(&laid).map(finish).collect()
+}
+
+/// Whether a strict line is still read as strict: with other words parted by spaces it may be one in its author's own
+/// hand, which says something else.
+fn stays_strict(old: &str, new: &str) -> bool {
+    let words = |line| str::split(line, is_space).filter(|word| !word.is_empty());
+    if words(old).eq(words(new)) {
+        return true;
+    }
+    let file = crate::read(new, TextId::default(), &crate::whole(new));
+    let mut lines = file
+        .blocks
+        .iter()
+        .flat_map(|block| block.head.iter().chain(&block.body));
+    lines.all(|line| line.reading.is_none())
 }
 
 fn lay_row<'a>(text: &'a str, file: &'a File, row: &Row) -> Option<Laid<'a>> {
