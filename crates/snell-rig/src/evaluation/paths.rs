@@ -159,12 +159,12 @@ impl Evaluation<'_, '_> {
                 PartKind::Sighter => self.only_section(SectionRole::Sighter),
                 PartKind::Tippet => self.only_section(SectionRole::Tippet),
                 PartKind::Dropper => only(chain.droppers().map(Thing::Dropper)),
+                PartKind::Fly => only(chain.flies().map(|(id, _)| Thing::Fly(id))),
                 PartKind::Point => chain.point().map_or(Only::None, |id| Only::One(Thing::Fly(id))),
                 PartKind::Knot
                 | PartKind::Ring
                 | PartKind::Swivel
                 | PartKind::Inline
-                | PartKind::Fly
                 | PartKind::Shot
                 | PartKind::Float => Only::None,
             };

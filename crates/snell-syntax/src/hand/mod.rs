@@ -8,6 +8,7 @@ mod atoms;
 mod fill;
 mod items;
 mod place;
+mod plainly;
 mod quantity;
 mod slip;
 mod title;
@@ -43,7 +44,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         None => true,
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
-            opens || may_begin(&plain.key.folded)
+            let strict = key(&plain.key.folded)
+                .is_some_and(|(_, part)| !line.contains("/100") && plainly::is_strict(plain, part));
+            opens || may_begin(&plain.key.folded) && !strict
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
@@ -58,10 +61,10 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     else {
         return Hand::Strict;
     };
-    if entry == Entry::Margin {
-        if let Some(head) = title::head(line, &atoms, comment) {
-            return Hand::Read(head);
-        }
+    if entry == Entry::Margin
+        && let Some(head) = title::head(line, &atoms, comment)
+    {
+        return Hand::Read(head);
     }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
         return Hand::Strict;
@@ -153,7 +156,7 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
 fn may_begin(word: &str) -> bool {
     let begins = |written: &&str| written.split(' ').next() == Some(word);
     KEYS.iter()
-        .any(|(_, _, written)| written.iter().any(|written| begins(&written)))
+        .any(|(_, _, written)| written.iter().any(&begins))
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
