@@ -3,7 +3,7 @@
 
 use std::fs::{self, File};
 use std::io::{self, Read};
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// The largest file that is read, in bytes: a hundred times a season's notebook.
 pub const FILE_LIMIT: u64 = 8 * 1024 * 1024;
@@ -78,6 +78,21 @@ impl Disk for LocalDisk {
         let holds = |folder: &&Path| VERSION_CONTROL.iter().any(|name| folder.join(name).exists());
         own.ancestors().find(holds).unwrap_or(own).to_owned()
     }
+}
+
+/// A path without turns, by its words alone.
+pub fn without_turns(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::ParentDir => {
+                plain.pop();
+            }
+            Component::CurDir => {}
+            part => plain.push(part),
+        }
+    }
+    plain
 }
 
 fn told(error: io::Error) -> Unread {

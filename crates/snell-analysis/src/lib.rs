@@ -22,7 +22,7 @@ pub mod why;
 
 pub use answers::Kept;
 pub use check::{check, examine, outings, rigs};
-pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader};
+pub use disk::{Disk, FILE_LIMIT, LocalDisk, Unread, from_reader, without_turns};
 pub use document::{Document, Kind};
 pub use engine::Analysis;
 pub use notebook::Notebook;

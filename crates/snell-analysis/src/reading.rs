@@ -1,7 +1,7 @@
 //! From paths to a notebook: files read, `use` lines followed within the project
 //! folder.
 
-use crate::disk::{Disk, FILE_LIMIT, LocalDisk, Unread};
+use crate::disk::{Disk, FILE_LIMIT, LocalDisk, Unread, without_turns};
 use crate::document::{Document, Kind};
 use crate::engine::Analysis;
 use crate::notebook::Notebook;
@@ -280,7 +280,7 @@ impl<'r> Reading<'r> {
         };
         let real = disk
             .real(&joined)
-            .map_err(|unread| missed(plain(&joined), unread))?;
+            .map_err(|unread| missed(without_turns(&joined), unread))?;
         if !real.starts_with(&project) {
             return Err(outside("a link leads it out of the project folder"));
         }
@@ -316,20 +316,5 @@ impl<'r> Reading<'r> {
 
 /// Whether a path stays below a folder, by its words alone.
 fn inside(path: &Path, folder: &Path) -> bool {
-    plain(path).starts_with(folder)
-}
-
-/// A path without turns, by its words alone.
-fn plain(path: &Path) -> PathBuf {
-    let mut plain = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::ParentDir => {
-                plain.pop();
-            }
-            Component::CurDir => {}
-            part => plain.push(part),
-        }
-    }
-    plain
+    without_turns(path).starts_with(folder)
 }

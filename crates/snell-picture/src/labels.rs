@@ -79,6 +79,22 @@ fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
     all
 }
 
+/// Text over a width, from a place downwards; returns where it ends.
+pub(crate) fn paragraph(
+    items: &mut Vec<Item>,
+    medium: Medium,
+    text: Run,
+    width: f64,
+    (x, mut y): (f64, f64),
+) -> f64 {
+    let height = medium.height(text.role);
+    for line in wrap(medium, vec![text], width) {
+        items.push(medium.text(line, (x, y + height / 2.0), Side::Begins).into());
+        y += height;
+    }
+    y
+}
+
 /// A line cut at spaces where it is wider than `width`; a word that is wider is cut anywhere.
 pub(crate) fn wrap(medium: Medium, line: Vec<Run>, width: f64) -> Vec<Vec<Run>> {
     let fits: f64 = line.iter().map(|run| medium.width(run.role, &run.text)).sum();
@@ -227,12 +243,5 @@ fn clearance(medium: Medium, side: Side) -> f64 {
 }
 
 fn pointer(of: Point, bend: f64, target: Point) -> Item {
-    Line {
-        role: LineRole::Pointer,
-        points: vec![of, at(bend, of.y), target],
-        thick: (0.7, 0.7),
-        colour: None,
-        stands: None,
-    }
-    .into()
+    Line::even(LineRole::Pointer, vec![of, at(bend, of.y), target], 0.7).into()
 }

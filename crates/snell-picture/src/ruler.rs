@@ -65,13 +65,7 @@ pub(crate) fn upright(
     let least = if medium.is_cells() { 6.0 } else { 34.0 };
     let tick = if medium.is_cells() { 1.0 } else { 5.0 };
     let step = step(system, metre, least);
-    let line = |points| Line {
-        role: LineRole::Ruler,
-        points,
-        thick: (0.8, 0.8),
-        colour: None,
-        stands: None,
-    };
+    let line = |points| Line::even(LineRole::Ruler, points, 0.8);
     let mut items = vec![line(vec![at(x, high), at(x, low)]).into()];
     let count = ((low - high) / (step * metre) + 1e-6).floor() as usize;
     for index in 0..=count {

@@ -84,6 +84,19 @@ pub struct Line {
     pub stands: Option<Stands>,
 }
 
+impl Line {
+    /// A line of one thickness that has no colour of its own and stands for no length.
+    pub(crate) fn even(role: LineRole, points: Vec<Point>, thick: f64) -> Self {
+        Self {
+            role,
+            points,
+            thick: (thick, thick),
+            colour: None,
+            stands: None,
+        }
+    }
+}
+
 /// What a line to scale stands for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stands {

@@ -79,11 +79,6 @@ impl Piece<'_, '_> {
         known.map(Value::si).sum()
     }
 
-    /// Whether all of its length is known.
-    pub fn is_whole(&self) -> bool {
-        self.parts.iter().all(|part| part.length.is_ok())
-    }
-
     /// What to cut in metres, rounded up to what a person cuts; `None` where its finished length is not known.
     pub fn cut(&self) -> Option<f64> {
         self.finished()?;

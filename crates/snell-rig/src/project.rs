@@ -327,10 +327,10 @@ impl<'p> LineRef<'p> {
             .iter()
             .skip_while(|token| token.kind == TokenKind::Space);
         for token in words.skip(1) {
-            match token.kind {
-                TokenKind::Comment | TokenKind::Stop => {}
-                TokenKind::Space => said.push(' '),
-                _ => said.push_str(self.written(token.span)),
+            if token.kind == TokenKind::Space {
+                said.push(' ');
+            } else if !matches!(token.kind, TokenKind::Comment | TokenKind::Stop) {
+                said.push_str(self.written(token.span));
             }
         }
         said.trim().to_owned()

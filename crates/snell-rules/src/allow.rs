@@ -23,8 +23,12 @@ pub(crate) fn heard<'a, 'p>(
     let mut silenced = Vec::new();
     for allow in &rig.allows {
         let Some(word) = rule_word(allow) else { continue };
-        let Some(rule) = books.find(evaluation.world, allow.line.file, word) else {
-            faults.report(books.unknown(evaluation.world, allow.line, word, allow.line.file));
+        let Some(rule) = books.rules.find(evaluation.world, allow.line.file, word) else {
+            faults.report(
+                books
+                    .rules
+                    .unknown(evaluation.world, allow.line, word, allow.line.file),
+            );
             continue;
         };
         let used = breaches
@@ -43,7 +47,7 @@ pub(crate) fn heard<'a, 'p>(
 pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str> {
     let allowed = rig.allows.iter().filter_map(|allow| {
         let word = rule_word(allow)?;
-        Some(books.find(books.world(), allow.line.file, word)?.name)
+        Some(books.rules.find(books.world(), allow.line.file, word)?.name)
     });
     allowed.collect()
 }

@@ -4,8 +4,8 @@
 //! Who only wants to know what would be asks here, so that no figure of a rule
 //! is written down twice.
 
+use crate::gathering::Applied;
 use crate::judge::breaches;
-use crate::rulebook::Applied;
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;
 use snell_rig::faults::Faults;

@@ -1,8 +1,8 @@
 //! Rules held against the things of a rig: which break, which cannot be told,
 //! and on which written values each of that hangs.
 
+use crate::gathering::Applied;
 use crate::rule::Guard;
-use crate::rulebook::Applied;
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;
 use snell_rig::evaluation::MissingWords;

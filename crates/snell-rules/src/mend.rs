@@ -4,9 +4,10 @@
 //! solved for, rounded to what a person would cut, and all that hangs on it
 //! judged again. One that raises a new finding is dropped. The work is bounded.
 
+use crate::gathering::Applied;
 use crate::judge::{Breach, Judge, Judged};
 use crate::length;
-use crate::rulebook::{Applied, Books};
+use crate::rulebook::Books;
 use crate::scope::RuleScope;
 use snell_finding::{Edit, Fix};
 use snell_rig::Evaluation;

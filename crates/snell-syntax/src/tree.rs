@@ -357,6 +357,12 @@ impl Single {
         };
         unit.as_ref()
     }
+
+    /// That number, where it is whole and has no unit.
+    pub fn count(&self) -> Option<u32> {
+        let value = self.number().filter(|_| self.unit().is_none())?.value;
+        (value.fract() == 0.0).then_some(value as u32)
+    }
 }
 
 #[derive(Clone, Debug, PartialEq)]

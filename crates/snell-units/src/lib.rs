@@ -20,6 +20,6 @@ pub use fault::UnitFault;
 pub use nearest::{Spellings, nearest, slips_between};
 pub use quantity::{Quantity, STANDARD_GRAVITY, System};
 pub use resolve::{Resolved, resolve};
-pub use sizes::{diameter_of_x, x_of_diameter};
+pub use sizes::diameter_of_x;
 pub use table::{UNITS, Unit, fitting};
 pub use write::{write, write_as, write_number};

@@ -13,10 +13,6 @@ const FIRST_WITHOUT_FORMULA: f64 = 9.0;
 /// Six noughts before the X, or `06X`.
 const STOUTEST: f64 = -6.0;
 
-/// How far a diameter may lie from a size to be called by it, m. A step of
-/// half an X is 0.0127 mm, so two sizes never claim one diameter.
-const NEAR: f64 = 0.004e-3;
-
 /// The diameter of an X size in metres. `x` is 0 to 8.5 in halves, or a whole
 /// number down to -6 for the stouter sizes, `01X` to `06X`; `None` for anything
 /// else.
@@ -26,24 +22,9 @@ pub fn diameter_of_x(x: f64) -> Option<f64> {
     (fine || stout).then_some((ZERO_X - x) * THOU)
 }
 
-/// The X size, to the nearest half, whose diameter lies within 0.004 mm of
-/// this one in metres.
-pub fn x_of_diameter(metres: f64) -> Option<f64> {
-    let exact = ZERO_X - metres / THOU;
-    // Adding zero turns the -0 of a rounded trifle into 0.
-    let x = (exact * 2.0).round() / 2.0 + 0.0;
-    // Stouter lines go by their diameter.
-    if x < 0.0 {
-        return None;
-    }
-    let off = (diameter_of_x(x)? - metres).abs();
-    (off <= NEAR).then_some(x)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use proptest::prelude::*;
 
     fn assert_millimetres(x: f64, millimetres: f64) {
         let diameter = diameter_of_x(x).unwrap();
@@ -68,25 +49,6 @@ mod tests {
     fn no_formula_outside_the_range() {
         for x in [-7.0, -0.5, 5.3, 9.0, 10.0, f64::NAN, f64::INFINITY] {
             assert_eq!(diameter_of_x(x), None, "{x}");
-        }
-    }
-
-    #[test]
-    fn a_measured_diameter_gets_the_size_that_is_near() {
-        assert_eq!(x_of_diameter(0.128e-3), Some(6.0));
-        assert_eq!(x_of_diameter(0.28e-3), Some(0.0));
-        assert_eq!(x_of_diameter(0.2e-3), Some(3.0));
-        assert_eq!(x_of_diameter(0.133e-3), None);
-        assert_eq!(x_of_diameter(0.30e-3), None);
-        assert_eq!(x_of_diameter(0.04e-3), None);
-        assert_eq!(x_of_diameter(f64::NAN), None);
-    }
-
-    proptest! {
-        #[test]
-        fn every_half_size_comes_back(halves in 0_u8..18) {
-            let x = f64::from(halves) / 2.0;
-            prop_assert_eq!(x_of_diameter(diameter_of_x(x).unwrap()), Some(x));
         }
     }
 }

@@ -10,7 +10,7 @@ use snell_rig::keywords::{Take, colours_in_name};
 use snell_rig::lack::Outcome;
 use snell_rig::project::BlockId;
 use snell_rig::rig::{Part, Stuff, Tied, What};
-use snell_syntax::{BlockKind, ExprKind, Joint, SingleKind};
+use snell_syntax::{BlockKind, ExprKind, Joint};
 
 /// A part as its line says it. What is unsaid is left out.
 #[derive(Clone, Debug, Default, Serialize, JsonSchema)]
@@ -192,11 +192,5 @@ fn count(mass: Fit<'_>) -> Option<u32> {
     let ExprKind::Product(first, _) = &mass.expr.kind else {
         return None;
     };
-    match &first.kind {
-        ExprKind::Single(single) => match single.kind {
-            SingleKind::Number(number, None) if number.value.fract() == 0.0 => Some(number.value as u32),
-            _ => None,
-        },
-        _ => None,
-    }
+    first.single()?.count()
 }

@@ -61,6 +61,27 @@ pub fn whole_standard_input() -> Result<String, Trouble> {
     std::io::read_to_string(stdin().lock()).map_err(|why| Trouble::unread(Path::new(STANDARD_INPUT), why))
 }
 
+/// Does the same for every file. Where that fails the other files are done all the same: each trouble but the last is
+/// told, and the last is how the run ends.
+///
+/// # Errors
+/// The last trouble; the output's own at once, because nobody reads on.
+pub fn each(files: &[PathBuf], mut work: impl FnMut(&Path) -> Result<(), Trouble>) -> Result<(), Trouble> {
+    let mut last: Option<Trouble> = None;
+    for path in files {
+        match work(path) {
+            Err(Trouble::Output(error)) => return Err(Trouble::Output(error)),
+            Err(trouble) => {
+                if let Some(earlier) = last.replace(trouble) {
+                    earlier.tell();
+                }
+            }
+            Ok(()) => {}
+        }
+    }
+    last.map_or(Ok(()), Err)
+}
+
 /// The files that paths stand for, each once, in the order of the paths and sorted within a folder.
 ///
 /// # Errors

@@ -1,12 +1,12 @@
 //! What is over the water: the line from its entry up, with its sighter in its
 //! colours, the rod's tip, and how far the line sags between them.
 
-use super::sheet::{Sheet, line};
+use super::sheet::Sheet;
 use super::under::{along, mark};
 use crate::drifting::drifted::{Air, Led, Over};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
-use crate::scene::{LineRole, Mark, MarkKind, Point, Side, Stands, TextRole, at};
+use crate::scene::{Line, LineRole, Mark, MarkKind, Point, Side, Stands, TextRole, at};
 
 /// The line over the water, where it is drawn.
 fn led<'s>(sheet: &Sheet<'s>) -> Option<&'s Led> {
@@ -142,7 +142,7 @@ fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
         } else {
             LineRole::Piece
         };
-        let mut drawn = line(role, points.collect(), thick);
+        let mut drawn = Line::even(role, points.collect(), thick);
         drawn.colour = piece.colour;
         drawn.stands = Some(Stands {
             name: format!("{} over the water", piece.name),

@@ -2,7 +2,7 @@
 
 use crate::drifting::drifted::{Drifted, Over};
 use crate::drifting::frame::{Frame, Scale};
-use crate::labels::{run, wrap};
+use crate::labels::{paragraph, run};
 use crate::medium::Medium;
 use crate::ruler;
 use crate::scene::{Item, Line, LineRole, Point, Side, TextRole, at};
@@ -16,20 +16,9 @@ pub(super) struct Sheet<'d> {
     pub items: Vec<Item>,
 }
 
-/// A line of one thickness that stands for no length.
-pub(super) fn line(role: LineRole, points: Vec<Point>, thick: f64) -> Line {
-    Line {
-        role,
-        points,
-        thick: (thick, thick),
-        colour: None,
-        stands: None,
-    }
-}
-
 impl Sheet<'_> {
     pub fn line(&mut self, role: LineRole, points: Vec<Point>, thick: f64) {
-        self.items.push(line(role, points, thick).into());
+        self.items.push(Line::even(role, points, thick).into());
     }
 
     /// A line of text that is held at its left or right end.
@@ -48,15 +37,9 @@ impl Sheet<'_> {
     }
 
     /// Text over the width that is left of `x`; returns where it ends.
-    pub fn paragraph(&mut self, role: TextRole, text: &str, (x, mut y): (f64, f64)) -> f64 {
-        let room = self.frame.width - self.frame.margin - x;
-        for line in wrap(self.medium, vec![run(role, text)], room) {
-            let height = self.medium.height(role);
-            let text = self.medium.text(line, (x, y + height / 2.0), Side::Begins);
-            self.items.push(text.into());
-            y += height;
-        }
-        y
+    pub fn paragraph(&mut self, role: TextRole, text: &str, place: (f64, f64)) -> f64 {
+        let room = self.frame.width - self.frame.margin - place.0;
+        paragraph(&mut self.items, self.medium, run(role, text), room, place)
     }
 
     /// Name, title and what is told; returns where they end.

@@ -3,7 +3,7 @@
 
 use super::sheet::Sheet;
 use crate::drifting::drifted::Ride;
-use crate::labels::{run, wrap};
+use crate::labels::{paragraph, run};
 use crate::scene::{Side, TextRole};
 
 const HEADS: [&str; 5] = ["", "rides", "may be", "off the bed", "against its water"];
@@ -54,13 +54,9 @@ fn table(sheet: &mut Sheet<'_>, rows: &[[&str; 5]], (names, ends): (f64, &[f64])
         for (cell, end) in row.iter().skip(1).zip(ends) {
             sheet.text(TextRole::Detail, *cell, (*end, y + height / 2.0), Side::Ends);
         }
-        for line in wrap(sheet.medium, vec![run(TextRole::Detail, row[0])], names) {
-            let text = sheet
-                .medium
-                .text(line, (sheet.frame.margin, y + height / 2.0), Side::Begins);
-            sheet.items.push(text.into());
-            y += height;
-        }
+        let name = run(TextRole::Detail, row[0]);
+        let place = (sheet.frame.margin, y);
+        y = paragraph(&mut sheet.items, sheet.medium, name, names, place);
     }
     y
 }

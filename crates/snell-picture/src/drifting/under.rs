@@ -2,12 +2,12 @@
 //! with the bars between which they ride, and their labels.
 
 use super::frame::Frame;
-use super::sheet::{Sheet, line};
+use super::sheet::Sheet;
 use crate::drifting::drifted::{Drifted, Over, Ride, Riding};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
 use crate::ruler;
-use crate::scene::{Item, LineRole, Mark, Point, Side, Stands, TextRole, at};
+use crate::scene::{Item, Line, LineRole, Mark, Point, Side, Stands, TextRole, at};
 
 /// Heights at which arrows show the water's speed, as shares of the depth.
 const ARROWS: [f64; 6] = [0.08, 0.25, 0.42, 0.6, 0.78, 0.95];
@@ -198,7 +198,7 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
     }
     let scale = sheet.scale;
     let points: Vec<Point> = riding.line.iter().map(|place| scale.sunk(*place)).collect();
-    let mut under = line(sheet.role(LineRole::Piece), points, 1.5);
+    let mut under = Line::even(sheet.role(LineRole::Piece), points, 1.5);
     under.stands = (scale.stretch() < 1.001).then(|| Stands {
         name: "under water".to_owned(),
         metres: riding.submerged,
@@ -262,7 +262,7 @@ fn bar(sheet: &mut Sheet<'_>, fly: &Ride, lane: usize) {
     let x = sheet.frame.right - (lane as f64 + 0.6) * sheet.frame.lane;
     let y = |depth: f64| sheet.scale.sunk((0.0, depth)).y;
     let (high, low, middle) = (y(fly.between.0), y(fly.between.1), y(fly.at.1));
-    let mut between = line(LineRole::Between, vec![at(x, high), at(x, low)], 1.6);
+    let mut between = Line::even(LineRole::Between, vec![at(x, high), at(x, low)], 1.6);
     between.stands = Some(Stands {
         name: fly.name.clone(),
         metres: fly.between.1 - fly.between.0,

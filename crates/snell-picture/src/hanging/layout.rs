@@ -3,10 +3,10 @@
 use super::frame::Frame;
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
 use super::words;
-use crate::labels::{Label, place, run, stacked, wrap};
+use crate::labels::{Label, paragraph, place, run, stacked};
 use crate::medium::Medium;
 use crate::ruler;
-use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, Stands, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Stands, TextRole, at};
 use snell_rig::rig::FlyAt;
 
 /// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
@@ -66,15 +66,9 @@ impl Sheet<'_> {
     }
 
     /// Text over the whole width; returns where it ends.
-    fn paragraph(&mut self, role: TextRole, text: String, (x, mut y): (f64, f64)) -> f64 {
-        let room = self.frame.width - self.frame.margin - x;
-        for line in wrap(self.medium, vec![run(role, text)], room) {
-            let height = self.medium.height(role);
-            let text = self.medium.text(line, (x, y + height / 2.0), Side::Begins);
-            self.items.push(text.into());
-            y += height;
-        }
-        y
+    fn paragraph(&mut self, role: TextRole, text: String, place: (f64, f64)) -> f64 {
+        let room = self.frame.width - self.frame.margin - place.0;
+        paragraph(&mut self.items, self.medium, run(role, text), room, place)
     }
 
     /// Finds the scale that gives every label room, and hangs the pieces below `top`.

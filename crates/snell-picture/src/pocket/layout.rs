@@ -1,7 +1,7 @@
 //! Where everything stands on the card. A unit is a CSS pixel, 96 to the inch,
 //! so that a usual card is as wide as A5 stands and A6 lies.
 
-use crate::labels::{run, wrap};
+use crate::labels::{paragraph, run, wrap};
 use crate::medium::Medium;
 use crate::pocket::cells::{NoteHead, Pocket, PocketCell, Sign};
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
@@ -101,14 +101,7 @@ fn cell_height(cell: &PocketCell) -> f64 {
 }
 
 fn line((role, thick): (LineRole, f64), points: Vec<Point>) -> Item {
-    Line {
-        role,
-        points,
-        thick: (thick, thick),
-        colour: None,
-        stands: None,
-    }
-    .into()
+    Line::even(role, points, thick).into()
 }
 
 fn text(role: TextRole, words: &str, left: f64, middle: f64) -> Item {
@@ -134,11 +127,8 @@ fn heading(pocket: &Pocket, width: f64) -> (Vec<Item>, f64) {
     }
     y += MEDIUM.height(TextRole::Title) / 2.0;
     if !title.is_empty() && !fits {
-        for words in wrap(MEDIUM, vec![run(TextRole::Figure, title)], width - 2.0 * MARGIN) {
-            let high = MEDIUM.height(TextRole::Figure);
-            items.push(MEDIUM.text(words, (MARGIN, y + high / 2.0), Side::Begins).into());
-            y += high;
-        }
+        let title = run(TextRole::Figure, title);
+        y = paragraph(&mut items, MEDIUM, title, width - 2.0 * MARGIN, (MARGIN, y));
     }
     // Over the grid stand what its columns are, and the columns themselves.
     let heads = MEDIUM.height(TextRole::Detail) + MEDIUM.height(TextRole::Name);

@@ -137,14 +137,7 @@ pub(super) fn lay_out(sunk: &Sunk, medium: Medium) -> Option<Scene> {
 }
 
 fn line(role: LineRole, points: Vec<Point>, thick: f64) -> Item {
-    Line {
-        role,
-        points,
-        thick: (thick, thick),
-        colour: None,
-        stands: None,
-    }
-    .into()
+    Line::even(role, points, thick).into()
 }
 
 fn heading(sunk: &Sunk, medium: Medium, frame: &Frame) -> Vec<Item> {

@@ -11,7 +11,6 @@ use crate::rig::{PartId, Settings, What};
 use crate::value::Value;
 use snell_finding::{Code, Finding};
 use snell_syntax::{Claim, Condition};
-use snell_text::Place;
 
 impl Evaluation<'_, '_> {
     /// Evaluates all that the rig says: every length and setting, lets, joins and claims.
@@ -57,16 +56,6 @@ impl Evaluation<'_, '_> {
         for (line, claim) in &self.rig.expects {
             judge(self, *line, claim);
         }
-    }
-
-    /// Where the claims stand that do not hold.
-    pub fn broken_claims(&self) -> Vec<Place> {
-        let broken = self
-            .rig
-            .expects
-            .iter()
-            .filter(|(line, claim)| verdict(self, *line, claim).is_ok_and(|verdict| !verdict.holds));
-        broken.map(|(line, _)| line.whole()).collect()
     }
 }
 

@@ -85,12 +85,16 @@ impl<'p> Run<'_, 'p> {
             Take::Turns => self.turns(expr, shape),
             Take::Day => (*shape == Shape::Day).into(),
             Take::HookSize | Take::LineWeight => self.size(take, expr, shape),
-            Take::Name(_) | Take::Word(_) | Take::Label | Take::Colour => {
-                let Shape::Word(word) = shape else {
-                    return Accept::No;
-                };
-                self.word(take, expr, word, before)
+            Take::Name(kind) => expr.word().map_or(Accept::No, |word| self.name(kind, expr, word)),
+            Take::Word(words) => {
+                let is = |word: &Word| words.iter().any(|named| *named.word == *word.folded);
+                expr.word().is_some_and(is).into()
             }
+            Take::Label => expr.word().is_some().into(),
+            Take::Colour => expr
+                .word()
+                .is_some_and(|word| self.is_colour(word, before))
+                .into(),
             Take::Length
             | Take::PartLength
             | Take::Depth
@@ -108,19 +112,12 @@ impl<'p> Run<'_, 'p> {
         }
     }
 
-    fn word(&self, take: Take, expr: &'p Expr, word: &'p Word, before: &[Fit<'p>]) -> Accept {
-        match take {
-            Take::Name(kind) => self.name(kind, expr, word),
-            Take::Word(words) => words.iter().any(|named| *named.word == *word.folded).into(),
-            Take::Label => Accept::Yes,
-            _ => {
-                let stuff = [Take::Name(BlockKind::Material), Take::Name(BlockKind::Spool)];
-                // Behind a bead's material stands the rest of the fly; behind a line's only its colour.
-                let of_fly = self.slots.iter().any(|slot| slot.take == Take::HookSize);
-                let known = !of_fly && before.iter().any(|fit| stuff.contains(&fit.take));
-                (known || self.row.key == "colour" || is_colour(&word.folded)).into()
-            }
-        }
+    fn is_colour(&self, word: &Word, before: &[Fit<'p>]) -> bool {
+        let stuff = [Take::Name(BlockKind::Material), Take::Name(BlockKind::Spool)];
+        // Behind a bead's material stands the rest of the fly; behind a line's only its colour.
+        let of_fly = self.slots.iter().any(|slot| slot.take == Take::HookSize);
+        let known = !of_fly && before.iter().any(|fit| stuff.contains(&fit.take));
+        known || self.row.key == "colour" || is_colour(&word.folded)
     }
 
     fn name(&self, kind: BlockKind, expr: &'p Expr, word: &'p Word) -> Accept {

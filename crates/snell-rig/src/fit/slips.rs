@@ -25,30 +25,14 @@ pub(super) fn unit_missing(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Found 
 /// No unit stands behind the number at `span`.
 fn unit_left_out_at(run: &Run<'_, '_>, span: Span, take: Take) -> Found {
     let written = run.line.written(span);
-    let fitting = match take {
-        Take::Turns => vec!["turns"],
-        Take::LineSize => vec!["X", "mm", "in"],
-        Take::Diameter | Take::BeadSize => vec!["mm", "in"],
-        Take::Length
-        | Take::PartLength
-        | Take::Depth
-        | Take::Mass
-        | Take::Force
-        | Take::Speed
-        | Take::Temperature
-        | Take::Density
-        | Take::Stress
-        | Take::Share
-        | Take::Plain
-        | Take::HookSize
-        | Take::LineWeight
-        | Take::Day
-        | Take::Name(_)
-        | Take::Word(_)
-        | Take::Label
-        | Take::Colour
-        | Take::Path
-        | Take::Any => take.dimension().map(snell_units::fitting).unwrap_or_default(),
+    let fitting = if take == Take::Turns {
+        vec!["turns"]
+    } else if take == Take::LineSize {
+        vec!["X", "mm", "in"]
+    } else if matches!(take, Take::Diameter | Take::BeadSize) {
+        vec!["mm", "in"]
+    } else {
+        take.dimension().map(snell_units::fitting).unwrap_or_default()
     };
     let named: Vec<String> = fitting.iter().take(5).map(|unit| format!("`{unit}`")).collect();
     let mut finding = Finding::fault(

@@ -339,9 +339,8 @@ impl<'p> Edits<'_, '_, 'p> {
 }
 
 fn count_of(expr: &Expr) -> Option<u16> {
-    let single = expr.single().filter(|single| single.unit().is_none())?;
-    let count = single.number()?.value;
-    (count.fract() == 0.0 && count < 1000.0).then_some(count as u16)
+    let count = expr.single()?.count().filter(|count| *count < 1000)?;
+    u16::try_from(count).ok()
 }
 
 /// The part that an `add` puts in.

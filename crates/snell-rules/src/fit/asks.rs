@@ -4,8 +4,9 @@
 //! What a rig claims to come to is its own sum: it moves with the lengths where
 //! they cannot keep it.
 
+use crate::gathering::Applied;
 use crate::judge::breaches;
-use crate::rulebook::{Applied, Books};
+use crate::rulebook::Books;
 use crate::scope::RuleScope;
 use crate::{allow, mend};
 use rustc_hash::FxHashSet;

@@ -30,12 +30,13 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
             let comment = row.span.of(text).trim_matches(is_space);
             Some(format!("{}{comment}", if indented { "  " } else { "" }))
         }
-        _ => {
+        Role::Blank | Role::Kept | Role::Use(_) | Role::Head(_) | Role::Body(..) => {
             let laid = laid.as_ref()?;
             let old = laid.strict.unwrap_or(row.span.of(text));
-            let new = match row.role {
-                Role::Body(block, _) => body(laid, columns[&block]),
-                _ => with_comment(laid.values.clone(), laid),
+            let new = if let Role::Body(block, _) = row.role {
+                body(laid, columns[&block])
+            } else {
+                with_comment(laid.values.clone(), laid)
             };
             let same = !laid.reworded || says_the_same(laid.entry, old, &new);
             (same && (laid.strict.is_some() || stays_strict(old, &new))).then_some(new)

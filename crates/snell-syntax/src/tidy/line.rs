@@ -52,10 +52,12 @@ pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
         if token.kind == TokenKind::Comment {
             laid.comment = Some(token.span.of(written).trim_end_matches(crate::layout::is_space));
         }
-        let part = match token.kind {
-            TokenKind::Key => &mut laid.key,
-            _ if token.span.start < cut => &mut laid.values,
-            _ => &mut laid.rest,
+        let part = if token.kind == TokenKind::Key {
+            &mut laid.key
+        } else if token.span.start < cut {
+            &mut laid.values
+        } else {
+            &mut laid.rest
         };
         writer.add(part, written, *token);
     }

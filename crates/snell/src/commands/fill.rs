@@ -32,21 +32,7 @@ pub fn run(options: &Fill, session: &mut Session) -> Outcome {
     }
     let pages = pages(&options.articles)?;
     let mut came = Came::default();
-    let mut trouble: Option<Trouble> = None;
-    for path in &pages {
-        match page(path, options, session, &mut came) {
-            Ok(()) => {}
-            Err(Trouble::Output(error)) => return Err(Trouble::Output(error)),
-            Err(other) => {
-                if let Some(earlier) = trouble.replace(other) {
-                    earlier.tell();
-                }
-            }
-        }
-    }
-    if let Some(trouble) = trouble {
-        return Err(trouble);
-    }
+    inputs::each(&pages, |path| page(path, options, session, &mut came))?;
     writeln!(session.out, "{}", summary(&came, pages.len(), options.check))?;
     Ok(Ended::found_if(came.faulty || options.check && came.stale > 0))
 }

@@ -31,21 +31,10 @@ pub fn run(options: &Tidy, session: &mut Session) -> Outcome {
     }
     let files = inputs::files(&options.paths)?;
     let mut changed = 0;
-    let mut trouble: Option<Trouble> = None;
-    for path in &files {
-        match file(path, options, session) {
-            Ok(one) => changed += usize::from(one),
-            Err(Trouble::Output(error)) => return Err(Trouble::Output(error)),
-            Err(other) => {
-                if let Some(earlier) = trouble.replace(other) {
-                    earlier.tell();
-                }
-            }
-        }
-    }
-    if let Some(trouble) = trouble {
-        return Err(trouble);
-    }
+    inputs::each(&files, |path| {
+        changed += usize::from(file(path, options, session)?);
+        Ok(())
+    })?;
     if !options.check && !options.diff {
         writeln!(session.out, "{}", summary(changed, files.len()))?;
     }

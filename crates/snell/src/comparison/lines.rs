@@ -4,7 +4,6 @@
 //! One thing a line and no columns, so that no line changes for the sake of
 //! another.
 
-use super::text::in_words;
 use crate::prose::printable;
 use snell_view::compare::{Card, OtherBlock, figures};
 
@@ -24,7 +23,7 @@ pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
                 .map(|says| format!("  {} {}", says.key, says.text)),
         );
         for piece in &card.pieces {
-            lines.push(format!("  {}", in_words(piece)));
+            lines.push(format!("  {}", piece.in_words()));
             let knot = piece
                 .traits
                 .iter()

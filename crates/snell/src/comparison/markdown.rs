@@ -1,7 +1,7 @@
 //! A comparison as Markdown: a heading a rig, a list of what changed, a table
 //! of the measures.
 
-use super::{heading, held_against, of_block, of_partly, text};
+use super::{heading, held_against, of_block, of_partly};
 use snell_view::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
 
 /// Writes it; nothing where nothing changed.
@@ -27,7 +27,7 @@ fn section(heading: &str, items: impl IntoIterator<Item = String>) -> String {
 }
 
 fn rig(rig: &RigChange, chosen: bool) -> String {
-    let parts = |parts: &[Piece]| parts.iter().map(text::in_words).collect::<Vec<_>>();
+    let parts = |parts: &[Piece]| parts.iter().map(Piece::in_words).collect::<Vec<_>>();
     match rig {
         RigChange::Added { rig, parts: all } => section(&format!("{} (new)", heading(rig)), parts(all)),
         RigChange::Dropped { rig, parts: all } => section(&format!("{} (gone)", heading(rig)), parts(all)),

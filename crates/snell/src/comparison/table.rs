@@ -4,7 +4,7 @@ use super::{heading, of_block, row};
 use crate::prose::{pad, printable, width};
 use crate::terminal::Terminal;
 use snell_view::compare::{
-    Called, Change, Comparison, Partly, RigChange, TraitKind, for_people, place_below, told,
+    Called, Change, Comparison, Partly, Piece, RigChange, TraitKind, for_people, place_below, told,
 };
 
 /// One row: what it is of, what it was, what it is.
@@ -130,8 +130,8 @@ fn of_change(change: &Change) -> Row {
             }
             [format!("{part}{}", side_word(*side)), text(was), text(now)]
         }
-        Change::Added { part, .. } => [part.name.clone(), "-".to_owned(), super::text::in_words(part)],
-        Change::Removed { part } => [part.name.clone(), super::text::in_words(part), "-".to_owned()],
+        Change::Added { part, .. } => [part.name.clone(), "-".to_owned(), part.in_words()],
+        Change::Removed { part } => [part.name.clone(), part.in_words(), "-".to_owned()],
         Change::Moved {
             part,
             was_below,
@@ -141,8 +141,8 @@ fn of_change(change: &Change) -> Row {
             place_below(was_below.as_deref()),
             place_below(now_below.as_deref()),
         ],
-        Change::Split { part, into } => [part.name.clone(), super::text::in_words(part), listed(into)],
-        Change::Joined { parts, into } => [into.name.clone(), listed(parts), super::text::in_words(into)],
+        Change::Split { part, into } => [part.name.clone(), part.in_words(), listed(into)],
+        Change::Joined { parts, into } => [into.name.clone(), listed(parts), into.in_words()],
         Change::Role { part, was, now } => [format!("{part}, role"), (*was).to_owned(), (*now).to_owned()],
         Change::Label { part, was, now } => [
             format!("{part}, label"),
@@ -153,11 +153,7 @@ fn of_change(change: &Change) -> Row {
 }
 
 fn listed(pieces: &[snell_view::compare::Piece]) -> String {
-    pieces
-        .iter()
-        .map(super::text::in_words)
-        .collect::<Vec<_>>()
-        .join(" + ")
+    pieces.iter().map(Piece::in_words).collect::<Vec<_>>().join(" + ")
 }
 
 fn side_word(side: TraitKind) -> &'static str {

@@ -3,8 +3,7 @@
 use super::{heading, held_against, of_block, of_partly};
 use crate::prose::{WIDEST, printable, wrap};
 use crate::terminal::Terminal;
-use snell_rig::keywords::PartKind;
-use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, TraitKind, told, told_moved};
+use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, told, told_moved};
 
 const INDENT: &str = "  ";
 /// Writes it; nothing where nothing changed.
@@ -99,7 +98,7 @@ impl Page<'_> {
     }
 
     fn parts(&mut self, parts: &[Piece]) {
-        let told: Vec<String> = parts.iter().map(in_words).collect();
+        let told: Vec<String> = parts.iter().map(Piece::in_words).collect();
         self.line(&told.join("; "));
     }
 
@@ -110,26 +109,4 @@ impl Page<'_> {
             self.line(&format!("{so}{}", told.join("; ")));
         }
     }
-}
-
-/// A part of a rig as a card has it.
-pub fn in_words(piece: &Piece) -> String {
-    let text = |side| {
-        piece
-            .get(side)
-            .map(|one| one.text.as_str())
-            .filter(|text| !text.is_empty())
-    };
-    let mut words = vec![piece.role.word().to_owned()];
-    words.extend(text(TraitKind::Length).map(str::to_owned));
-    words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
-    let with = if piece.role == PartKind::Dropper {
-        "with "
-    } else {
-        ""
-    };
-    words.extend(text(TraitKind::Fly).map(|fly| format!("{with}{fly}")));
-    words.extend(text(TraitKind::Size).map(str::to_owned));
-    words.extend(piece.label.as_ref().map(|label| format!("as {label}")));
-    words.join(" ")
 }

@@ -4,10 +4,10 @@
 use crate::git::blobs::Blobs;
 use crate::git::repository::Repository;
 use crate::trouble::Trouble;
-use snell_analysis::{Disk, Kind, Unread};
+use snell_analysis::{Disk, Kind, Unread, without_turns};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 /// Ids of texts by their path from the top.
 pub type Tree = BTreeMap<PathBuf, String>;
@@ -62,7 +62,7 @@ impl<'t> TreeDisk<'t> {
     }
 
     fn find(&self, path: &Path) -> Result<(PathBuf, &'t String), Unread> {
-        let path = plain(path);
+        let path = without_turns(path.strip_prefix(TOP).unwrap_or(path));
         let id = self.tree.get(&path);
         self.asked.borrow_mut().insert(path.clone(), id.cloned());
         id.map(|id| (path, id)).ok_or(Unread::Missing)
@@ -83,20 +83,4 @@ impl Disk for TreeDisk<'_> {
     fn project(&self, _: &Path) -> PathBuf {
         PathBuf::from(TOP)
     }
-}
-
-/// From the top, without steps up and down.
-fn plain(path: &Path) -> PathBuf {
-    let path = path.strip_prefix(TOP).unwrap_or(path);
-    let mut plain = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::ParentDir => {
-                plain.pop();
-            }
-            Component::Normal(part) => plain.push(part),
-            _ => {}
-        }
-    }
-    plain
 }

@@ -108,6 +108,43 @@ impl Piece {
         self.get(TraitKind::Length)?.value
     }
 
+    /// What it is: `20 in of 6X fluoro`, `8 in with slate spider`.
+    pub fn described(&self) -> String {
+        let sides = [
+            TraitKind::Length,
+            TraitKind::Stuff,
+            TraitKind::Fly,
+            TraitKind::Size,
+        ];
+        let said = sides.into_iter().filter_map(|side| {
+            let text = &self.get(side).filter(|one| !one.text.is_empty())?.text;
+            let joint = match side {
+                TraitKind::Stuff => "of ",
+                TraitKind::Fly if self.role == PartKind::Dropper => "with ",
+                TraitKind::Fly
+                | TraitKind::Length
+                | TraitKind::FlyKnot
+                | TraitKind::Knot
+                | TraitKind::Tags
+                | TraitKind::Size => "",
+            };
+            Some(format!("{joint}{text}"))
+        });
+        said.collect::<Vec<_>>().join(" ")
+    }
+
+    /// What kind of part it is, what it is, and its label: `tippet 20 in of 6X fluoro as upper`.
+    pub fn in_words(&self) -> String {
+        let label = self.label.as_ref().map(|label| format!("as {label}"));
+        let words = [
+            self.role.word().to_owned(),
+            self.described(),
+            label.unwrap_or_default(),
+        ];
+        let said: Vec<String> = words.into_iter().filter(|word| !word.is_empty()).collect();
+        said.join(" ")
+    }
+
     /// Whether it is a piece of line.
     pub fn is_section(&self) -> bool {
         self.role.role().is_some()

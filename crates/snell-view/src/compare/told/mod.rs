@@ -10,7 +10,7 @@ use words::{and, count};
 
 use super::change::Change;
 use super::pieces::{Piece, Trait, TraitKind};
-use pieces::{as_label, definite, described, with_article};
+use pieces::{as_label, definite, with_article};
 use snell_rig::keywords::PartKind;
 use snell_units::{Dimension, Quantity, System};
 
@@ -21,7 +21,7 @@ pub fn told(change: &Change) -> String {
         Change::Added { part, below } => {
             let place = place_below(below.as_deref());
             if part.role == PartKind::Point {
-                format!("the point is {}", described(part))
+                format!("the point is {}", part.described())
             } else {
                 format!("{} goes in {place}{}", with_article(part), as_label(part))
             }

@@ -1,43 +1,11 @@
 //! Pieces of a rig as they are spoken of.
 
-use crate::compare::pieces::{Piece, TraitKind};
+use crate::compare::pieces::Piece;
 use snell_rig::keywords::PartKind;
-
-/// What a piece is: `20 in of 6X fluoro`, `8 in with slate spider`.
-pub(super) fn described(piece: &Piece) -> String {
-    let text = |side| {
-        piece
-            .get(side)
-            .map(|one| one.text.as_str())
-            .filter(|text| !text.is_empty())
-    };
-    let mut words = Vec::new();
-    words.extend(text(TraitKind::Length).map(str::to_owned));
-    words.extend(text(TraitKind::Stuff).map(|stuff| format!("of {stuff}")));
-    words.extend(text(TraitKind::Fly).map(|fly| match piece.role {
-        PartKind::Dropper => format!("with {fly}"),
-        PartKind::Inline
-        | PartKind::Point
-        | PartKind::Fly
-        | PartKind::Leader
-        | PartKind::Line
-        | PartKind::Butt
-        | PartKind::Taper
-        | PartKind::Sighter
-        | PartKind::Tippet
-        | PartKind::Knot
-        | PartKind::Ring
-        | PartKind::Swivel
-        | PartKind::Shot
-        | PartKind::Float => fly.to_owned(),
-    }));
-    words.extend(text(TraitKind::Size).map(str::to_owned));
-    words.join(" ")
-}
 
 /// A piece that comes: `a dropper of 8 in with slate spider`.
 pub(super) fn with_article(piece: &Piece) -> String {
-    let what = described(piece);
+    let what = piece.described();
     let word = piece.role.word();
     match piece.role {
         PartKind::Dropper => format!("a dropper of {what}"),
@@ -59,7 +27,7 @@ pub(super) fn with_article(piece: &Piece) -> String {
 
 /// A piece that goes: `the 2 mm ring`.
 pub(super) fn definite(piece: &Piece) -> String {
-    let what = described(piece);
+    let what = piece.described();
     match piece.role {
         PartKind::Dropper => format!("the {}, {what},", piece.name),
         PartKind::Ring => format!("the {what} ring"),
