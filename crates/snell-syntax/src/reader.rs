@@ -244,10 +244,19 @@ impl OneLine {
         for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
             let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
             let mended = snell_finding::apply(line, edits);
-            self.parsed.read(entry, &mended);
-            fix.sure = self.parsed.odd.is_none();
+            fix.sure = self.reads(&mended, entry);
         }
         finding
+    }
+
+    /// Whether a line reads, strict or in its author's own way.
+    fn reads(&mut self, line: &str, entry: Entry) -> bool {
+        let form = self.form(line, entry);
+        match self.in_own_hand(line, entry, &form) {
+            Hand::Strict => matches!(form, Ok(Some(_))),
+            Hand::Read(hand) => self.read_as(line, &[], hand).is_some() || matches!(form, Ok(Some(_))),
+            Hand::Asks(_) => false,
+        }
     }
 
     fn opened(&mut self, line: &str, tokens: &[Token], entry: Entry) -> Opens {

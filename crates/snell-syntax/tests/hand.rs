@@ -31,7 +31,10 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
     let cases = [
         ("tippet 36 in 5X fluoro", "tippet 36 in of 5X fluoro"),
         ("nymph #14 3mm tungsten", "fly #14 3 mm tungsten // nymph"),
-        ("point #14 perdigón, 3,3 mm tungsten", "point #14 3.3 mm tungsten \"perdigón\""),
+        (
+            "point #14 perdigón, 3,3 mm tungsten",
+            "point #14 3.3 mm tungsten \"perdigón\"",
+        ),
         ("tippet: fluoro 5X, 36 in", "tippet 36 in of 5X fluoro"),
         (
             "tippet 4X nylon, 2.5 ft., blood knot",

@@ -7,7 +7,7 @@ use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Clause, Expr, ExprKind, Link, Number, Operator, Single, Text};
+use snell_syntax::{Clause, Expr, ExprKind, Joint, Link, Number, Operator, Single, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
 use std::sync::Arc;
@@ -201,7 +201,7 @@ pub(super) fn spread_misplaced(run: &Run<'_, '_>, expr: &Expr) -> Found {
 }
 
 pub(super) fn value_missing(run: &Run<'_, '_>, slot: &Slot) -> Found {
-    let key = run.joint.map_or(run.row.key, snell_syntax::Joint::word);
+    let key = run.joint.map_or(run.row.key, Joint::word);
     Box::new(
         Finding::fault(
             Code::ValueLacking,
@@ -270,8 +270,9 @@ pub(super) fn text_missing(given: &Given<'_>, span: Span) -> Found {
     )
 }
 
-/// A value that no place takes.
-pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> Found {
+/// A value that no place takes: the first of those that are left.
+pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<'p>, next: usize) -> Found {
+    let expr = &items[0];
     let written = run.written(expr);
     let expected: Vec<&Slot> = run.slots.iter().skip(next).collect();
     let help = format!("the line reads `{}`", run.row.shape());
@@ -287,7 +288,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }
     }
-    if let Some(finding) = joining_word_missing(run, expr, shape) {
+    if let Some(finding) = joining_word_missing(run, items, shape) {
         return finding;
     }
     if let Shape::Word(word) = shape {
@@ -310,10 +311,11 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
 }
 
 /// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
-fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>) -> Option<Found> {
+fn joining_word_missing<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<'p>) -> Option<Found> {
     if run.joint.is_some() {
         return None;
     }
+    let expr = &items[0];
     let fits = |row: &&ClauseRow| {
         let mut slots = row
             .takes
@@ -325,15 +327,27 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     let word = row.joint.word();
     let written = run.written(expr);
     let at = run.line.place(Span::empty(expr.span.start));
-    Some(Box::new(
-        Finding::fault(
-            Code::JoiningWordMissing,
-            run.place(expr),
-            format!("`{word}` is missing before `{written}`"),
-        )
-        .help(format!("the line reads `{}`", run.row.shape()))
-        .fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
-    ))
+    let finding = Finding::fault(
+        Code::JoiningWordMissing,
+        run.place(expr),
+        format!("`{word}` is missing before `{written}`"),
+    )
+    .help(format!("the line reads `{}`", run.row.shape()));
+    // It is offered only where all that is left would then be read.
+    let behind = Run {
+        joint: Some(row.joint),
+        slots: row.takes,
+        ..*run
+    };
+    let said = run.line.line.said_tokens().iter();
+    let stands = said
+        .filter(|token| Joint::of(run.line.written(token.span)) == Some(row.joint))
+        .count();
+    let reads = stands == 0 && behind.items(items, &mut Vec::new()).is_ok();
+    Some(Box::new(match reads {
+        true => finding.fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
+        false => finding,
+    }))
 }
 
 fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {

@@ -3,6 +3,7 @@
 use super::line::{Kind, Line, Piece, Shape, is_dash};
 use super::slip::Slip;
 use crate::number::is_malformed;
+use crate::parse::Entry;
 use crate::vocabulary::is_joining;
 use snell_finding::Code;
 use snell_text::Span;
@@ -174,9 +175,16 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
 /// A sign that needs a space on both sides.
 fn apart(line: &Line, at: usize, code: Code, sign: char, help: &str) -> Option<Slip> {
     let (slip, fixed) = spaced(line, at, code, sign)?;
+    let (slip, span) = (slip.help(help.to_owned()), line.get(at)?.span);
+    let is_word = |piece: Option<Piece>| piece.is_some_and(|piece| piece.kind == Kind::Word);
+    // Most lines compute nothing, and two words there are no quotient.
+    let is_plain = Shape::of(line, Entry::Body) == Shape::Plain;
     Some(
-        slip.help(help.to_owned())
-            .sure("put spaces around it", line.get(at)?.span, fixed),
+        if is_plain && is_word(line.before(at)) && is_word(line.get(at + 1)) {
+            slip.offer("put spaces around it", span, fixed)
+        } else {
+            slip.sure("put spaces around it", span, fixed)
+        },
     )
 }
 

@@ -93,7 +93,8 @@ pub(super) fn check_method(line: &str, span: Span) -> Result<(), Slip> {
         let own = std::iter::once(method);
         own.chain(*written).flat_map(|written| written.split([' ', '-']))
     });
-    match nearest_of(&fold(span.of(line)), written) {
+    let word = fold(span.of(line));
+    match word.split('-').find_map(|word| nearest_of(word, written.clone())) {
         Some(near) => Err(near_miss(line, span, near)),
         None => Ok(()),
     }
