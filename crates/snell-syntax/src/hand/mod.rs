@@ -162,6 +162,14 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
     opened.part != Part::Method && is_strict_key && !items.iter().any(says_what)
 }
 
+/// The colon behind a key of a rig's line, where there is one.
+pub(crate) fn colon(line: &str) -> Option<Span> {
+    let atoms = atoms::atoms(line)?.atoms;
+    let opened = opened(line, &atoms, false)?;
+    let last = atoms.get(opened.atoms.checked_sub(1)?)?;
+    (last.look == Look::Sign(':')).then_some(last.span)
+}
+
 /// The key that a line opens with.
 struct Opened {
     key: &'static str,
