@@ -7,7 +7,7 @@ use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Clause, Expr, ExprKind, Joint, Link, Number, Operator, Single, Text};
+use snell_syntax::{Clause, Expr, ExprKind, Form, Joint, Link, Number, Operator, Single, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
 use std::sync::Arc;
@@ -339,11 +339,11 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
         slots: row.takes,
         ..*run
     };
-    let said = run.line.line.said_tokens().iter();
-    let stands = said
-        .filter(|token| Joint::of(run.line.written(token.span)) == Some(row.joint))
-        .count();
-    let reads = stands == 0 && behind.items(items, &mut Vec::new()).is_ok();
+    let is_plain = matches!(*run.line.line.form, Form::Plain(_));
+    let stands = |joint: Joint| joint == row.joint || is_plain && run.row.clause(joint).is_none();
+    let mut said = run.line.line.said_tokens().iter();
+    let in_the_way = said.any(|token| Joint::of(run.line.written(token.span)).is_some_and(stands));
+    let reads = !in_the_way && behind.items(items, &mut Vec::new()).is_ok();
     Some(Box::new(match reads {
         true => finding.fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
         false => finding,

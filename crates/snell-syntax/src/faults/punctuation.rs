@@ -127,7 +127,8 @@ fn equals(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
         "Only let and limit lines take an equals sign.",
     );
     let is_word = |piece: Option<Piece>| piece.is_some_and(|piece| piece.kind == Kind::Word);
-    let splits = piece.glued && is_word(line.before(at)) && is_word(line.glued_after(at));
+    let within = piece.glued && line.glued_after(at).is_some();
+    let splits = within && (at > 1 || is_word(line.before(at)) && is_word(line.get(at + 1)));
     Some(if splits {
         slip.help("leave it out")
             .offer("leave the equals sign out", piece.span, "")

@@ -176,16 +176,12 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
 fn apart(line: &Line, at: usize, code: Code, sign: char, help: &str) -> Option<Slip> {
     let (slip, fixed) = spaced(line, at, code, sign)?;
     let (slip, span) = (slip.help(help.to_owned()), line.get(at)?.span);
-    let is_word = |piece: Option<Piece>| piece.is_some_and(|piece| piece.kind == Kind::Word);
-    // Most lines compute nothing, and two words there are no quotient.
-    let is_plain = Shape::of(line, Entry::Body) == Shape::Plain;
-    Some(
-        if is_plain && is_word(line.before(at)) && is_word(line.get(at + 1)) {
-            slip.offer("put spaces around it", span, fixed)
-        } else {
-            slip.sure("put spaces around it", span, fixed)
-        },
-    )
+    // Most lines compute nothing, and what stands there is a slip of the hand.
+    Some(if Shape::of(line, Entry::Body) == Shape::Plain {
+        slip.offer("put spaces around it", span, fixed)
+    } else {
+        slip.sure("put spaces around it", span, fixed)
+    })
 }
 
 /// The slip of a sign that lacks a space, and the sign with its spaces.
