@@ -288,7 +288,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }
     }
-    if let Some(finding) = joining_word_missing(run, items, shape) {
+    if let Some(finding) = joining_word_missing(run, items, shape, next) {
         return finding;
     }
     if let Shape::Word(word) = shape {
@@ -297,12 +297,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
     if let Shape::NoUnit { word, span } = shape {
         return unit_unknown(run, expr, Take::Any, word, *span);
     }
-    let passed = run
-        .slots
-        .iter()
-        .take(next)
-        .any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
-    if passed {
+    if run.passed(expr, shape, next) {
         let message = format!("`{written}` stands too late, or is said twice");
         return Box::new(Finding::fault(Code::ValueLate, run.place(expr), message).help(help));
     }
@@ -311,7 +306,12 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
 }
 
 /// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
-fn joining_word_missing<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<'p>) -> Option<Found> {
+fn joining_word_missing<'p>(
+    run: &Run<'_, 'p>,
+    items: &'p [Expr],
+    shape: &Shape<'p>,
+    next: usize,
+) -> Option<Found> {
     if run.joint.is_some() {
         return None;
     }
@@ -343,7 +343,9 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
     let stands = |joint: Joint| joint == row.joint || is_plain && run.row.clause(joint).is_none();
     let mut said = run.line.line.said_tokens().iter();
     let in_the_way = said.any(|token| Joint::of(run.line.written(token.span)).is_some_and(stands));
-    let reads = !in_the_way && behind.items(items, &mut Vec::new()).is_ok();
+    // `50 cm 50 cm` may be said twice.
+    let twice = run.passed(expr, shape, next);
+    let reads = !in_the_way && !twice && behind.items(items, &mut Vec::new()).is_ok();
     Some(Box::new(match reads {
         true => finding.fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
         false => finding,
@@ -406,6 +408,12 @@ fn is_known(run: &Run<'_, '_>, word: &str) -> bool {
 }
 
 impl<'p> Run<'_, 'p> {
+    /// Whether a value would fit a place before `next`.
+    fn passed(&self, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> bool {
+        let mut before = self.slots.iter().take(next);
+        before.any(|slot| matches!(self.trial(slot.take, expr, shape), Accept::Yes))
+    }
+
     /// Whether a value would fit another place of the line.
     pub(super) fn trial(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
         match (take, shape) {
