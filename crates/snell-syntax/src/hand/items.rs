@@ -245,11 +245,11 @@ impl<'a> Reader<'a> {
             .and_then(|behind| PHRASES.get(behind))
             .into_iter()
             .flatten();
-        if let Some(row) = of_colour.into_iter().find(|row| row.says == Says::Colour) {
-            if self.part.takes(Says::Colour) {
-                self.push(Kind::Word(row), 2, Some(format!("{word}-{}", row.strict)));
-                return Some(());
-            }
+        if let Some(row) = of_colour.into_iter().find(|row| row.says == Says::Colour)
+            && self.part.takes(Says::Colour)
+        {
+            self.push(Kind::Word(row), 2, Some(format!("{word}-{}", row.strict)));
+            return Some(());
         }
         if let Some((row, count)) = self.known() {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));

@@ -63,10 +63,10 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     else {
         return Hand::Strict;
     };
-    if entry == Entry::Margin {
-        if let Some(head) = title::head(line, &atoms, comment) {
-            return Hand::Read(head);
-        }
+    if entry == Entry::Margin
+        && let Some(head) = title::head(line, &atoms, comment)
+    {
+        return Hand::Read(head);
     }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
         let misspelt = atoms
@@ -187,7 +187,7 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
 fn may_begin(word: &str) -> bool {
     let begins = |written: &&str| written.split(' ').next() == Some(word);
     KEYS.iter()
-        .any(|(_, _, written)| written.iter().any(|written| begins(&written)))
+        .any(|(_, _, written)| written.iter().any(begins))
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {

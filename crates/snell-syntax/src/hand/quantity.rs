@@ -169,16 +169,17 @@ impl Reader<'_> {
         let mut strict = written(atoms);
         let point = usize::from(self.sign(ahead + atoms, &['.']));
         let second = ahead + atoms + point;
-        if unit.plain == "ft" && self.is_number(second) {
-            if let Some(inches) = self.unit(second + 1).filter(|unit| unit.plain == "in") {
-                length += self.value(second)? * inches.factor;
-                let number = self.get(second).map_or("", |number| self.of(number));
-                atoms += point + 1 + inches.atoms;
-                strict = match point {
-                    0 => written(atoms),
-                    _ => format!("{strict} {number} in"),
-                };
-            }
+        if unit.plain == "ft"
+            && self.is_number(second)
+            && let Some(inches) = self.unit(second + 1).filter(|unit| unit.plain == "in")
+        {
+            length += self.value(second)? * inches.factor;
+            let number = self.get(second).map_or("", |number| self.of(number));
+            atoms += point + 1 + inches.atoms;
+            strict = match point {
+                0 => written(atoms),
+                _ => format!("{strict} {number} in"),
+            };
         }
         // The point of `5 in.` is none of the sentence's.
         if self.sign(ahead + atoms, &['.']) && self.get(ahead + atoms).is_some_and(|atom| atom.glued) {
