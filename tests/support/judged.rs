@@ -23,6 +23,9 @@ const OF_VALUES: &[&str] = &["number-over-zero", "number-too-large"];
 /// A fault that is found in lines of both sorts.
 const OF_BOTH: &str = "spread-unclear";
 
+/// Faults of lines in their author's own hand, of which an editor's grammar knows nothing.
+const OF_THE_HAND: &[&str] = &["read-two-ways", "word-near-miss"];
+
 /// How many lines are put together at random.
 const AT_RANDOM: usize = 20_000;
 
@@ -84,8 +87,19 @@ fn at_random(chance: &mut Chance) -> String {
 /// `None` where it cannot be told.
 fn judged(line: String) -> Option<Judged> {
     let file = snell_syntax::read(&line, TextId(0), &snell_syntax::whole(&line));
+    // The grammars of editors follow the strict form; a line in its author's own hand is read as another one.
+    let all = file
+        .blocks
+        .iter()
+        .flat_map(|block| block.head.iter().chain(&block.body));
+    if all.into_iter().any(|line| line.reading.is_some()) {
+        return None;
+    }
     let mut faults = file.findings.iter().map(|finding| &*finding.code);
-    if faults.clone().any(|fault| fault == OF_BOTH) {
+    if faults
+        .clone()
+        .any(|fault| fault == OF_BOTH || OF_THE_HAND.contains(&fault))
+    {
         return None;
     }
     let read = faults.all(|fault| OF_VALUES.contains(&fault));

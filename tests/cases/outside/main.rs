@@ -143,6 +143,8 @@ fn stands(figure: &str) -> Stands {
         ["rule", _, "least"] => Stands::Below,
         ["rule", ..] => Stands::Above,
         ["hook", _] => Stands::Inside(0.35),
+        // A hook that is a third lighter or heavier makes a twentieth of such a fly.
+        ["fly", ..] => Stands::Inside(0.05),
         ["line", _] | ["bead", _, "in"] => Stands::Inside(0.04),
         ["shot", ..] => Stands::Inside(0.03),
         _ => Stands::Inside(0.02),

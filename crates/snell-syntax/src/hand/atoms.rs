@@ -52,7 +52,7 @@ pub(super) fn atoms(line: &str) -> Option<Atoms> {
         }
         let start = cutter.at;
         let glued = found.last().is_some_and(|last| last.span.end as usize == start);
-        let behind_number = glued && found.last().is_some_and(|last| last.look == Look::Number);
+        let behind_number = glued && is_length_so_far(&found);
         let look = cutter.atom(first, behind_number)?;
         found.push(Atom {
             look,
@@ -65,6 +65,15 @@ pub(super) fn atoms(line: &str) -> Option<Atoms> {
         comment: None,
         is_aside: false,
     })
+}
+
+/// Whether the last atom is a number that a sign of feet or inches may stand behind; no hook has such a size.
+fn is_length_so_far(found: &[Atom]) -> bool {
+    match found {
+        [.., before, last] if last.glued && before.look == Look::Sign('#') => false,
+        [.., last] => last.look == Look::Number,
+        [] => false,
+    }
 }
 
 struct Cutter<'a> {

@@ -186,8 +186,7 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
 /// Whether a word is the first of a key.
 fn may_begin(word: &str) -> bool {
     let begins = |written: &&str| written.split(' ').next() == Some(word);
-    KEYS.iter()
-        .any(|(_, _, written)| written.iter().any(begins))
+    KEYS.iter().any(|(_, _, written)| written.iter().any(&begins))
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {

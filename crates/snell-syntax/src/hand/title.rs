@@ -140,9 +140,9 @@ fn of_phrase(line: &str, phrase: &[Atom], first: bool) -> Option<(&'static str, 
             .collect();
         let said = words.join(" ");
         let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
-        let row = METHODS.iter().find(|(method, written)| {
-            plain(method) == said || written.iter().any(known)
-        })?;
+        let row = METHODS
+            .iter()
+            .find(|(method, written)| plain(method) == said || written.iter().any(&known))?;
         Some((row.0, span))
     })
 }
