@@ -184,6 +184,30 @@ fn a_sure_fix_removes_its_finding_and_brings_no_other() {
     }
 }
 
+/// Slips whose line would not read whichever of them is mended first, each a line of a rig.
+const UNSURE: &[&str] = &[
+    "leader 9 ft 4X 4X",
+    "tippet 45 cm 0.14 mm fuorocarbon",
+    "sighter 50 cm 50 cm 0.16 mm",
+    "rod 9 ft 5 5 wt",
+    "tip\"pet 50 cm of 0.12 mm fluoro",
+    "method d/ry",
+    "m=ethod dry",
+    "tippet: 6 4X ft fluorocarbon",
+    "dropper: 8 in with 10 black buzzer",
+];
+
+#[test]
+fn a_fix_is_sure_only_where_the_whole_line_then_reads() {
+    for line in UNSURE {
+        let book = opened(Kind::Rig, &format!("rig a\n  {line}\n"));
+        let findings = faults(&book);
+        assert!(!findings.is_empty(), "{line}");
+        let sure: Vec<_> = findings.iter().filter_map(sure).collect();
+        assert!(sure.is_empty(), "{line}: {sure:?}");
+    }
+}
+
 /// All sure fixes of a file with forty faults at once, as `check --mend` makes them.
 #[test]
 fn sure_fixes_made_together_remove_their_findings() {

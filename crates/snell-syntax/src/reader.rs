@@ -159,7 +159,14 @@ impl OneLine {
         let form = self.form(line, entry);
         let tokens: Arc<[Token]> = Arc::from(&*self.parsed.tokens);
         match self.in_own_hand(line, entry, &form) {
-            Hand::Strict => {}
+            // A colon behind the key is no fault: what is wrong is said of the values.
+            Hand::Strict => {
+                if let Some(colon) = colon(line, entry).filter(|_| form.is_err()) {
+                    let mut without = line.to_owned();
+                    without.replace_range(colon, " ");
+                    return self.read(&without, entry);
+                }
+            }
             Hand::Read(hand) => {
                 if let Some(outcome) = self.read_as(line, &tokens, hand) {
                     return outcome;
@@ -244,10 +251,19 @@ impl OneLine {
         for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
             let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
             let mended = snell_finding::apply(line, edits);
-            self.parsed.read(entry, &mended);
-            fix.sure = self.parsed.odd.is_none();
+            fix.sure = self.reads(&mended, entry);
         }
         finding
+    }
+
+    /// Whether a line reads, strict or in its author's own way.
+    fn reads(&mut self, line: &str, entry: Entry) -> bool {
+        let form = self.form(line, entry);
+        match self.in_own_hand(line, entry, &form) {
+            Hand::Strict => matches!(form, Ok(Some(_))),
+            Hand::Read(hand) => self.read_as(line, &[], hand).is_some() || matches!(form, Ok(Some(_))),
+            Hand::Asks(_) => false,
+        }
     }
 
     fn opened(&mut self, line: &str, tokens: &[Token], entry: Entry) -> Opens {
@@ -268,6 +284,13 @@ impl OneLine {
         });
         Opens::Named(Arc::new(form), head.kind_span.to(name))
     }
+}
+
+/// The colon behind the key of a line within a block.
+fn colon(line: &str, entry: Entry) -> Option<std::ops::Range<usize>> {
+    let within = entry == Entry::Body && within_limits(line).is_ok() && layout::conflict(line).is_none();
+    let colon = within.then(|| hand::colon(line)).flatten()?;
+    Some(colon.start as usize..colon.end as usize)
 }
 
 /// Limits that keep any line from stalling or overrunning the parser.

@@ -30,6 +30,11 @@ fn read_as(line: &str) -> String {
 fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
     let cases = [
         ("tippet 36 in 5X fluoro", "tippet 36 in of 5X fluoro"),
+        ("nymph #14 3mm tungsten", "fly #14 3 mm tungsten // nymph"),
+        (
+            "point #14 perdigón, 3,3 mm tungsten",
+            "point #14 3.3 mm tungsten \"perdigón\"",
+        ),
         ("tippet: fluoro 5X, 36 in", "tippet 36 in of 5X fluoro"),
         (
             "tippet 4X nylon, 2.5 ft., blood knot",
@@ -138,6 +143,18 @@ fn what_is_doubtful_is_asked() {
         ("point: #14 pheasnt tail", "word-near-miss"),
         ("sighter 18 in 2X mono (rhartreuse/hot pink)", "word-near-miss"),
         ("taper 60 26/100 cm", "read-two-ways"),
+        ("tippet 20 in of 6X nylon, double surgen", "word-near-miss"),
+        (
+            "tippet 4 ft of 6 lb fluoro, three turn aater knot",
+            "word-near-miss",
+        ),
+        (
+            "tippet 4 ft of 6 lb fluoro, turn three water knot",
+            "word-near-miss",
+        ),
+        ("bob 8\", #10 daiwl bach", "word-near-miss"),
+        ("tippt: 6 ft of 8 lb fluoro", "word-near-miss"),
+        ("method dry droper", "word-near-miss"),
     ];
     for (line, code) in cases {
         let text = format!("rig a\n  {line}\n");

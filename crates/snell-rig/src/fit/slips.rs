@@ -7,7 +7,7 @@ use crate::keywords::{ClauseRow, Need, Slot, Take};
 use crate::names;
 use crate::project::LineRef;
 use snell_finding::{Code, Finding, Fix};
-use snell_syntax::{Clause, Expr, ExprKind, Link, Number, Operator, Single, Text};
+use snell_syntax::{Clause, Expr, ExprKind, Form, Joint, Link, Number, Operator, Single, Text};
 use snell_text::{Place, Span};
 use snell_units::nearest;
 use std::sync::Arc;
@@ -185,7 +185,7 @@ pub(super) fn spread_misplaced(run: &Run<'_, '_>, expr: &Expr) -> Found {
 }
 
 pub(super) fn value_missing(run: &Run<'_, '_>, slot: &Slot) -> Found {
-    let key = run.joint.map_or(run.row.key, snell_syntax::Joint::word);
+    let key = run.joint.map_or(run.row.key, Joint::word);
     Box::new(
         Finding::fault(
             Code::ValueLacking,
@@ -254,8 +254,9 @@ pub(super) fn text_missing(given: &Given<'_>, span: Span) -> Found {
     )
 }
 
-/// A value that no place takes.
-pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> Found {
+/// A value that no place takes: the first of those that are left.
+pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<'p>, next: usize) -> Found {
+    let expr = &items[0];
     let written = run.written(expr);
     let expected: Vec<&Slot> = run.slots.iter().skip(next).collect();
     let help = format!("the line reads `{}`", run.row.shape());
@@ -271,7 +272,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
             return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
         }
     }
-    if let Some(finding) = joining_word_missing(run, expr, shape) {
+    if let Some(finding) = joining_word_missing(run, items, shape, next) {
         return finding;
     }
     if let Shape::Word(word) = shape {
@@ -280,12 +281,7 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     if let Shape::NoUnit { word, span } = shape {
         return unit_unknown(run, expr, Take::Any, word, *span);
     }
-    let passed = run
-        .slots
-        .iter()
-        .take(next)
-        .any(|slot| matches!(run.trial(slot.take, expr, shape), Accept::Yes));
-    if passed {
+    if run.passed(expr, shape, next) {
         let message = format!("`{written}` stands too late, or is said twice");
         return Box::new(Finding::fault(Code::ValueLate, run.place(expr), message).help(help));
     }
@@ -294,10 +290,16 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
 }
 
 /// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
-fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>) -> Option<Found> {
+fn joining_word_missing<'p>(
+    run: &Run<'_, 'p>,
+    items: &'p [Expr],
+    shape: &Shape<'p>,
+    next: usize,
+) -> Option<Found> {
     if run.joint.is_some() {
         return None;
     }
+    let expr = &items[0];
     let fits = |row: &&ClauseRow| {
         let mut slots = row
             .takes
@@ -309,15 +311,29 @@ fn joining_word_missing<'p>(run: &Run<'_, 'p>, expr: &'p Expr, shape: &Shape<'p>
     let word = row.joint.word();
     let written = run.written(expr);
     let at = run.line.place(Span::empty(expr.span.start));
-    Some(Box::new(
-        Finding::fault(
-            Code::JoiningWordMissing,
-            run.place(expr),
-            format!("`{word}` is missing before `{written}`"),
-        )
-        .help(format!("the line reads `{}`", run.row.shape()))
-        .fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
-    ))
+    let finding = Finding::fault(
+        Code::JoiningWordMissing,
+        run.place(expr),
+        format!("`{word}` is missing before `{written}`"),
+    )
+    .help(format!("the line reads `{}`", run.row.shape()));
+    // It is offered only where all that is left would then be read.
+    let behind = Run {
+        joint: Some(row.joint),
+        slots: row.takes,
+        ..*run
+    };
+    let is_plain = matches!(*run.line.line.form, Form::Plain(_));
+    let stands = |joint: Joint| joint == row.joint || is_plain && run.row.clause(joint).is_none();
+    let mut said = run.line.line.said_tokens().iter();
+    let in_the_way = said.any(|token| Joint::of(run.line.written(token.span)).is_some_and(stands));
+    // `50 cm 50 cm` may be said twice.
+    let twice = run.passed(expr, shape, next);
+    let reads = !in_the_way && !twice && behind.items(items, &mut Vec::new()).is_ok();
+    Some(Box::new(match reads {
+        true => finding.fix(Fix::sure(format!("put in `{word}`"), at, format!("{word} "))),
+        false => finding,
+    }))
 }
 
 fn word_unknown(run: &Run<'_, '_>, expr: &Expr, word: &str) -> Found {
@@ -376,6 +392,12 @@ fn is_known(run: &Run<'_, '_>, word: &str) -> bool {
 }
 
 impl<'p> Run<'_, 'p> {
+    /// Whether a value would fit a place before `next`.
+    fn passed(&self, expr: &'p Expr, shape: &Shape<'p>, next: usize) -> bool {
+        let mut before = self.slots.iter().take(next);
+        before.any(|slot| matches!(self.trial(slot.take, expr, shape), Accept::Yes))
+    }
+
     /// Whether a value would fit another place of the line.
     pub(super) fn trial(&self, take: Take, expr: &'p Expr, shape: &Shape<'p>) -> Accept {
         match (take, shape) {

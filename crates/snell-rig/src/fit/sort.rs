@@ -161,11 +161,20 @@ impl<'p> Fitting<'_, 'p> {
 }
 
 impl<'p> Run<'_, 'p> {
-    fn items(&self, items: &'p [Expr], fits: &mut Vec<Fit<'p>>) -> Result<(), Box<Finding>> {
+    pub(super) fn items(&self, items: &'p [Expr], fits: &mut Vec<Fit<'p>>) -> Result<(), Box<Finding>> {
         let first = fits.len();
         let mut next = 0;
-        for expr in items {
-            next = self.item(expr, next, first, fits)?;
+        for at in 0..items.len() {
+            next = match self.item(&items[at..], next, first, fits) {
+                Ok(next) => next,
+                Err(mut finding) => {
+                    // A way out is sure only where the values behind fit, too.
+                    if finding.fixes.iter().any(|fix| fix.sure) && !self.rest_fits(&items[at..], next) {
+                        finding.fixes.iter_mut().for_each(|fix| fix.sure = false);
+                    }
+                    return Err(finding);
+                }
+            };
         }
         let unfilled = self
             .slots
@@ -177,14 +186,15 @@ impl<'p> Run<'_, 'p> {
         }
     }
 
-    /// Puts one value in the first slot from `next` on that takes it; answers the slot to go on from.
+    /// Puts the first of some values in the first slot from `next` on that takes it; answers the slot to go on from.
     fn item(
         &self,
-        expr: &'p Expr,
+        items: &'p [Expr],
         next: usize,
         first: usize,
         fits: &mut Vec<Fit<'p>>,
     ) -> Result<usize, Box<Finding>> {
+        let expr = &items[0];
         let shape = shape(expr);
         for (at, slot) in self.slots.iter().enumerate().skip(next) {
             match self.accept(slot.take, expr, &shape, &fits[first..]) {
@@ -201,6 +211,24 @@ impl<'p> Run<'_, 'p> {
                 }
             }
         }
-        Err(slips::left_over(self, expr, &shape, next))
+        Err(slips::left_over(self, items, &shape, next))
+    }
+
+    /// Whether the values behind the first would find places if that one were as it should be.
+    fn rest_fits(&self, items: &'p [Expr], next: usize) -> bool {
+        let shape = shape(&items[0]);
+        let takes = |slot: &Slot| !matches!(self.accept(slot.take, &items[0], &shape, &[]), Accept::No);
+        let Some(taken) = (next..self.slots.len()).find(|at| takes(&self.slots[*at])) else {
+            return true;
+        };
+        let mut next = taken + 1;
+        let mut fits = Vec::new();
+        (1..items.len()).all(|at| match self.item(&items[at..], next, 0, &mut fits) {
+            Ok(then) => {
+                next = then;
+                true
+            }
+            Err(_) => false,
+        })
     }
 }

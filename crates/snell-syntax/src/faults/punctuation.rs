@@ -126,7 +126,13 @@ fn equals(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip> {
         piece.span,
         "Only let and limit lines take an equals sign.",
     );
-    Some(if shape == Shape::Claim {
+    let is_word = |piece: Option<Piece>| piece.is_some_and(|piece| piece.kind == Kind::Word);
+    let within = piece.glued && line.glued_after(at).is_some();
+    let splits = within && (at > 1 || is_word(line.before(at)) && is_word(line.get(at + 1)));
+    Some(if splits {
+        slip.help("leave it out")
+            .offer("leave the equals sign out", piece.span, "")
+    } else if shape == Shape::Claim {
         slip.help("conditions are written in words: method is dry, total about 15 ft")
             .offer("write is", around(line, at), " is ")
             .offer("write about", around(line, at), " about ")

@@ -3,6 +3,7 @@
 use super::line::{Kind, Line, Piece, Shape, is_dash};
 use super::slip::Slip;
 use crate::number::is_malformed;
+use crate::parse::Entry;
 use crate::vocabulary::is_joining;
 use snell_finding::Code;
 use snell_text::Span;
@@ -174,10 +175,13 @@ fn glued_word(line: &Line, number: Piece, word: Piece) -> Option<Slip> {
 /// A sign that needs a space on both sides.
 fn apart(line: &Line, at: usize, code: Code, sign: char, help: &str) -> Option<Slip> {
     let (slip, fixed) = spaced(line, at, code, sign)?;
-    Some(
-        slip.help(help.to_owned())
-            .sure("put spaces around it", line.get(at)?.span, fixed),
-    )
+    let (slip, span) = (slip.help(help.to_owned()), line.get(at)?.span);
+    // Most lines compute nothing, and what stands there is a slip of the hand.
+    Some(if Shape::of(line, Entry::Body) == Shape::Plain {
+        slip.offer("put spaces around it", span, fixed)
+    } else {
+        slip.sure("put spaces around it", span, fixed)
+    })
 }
 
 /// The slip of a sign that lacks a space, and the sign with its spaces.

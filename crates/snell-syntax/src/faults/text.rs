@@ -42,6 +42,8 @@ fn open(line: &Line, piece: Piece) -> Slip {
         .help("close it at the end of the text, on the same line");
     let at_end = Span::empty(piece.span.end);
     match written.find("//") {
+        // Inside a word it is a slip of the hand.
+        None if piece.glued => slip.offer("close the quote", at_end, close),
         None => slip.sure("close the quote", at_end, close),
         Some(comment) => {
             let text = written[..comment].trim_end_matches(is_space);

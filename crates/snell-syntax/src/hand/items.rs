@@ -267,13 +267,18 @@ impl<'a> Reader<'a> {
         match (&*word, joint(&word)) {
             ("and" | "plus", _) => self.push(Kind::And, 1, None),
             (_, Some(Joint::With)) if with => self.push(Kind::Joining(Joint::With), 2, None),
+            // A word that stands close to a number is a misspelt unit.
+            _ if self.is_behind_number() => return None,
             ("w", _) => self.push(Kind::Free, 1, None),
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
-            _ => {
-                self.push(Kind::Free, 1, None);
-            }
+            _ => self.push(Kind::Free, 1, None),
         }
         Some(())
+    }
+
+    fn is_behind_number(&self) -> bool {
+        let before = self.at.checked_sub(1).map(|before| self.atoms[before].look);
+        self.atoms[self.at].glued && before == Some(Look::Number)
     }
 
     /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.

@@ -44,8 +44,10 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         None => true,
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
-            let strict = key(&plain.key.folded)
-                .is_some_and(|(_, part)| !line.contains("/100") && plainly::is_strict(plain, part));
+            let word = &*plain.key.folded;
+            let strict = key(word).is_some_and(|(key, part)| {
+                key == word && !line.contains("/100") && plainly::is_strict(plain, part)
+            });
             opens || may_begin(&plain.key.folded) && !strict
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
@@ -67,7 +69,11 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         return Hand::Read(head);
     }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
-        return Hand::Strict;
+        let misspelt = atoms
+            .first()
+            .filter(|first| first.look == Look::Word && form.is_none());
+        let slip = misspelt.and_then(|first| slip::check_key(line, first.span).err());
+        return slip.map_or(Hand::Strict, Hand::Asks);
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
         comment = behind_knot(line, aside, &opened, &mut atoms);
@@ -85,10 +91,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         }
         Ok(written) => Hand::Read(written.written),
         Err(Unplaced::Other) => Hand::Strict,
-        // What the strict reading faults, it faults better. Only a colour behind a material may be any word there.
-        Err(Unplaced::Asks(_)) if form.is_some() && !names_material(line, values, opened.part) => {
-            Hand::Strict
-        }
+        // A word may be a name of the file's own, which the strict reading knows.
+        Err(Unplaced::Asks(_)) if form.is_some() && may_name(line, values, &opened) => Hand::Strict,
         Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
     }
 }
@@ -134,9 +138,36 @@ fn end(atoms: &[Atom]) -> usize {
     atoms.last().map_or(0, |atom| atom.span.end as usize)
 }
 
-fn names_material(line: &str, values: &[Atom], part: Part) -> bool {
-    let items = items::items(line, values, part).unwrap_or_default();
-    items.iter().any(|item| item.says() == Some(trade::Says::Line))
+/// Whether a free word may be a name of the file's own: nothing beside it says already what the thing is, and the
+/// line opens with a strict key.
+fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
+    let says_what = |item: &items::Item| match item.kind {
+        items::Kind::Hook | items::Kind::X | items::Kind::Hundredths => true,
+        items::Kind::Word(row) => matches!(row.says, trade::Says::Line | trade::Says::Bead),
+        items::Kind::Length(_)
+        | items::Kind::Mass(_)
+        | items::Kind::Speed
+        | items::Kind::Weight
+        | items::Kind::Count
+        | items::Kind::Bare
+        | items::Kind::Free
+        | items::Kind::Text
+        | items::Kind::Joining(_)
+        | items::Kind::And
+        | items::Kind::Note
+        | items::Kind::Comma => false,
+    };
+    let items = items::items(line, values, opened.part).unwrap_or_default();
+    let is_strict_key = plain(opened.span.of(line)) == opened.key;
+    opened.part != Part::Method && is_strict_key && !items.iter().any(says_what)
+}
+
+/// The colon behind a key of a rig's line, where there is one.
+pub(crate) fn colon(line: &str) -> Option<Span> {
+    let atoms = atoms::atoms(line)?.atoms;
+    let opened = opened(line, &atoms, false)?;
+    let last = atoms.get(opened.atoms.checked_sub(1)?)?;
+    (last.look == Look::Sign(':')).then_some(last.span)
 }
 
 /// The key that a line opens with.

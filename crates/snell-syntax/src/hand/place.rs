@@ -67,6 +67,9 @@ impl<'a> Sorter<'a> {
         if self.items.iter().any(|item| item.kind == Kind::Bare) {
             return Err(Unplaced::Other);
         }
+        if let Some(at) = (0..self.items.len()).find(|at| self.is_torn(*at)) {
+            return Err(self.torn(at));
+        }
         if (0..self.items.len()).any(|at| self.stands_loose(at)) {
             return Err(Unplaced::Other);
         }
@@ -144,13 +147,28 @@ impl<'a> Sorter<'a> {
                 value && !self.part.is_joined_by(joint)
             }
             Kind::Free => {
+                // A unit without its number is no name.
                 let word = self.items[at].span.of(self.line);
-                // A unit without its number, and a part of a knot's name, are no names.
-                let knot = self.part.is_line_only() && slip::is_part_of_knot(word);
-                Link::of(word).is_some() || snell_units::resolve(word).is_ok() || knot
+                Link::of(word).is_some() || snell_units::resolve(word).is_ok()
             }
             _ => false,
         }
+    }
+
+    /// Whether a word is only ever part of a knot's name, and its other words are not beside it.
+    fn is_torn(&self, at: usize) -> bool {
+        let item = &self.items[at];
+        self.part.is_line_only() && item.kind == Kind::Free && slip::is_part_of_knot(item.span.of(self.line))
+    }
+
+    /// A knot that is misspelt in another word, or whose words stand apart.
+    fn torn(&self, at: usize) -> Unplaced {
+        let others = |other: &usize| self.items[*other].kind == Kind::Free && !self.is_torn(*other);
+        let mut others = (0..self.items.len()).filter(others);
+        let misspelt =
+            others.find_map(|other| slip::check(self.line, self.part, self.items[other].span).err());
+        let slip = misspelt.unwrap_or_else(|| slip::torn_knot(self.line, self.items[at].span));
+        Unplaced::Asks(slip)
     }
 
     fn note(&mut self, span: Span) {

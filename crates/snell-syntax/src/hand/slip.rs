@@ -1,7 +1,8 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
-use super::trade::{PATTERN_WORDS, Part, Says, TRADE};
+use super::trade::{KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
+use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
 use snell_finding::Code;
 use snell_text::Span;
@@ -59,12 +60,64 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .min_by_key(|(slips, _, _)| *slips)
         .map(|(slips, _, known)| (slips, known));
     match near {
-        Some((_, near)) => Err(Slip::new(
+        Some((_, near)) => Err(near_miss(line, span, near)),
+        None => Ok(()),
+    }
+}
+
+fn near_miss(line: &str, span: Span, near: &str) -> Slip {
+    Slip::new(
+        Code::WordNearMiss,
+        span,
+        format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
+    )
+    .help(format!("write `{near}`, or put the name in quotes"))
+    .offer(format!("write `{near}`"), span, near)
+}
+
+/// The word of `known` that another is one slip away from, of long words two; nothing where it is one of them.
+fn nearest_of<'k>(word: &str, known: impl Iterator<Item = &'k str> + Clone) -> Option<&'k str> {
+    let most = if word.chars().count() >= LONG { 2 } else { 1 };
+    if word.len() < SHORTEST || known.clone().any(|known| known == word) {
+        return None;
+    }
+    let known = known.filter(|known| known.len() >= SHORTEST);
+    let near = known.map(|known| (slips_between(word, known), known));
+    let near = near.filter(|(slips, known)| *slips <= most && (*slips == 1 || known.len() >= LONG));
+    near.min_by_key(|(slips, _)| *slips).map(|(_, known)| known)
+}
+
+/// Whether a word beside a method's name is a slip of one that methods are called by.
+pub(super) fn check_method(line: &str, span: Span) -> Result<(), Slip> {
+    let written = METHODS.iter().flat_map(|(method, written)| {
+        let own = std::iter::once(method);
+        own.chain(*written).flat_map(|written| written.split([' ', '-']))
+    });
+    let word = fold(span.of(line));
+    match word.split('-').find_map(|word| nearest_of(word, written.clone())) {
+        Some(near) => Err(near_miss(line, span, near)),
+        None => Ok(()),
+    }
+}
+
+/// Whether the word that a line opens with is a slip of one that lines of a rig open with.
+pub(super) fn check_key(line: &str, span: Span) -> Result<(), Slip> {
+    let word = fold(span.of(line));
+    let written = KEYS.iter().flat_map(|(_, _, written)| *written);
+    let words = written
+        .filter(|written| !written.contains(' ') && written.len() > SHORTEST)
+        .copied();
+    let is_key = OwnKey::of(&word).is_some() || BlockKind::of(&word).is_some();
+    match nearest_of(&word, words).filter(|_| !is_key) {
+        Some(near) => Err(Slip::new(
             Code::WordNearMiss,
             span,
-            format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
+            format!(
+                "`{}` is nearly `{near}`, which opens lines of a rig.",
+                span.of(line)
+            ),
         )
-        .help(format!("write `{near}`, or put the name in quotes"))
+        .help(format!("write `{near}`"))
         .offer(format!("write `{near}`"), span, near)),
         None => Ok(()),
     }
@@ -86,13 +139,7 @@ pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
         .iter()
         .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
     match near {
-        Some(near) if word.len() > 1 => Err(Slip::new(
-            Code::WordNearMiss,
-            span,
-            format!("`{}` is nearly `{near}`, which fits here.", span.of(line)),
-        )
-        .help(format!("write `{near}`, or put the name in quotes"))
-        .offer(format!("write `{near}`"), span, *near)),
+        Some(near) if word.len() > 1 => Err(near_miss(line, span, near)),
         _ => Ok(()),
     }
 }
@@ -109,6 +156,17 @@ pub(super) fn is_part_of_knot(word: &str) -> bool {
         .flat_map(|row| row.written);
     let mut known = knots.flat_map(|written| written.split(' '));
     word.len() >= SHORTEST && known.any(|known| word.split('-').any(|part| part == known))
+}
+
+/// A word of a knot's name without the others.
+pub(super) fn torn_knot(line: &str, span: Span) -> Slip {
+    let word = span.of(line);
+    Slip::new(
+        Code::WordNearMiss,
+        span,
+        format!("`{word}` is part of a knot's name, but the whole name does not stand here."),
+    )
+    .help("write the knot as it is usually called, such as `double surgeon`, or put the words in quotes")
 }
 
 /// A whole number before hundredths.

@@ -3,6 +3,7 @@
 use super::atoms::{Atom, Look};
 use super::items::plain;
 use super::place::Unplaced;
+use super::slip;
 use super::trade::METHODS;
 use super::write::{Strict, Writer, Written};
 use crate::vocabulary::is_joining;
@@ -111,6 +112,10 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
             format!("`{one}` and `{two}` are two methods."),
         );
         return Err(Unplaced::Asks(slip.help(format!("keep `{one}` or `{two}`"))));
+    }
+    // `dry droper` is no dry fly.
+    for atom in values.iter().filter(|atom| atom.look == Look::Word) {
+        slip::check_method(line, atom.span).map_err(Unplaced::Asks)?;
     }
     let mut writer = Writer::default();
     writer.add("method", key);

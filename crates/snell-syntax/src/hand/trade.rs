@@ -278,7 +278,7 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "ant", "baetis", "beetle", "bibio", "bloodworm", "bug", "bumble", "buzzer", "buzzers", "caddis", "cdc", "copper", "crane", "cranefly",
     "cripple", "daddy", "dun", "ear", "ears", "egg", "emerger", "foam", "fly", "gnat", "grayling", "grub", "hackle", "hackles", "hare",
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
-    "partridge", "peeping", "perdigon", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
+    "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
     "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
     "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
 ];
