@@ -2,12 +2,20 @@
 
 mod support;
 
-use snell_rig::measure::{Drifting, drifting};
+use snell_rig::measure::{Drifting, depths_between, drifting};
 use std::rc::Rc;
 use support::with_last;
 
 fn drift_of(text: &str) -> Rc<Drifting> {
     with_last(text, |evaluation| drifting(evaluation).expect("it drifts"))
+}
+
+/// Between what its point rides.
+fn between(text: &str) -> (f64, f64) {
+    with_last(text, |evaluation| {
+        let state = drifting(evaluation).expect("it drifts");
+        depths_between(evaluation, &state)[0]
+    })
 }
 
 fn held(cast: &str) -> String {
@@ -48,12 +56,12 @@ fn the_state_shown_is_one_that_the_rig_stays_in() {
 #[test]
 fn a_range_of_water_widens_the_band_and_a_held_drift_is_known_worse_on_one_side() {
     let width = |text: &str| {
-        let (low, high) = drift_of(text).depths_between()[0];
+        let (low, high) = between(text);
         high - low
     };
     assert!(width(&floated("1.8 m to 2.6 m")) > width(&floated("2.2 m")));
     let state = drift_of(&held("up"));
-    let (low, high) = state.depths_between()[0];
+    let (low, high) = between(&held("up"));
     let at = state.drift.rides[0].depth.value;
     assert!(low <= at && at <= high, "{low} {at} {high}");
     let (shallower, deeper) = (at - low, high - at);

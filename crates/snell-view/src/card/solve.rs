@@ -92,14 +92,22 @@ fn lightest<F>(flies: &[F], tries: impl Fn(&F) -> Tried) -> Answer {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::card::cell::Estimate;
     use snell_units::Dimension;
     use std::cell::RefCell;
 
+    fn estimate(si: f64, dimension: Dimension) -> Estimate {
+        Estimate {
+            value: Value::plain(si, dimension),
+            between: None,
+        }
+    }
+
     fn fishes() -> Tried {
         Tried::Fishes(Box::new(Fished {
-            tippet: Value::plain(1.0, Dimension::LENGTH),
-            sink_time: Value::plain(2.0, Dimension::TIME),
-            sink_run: Value::plain(3.0, Dimension::LENGTH),
+            tippet: estimate(1.0, Dimension::LENGTH),
+            sink_time: estimate(2.0, Dimension::TIME),
+            sink_run: estimate(3.0, Dimension::LENGTH),
             hangs_out: false,
         }))
     }

@@ -15,10 +15,10 @@ use crate::thing::{FlyId, SectionId, Thing};
 use crate::value::Value;
 use snell_units::{Dimension, Quantity};
 use snell_water::drift::{Drift, Lead, NoDrift, Ride};
-use snell_water::spread::{Answer, Asked, Spread, Uncertain};
+use snell_water::spread::Uncertain;
 use snell_water::{Rig, Settled, Stream};
 use std::rc::Rc;
-use uom::si::f64::Velocity;
+use uom::si::f64::{Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
 /// How high off the bed the point is to ride. Source: common practice, no source.
@@ -37,7 +37,9 @@ pub struct Drifting {
     /// All its steady states, and the one that its cast comes to.
     pub settled: Settled,
     /// How well the water is known.
-    uncertain: Uncertain,
+    pub(super) uncertain: Uncertain,
+    /// The height off the bed that the line is needed for; nothing where it hangs from a float or a dry fly.
+    pub(super) wanted: Option<Length>,
     /// The drift that its cast comes to.
     pub drift: Drift,
     /// Which part of the rig each of the drift's rides is, the point first.
@@ -85,13 +87,13 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         length: metres(line.si()),
         cast: super::cast::cast(evaluation),
     };
-    let led = match carried {
+    let wanted = match carried {
         Some(_) => None,
-        None => {
-            let height = metres(off_bed_wanted(evaluation, whole.stream.depth().value)?);
-            Some(whole.with_point_at(height).map_err(told)?)
-        }
+        None => Some(metres(off_bed_wanted(evaluation, whole.stream.depth().value)?)),
     };
+    let led = wanted
+        .map(|height| whole.with_point_at(height).map_err(told))
+        .transpose()?;
     let under = led
         .as_ref()
         .map_or(whole.length, |led| led.submerged.min(whole.length));
@@ -104,6 +106,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         drift,
         uncertain: super::stream::uncertain(evaluation)?,
         rig,
+        wanted,
         settled,
         things,
         line,
@@ -166,33 +169,17 @@ fn lack(evaluation: &Evaluation<'_, '_>, things: &[Thing], none: NoDrift) -> Lac
 impl Drifting {
     /// How a fly or a shot rides; nothing for what is not under water.
     pub fn ride(&self, thing: Thing) -> Option<&Ride> {
-        let index = self.things.iter().position(|hung| *hung == thing)?;
-        self.drift.rides.get(index)
+        self.drift.rides.get(self.index(thing)?)
+    }
+
+    /// The place of a fly or a shot among the rides.
+    pub(super) fn index(&self, thing: Thing) -> Option<usize> {
+        self.things.iter().position(|hung| *hung == thing)
     }
 
     /// Whether the point lies on the bed.
     pub fn is_on_bed(&self) -> bool {
         self.settled.shown().is_on_bed()
-    }
-
-    /// The depths between which each of the rides lies in eight of ten draws of what is not known of flies, line and
-    /// water.
-    pub fn depths_between(&self) -> Vec<(f64, f64)> {
-        let asked = Asked {
-            needed_at: None,
-            sink_to: None,
-        };
-        let spread = Spread::of(&self.rig, &self.uncertain, &asked).ok();
-        let band = |(index, ride): (usize, &Ride)| {
-            let depth = |answer: &Answer| answer.flies.get(index).map(|fly| fly.depth);
-            let band = spread.as_ref().and_then(|spread| spread.band(depth));
-            // What drifts in less than half of the draws may be anywhere.
-            band.map_or((0.0, self.rig.stream.depth().value), |band| {
-                let at = ride.depth.value;
-                (band.low.min(at), band.high.max(at))
-            })
-        };
-        self.drift.rides.iter().enumerate().map(band).collect()
     }
 
     pub(super) fn value(&self, si: f64, dimension: Dimension) -> Value {

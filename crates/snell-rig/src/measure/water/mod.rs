@@ -11,6 +11,7 @@ mod cast;
 mod drifting;
 mod float;
 mod sinking;
+mod spread;
 pub(super) mod stream;
 mod tackle;
 mod usual;
@@ -18,6 +19,7 @@ mod usual;
 pub use air::{Hanging, at_rest, hanging};
 pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
+pub use spread::depths_between;
 pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
@@ -25,3 +27,7 @@ pub(super) use air::{beyond_tip, creep, mass_beyond_tip, reach, sag, sag_pull};
 pub(super) use body::{sinks, wet_weight};
 pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use sinking::{sink_run, sink_time};
+pub(super) use spread::{
+    beyond_tip_between, clear_between, lag_between, needed_between, off_bed_between, rides_between,
+    sink_run_between, sink_time_between, sinks_between, wet_weight_between,
+};

@@ -3,7 +3,6 @@
 
 use crate::drift::teller::Teller;
 use crate::need::told_needs;
-use crate::written::Written;
 use snell_picture::colours;
 use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;
@@ -44,7 +43,7 @@ impl<'p> Teller<'_, '_, 'p> {
         let sighter = self
             .measured("sighter-clear", Thing::Rig)
             .map(|clear| match clear.value {
-                Some(value) if value > 0.0 => format!("{} over the water", within(&clear)),
+                Some(value) if value > 0.0 => format!("{} over the water", clear.told()),
                 _ => "down to the water".to_owned(),
             });
         Led {
@@ -79,7 +78,7 @@ impl<'p> Teller<'_, '_, 'p> {
             tip: format!("{tip} up, reach {reach}"),
             sag: self
                 .measured("sag", Thing::Rig)
-                .map_or_else(String::new, |sag| within(&sag)),
+                .map_or_else(String::new, |sag| sag.told()),
         })
     }
 
@@ -117,13 +116,5 @@ impl<'p> Teller<'_, '_, 'p> {
             from = to;
         }
         pieces
-    }
-}
-
-/// An estimate with what it may be off by.
-fn within(written: &Written) -> String {
-    match &written.off {
-        Some(off) => format!("{} ± {}", written.text, off.text),
-        None => written.text.clone(),
     }
 }
