@@ -208,6 +208,8 @@ unsaid! {
     SomeDepth NEEDED PLAIN "a depth of more than nothing"
     Reach NEEDED PLAIN "the reach, from the rod tip to where the leader meets the water"
     LongerReach NEEDED PLAIN "a reach that is longer than the tip is high"
+    Wind ABSENT PLAIN "a wind"
+    WindToFishIn NEEDED PLAIN "a wind in which it fishes less deep"
     LeadingReach NEEDED PLAIN "a reach at which the line leads the flies at all"
 
     // Of a drift.

@@ -20,6 +20,6 @@ pub use length::under_sighter;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::{MEASURES, all_of, of, of_rig};
 pub use water::{
-    DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, depths_between, drifting, hanging,
-    sinking, sinking_of, stream,
+    DOWN, Drifting, Hanging, Sinking, bed_grain, carried_by, depths_between, drifting, hanging, sinking,
+    sinking_of, stream,
 };

@@ -106,11 +106,13 @@ measures! {
         "sink-run" drawn(LENGTH, water::sink_run_between), water::sink_run,
             "How far the rig goes down the stream in its sink time.";
         "sag" estimate(LENGTH, Error::Share(0.15)), water::sag,
-            "The greatest drop of the line in the air below a straight line, when nothing but its own weight leads the flies.";
+            "The greatest drop of the line in the air below a straight line, as it hangs in the drift.";
         "sag-pull" estimate(FORCE, Error::Share(0.05)), water::sag_pull,
             "The pull along the water that lifts the line in the air to a sag of 10 cm.";
         "creep" estimate(Dimension::SPEED, Error::Share(0.15)), water::creep,
             "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.";
+        "greatest-wind" estimate(Dimension::SPEED, Error::Share(0.1)), water::greatest_wind,
+            "The greatest wind, blowing the way that the rig states, in which the point still rides at three quarters of the depth that it has without one.";
         "beyond-tip" drawn(LENGTH, water::beyond_tip_between), water::beyond_tip,
             "The line out beyond the rod's tip: the reach, and what is under water.";
         "mass-beyond-tip" estimate(MASS, Error::Share(0.15)), water::mass_beyond_tip,

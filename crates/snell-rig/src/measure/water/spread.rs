@@ -109,7 +109,7 @@ pub(in crate::measure) fn clear_between(evaluation: &Evaluation<'_, '_>) -> Opti
 }
 
 pub(in crate::measure) fn beyond_tip_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
-    let reach = super::air::reach(evaluation).ok()?.si();
+    let reach = super::overhead::reach(evaluation).ok()?.si();
     of_drift(evaluation, |state, answer| {
         let under = answer
             .needed

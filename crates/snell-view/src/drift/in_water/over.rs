@@ -55,7 +55,7 @@ impl<'p> Teller<'_, '_, 'p> {
     }
 
     fn air(&self) -> Result<Air, String> {
-        let (hanging, settled) = measure::at_rest(self.evaluation).map_err(|lack| {
+        let hanging = measure::hanging(self.evaluation).map_err(|lack| {
             if self.evaluation.rig.settings.reach.is_none() {
                 "its reach is not said".to_owned()
             } else {
@@ -65,7 +65,12 @@ impl<'p> Teller<'_, '_, 'p> {
                 )
             }
         })?;
-        let curve = settled.curve.points.iter();
+        // Drawn to one side whichever the tip is on: which one that is stands beside it.
+        let curve = hanging.shape.points.iter();
+        let curve = curve
+            .map(|[along, _, over]| (along.value.abs(), over.value))
+            .collect();
+        let side = hanging.stands.word();
         let settings = &self.evaluation.rig.settings;
         let told = |said: Option<Fit<'p>>, si| {
             let said = said.and_then(|fit| self.evaluation.value(fit).ok());
@@ -74,8 +79,8 @@ impl<'p> Teller<'_, '_, 'p> {
         let tip = told(settings.tip, hanging.tip);
         let reach = told(settings.reach, hanging.reach);
         Ok(Air {
-            curve: curve.map(|(along, over)| (along.value, over.value)).collect(),
-            tip: format!("{tip} up, reach {reach}"),
+            curve,
+            tip: format!("{tip} up, reach {reach}, {side} of the flies"),
             sag: self
                 .measured("sag", Thing::Rig)
                 .map_or_else(String::new, |sag| sag.told()),
