@@ -173,6 +173,8 @@ unsaid! {
     Ring ABSENT PLAIN "a ring"
     Lift ABSENT PLAIN "a lift"
     Sink ABSENT PLAIN "a sink"
+    Weighed ABSENT PLAIN "a mass that was weighed"
+    Timed ABSENT PLAIN "a sink that was timed"
     SinkOfLighter ABSENT PLAIN "a sink"
     Ride ABSENT PLAIN "a ride"
     FlyUnderWater ABSENT PLAIN "that fly under water"

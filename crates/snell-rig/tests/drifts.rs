@@ -146,3 +146,21 @@ fn the_greatest_wind_is_one_that_takes_a_quarter_of_the_depth() {
         "no wind is said"
     );
 }
+
+/// The depths of the base rig are 0.78, 0.67 and 0.45 m with 85 cm under water and the tip 2.5 m high, upstream by so much. Source:
+/// an independent program on the same equations. Asked the other way round, the line that brings it there is 85 cm.
+#[test]
+fn the_line_under_water_is_that_of_an_independent_program() {
+    for (away, depth) in [(2.0_f64, 0.78), (3.0, 0.67), (4.5, 0.45)] {
+        let straight = away.hypot(2.5);
+        let text = format!(
+            "fly slim\n  hook #14\n  bead 2.8 mm tungsten\n  dressed slim\n\nfly hackle\n  hook #16\n  bead 2 mm tungsten\n  \
+             dressed hackled\n\nrig base\n  water 90 cm at 0.7 m/s over cobble\n  tip 2.5 m\n  reach {straight} m upstream\n  \
+             off-bed {} m\n  butt 6 m of 0.28 mm nylon\n  sighter 50 cm of 0.22 mm nylon\n  tippet 1 m of 0.127 mm fluoro\n  \
+             dropper 12 cm with hackle\n  tippet 50 cm of 0.127 mm fluoro\n  point slim\n",
+            0.9 - depth
+        );
+        let needed = drift_of(&text).needed.expect("the point gets there");
+        assert!((needed - 0.85).abs() < 0.02, "{away} m away: {needed} m");
+    }
+}

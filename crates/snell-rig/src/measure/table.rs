@@ -189,6 +189,10 @@ measures! {
     Fly by Fly {
         "mass" estimate(MASS, Error::Unweighed), fly::mass,
             "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing.";
+        "parts-mass" estimate(MASS, Error::Unsaid), fly::parts_mass,
+            "Of a fly that was weighed and shows its bead or its wire: what it would weigh by hook, bead, wire and dressing.";
+        "parts-sink" estimate(Dimension::SPEED, Error::Unsaid), water::parts_sink,
+            "Of a fly that was timed: its speed in still water by its weight and its dressing.";
         "bead" value(LENGTH), fly::bead,
             "The diameter of its bead.";
         "floats" value(MASS), fly::floats,

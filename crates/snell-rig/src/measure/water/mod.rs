@@ -25,7 +25,7 @@ pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
 pub(super) use air::{beyond_tip, creep, greatest_wind, mass_beyond_tip, sag, sag_pull};
-pub(super) use body::{sinks, wet_weight};
+pub(super) use body::{parts_sink, sinks, wet_weight};
 pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use overhead::reach;
 pub(super) use sinking::{sink_run, sink_time};
