@@ -56,13 +56,9 @@ pub struct Range {
     /// Half of what lies between them as it is written: an estimate is told no finer than that.
     #[serde(skip)]
     pub off: String,
-}
-
-impl Range {
-    /// Half of what lies between its ends.
-    pub fn off(&self) -> f64 {
-        (self.high - self.low) / 2.0
-    }
+    /// The same in SI: what moves by less is not told to have moved.
+    #[serde(skip)]
+    pub told_to: f64,
 }
 
 impl Written {
@@ -104,7 +100,11 @@ impl Written {
             Units::Author | Units::Both => own,
         };
         let quantity = |si| Quantity::new(si, value.dimension());
-        let off = step(between, value.dimension(), system);
+        let told_to = told_to(between, value.dimension(), system);
+        let off = coarse(&snell_units::write(
+            Quantity::new(told_to, value.dimension()),
+            system,
+        ));
         let text = match units {
             Units::Both => self.text.clone(),
             Units::Author | Units::Metric | Units::Imperial => within(quantity(value.si()), &off, system),
@@ -115,6 +115,7 @@ impl Written {
             high: between.high,
             text: range(low, high, &off, system),
             off,
+            told_to,
         };
         Self {
             text,
@@ -147,20 +148,19 @@ impl Written {
 /// Lengths in a stream are told no finer than these are worth, m: to a centimetre and to an inch. Source: by judgement.
 const NO_FINER: [f64; 2] = [0.02, 0.0508];
 
-/// Half of what lies between two figures, as an error is written.
-fn step(between: Between, dimension: Dimension, system: System) -> String {
+/// Half of what lies between two figures, as far as it is told.
+fn told_to(between: Between, dimension: Dimension, system: System) -> f64 {
     let half = (between.high - between.low) / 2.0;
     let [metric, imperial] = NO_FINER;
     let least = match system {
         System::Metric => metric,
         System::Imperial => imperial,
     };
-    let off = if dimension == Dimension::LENGTH {
+    if dimension == Dimension::LENGTH {
         half.max(least)
     } else {
         half
-    };
-    coarse(&snell_units::write(Quantity::new(off, dimension), system))
+    }
 }
 
 /// As its reader wants it.

@@ -88,7 +88,7 @@ pub(super) struct Fished {
     pub hangs_out: bool,
 }
 
-/// A figure, and between what it lies.
+/// A figure, and between what it lies where that was asked.
 #[derive(Clone, Debug)]
 pub(super) struct Estimate {
     pub value: Value,
@@ -151,6 +151,22 @@ impl<'w, 'p> Open<'w, 'p> {
         }
     }
 
+    /// What a fly that fishes does at a depth and a speed, with what each figure lies between.
+    pub fn draws(&self, fly: &AtHand<'p>, at: At<'_>, fished: &mut Fished) {
+        let rig = self.rigged(Some(fly), at);
+        let as_it_is = Evaluation::new(self.world, &rig);
+        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
+        for (name, estimate) in [
+            ("tippet-needed", &mut fished.tippet),
+            ("sink-time", &mut fished.sink_time),
+            ("sink-run", &mut fished.sink_run),
+        ] {
+            let measure = measure::of(Kind::Rig, name);
+            estimate.between =
+                measure.and_then(|measure| measure.between(&evaluation, Thing::Rig, &estimate.value));
+        }
+    }
+
     /// How hard the water is to stand in.
     pub fn wading(&self, asks: &Asks<'p>, at: At<'_>) -> Wading {
         let rig = self.rigged(None, at);
@@ -169,6 +185,7 @@ impl<'w, 'p> Open<'w, 'p> {
 
 /// The drift first: it costs a fifth of a sink, and without one nothing sinks.
 fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, Lack> {
+    let tippet = estimate(evaluation, "tippet-needed")?;
     let state = measure::drifting(evaluation)?;
     if asks.drags.is_broken_by(evaluation)? {
         return Ok(Tried::Drags);
@@ -178,7 +195,7 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
         return Ok(Tried::Late);
     }
     Ok(Tried::Fishes(Box::new(Fished {
-        tippet: estimate(evaluation, "tippet-needed")?,
+        tippet,
         sink_time: estimate(evaluation, "sink-time")?,
         sink_run: estimate(evaluation, "sink-run")?,
         hangs_out: state.drift.rides.len() < state.things.len(),
@@ -195,9 +212,7 @@ fn long_tippet(evaluation: &Evaluation<'_, '_>) -> Option<(Place, Value)> {
 
 fn estimate(evaluation: &Evaluation<'_, '_>, name: &str) -> Result<Estimate, Lack> {
     let value = of_rig(evaluation, name)?;
-    let measure = measure::of(Kind::Rig, name).ok_or(Lack::Faulty)?;
-    let between = measure.between(evaluation, Thing::Rig, &value);
-    Ok(Estimate { value, between })
+    Ok(Estimate { value, between: None })
 }
 
 /// A measure of the rig.

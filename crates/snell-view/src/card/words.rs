@@ -152,7 +152,7 @@ impl ShownCard {
         all
     }
 
-    /// What the figures may be off by in the cell where they are off the most.
+    /// What the figures may be off by, as it is known of a cell in the middle.
     fn estimates(&self) -> String {
         let fished = || {
             self.answers().filter_map(|answer| match answer {
@@ -170,7 +170,7 @@ impl ShownCard {
             return "all of it".to_owned();
         }
         let told = told.join(", ");
-        format!("all of it; eight times out of ten {told} of what is told, in the cell that is known worst")
+        format!("all of it; eight times out of ten {told} of what is told, in the middle of the card")
     }
 
     fn water(&self) -> Option<Remark> {
@@ -196,7 +196,7 @@ fn said(word: &'static str, text: String) -> Remark {
     }
 }
 
-/// The least and the greatest share of itself that one of some estimates may come to.
+/// The least and the greatest share of itself that one of some estimates lies between.
 fn shares<'w>(of: impl Iterator<Item = &'w Written>) -> Option<String> {
     let share = |written: &Written| {
         let (value, between) = (

@@ -57,7 +57,7 @@ impl Moved {
     pub fn between(&self) -> Option<&Range> {
         let states = [&self.was, &self.now].into_iter().flatten();
         let ranges = states.filter_map(|written| written.between.as_ref());
-        ranges.max_by(|one, other| one.off().total_cmp(&other.off()))
+        ranges.max_by(|one, other| one.told_to.total_cmp(&other.told_to))
     }
 
     pub(super) fn dimension(&self) -> Dimension {
@@ -79,7 +79,7 @@ impl Moved {
             by: by(kind, measure, was, now),
             within_error: false,
         };
-        let off = moved.between().map(Range::off);
+        let off = moved.between().map(|range| range.told_to);
         let by = moved.by.as_ref().map(|by| by.value.abs());
         moved.within_error = by.zip(off).is_some_and(|(by, off)| by < off);
         moved

@@ -7,8 +7,8 @@ use crate::sheet::words::value;
 use crate::terminal::Terminal;
 use snell_history::{Event, Happened, OnDay, RigStory, Sum};
 use snell_rig::measure::Kind;
+use snell_view::Written;
 use snell_view::compare::told;
-use snell_view::{Range, Written};
 
 const INDENT: &str = "  ";
 /// Where what happened stands: behind a day and a word.
@@ -166,7 +166,7 @@ fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
     for point in points {
         let Some(written) = &point.written else { continue };
         let near = |(_, last): &(usize, &Written)| {
-            let off = written.between.as_ref().map(Range::off);
+            let off = written.between.as_ref().map(|range| range.told_to);
             let by = written.value.zip(last.value).map(|(now, was)| (now - was).abs());
             by.zip(off).is_some_and(|(by, off)| by < off)
         };

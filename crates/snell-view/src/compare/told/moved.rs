@@ -62,8 +62,7 @@ pub fn moved(measures: &[Moved]) -> Vec<String> {
         let alone = all
             .iter()
             .filter(|moved| moved.was.is_none() || moved.now.is_none());
-        let named =
-            alone.filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(figure(moved)?))));
+        let named = alone.filter_map(|moved| Some(format!("{} {}", called(moved), estimate(figure(moved)?))));
         named.collect::<Vec<_>>().join(", ")
     };
     let (new, gone) = (
@@ -149,7 +148,7 @@ fn as_before(measures: &[Moved]) -> Option<String> {
 /// Whether an estimate moved by as much as a tenth of what it may be off by. Less is nobody's question.
 fn is_felt(moved: &Moved) -> bool {
     let by = moved.by.as_ref().map_or(0.0, |by| by.value.abs());
-    moved.between().is_some_and(|range| by > range.off() / 10.0)
+    moved.between().is_some_and(|range| by > range.told_to / 10.0)
 }
 
 /// A place on the rig takes an article, the name of a fly none.
