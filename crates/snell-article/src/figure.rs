@@ -10,7 +10,7 @@ use snell_rig::measure::{self, Get, Kind, Measure, Thing};
 use snell_rig::value::Value;
 use snell_text::{Place, TextId};
 use snell_units::{Quantity, Resolved};
-use snell_view::{Units, Written, coarse};
+use snell_view::Units;
 
 /// Why there is no figure: something to tell, or a fault of the rig that is told already.
 pub(super) type NoFigure = Option<Box<Finding>>;
@@ -174,25 +174,23 @@ impl Asked<'_> {
             Told::Unit(_) => Units::Author,
         };
         let told = snell_view::written(evaluation, measure, thing, value, units);
+        let about = if told.estimate { "about " } else { "" };
         let Some(unit) = unit else {
-            return estimate(&told, told.text.clone(), |off| off.text.clone());
+            return match &told.between {
+                Some(_) => told.told(),
+                None => format!("{about}{}", told.text),
+            };
         };
-        let in_unit = |si| snell_units::write_as(Quantity::new(si, value.dimension()), unit);
-        let text = if value.low() == value.high() {
-            in_unit(value.si())
+        let figure = |si| Quantity::new(si, value.dimension());
+        if let Some(between) = &told.between {
+            return snell_view::in_unit(figure(value.si()), (between.low, between.high), unit);
+        }
+        let in_unit = |si| snell_units::write_as(figure(si), unit);
+        if value.low() == value.high() {
+            format!("{about}{}", in_unit(value.si()))
         } else {
-            format!("{} to {}", in_unit(value.low()), in_unit(value.high()))
-        };
-        estimate(&told, text, |off| coarse(&in_unit(off.value)))
-    }
-}
-
-/// A text with what it may be off by; an estimate is called one.
-fn estimate(told: &Written, text: String, off: impl Fn(&snell_view::Off) -> String) -> String {
-    match &told.off {
-        Some(how) => format!("{text} ± {}", off(how)),
-        None if told.estimate => format!("about {text}"),
-        None => text,
+            format!("{about}{} to {}", in_unit(value.low()), in_unit(value.high()))
+        }
     }
 }
 

@@ -9,7 +9,7 @@ use snell_rig::rig::{FlyAt, PartId, Rig};
 use snell_rig::value::Value;
 use snell_rig::{Evaluation, Project, World};
 use snell_syntax::BlockKind;
-use snell_units::{Quantity, System};
+use snell_units::System;
 use snell_view::Units;
 
 /// Whether a block is a rig: one by its head, or lines before any block.
@@ -55,23 +55,15 @@ fn valued(
     units: Units,
 ) -> String {
     let told = snell_view::written(evaluation, measure, thing, value, units);
-    if told.off.is_none() {
-        let about = if told.estimate { "about " } else { "" };
-        return format!("{about}{}", told.text);
+    let about = if told.estimate { "about " } else { "" };
+    if told.between.is_none() || units != Units::Both {
+        return format!("{about}{}", told.told());
     }
-    let quantity = Quantity::new(value.si(), value.dimension());
-    let estimate = |units, system| {
-        let off = snell_view::written(evaluation, measure, thing, value, units).off;
-        let off = off.map(|off| off.text).unwrap_or_default();
-        format!("{} ± {off}", snell_view::within(quantity, &off, system))
-    };
-    let metric = || estimate(Units::Metric, System::Metric);
-    let imperial = || estimate(Units::Imperial, System::Imperial);
-    match (units, told.system) {
-        (Units::Metric, _) | (Units::Author, System::Metric) => format!("about {}", metric()),
-        (Units::Imperial, _) | (Units::Author, System::Imperial) => format!("about {}", imperial()),
-        (Units::Both, System::Metric) => format!("about {}", both(&metric(), &imperial())),
-        (Units::Both, System::Imperial) => format!("about {}", both(&imperial(), &metric())),
+    let estimate = |units| snell_view::written(evaluation, measure, thing, value, units).told();
+    let (metric, imperial) = (estimate(Units::Metric), estimate(Units::Imperial));
+    match told.system {
+        System::Metric => format!("{about}{}", both(&metric, &imperial)),
+        System::Imperial => format!("{about}{}", both(&imperial, &metric)),
     }
 }
 
@@ -80,7 +72,7 @@ fn both(own: &str, other: &str) -> String {
     if own == other {
         return own.to_owned();
     }
-    format!("{own} ({other})")
+    format!("{own}, {other}")
 }
 
 /// A measure by its name, where the table has it and the rig can tell it.

@@ -1,7 +1,7 @@
 //! What was taken because a rig leaves it unsaid, as data. Its words are made where the names of things are
 //! known.
 
-use crate::keywords::Cast;
+use crate::keywords::{Cast, Stands};
 use crate::missing::Of;
 use crate::project::BlockId;
 use crate::value::Value;
@@ -49,6 +49,8 @@ pub enum Usual {
     Material,
     /// The height of the rod tip.
     Tip,
+    /// Where the rod tip is, seen from the flies.
+    Stands,
     /// The density of the line.
     LineDensity,
     /// The sag that is let pass.
@@ -113,6 +115,8 @@ pub enum Taken {
     FittedTo(Value),
     /// A cast.
     Cast(Cast),
+    /// Where the rod tip is.
+    Stands(Stands),
     /// That it rides afloat.
     Afloat,
 }

@@ -173,6 +173,8 @@ unsaid! {
     Ring ABSENT PLAIN "a ring"
     Lift ABSENT PLAIN "a lift"
     Sink ABSENT PLAIN "a sink"
+    Weighed ABSENT PLAIN "a mass that was weighed"
+    Timed ABSENT PLAIN "a sink that was timed"
     SinkOfLighter ABSENT PLAIN "a sink"
     Ride ABSENT PLAIN "a ride"
     FlyUnderWater ABSENT PLAIN "that fly under water"
@@ -208,6 +210,8 @@ unsaid! {
     SomeDepth NEEDED PLAIN "a depth of more than nothing"
     Reach NEEDED PLAIN "the reach, from the rod tip to where the leader meets the water"
     LongerReach NEEDED PLAIN "a reach that is longer than the tip is high"
+    Wind ABSENT PLAIN "a wind"
+    WindToFishIn NEEDED PLAIN "a wind in which it fishes less deep"
     LeadingReach NEEDED PLAIN "a reach at which the line leads the flies at all"
 
     // Of a drift.

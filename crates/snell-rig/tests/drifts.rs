@@ -2,12 +2,20 @@
 
 mod support;
 
-use snell_rig::measure::{Drifting, drifting};
+use snell_rig::measure::{Drifting, depths_between, drifting};
 use std::rc::Rc;
 use support::with_last;
 
 fn drift_of(text: &str) -> Rc<Drifting> {
     with_last(text, |evaluation| drifting(evaluation).expect("it drifts"))
+}
+
+/// Between what its point rides.
+fn between(text: &str) -> (f64, f64) {
+    with_last(text, |evaluation| {
+        let state = drifting(evaluation).expect("it drifts");
+        depths_between(evaluation, &state)[0]
+    })
 }
 
 fn held(cast: &str) -> String {
@@ -48,12 +56,12 @@ fn the_state_shown_is_one_that_the_rig_stays_in() {
 #[test]
 fn a_range_of_water_widens_the_band_and_a_held_drift_is_known_worse_on_one_side() {
     let width = |text: &str| {
-        let (low, high) = drift_of(text).depths_between()[0];
+        let (low, high) = between(text);
         high - low
     };
     assert!(width(&floated("1.8 m to 2.6 m")) > width(&floated("2.2 m")));
     let state = drift_of(&held("up"));
-    let (low, high) = state.depths_between()[0];
+    let (low, high) = between(&held("up"));
     let at = state.drift.rides[0].depth.value;
     assert!(low <= at && at <= high, "{low} {at} {high}");
     let (shallower, deeper) = (at - low, high - at);
@@ -67,4 +75,92 @@ fn a_range_of_water_widens_the_band_and_a_held_drift_is_known_worse_on_one_side(
 fn line_that_is_too_long_for_its_float_leaves_the_point_on_the_bed() {
     assert!(drift_of(&floated("60 cm")).is_on_bed());
     assert!(!drift_of(&floated("2 m")).is_on_bed());
+}
+
+/// The base rig of the tables of the water's tests: a 2.8 mm point and a hackled dropper under 0.28 mm leader.
+fn led(setting: &str) -> String {
+    format!(
+        "fly beaded\n  hook #14\n  bead 2.8 mm tungsten\n  dressed dressed\n\nfly hackle\n  hook #16\n  bead 2 mm tungsten\n  \
+         dressed hackled\n\nrig led\n  water 90 cm at 0.7 m/s over gravel\n  {setting}\n  off-bed 5 cm\n  \
+         leader 7 m of 0.28 mm nylon\n  sighter 10 cm of 0.28 mm nylon\n  tippet 35 cm of 0.127 mm fluoro\n  \
+         dropper 10 cm with hackle\n  tippet 50 cm of 0.127 mm fluoro\n  point beaded\n"
+    )
+}
+
+/// How deep the point rides, m.
+fn depth(setting: &str) -> f64 {
+    drift_of(&led(setting)).drift.rides[0].depth.value
+}
+
+#[test]
+fn the_leader_that_hangs_above_lifts_the_flies_the_more_the_farther_it_reaches() {
+    let free = depth("tip 2.5 m");
+    let depths: Vec<f64> = ["3 m", "4 m", "5 m"]
+        .map(|reach| depth(&format!("tip 2.5 m\n  reach {reach} upstream")))
+        .into();
+    assert!(
+        depths[0] < free && depths.is_sorted_by(|near, far| near > far),
+        "{free} {depths:?}"
+    );
+    assert!(
+        free - depths[2] > 0.2,
+        "metres of leader count for tens of centimetres: {free} {depths:?}"
+    );
+    // Led from downstream the flies go another way than held back from upstream.
+    let downstream = depth("tip 2.5 m\n  reach 4 m downstream");
+    assert!(
+        downstream < free && (downstream - depths[1]).abs() > 0.01,
+        "{downstream} {depths:?}"
+    );
+}
+
+#[test]
+fn wind_up_the_stream_and_across_it_lifts_flies_and_down_the_stream_sinks_them() {
+    let calm = depth("tip 2.5 m\n  reach 4 m upstream");
+    let blown = |wind: &str| depth(&format!("tip 2.5 m\n  reach 4 m upstream\n  wind {wind}"));
+    let (up, across, down) = (blown("4 m/s up"), blown("4 m/s across"), blown("4 m/s down"));
+    assert!(
+        up < across && across < calm && calm < down,
+        "{up} {across} {calm} {down}"
+    );
+    assert!(blown("2 m/s up") > up);
+}
+
+#[test]
+fn the_greatest_wind_is_one_that_takes_a_quarter_of_the_depth() {
+    let greatest = |text: &str| {
+        with_last(text, |evaluation| {
+            let measure = snell_rig::measure::of_rig("greatest-wind").expect("it is a measure");
+            evaluation
+                .measure(measure, snell_rig::measure::Thing::Rig)
+                .map(|speed| speed.si())
+        })
+    };
+    let calm = depth("tip 2.5 m\n  reach 4 m upstream");
+    let speed =
+        greatest(&led("tip 2.5 m\n  reach 4 m upstream\n  wind 1 m/s up")).expect("some wind is too much");
+    let blown = depth(&format!("tip 2.5 m\n  reach 4 m upstream\n  wind {speed} m/s up"));
+    assert!((blown / calm - 0.75).abs() < 0.15, "{speed} {blown} {calm}");
+    assert!(
+        greatest(&led("tip 2.5 m\n  reach 4 m upstream")).is_err(),
+        "no wind is said"
+    );
+}
+
+/// The depths of the base rig are 0.78, 0.67 and 0.45 m with 85 cm under water and the tip 2.5 m high, upstream by so much. Source:
+/// an independent program on the same equations. Asked the other way round, the line that brings it there is 85 cm.
+#[test]
+fn the_line_under_water_is_that_of_an_independent_program() {
+    for (away, depth) in [(2.0_f64, 0.78), (3.0, 0.67), (4.5, 0.45)] {
+        let straight = away.hypot(2.5);
+        let text = format!(
+            "fly slim\n  hook #14\n  bead 2.8 mm tungsten\n  dressed slim\n\nfly hackle\n  hook #16\n  bead 2 mm tungsten\n  \
+             dressed hackled\n\nrig base\n  water 90 cm at 0.7 m/s over cobble\n  tip 2.5 m\n  reach {straight} m upstream\n  \
+             off-bed {} m\n  butt 6 m of 0.28 mm nylon\n  sighter 50 cm of 0.22 mm nylon\n  tippet 1 m of 0.127 mm fluoro\n  \
+             dropper 12 cm with hackle\n  tippet 50 cm of 0.127 mm fluoro\n  point slim\n",
+            0.9 - depth
+        );
+        let needed = drift_of(&text).needed.expect("the point gets there");
+        assert!((needed - 0.85).abs() < 0.02, "{away} m away: {needed} m");
+    }
 }

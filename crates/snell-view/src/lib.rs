@@ -32,12 +32,12 @@ pub use drift::drift_of;
 pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
 pub use names::{file_of, names};
 pub use need::{Need, ShownAssumed, needs_of, told_needs};
-pub use rounding::{coarse, within};
+pub use rounding::in_unit;
 pub use said::SaidPart;
 use shower::Shower;
 pub use shower::written;
 pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
-pub use written::{Off, Units, Written};
+pub use written::{Range, Units, Written};
 
 use indexmap::IndexMap;
 use snell_analysis::Notebook;

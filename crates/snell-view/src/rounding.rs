@@ -1,6 +1,6 @@
 //! Quantities in words with no more digits than they are worth.
 
-use snell_units::{Quantity, System};
+use snell_units::{Quantity, Resolved, System};
 
 /// A written error with no more digits than an error has: one, or two where the first is a one. Only what is one
 /// number and one unit is rounded.
@@ -32,6 +32,34 @@ pub fn within(quantity: Quantity, off: &str, system: System) -> String {
         _ => quantity,
     };
     snell_units::write(rounded, system)
+}
+
+/// Two figures that an estimate lies between, told as finely as it is: `24 to 31 in`.
+pub fn range(low: Quantity, high: Quantity, off: &str, system: System) -> String {
+    let (low, high) = (within(low, off, system), within(high, off, system));
+    if low == high {
+        return low;
+    }
+    match (in_one_step(&low), in_one_step(&high)) {
+        (Some((low, one)), Some((_, other))) if one == other => {
+            format!("{} to {high}", snell_units::write_number(low))
+        }
+        _ => format!("{low} to {high}"),
+    }
+}
+
+/// A figure in a unit that is known to within what lies between two others, and those two, all as finely as that is told.
+pub fn in_unit(figure: Quantity, between: (f64, f64), unit: &Resolved) -> String {
+    let number = |si| unit.number(Quantity::new(si, figure.dimension));
+    let (low, high) = (number(between.0), number(between.1));
+    let off = (high - low).abs() / 2.0;
+    let written = |number: f64| snell_units::write_as(unit.quantity(rounded(number, off)), unit);
+    let told = written(number(figure.si));
+    let (low, high) = (written(low), written(high));
+    if low == high {
+        return told;
+    }
+    format!("{told} ({low} to {high})")
 }
 
 /// A number to the place of the last digit that an error of this size is told with.
@@ -86,5 +114,23 @@ mod tests {
         let time = Quantity::new(1.86, Dimension::TIME);
         assert_eq!(within(time, "0.6 s", System::Metric), "1.9 s");
         assert_eq!(within(time, "10 in", System::Metric), "1.86 s");
+    }
+
+    #[test]
+    fn what_an_estimate_lies_between_names_its_unit_once() {
+        let told = |low, high, off, system| {
+            let length = |metres| Quantity::new(metres, Dimension::LENGTH);
+            range(length(low), length(high), off, system)
+        };
+        assert_eq!(told(0.62, 0.793, "3 in", System::Imperial), "24 to 31 in");
+        assert_eq!(told(0.884, 1.213, "15 cm", System::Metric), "88 cm to 1.21 m");
+        assert_eq!(told(0.884, 0.886, "2 cm", System::Metric), "88 to 89 cm");
+    }
+
+    #[test]
+    fn a_figure_in_a_unit_is_as_fine_as_what_it_lies_between() {
+        let inches = snell_units::resolve("in").expect("inches are a unit");
+        let told = in_unit(Quantity::new(0.662, Dimension::LENGTH), (0.62, 0.793), &inches);
+        assert_eq!(told, "26 in (24 in to 31 in)");
     }
 }

@@ -73,7 +73,7 @@ impl Shower<'_, '_, '_> {
     }
 }
 
-/// The value of a measure as its reader wants it, an estimate called so with what it may be off by.
+/// The value of a measure as its reader wants it, an estimate called so with what it lies between.
 pub fn written(
     evaluation: &Evaluation<'_, '_>,
     measure: &Measure,
@@ -82,8 +82,8 @@ pub fn written(
     units: Units,
 ) -> Written {
     let written = Written::of(value, units, evaluation);
-    match measure.off(evaluation, thing, value) {
-        Some(off) => written.within(off, value, units, evaluation),
+    match measure.between(evaluation, thing, value) {
+        Some(between) => written.between(between, value, units, evaluation),
         None if measure.is_estimate(evaluation, thing) => written.estimated(),
         None => written,
     }

@@ -1,9 +1,10 @@
 //! A value for people and for programs: SI beside the author's own text.
 
-use super::rounding::coarse;
+use super::rounding::{coarse, range, within};
 use schemars::JsonSchema;
 use serde::Serialize;
 use snell_rig::Evaluation;
+use snell_rig::measure::Between;
 use snell_rig::value::Value;
 use snell_units::{Dimension, Quantity, System};
 
@@ -35,21 +36,29 @@ pub struct Written {
     /// Whether it is an estimate, and must be called one.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub estimate: bool,
-    /// How wrong it may be either way, where that is known.
+    /// Between what it lies, where that is known: eight times out of ten where it comes from draws.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub off: Option<Off>,
+    pub between: Option<Range>,
     /// The units that its author writes in.
     #[serde(skip)]
     pub system: System,
 }
 
-/// How wrong an estimate may be either way.
+/// Between what an estimate lies. It need not be in the middle.
 #[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
-pub struct Off {
+pub struct Range {
     /// In the SI unit of its estimate.
-    pub value: f64,
-    /// For people, no finer than such a figure can be.
+    pub low: f64,
+    /// See `low`.
+    pub high: f64,
+    /// For people, no finer than such figures can be.
     pub text: String,
+    /// Half of what lies between them as it is written: an estimate is told no finer than that.
+    #[serde(skip)]
+    pub off: String,
+    /// The same in SI: what moves by less is not told to have moved.
+    #[serde(skip)]
+    pub told_to: f64,
 }
 
 impl Written {
@@ -61,7 +70,7 @@ impl Written {
             unit: (!unit.is_empty()).then(|| unit.into_owned()),
             text: text(value, units, evaluation),
             estimate: false,
-            off: None,
+            between: None,
             system: evaluation.system_of(value),
         }
     }
@@ -75,11 +84,11 @@ impl Written {
         }
     }
 
-    /// The same, as an estimate that may be wrong by so much, in SI.
+    /// The same, as an estimate that lies between two figures and is told no finer than they can be.
     #[must_use]
-    pub(super) fn within(
+    pub(super) fn between(
         self,
-        off: f64,
+        between: Between,
         value: &Value,
         units: Units,
         evaluation: &Evaluation<'_, '_>,
@@ -90,11 +99,37 @@ impl Written {
             Units::Imperial => System::Imperial,
             Units::Author | Units::Both => own,
         };
-        let text = coarse(&snell_units::write(Quantity::new(off, value.dimension()), system));
-        let off = Some(Off { value: off, text });
-        Self {
+        let quantity = |si| Quantity::new(si, value.dimension());
+        let told_to = told_to(between, value.dimension(), system);
+        let off = coarse(&snell_units::write(
+            Quantity::new(told_to, value.dimension()),
+            system,
+        ));
+        let text = match units {
+            Units::Both => self.text.clone(),
+            Units::Author | Units::Metric | Units::Imperial => within(quantity(value.si()), &off, system),
+        };
+        let (low, high) = (quantity(between.low), quantity(between.high));
+        let between = Range {
+            low: between.low,
+            high: between.high,
+            text: range(low, high, &off, system),
             off,
+            told_to,
+        };
+        Self {
+            text,
+            between: Some(between),
             ..self.estimated()
+        }
+    }
+
+    /// For people, an estimate with what it lies between.
+    pub fn told(&self) -> String {
+        match &self.between {
+            // Some are known to within what they are rounded to.
+            Some(between) if between.text != self.text => format!("{} ({})", self.text, between.text),
+            Some(_) | None => self.text.clone(),
         }
     }
 
@@ -104,9 +139,27 @@ impl Written {
             unit: None,
             text: words.join(", "),
             estimate: false,
-            off: None,
+            between: None,
             system: System::Metric,
         }
+    }
+}
+
+/// Lengths in a stream are told no finer than these are worth, m: to a centimetre and to an inch. Source: by judgement.
+const NO_FINER: [f64; 2] = [0.02, 0.0508];
+
+/// Half of what lies between two figures, as far as it is told.
+fn told_to(between: Between, dimension: Dimension, system: System) -> f64 {
+    let half = (between.high - between.low) / 2.0;
+    let [metric, imperial] = NO_FINER;
+    let least = match system {
+        System::Metric => metric,
+        System::Imperial => imperial,
+    };
+    if dimension == Dimension::LENGTH {
+        half.max(least)
+    } else {
+        half
     }
 }
 
@@ -126,7 +179,7 @@ pub(super) fn in_units(value: &Value, units: Units, own: System) -> Written {
         unit: (!unit.is_empty()).then(|| unit.into_owned()),
         text: told(value, units, own),
         estimate: false,
-        off: None,
+        between: None,
         system: own,
     }
 }

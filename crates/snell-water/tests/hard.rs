@@ -5,7 +5,7 @@ mod given;
 
 use given::{ball, density, force, grams, metres, speed};
 use snell_water::drift::{Drift, Lead, NoDrift, Under, drift, states};
-use snell_water::sag::{Across, Air, From, settled};
+use snell_water::sag::{Air, From};
 use snell_water::sink::{Cast, closed_form, sink};
 use uom::si::f64::*;
 use uom::si::length::{meter, millimeter};
@@ -304,11 +304,6 @@ fn lines_in_the_air_of_any_size_are_numbers() {
                         "{reach} {tip} {amount}: {numbers:?}"
                     );
                 }
-            }
-            let (rig, water) = (tackle(0.28, 0.127, 0), stream(0.9, 0.7, 0.05));
-            if let Ok(found) = settled(&air, &rig, &water, Under::Length(metres(0.8)), Across::Up) {
-                all_numbers(&found.drift, "settled");
-                assert!(found.moves.is_finite());
             }
         }
     }

@@ -39,7 +39,9 @@ impl Evaluation<'_, '_> {
             off_bed,
             drift,
             drag,
+            wind,
             // What these say was read with their line.
+            stands: _,
             method: _,
             rod: _,
             water: _,
@@ -47,7 +49,8 @@ impl Evaluation<'_, '_> {
             cast: _,
             notes: _,
         } = &self.rig.settings;
-        for fit in [reach, tip, off_bed, drift, drag].into_iter().flatten() {
+        let blown = wind.map(|(speed, _)| speed);
+        for fit in [reach, tip, off_bed, drift, drag, &blown].into_iter().flatten() {
             let _ = self.value(*fit);
         }
         for index in 0..self.rig.lets.len() {

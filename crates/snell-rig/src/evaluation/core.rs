@@ -165,8 +165,26 @@ pub enum WordsOf {
     Shot(ToldOf<ShotId>),
 }
 
-/// How wrong a measure may be in a real stream.
+/// Between what a figure lies: eight times out of ten where it comes from draws.
 #[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Between {
+    /// In SI.
+    pub low: f64,
+    /// See `low`.
+    pub high: f64,
+}
+
+/// Draws of what a measure is made of.
+#[derive(Clone, Copy, Debug)]
+pub enum Draws {
+    /// Of the rig.
+    Rig(fn(&Evaluation<'_, '_>) -> Option<Between>),
+    /// Of a fly.
+    Fly(fn(&Evaluation<'_, '_>, FlyId) -> Option<Between>),
+}
+
+/// How wrong a measure may be in a real stream.
+#[derive(Clone, Copy, Debug)]
 pub enum Error {
     /// No more than the figures that it is made of.
     None,
@@ -176,15 +194,8 @@ pub enum Error {
     Unweighed,
     /// By a share of itself.
     Share(f64),
-    /// By a length in metres.
-    Length(f64),
-    /// By a share of itself: that of a fly that was not timed in still water, and of one that was.
-    Fly {
-        /// Not timed.
-        untimed: f64,
-        /// Timed.
-        timed: f64,
-    },
+    /// By what draws of flies, line and water, each as well as it is known, come to.
+    Drawn(Draws),
 }
 
 /// A table of measures, by kind of thing and name.

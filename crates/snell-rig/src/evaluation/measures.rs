@@ -1,6 +1,8 @@
 //! Measures asked of an evaluation, and how far an answer may be off.
 
-use super::core::{Error, Evaluation, Get, Key, Measure, OfThing, Step, Subject, Told, WordsOf};
+use super::core::{
+    Between, Draws, Error, Evaluation, Get, Key, Measure, OfThing, Step, Subject, Told, WordsOf,
+};
 use crate::lack::{Lack, Outcome};
 use crate::thing::Thing;
 use crate::value::Value;
@@ -75,28 +77,27 @@ impl Measure {
                 let is_of = |id| !matches!(thing, Thing::Fly(other) if other != id);
                 flies.any(|(id, fly)| is_of(id) && fly.tied.fly.mass.is_none())
             }
-            Error::Unsaid | Error::Share(_) | Error::Length(_) | Error::Fly { .. } => true,
+            Error::Unsaid | Error::Share(_) | Error::Drawn(_) => true,
         }
     }
 
-    /// How wrong its value may be either way, in SI; nothing where it is as good as what it is made of.
-    pub fn off(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<f64> {
-        let size = value.si().abs();
-        match self.error {
-            Error::None | Error::Unsaid | Error::Unweighed => None,
-            Error::Share(share) => Some(size * share),
-            Error::Length(length) => Some(length),
-            Error::Fly { untimed, timed } => {
-                let Thing::Fly(id) = thing else { return None };
-                let fly = evaluation.rig.chain.fly(id);
-                Some(
-                    size * if fly.tied.fly.sinks.is_some() {
-                        timed
-                    } else {
-                        untimed
-                    },
-                )
-            }
-        }
+    /// Between what its value may lie; nothing where it is as good as what it is made of.
+    pub fn between(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<Between> {
+        let si = value.si();
+        let between = match (self.error, thing) {
+            (Error::None | Error::Unsaid | Error::Unweighed, _) => None,
+            (Error::Share(share), _) => Some(Between {
+                low: si - si.abs() * share,
+                high: si + si.abs() * share,
+            }),
+            (Error::Drawn(Draws::Rig(drawn)), _) => drawn(evaluation),
+            (Error::Drawn(Draws::Fly(drawn)), Thing::Fly(id)) => drawn(evaluation, id),
+            (Error::Drawn(Draws::Fly(_)), _) => None,
+        }?;
+        // What is told is no draw, and may lie beyond nine of ten of them.
+        Some(Between {
+            low: between.low.min(si),
+            high: between.high.max(si),
+        })
     }
 }

@@ -20,7 +20,7 @@ mod written;
 
 pub use conditions::{Answer, Verdict, verdict};
 pub(crate) use core::Measures;
-pub use core::{Error, Evaluation, Get, Measure, OfThing, Told, WordsOf};
+pub use core::{Between, Draws, Error, Evaluation, Get, Measure, OfThing, Told, WordsOf};
 pub(crate) use diameters::{ends, ends_of, meeting, meeting_ratio};
 pub use join_kind::JoinKind;
 pub use paths::Meaning;

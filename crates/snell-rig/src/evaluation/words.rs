@@ -184,6 +184,7 @@ impl Evaluation<'_, '_> {
             | Usual::Afloat
             | Usual::Material
             | Usual::Tip
+            | Usual::Stands
             | Usual::LineDensity
             | Usual::Sag
             | Usual::Drag
@@ -206,6 +207,7 @@ impl Evaluation<'_, '_> {
             Taken::Hook(size) => format!("#{size}"),
             Taken::FittedTo(timed) => format!("fitted to {} in still water", timed.written()),
             Taken::Cast(cast) => cast.word().to_owned(),
+            Taken::Stands(stands) => stands.word().to_owned(),
             Taken::Afloat => "afloat".to_owned(),
         }
     }
@@ -237,6 +239,7 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
         Usual::Temperature => "the water's temperature",
         Usual::Grain => "the grain of the bed",
         Usual::Tip => "the height of the rod tip",
+        Usual::Stands => "where the rod tip is, seen from the flies",
         Usual::LineDensity => "the density of the line",
         Usual::Sag => "the sag that is let pass",
         Usual::OffBed => "how high off the bed the point is to ride",
@@ -268,6 +271,9 @@ fn why(what: Usual) -> &'static str {
         Usual::Afloat => "its method has it there, and nothing weights it",
         Usual::Material => "for its weight, which hardly counts in water",
         Usual::Tip => "the rod held level",
+        Usual::Stands => {
+            "not said; a leader that hangs from upstream leaves the flies higher than one from downstream"
+        }
         Usual::LineDensity => "not said; such lines are about as heavy as water",
         Usual::Sag | Usual::OffBed => "common practice",
         Usual::Drag => "it was timed",

@@ -9,7 +9,7 @@ use super::slot::Take::{
     Any, Colour, Depth, Diameter, Force, Label, Length, LineWeight, Mass, Name, PartLength, Path, Speed, Word,
 };
 use super::slot::{Slot, many, may, must};
-use super::words::{BEND, Cast, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, TAGS, THINGS};
+use super::words::{BEND, Blows, Cast, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, Stands, TAGS, THINGS};
 use snell_syntax::{BlockKind, Joint};
 
 const OF_STUFF: ClauseRow = clause(Joint::Of, STUFF);
@@ -153,8 +153,13 @@ grouped_keys! {
             ),
             Reach = Row::new(
                 "reach",
-                &[must(Length)],
-                "From the rod tip to where the leader meets the water.",
+                &[must(Length), may(Word(Stands::WORDS))],
+                "From the rod tip to where the leader meets the water, and where the tip is from there.",
+            ),
+            Wind = Row::new(
+                "wind",
+                &[must(Speed), must(Word(Blows::WORDS))],
+                "The wind at the height of the rod tip, and which way it blows.",
             ),
             Tip = Row::new(
                 "tip",

@@ -68,6 +68,23 @@ words! {
 }
 
 words! {
+    /// Where the rod tip is, seen from the flies.
+    Stands {
+        Upstream "upstream" "The tip is upstream of the flies, and holds them back where it pulls."
+        Downstream "downstream" "The tip is downstream of the flies, and draws them on where it pulls."
+    }
+}
+
+words! {
+    /// Which way the wind blows.
+    Blows {
+        Up "up" "Up the stream."
+        Down "down" "Down the stream."
+        Across "across" "Across the stream."
+    }
+}
+
+words! {
     /// What a knot joins.
     Joined {
         Lines "lines" "Two pieces of line."

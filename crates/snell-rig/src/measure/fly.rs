@@ -157,6 +157,22 @@ pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     Ok(made.from.with(si, Dimension::MASS))
 }
 
+/// What a fly that was weighed would weigh by its parts.
+pub(super) fn parts_mass(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let own = fly(evaluation, id);
+    // What weights a fly without bead and wire is not told.
+    if own.mass.is_none() || !own.is_weighted() {
+        return without(id, Unsaid::Weighed);
+    }
+    let made = tied::made(evaluation, id)?;
+    let unweighed = snell_water::fly::Parts {
+        weighed: None,
+        ..made.parts
+    };
+    let si = tied::built(evaluation, id, &unweighed)?.mass().value;
+    Ok(made.from.with(si, Dimension::MASS))
+}
+
 /// What a shot is made of, by its density.
 pub(super) fn shot_density(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Outcome {
     let shot = evaluation.rig.chain.shot(id);

@@ -14,12 +14,12 @@ mod table;
 mod tied;
 mod water;
 
-pub use crate::evaluation::{Error, Get, Measure};
+pub use crate::evaluation::{Between, Draws, Error, Get, Measure};
 pub use crate::thing::{Kind, Thing};
 pub use length::under_sighter;
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::{MEASURES, all_of, of, of_rig};
 pub use water::{
-    DOWN, Drifting, Hanging, Sinking, at_rest, bed_grain, carried_by, drifting, hanging, sinking, sinking_of,
-    stream,
+    DOWN, Drifting, Hanging, Sinking, bed_grain, carried_by, depths_between, drifting, hanging, sinking,
+    sinking_of, stream,
 };

@@ -2,16 +2,12 @@
 //! shown. It is long because it is one table.
 
 use super::{bearing, fly, gap, join, length, section, strength, water};
-use crate::evaluation::{Error, Evaluation, Get, Measure, Measures, OfThing, WordsOf};
+use crate::evaluation::{Draws, Error, Evaluation, Get, Measure, Measures, OfThing, WordsOf};
 use crate::rig::Rig;
 use crate::thing::Kind;
 use crate::world::World;
 use snell_units::Dimension;
 use std::sync::LazyLock;
-
-/// What a depth in a real stream is off by, in metres. Source: the middle of the 5-10 cm that the parts of
-/// the model come to, from memory.
-const DEPTH_ERROR: f64 = 0.075;
 
 const LENGTH: Dimension = Dimension::LENGTH;
 const MASS: Dimension = Dimension::MASS;
@@ -40,6 +36,13 @@ macro_rules! measures {
     };
     (@row $kind:ident $of:ident $name:literal value($dimension:expr), $get:path, $about:literal) => {
         measures!(@row $kind $of $name estimate($dimension, Error::None), $get, $about)
+    };
+    (
+        @row $kind:ident $of:ident $name:literal drawn($dimension:expr, $between:expr), $get:path, $about:literal
+    ) => {
+        measures!(
+            @row $kind $of $name estimate($dimension, Error::Drawn(Draws::$of($between))), $get, $about
+        )
     };
     (
         @row $kind:ident $of:ident $name:literal estimate($dimension:expr, $error:expr), $get:path,
@@ -94,21 +97,23 @@ measures! {
             "The pull at which the reel gives line, as the rig states it.";
         "drag-share" value(NONE), bearing::drag_share,
             "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.";
-        "tippet-needed" estimate(LENGTH, Error::Share(0.1)), water::tippet_needed,
+        "tippet-needed" drawn(LENGTH, water::needed_between), water::tippet_needed,
             "The line under water that puts the point at its height off the bed in the drift.";
-        "sighter-clear" estimate(LENGTH, Error::Length(DEPTH_ERROR)), water::sighter_clear,
+        "sighter-clear" drawn(LENGTH, water::clear_between), water::sighter_clear,
             "How much of the tippet stays out of the water, and so how high the sighter's end is held; less than nothing where the tippet is too short.";
-        "sink-time" estimate(Dimension::TIME, Error::Share(0.3)), water::sink_time,
+        "sink-time" drawn(Dimension::TIME, water::sink_time_between), water::sink_time,
             "From landing until the point is at nine tenths of its depth in the drift.";
-        "sink-run" estimate(LENGTH, Error::Share(0.3)), water::sink_run,
+        "sink-run" drawn(LENGTH, water::sink_run_between), water::sink_run,
             "How far the rig goes down the stream in its sink time.";
         "sag" estimate(LENGTH, Error::Share(0.15)), water::sag,
-            "The greatest drop of the line in the air below a straight line, when nothing but its own weight leads the flies.";
+            "The greatest drop of the line in the air below a straight line, as it hangs in the drift.";
         "sag-pull" estimate(FORCE, Error::Share(0.05)), water::sag_pull,
             "The pull along the water that lifts the line in the air to a sag of 10 cm.";
         "creep" estimate(Dimension::SPEED, Error::Share(0.15)), water::creep,
             "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.";
-        "beyond-tip" estimate(LENGTH, Error::Length(DEPTH_ERROR)), water::beyond_tip,
+        "greatest-wind" estimate(Dimension::SPEED, Error::Share(0.1)), water::greatest_wind,
+            "The greatest wind, blowing the way that the rig states, in which the point still rides at three quarters of the depth that it has without one.";
+        "beyond-tip" drawn(LENGTH, water::beyond_tip_between), water::beyond_tip,
             "The line out beyond the rod's tip: the reach, and what is under water.";
         "mass-beyond-tip" estimate(MASS, Error::Share(0.15)), water::mass_beyond_tip,
             "What hangs out beyond the rod's tip: line, flies and shots.";
@@ -184,6 +189,10 @@ measures! {
     Fly by Fly {
         "mass" estimate(MASS, Error::Unweighed), fly::mass,
             "Its mass: as weighed, or else an estimate out of hook, bead, wire and dressing.";
+        "parts-mass" estimate(MASS, Error::Unsaid), fly::parts_mass,
+            "Of a fly that was weighed and shows its bead or its wire: what it would weigh by hook, bead, wire and dressing.";
+        "parts-sink" estimate(Dimension::SPEED, Error::Unsaid), water::parts_sink,
+            "Of a fly that was timed: its speed in still water by its weight and its dressing.";
         "bead" value(LENGTH), fly::bead,
             "The diameter of its bead.";
         "floats" value(MASS), fly::floats,
@@ -196,17 +205,17 @@ measures! {
             "The strength at the knot that ties it on.";
         "hook-size" value(NONE), fly::hook_size,
             "Its hook's size as a number: 14 for `#14`.";
-        "wet-weight" estimate(FORCE, Error::Fly { untimed: 0.15, timed: 0.15, }), water::wet_weight,
+        "wet-weight" drawn(FORCE, water::wet_weight_between), water::wet_weight,
             "What it weighs under water.";
-        "sinks" estimate(Dimension::SPEED, Error::Fly { untimed: 0.33, timed: 0.1, }), water::sinks,
+        "sinks" drawn(Dimension::SPEED, water::sinks_between), water::sinks,
             "Its speed in still water: as timed, or out of its weight and its dressing, which nobody can tell by eye.";
         "hang" value(LENGTH), gap::hang,
             "How deep it would hang if the line under water went straight down.";
-        "rides" estimate(LENGTH, Error::Length(DEPTH_ERROR)), water::rides,
+        "rides" drawn(LENGTH, water::rides_between), water::rides,
             "Its depth in the drift.";
-        "off-bed" estimate(LENGTH, Error::Length(DEPTH_ERROR)), water::off_bed,
+        "off-bed" drawn(LENGTH, water::off_bed_between), water::off_bed,
             "How high over the bed it goes in the drift.";
-        "lag" estimate(Dimension::SPEED, Error::Share(0.2)), water::lag,
+        "lag" drawn(Dimension::SPEED, water::lag_between), water::lag,
             "Its speed against the water beside it in the drift.";
         "knot" words(), fly::knot,
             "The knot that ties it on.";

@@ -3,7 +3,7 @@
 use crate::blocks::{Rod, Water, named, rod_essentials, water_essentials};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::{Cast, Method, Setting, Take};
+use crate::keywords::{Blows, Cast, Method, Setting, Stands, Take};
 use crate::project::BlockId;
 use crate::world::World;
 use snell_syntax::{BlockKind, Joint};
@@ -33,6 +33,10 @@ pub struct Settings<'p> {
     pub rules: Vec<(BlockId, Place)>,
     /// From the rod tip to where the leader meets the water.
     pub reach: Option<Fit<'p>>,
+    /// Where the rod tip is, seen from there.
+    pub stands: Option<Stands>,
+    /// The speed of the wind, and which way it blows.
+    pub wind: Option<(Fit<'p>, Blows)>,
     /// The rod tip's height over the water.
     pub tip: Option<Fit<'p>>,
     /// How far off the bed the point is to ride.
@@ -60,7 +64,11 @@ impl<'p> Settings<'p> {
             Setting::Rod => self.rod = rod(world, faults, given),
             Setting::Water => self.water = water(world, faults, given),
             Setting::Rules => self.rules = rulebooks(world, given),
-            Setting::Reach => self.reach = given.get(Take::Length),
+            Setting::Reach => {
+                self.reach = given.get(Take::Length);
+                self.stands = word_among(given, Stands::of);
+            }
+            Setting::Wind => self.wind = given.get(Take::Speed).zip(word_among(given, Blows::of)),
             Setting::Tip => self.tip = given.get(Take::Length),
             Setting::OffBed => self.off_bed = given.get(Take::Length),
             Setting::Drag => self.drag = given.get(Take::Force),
@@ -85,6 +93,14 @@ fn word<T>(given: &Given<'_>, of: impl Fn(&str) -> Option<T>) -> Option<Stated<T
         place: fit.place(),
         block: None,
     })
+}
+
+/// The first value that is one of some words.
+fn word_among<T>(given: &Given<'_>, of: impl Fn(&str) -> Option<T>) -> Option<T> {
+    given
+        .fits
+        .iter()
+        .find_map(|fit| of(fit.line.written(fit.expr.span)))
 }
 
 fn rod<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<Stated<Rod>> {

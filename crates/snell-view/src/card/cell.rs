@@ -10,7 +10,7 @@ use snell_rig::blocks::Water;
 use snell_rig::faults::Faults;
 use snell_rig::keywords::{Cast, Method, SpeedOf};
 use snell_rig::lack::{Lack, Outcome};
-use snell_rig::measure::{self, Kind, Thing, under_sighter};
+use snell_rig::measure::{self, Between, Kind, Thing, under_sighter};
 use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
 use snell_rig::rig::{Rig, Stated};
@@ -81,11 +81,18 @@ pub(super) enum Tried {
 /// What a fly that fishes wants and does.
 #[derive(Clone, Debug)]
 pub(super) struct Fished {
-    pub tippet: Value,
-    pub sink_time: Value,
-    pub sink_run: Value,
+    pub tippet: Estimate,
+    pub sink_time: Estimate,
+    pub sink_run: Estimate,
     /// Whether a fly above the point is left hanging out of the water.
     pub hangs_out: bool,
+}
+
+/// A figure, and between what it lies where that was asked.
+#[derive(Clone, Debug)]
+pub(super) struct Estimate {
+    pub value: Value,
+    pub between: Option<Between>,
 }
 
 /// How hard a water is to stand in.
@@ -144,6 +151,22 @@ impl<'w, 'p> Open<'w, 'p> {
         }
     }
 
+    /// What a fly that fishes does at a depth and a speed, with what each figure lies between.
+    pub fn draws(&self, fly: &AtHand<'p>, at: At<'_>, fished: &mut Fished) {
+        let rig = self.rigged(Some(fly), at);
+        let as_it_is = Evaluation::new(self.world, &rig);
+        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
+        for (name, estimate) in [
+            ("tippet-needed", &mut fished.tippet),
+            ("sink-time", &mut fished.sink_time),
+            ("sink-run", &mut fished.sink_run),
+        ] {
+            let measure = measure::of(Kind::Rig, name);
+            estimate.between =
+                measure.and_then(|measure| measure.between(&evaluation, Thing::Rig, &estimate.value));
+        }
+    }
+
     /// How hard the water is to stand in.
     pub fn wading(&self, asks: &Asks<'p>, at: At<'_>) -> Wading {
         let rig = self.rigged(None, at);
@@ -162,7 +185,7 @@ impl<'w, 'p> Open<'w, 'p> {
 
 /// The drift first: it costs a fifth of a sink, and without one nothing sinks.
 fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, Lack> {
-    let tippet = of_rig(evaluation, "tippet-needed")?;
+    let tippet = estimate(evaluation, "tippet-needed")?;
     let state = measure::drifting(evaluation)?;
     if asks.drags.is_broken_by(evaluation)? {
         return Ok(Tried::Drags);
@@ -173,8 +196,8 @@ fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, 
     }
     Ok(Tried::Fishes(Box::new(Fished {
         tippet,
-        sink_time: of_rig(evaluation, "sink-time")?,
-        sink_run: of_rig(evaluation, "sink-run")?,
+        sink_time: estimate(evaluation, "sink-time")?,
+        sink_run: estimate(evaluation, "sink-run")?,
         hangs_out: state.drift.rides.len() < state.things.len(),
     })))
 }
@@ -185,6 +208,11 @@ fn long_tippet(evaluation: &Evaluation<'_, '_>) -> Option<(Place, Value)> {
     let first = (first < rig.chain.end()).then(|| rig.chain.section(first))?;
     let fit = first.part.length()?;
     Some((fit.place(), Value::plain(LONG, Dimension::LENGTH)))
+}
+
+fn estimate(evaluation: &Evaluation<'_, '_>, name: &str) -> Result<Estimate, Lack> {
+    let value = of_rig(evaluation, name)?;
+    Ok(Estimate { value, between: None })
 }
 
 /// A measure of the rig.

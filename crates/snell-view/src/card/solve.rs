@@ -1,7 +1,7 @@
 //! A whole card: every cell on all cores, the same whichever core solves it.
 
 use super::at_hand::AtHand;
-use super::cell::{Asks, Fished, Open, Tried, Wading};
+use super::cell::{Asks, At, Fished, Open, Tried, Wading};
 use crate::need::Need;
 use snell_rig::value::Value;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -65,8 +65,29 @@ pub(super) fn cells<'p>(
             .collect()
     });
     solved.sort_by_key(|(index, _)| *index);
-    let cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
+    let mut cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
+    draw_middle(open, flies, &mut cells, |index| {
+        (&depths[index / speeds.len()], &speeds[index % speeds.len()])
+    });
     cells.chunks(speeds.len().max(1)).map(<[Cell]>::to_vec).collect()
+}
+
+/// Asks between what the figures of one cell lie, that in the middle of those that are fished: asking it of each would
+/// take longer than the card.
+fn draw_middle<'p, 'v>(
+    open: &Open<'_, 'p>,
+    flies: &[AtHand<'p>],
+    cells: &mut [Cell],
+    at: impl Fn(usize) -> At<'v>,
+) {
+    let fished = |(index, cell): (usize, &Cell)| matches!(cell.answer, Answer::Fly(..)).then_some(index);
+    let fished: Vec<usize> = cells.iter().enumerate().filter_map(fished).collect();
+    let Some(middle) = fished.get(fished.len() / 2).copied() else {
+        return;
+    };
+    if let Answer::Fly(fly, figures) = &mut cells[middle].answer {
+        open.draws(&flies[*fly], at(middle), figures);
+    }
 }
 
 /// The first that fishes, or what keeps all of them from it. More weight sinks sooner only where flies are
@@ -92,14 +113,22 @@ fn lightest<F>(flies: &[F], tries: impl Fn(&F) -> Tried) -> Answer {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::card::cell::Estimate;
     use snell_units::Dimension;
     use std::cell::RefCell;
 
+    fn estimate(si: f64, dimension: Dimension) -> Estimate {
+        Estimate {
+            value: Value::plain(si, dimension),
+            between: None,
+        }
+    }
+
     fn fishes() -> Tried {
         Tried::Fishes(Box::new(Fished {
-            tippet: Value::plain(1.0, Dimension::LENGTH),
-            sink_time: Value::plain(2.0, Dimension::TIME),
-            sink_run: Value::plain(3.0, Dimension::LENGTH),
+            tippet: estimate(1.0, Dimension::LENGTH),
+            sink_time: estimate(2.0, Dimension::TIME),
+            sink_run: estimate(3.0, Dimension::LENGTH),
             hangs_out: false,
         }))
     }

@@ -1,7 +1,7 @@
 //! A solved card as it is shown: written figures, coarse where they are estimates.
 
 use super::at_hand::AtHand;
-use super::cell::{Asks, At, Fished, Open};
+use super::cell::{Asks, At, Estimate, Fished, Open};
 use super::solve::{Answer, Cell};
 use crate::card::shown::{ShownAnswer, ShownCell, ShownFished, ShownFly, Why};
 use crate::shower::written;
@@ -154,21 +154,22 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
     fn fished(&self, fly: &AtHand<'p>, fished: &Fished) -> ShownFished {
         ShownFished {
             fly: fly.name.clone(),
-            tippet: self.cut(&fished.tippet),
-            needed: self.estimate("tippet-needed", &fished.tippet),
-            sink_time: self.estimate("sink-time", &fished.sink_time),
-            sink_run: self.estimate("sink-run", &fished.sink_run),
+            tippet: self.cut(&fished.tippet.value),
+            needed: self.estimate(&fished.tippet),
+            sink_time: self.estimate(&fished.sink_time),
+            sink_run: self.estimate(&fished.sink_run),
             hangs_out: fished.hangs_out,
         }
     }
 
     /// In the rig's own units: what the water's are says nothing of how tippet is cut.
-    fn estimate(&self, name: &str, value: &Value) -> Written {
-        let Some(measure) = measure::of(Kind::Rig, name) else {
-            return self.written(value);
-        };
-        let value = self.like_ours(value.clone());
-        written(self.own, measure, Thing::Rig, &value, self.units)
+    fn estimate(&self, estimate: &Estimate) -> Written {
+        let value = self.like_ours(estimate.value.clone());
+        let written = self.written(&value);
+        match estimate.between {
+            Some(between) => written.between(between, &value, self.units, self.own),
+            None => written.estimated(),
+        }
     }
 
     /// A length rounded up to what a person cuts, in inches or centimetres however long it is: figures of one

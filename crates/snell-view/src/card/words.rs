@@ -4,7 +4,7 @@
 use crate::card::cell::Wading;
 use crate::card::shown::{ShownAnswer, ShownCard, ShownFly, Why};
 use crate::need::ShownAssumed;
-use snell_rig::measure::{self, Error, Kind};
+use crate::written::Written;
 
 /// One remark.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,7 +56,7 @@ impl ShownCard {
         all.extend(self.nothing());
         all.extend(self.hanging_out());
         all.extend(self.wading());
-        all.push(said("estimates", estimates()));
+        all.push(said("estimates", self.estimates()));
         all.extend(self.water());
         all.push(said("flies", self.lightest_first()));
         let assumed = together(&self.assumed);
@@ -152,6 +152,27 @@ impl ShownCard {
         all
     }
 
+    /// What the figures may be off by, as it is known of a cell in the middle.
+    fn estimates(&self) -> String {
+        let fished = || {
+            self.answers().filter_map(|answer| match answer {
+                ShownAnswer::Fished(fished) => Some(fished),
+                ShownAnswer::Unfished(_) => None,
+            })
+        };
+        let tippet = shares(fished().map(|fished| &fished.needed));
+        let seconds = shares(fished().map(|fished| &fished.sink_time));
+        let told: Vec<String> = [("tippet", tippet), ("seconds", seconds)]
+            .into_iter()
+            .filter_map(|(of, share)| Some(format!("{of} {}", share?)))
+            .collect();
+        if told.is_empty() {
+            return "all of it".to_owned();
+        }
+        let told = told.join(", ");
+        format!("all of it; eight times out of ten {told} of what is told, in the middle of the card")
+    }
+
     fn water(&self) -> Option<Remark> {
         let told: Vec<String> = self
             .inputs
@@ -175,17 +196,19 @@ fn said(word: &'static str, text: String) -> Remark {
     }
 }
 
-/// What the figures may be off by, as the measures have it.
-fn estimates() -> String {
-    let off = |name: &str| match measure::of(Kind::Rig, name).map(|measure| measure.error) {
-        Some(Error::Share(share)) => format!("{:.0} %", share * 100.0),
-        _ => "an unknown share".to_owned(),
+/// The least and the greatest share of itself that one of some estimates lies between.
+fn shares<'w>(of: impl Iterator<Item = &'w Written>) -> Option<String> {
+    let share = |written: &Written| {
+        let (value, between) = (
+            written.value.filter(|value| *value > 0.0)?,
+            written.between.as_ref()?,
+        );
+        Some((between.low / value, between.high / value))
     };
-    format!(
-        "all of it; tippet ± {}, seconds ± {}, more where a fly was not timed in still water",
-        off("tippet-needed"),
-        off("sink-time")
-    )
+    let (low, high) = of
+        .filter_map(share)
+        .reduce(|(low, high), (lower, higher)| (low.min(lower), high.max(higher)))?;
+    Some(format!("{:.0} to {:.0} %", low * 100.0, high * 100.0))
 }
 
 /// What was assumed, each reason once: of several things that share one, and the words that they begin with,

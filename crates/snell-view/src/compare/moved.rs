@@ -6,7 +6,7 @@ use super::cards::Card;
 use super::change::moves;
 use super::pieces::Piece;
 use crate::shown::Measures;
-use crate::written::{Off, Written};
+use crate::written::{Range, Written};
 use serde::Serialize;
 use snell_rig::measure::{self, Kind};
 use snell_units::{Dimension, Quantity};
@@ -31,10 +31,19 @@ pub struct Moved {
     pub now: Option<Written>,
     /// By how much it moved; less than nothing where it is less now.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub by: Option<Off>,
+    pub by: Option<By>,
     /// Whether it moved by less than it may be off by.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub within_error: bool,
+}
+
+/// By how much a measure moved.
+#[derive(Clone, Debug, Serialize, PartialEq)]
+pub struct By {
+    /// In its SI unit.
+    pub value: f64,
+    /// For people, without its sign.
+    pub text: String,
 }
 
 /// Serde asks for a reference.
@@ -44,11 +53,11 @@ fn word<S: serde::Serializer>(kind: &Kind, serializer: S) -> Result<S::Ok, S::Er
 }
 
 impl Moved {
-    /// What an estimate may be off by: of the two states, the worse.
-    pub fn off(&self) -> Option<&Off> {
-        let offs = [&self.was, &self.now].into_iter().flatten();
-        let offs = offs.filter_map(|written| written.off.as_ref());
-        offs.max_by(|one, other| one.value.total_cmp(&other.value))
+    /// Between what an estimate lies: of the two states, the wider.
+    pub fn between(&self) -> Option<&Range> {
+        let states = [&self.was, &self.now].into_iter().flatten();
+        let ranges = states.filter_map(|written| written.between.as_ref());
+        ranges.max_by(|one, other| one.told_to.total_cmp(&other.told_to))
     }
 
     pub(super) fn dimension(&self) -> Dimension {
@@ -70,7 +79,7 @@ impl Moved {
             by: by(kind, measure, was, now),
             within_error: false,
         };
-        let off = moved.off().map(|off| off.value);
+        let off = moved.between().map(|range| range.told_to);
         let by = moved.by.as_ref().map(|by| by.value.abs());
         moved.within_error = by.zip(off).is_some_and(|(by, off)| by < off);
         moved
@@ -82,11 +91,11 @@ pub(super) fn dimension(kind: Kind, measure: &str) -> Dimension {
     measure::of(kind, measure).map_or(Dimension::NONE, |measure| measure.dimension)
 }
 
-fn by(kind: Kind, measure: &str, was: Option<&Written>, now: Option<&Written>) -> Option<Off> {
+fn by(kind: Kind, measure: &str, was: Option<&Written>, now: Option<&Written>) -> Option<By> {
     let (was, now) = (was?, now?);
     let value = now.value? - was.value?;
     let text = snell_units::write(Quantity::new(value.abs(), dimension(kind, measure)), now.system);
-    Some(Off { value, text })
+    Some(By { value, text })
 }
 
 /// The measures of the rig, of its gaps and of its flies that moved, in the order of the table.

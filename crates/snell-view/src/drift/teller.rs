@@ -1,6 +1,7 @@
 //! Values of a drift as they are written.
 
 use crate::drift::shown::{ShownMoment, ShownRide, ShownSink, Steady};
+use crate::shower::written;
 use crate::written::{Units, Written};
 use indexmap::IndexMap;
 use snell_rig::Evaluation;
@@ -48,11 +49,7 @@ impl Teller<'_, '_, '_> {
     pub(super) fn measured(&self, name: &str, thing: Thing) -> Option<Written> {
         let measure = measure::of(thing.kind(), name)?;
         let value = self.evaluation.measure(measure, thing).ok()?;
-        let written = self.written(&value);
-        Some(match measure.off(self.evaluation, thing, &value) {
-            Some(off) => written.within(off, &value, self.units, self.evaluation),
-            None => written,
-        })
+        Some(written(self.evaluation, measure, thing, &value, self.units))
     }
 
     pub(super) fn inputs(&self, state: Option<&Drifting>) -> IndexMap<&'static str, Written> {
@@ -109,7 +106,7 @@ impl Teller<'_, '_, '_> {
     }
 
     pub(super) fn steady(&self, state: &Drifting) -> Steady {
-        let between = state.depths_between();
+        let between = measure::depths_between(self.evaluation, state);
         let depth = state.rig.stream.depth().value;
         let ride = |((thing, ride), between): ((&Thing, &snell_water::drift::Ride), &(f64, f64))| {
             let length = |si| self.coarse(si);

@@ -38,6 +38,16 @@ pub enum Lead {
     Reach(Reach),
 }
 
+impl Lead {
+    /// Whether it may hold a rig up however long its line is.
+    pub fn holds_up(&self) -> bool {
+        match self {
+            Self::Reach(_) | Self::Pull(_) => true,
+            Self::Free | Self::Speed(_) | Self::Share(_) | Self::Float(_) => false,
+        }
+    }
+}
+
 /// Why there is no steady drift.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum NoDrift {

@@ -133,19 +133,3 @@ pub(super) fn off_bed(solver: &Solver<'_>, length: f64) -> Option<Found> {
     let rises = top(found.height + NUDGE) > solver.depth;
     (rises && top(solver.lowest()) <= solver.depth).then_some(found)
 }
-
-/// The weight that the line carries at the surface in a drift, also where the point lies on the bed.
-pub(crate) fn load(tackle: &Tackle, stream: &Stream, under: Under, lead: Lead) -> Option<f64> {
-    let solver = Solver::new(tackle, stream, under, &lead, SEGMENTS).ok()?;
-    let length = match solver.wanted {
-        Wanted::Height(height) => return Some(at_height(&solver, height).ok()?.load.get::<newton>()),
-        Wanted::Length(length) => length,
-    };
-    let found = off_bed(&solver, length).or_else(|| {
-        let stays = all(&solver, length)
-            .into_iter()
-            .find(|(stands, _)| *stands != Stands::Unstable);
-        stays.map(|(_, found)| found)
-    })?;
-    Some(solver.read(&found).ok()?.load.get::<newton>())
-}

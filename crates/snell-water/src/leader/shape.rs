@@ -26,6 +26,8 @@ pub struct Hanging {
     pub chord: Length,
     /// The greatest distance from that chord.
     pub bow: Length,
+    /// The greatest drop below that chord; nothing where wind lifts it over the chord.
+    pub sag: Length,
     /// From the entry to the tip: downstream, across and over the water.
     pub points: Vec<[Length; 3]>,
 }
@@ -53,6 +55,7 @@ impl Hanging {
             length: Length::new::<meter>(place.length),
             chord: Length::new::<meter>(dot(end, end).sqrt()),
             bow: Length::new::<meter>(bow(&points, end)),
+            sag: Length::new::<meter>(sag(&points, end)),
             points: points
                 .into_iter()
                 .map(|point| point.map(Length::new::<meter>))
@@ -87,6 +90,12 @@ fn bow(points: &[[f64; 3]], end: [f64; 3]) -> f64 {
         dot(away, away).sqrt()
     };
     points.iter().map(off).fold(0.0, f64::max)
+}
+
+/// The greatest drop of a point below the line to an end.
+fn sag(points: &[[f64; 3]], end: [f64; 3]) -> f64 {
+    let drop = |point: &[f64; 3]| point[0] / end[0] * end[2] - point[2];
+    points.iter().map(drop).fold(0.0, f64::max)
 }
 
 fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {

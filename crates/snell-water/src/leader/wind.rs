@@ -119,6 +119,11 @@ impl Wind {
         ln(height / still) / ln(self.at / still)
     }
 
+    /// Whether it blows across the stream.
+    pub fn is_across(&self) -> bool {
+        self.across != 0.0
+    }
+
     pub(crate) fn is_sound(&self) -> bool {
         let numbers = [self.along, self.across, self.at];
         numbers.iter().all(|number| number.is_finite()) && self.at > 0.0

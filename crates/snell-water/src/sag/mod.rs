@@ -5,14 +5,12 @@
 
 mod catenary;
 mod curve;
-mod settled;
 
 use crate::drift::{self, Drift, Lead, NoDrift, Under};
 use crate::stream::Stream;
 use crate::tackle::Tackle;
 pub use catenary::From;
 pub use curve::{Air, Curve};
-pub use settled::{Across, Settled, settled};
 use uom::si::f64::Force;
 
 /// The drift across the stream that a pull gives a rig, were the water at rest that way: an upper bound

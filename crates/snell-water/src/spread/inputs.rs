@@ -1,7 +1,7 @@
 //! What of a rig and its water is not known well, and how well it is known.
 
 use super::draws::COLUMNS;
-use crate::fly::Varied;
+use crate::fly::{Fly, Varied};
 use crate::math::{exp, ln};
 use crate::rig::Rig;
 use crate::strand::Strand;
@@ -128,6 +128,20 @@ impl Uncertain {
         }
     }
 
+    /// A fly by itself with its drag and its mass so many standard deviations off.
+    pub(super) fn fly_drawn(&self, fly: &Fly, off: &[f64; COLUMNS]) -> Fly {
+        let [drag, _, hook, bead, ..] = *off;
+        self.varied(fly, [drag, hook, bead])
+    }
+
+    fn varied(&self, fly: &Fly, [drag, hook, bead]: [f64; 3]) -> Fly {
+        fly.varied(&Varied {
+            drag: Known::Times(fly.drag_known_to()).factor(drag),
+            hook_and_dressing: self.hook_and_dressing.factor(hook),
+            bead: self.bead.factor(bead),
+        })
+    }
+
     /// A rig with each input so many standard deviations off.
     pub(crate) fn drawn(&self, rig: &Rig, off: &[f64; COLUMNS]) -> Rig {
         let [
@@ -141,13 +155,9 @@ impl Uncertain {
             line_drag,
             line_diameter,
         ] = *off;
-        let fly = |index: usize, fly: &crate::fly::Fly| {
-            let drag = Known::Times(fly.drag_known_to());
-            fly.varied(&Varied {
-                drag: drag.factor(if index == 0 { point } else { others }),
-                hook_and_dressing: self.hook_and_dressing.factor(hook),
-                bead: self.bead.factor(bead),
-            })
+        let fly = |index: usize, fly: &Fly| {
+            let drag = if index == 0 { point } else { others };
+            self.varied(fly, [drag, hook, bead])
         };
         let (drag, diameter) = (
             self.line_drag.factor(line_drag),

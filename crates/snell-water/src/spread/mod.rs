@@ -9,6 +9,7 @@ mod inputs;
 mod surface;
 
 use crate::drift::{Followed, NoDrift};
+use crate::fly::Fly;
 use crate::rig::Rig;
 pub use answer::{Answer, Asked, Riding};
 pub use draws::{DRAWS, draws};
@@ -164,6 +165,11 @@ impl Band {
             deviation: (squares / count).sqrt(),
             of: values.len(),
         })
+    }
+
+    /// What a figure of one fly by itself comes to in the draws of its drag and its mass.
+    pub fn of_fly(fly: &Fly, uncertain: &Uncertain, figure: impl Fn(&Fly) -> Option<f64>) -> Option<Self> {
+        Self::of(draws().iter().map(|off| figure(&uncertain.fly_drawn(fly, off))))
     }
 
     /// From the low end to the high one.

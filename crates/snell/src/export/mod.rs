@@ -11,7 +11,7 @@ use crate::sheet::csv::number;
 use crate::sheet::json;
 use crate::trouble::Trouble;
 use snell_rig::measure::Kind;
-use snell_view::{Measures, ShownPart, ShownRig};
+use snell_view::{Measures, Range, ShownPart, ShownRig};
 use std::io::Write;
 
 /// The forms of exported rigs.
@@ -44,8 +44,8 @@ pub fn write(out: &mut impl Write, rigs: &[ShownRig], form: Form) -> Result<(), 
     }
 }
 
-const HEADINGS: [&str; 10] = [
-    "file", "rig", "of", "part", "measure", "value", "unit", "text", "estimate", "off",
+const HEADINGS: [&str; 11] = [
+    "file", "rig", "of", "part", "measure", "value", "unit", "text", "estimate", "low", "high",
 ];
 
 fn csv(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
@@ -55,8 +55,9 @@ fn csv(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
         each(rig, &mut |kind, part, measures| {
             for (name, written) in measures {
                 let value = written.value.map_or_else(String::new, number);
-                let off = written.off.as_ref();
-                let off = off.map_or_else(String::new, |off| number(off.value));
+                let between = written.between.as_ref();
+                let end =
+                    |of: fn(&Range) -> f64| between.map_or_else(String::new, |between| number(of(between)));
                 writer.write_record([
                     rig.file.as_str(),
                     &rig.name,
@@ -67,7 +68,8 @@ fn csv(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
                     written.unit.as_deref().unwrap_or_default(),
                     &written.text,
                     if written.estimate { "yes" } else { "no" },
-                    &off,
+                    &end(|between| between.low),
+                    &end(|between| between.high),
                 ])?;
             }
             Ok(())

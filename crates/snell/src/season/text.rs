@@ -166,7 +166,7 @@ fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
     for point in points {
         let Some(written) = &point.written else { continue };
         let near = |(_, last): &(usize, &Written)| {
-            let off = written.off.as_ref().map(|off| off.value);
+            let off = written.between.as_ref().map(|range| range.told_to);
             let by = written.value.zip(last.value).map(|(now, was)| (now - was).abs());
             by.zip(off).is_some_and(|(by, off)| by < off)
         };

@@ -6,7 +6,7 @@ use super::unsaid;
 use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
 use snell_units::{Dimension, Quantity, System};
-use snell_view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, Written};
+use snell_view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady};
 
 /// Shares of the sink's time at which depths are told.
 const TOLD: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
@@ -49,14 +49,10 @@ fn input(name: &str) -> &str {
 }
 
 fn drifting(steady: &Steady) -> Vec<Named> {
-    let estimate = |written: &Written| match &written.off {
-        Some(off) => format!("{} ± {}", written.text, off.text),
-        None => written.text.clone(),
-    };
     let measures = steady
         .measures
         .iter()
-        .map(|(name, written)| named(name, &estimate(written)));
+        .map(|(name, written)| named(name, &written.told()));
     let mut told = vec![
         named("drifts at", &steady.speed.text),
         named("line under water", &steady.submerged.text),

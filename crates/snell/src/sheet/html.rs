@@ -45,7 +45,7 @@ fn section(sheet: &Sheet, pictures: &[String]) -> String {
         pictures.iter().map(figure).collect::<String>(),
         table(sheet),
         figures("Measures", &sheet.measures),
-        figures("Estimates, ± what each may be off by", &sheet.estimates),
+        figures("Estimates, each with its likely range", &sheet.estimates),
         pairs(&sheet.remarks),
         list("Assumed", &sheet.assumed),
         list("Unknown", &sheet.unknown),

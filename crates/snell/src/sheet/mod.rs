@@ -183,7 +183,7 @@ fn settings(rig: &ShownRig) -> Vec<Named> {
 }
 
 /// What stands over estimates.
-pub const ESTIMATES: &str = "estimates, ± what each may be off by";
+pub const ESTIMATES: &str = "estimates, each with its likely range";
 
 /// The rig's measures, estimates or not; those in words say what its settings say already.
 fn measures(rig: &ShownRig, estimates: bool) -> Vec<Named> {

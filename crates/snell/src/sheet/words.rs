@@ -79,13 +79,10 @@ fn said(kind: Kind, name: &str, written: &Written) -> String {
     }
 }
 
-/// A value, with how wrong it may be.
+/// A value, with what it lies between.
 pub fn value(kind: Kind, name: &str, written: &Written) -> String {
     if (kind, name) == (Kind::Rig, "lead") && written.value == Some(0.0) {
         return "none".to_owned();
     }
-    match &written.off {
-        Some(off) => format!("{} ± {}", written.text, off.text),
-        None => written.text.clone(),
-    }
+    written.told()
 }

@@ -1,45 +1,44 @@
 //! The line in the air between the rod's tip and the water.
 
 use super::drifting::{Drifting, drifting};
-use super::tackle::{open_strand, strand};
+use super::overhead::{Tip, air_strand, reach, tip};
 use super::usual::{metres, usual};
 use crate::assumed::Usual;
-use crate::blocks::LineSize;
 use crate::evaluation::{Evaluation, State};
-use crate::keywords::SectionRole;
+use crate::keywords::{self, Stands};
 use crate::lack::{Lack, Outcome};
-use crate::measure::section;
 use crate::missing::{Missing, Unsaid};
-use crate::thing::{SectionId, Thing};
 use crate::value::Value;
 use snell_units::Dimension;
 use snell_water::Strand;
 use snell_water::drift::Under;
-use snell_water::sag::{Across, Air, From, Settled, creep as creep_under, settled};
-use std::f64::consts::PI;
+use snell_water::leader::{self, Reach};
+use snell_water::sag::{Air, Curve, From, creep as creep_under};
+use snell_water::windy::{Blows, greatest_wind as greatest};
 use std::rc::Rc;
-use uom::si::f64::MassDensity;
-use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 
-/// How high the tip is held over the water. Source: from memory, a rod led level at the shoulder.
-const TIP: f64 = 1.8;
 /// The sag that is let pass. Source: common practice, no source.
 const ALLOWED: f64 = 0.10;
-/// A level line or a fly line that does not say what it is made of, kg/m3. Source: from memory; such lines
-/// are made about as heavy as water.
-const LINE_DENSITY: f64 = 1000.0;
-/// The thickness that stands for a fly line of which only the weight is known, m. Only its weight counts.
-const ANY_DIAMETER: f64 = 1e-3;
+/// A rig fishes in a wind that leaves it this share of its depth. Source: by judgement.
+const STILL_FISHES: f64 = 0.75;
 
-/// A rig's line in the air.
+/// A rig's line in the air, as it hangs in its drift.
 #[derive(Debug, Clone)]
 pub struct Hanging {
     /// The line from where it enters the water up to the tip.
-    pub air: Air,
+    pub shape: leader::Hanging,
+    /// On which side the tip is.
+    pub stands: Stands,
     /// In metres: the straight way from tip to entry, and the tip over the water.
     pub reach: f64,
     /// See `reach`.
     pub tip: f64,
+    /// The pieces of the line, from the entry up.
+    strands: Vec<Strand>,
+    /// Where the tip is.
+    place: Reach,
     /// Where this was said.
     from: Value,
 }
@@ -62,34 +61,23 @@ impl State for Hanging {
 
 fn hang(evaluation: &Evaluation<'_, '_>) -> Result<Hanging, Lack> {
     let state = drifting(evaluation)?;
-    let reach = reach(evaluation)?;
-    let tip = match evaluation.rig.settings.tip {
-        Some(fit) => evaluation.value(fit)?,
-        None => usual(evaluation, Usual::Tip, TIP, Dimension::LENGTH),
-    };
-    let along = reach.si() * reach.si() - tip.si() * tip.si();
-    let air = (along > 0.0)
-        .then(|| strands(evaluation, state.drift.submerged.value, reach.si()))
-        .transpose()?
-        .and_then(|strands| Air::new(&strands, From::Entry, metres(along.sqrt()), metres(tip.si())));
-    let air = air.ok_or_else(|| Missing {
-        place: evaluation.rig.settings.reach.map(|fit| fit.place()),
-        ..Missing::new(Unsaid::LongerReach)
-    })?;
+    let Tip {
+        reach,
+        straight,
+        height,
+        from,
+    } = tip(evaluation)?;
+    let strands = strands(evaluation, state.drift.submerged.value, straight)?;
+    let shape = leader::hang(&reach, &strands, state.drift.load, state.drift.speed);
     Ok(Hanging {
-        air,
-        reach: reach.si(),
-        tip: tip.si(),
-        from: reach.clone().joined(&tip),
+        shape: shape.ok_or_else(|| none(evaluation))?,
+        stands: super::overhead::stands(evaluation),
+        reach: straight,
+        tip: height,
+        strands,
+        place: reach,
+        from,
     })
-}
-
-/// The reach that the rig states.
-pub(in crate::measure) fn reach(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    match evaluation.rig.settings.reach {
-        Some(fit) => evaluation.value(fit),
-        None => Err(Missing::new(Unsaid::Reach).at(evaluation.rig.place()).into()),
-    }
 }
 
 /// The line above what is under water, from there up, as far as it is needed.
@@ -117,56 +105,6 @@ fn strands(evaluation: &Evaluation<'_, '_>, submerged: f64, wanted: f64) -> Resu
     Ok(strands)
 }
 
-/// A section as it weighs in the air; the line is as long as it is wanted.
-fn air_strand(evaluation: &Evaluation<'_, '_>, id: SectionId, wanted: f64) -> Result<Strand, Lack> {
-    let piece = evaluation.rig.chain.section(id);
-    if piece.role != SectionRole::Line {
-        return strand(evaluation, id);
-    }
-    let length = match piece.part.length() {
-        Some(_) => evaluation.section_length(id)?.si(),
-        None => wanted,
-    };
-    let density = |of: f64| MassDensity::new::<kilogram_per_cubic_meter>(of);
-    if let (Some(LineSize::FlyLine(weight)), None) = (&piece.stuff.size, &piece.stuff.measured) {
-        let mass = section::fly_line(weight).ok_or_else(|| {
-            Missing::new(Unsaid::MassByLength)
-                .of_thing(Thing::Section(id))
-                .at(piece.part.place())
-        })?;
-        let area = PI / 4.0 * ANY_DIAMETER * ANY_DIAMETER;
-        return Ok(Strand::new(
-            metres(length),
-            metres(ANY_DIAMETER),
-            density(mass / area),
-        ));
-    }
-    if piece.stuff.material.is_none() {
-        let diameter = section::diameter(evaluation, id)?.si();
-        let heavy = usual(evaluation, Usual::LineDensity, LINE_DENSITY, Dimension::DENSITY).si();
-        return Ok(Strand::new(metres(length), metres(diameter), density(heavy)));
-    }
-    open_strand(evaluation, id, length)
-}
-
-/// The state that the rig comes to with nothing but its own weight to hold it, across the stream.
-///
-/// # Errors
-/// What is unsaid, or that there is no such state.
-pub fn at_rest(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Hanging>, Settled), Lack> {
-    let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
-    let under = Under::Length(state.drift.submerged);
-    let found = settled(
-        &hanging.air,
-        &state.rig.tackle,
-        &state.rig.stream,
-        under,
-        Across::Stream,
-    );
-    let settled = found.map_err(|_| none(evaluation))?;
-    Ok((hanging, settled))
-}
-
 fn none(evaluation: &Evaluation<'_, '_>) -> Lack {
     Missing::new(Unsaid::LeadingReach)
         .at(evaluation.rig.place())
@@ -174,23 +112,36 @@ fn none(evaluation: &Evaluation<'_, '_>) -> Lack {
 }
 
 pub(in crate::measure) fn sag(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    let (hanging, settled) = at_rest(evaluation)?;
-    Ok(hanging
-        .from
-        .clone()
-        .with(settled.curve.sag.value, Dimension::LENGTH))
+    let hanging = hanging(evaluation)?;
+    let sag = hanging.shape.sag.value;
+    Ok(hanging.from.clone().with(sag, Dimension::LENGTH))
+}
+
+/// The greatest wind of the way that it blows in which the point still rides at three quarters of its depth without one.
+pub(in crate::measure) fn greatest_wind(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let Some((fit, blows)) = evaluation.rig.settings.wind else {
+        return Err(Missing::new(Unsaid::Wind).into());
+    };
+    let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
+    let blows = match blows {
+        keywords::Blows::Up => Blows::Up,
+        keywords::Blows::Down => Blows::Down,
+        keywords::Blows::Across => Blows::Across,
+    };
+    let (share, air) = (Ratio::new::<ratio>(STILL_FISHES), super::overhead::usual_air());
+    let found = greatest(&state.rig, &hanging.place, blows, share, hanging.place.tip, air);
+    let speed = found.ok_or_else(|| Missing::new(Unsaid::WindToFishIn).at(evaluation.rig.place()))?;
+    Ok(evaluation.value(fit)?.with(speed.value, Dimension::SPEED))
 }
 
 /// The pull that lifts the line to the allowed sag.
-fn pull(
-    evaluation: &Evaluation<'_, '_>,
-) -> Result<(Rc<Drifting>, Rc<Hanging>, snell_water::sag::Curve), Lack> {
+fn pull(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Drifting>, Rc<Hanging>, Curve), Lack> {
     let (state, hanging) = (drifting(evaluation)?, hanging(evaluation)?);
     let allowed = usual(evaluation, Usual::Sag, ALLOWED, Dimension::LENGTH).si();
-    let curve = hanging
-        .air
-        .with_sag(metres(allowed))
-        .ok_or_else(|| none(evaluation))?;
+    let along = hanging.place.along.abs();
+    let air = Air::new(&hanging.strands, From::Entry, along, hanging.place.tip);
+    let curve = air.and_then(|air| air.with_sag(metres(allowed)));
+    let curve = curve.ok_or_else(|| none(evaluation))?;
     Ok((state, hanging, curve))
 }
 

@@ -94,6 +94,20 @@ pub(in crate::measure) fn wet_weight(evaluation: &Evaluation<'_, '_>, id: FlyId)
     Ok(mass.with(weight, Dimension::FORCE))
 }
 
+/// The speed in still water that a fly that was timed would have by its parts.
+pub(in crate::measure) fn parts_sink(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let without = |what| Err(Missing::new(what).of_thing(Thing::Fly(id)).into());
+    if tied::tied(evaluation, id).fly.sinks.is_none() {
+        return without(Unsaid::Timed);
+    }
+    let made = tied::made(evaluation, id)?;
+    let untimed = tied::built(evaluation, id, &made.parts)?;
+    match untimed.sinks(&fluid(evaluation)?) {
+        Some(speed) => Ok(made.from.with(speed.value, Dimension::SPEED)),
+        None => without(Unsaid::SinkOfLighter),
+    }
+}
+
 /// Its speed in still water.
 pub(in crate::measure) fn sinks(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     let without = |what| Err(Missing::new(what).of_thing(Thing::Fly(id)).into());

@@ -4,6 +4,7 @@
 //! long enough the point rides at its height off the bed and what is left of
 //! the tippet stays in the air; if it is not, the flies ride as it allows.
 
+use super::overhead;
 use super::tackle::{Rigged, carried_by, rigged};
 use super::usual::{metres, usual};
 use crate::assumed::Usual;
@@ -15,10 +16,12 @@ use crate::thing::{FlyId, SectionId, Thing};
 use crate::value::Value;
 use snell_units::{Dimension, Quantity};
 use snell_water::drift::{Drift, Lead, NoDrift, Ride};
-use snell_water::spread::{Answer, Asked, Spread, Uncertain};
-use snell_water::{Rig, Settled, Stream};
+use snell_water::leader::Reach;
+use snell_water::spread::Uncertain;
+use snell_water::windy::blown_aside;
+use snell_water::{Rig, Settled, Strand, Stream};
 use std::rc::Rc;
-use uom::si::f64::Velocity;
+use uom::si::f64::{Length, Velocity};
 use uom::si::velocity::meter_per_second;
 
 /// How high off the bed the point is to ride. Source: common practice, no source.
@@ -37,7 +40,11 @@ pub struct Drifting {
     /// All its steady states, and the one that its cast comes to.
     pub settled: Settled,
     /// How well the water is known.
-    uncertain: Uncertain,
+    pub(super) uncertain: Uncertain,
+    /// The height off the bed that the line is needed for; nothing where it hangs from a float or a dry fly.
+    pub(super) wanted: Option<Length>,
+    /// Why no length of line puts the point at that height.
+    unmet: Option<NoDrift>,
     /// The drift that its cast comes to.
     pub drift: Drift,
     /// Which part of the rig each of the drift's rides is, the point first.
@@ -76,21 +83,31 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     let carried = carried_by(evaluation);
     let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
     let line = length::along(evaluation, first, evaluation.rig.chain.end())?;
-    let Rigged { tackle, things, mass } = rigged(evaluation, first)?;
+    let tip = match carried {
+        Some(_) => None,
+        None => tip_that_leads(evaluation, first)?,
+    };
+    let above = tip.as_ref().map_or_else(Vec::new, |(_, above)| above.clone());
+    let Rigged { tackle, things, mass } = rigged(evaluation, first, above)?;
     let told = |none| lack(evaluation, &things, none);
-    let whole = Rig {
+    let mut whole = Rig {
         tackle,
-        lead: lead(evaluation, carried, &stream)?,
+        lead: lead(evaluation, carried, tip.map(|(reach, _)| reach), &stream)?,
         stream,
         length: metres(line.si()),
         cast: super::cast::cast(evaluation),
     };
-    let led = match carried {
+    whole.lead = blown(&whole).map_err(told)?;
+    let wanted = match carried {
         Some(_) => None,
-        None => {
-            let height = metres(off_bed_wanted(evaluation, whole.stream.depth().value)?);
-            Some(whole.with_point_at(height).map_err(told)?)
-        }
+        None => Some(metres(off_bed_wanted(evaluation, whole.stream.depth().value)?)),
+    };
+    let (led, unmet) = match wanted.map(|height| whole.with_point_at(height)) {
+        None => (None, None),
+        Some(Ok(led)) => (Some(led), None),
+        // A leader that hangs far may hold the point up however much line there is.
+        Some(Err(none)) if whole.lead.holds_up() => (None, Some(none)),
+        Some(Err(none)) => return Err(told(none)),
     };
     let under = led
         .as_ref()
@@ -104,6 +121,8 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         drift,
         uncertain: super::stream::uncertain(evaluation)?,
         rig,
+        wanted,
+        unmet,
         settled,
         things,
         line,
@@ -122,8 +141,47 @@ fn drift_of(settled: &Settled, led: Option<Drift>) -> Drift {
     led.filter(same).unwrap_or_else(|| shown.clone())
 }
 
-/// What leads the rig: the speed that it says, what it hangs from, or nothing.
-fn lead(evaluation: &Evaluation<'_, '_>, carried: Option<SectionId>, stream: &Stream) -> Result<Lead, Lack> {
+/// Where the tip is that a leader hangs from, with the line above the tippet; nothing where that is not known, or where a
+/// speed leads the rig.
+fn tip_that_leads(
+    evaluation: &Evaluation<'_, '_>,
+    first: SectionId,
+) -> Result<Option<(Reach, Vec<Strand>)>, Lack> {
+    let settings = &evaluation.rig.settings;
+    if settings.drift.is_some() || settings.reach.is_none() {
+        return Ok(None);
+    }
+    let known = overhead::tip(evaluation).and_then(|tip| {
+        let above = overhead::strands_above(evaluation, first, tip.straight)?;
+        Ok((tip.reach, above))
+    });
+    match known {
+        Ok(known) => Ok(Some(known)),
+        Err(Lack::Unknown(_)) => Ok(None),
+        Err(Lack::Faulty) => Err(Lack::Faulty),
+    }
+}
+
+/// What leads a rig whose leader the wind may blow aside: then its whole pull, taken along the stream.
+fn blown(whole: &Rig) -> Result<Lead, NoDrift> {
+    match whole.lead {
+        Lead::Reach(reach) if reach.wind.is_some_and(|wind| wind.is_across()) => {
+            let (drift, _) = blown_aside(whole, &reach)?;
+            Ok(Lead::Pull(drift.pull))
+        }
+        Lead::Reach(_) | Lead::Free | Lead::Pull(_) | Lead::Speed(_) | Lead::Share(_) | Lead::Float(_) => {
+            Ok(whole.lead)
+        }
+    }
+}
+
+/// What leads the rig: the speed that it says, what it hangs from, the leader, or nothing.
+fn lead(
+    evaluation: &Evaluation<'_, '_>,
+    carried: Option<SectionId>,
+    tip: Option<Reach>,
+    stream: &Stream,
+) -> Result<Lead, Lack> {
     if let Some(fit) = evaluation.rig.settings.drift {
         let speed = evaluation.value(fit)?.si();
         return Ok(Lead::Speed(Velocity::new::<meter_per_second>(speed)));
@@ -134,7 +192,7 @@ fn lead(evaluation: &Evaluation<'_, '_>, carried: Option<SectionId>, stream: &St
             first,
             &stream.fluid,
         )?)),
-        None => Ok(Lead::Free),
+        None => Ok(tip.map_or(Lead::Free, Lead::Reach)),
     }
 }
 
@@ -166,33 +224,17 @@ fn lack(evaluation: &Evaluation<'_, '_>, things: &[Thing], none: NoDrift) -> Lac
 impl Drifting {
     /// How a fly or a shot rides; nothing for what is not under water.
     pub fn ride(&self, thing: Thing) -> Option<&Ride> {
-        let index = self.things.iter().position(|hung| *hung == thing)?;
-        self.drift.rides.get(index)
+        self.drift.rides.get(self.index(thing)?)
+    }
+
+    /// The place of a fly or a shot among the rides.
+    pub(super) fn index(&self, thing: Thing) -> Option<usize> {
+        self.things.iter().position(|hung| *hung == thing)
     }
 
     /// Whether the point lies on the bed.
     pub fn is_on_bed(&self) -> bool {
         self.settled.shown().is_on_bed()
-    }
-
-    /// The depths between which each of the rides lies in eight of ten draws of what is not known of flies, line and
-    /// water.
-    pub fn depths_between(&self) -> Vec<(f64, f64)> {
-        let asked = Asked {
-            needed_at: None,
-            sink_to: None,
-        };
-        let spread = Spread::of(&self.rig, &self.uncertain, &asked).ok();
-        let band = |(index, ride): (usize, &Ride)| {
-            let depth = |answer: &Answer| answer.flies.get(index).map(|fly| fly.depth);
-            let band = spread.as_ref().and_then(|spread| spread.band(depth));
-            // What drifts in less than half of the draws may be anywhere.
-            band.map_or((0.0, self.rig.stream.depth().value), |band| {
-                let at = ride.depth.value;
-                (band.low.min(at), band.high.max(at))
-            })
-        };
-        self.drift.rides.iter().enumerate().map(band).collect()
     }
 
     pub(super) fn value(&self, si: f64, dimension: Dimension) -> Value {
@@ -233,24 +275,23 @@ pub(in crate::measure) fn lag(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Out
 }
 
 pub(in crate::measure) fn tippet_needed(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let (state, needed) = needed(evaluation)?;
+    Ok(state.value(needed, Dimension::LENGTH))
+}
+
+/// The line that puts the point at its height off the bed.
+fn needed(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Drifting>, f64), Lack> {
     let state = drifting(evaluation)?;
-    match state.needed {
-        Some(needed) => Ok(state.value(needed, Dimension::LENGTH)),
-        None => length::without(evaluation, Unsaid::LedSighter),
+    match (state.needed, state.unmet) {
+        (Some(needed), _) => Ok((state, needed)),
+        (None, Some(unmet)) => Err(lack(evaluation, &state.things, unmet)),
+        (None, None) => length::without(evaluation, Unsaid::LedSighter).and(Err(Lack::Faulty)),
     }
 }
 
 pub(in crate::measure) fn sighter_clear(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    let state = drifting(evaluation)?;
-    match state.needed {
-        Some(needed) => {
-            let clear = state.line.si() - needed;
-            Ok(state
-                .line
-                .clone()
-                .joined(&state.from)
-                .with(clear, Dimension::LENGTH))
-        }
-        None => length::without(evaluation, Unsaid::LedSighter),
-    }
+    let (state, needed) = needed(evaluation)?;
+    let clear = state.line.si() - needed;
+    let line = state.line.clone().joined(&state.from);
+    Ok(line.with(clear, Dimension::LENGTH))
 }

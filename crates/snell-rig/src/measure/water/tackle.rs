@@ -54,8 +54,13 @@ fn afloat(evaluation: &Evaluation<'_, '_>, id: FlyId) -> bool {
     rides
 }
 
-/// The rig below its float, or all of it, from the point up; the line goes on as its uppermost piece.
-pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Result<Rigged, Lack> {
+/// The rig below its float, or all of it, from the point up, and the line higher up; the line goes on as its uppermost
+/// piece.
+pub(super) fn rigged(
+    evaluation: &Evaluation<'_, '_>,
+    first: SectionId,
+    higher: Vec<Strand>,
+) -> Result<Rigged, Lack> {
     let chain = &evaluation.rig.chain;
     let point = chain.point().filter(|id| !afloat(evaluation, *id));
     let Some(point) = point else {
@@ -69,6 +74,7 @@ pub(super) fn rigged(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Resul
         length += evaluation.section_length(id)?.si();
         above.insert(id, length);
     }
+    strands.extend(higher);
     let (fly, mut mass) = dressed(evaluation, point)?;
     let mut hangs = Vec::new();
     let mut hang = |thing, (fly, own): (Fly, Value), place, tag| {

@@ -2,7 +2,7 @@
 //! with what it may be off by, and left out where it moved by less.
 
 use super::phrases::{PHRASES, Phrase};
-use crate::compare::moved::{Moved, dimension as dimension_of};
+use crate::compare::moved::Moved;
 use crate::rounding::within;
 use crate::shown::{Measures, ShownRig};
 use crate::written::Written;
@@ -20,7 +20,7 @@ pub fn for_people(measures: &[Moved]) -> Vec<&Moved> {
         .collect()
 }
 
-/// The measures of a rig that people are told of, a line each: `total 15 ft 10 in`, `bracken rides 26 in ± 3 in`.
+/// The measures of a rig that people are told of, a line each: `total 15 ft 10 in`, `bracken rides 26 in (24 to 31 in)`.
 pub fn figures(rig: &ShownRig) -> Vec<String> {
     let of = |kind: Kind, part: &str, measures: &Measures| {
         let phrases = PHRASES.iter().filter(|phrase| phrase.of == kind);
@@ -30,13 +30,8 @@ pub fn figures(rig: &ShownRig) -> Vec<String> {
             written
                 .value
                 .filter(|value| (kind, phrase.measure, *value) != (Kind::Rig, "lead", 0.0))?;
-            let dimension = dimension_of(kind, phrase.measure);
-            let figure = figure(dimension, written);
-            Some(
-                format!("{part} {} {figure}", phrase.measure)
-                    .trim_start()
-                    .to_owned(),
-            )
+            let told = format!("{part} {} {}", phrase.measure, written.told());
+            Some(told.trim_start().to_owned())
         });
         told.collect::<Vec<_>>()
     };
@@ -67,8 +62,7 @@ pub fn moved(measures: &[Moved]) -> Vec<String> {
         let alone = all
             .iter()
             .filter(|moved| moved.was.is_none() || moved.now.is_none());
-        let named = alone
-            .filter_map(|moved| Some(format!("{} ({})", called(moved), estimate(moved, figure(moved)?))));
+        let named = alone.filter_map(|moved| Some(format!("{} {}", called(moved), estimate(figure(moved)?))));
         named.collect::<Vec<_>>().join(", ")
     };
     let (new, gone) = (
@@ -103,10 +97,10 @@ fn by_how_much(moved: &Moved) -> Option<String> {
     let (was, now, by) = (moved.was.as_ref()?, moved.now.as_ref()?, moved.by.as_ref()?);
     let [more, less] = phrase_of(moved)?.moved;
     let part = part_of(moved);
-    let much = match moved.off() {
-        Some(off) => format!(
+    let much = match moved.between() {
+        Some(between) => format!(
             "about {}",
-            rounded(moved.dimension(), by.value.abs(), &off.text, now)
+            rounded(moved.dimension(), by.value.abs(), &between.off, now)
         ),
         None if now.estimate => format!("about {}", by.text),
         None => by.text.clone(),
@@ -114,22 +108,12 @@ fn by_how_much(moved: &Moved) -> Option<String> {
     let text = if by.value < 0.0 { less } else { more };
     let text = text
         .replace("{by}", &much)
-        .replace("{now}", &figure(moved.dimension(), now))
-        .replace("{was}", &figure(moved.dimension(), was));
+        .replace("{now}", &now.told())
+        .replace("{was}", &was.told());
     Some(
         text.replace("{part}", &part)
             .replace("{both}", &part.replacen(" to ", " and ", 1)),
     )
-}
-
-/// What it comes to, no finer than it can be told, with what it may be off by.
-fn figure(dimension: Dimension, written: &Written) -> String {
-    match (written.value, &written.off) {
-        (Some(value), Some(off)) => {
-            format!("{} ± {}", rounded(dimension, value, &off.text, written), off.text)
-        }
-        _ => written.text.clone(),
-    }
 }
 
 fn rounded(dimension: Dimension, value: f64, off: &str, like: &Written) -> String {
@@ -137,9 +121,9 @@ fn rounded(dimension: Dimension, value: f64, off: &str, like: &Written) -> Strin
 }
 
 /// The same, called an estimate.
-fn estimate(moved: &Moved, written: &Written) -> String {
+fn estimate(written: &Written) -> String {
     let about = if written.estimate { "about " } else { "" };
-    format!("{about}{}", figure(moved.dimension(), written))
+    format!("{about}{}", written.told())
 }
 
 /// What is asked first of all: flies that ride as deep as they did, as far as that can be told.
@@ -148,7 +132,7 @@ fn as_before(measures: &[Moved]) -> Option<String> {
         .iter()
         .filter(|moved| (moved.kind, moved.measure) == (Kind::Fly, "rides") && moved.within_error);
     let rides: Vec<&Moved> = rides.filter(|moved| is_felt(moved)).collect();
-    let off = rides.first()?.off()?.text.clone();
+    let off = rides.first()?.between()?.off.clone();
     let names: Vec<String> = rides
         .iter()
         .filter_map(|moved| Some(spoken(moved.part.as_deref()?)))
@@ -156,7 +140,7 @@ fn as_before(measures: &[Moved]) -> Option<String> {
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     let ride = if names.len() == 1 { "rides" } else { "ride" };
     Some(format!(
-        "{} {ride} as deep as before, within ± {off}",
+        "{} {ride} as deep as before, within {off}",
         super::words::and(&names)
     ))
 }
@@ -164,7 +148,7 @@ fn as_before(measures: &[Moved]) -> Option<String> {
 /// Whether an estimate moved by as much as a tenth of what it may be off by. Less is nobody's question.
 fn is_felt(moved: &Moved) -> bool {
     let by = moved.by.as_ref().map_or(0.0, |by| by.value.abs());
-    moved.off().is_some_and(|off| by > off.value / 10.0)
+    moved.between().is_some_and(|range| by > range.told_to / 10.0)
 }
 
 /// A place on the rig takes an article, the name of a fly none.

@@ -3,7 +3,6 @@
 
 use crate::drift::teller::Teller;
 use crate::need::told_needs;
-use crate::written::Written;
 use snell_picture::colours;
 use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;
@@ -44,7 +43,7 @@ impl<'p> Teller<'_, '_, 'p> {
         let sighter = self
             .measured("sighter-clear", Thing::Rig)
             .map(|clear| match clear.value {
-                Some(value) if value > 0.0 => format!("{} over the water", within(&clear)),
+                Some(value) if value > 0.0 => format!("{} over the water", clear.told()),
                 _ => "down to the water".to_owned(),
             });
         Led {
@@ -56,7 +55,7 @@ impl<'p> Teller<'_, '_, 'p> {
     }
 
     fn air(&self) -> Result<Air, String> {
-        let (hanging, settled) = measure::at_rest(self.evaluation).map_err(|lack| {
+        let hanging = measure::hanging(self.evaluation).map_err(|lack| {
             if self.evaluation.rig.settings.reach.is_none() {
                 "its reach is not said".to_owned()
             } else {
@@ -66,7 +65,12 @@ impl<'p> Teller<'_, '_, 'p> {
                 )
             }
         })?;
-        let curve = settled.curve.points.iter();
+        // Drawn to one side whichever the tip is on: which one that is stands beside it.
+        let curve = hanging.shape.points.iter();
+        let curve = curve
+            .map(|[along, _, over]| (along.value.abs(), over.value))
+            .collect();
+        let side = hanging.stands.word();
         let settings = &self.evaluation.rig.settings;
         let told = |said: Option<Fit<'p>>, si| {
             let said = said.and_then(|fit| self.evaluation.value(fit).ok());
@@ -75,11 +79,11 @@ impl<'p> Teller<'_, '_, 'p> {
         let tip = told(settings.tip, hanging.tip);
         let reach = told(settings.reach, hanging.reach);
         Ok(Air {
-            curve: curve.map(|(along, over)| (along.value, over.value)).collect(),
-            tip: format!("{tip} up, reach {reach}"),
+            curve,
+            tip: format!("{tip} up, reach {reach}, {side} of the flies"),
             sag: self
                 .measured("sag", Thing::Rig)
-                .map_or_else(String::new, |sag| within(&sag)),
+                .map_or_else(String::new, |sag| sag.told()),
         })
     }
 
@@ -117,13 +121,5 @@ impl<'p> Teller<'_, '_, 'p> {
             from = to;
         }
         pieces
-    }
-}
-
-/// An estimate with what it may be off by.
-fn within(written: &Written) -> String {
-    match &written.off {
-        Some(off) => format!("{} ± {}", written.text, off.text),
-        None => written.text.clone(),
     }
 }

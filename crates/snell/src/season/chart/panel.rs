@@ -70,8 +70,8 @@ impl Panel {
             String::new()
         };
         let steps = || tracks.iter().flat_map(|track| &track.steps);
-        let about = if steps().any(|step| step.off().is_some()) {
-            "<tspan class=\"quiet\">, an estimate: the bands are what it may be off by</tspan>"
+        let about = if steps().any(|step| step.between().is_some()) {
+            "<tspan class=\"quiet\">, an estimate: the bands are what eight in ten would come to</tspan>"
         } else if steps().any(|step| step.written.as_ref().is_some_and(|one| one.estimate)) {
             "<tspan class=\"quiet\">, an estimate</tspan>"
         } else {
@@ -149,7 +149,7 @@ impl Panel {
         );
     }
 
-    /// What an estimate may be off by, either way, as a pale band behind its line.
+    /// Between what an estimate lies, as a pale band behind its line.
     fn band(&self, svg: &mut String, track: &Track<'_>, ink: &str) {
         let ends = track
             .steps
@@ -158,10 +158,10 @@ impl Panel {
             .map(|step| self.x(step.day))
             .chain([WIDTH - RIGHT]);
         for (step, end) in track.steps.iter().zip(ends) {
-            let (Some(value), Some(off)) = (step.value(), step.off()) else {
+            let Some(between) = step.between() else {
                 continue;
             };
-            let (x, upper, lower) = (self.x(step.day), self.y(value + off), self.y(value - off));
+            let (x, upper, lower) = (self.x(step.day), self.y(between.high), self.y(between.low));
             let (wide, high) = (end - x, lower - upper);
             let _ = writeln!(
                 svg,
@@ -220,11 +220,12 @@ pub(super) fn range(tracks: &[Track<'_>]) -> Option<Range> {
     let told = steps().filter_map(|step| Some((step.value()?, step.written.as_ref()?.text.clone())));
     let all: Vec<(f64, String)> = told.collect();
     let by_value = |one: &&(f64, String), other: &&(f64, String)| one.0.total_cmp(&other.0);
-    let ends =
-        |way: f64| steps().filter_map(move |step| Some(step.value()? + way * step.off().unwrap_or(0.0)));
+    let ends = |of: fn(&snell_view::Range) -> f64| {
+        steps().filter_map(move |step| Some(step.between().map_or(step.value()?, of)))
+    };
     Some(Range {
-        low: ends(-1.0).reduce(f64::min)?,
-        high: ends(1.0).reduce(f64::max)?,
+        low: ends(|between| between.low).reduce(f64::min)?,
+        high: ends(|between| between.high).reduce(f64::max)?,
         least: all.iter().min_by(by_value)?.clone(),
         most: all.iter().max_by(by_value)?.clone(),
     })
@@ -272,9 +273,9 @@ impl Step {
         self.written.as_ref()?.value
     }
 
-    /// What it may be off by, where it is an estimate of which that is known.
-    fn off(&self) -> Option<f64> {
-        Some(self.written.as_ref()?.off.as_ref()?.value)
+    /// Between what it lies, where it is an estimate of which that is known.
+    fn between(&self) -> Option<&snell_view::Range> {
+        self.written.as_ref()?.between.as_ref()
     }
 }
 

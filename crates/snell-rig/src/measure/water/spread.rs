@@ -1,0 +1,146 @@
+//! Between what the figures of a rig in its water lie.
+//!
+//! A hundred draws of what is not known well of flies, line and water, each
+//! solved as the rig itself is. They cost more than what they are about, and
+//! are made where somebody looks.
+
+use super::body::dressed;
+use super::drifting::{Drifting, drifting};
+use super::sinking::DOWN;
+use super::stream::fluid;
+use crate::evaluation::{Between, Evaluation, State};
+use crate::lack::Lack;
+use crate::thing::{FlyId, Thing};
+use snell_water::drift::Ride;
+use snell_water::spread::{Answer, Asked, Band, Riding, Spread, Uncertain};
+use std::rc::Rc;
+
+/// The draws of a rig's drift.
+struct Drifts(Option<Spread>);
+
+/// The draws of its drift with their sinks.
+struct Sinks(Option<Spread>);
+
+impl State for Drifts {
+    const NAME: &'static str = "the draws of the drift";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        Ok(Self(drawn(&*drifting(evaluation)?, None)))
+    }
+}
+
+impl State for Sinks {
+    const NAME: &'static str = "the draws of the sink";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        Ok(Self(drawn(&*drifting(evaluation)?, Some(DOWN))))
+    }
+}
+
+/// The draws of a drift; none where the rig is told by a state from which no draw can be followed.
+fn drawn(state: &Drifting, sink_to: Option<f64>) -> Option<Spread> {
+    let asked = Asked {
+        needed_at: state.wanted.filter(|_| sink_to.is_none()),
+        sink_to,
+    };
+    Spread::of(&state.rig, &state.uncertain, &asked).ok()
+}
+
+fn of_drift(
+    evaluation: &Evaluation<'_, '_>,
+    figure: impl Fn(&Drifting, &Answer) -> Option<f64>,
+) -> Option<Between> {
+    let state = drifting(evaluation).ok()?;
+    let drifts: Rc<Drifts> = evaluation.state().ok()?;
+    let band = drifts.0.as_ref()?.band(|answer| figure(&state, answer));
+    band.map(between)
+}
+
+fn of_sink(evaluation: &Evaluation<'_, '_>, figure: impl Fn(&Answer, f64) -> f64) -> Option<Between> {
+    let sinks: Rc<Sinks> = evaluation.state().ok()?;
+    let seconds = |answer: &Answer| answer.sink.map(|seconds| figure(answer, seconds));
+    sinks.0.as_ref()?.band(seconds).map(between)
+}
+
+fn between(band: Band) -> Between {
+    Between {
+        low: band.low,
+        high: band.high,
+    }
+}
+
+/// The depths between which each of a drift's rides lies. What drifts in less than half of the draws may be anywhere.
+pub fn depths_between(evaluation: &Evaluation<'_, '_>, state: &Drifting) -> Vec<(f64, f64)> {
+    let band = |(index, ride): (usize, &Ride)| {
+        let depth = |_: &Drifting, answer: &Answer| answer.flies.get(index).map(|fly| fly.depth);
+        let whole = (0.0, state.rig.stream.depth().value);
+        of_drift(evaluation, depth).map_or(whole, |band| {
+            let at = ride.depth.value;
+            (band.low.min(at), band.high.max(at))
+        })
+    };
+    state.drift.rides.iter().enumerate().map(band).collect()
+}
+
+fn of_ride(evaluation: &Evaluation<'_, '_>, id: FlyId, figure: impl Fn(&Riding) -> f64) -> Option<Between> {
+    of_drift(evaluation, |state, answer| {
+        answer.flies.get(state.index(Thing::Fly(id))?).map(&figure)
+    })
+}
+
+pub(in crate::measure) fn rides_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+    of_ride(evaluation, id, |fly| fly.depth)
+}
+
+pub(in crate::measure) fn off_bed_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+    of_ride(evaluation, id, |fly| fly.off_bed.max(0.0))
+}
+
+pub(in crate::measure) fn lag_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+    of_ride(evaluation, id, |fly| fly.lag.abs())
+}
+
+pub(in crate::measure) fn needed_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+    of_drift(evaluation, |_, answer| answer.needed)
+}
+
+pub(in crate::measure) fn clear_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+    of_drift(evaluation, |state, answer| Some(state.line.si() - answer.needed?))
+}
+
+pub(in crate::measure) fn beyond_tip_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+    let reach = super::overhead::reach(evaluation).ok()?.si();
+    of_drift(evaluation, |state, answer| {
+        let under = answer
+            .needed
+            .map_or(state.rig.length.value, |needed| needed.min(state.line.si()));
+        Some(reach + under)
+    })
+}
+
+pub(in crate::measure) fn sink_time_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+    of_sink(evaluation, |_, seconds| seconds)
+}
+
+pub(in crate::measure) fn sink_run_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+    of_sink(evaluation, |answer, seconds| answer.speed * seconds)
+}
+
+fn of_fly(
+    evaluation: &Evaluation<'_, '_>,
+    id: FlyId,
+    figure: impl Fn(&snell_water::Fly) -> Option<f64>,
+) -> Option<Between> {
+    let (fly, _) = dressed(evaluation, id).ok()?;
+    Band::of_fly(&fly, &Uncertain::default(), figure).map(between)
+}
+
+pub(in crate::measure) fn sinks_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+    let water = fluid(evaluation).ok()?;
+    of_fly(evaluation, id, |fly| Some(fly.sinks(&water)?.value))
+}
+
+pub(in crate::measure) fn wet_weight_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+    let water = fluid(evaluation).ok()?;
+    of_fly(evaluation, id, |fly| Some(fly.wet_weight(&water).value))
+}
