@@ -324,7 +324,13 @@ fn everything_on_the_page_can_be_read() {
             }
         }
         let told: String = scene.texts().map(|text| format!("{} ", text.plain())).collect();
-        for word in ["estimates", "eight times out of ten", "wading", "guides", "assumed"] {
+        for word in [
+            "estimates",
+            "eight times out of ten",
+            "wading",
+            "guides",
+            "assumed",
+        ] {
             assert_eq!(told.matches(word).count(), 1, "{word}: {told}");
         }
         let fished = |answer: &ShownAnswer| match answer {

@@ -4,6 +4,7 @@
 use super::line::{Laid, lay as lay_line, says_the_same};
 use super::row::{Role, Row};
 use crate::layout::is_space;
+use crate::reader::{read, whole};
 use crate::tree::{File, Line};
 use rustc_hash::FxHashMap;
 use snell_text::TextId;
@@ -52,7 +53,7 @@ fn stays_strict(old: &str, new: &str) -> bool {
     if words(old).eq(words(new)) {
         return true;
     }
-    let file = crate::read(new, TextId::default(), &crate::whole(new));
+    let file = read(new, TextId::default(), &whole(new));
     let mut lines = file
         .blocks
         .iter()
