@@ -47,18 +47,25 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
 }
 
 /// Whether a strict line is still read as strict: with other words parted by spaces it may be one in its author's own
-/// hand, which says something else.
+/// hand, which says something else or is refused.
 fn stays_strict(old: &str, new: &str) -> bool {
     let words = |line| str::split(line, is_space).filter(|word| !word.is_empty());
     if words(old).eq(words(new)) {
         return true;
     }
-    let file = read(new, TextId::default(), &whole(new));
-    let mut lines = file
+    let alone = |line| read(line, TextId::default(), &whole(line));
+    let (old, new) = (alone(old), alone(new));
+    let mut lines = new
         .blocks
         .iter()
         .flat_map(|block| block.head.iter().chain(&block.body));
-    lines.all(|line| line.reading.is_none())
+    let codes = |file: &File| {
+        file.findings
+            .iter()
+            .map(|finding| finding.code.to_string())
+            .collect::<Vec<_>>()
+    };
+    lines.all(|line| line.reading.is_none()) && codes(&old) == codes(&new)
 }
 
 fn lay_row<'a>(text: &'a str, file: &'a File, row: &Row) -> Option<Laid<'a>> {
