@@ -10,6 +10,8 @@ cd "$(dirname "$0")/../.."
 
 said="$(mktemp)"
 trap 'rm -f "$said"' EXIT
+# An earlier run may have unpacked crates of the same version, which cargo would build instead.
+rm -rf "${CARGO_HOME:-$HOME/.cargo}"/registry/{src,cache}/-*/snell-*
 # In a working copy there may be changes; in a fresh clone there are none.
 cargo package --workspace --exclude snell-tests --locked --allow-dirty 2>&1 | tee "$said"
 

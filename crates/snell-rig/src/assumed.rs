@@ -59,6 +59,10 @@ pub enum Usual {
     Drag,
     /// How high off the bed the point is to ride.
     OffBed,
+    /// How long the run is.
+    Run,
+    /// What line bears whose label says nothing.
+    Strength,
 }
 
 /// Hardware with an eye on each side.

@@ -21,6 +21,14 @@ impl Lack {
             Self::Faulty => false,
         }
     }
+
+    /// Whether the water lets the rig do no such thing, however much more were said.
+    pub fn is_of_the_water(&self) -> bool {
+        match self {
+            Self::Unknown(missing) => missing.iter().any(|one| one.what.is_of_the_water()),
+            Self::Faulty => false,
+        }
+    }
 }
 
 impl From<Missing> for Lack {

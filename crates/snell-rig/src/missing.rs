@@ -132,6 +132,14 @@ macro_rules! unsaid {
                 }
             }
 
+            /// Whether it tells that the water lets the rig do no such thing, however much more were said.
+            pub const fn is_of_the_water(self) -> bool {
+                matches!(
+                    self,
+                    Self::SinkInTime | Self::DeeperWater | Self::FreerDrift | Self::LessLine(_)
+                )
+            }
+
             /// Its words, and whether they take `the`; nothing for those that hold more than a name.
             pub(crate) const fn words(self) -> Option<(bool, &'static str)> {
                 match self {

@@ -10,6 +10,7 @@ use crate::{allow, say};
 use snell_finding::{Finding, FindingCode, Fix};
 use snell_rig::Evaluation;
 use snell_rig::faults::Faults;
+use snell_rig::keywords::Decides;
 use snell_rig::lack::Lack;
 use snell_rig::measure::Thing;
 use snell_rig::value::{Cause, Value};
@@ -66,28 +67,80 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
     let family = Family::default();
     let mends = Mends::new(books, &family, &applied, evaluation);
     for breach in breaches.iter().filter(|breach| heard(breach)) {
-        let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, &faults);
-        match found(&scope, breach) {
+        match found(evaluation, breach, &faults) {
             Ok(mut found) => {
                 if wanted >= Wanted::Found && !found.inherited {
                     found.finding.fixes = mends.of(breach);
                 }
                 outcome.found.push(found);
             }
-            Err(Lack::Unknown(needs)) => skips.push(Skip {
-                applied: breach.applied,
-                thing: breach.thing,
-                needs,
-            }),
-            Err(Lack::Faulty) => {}
+            Err(lack) => skips.extend(skip(breach, lack)),
         }
     }
+    let silenced = allow::silenced(books, evaluation.rig);
+    let unheard = |skip: &&Skip<'_, 'p>| !silenced.contains(&skip.applied.rule.name);
+    outcome
+        .found
+        .extend(of_the_water(evaluation, skips.iter().filter(unheard)));
     if wanted == Wanted::Skipped {
         outcome.skipped = skips.iter().filter_map(|skip| skip.told(evaluation)).collect();
     }
     outcome.faults = faults.into_inner();
     outcome.worked = mends.worked();
     outcome
+}
+
+/// What some breaches are told as, and what the water forbids; what cannot be told is a skip more.
+pub(crate) fn told<'r, 'p>(
+    evaluation: &Evaluation<'_, 'p>,
+    breaches: &[Breach<'r, 'p>],
+    skips: &mut Vec<Skip<'r, 'p>>,
+) -> Vec<Found> {
+    let mut all = Vec::new();
+    for breach in breaches {
+        match found(evaluation, breach, &Faults::default()) {
+            Ok(found) => all.push(found),
+            Err(lack) => skips.extend(skip(breach, lack)),
+        }
+    }
+    all.extend(of_the_water(evaluation, skips.iter()));
+    all
+}
+
+fn skip<'r, 'p>(breach: &Breach<'r, 'p>, lack: Lack) -> Option<Skip<'r, 'p>> {
+    match lack {
+        Lack::Unknown(needs) => Some(Skip {
+            applied: breach.applied,
+            thing: breach.thing,
+            needs,
+        }),
+        Lack::Faulty => None,
+    }
+}
+
+/// What a rule that decides whether a rig fishes cannot judge because the rig has no such drift there: it does not fish.
+/// Told once, however many rules ask for the same.
+fn of_the_water<'s, 'p: 's>(
+    evaluation: &Evaluation<'_, 'p>,
+    mut skips: impl Iterator<Item = &'s Skip<'s, 'p>>,
+) -> Option<Found> {
+    let skip = skips
+        .find(|skip| skip.applied.rule.decides == Some(Decides::Fishing) && skip.lack().is_of_the_water())?;
+    let rig = evaluation.rig;
+    let water = rig.settings.water.as_ref().map(|water| water.place);
+    let inherited = rig.base.is_some() && !water.is_some_and(|place| rig.owns_place(place));
+    let place = water.filter(|_| !inherited).unwrap_or_else(|| rig.place());
+    let needs = evaluation.words_of_all(&skip.needs);
+    let needs: Vec<String> = needs.iter().map(ToString::to_string).collect();
+    let message = format!("the flies do not fish here; it would take {}", needs.join(", "));
+    let code = FindingCode::Rule(skip.applied.rule.name.to_owned().into());
+    Some(Found {
+        finding: Finding::new(code, skip.applied.level, place, message).rig(&rig.name),
+        blame: vec![water.unwrap_or(place)],
+        inherited,
+        thing: skip.thing,
+        mendable: false,
+    })
 }
 
 /// Looks for the mends of what was found before, one finding after the other, until enough is known. How much was worked
@@ -133,10 +186,14 @@ fn causes<'v>(rule: &Rule<'_>, values: impl Iterator<Item = &'v Value>) -> Vec<C
 }
 
 /// A breach as it is told.
-fn found<'p>(scope: &RuleScope<'_, '_, 'p>, breach: &Breach<'_, 'p>) -> Result<Found, Lack> {
-    let evaluation = scope.evaluation;
+fn found<'p>(
+    evaluation: &Evaluation<'_, 'p>,
+    breach: &Breach<'_, 'p>,
+    faults: &Faults,
+) -> Result<Found, Lack> {
+    let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, faults);
     let (line, _) = breach.applied.rule.say.ok_or(Lack::Faulty)?;
-    let (said, values) = say::fill(scope, line, breach.applied.rule.pieces())?;
+    let (said, values) = say::fill(&scope, line, breach.applied.rule.pieces())?;
     let rig = evaluation.rig;
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);

@@ -17,6 +17,7 @@ mod rulebook;
 mod rules;
 mod say;
 mod scope;
+mod verdict;
 
 pub use apply::{Found, Outcome, Wanted, apply, mends};
 pub use book::{Page, page, pages, project};
@@ -24,3 +25,4 @@ pub use gathering::Applied;
 pub use judge::Skipped;
 pub use rule::{Guard, Mend, Rule};
 pub use rulebook::Books;
+pub use verdict::{Against, Deciding, Verdict};

@@ -3,7 +3,7 @@
 use crate::say::{self, Piece};
 use snell_finding::{Code, Finding, Level};
 use snell_rig::faults::Faults;
-use snell_rig::keywords::{Key, OwnKey, RuleKey};
+use snell_rig::keywords::{Decides, Key, OwnKey, RuleKey};
 use snell_rig::measure::Kind;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::{BlockId, World};
@@ -30,6 +30,8 @@ pub struct Rule<'p> {
     pub limits: Vec<(LineRef<'p>, &'p Bind)>,
     /// How much a finding weighs.
     pub level: Level,
+    /// What of the verdict on a rig hangs on it.
+    pub decides: Option<Decides>,
     /// The line that says what a finding says, and its text.
     pub say: Option<(LineRef<'p>, Text)>,
     /// The same cut into pieces, once a finding is told.
@@ -92,6 +94,7 @@ impl<'p> Rule<'p> {
             keep: Vec::new(),
             limits: Vec::new(),
             level: Level::Caution,
+            decides: None,
             say: None,
             pieces: OnceLock::new(),
             mend: None,
@@ -161,6 +164,9 @@ impl<'p> Rule<'p> {
             RuleKey::Level => {
                 let level = plain.items.first().and_then(word).and_then(level);
                 self.level = level.unwrap_or(self.level);
+            }
+            RuleKey::Decides => {
+                self.decides = plain.items.first().and_then(word).and_then(Decides::of);
             }
             RuleKey::Mend => self.mend = mend(line, plain),
             RuleKey::Say => self.say = plain.text.map(|text| (line, text)),

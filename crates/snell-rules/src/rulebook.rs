@@ -6,6 +6,7 @@ use crate::rules::Rules;
 use rustc_hash::FxHashMap;
 use snell_finding::Finding;
 use snell_rig::faults::Faults;
+use snell_rig::keywords::Method;
 use snell_rig::project::FileId;
 use snell_rig::rig::Rig;
 use snell_rig::{BlockId, Lookup, World};
@@ -81,6 +82,12 @@ impl<'w, 'p> Books<'w, 'p> {
             .cloned()
             .for_each(|fault| faults.report(fault));
         gathered.applied.clone()
+    }
+
+    /// The rules of a method as they ship, as a file sees them.
+    pub(crate) fn of_method(&self, method: Method, file: FileId) -> Arc<[Applied<'p>]> {
+        let book = self.world().shipped(BlockKind::Rulebook, method.word());
+        self.gathered(file, book.into_iter().collect()).applied.clone()
     }
 
     fn gathered(&self, file: FileId, books: Vec<BlockId>) -> Arc<Gathered<'p>> {

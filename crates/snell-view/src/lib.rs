@@ -16,6 +16,7 @@ mod rows;
 mod said;
 mod shower;
 mod shown;
+mod verdict;
 mod written;
 
 pub use crate::shown::Place;
@@ -37,6 +38,7 @@ pub use said::SaidPart;
 use shower::Shower;
 pub use shower::written;
 pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
+pub use verdict::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
 pub use written::{Range, Units, Written};
 
 use indexmap::IndexMap;
@@ -46,24 +48,38 @@ use snell_rig::faults::Faults;
 use snell_rig::measure::Thing;
 use snell_rig::project::BlockRef;
 use snell_rig::{Evaluation, World};
+use snell_rules::Books;
 
 /// Every rig of a notebook that `wanted` picks by its name and file, and the findings of evaluating them.
 pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Vec<ShownRig> {
     let world = World::new(notebook.project());
+    let books = Books::new(&world);
     let mut shown = Vec::new();
     for block in rigs(&world) {
         let file = file_of(notebook, block);
         if wanted(&snell_rig::rig::name(block), &file) {
-            shown.extend(one(notebook, &world, block, units));
+            shown.extend(one(notebook, &books, block, units));
         }
     }
     shown
 }
 
-fn one<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, units: Units) -> Option<ShownRig> {
-    let faults = Faults::default();
-    let rig = snell_rig::read(world, block, &faults);
-    of(notebook, &Evaluation::new(world, &rig), units)
+fn one<'p>(
+    notebook: &Notebook,
+    books: &Books<'_, 'p>,
+    block: BlockRef<'p>,
+    units: Units,
+) -> Option<ShownRig> {
+    let world = books.world();
+    let mut rig = snell_rig::read(world, block, &Faults::default());
+    rig.settings.takes_usual = true;
+    let evaluation = Evaluation::new(world, &rig);
+    let verdict = verdict::verdict(books, &evaluation, units);
+    let shown = of(notebook, &evaluation, units)?;
+    Some(ShownRig {
+        verdict: Some(verdict),
+        ..shown
+    })
 }
 
 /// An evaluated rig as it is shown.
@@ -102,6 +118,7 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
             .map(|note| (*note).to_owned())
             .collect(),
         settings: settings(notebook, world, evaluation),
+        verdict: None,
         measures,
         parts: said::parts(evaluation),
         sections,

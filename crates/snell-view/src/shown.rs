@@ -2,6 +2,7 @@
 
 use crate::need::{Need, ShownAssumed};
 use crate::said::SaidPart;
+use crate::verdict::shown::ShownVerdict;
 use crate::written::Written;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
@@ -30,6 +31,9 @@ pub struct ShownRig {
     pub notes: Vec<String>,
     /// Its rod and water as they are written.
     pub settings: IndexMap<&'static str, String>,
+    /// The verdict on it in its water; nothing where it was not asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub verdict: Option<ShownVerdict>,
     /// Its own measures.
     pub measures: Measures,
     /// Every part as its line says it, from the reel down.

@@ -68,7 +68,7 @@ fn a_rulebook_moves_the_cells() {
         let read: Value = serde_json::from_str(&ran.out).unwrap_or_else(|_| panic!("{}", ran.err));
         read["rigs"][0]["cells"][0][0].clone()
     };
-    assert_eq!(answer(&format!("{book}{rig}"))["unfished"], "drags");
+    assert_eq!(answer(&format!("{book}{rig}"))["unfished"], "fly-drags");
     let usual = rig.replace("  rules strict\n", "  method tight-line\n");
     assert!(answer(&usual)["fished"]["fly"].is_string());
 }

@@ -48,6 +48,7 @@ impl Evaluation<'_, '_> {
             rules: _,
             cast: _,
             notes: _,
+            takes_usual: _,
         } = &self.rig.settings;
         let blown = wind.map(|(speed, _)| speed);
         for fit in [reach, tip, off_bed, drift, drag, &blown].into_iter().flatten() {

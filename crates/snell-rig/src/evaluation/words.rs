@@ -166,7 +166,8 @@ impl Evaluation<'_, '_> {
     fn assumed_words(&self, assumed: &Assumed) -> AssumedWords {
         let name = match assumed.of {
             Of::Thing(thing) => self.part_named(thing).unwrap_or_default(),
-            Of::Rig | Of::Float | Of::Block(_) => String::new(),
+            Of::Block(id) => self.world.name(id).to_owned(),
+            Of::Rig | Of::Float => String::new(),
         };
         let knot = match assumed.what {
             Usual::Knot(_) => Some(name.clone()),
@@ -188,7 +189,9 @@ impl Evaluation<'_, '_> {
             | Usual::LineDensity
             | Usual::Sag
             | Usual::Drag
-            | Usual::OffBed => None,
+            | Usual::OffBed
+            | Usual::Run
+            | Usual::Strength => None,
         };
         AssumedWords {
             what: about(assumed.what, &name, knot.as_deref()),
@@ -232,6 +235,7 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
         Usual::Afloat => return format!("how {name} rides"),
         Usual::Material => return format!("what the {name} is made of"),
         Usual::Drag => return format!("the drag of {name}"),
+        Usual::Strength => return format!("what {name} line bears wet where no label says it"),
         Usual::Bends => "the mass that the rod bends under",
         Usual::Fish => "the fish of the sudden run",
         Usual::Label => "what an untested label is worth",
@@ -243,6 +247,7 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
         Usual::LineDensity => "the density of the line",
         Usual::Sag => "the sag that is let pass",
         Usual::OffBed => "how high off the bed the point is to ride",
+        Usual::Run => "how long the run is",
     };
     told.to_owned()
 }
@@ -276,6 +281,8 @@ fn why(what: Usual) -> &'static str {
         }
         Usual::LineDensity => "not said; such lines are about as heavy as water",
         Usual::Sag | Usual::OffBed => "common practice",
+        Usual::Strength => "usual for its material by its thickness, to within a quarter",
+        Usual::Run => "our own choice, a short one; the water's `run` says another",
         Usual::Drag => "it was timed",
     }
 }

@@ -9,7 +9,9 @@ use super::slot::Take::{
     Any, Colour, Depth, Diameter, Force, Label, Length, LineWeight, Mass, Name, PartLength, Path, Speed, Word,
 };
 use super::slot::{Slot, many, may, must};
-use super::words::{BEND, Blows, Cast, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, Stands, TAGS, THINGS};
+use super::words::{
+    BEND, Blows, Cast, Decides, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, Stands, TAGS, THINGS,
+};
 use snell_syntax::{BlockKind, Joint};
 
 const OF_STUFF: ClauseRow = clause(Joint::Of, STUFF);
@@ -218,6 +220,11 @@ keys! {
             "What the rule looks at; the whole rig where unsaid.",
         ),
         Level = Row::new("level", &[must(Word(LEVELS))], "How much a finding weighs."),
+        Decides = Row::new(
+            "decides",
+            &[must(Word(Decides::WORDS))],
+            "What of the verdict on a rig hangs on this rule.",
+        ),
         Say = Row::text("say", "What a finding says; measures stand in braces."),
         Mend = Row::new("mend", &[must(Path)], "What to change so that the rule holds.")
             .with(&[clause(Joint::To, &[must(Any)])]),

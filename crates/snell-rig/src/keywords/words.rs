@@ -133,6 +133,13 @@ pub const SLOTTED: &[Named] = &[named("slotted", "A bead with a slot, for a bent
 pub(super) const BEND: &[Named] = &[named("bend", "The line below leaves from the bend of the hook.")];
 pub(super) const FREE: &[Named] = &[named("free", "The rig goes with the water.")];
 words! {
+    /// What of the verdict on a rig hangs on a rule.
+    Decides {
+        Fishing "fishing" "Whether the rig fishes in its water."
+        Standing "standing" "Whether one may stand in the water."
+    }
+}
+words! {
     /// Which speed of a water was given.
     SpeedOf {
         Mean "mean" "The speed is the mean over the depth."

@@ -1,6 +1,8 @@
 //! Lengths along the rig, and the depth they are held against.
 
 use super::water::stream::surface_of_stated;
+use super::water::usual;
+use crate::assumed::Usual;
 use crate::blocks::Water;
 use crate::evaluation::Evaluation;
 use crate::keywords::SectionRole;
@@ -9,7 +11,7 @@ use crate::missing::{Missing, Unsaid};
 use crate::rig::Section;
 use crate::thing::{DropperId, SectionId};
 use crate::value::{Cause, Value};
-use snell_units::Dimension;
+use snell_units::{Dimension, System};
 
 /// A tag shorter than this is to be tied anew. Source: common practice, no source.
 const SHORTEST_TAG: f64 = 0.06;
@@ -138,8 +140,27 @@ pub(super) fn speed(evaluation: &Evaluation<'_, '_>) -> Outcome {
     of_water(evaluation, |water| &water.speed.0)
 }
 
+/// How long a run is taken to be where nothing says it, in metres: 4 m, or 13 ft.
+/// Source: our own choice, a short one; with it a straight cast comes out near the trade's bead table.
+pub const fn usual_run(system: System) -> f64 {
+    match system {
+        System::Metric => 4.0,
+        System::Imperial => 13.0 * 0.3048,
+    }
+}
+
+/// The run that a water says; a short one where it says none and the rig is looked at by itself.
 pub(super) fn run(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    of_water(evaluation, |water| &water.run)
+    let settings = &evaluation.rig.settings;
+    match of_water(evaluation, |water| &water.run) {
+        Err(Lack::Unknown(_)) if settings.takes_usual && settings.water.is_some() => Ok(usual(
+            evaluation,
+            Usual::Run,
+            usual_run(evaluation.system()),
+            Dimension::LENGTH,
+        )),
+        said => said,
+    }
 }
 
 pub(super) fn temperature(evaluation: &Evaluation<'_, '_>) -> Outcome {

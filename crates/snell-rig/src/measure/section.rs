@@ -5,9 +5,10 @@ use crate::evaluation::{Evaluation, Told, ends, ends_of};
 use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome, all};
 use crate::missing::{Missing, Unsaid};
-use crate::rig::{FlyAt, Section};
+use crate::rig::{FlyAt, Section, Stuff};
 use crate::thing::{FlyId, SectionId, Thing};
 use crate::value::Value;
+use snell_text::Place;
 use snell_units::{Dimension, Quantity, System};
 use std::f64::consts::PI;
 
@@ -64,11 +65,20 @@ fn as_x(diameter: Value) -> Value {
     diameter.with(x, Dimension::NONE)
 }
 
-/// The mean area along the piece: of a cone, pi/12 (a^2 + a b + b^2) for end diameters a and b.
+/// The mean area along the piece.
 pub(super) fn area(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {
-    let (upper, lower) = ends(evaluation, id)?;
+    ends(evaluation, id).map(mean_area)
+}
+
+/// The mean area along a stuff.
+pub(super) fn area_of(stuff: &Stuff<'_>, of: Thing, place: Place) -> Outcome {
+    ends_of(stuff, of, place).map(mean_area)
+}
+
+/// Of a cone, pi/12 (a^2 + a b + b^2) for end diameters a and b.
+fn mean_area((upper, lower): (Value, Value)) -> Value {
     let (a, b) = (upper.si(), lower.si());
-    Ok(upper.with(PI / 12.0 * (a * a + a * b + b * b), Dimension::AREA))
+    upper.with(PI / 12.0 * (a * a + a * b + b * b), Dimension::AREA)
 }
 
 pub(super) fn mass(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Outcome {

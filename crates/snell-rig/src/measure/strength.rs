@@ -15,7 +15,7 @@ use crate::rig::{FlyAt, Stuff};
 use crate::thing::{FlyId, JoinId, SectionId, Thing};
 use crate::value::Value;
 use snell_text::Place;
-use snell_units::Dimension;
+use snell_units::{Dimension, Quantity};
 
 /// What an untested label is worth. Source: common practice, no source. Measured lines kept 80 % (12 lb fluorocarbon,
 /// T. Rowland, five hook knots), 94 % (50 lb nylon, T. and J., Playing fast and loose, 2018) and 160 % (10 lb nylon, dry,
@@ -29,7 +29,10 @@ fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing, place: Pl
         return Ok(section::as_force(test.clone()?));
     }
     let Some(rated) = &stuff.rated else {
-        return lacks(Unsaid::Strength);
+        return match evaluation.rig.settings.takes_usual {
+            true => of_material(evaluation, stuff, of, place),
+            false => lacks(Unsaid::Strength),
+        };
     };
     let rated = section::as_force(rated.clone()?);
     let wet = match material(evaluation, stuff) {
@@ -43,6 +46,25 @@ fn bare(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing, place: Pl
     });
     let si = rated.si() * UNTESTED * wet.si();
     Ok(rated.with(si, Dimension::FORCE))
+}
+
+/// What line of its thickness and material usually bears, wet and without a knot.
+fn of_material(evaluation: &Evaluation<'_, '_>, stuff: &Stuff<'_>, of: Thing, place: Place) -> Outcome {
+    let Some(material) = material(evaluation, stuff) else {
+        return Err(Missing::new(Unsaid::Strength).of_thing(of).at(place).into());
+    };
+    let parts = all([
+        section::area_of(stuff, of, place),
+        material.strength.clone(),
+        material.wet.clone(),
+    ])?;
+    evaluation.assume(|| Assumed {
+        what: Usual::Strength,
+        of: stuff.material.map_or(Of::Rig, Of::Block),
+        value: Taken::Figure(Quantity::new(parts[1].si() * parts[2].si(), Dimension::STRESS)),
+    });
+    let si = parts.iter().map(Value::si).product();
+    Ok(parts[0].clone().with(si, Dimension::FORCE))
 }
 
 pub(super) fn material<'e>(evaluation: &'e Evaluation<'_, '_>, stuff: &Stuff<'_>) -> Option<&'e Material> {
@@ -150,11 +172,14 @@ pub(super) fn weakest(evaluation: &Evaluation<'_, '_>) -> Outcome {
 
 /// Of two places that are as strong to within this share, no estimate tells which goes first.
 /// Source: from memory, inside the ranges that testers publish for knots.
-const ALIKE: f64 = 0.10;
+pub(super) const ALIKE: f64 = 0.10;
 
 /// The piece of line that gives way at a place, and the first piece below the break; nothing for a fly's own knot
 /// on a tag or at the point. Of two sides that are as strong the lower counts.
-fn gives_way(evaluation: &Evaluation<'_, '_>, place: Thing) -> Result<Option<(SectionId, SectionId)>, Lack> {
+pub(super) fn gives_way(
+    evaluation: &Evaluation<'_, '_>,
+    place: Thing,
+) -> Result<Option<(SectionId, SectionId)>, Lack> {
     match place {
         Thing::Join(id) => {
             let above = strength(evaluation, Thing::Section(id.upper()))?;

@@ -215,6 +215,8 @@ measures! {
             "Its depth in the drift.";
         "off-bed" drawn(LENGTH, water::off_bed_between), water::off_bed,
             "How high over the bed it goes in the drift.";
+        "in-air" value(LENGTH), water::in_air,
+            "How far over the water it hangs, its tag straight down; nothing where it is under water.";
         "lag" drawn(Dimension::SPEED, water::lag_between), water::lag,
             "Its speed against the water beside it in the drift.";
         "knot" words(), fly::knot,

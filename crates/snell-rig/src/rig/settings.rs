@@ -49,6 +49,9 @@ pub struct Settings<'p> {
     pub cast: Option<Stated<Cast>>,
     /// Notes for people, in order.
     pub notes: Vec<&'p str>,
+    /// Whether the run that its water leaves unsaid, and the strength that its labels do, are taken to be the usual ones: so
+    /// it is where one rig is looked at, and not where a whole notebook is checked.
+    pub takes_usual: bool,
 }
 
 impl<'p> Settings<'p> {

@@ -1,5 +1,5 @@
-//! What is asked of a rig that is to be right: the rules above advice, its own
-//! claims, a drift, and a point that comes to its height off the bed.
+//! What is asked of a rig that is to be right: the rules above advice and those that decide whether it fishes, its own
+//! claims, and a drift.
 //!
 //! What a rig claims to come to is its own sum: it moves with the lengths where
 //! they cannot keep it.
@@ -21,10 +21,6 @@ use snell_syntax::{Bound, Claim, Condition};
 use snell_units::Dimension;
 use std::sync::Arc;
 
-/// How much less line than is needed still lets the point down: the drift is no better known.
-/// Source: our own choice, as the rule of the book for it has it.
-const DOUBT: f64 = 1.1;
-
 /// One thing that is asked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
 pub(super) enum Ask {
@@ -34,8 +30,6 @@ pub(super) enum Ask {
     Claim(usize),
     /// That there is a drift, where a rig of this kind has one.
     Drift,
-    /// That there is line enough to let the point down to its height.
-    Reach,
 }
 
 /// What stands against a rig.
@@ -73,7 +67,7 @@ impl<'p> Asks<'p> {
         let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
         let silenced = allow::silenced(books, evaluation.rig);
         let counts = |applied: &Applied<'p>| {
-            applied.level > Level::Advice
+            (applied.level > Level::Advice || applied.rule.decides.is_some())
                 && !silenced.contains(&applied.rule.name)
                 && !mutes(applied, evaluation)
         };
@@ -92,7 +86,7 @@ impl<'p> Asks<'p> {
             all: Vec::new(),
             sums: sums.clone(),
         };
-        let all = rules.chain(claims).chain([Ask::Drift, Ask::Reach]);
+        let all = rules.chain(claims).chain([Ask::Drift]);
         asks.all = all
             .map(|ask| {
                 let fresh = Evaluation::new(evaluation.world, evaluation.rig);
@@ -118,7 +112,7 @@ impl<'p> Asks<'p> {
         match ask {
             Ask::Rule(index) => self.applied[index].level,
             Ask::Claim(_) => Level::Advice,
-            Ask::Drift | Ask::Reach => Level::Fault,
+            Ask::Drift => Level::Fault,
         }
     }
 
@@ -126,7 +120,7 @@ impl<'p> Asks<'p> {
     pub(super) fn rule(&self, ask: Ask) -> Option<&str> {
         match ask {
             Ask::Rule(index) => Some(self.applied[index].rule.name),
-            Ask::Claim(_) | Ask::Drift | Ask::Reach => None,
+            Ask::Claim(_) | Ask::Drift => None,
         }
     }
 
@@ -134,7 +128,6 @@ impl<'p> Asks<'p> {
     pub(super) fn has_mend(&self, ask: Ask) -> bool {
         match ask {
             Ask::Rule(index) => self.applied[index].rule.mend.is_some(),
-            Ask::Reach => true,
             Ask::Claim(_) | Ask::Drift => false,
         }
     }
@@ -151,13 +144,23 @@ impl<'p> Asks<'p> {
         match ask {
             Ask::Rule(index) => {
                 let rule = std::slice::from_ref(&self.applied[index]);
-                let breaches = breaches(rule, evaluation, &Faults::default(), &mut Vec::new());
+                let mut skips = Vec::new();
+                let breaches = breaches(rule, evaluation, &Faults::default(), &mut skips);
                 let against = breaches.into_iter().map(|breach| Against {
                     ask,
                     thing: breach.thing,
                     figures: breach.values.iter().map(snell_rig::value::Value::si).collect(),
                 });
-                against.collect()
+                // Where the water lets the rig do no such thing, no figure can be told.
+                let of_the_water = skips
+                    .iter()
+                    .filter(|skip| skip.applied.rule.decides.is_some() && skip.lack().is_of_the_water());
+                let of_the_water = of_the_water.map(|skip| Against {
+                    ask,
+                    thing: skip.thing,
+                    figures: Vec::new(),
+                });
+                against.chain(of_the_water).collect()
             }
             Ask::Claim(index) => {
                 let (line, claim) = evaluation.rig.expects[index];
@@ -168,10 +171,6 @@ impl<'p> Asks<'p> {
             }
             Ask::Drift => match measure::drifting(evaluation) {
                 Err(lack @ Lack::Unknown(_)) if !lack.is_of_other_kind() => of_rig(Vec::new()),
-                _ => Vec::new(),
-            },
-            Ask::Reach => match reach(evaluation) {
-                Some((line, needed)) if line < needed / DOUBT => of_rig(vec![line, needed]),
                 _ => Vec::new(),
             },
         }
@@ -194,15 +193,8 @@ impl<'p> Asks<'p> {
                 from_limits(evaluation, line, claim)
             }
             Ask::Drift => Vec::new(),
-            Ask::Reach => vec![reach(evaluation).map(|(line, needed)| line - needed)],
         }
     }
-}
-
-/// Line that can be under water, and that which has to be.
-fn reach(evaluation: &Evaluation<'_, '_>) -> Option<(f64, f64)> {
-    let state = measure::drifting(evaluation).ok()?;
-    Some((state.line.si(), state.needed?))
 }
 
 fn is_about(claim: &Claim) -> bool {

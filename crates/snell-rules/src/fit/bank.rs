@@ -144,6 +144,7 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
         }
         // What is wrong with the rig is told where it is checked.
         let mut rig = snell_rig::read(self.books.world(), self.block, &Faults::default());
+        rig.settings.takes_usual = true;
         let place = rig.place();
         if let Some(water) = &self.water {
             rig.settings.water = Some(water.clone());

@@ -8,7 +8,7 @@ use crate::drift::instead::instead_of;
 use crate::need::{Need, needs_of};
 use snell_rig::blocks::Water;
 use snell_rig::faults::Faults;
-use snell_rig::keywords::{Cast, Method, SpeedOf};
+use snell_rig::keywords::{Cast, Decides, Method, SpeedOf};
 use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{self, Between, Kind, Thing, under_sighter};
 use snell_rig::missing::{Missing, Unsaid};
@@ -17,7 +17,7 @@ use snell_rig::rig::{Rig, Stated};
 use snell_rig::thing::FlyId;
 use snell_rig::value::Value;
 use snell_rig::{Evaluation, World};
-use snell_rules::{Applied, Books};
+use snell_rules::{Against, Applied, Books, Deciding};
 use snell_text::Place;
 use snell_units::Dimension;
 
@@ -29,10 +29,10 @@ const LONG: f64 = 100.0;
 
 /// The rules that are asked, as the rig's rulebooks have them.
 pub(super) struct Asks<'p> {
-    /// Is the point down in time?
-    pub late: Applied<'p>,
-    /// Does a fly go at another pace than its water?
-    pub drags: Applied<'p>,
+    /// Those that decide whether it fishes, with those of the method.
+    pub fishing: Deciding<'p>,
+    /// Is there less tippet than the water wants?
+    pub short: Applied<'p>,
     /// Is it hard water to stand in?
     pub hard: Applied<'p>,
     /// Is it water to stay out of?
@@ -43,12 +43,21 @@ impl<'p> Asks<'p> {
     /// What is asked of a rig; nothing where what ships was broken.
     pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Option<Self> {
         let rule = |name| books.of_rig_or_shipped(rig, name);
+        let own = Deciding::of(books, rig, Decides::Fishing);
         Some(Self {
-            late: rule("sink-late")?,
-            drags: rule("fly-drags")?,
+            fishing: own.with_those_of(books, METHOD, Decides::Fishing, rig),
+            short: rule("tippet-short-for-water")?,
             hard: rule("wading")?,
             out: rule("wading-danger")?,
         })
+    }
+
+    /// A rule that decides whether it fishes, where it is asked.
+    pub fn deciding(&self, name: &str) -> Option<&Applied<'p>> {
+        self.fishing
+            .rules()
+            .iter()
+            .find(|applied| applied.rule.name == name)
     }
 }
 
@@ -70,10 +79,8 @@ pub(super) struct Open<'w, 'p> {
 pub(super) enum Tried {
     /// It fishes.
     Fishes(Box<Fished>),
-    /// It is not down in time.
-    Late,
-    /// It, or a fly above it, is dragged.
-    Drags,
+    /// A rule stands against it, by its place among those that decide.
+    Breaks(usize),
     /// It has no drift there.
     Nowhere(Vec<Need>),
 }
@@ -84,8 +91,6 @@ pub(super) struct Fished {
     pub tippet: Estimate,
     pub sink_time: Estimate,
     pub sink_run: Estimate,
-    /// Whether a fly above the point is left hanging out of the water.
-    pub hangs_out: bool,
 }
 
 /// A figure, and between what it lies where that was asked.
@@ -144,7 +149,7 @@ impl<'w, 'p> Open<'w, 'p> {
     pub fn tries(&self, asks: &Asks<'p>, fly: &AtHand<'p>, at: At<'_>) -> Tried {
         let rig = self.rigged(Some(fly), at);
         let as_it_is = Evaluation::new(self.world, &rig);
-        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
+        let evaluation = as_it_is.supposing_all(reaching(asks, &as_it_is));
         match tried(asks, &evaluation) {
             Ok(tried) => tried,
             Err(lack) => Tried::Nowhere(needs_of(&evaluation, &lack)),
@@ -152,10 +157,10 @@ impl<'w, 'p> Open<'w, 'p> {
     }
 
     /// What a fly that fishes does at a depth and a speed, with what each figure lies between.
-    pub fn draws(&self, fly: &AtHand<'p>, at: At<'_>, fished: &mut Fished) {
+    pub fn draws(&self, asks: &Asks<'p>, fly: &AtHand<'p>, at: At<'_>, fished: &mut Fished) {
         let rig = self.rigged(Some(fly), at);
         let as_it_is = Evaluation::new(self.world, &rig);
-        let evaluation = as_it_is.supposing_all(long_tippet(&as_it_is));
+        let evaluation = as_it_is.supposing_all(reaching(asks, &as_it_is));
         for (name, estimate) in [
             ("tippet-needed", &mut fished.tippet),
             ("sink-time", &mut fished.sink_time),
@@ -183,23 +188,26 @@ impl<'w, 'p> Open<'w, 'p> {
     }
 }
 
-/// The drift first: it costs a fifth of a sink, and without one nothing sinks.
 fn tried<'p>(asks: &Asks<'p>, evaluation: &Evaluation<'_, 'p>) -> Result<Tried, Lack> {
     let tippet = estimate(evaluation, "tippet-needed")?;
-    let state = measure::drifting(evaluation)?;
-    if asks.drags.is_broken_by(evaluation)? {
-        return Ok(Tried::Drags);
-    }
-    let sunk = measure::sinking(evaluation)?;
-    if sunk.down.is_none() || asks.late.is_broken_by(evaluation)? {
-        return Ok(Tried::Late);
+    match asks.fishing.first(evaluation)? {
+        Some(Against::Rule(index)) => return Ok(Tried::Breaks(index)),
+        Some(Against::Water(lack)) => return Err(lack),
+        None => {}
     }
     Ok(Tried::Fishes(Box::new(Fished {
         tippet,
         sink_time: estimate(evaluation, "sink-time")?,
         sink_run: estimate(evaluation, "sink-run")?,
-        hangs_out: state.drift.rides.len() < state.things.len(),
     })))
+}
+
+/// Tippet that is long enough, where the rig's own is too short for the water.
+fn reaching<'p>(asks: &Asks<'p>, as_it_is: &Evaluation<'_, 'p>) -> Option<(Place, Value)> {
+    match asks.short.is_broken_by(as_it_is) {
+        Ok(false) => None,
+        Ok(true) | Err(_) => long_tippet(as_it_is),
+    }
 }
 
 fn long_tippet(evaluation: &Evaluation<'_, '_>) -> Option<(Place, Value)> {

@@ -30,6 +30,7 @@ use snell_rig::evaluation::MissingWords;
 use snell_rig::faults::Faults;
 use snell_rig::keywords::SpeedOf;
 use snell_rig::lack::Lack;
+use snell_rig::measure;
 use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
 use snell_rig::value::Value;
@@ -38,15 +39,6 @@ use snell_rules::Books;
 use snell_units::{Dimension, System};
 use solve::{Answer, Cell};
 use tell::Teller;
-
-/// How long a run is where nothing says it, in metres: 4 m, or 13 ft.
-/// Source: our own choice, a short one; with it a straight cast comes out near the trade's bead table.
-const fn usual_run(system: System) -> f64 {
-    match system {
-        System::Metric => 4.0,
-        System::Imperial => 13.0 * 0.3048,
-    }
-}
 
 /// The cards of all rigs that `wanted` picks by name and file. `told` hears how many cells of how many are done.
 ///
@@ -154,7 +146,7 @@ impl<'p> Desk<'_, '_, 'p> {
             depths: grid.depths.iter().map(|depth| teller.written(depth)).collect(),
             speeds: grid.speeds.iter().map(|speed| teller.written(speed)).collect(),
             cells: match needs.is_empty() {
-                true => teller.cells(&cells, &flies),
+                true => teller.cells(&cells, &flies, asks.as_ref()),
                 false => Vec::new(),
             },
             assumed: assumed.collect(),
@@ -204,7 +196,7 @@ fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, 
         }
     }
     let assumed = matches!(water.run, Err(Lack::Unknown(_))).then(|| {
-        let mut run = Value::plain(usual_run(system), Dimension::LENGTH);
+        let mut run = Value::plain(measure::usual_run(system), Dimension::LENGTH);
         run.system = Some(system);
         let value = run.written();
         water.run = Ok(run);

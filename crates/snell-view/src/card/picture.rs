@@ -1,8 +1,8 @@
 //! A shown card as a picture for paper.
 
-use super::words::{About, IN_THE_AIR, NOTHING, Remark};
+use super::words::{About, NOTHING, Remark};
 use crate::card::cell::Wading;
-use crate::card::shown::{ShownAnswer, ShownCard, ShownCell, ShownFished};
+use crate::card::shown::{ShownAnswer, ShownCard, ShownCell};
 use snell_picture::Scene;
 use snell_picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, Sign};
 
@@ -50,17 +50,12 @@ impl ShownCell {
         match &self.answer {
             ShownAnswer::Fished(fished) => vec![
                 fished.fly.clone(),
-                tippet(fished),
+                fished.tippet.text.clone(),
                 format!("{:.1} s", fished.sink_time.value.unwrap_or_default()),
             ],
-            ShownAnswer::Unfished(why) => vec![NOTHING.to_owned(), why.word().to_owned()],
+            ShownAnswer::Unfished(why) => vec![NOTHING.to_owned(), why.word.clone()],
         }
     }
-}
-
-fn tippet(fished: &ShownFished) -> String {
-    let sign = if fished.hangs_out { IN_THE_AIR } else { "" };
-    format!("{}{sign}", fished.tippet.text)
 }
 
 fn cell(cell: &ShownCell) -> PocketCell {

@@ -91,19 +91,29 @@ pub struct ShownFished {
     /// How far it goes meanwhile.
     #[serde(rename = "sink-run")]
     pub sink_run: Written,
-    /// Whether a fly above the point is left hanging out of the water.
-    #[serde(rename = "hangs-out")]
-    pub hangs_out: bool,
 }
 
 /// Why nothing at hand fishes a cell.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Why {
-    /// None is down in time.
-    Late,
-    /// All are dragged.
-    Drags,
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub struct Why {
+    /// The rule that stands against the flies, or that there is no drift.
+    pub word: String,
+    /// What that means.
+    pub means: String,
+}
+
+impl Why {
     /// None has a drift there: too shallow, or the line streams out flat.
-    NoDrift,
+    pub(super) fn no_drift() -> Self {
+        Self {
+            word: "no drift".to_owned(),
+            means: "none drifts there: too shallow, or the line streams out flat".to_owned(),
+        }
+    }
+}
+
+impl Serialize for Why {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.word)
+    }
 }

@@ -19,10 +19,8 @@ pub(super) struct Cell {
 pub(super) enum Answer {
     /// This one, by its place among those at hand.
     Fly(usize, Box<Fished>),
-    /// None is down in time.
-    Late,
-    /// All that have a drift there are dragged.
-    Drags,
+    /// This rule stands against the one that comes nearest, by its place among those that decide.
+    Breaks(usize),
     /// None has a drift there, and why the lightest has none.
     Nowhere(Vec<Need>),
 }
@@ -66,7 +64,7 @@ pub(super) fn cells<'p>(
     });
     solved.sort_by_key(|(index, _)| *index);
     let mut cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
-    draw_middle(open, flies, &mut cells, |index| {
+    draw_middle(open, asks, flies, &mut cells, |index| {
         (&depths[index / speeds.len()], &speeds[index % speeds.len()])
     });
     cells.chunks(speeds.len().max(1)).map(<[Cell]>::to_vec).collect()
@@ -76,6 +74,7 @@ pub(super) fn cells<'p>(
 /// take longer than the card.
 fn draw_middle<'p, 'v>(
     open: &Open<'_, 'p>,
+    asks: &Asks<'p>,
     flies: &[AtHand<'p>],
     cells: &mut [Cell],
     at: impl Fn(usize) -> At<'v>,
@@ -86,27 +85,25 @@ fn draw_middle<'p, 'v>(
         return;
     };
     if let Answer::Fly(fly, figures) = &mut cells[middle].answer {
-        open.draws(&flies[*fly], at(middle), figures);
+        open.draws(asks, &flies[*fly], at(middle), figures);
     }
 }
 
 /// The first that fishes, or what keeps all of them from it. More weight sinks sooner only where flies are
 /// dressed alike, so each is asked in turn.
 fn lightest<F>(flies: &[F], tries: impl Fn(&F) -> Tried) -> Answer {
-    let (mut late, mut drags, mut nowhere) = (false, false, None);
+    let (mut breaks, mut nowhere) = (None, None);
     for (index, fly) in flies.iter().enumerate() {
         match tries(fly) {
             Tried::Fishes(fished) => return Answer::Fly(index, fished),
-            Tried::Late => late = true,
-            Tried::Drags => drags = true,
+            // One that breaks a later rule has passed more of them.
+            Tried::Breaks(rule) => breaks = breaks.max(Some(rule)),
             Tried::Nowhere(lack) => nowhere = nowhere.or(Some(lack)),
         }
     }
-    match (late, drags, nowhere) {
-        (true, ..) => Answer::Late,
-        (false, true, _) => Answer::Drags,
-        (false, false, Some(lack)) => Answer::Nowhere(lack),
-        (false, false, None) => Answer::Late,
+    match breaks {
+        Some(rule) => Answer::Breaks(rule),
+        None => Answer::Nowhere(nowhere.unwrap_or_default()),
     }
 }
 
@@ -129,7 +126,6 @@ mod tests {
             tippet: estimate(1.0, Dimension::LENGTH),
             sink_time: estimate(2.0, Dimension::TIME),
             sink_run: estimate(3.0, Dimension::LENGTH),
-            hangs_out: false,
         }))
     }
 
@@ -139,7 +135,7 @@ mod tests {
         let tried = RefCell::new(Vec::new());
         let answer = lightest(&[10, 20, 30, 40], |fly| {
             tried.borrow_mut().push(*fly);
-            if *fly == 30 { fishes() } else { Tried::Late }
+            if *fly == 30 { fishes() } else { Tried::Breaks(1) }
         });
         assert!(matches!(answer, Answer::Fly(2, _)), "{answer:?}");
         assert_eq!(tried.into_inner(), [10, 20, 30]);
@@ -150,9 +146,13 @@ mod tests {
         let tried = RefCell::new(Vec::new());
         let answer = lightest(&[10, 20], |fly| {
             tried.borrow_mut().push(*fly);
-            if *fly == 10 { Tried::Late } else { Tried::Drags }
+            if *fly == 10 {
+                Tried::Breaks(1)
+            } else {
+                Tried::Breaks(0)
+            }
         });
-        assert!(matches!(answer, Answer::Late), "{answer:?}");
+        assert!(matches!(answer, Answer::Breaks(1)), "{answer:?}");
         assert_eq!(tried.into_inner(), [10, 20]);
     }
 }

@@ -25,6 +25,15 @@ pub(super) struct Teller<'e, 'w, 'p> {
     pub system: System,
 }
 
+/// The rule that stands against all flies in a cell.
+fn why(asks: Option<&Asks<'_>>, rule: usize) -> Why {
+    let applied = asks.and_then(|asks| asks.fishing.rules().get(rule));
+    applied.map_or_else(Why::no_drift, |applied| Why {
+        word: applied.rule.name.to_owned(),
+        means: applied.rule.about.unwrap_or_default().to_owned(),
+    })
+}
+
 /// A measure of the point fly, with what it is a measure of.
 pub(super) fn of_point(
     evaluation: &Evaluation<'_, '_>,
@@ -92,12 +101,16 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
         let most = |rule: &Applied<'p>| rule.limit(&evaluation, "most").ok();
         let run = open.water.run.as_ref().ok();
         // The rule's figure is a share of the run; what a person can see on the water is a length.
-        let late = most(&asks.late)
+        let deciding = |name| asks.deciding(name).and_then(most);
+        let late = deciding("sink-late")
             .zip(run)
             .map(|(share, run)| run.clone().with(share.si() * run.si(), Dimension::LENGTH));
         let all = [
             ("sink-late", late),
-            ("fly-drags", most(&asks.drags).map(|most| self.like_ours(most))),
+            (
+                "fly-drags",
+                deciding("fly-drags").map(|most| self.like_ours(most)),
+            ),
             ("wading", most(&asks.hard).map(|most| self.like_ours(most))),
             ("wading-danger", most(&asks.out).map(|most| self.like_ours(most))),
         ];
@@ -136,15 +149,19 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
         flies.iter().filter_map(shown).collect()
     }
 
-    pub fn cells(&self, cells: &[Vec<Cell>], flies: &[AtHand<'p>]) -> Vec<Vec<ShownCell>> {
+    pub fn cells(
+        &self,
+        cells: &[Vec<Cell>],
+        flies: &[AtHand<'p>],
+        asks: Option<&Asks<'p>>,
+    ) -> Vec<Vec<ShownCell>> {
         let shown = |cell: &Cell| ShownCell {
             answer: match &cell.answer {
                 Answer::Fly(index, fished) => {
                     ShownAnswer::Fished(Box::new(self.fished(&flies[*index], fished)))
                 }
-                Answer::Late => ShownAnswer::Unfished(Why::Late),
-                Answer::Drags => ShownAnswer::Unfished(Why::Drags),
-                Answer::Nowhere(_) => ShownAnswer::Unfished(Why::NoDrift),
+                Answer::Breaks(rule) => ShownAnswer::Unfished(why(asks, *rule)),
+                Answer::Nowhere(_) => ShownAnswer::Unfished(Why::no_drift()),
             },
             wading: cell.wading,
         };
@@ -158,7 +175,6 @@ impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
             needed: self.estimate(&fished.tippet),
             sink_time: self.estimate(&fished.sink_time),
             sink_run: self.estimate(&fished.sink_run),
-            hangs_out: fished.hangs_out,
         }
     }
 

@@ -27,34 +27,11 @@ pub enum About {
 /// What stands in a cell that nothing fishes.
 pub const NOTHING: &str = "—";
 
-/// What stands behind the tippet where a fly above the point hangs out of the water.
-pub const IN_THE_AIR: &str = "*";
-
-impl Why {
-    /// The word in its cell.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Late => "too late",
-            Self::Drags => "drags",
-            Self::NoDrift => "no drift",
-        }
-    }
-
-    fn meaning(self) -> &'static str {
-        match self {
-            Self::Late => "none is down in time, so it is too deep or too fast for what is at hand",
-            Self::Drags => "all are pulled through their water too fast or held back",
-            Self::NoDrift => "none drifts there: too shallow, or the line streams out flat",
-        }
-    }
-}
-
 impl ShownCard {
     /// Its remarks, in the order in which they are read.
     pub fn remarks(&self) -> Vec<Remark> {
         let mut all = vec![said("cell", self.reading()), said("fishes", self.asking())];
         all.extend(self.nothing());
-        all.extend(self.hanging_out());
         all.extend(self.wading());
         all.push(said("estimates", self.estimates()));
         all.extend(self.water());
@@ -97,7 +74,7 @@ impl ShownCard {
         let mut whys: Vec<Why> = self
             .answers()
             .filter_map(|answer| match answer {
-                ShownAnswer::Unfished(why) => Some(*why),
+                ShownAnswer::Unfished(why) => Some(why.clone()),
                 ShownAnswer::Fished(_) => None,
             })
             .collect();
@@ -105,16 +82,9 @@ impl ShownCard {
         whys.dedup();
         let told: Vec<String> = whys
             .iter()
-            .map(|why| format!("{}, {}", why.word(), why.meaning()))
+            .map(|why| format!("{}: {}", why.word, why.means.trim_end_matches('.')))
             .collect();
         (!told.is_empty()).then(|| said(NOTHING, told.join("; ")))
-    }
-
-    /// The sign in a cell where a fly above the point hangs out of the water, explained once.
-    fn hanging_out(&self) -> Option<Remark> {
-        let out = |answer: &ShownAnswer| matches!(answer, ShownAnswer::Fished(fished) if fished.hangs_out);
-        let text = "so little tippet goes under that a fly above the point hangs in the air: take it off";
-        self.answers().any(out).then(|| said(IN_THE_AIR, text.to_owned()))
     }
 
     /// What the marks mean, and the caution that no figure lifts.

@@ -121,6 +121,7 @@ const EXPERT: [Pair; 13] = [
     ),
     // Laid straight a heavy fly swings down late: laid with slack it drops.
     ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
+    // The rules want the flies further apart than this water is deep: one of them hangs in the air.
     (
         "match-pair",
         "glide",
@@ -174,12 +175,17 @@ fn the_written_rig_checks_as_promised_and_needs_no_more() {
             let (text, name) = with_way(PAIRS, fit, way);
             let found = &found(&text)[&name];
             let left = codes(found);
+            let leaves = |code: &str| fit.ways[way].leaves.iter().any(|finding| finding.rule == code);
             assert!(
-                left.iter().all(|code| stays(fit).contains(code)),
+                left.iter().all(|code| stays(fit).contains(code) || leaves(code)),
                 "{rig}, {water}: {left:?}"
             );
             let again = fitted(&text, &name, water);
-            assert_eq!(again.outcome, Outcome::Right, "{rig}, {water}: {:?}", again.ways);
+            let right = match fit.outcome {
+                Outcome::Ways => Outcome::Right,
+                other => other,
+            };
+            assert_eq!(again.outcome, right, "{rig}, {water}: {:?}", again.ways);
             assert!(again.ways.is_empty() && again.restated.is_empty());
         }
     }

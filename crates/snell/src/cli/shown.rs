@@ -19,6 +19,9 @@ pub struct Show {
     /// The form of the rigs
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: SheetForm,
+    /// In the table, also what was assumed and what is unknown; the other forms have it always
+    #[arg(long)]
+    pub all: bool,
     /// With the form markdown: write the pictures as SVG files into this folder, and refer to them
     ///
     /// Most readers of Markdown show no picture that stands in the text itself. Without this, pictures are drawn

@@ -139,7 +139,7 @@ fn print(
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, sheet) in sheets().enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
-                write!(out, "{before}{}", plain::write(&sheet, &terminal))?;
+                write!(out, "{before}{}", plain::write(&sheet, &terminal, options.all))?;
             }
         }
         Form::Json => json::write(&mut out.machine(), rigs)?,

@@ -36,6 +36,8 @@ pub fn write(sheet: &Sheet, pictures: &[Figure]) -> String {
         format!("## {}{title}\n", escaped(&sheet.name)),
         format!("{}{from}\n", escaped(&sheet.place)),
     ];
+    let answer = sheet.answer.iter().map(|line| format!("- {}\n", escaped(line)));
+    parts.push(answer.collect());
     parts.extend(page::pairs(&sheet.settings).map(|settings| markdown::write(&[settings])));
     parts.extend(pictures.iter().map(pictured));
     parts.push(markdown::write(&page::below_settings(sheet)));

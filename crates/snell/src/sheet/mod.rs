@@ -48,6 +48,8 @@ pub struct Sheet {
     pub place: String,
     /// The rig that it is made from.
     pub from: Option<String>,
+    /// The verdict in a few lines.
+    pub answer: Vec<String>,
     /// Method, rod, water, notes.
     pub settings: Vec<Named>,
     /// The columns of the table that are not empty.
@@ -141,6 +143,10 @@ impl Sheet {
             title: rig.title.clone(),
             place: format!("{}:{}", rig.file, rig.line),
             from: rig.from.clone(),
+            answer: rig
+                .verdict
+                .as_ref()
+                .map_or_else(Vec::new, |verdict| verdict.answer.clone()),
             settings: settings(rig),
             columns,
             parts,

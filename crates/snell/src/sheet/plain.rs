@@ -17,10 +17,12 @@ const LEAST_WORDS: usize = 11;
 const HALF_A_SPREAD: usize = 11;
 /// Names that are wider stand on a line of their own on a narrow screen.
 const WIDEST_NAME: usize = 18;
-/// Writes a sheet.
-pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
+/// Writes a sheet: the answer first; what was assumed and what is unknown only where all is wanted.
+pub fn write(sheet: &Sheet, terminal: &Terminal, all: bool) -> String {
     let mut page = Page::new(terminal);
     page.heading(sheet);
+    page.paragraphs(&sheet.answer);
+    page.gap();
     page.named(&sheet.settings);
     page.gap();
     page.table(sheet);
@@ -31,10 +33,25 @@ pub fn write(sheet: &Sheet, terminal: &Terminal) -> String {
     page.gap();
     page.named(&sheet.remarks);
     page.gap();
-    page.list("assumed", &sheet.assumed);
-    page.gap();
-    page.list("unknown", &sheet.unknown);
+    if all {
+        page.list("assumed", &sheet.assumed);
+        page.gap();
+        page.list("unknown", &sheet.unknown);
+    } else {
+        page.paragraphs(behind_all(sheet).as_ref());
+    }
     page.finish()
+}
+
+/// How much stands behind `--all`, in a line.
+fn behind_all(sheet: &Sheet) -> Option<String> {
+    let counted = |count: usize, what: &str| (count > 0).then(|| format!("{count} {what}"));
+    let counts = [
+        counted(sheet.assumed.len(), "assumed"),
+        counted(sheet.unknown.len(), "unknown"),
+    ];
+    let counts: Vec<String> = counts.into_iter().flatten().collect();
+    (!counts.is_empty()).then(|| format!("{}: `--all` lists them", counts.join(", ")))
 }
 
 /// A page that grows downward.
@@ -116,6 +133,17 @@ impl<'t> Page<'t> {
                 let name = format!("{}{}", " ".repeat(INDENT), self.terminal.quiet(&one.name));
                 self.line(&name);
                 self.hang("  ", &one.text);
+            }
+        }
+    }
+
+    /// Texts, each on lines of its own.
+    pub(super) fn paragraphs<'s>(&mut self, all: impl IntoIterator<Item = &'s String>) {
+        for text in all {
+            let mut before = " ".repeat(INDENT);
+            for line in wrap(&printable(text), self.width().min(WIDEST) - 2 * INDENT) {
+                self.line(&format!("{before}{line}"));
+                before = " ".repeat(2 * INDENT);
             }
         }
     }

@@ -50,7 +50,7 @@ pub fn is_told(kind: Kind, name: &str) -> bool {
         "strength",
     ];
     match kind {
-        Kind::Rig => !["sunk-mass", "breaks-above"].contains(&name),
+        Kind::Rig => !["sunk-mass", "breaks-above", "cushion"].contains(&name),
         Kind::Section => ["length", "diameter"].contains(&name),
         Kind::Dropper => ["length", "changes"].contains(&name),
         Kind::Gap => ["length", "hung"].contains(&name),

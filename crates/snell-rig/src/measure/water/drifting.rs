@@ -268,6 +268,24 @@ pub(in crate::measure) fn off_bed(evaluation: &Evaluation<'_, '_>, id: FlyId) ->
     })
 }
 
+/// How far over the water a fly hangs, its tag straight down; nothing for what is under water.
+pub(in crate::measure) fn in_air(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let state = drifting(evaluation)?;
+    let thing = Thing::Fly(id);
+    let Some(index) = state.index(thing) else {
+        return Err(Missing::new(Unsaid::Ride).of_thing(thing).into());
+    };
+    let over = match (state.ride(thing), index.checked_sub(1)) {
+        (None, Some(index)) => {
+            let hung = &state.rig.tackle.hung()[index];
+            let tag = hung.tag.as_ref().map_or(metres(0.0), snell_water::Strand::length);
+            (hung.above_point - state.drift.submerged - tag).value.max(0.0)
+        }
+        (Some(_), _) | (None, None) => 0.0,
+    };
+    Ok(state.value(over, Dimension::LENGTH))
+}
+
 pub(in crate::measure) fn lag(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     of_fly(evaluation, id, Dimension::SPEED, |state, ride| {
         ride.lag(state.drift.speed).value.abs()

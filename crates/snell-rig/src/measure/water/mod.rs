@@ -26,10 +26,11 @@ pub use tackle::carried_by;
 
 pub(super) use air::{beyond_tip, creep, greatest_wind, mass_beyond_tip, sag, sag_pull};
 pub(super) use body::{parts_sink, sinks, wet_weight};
-pub(super) use drifting::{lag, off_bed, rides, sighter_clear, tippet_needed};
+pub(super) use drifting::{in_air, lag, off_bed, rides, sighter_clear, tippet_needed};
 pub(super) use overhead::reach;
 pub(super) use sinking::{sink_run, sink_time};
 pub(super) use spread::{
     beyond_tip_between, clear_between, lag_between, needed_between, off_bed_between, rides_between,
     sink_run_between, sink_time_between, sinks_between, wet_weight_between,
 };
+pub(super) use usual::usual;

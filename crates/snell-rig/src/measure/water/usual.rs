@@ -14,7 +14,12 @@ pub(super) fn metres(si: f64) -> Length {
 }
 
 /// What a figure is where the rig leaves it unsaid; listed as assumed.
-pub(super) fn usual(evaluation: &Evaluation<'_, '_>, what: Usual, si: f64, dimension: Dimension) -> Value {
+pub(in crate::measure) fn usual(
+    evaluation: &Evaluation<'_, '_>,
+    what: Usual,
+    si: f64,
+    dimension: Dimension,
+) -> Value {
     evaluation.assume(|| Assumed {
         what,
         of: Of::Rig,

@@ -1,0 +1,92 @@
+//! Where a rig parts when one of its flies is snagged, and what is lost with it.
+
+use super::strength::{ALIKE, gives_way};
+use crate::evaluation::Evaluation;
+use crate::keywords::SectionRole;
+use crate::lack::Lack;
+use crate::missing::{Missing, Unsaid};
+use crate::rig::FlyAt;
+use crate::thing::{FlyId, JoinId, SectionId, Thing};
+
+/// Where a rig parts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Parting {
+    /// The fly that is snagged.
+    pub snagged: FlyId,
+    /// The places that may be the weakest between it and the line, the weakest first: more than one where no estimate tells
+    /// which goes.
+    pub at: Vec<Break>,
+}
+
+/// One place where it may part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Break {
+    /// A join, or the knot of the fly.
+    pub at: Thing,
+    /// The flies that go with it, in order from the rod.
+    pub lost: Vec<FlyId>,
+}
+
+/// Where a rig parts when a fly is snagged and pulled straight; how the rod gives is left out.
+///
+/// # Errors
+/// A strength that is unsaid.
+pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Parting, Lack> {
+    if evaluation.rig.broken {
+        return Err(Lack::Faulty);
+    }
+    let chain = &evaluation.rig.chain;
+    let place = chain.fly(snagged).place;
+    let of_leader = |id: &JoinId| chain.section(id.upper()).role != SectionRole::Line && id.lower() <= place;
+    let joins = chain.joins().filter(of_leader).map(Thing::Join);
+    let mut places: Vec<(Thing, f64)> = Vec::new();
+    for place in joins.chain([Thing::Fly(snagged)]) {
+        places.push((place, evaluation.measure_called("strength", place)?.si()));
+    }
+    // Of places that are as strong the one nearest the fly comes first.
+    places.reverse();
+    places.sort_by(|(_, one), (_, other)| one.total_cmp(other));
+    let Some(&(_, least)) = places.first() else {
+        return Err(Missing::new(Unsaid::Knot).at(evaluation.rig.place()).into());
+    };
+    let alike = places
+        .into_iter()
+        .filter(|(_, strength)| *strength <= least * (1.0 + ALIKE));
+    let at = alike.map(|(at, _)| {
+        let lost = match at {
+            Thing::Join(join) => below(evaluation, first_lost(evaluation, join)?),
+            _ => with_fly(evaluation, snagged),
+        };
+        Ok(Break { at, lost })
+    });
+    Ok(Parting {
+        snagged,
+        at: at.collect::<Result<_, Lack>>()?,
+    })
+}
+
+/// The first place whose fly goes when a join breaks. A tag that is left for a dropper stays with the piece that holds.
+fn first_lost(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Result<SectionId, Lack> {
+    let given = gives_way(evaluation, Thing::Join(join))?;
+    let is_lower = given.is_some_and(|(piece, _)| piece == join.lower());
+    Ok(if is_lower {
+        join.lower().below()
+    } else {
+        join.lower()
+    })
+}
+
+fn below(evaluation: &Evaluation<'_, '_>, first: SectionId) -> Vec<FlyId> {
+    let flies = evaluation.rig.chain.flies();
+    let flies = flies.filter(|(_, fly)| fly.place >= first);
+    flies.map(|(id, _)| id).collect()
+}
+
+/// A fly whose knot breaks, with what hangs on it.
+fn with_fly(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Vec<FlyId> {
+    let fly = evaluation.rig.chain.fly(id);
+    match fly.at {
+        FlyAt::Inline => below(evaluation, fly.place),
+        FlyAt::Point | FlyAt::Dropper(_) => vec![id],
+    }
+}

@@ -1,0 +1,143 @@
+//! Whether a rig fishes in its water, and whether one may stand there: the one answer that a check, a fit, a card and a
+//! sheet give. Which rules decide it, the rules say themselves.
+
+use crate::allow;
+use crate::apply::{Found, told};
+use crate::gathering::Applied;
+use crate::judge::{Judge, Skip, breaches};
+use crate::rulebook::Books;
+use snell_rig::Evaluation;
+use snell_rig::faults::Faults;
+use snell_rig::keywords::{Decides, Method};
+use snell_rig::lack::Lack;
+use snell_rig::measure;
+use snell_rig::rig::Rig;
+
+/// The rules on which one part of the verdict on a rig hangs, without those that the rig allows itself to break.
+#[derive(Clone, Debug)]
+pub struct Deciding<'p> {
+    rules: Vec<Applied<'p>>,
+}
+
+/// One part of the verdict.
+#[derive(Clone, Debug)]
+pub enum Verdict {
+    /// No rule that decides it is broken.
+    Holds,
+    /// What these found stands against it.
+    Breaks(Vec<Found>),
+    /// It cannot be told.
+    Untold(Lack),
+    /// No rule that decides it speaks of such a rig.
+    Unasked,
+}
+
+/// The first thing that stands against a rig.
+#[derive(Clone, Debug)]
+pub enum Against {
+    /// A rule that it breaks, by its place among those that decide.
+    Rule(usize),
+    /// The water, in which there is no such drift; what it would need.
+    Water(Lack),
+}
+
+impl<'p> Deciding<'p> {
+    /// Those that a rig is held against.
+    pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>, what: Decides) -> Self {
+        let applied = books.of_rig(books.world(), rig, &Faults::default());
+        let silenced = allow::silenced(books, rig);
+        let decides = |applied: &&Applied<'p>| {
+            applied.rule.decides == Some(what) && !silenced.contains(&applied.rule.name)
+        };
+        Self {
+            rules: applied.iter().filter(decides).cloned().collect(),
+        }
+    }
+
+    /// Those of a method as well, for a rig that is looked at as if it were fished so.
+    #[must_use]
+    pub fn with_those_of(
+        mut self,
+        books: &Books<'_, 'p>,
+        method: Method,
+        what: Decides,
+        rig: &Rig<'p>,
+    ) -> Self {
+        let shipped = books.of_method(method, rig.block.id.file);
+        let silenced = allow::silenced(books, rig);
+        for applied in shipped
+            .iter()
+            .filter(|applied| applied.rule.decides == Some(what))
+        {
+            let known = self.rules.iter().any(|own| own.rule.id == applied.rule.id);
+            if !known && !silenced.contains(&applied.rule.name) {
+                self.rules.push(applied.clone());
+            }
+        }
+        self
+    }
+
+    /// The rules, in the order in which they are asked.
+    pub fn rules(&self) -> &[Applied<'p>] {
+        &self.rules
+    }
+
+    /// What stands against a rig first.
+    ///
+    /// # Errors
+    /// What is unsaid, where that keeps a rule from being judged and no other is broken.
+    pub fn first(&self, evaluation: &Evaluation<'_, 'p>) -> Result<Option<Against>, Lack> {
+        let mut untold = None;
+        for (index, applied) in self.rules.iter().enumerate() {
+            let mut skips = Vec::new();
+            let broken = breaches(
+                std::slice::from_ref(applied),
+                evaluation,
+                &Faults::default(),
+                &mut skips,
+            );
+            if !broken.is_empty() {
+                return Ok(Some(Against::Rule(index)));
+            }
+            let lacks = skips
+                .iter()
+                .map(Skip::lack)
+                .filter(|lack| !lack.is_of_other_kind());
+            for lack in lacks {
+                if lack.is_of_the_water() {
+                    // Flies that drift and do not get down break the rule that asks when they do.
+                    let drifts = measure::drifting(evaluation).is_ok();
+                    return Ok(Some(if drifts {
+                        Against::Rule(index)
+                    } else {
+                        Against::Water(lack)
+                    }));
+                }
+                untold = untold.or(Some(lack));
+            }
+        }
+        untold.map_or(Ok(None), Err)
+    }
+
+    /// All that stands against a rig.
+    pub fn verdict(&self, evaluation: &Evaluation<'_, 'p>) -> Verdict {
+        let faults = Faults::default();
+        let mut judge = Judge::new(evaluation, &faults);
+        let asked = self
+            .rules
+            .iter()
+            .any(|applied| !judge.rule(applied).things.is_empty());
+        if !asked {
+            return Verdict::Unasked;
+        }
+        let mut skips = Vec::new();
+        let broken = breaches(&self.rules, evaluation, &faults, &mut skips);
+        let found = told(evaluation, &broken, &mut skips);
+        let untold = || skips.iter().map(Skip::lack).find(|lack| !lack.is_of_other_kind());
+        match (found.is_empty(), untold()) {
+            (false, _) => Verdict::Breaks(found),
+            (true, Some(lack)) => Verdict::Untold(lack),
+            (true, None) => Verdict::Holds,
+        }
+    }
+}

@@ -1,0 +1,203 @@
+//! The verdict on a rig in its water: whether it fishes there, where it parts, how often its flies can be changed, and
+//! what is dangerous. The answer stands first; the figures behind it are for those who ask.
+
+pub(crate) mod shown;
+
+use self::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
+use crate::need::needs_of;
+use crate::rounding::to_tenths;
+use crate::shower::written;
+use crate::written::Units;
+use snell_rig::Evaluation;
+use snell_rig::keywords::{Decides, Method};
+use snell_rig::measure::{self, Break, Kind, Thing, drifting, parting};
+use snell_rig::thing::{DropperId, FlyId};
+use snell_rules::{Books, Deciding, Found, Verdict};
+
+/// The verdict on a rig.
+pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units: Units) -> ShownVerdict {
+    let rig = evaluation.rig;
+    if rig.broken {
+        return ShownVerdict::default();
+    }
+    let mut deciding = Deciding::of(books, rig, Decides::Fishing);
+    if rig.settings.method.is_none() {
+        // They say that it lacks a method.
+        deciding = deciding.with_those_of(books, Method::TightLine, Decides::Fishing, rig);
+    }
+    let fishes = match deciding.verdict(evaluation) {
+        Verdict::Holds => Some((Some(true), Vec::new(), Vec::new())),
+        Verdict::Breaks(found) => Some((Some(false), reasons(&found), Vec::new())),
+        Verdict::Untold(lack) => Some((None, Vec::new(), needs_of(evaluation, &lack))),
+        Verdict::Unasked => None,
+    };
+    let danger = match Deciding::of(books, rig, Decides::Standing).verdict(evaluation) {
+        Verdict::Breaks(found) => reasons(&found),
+        Verdict::Holds | Verdict::Untold(_) | Verdict::Unasked => Vec::new(),
+    };
+    let mut shown = ShownVerdict {
+        fishes: fishes.map(|(yes, reasons, needs)| ShownFishes {
+            yes,
+            reasons,
+            needs: needs.iter().map(ToString::to_string).collect(),
+        }),
+        parts: rig
+            .chain
+            .flies()
+            .filter_map(|(id, _)| parts(evaluation, id))
+            .collect(),
+        left: rig
+            .chain
+            .droppers()
+            .filter_map(|id| left(evaluation, id))
+            .collect(),
+        danger,
+        answer: Vec::new(),
+    };
+    shown.answer = answer(evaluation, &shown, units);
+    shown
+}
+
+fn reasons(found: &[Found]) -> Vec<ShownReason> {
+    let reason = |found: &Found| ShownReason {
+        rule: found.finding.code.to_string(),
+        message: found.finding.message.clone(),
+    };
+    found.iter().map(reason).collect()
+}
+
+fn parts(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<ShownParting> {
+    let parting = parting(evaluation, id).ok()?;
+    let names = |flies: &[FlyId]| flies.iter().map(|id| fly_name(evaluation, *id)).collect();
+    let shown = |one: &Break| ShownBreak {
+        place: match one.at {
+            Thing::Fly(_) => "its own knot".to_owned(),
+            at => format!("the join {}", evaluation.rig.name_of(at)),
+        },
+        lost: names(&one.lost),
+    };
+    Some(ShownParting {
+        snagged: fly_name(evaluation, id),
+        at: parting.at.iter().map(shown).collect(),
+        sure: parting.at.len() == 1,
+    })
+}
+
+fn left(evaluation: &Evaluation<'_, '_>, id: DropperId) -> Option<ShownLeft> {
+    let changes = measure::of(Kind::Dropper, "changes")?;
+    let changes = evaluation.measure(changes, Thing::Dropper(id)).ok()?;
+    let mut flies = evaluation.rig.chain.flies();
+    let (fly, _) = flies.find(|(_, fly)| fly.at == snell_rig::rig::FlyAt::Dropper(id))?;
+    Some(ShownLeft {
+        fly: fly_name(evaluation, fly),
+        changes: changes.si().max(0.0) as u32,
+    })
+}
+
+fn fly_name(evaluation: &Evaluation<'_, '_>, id: FlyId) -> String {
+    evaluation.rig.name_of(Thing::Fly(id))
+}
+
+/// At most three lines: whether it fishes, where it parts, and the danger or what is left on the tags.
+fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict, units: Units) -> Vec<String> {
+    let fishes = shown
+        .fishes
+        .as_ref()
+        .and_then(|fishes| fishing(evaluation, fishes, units));
+    let point = evaluation.rig.chain.point().map(|id| fly_name(evaluation, id));
+    let snagged = shown
+        .parts
+        .iter()
+        .find(|parting| Some(&parting.snagged) == point.as_ref());
+    let danger = shown.danger.first();
+    let danger =
+        danger.map(|reason| format!("right or not for the fish, it is not for you: {}", reason.message));
+    let left = || tags(&shown.left);
+    let last = danger.or_else(left);
+    fishes
+        .into_iter()
+        .chain(snagged.map(snagged_point))
+        .chain(last)
+        .collect()
+}
+
+fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes, units: Units) -> Option<String> {
+    let name = &evaluation.rig.name;
+    match (fishes.yes, fishes.reasons.as_slice()) {
+        (Some(true), _) => Some(format!("{name} fishes here: {}", how_it_rides(evaluation, units))),
+        (Some(false), [first, others @ ..]) => {
+            let others = match others {
+                [] => String::new(),
+                [one] => format!(" (and {})", one.rule),
+                several => format!(" (and {} more)", several.len()),
+            };
+            Some(format!("{name} does not fish here: {}{others}", first.message))
+        }
+        (Some(false), []) => None,
+        (None, _) => {
+            // Without a water nobody asks.
+            evaluation.rig.settings.water.as_ref()?;
+            Some(format!(
+                "whether {name} fishes here cannot be told; it needs {}",
+                fishes.needs.join(", ")
+            ))
+        }
+    }
+}
+
+/// `the point is down in about 1.9 s, 4 in off the bed; slate rides at 15 in`
+fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> String {
+    let told = |kind, name, thing| {
+        let measure = measure::of(kind, name)?;
+        let value = evaluation.measure(measure, thing).ok()?;
+        Some(to_tenths(
+            &written(evaluation, measure, thing, &value, units).text,
+        ))
+    };
+    let mut said = Vec::new();
+    if let Some(time) = told(Kind::Rig, "sink-time", Thing::Rig) {
+        said.push(format!("the point is down in about {time}"));
+    }
+    let on_bed = drifting(evaluation).is_ok_and(|state| state.is_on_bed());
+    let point = evaluation.rig.chain.point();
+    if on_bed {
+        said.push("on the bed".to_owned());
+    } else if let Some(height) = point.and_then(|id| told(Kind::Fly, "off-bed", Thing::Fly(id))) {
+        said.push(format!("{height} off the bed"));
+    }
+    let others = evaluation.rig.chain.flies().filter(|(id, _)| Some(*id) != point);
+    let others = others.filter_map(|(id, _)| {
+        let depth = told(Kind::Fly, "rides", Thing::Fly(id))?;
+        Some(format!("{} at {depth}", fly_name(evaluation, id)))
+    });
+    let others: Vec<String> = others.collect();
+    let point = said.join(", ");
+    match (point.is_empty(), others.is_empty()) {
+        (false, false) => format!("{point}; {}", others.join(", ")),
+        _ => format!("{point}{}", others.join(", ")),
+    }
+}
+
+/// `a snagged point parts at its own knot: one fly lost`
+fn snagged_point(parting: &ShownParting) -> String {
+    let places: Vec<String> = parting.at.iter().map(|one| format!("at {}", one.place)).collect();
+    let mut counts: Vec<usize> = parting.at.iter().map(|one| one.lost.len()).collect();
+    counts.sort_unstable();
+    counts.dedup();
+    let counts: Vec<String> = counts.iter().map(|count| count.to_string()).collect();
+    let flies = if counts == ["1"] { "fly" } else { "flies" };
+    format!(
+        "a snagged point parts {}: {} {flies} lost",
+        places.join(" or "),
+        counts.join(" or ")
+    )
+}
+
+fn tags(left: &[ShownLeft]) -> Option<String> {
+    let one = |left: &ShownLeft| {
+        let changes = if left.changes == 1 { "change" } else { "changes" };
+        format!("{} {changes} left on the tag of {}", left.changes, left.fly)
+    };
+    let told: Vec<String> = left.iter().map(one).collect();
+    (!told.is_empty()).then(|| told.join(", "))
+}

@@ -1,0 +1,70 @@
+//! The verdict as plain data.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// The verdict on a rig in its water.
+#[derive(Clone, Debug, Default, Serialize, JsonSchema)]
+pub struct ShownVerdict {
+    /// Whether it fishes; nothing where no rule asks it of such a rig.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fishes: Option<ShownFishes>,
+    /// Where it parts when a fly is snagged.
+    pub parts: Vec<ShownParting>,
+    /// How often the fly on each tag can be changed.
+    pub left: Vec<ShownLeft>,
+    /// What is dangerous in its water.
+    pub danger: Vec<ShownReason>,
+    /// The answer in words, in at most three lines.
+    pub answer: Vec<String>,
+}
+
+/// Whether a rig fishes.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownFishes {
+    /// Whether it does; nothing where that cannot be told.
+    pub yes: Option<bool>,
+    /// What stands against it.
+    pub reasons: Vec<ShownReason>,
+    /// What is missing where it cannot be told.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub needs: Vec<String>,
+}
+
+/// What a rule found.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownReason {
+    /// The rule.
+    pub rule: String,
+    /// What it says.
+    pub message: String,
+}
+
+/// Where a rig parts when one of its flies is snagged.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownParting {
+    /// The fly.
+    pub snagged: String,
+    /// The places where it may part, the weakest first.
+    pub at: Vec<ShownBreak>,
+    /// Whether one place is clearly the weakest.
+    pub sure: bool,
+}
+
+/// A place where a rig may part.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownBreak {
+    /// The place in words.
+    pub place: String,
+    /// The flies that are lost with it.
+    pub lost: Vec<String>,
+}
+
+/// How often the fly on a tag can be changed.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownLeft {
+    /// The fly on the tag.
+    pub fly: String,
+    /// How often.
+    pub changes: u32,
+}
