@@ -269,20 +269,14 @@ fn bands_of_drifts_are_those_of_two_thousand_draws() {
 
 #[test]
 fn bands_of_sinks_are_those_of_two_thousand_draws() {
-    let rigs = rigs();
-    for place in [0, 2, 6] {
+    for (place, rig) in rigs().iter().enumerate() {
         let asked = Asked {
             needed_at: None,
             sink_to: Some(0.9),
         };
-        let spread = Spread::of(&rigs[place], &Uncertain::default(), &asked).expect("it drifts");
+        let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
         let band = spread.band(|answer| answer.sink).expect("most draws have it");
-        holds(
-            place,
-            "sink",
-            &band,
-            &brute(&rigs[place], &asked, |answer| answer.sink),
-        );
+        holds(place, "sink", &band, &brute(rig, &asked, |answer| answer.sink));
     }
 }
 
