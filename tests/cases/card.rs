@@ -224,17 +224,17 @@ const TABLE: [(f64, (f64, f64), f64); 5] = [
 ];
 
 /// The beads that come out at the middle depth of each row, by their place in the trade's sizes.
-fn places(cast: &'static str) -> Vec<(usize, Option<usize>)> {
+fn places(cast: &'static str, run: &str) -> Vec<(usize, Option<usize>)> {
     let sizes = ["2 mm", "2.4 mm", "2.8 mm", "3.3 mm", "3.8 mm", "4.6 mm"];
     let asked = |depth: f64, speed: f64| Asked {
         depths: vec![format!("{depth} m")],
         speeds: vec![format!("{speed} m/s")],
-        run: Some("4 m".to_owned()),
+        run: Some(run.to_owned()),
         cast: Cast::of(cast),
         beads: true,
         ..Asked::default()
     };
-    let mut told = format!("cast {cast}, run 4 m\n");
+    let mut told = format!("cast {cast}, run {run}\n");
     let mut places = Vec::new();
     for (bead, (low, high), speed) in TABLE {
         let depth = (low + high) / 2.0;
@@ -259,14 +259,16 @@ fn places(cast: &'static str) -> Vec<(usize, Option<usize>)> {
     places
 }
 
-/// A straight cast upstream, on a run of four metres, comes out within a size of the table wherever it comes out
-/// at all. A cast that lands the flies first wants less weight, and never more than the table says.
+/// A straight cast upstream on a run of four metres, and a tuck in a pocket of a metre and a half, come out within a size of
+/// the table. On the same run the cast that lands the flies first wants less weight, and never more than the table says.
 #[test]
-fn beads_lie_near_the_trades_table_for_a_straight_cast() {
-    let straight = places("up");
+fn beads_lie_near_the_trades_table() {
     let near = |(trade, own): &(usize, Option<usize>)| own.is_some_and(|own| own.abs_diff(*trade) <= 1);
+    let straight = places("up", "4 m");
     assert!(straight.iter().all(near), "{straight:?}");
-    let tuck = places("tuck");
+    let pocket = places("tuck", "1.5 m");
+    assert!(pocket.iter().all(near), "{pocket:?}");
+    let tuck = places("tuck", "4 m");
     for ((trade, own), (_, straight)) in tuck.iter().zip(&straight) {
         let own = own.expect("a tuck cast gets down");
         assert!(

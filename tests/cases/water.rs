@@ -92,3 +92,26 @@ fn why_tells_how_the_figures_of_the_water_are_worked_out() {
     );
     assert!(words.contains("5 to 10 cm"), "{told}");
 }
+
+/// A timing that the rule doubts tells nothing of other flies, and one that it believes does.
+#[test]
+fn a_timing_counts_for_its_dressing_where_the_rule_believes_it() {
+    // What #14 with 2.8 mm of tungsten falls at by its parts, m/s: `parts-sink` of it.
+    let by_parts = 0.6105;
+    for (share, believed) in [(0.47, false), (0.53, true), (1.55, true), (1.65, false)] {
+        let text = format!(
+            "fly one\n  hook #14\n  bead 2.4 mm tungsten\n  sinks 0.5 m/s\n\nfly two\n  hook #14\n  bead 3.3 mm tungsten\n  \
+             sinks 0.7 m/s\n\nfly three\n  hook #14\n  bead 2.8 mm tungsten\n  sinks {:.4} m/s\n\nrig timed\n  tippet 40 in of \
+             5X fluoro\n  point three\n\nrig untimed\n  tippet 40 in of 5X fluoro\n  point #14 3 mm tungsten\n",
+            by_parts * share
+        );
+        let notebook = Notebook::of_text(Path::new("asked.rig"), Kind::Rig, text, &LocalDisk);
+        let doubted = snell_article::check(&notebook)
+            .iter()
+            .any(|finding| &*finding.code == "sink-unlikely");
+        let shown =
+            snell_view::show(&notebook, snell_view::Units::Author, |name, _| name == "untimed").remove(0);
+        let counts = shown.assumed.iter().any(|one| one.why.contains("3 timed flies"));
+        assert_eq!((doubted, counts), (!believed, believed), "{share}");
+    }
+}

@@ -19,7 +19,7 @@ pub struct Assumed {
 }
 
 /// What may be taken as usual.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Usual {
     /// The knot of a join.
     Knot(UsualKnot),
@@ -57,6 +57,13 @@ pub enum Usual {
     Sag,
     /// The drag of a fly that was timed.
     Drag,
+    /// The drag of an untimed fly, by flies that are dressed alike.
+    DragOfDressing {
+        /// How many of them were timed.
+        flies: usize,
+        /// The factor to within which it is known then, nine times out of ten.
+        known_to: f64,
+    },
     /// How high off the bed the point is to ride.
     OffBed,
     /// How long the run is.
@@ -113,6 +120,8 @@ pub enum Taken {
     Figure(Quantity),
     /// A share of one.
     Share(f64),
+    /// So many times what its parts come to.
+    Times(f64),
     /// A hook of a size.
     Hook(u32),
     /// A figure that fits what was timed in still water.

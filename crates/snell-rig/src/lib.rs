@@ -27,6 +27,7 @@ pub mod rig;
 pub mod shelf;
 mod sight;
 pub mod thing;
+mod timed;
 pub mod value;
 mod world;
 

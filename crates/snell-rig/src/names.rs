@@ -40,13 +40,17 @@ pub enum Lookup {
     Outside(FileId, BlockKind, Arc<str>),
     /// Every name of a kind that a file sees.
     Names(FileId, BlockKind),
+    /// The flies that a file sees and that were timed.
+    Timed(FileId),
 }
 
 impl Lookup {
     /// Whether its answer may change with a rig or an outing.
     pub fn is_of_rigs(&self) -> bool {
-        let (Self::Name(_, kind, _) | Self::Outside(_, kind, _) | Self::Names(_, kind)) = self;
-        is_of_rigs(*kind)
+        match self {
+            Self::Name(_, kind, _) | Self::Outside(_, kind, _) | Self::Names(_, kind) => is_of_rigs(*kind),
+            Self::Timed(_) => false,
+        }
     }
 }
 
@@ -61,6 +65,8 @@ pub enum Answer {
     Missing,
     /// A set of names.
     Names(ContentId),
+    /// A set of timed flies.
+    Timed(ContentId),
     /// There is no such file any more.
     NoFile,
 }
@@ -94,7 +100,10 @@ impl Project {
 
     /// Looks something up again; also the blocks that the answer speaks of.
     pub fn look_up(&self, lookup: &Lookup) -> (Answer, [Option<BlockId>; 2]) {
-        let (Lookup::Name(file, ..) | Lookup::Outside(file, ..) | Lookup::Names(file, _)) = lookup;
+        let (Lookup::Name(file, ..)
+        | Lookup::Outside(file, ..)
+        | Lookup::Names(file, _)
+        | Lookup::Timed(file)) = lookup;
         if *file >= self.next() {
             return (Answer::NoFile, [None; 2]);
         }
@@ -102,6 +111,7 @@ impl Project {
             Lookup::Name(file, kind, name) => self.find(*file, *kind, name),
             Lookup::Outside(file, kind, name) => self.find_outside(*file, *kind, name),
             Lookup::Names(file, kind) => return (Answer::Names(self.sight(*file, *kind).sum), [None; 2]),
+            Lookup::Timed(file) => return (Answer::Timed(self.timed_flies(*file).sum), [None; 2]),
         };
         let content = |id: BlockId| (id.file, self.placed(id).block.content);
         match found {
@@ -204,6 +214,12 @@ impl<'p> Names<'p> {
     pub fn visible(&self, file: FileId, kind: BlockKind) -> Vec<Arc<str>> {
         self.note_one(|| Lookup::Names(file, kind));
         self.project.sight(file, kind).names.clone()
+    }
+
+    /// The flies that a file sees and that were timed, by name.
+    pub fn timed_flies(&self, file: FileId) -> Vec<BlockId> {
+        self.note_one(|| Lookup::Timed(file));
+        self.project.timed_flies(file).flies.clone()
     }
 
     /// The name of a kind that a misspelt word was meant to be, if one that a file sees is near.

@@ -67,7 +67,7 @@ impl Shelf {
 pub struct Project {
     shelf: &'static Shelf,
     own: Vec<Arc<Source>>,
-    sights: Sights,
+    pub(crate) sights: Sights,
     surroundings: OnceLock<ContentId>,
 }
 

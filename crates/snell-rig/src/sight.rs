@@ -1,10 +1,11 @@
-//! The names that a file sees, each kind's made when it is first asked for.
+//! What a file sees: the names of each kind, and the flies that were timed, each made when it is first asked for.
 
 use crate::content::ContentId;
-use crate::ids::FileId;
+use crate::ids::{BlockId, FileId};
 use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
 use snell_units::Spellings;
+use std::hash::Hash;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Every name of a kind that a file sees.
@@ -31,9 +32,21 @@ impl Sight {
     }
 }
 
+/// The flies that a file sees whose own blocks say how fast they sank.
+#[derive(Debug)]
+pub(crate) struct TimedFlies {
+    /// In the order of their names.
+    pub(crate) flies: Vec<BlockId>,
+    /// Tells sets of flies apart by what their blocks say.
+    pub(crate) sum: ContentId,
+}
+
 /// The sights of a project.
 #[derive(Debug, Default)]
-pub(crate) struct Sights(Mutex<FxHashMap<(FileId, BlockKind), Arc<Sight>>>);
+pub(crate) struct Sights {
+    names: Mutex<FxHashMap<(FileId, BlockKind), Arc<Sight>>>,
+    timed: Mutex<FxHashMap<FileId, Arc<TimedFlies>>>,
+}
 
 impl Clone for Sights {
     /// A project is cloned to be changed, and then its sights are others.
@@ -44,11 +57,16 @@ impl Clone for Sights {
 
 impl Sights {
     pub(crate) fn get(&self, file: FileId, kind: BlockKind, make: impl FnOnce() -> Sight) -> Arc<Sight> {
-        // A thread that panicked leaves whole sights behind.
-        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        known
-            .entry((file, kind))
-            .or_insert_with(|| Arc::new(make()))
-            .clone()
+        once(&self.names, (file, kind), make)
     }
+
+    pub(crate) fn timed(&self, file: FileId, make: impl FnOnce() -> TimedFlies) -> Arc<TimedFlies> {
+        once(&self.timed, file, make)
+    }
+}
+
+fn once<K: Eq + Hash, T>(all: &Mutex<FxHashMap<K, Arc<T>>>, key: K, make: impl FnOnce() -> T) -> Arc<T> {
+    // A thread that panicked leaves whole sights behind.
+    let mut known = all.lock().unwrap_or_else(PoisonError::into_inner);
+    known.entry(key).or_insert_with(|| Arc::new(make())).clone()
 }

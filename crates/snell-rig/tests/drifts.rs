@@ -53,6 +53,36 @@ fn the_state_shown_is_one_that_the_rig_stays_in() {
     }
 }
 
+/// Held at a speed, what the surface's is off by is all in how far the rig is held back; a share of it goes with it.
+#[test]
+fn a_lead_told_as_a_share_of_the_surface_is_the_same_drift_and_known_better() {
+    let by_speed = held("tuck").replace("1.026 m/s", "0.98 m/s");
+    let by_share = held("tuck").replace("1.026 m/s", "70 %");
+    let depth = |text: &str| drift_of(text).drift.rides[0].depth.value;
+    assert!((depth(&by_speed) - depth(&by_share)).abs() < 1e-9);
+    let width = |text: &str| {
+        let (low, high) = between(text);
+        high - low
+    };
+    assert!(
+        width(&by_share) < 0.6 * width(&by_speed),
+        "{} and {}",
+        width(&by_share),
+        width(&by_speed)
+    );
+}
+
+#[test]
+fn what_takes_two_kinds_of_value_takes_either_and_no_third() {
+    let rig = |line: &str| format!("rig asked\n  {line}\n  tippet 1 m of 5X fluoro\n  point #14 0.2 g\n");
+    for sound in ["drift at 69 %", "drift at 0.5 m/s", "drag 4 N", "drag 400 g"] {
+        assert_eq!(support::told(&rig(sound)), [""; 0], "{sound}");
+    }
+    for wrong in ["drift at 20 cm", "drift at 0.69", "drag 69 %"] {
+        assert!(!support::told(&rig(wrong)).is_empty(), "{wrong}");
+    }
+}
+
 #[test]
 fn a_range_of_water_widens_the_band_and_a_held_drift_is_known_worse_on_one_side() {
     let width = |text: &str| {

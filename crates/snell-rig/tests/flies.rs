@@ -177,6 +177,77 @@ fn a_timed_fly_falls_as_it_was_timed_and_a_weighed_one_weighs_what_was_found() {
     assert!((speed - 0.40).abs() < 1e-9, "{speed}");
 }
 
+/// A box of dubbed flies that fall at so many metres a second, and a rig of an untimed one.
+fn box_of(sinks: &[f64], asked: &str) -> String {
+    let timed = sinks.iter().enumerate().map(|(place, speed)| {
+        let bead = 2.4 + 0.4 * place as f64;
+        format!("fly timed-{place}\n  hook #14\n  bead {bead} mm tungsten\n  dressed dressed\n  sinks {speed} m/s\n\n")
+    });
+    timed.collect::<String>() + &rig_of(asked)
+}
+
+/// What the last rig's fly falls at, between what, and what was taken for its drag.
+fn fall_and_reason(text: &str) -> (f64, f64, String) {
+    support::with_last(text, |evaluation| {
+        let (fly, _) = evaluation.rig.chain.flies().next().expect("it has a fly");
+        let sinks = measure::of(Kind::Fly, "sinks").expect("there is such a measure");
+        let told = evaluation.measure(sinks, Thing::Fly(fly)).expect("it sinks");
+        let between = sinks
+            .between(evaluation, Thing::Fly(fly), &told)
+            .expect("it is drawn");
+        let speed = told.si();
+        let assumed = evaluation.all_assumed().into_iter();
+        let reasons = assumed.filter(|one| one.what.starts_with("the drag of"));
+        let reasons: Vec<String> = reasons.map(|one| format!("{}: {}", one.value, one.why)).collect();
+        (speed, (between.high - between.low) / speed, reasons.join(", "))
+    })
+}
+
+const UNTIMED: &str = "hook #12\nbead 3.3 mm tungsten\ndressed dressed";
+
+#[test]
+fn three_timed_flies_of_a_dressing_tell_an_untimed_one_and_two_do_not() {
+    let (alone, width, none) = fall_and_reason(&box_of(&[], UNTIMED));
+    assert_eq!(none, "");
+    // By their parts these fall at 0.52, 0.61 and 0.70 m/s.
+    assert_eq!(
+        fall_and_reason(&box_of(&[0.42, 0.49], UNTIMED)),
+        (alone, width, none)
+    );
+    let (told, narrower, why) = fall_and_reason(&box_of(&[0.42, 0.49, 0.57], UNTIMED));
+    assert!(told < 0.95 * alone && told > 0.8 * alone, "{told} of {alone}");
+    assert!(narrower < 0.9 * width, "{narrower} of {width}");
+    assert!(
+        why.contains("as 3 timed flies that are dressed alike have it"),
+        "{why}"
+    );
+}
+
+#[test]
+fn timings_tell_nothing_of_another_dressing_nor_of_a_timed_fly() {
+    let timings = [0.42, 0.49, 0.57];
+    let slim = UNTIMED.replace("dressed dressed", "dressed slim");
+    assert_eq!(
+        fall_and_reason(&box_of(&timings, &slim)),
+        fall_and_reason(&box_of(&[], &slim))
+    );
+    let (speed, _, why) = fall_and_reason(&box_of(&timings, &format!("{UNTIMED}\nsinks 0.6 m/s")));
+    assert!(
+        (speed - 0.6).abs() < 1e-9 && why.contains("it was timed"),
+        "{speed} {why}"
+    );
+}
+
+/// What a fly has from another was timed on that one, and a slip of the watch is no timing.
+#[test]
+fn a_timing_counts_once_and_only_where_it_can_be() {
+    let two = box_of(&[0.42, 0.49], UNTIMED);
+    let alone = fall_and_reason(&two);
+    let made_from = "fly again from timed-0\n  bead 2.8 mm tungsten\n\n";
+    assert_eq!(fall_and_reason(&(made_from.to_owned() + &two)), alone);
+    assert_eq!(fall_and_reason(&box_of(&[0.42, 0.49, 5.7], UNTIMED)), alone);
+}
+
 #[test]
 fn a_weighed_fly_without_a_hook_has_the_one_that_its_bead_goes_on() {
     let shown = told("bead 2.8 mm tungsten\nmass 0.25 g");

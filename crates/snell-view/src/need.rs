@@ -80,7 +80,7 @@ impl From<AssumedWords> for ShownAssumed {
         Self {
             what: words.what,
             value: words.value,
-            why: words.why.to_owned(),
+            why: words.why.into_owned(),
             knot: words.knot,
         }
     }

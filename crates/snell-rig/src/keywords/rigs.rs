@@ -6,7 +6,8 @@ use super::groups::{FLY, STUFF};
 use super::key::{grouped_keys, keys};
 use super::row::{ClauseRow, Row, TextNeed, clause};
 use super::slot::Take::{
-    Any, Colour, Depth, Diameter, Force, Label, Length, LineWeight, Mass, Name, PartLength, Path, Speed, Word,
+    Any, Colour, Depth, Diameter, Force, Label, Lead, Length, LineWeight, Mass, Name, PartLength, Path,
+    Speed, Word,
 };
 use super::slot::{Slot, many, may, must};
 use super::words::{
@@ -176,9 +177,9 @@ grouped_keys! {
             Drift = Row::new(
                 "drift",
                 &[may(Word(FREE))],
-                "Whether the rig goes with the water or is held or led at a speed.",
+                "Whether the rig goes with the water or is held or led, at a speed or at a share of the surface's.",
             )
-            .with(&[clause(Joint::At, &[must(Speed)])]),
+            .with(&[clause(Joint::At, &[must(Lead)])]),
             Drag = Row::new(
                 "drag",
                 &[must(Force)],

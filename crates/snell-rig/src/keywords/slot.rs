@@ -44,6 +44,8 @@ pub enum Take {
     Force,
     /// A speed, which may be a spread.
     Speed,
+    /// How fast a rig is led: a speed, or a share of the surface's.
+    Lead,
     /// A temperature.
     Temperature,
     /// A density, which may be a spread.
@@ -109,6 +111,7 @@ impl Take {
             Self::Mass => "MASS",
             Self::Force => "STRENGTH",
             Self::Speed => "SPEED",
+            Self::Lead => "SPEED|SHARE",
             Self::Temperature => "TEMPERATURE",
             Self::Density => "DENSITY",
             Self::Stress => "STRESS",
@@ -142,6 +145,7 @@ impl Take {
             Self::Mass => "a mass such as `0.4 g`",
             Self::Force => "a strength such as `4 lb`",
             Self::Speed => "a speed such as `2 ft/s`",
+            Self::Lead => "a speed such as `2 ft/s`, or a share of the surface's such as `69 %`",
             Self::Temperature => "a temperature such as `12 C`",
             Self::Density => "a density such as `1.14 g/cm3`",
             Self::Stress => "a stress such as `2 GPa`",

@@ -30,35 +30,46 @@ pub(super) fn tied<'e, 'p>(evaluation: &'e Evaluation<'_, 'p>, id: FlyId) -> &'e
 /// The parts of a fly, with where their sizes were said.
 pub(super) struct Made {
     pub(super) parts: Parts,
+    /// The block of its dressing.
+    pub(super) dressing: BlockId,
     /// Nothing but its causes and its units counts.
     pub(super) from: Value,
 }
 
-/// What a fly is made of. One that was weighed and shows no hook is taken to have the one that its bead goes on.
+/// A fly whose parts are asked for.
+struct Asked<'a, 'w, 'p> {
+    evaluation: &'a Evaluation<'w, 'p>,
+    fly: &'a Fly<'p>,
+    place: Lies,
+}
+
+/// Where a fly is.
+#[derive(Clone, Copy)]
+enum Lies {
+    /// On the rig: what is taken for it is told.
+    OnRig(FlyId),
+    /// In the box.
+    InBox(BlockId),
+}
+
+/// What a fly of the rig is made of. One that was weighed and shows no hook is taken to have the one that its bead goes on.
 pub(super) fn made(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<Made, Lack> {
-    let fly = &tied(evaluation, id).fly;
-    let mut from = Value::plain(0.0, Dimension::MASS);
-    let mut take = noting(&mut from);
-    let weighed = fly.mass.clone().transpose()?.map(&mut take);
-    let bead = match &fly.bead {
-        Some(bead) => Some(bead_part(evaluation, id, bead, &mut take)?),
-        None => None,
-    };
-    let wire = match &fly.wire {
-        Some(wire) => Some(wire_part(evaluation, id, wire, &mut take)?),
-        None => None,
-    };
-    let dressing = dressing_part(dressing(evaluation, id)?, &mut take)?;
-    drop(take);
-    let parts = Parts {
-        hook: Some(hook(evaluation, id)?),
-        bead,
-        wire,
-        dressing: Some(dressing),
-        weighed: weighed.map(Mass::new::<kilogram>),
-        timed: None,
-    };
-    Ok(Made { parts, from })
+    Asked::on_rig(evaluation, id).made()
+}
+
+/// The same of a fly that only lies in the box.
+pub(super) fn made_in_box<'p>(
+    evaluation: &Evaluation<'_, 'p>,
+    id: BlockId,
+    fly: &Fly<'p>,
+) -> Result<Made, Lack> {
+    let place = Lies::InBox(id);
+    Asked {
+        evaluation,
+        fly,
+        place,
+    }
+    .made()
 }
 
 /// A fly of its parts, without what it was timed at.
@@ -83,31 +94,10 @@ fn no_fly(evaluation: &Evaluation<'_, '_>, id: FlyId, none: NoFly) -> Lack {
     )
 }
 
-fn hook(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<Hook, Lack> {
-    let fly = &tied(evaluation, id).fly;
-    if let Some(size) = &fly.hook {
-        let hook = size.hook();
-        return hook.ok_or_else(|| lacks(evaluation, id, Unsaid::HookMass));
-    }
-    if fly.mass.is_none() {
-        return Err(lacks(evaluation, id, Unsaid::HookOrMass));
-    }
-    let Some(bead) = &fly.bead else {
-        return Err(lacks(evaluation, id, Unsaid::HookOrBead));
-    };
-    let usual = usual_hook(bead.size.clone()?.si());
-    evaluation.assume(|| Assumed {
-        what: Usual::Hook,
-        of: Of::Thing(Thing::Fly(id)),
-        value: Taken::Hook(usual),
-    });
-    Ok(Hook::of_size(f64::from(usual)))
-}
-
 /// The mass of a bead by itself; what the whole fly was found to weigh changes nothing about it.
 pub(super) fn bead_mass(evaluation: &Evaluation<'_, '_>, id: FlyId, bead: &Bead) -> Outcome {
     let mut from = Value::plain(0.0, Dimension::MASS);
-    let bead = bead_part(evaluation, id, bead, &mut noting(&mut from))?;
+    let bead = Asked::on_rig(evaluation, id).bead(bead, &mut noting(&mut from))?;
     let alone = Parts {
         bead: Some(bead),
         ..Parts::default()
@@ -119,9 +109,10 @@ pub(super) fn bead_mass(evaluation: &Evaluation<'_, '_>, id: FlyId, bead: &Bead)
 /// The mass of the wire on a fly's hook.
 pub(super) fn wire_mass(evaluation: &Evaluation<'_, '_>, id: FlyId, wire: &Wire) -> Outcome {
     let mut from = Value::plain(0.0, Dimension::MASS);
-    let wire = wire_part(evaluation, id, wire, &mut noting(&mut from))?;
+    let asked = Asked::on_rig(evaluation, id);
+    let wire = asked.wire(wire, &mut noting(&mut from))?;
     let wound = Parts {
-        hook: Some(hook(evaluation, id)?),
+        hook: Some(asked.hook()?),
         wire: Some(wire),
         ..Parts::default()
     };
@@ -137,40 +128,123 @@ fn noting(from: &mut Value) -> impl FnMut(Value) -> f64 + '_ {
     }
 }
 
-fn bead_part(
-    evaluation: &Evaluation<'_, '_>,
-    id: FlyId,
-    bead: &Bead,
-    take: &mut impl FnMut(Value) -> f64,
-) -> Result<snell_water::fly::Bead, Lack> {
-    let across = take(bead.size.clone()?);
-    Ok(snell_water::fly::Bead {
-        diameter: Length::new::<meter>(across),
-        density: density(evaluation, id, bead.material)?,
-        fill: if bead.slotted {
-            snell_water::fly::Bead::SLOTTED
-        } else {
-            snell_water::fly::Bead::BORED
-        },
-    })
-}
+impl<'a, 'w, 'p> Asked<'a, 'w, 'p> {
+    fn on_rig(evaluation: &'a Evaluation<'w, 'p>, id: FlyId) -> Self {
+        Self {
+            evaluation,
+            fly: &tied(evaluation, id).fly,
+            place: Lies::OnRig(id),
+        }
+    }
 
-/// Wire wound in close turns on the shank.
-fn wire_part(
-    evaluation: &Evaluation<'_, '_>,
-    id: FlyId,
-    wire: &Wire,
-    take: &mut impl FnMut(Value) -> f64,
-) -> Result<snell_water::fly::Wire, Lack> {
-    let or_lack =
-        |part: &Option<Outcome>, what| part.clone().unwrap_or_else(|| Err(lacks(evaluation, id, what)));
-    let across = take(or_lack(&wire.diameter, Unsaid::WireThickness)?);
-    let turns = take(or_lack(&wire.turns, Unsaid::WireTurns)?);
-    Ok(snell_water::fly::Wire {
-        diameter: Length::new::<meter>(across),
-        density: density(evaluation, id, wire.material)?,
-        turns,
-    })
+    fn made(&self) -> Result<Made, Lack> {
+        let fly = self.fly;
+        let mut from = Value::plain(0.0, Dimension::MASS);
+        let mut take = noting(&mut from);
+        let weighed = fly.mass.clone().transpose()?.map(&mut take);
+        let bead = match &fly.bead {
+            Some(bead) => Some(self.bead(bead, &mut take)?),
+            None => None,
+        };
+        let wire = match &fly.wire {
+            Some(wire) => Some(self.wire(wire, &mut take)?),
+            None => None,
+        };
+        let (dressing, block) = self.dressing()?;
+        let dressed = dressing_part(block, &mut take)?;
+        drop(take);
+        let parts = Parts {
+            hook: Some(self.hook()?),
+            bead,
+            wire,
+            dressing: Some(dressed),
+            weighed: weighed.map(Mass::new::<kilogram>),
+            timed: None,
+        };
+        Ok(Made {
+            parts,
+            dressing,
+            from,
+        })
+    }
+
+    fn hook(&self) -> Result<Hook, Lack> {
+        if let Some(size) = &self.fly.hook {
+            return size.hook().ok_or_else(|| self.lacks(Unsaid::HookMass));
+        }
+        if self.fly.mass.is_none() {
+            return Err(self.lacks(Unsaid::HookOrMass));
+        }
+        let Some(bead) = &self.fly.bead else {
+            return Err(self.lacks(Unsaid::HookOrBead));
+        };
+        let usual = usual_hook(bead.size.clone()?.si());
+        self.assume(Usual::Hook, || Taken::Hook(usual));
+        Ok(Hook::of_size(f64::from(usual)))
+    }
+
+    fn bead(&self, bead: &Bead, take: &mut impl FnMut(Value) -> f64) -> Result<snell_water::fly::Bead, Lack> {
+        let across = take(bead.size.clone()?);
+        Ok(snell_water::fly::Bead {
+            diameter: Length::new::<meter>(across),
+            density: self.density(bead.material)?,
+            fill: if bead.slotted {
+                snell_water::fly::Bead::SLOTTED
+            } else {
+                snell_water::fly::Bead::BORED
+            },
+        })
+    }
+
+    /// Wire wound in close turns on the shank.
+    fn wire(&self, wire: &Wire, take: &mut impl FnMut(Value) -> f64) -> Result<snell_water::fly::Wire, Lack> {
+        let or_lack = |part: &Option<Outcome>, what| part.clone().unwrap_or_else(|| Err(self.lacks(what)));
+        let across = take(or_lack(&wire.diameter, Unsaid::WireThickness)?);
+        let turns = take(or_lack(&wire.turns, Unsaid::WireTurns)?);
+        Ok(snell_water::fly::Wire {
+            diameter: Length::new::<meter>(across),
+            density: self.density(wire.material)?,
+            turns,
+        })
+    }
+
+    fn density(&self, material: Option<BlockId>) -> Result<MassDensity, Lack> {
+        let material = material.and_then(|id| self.evaluation.world.read(id).material());
+        let material = material.ok_or_else(|| self.lacks(Unsaid::BeadOrWireMaterial))?;
+        let density = material.density.clone()?.si();
+        Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
+    }
+
+    /// How it is dressed, or how flies usually are.
+    fn dressing(&self) -> Result<(BlockId, &'a Dressing), Lack> {
+        let world = self.evaluation.world;
+        let usual = || {
+            let usual = world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
+            self.assume(Usual::Dressing, || Taken::Block(usual));
+            Some(usual)
+        };
+        let id = self.fly.dressing.or_else(usual);
+        let dressing = id.and_then(|id| Some((id, world.read(id).dressing()?)));
+        dressing.ok_or_else(|| self.lacks(Unsaid::Dressing))
+    }
+
+    fn assume(&self, what: Usual, value: impl FnOnce() -> Taken) {
+        match self.place {
+            Lies::OnRig(id) => self.evaluation.assume(|| Assumed {
+                what,
+                of: Of::Thing(Thing::Fly(id)),
+                value: value(),
+            }),
+            Lies::InBox(_) => {}
+        }
+    }
+
+    fn lacks(&self, what: Unsaid) -> Lack {
+        match self.place {
+            Lies::OnRig(id) => lacks(self.evaluation, id, what),
+            Lies::InBox(id) => Missing::new(what).of(Of::Block(id)).into(),
+        }
+    }
 }
 
 fn dressing_part(
@@ -182,34 +256,6 @@ fn dressing_part(
         solid: take(dressing.solid.clone()?),
         fibres: take(dressing.fibres.clone()?),
     })
-}
-
-fn density(
-    evaluation: &Evaluation<'_, '_>,
-    id: FlyId,
-    material: Option<BlockId>,
-) -> Result<MassDensity, Lack> {
-    let material = material.and_then(|id| evaluation.world.read(id).material());
-    let material = material.ok_or_else(|| lacks(evaluation, id, Unsaid::BeadOrWireMaterial))?;
-    let density = material.density.clone()?.si();
-    Ok(MassDensity::new::<kilogram_per_cubic_meter>(density))
-}
-
-/// How a fly is dressed, or how flies usually are.
-fn dressing<'e>(evaluation: &'e Evaluation<'_, '_>, id: FlyId) -> Result<&'e Dressing, Lack> {
-    let fly: &Fly<'_> = &tied(evaluation, id).fly;
-    let usual = || {
-        let usual = evaluation.world.shipped(BlockKind::Dressing, USUAL_DRESSING)?;
-        evaluation.assume(|| Assumed {
-            what: Usual::Dressing,
-            of: Of::Thing(Thing::Fly(id)),
-            value: Taken::Block(usual),
-        });
-        Some(usual)
-    };
-    let dressing = fly.dressing.or_else(usual);
-    let dressing = dressing.and_then(|id| evaluation.world.read(id).dressing());
-    dressing.ok_or_else(|| lacks(evaluation, id, Unsaid::Dressing))
 }
 
 pub(super) fn lacks(evaluation: &Evaluation<'_, '_>, id: FlyId, what: Unsaid) -> Lack {

@@ -41,7 +41,7 @@ pub struct Settings<'p> {
     pub tip: Option<Fit<'p>>,
     /// How far off the bed the point is to ride.
     pub off_bed: Option<Fit<'p>>,
-    /// The speed at which the rig is held or led; free where there is none.
+    /// The speed at which the rig is held or led, or its share of the surface's; free where there is none.
     pub drift: Option<Fit<'p>>,
     /// The pull at which the reel gives line.
     pub drag: Option<Fit<'p>>,
@@ -75,7 +75,7 @@ impl<'p> Settings<'p> {
             Setting::Tip => self.tip = given.get(Take::Length),
             Setting::OffBed => self.off_bed = given.get(Take::Length),
             Setting::Drag => self.drag = given.get(Take::Force),
-            Setting::Drift => self.drift = given.within(Joint::At, Take::Speed),
+            Setting::Drift => self.drift = given.within(Joint::At, Take::Lead),
             Setting::Note => self.notes.extend(given.text.map(|text| given.line.text(text))),
         }
     }

@@ -6,6 +6,7 @@
 use crate::fluid::Fluid;
 use crate::fly::tied::{DRAG_KNOWN_TO, Fly, TIMED_DRAG_KNOWN_TO};
 use crate::math::{exp, ln};
+use std::ops::RangeInclusive;
 use uom::si::ratio::ratio;
 
 /// How timings of flies of one dressing fit together.
@@ -25,6 +26,9 @@ pub struct Calibration {
     pub known_to: f64,
 }
 
+/// A timed speed over what the fly's parts tell, beyond which it is more likely a slip than a strange fly. Source: by
+/// judgement; a speed by parts is known to a factor of 1.22 and rather too quick, and this is more than twice as wide.
+pub const LIKELY: RangeInclusive<f64> = 0.5..=1.6;
 /// Timings from which on they say more than they leave open. Source: by judgement.
 pub const WORTH_IT: usize = 3;
 /// The share of the variance of an untimed fly's drag that its dressing shares. Source: by judgement, half and half.
@@ -35,9 +39,10 @@ const ASSUMED: f64 = 4.0;
 const NINE_IN_TEN: f64 = 1.644_853_626_951_472_7;
 
 impl Calibration {
-    /// How the timed ones of some flies fit together; nothing with fewer than [`WORTH_IT`] of them.
+    /// How the timed ones of some flies fit together; nothing with fewer than [`WORTH_IT`] of them that are
+    /// [`LIKELY`].
     pub fn of<'a>(flies: impl IntoIterator<Item = &'a Fly>, water: &Fluid) -> Option<Self> {
-        let timed = flies.into_iter().filter(|fly| fly.is_timed());
+        let timed = flies.into_iter().filter(|fly| is_likely(fly, water));
         let timings: Vec<f64> = timed
             .map(|fly| fly.in_water(water).drag_scale().get::<ratio>())
             .collect();
@@ -72,6 +77,15 @@ impl Calibration {
         }
         fly.dragging(self.scale).known_to(self.known_to)
     }
+}
+
+fn is_likely(fly: &Fly, water: &Fluid) -> bool {
+    let by_parts = fly.untimed().sinks(water);
+    let share = fly
+        .sinks(water)
+        .zip(by_parts)
+        .map(|(timed, parts)| (timed / parts).value);
+    fly.is_timed() && share.is_some_and(|share| LIKELY.contains(&share))
 }
 
 fn squared(value: f64) -> f64 {
@@ -147,6 +161,18 @@ mod tests {
             wild.kept < even.kept && wild.known_to > even.known_to,
             "{wild:?} {even:?}"
         );
+    }
+
+    /// A slip of the watch or of the unit neither moves the others nor hides what they say.
+    #[test]
+    fn a_timing_that_cannot_be_is_left_out() {
+        let sound = timed(&[0.8, 0.82, 0.78]);
+        let slips = [sound.clone(), timed(&[6.0, 0.2])].concat();
+        assert_eq!(
+            Calibration::of(&slips, &water()),
+            Calibration::of(&sound, &water())
+        );
+        assert_eq!(Calibration::of(&slips[2..], &water()), None);
     }
 
     #[test]

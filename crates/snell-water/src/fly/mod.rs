@@ -11,7 +11,7 @@ mod parts;
 mod tied;
 
 pub(crate) use body::TiedBody as Body;
-pub use calibration::{Calibration, WORTH_IT};
+pub use calibration::{Calibration, LIKELY, WORTH_IT};
 pub use dressing::{DRESSINGS, Dressing};
 pub use hook::Hook;
 pub(crate) use hook::STEEL;

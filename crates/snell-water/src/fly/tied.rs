@@ -182,6 +182,16 @@ impl Fly {
         }
     }
 
+    /// The same fly by its parts alone.
+    #[must_use]
+    pub fn untimed(self) -> Self {
+        Self {
+            timed: None,
+            known_to: DRAG_KNOWN_TO,
+            ..self
+        }
+    }
+
     /// Whether its drag was measured.
     pub fn is_timed(&self) -> bool {
         self.timed.is_some()

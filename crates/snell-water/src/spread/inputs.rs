@@ -6,6 +6,7 @@ use crate::math::{exp, ln};
 use crate::rig::Rig;
 use crate::strand::Strand;
 use uom::si::f64::{Length, Velocity};
+use uom::si::ratio::ratio;
 
 /// An input that is drawn. Cast, lengths and reach are told and never drawn: each of them counts for more than all of
 /// these.
@@ -53,12 +54,21 @@ pub enum Known {
     Times(f64),
     /// To within a share of it either way.
     Within(f64),
+    /// Downward to within a factor; upward as far as another one, which one draw in ten comes to and none passes.
+    UpTo {
+        /// Nine times out of ten.
+        down: f64,
+        /// At most.
+        most: f64,
+    },
     /// It is as it is.
     Exactly,
 }
 
 /// Standard deviations either way that nine of ten lie in. Source: the normal distribution.
 const NINE_IN_TEN: f64 = 1.644_853_626_951_472_7;
+/// Standard deviations over which one of ten lies. Source: the normal distribution.
+const ONE_IN_TEN: f64 = 1.281_551_565_544_600_4;
 /// No number is taken as less than this share of what was told.
 const LEAST: f64 = 0.05;
 
@@ -77,6 +87,8 @@ impl Known {
     fn factor(self, off: f64) -> f64 {
         match self {
             Self::Times(factor) => exp(off * ln(factor) / NINE_IN_TEN),
+            Self::UpTo { down, .. } if off < 0.0 => Self::Times(down).factor(off),
+            Self::UpTo { most, .. } => exp((off / ONE_IN_TEN).min(1.0) * ln(most)),
             Self::Within(share) => (1.0 + off * share / NINE_IN_TEN).max(LEAST),
             Self::Exactly => 1.0,
         }
@@ -102,6 +114,13 @@ pub struct Uncertain {
     pub line_diameter: Known,
 }
 
+/// The roughness length that was measured in streams over the usual one, by the depth in grains: 258.3 times its power of
+/// -1.821 from five grains on, at least 1. Source: Mazi and others, depth-averaged from surface speed (abstract): `8.61 k
+/// (h/k)^-1.821` for 5 to 30 grains, against `k/30`; shallower water is taken as five grains deep.
+fn measured_over_usual(grains: f64) -> f64 {
+    (30.0 * 8.61 * exp(-1.821 * ln(grains.max(5.0)))).max(1.0)
+}
+
 impl Default for Uncertain {
     /// Source of all figures: from memory, but the line's drag, which is known to 10 % (Sucker and Brauer 1975).
     fn default() -> Self {
@@ -124,6 +143,22 @@ impl Uncertain {
         Self {
             depth: depth.map_or(self.depth, |(low, high)| Known::between(low.value, high.value)),
             speed: speed.map_or(self.speed, |(low, high)| Known::between(low.value, high.value)),
+            ..self
+        }
+    }
+
+    /// A water of a depth over a bed of a grain. Where it is shallow for its stones the bed may slow it as much as was measured
+    /// there, which is more than the usual law has.
+    #[must_use]
+    pub fn over(self, depth: Length, grain: Length) -> Self {
+        let rougher = measured_over_usual((depth / grain).get::<ratio>());
+        let down = 2.0;
+        Self {
+            grain: if rougher > Known::Times(down).factor(ONE_IN_TEN) {
+                Known::UpTo { down, most: rougher }
+            } else {
+                self.grain
+            },
             ..self
         }
     }

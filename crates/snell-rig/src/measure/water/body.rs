@@ -1,15 +1,18 @@
 //! A fly or a shot as the water meets it.
 //!
 //! Nobody can tell the drag of a dressing by eye: a sink out of parts is known
-//! to a factor of 1.22 until the fly is timed in a tub.
+//! to a factor of 1.22 until the fly, or others that are dressed like it, were
+//! timed in a tub.
 
 use super::stream::fluid;
+use super::timings;
 use super::usual::said;
 use crate::assumed::{Assumed, Taken, Usual};
 use crate::evaluation::Evaluation;
 use crate::lack::{Lack, Outcome};
 use crate::measure::{fly, tied};
 use crate::missing::{Missing, Of, Unsaid};
+use crate::project::BlockId;
 use crate::thing::{FlyId, JoinId, ShotId, Thing};
 use crate::value::Value;
 use snell_units::Dimension;
@@ -30,7 +33,7 @@ pub(super) fn dressed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<(sne
     let mass = made.from.with(untimed.mass().value, Dimension::MASS);
     let sinks = &tied::tied(evaluation, id).fly.sinks;
     let Some(timed) = sinks.as_ref().map(said).transpose()?.flatten() else {
-        return Ok((untimed, mass));
+        return Ok((like_timed_ones(evaluation, id, untimed, made.dressing)?, mass));
     };
     let parts = Parts {
         timed: Some(Timed {
@@ -51,6 +54,27 @@ pub(super) fn dressed(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Result<(sne
         // A fly that floats by its parts cannot have fallen as it was timed.
         Err(NoFly::NoFall | NoFly::Nothing | NoFly::NoSize | NoFly::NoMass) => Ok((untimed, mass)),
     }
+}
+
+/// An untimed fly as the timed ones of its dressing have it, where there are enough of them.
+fn like_timed_ones(
+    evaluation: &Evaluation<'_, '_>,
+    id: FlyId,
+    fly: snell_water::Fly,
+    dressing: BlockId,
+) -> Result<snell_water::Fly, Lack> {
+    let Some(found) = timings::of_dressing(evaluation, dressing)? else {
+        return Ok(fly);
+    };
+    evaluation.assume(|| Assumed {
+        what: Usual::DragOfDressing {
+            flies: found.timings.len(),
+            known_to: found.known_to,
+        },
+        of: Of::Thing(Thing::Fly(id)),
+        value: Taken::Times(found.scale),
+    });
+    Ok(found.applied(fly))
 }
 
 /// A shot with the value of its mass.

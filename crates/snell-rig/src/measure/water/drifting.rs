@@ -21,7 +21,8 @@ use snell_water::spread::Uncertain;
 use snell_water::windy::blown_aside;
 use snell_water::{Rig, Settled, Strand, Stream};
 use std::rc::Rc;
-use uom::si::f64::{Length, Velocity};
+use uom::si::f64::{Length, Ratio, Velocity};
+use uom::si::ratio::ratio;
 use uom::si::velocity::meter_per_second;
 
 /// How high off the bed the point is to ride. Source: common practice, no source.
@@ -183,8 +184,12 @@ fn lead(
     stream: &Stream,
 ) -> Result<Lead, Lack> {
     if let Some(fit) = evaluation.rig.settings.drift {
-        let speed = evaluation.value(fit)?.si();
-        return Ok(Lead::Speed(Velocity::new::<meter_per_second>(speed)));
+        let at = evaluation.value(fit)?;
+        return Ok(if at.dimension() == Dimension::SPEED {
+            Lead::Speed(Velocity::new::<meter_per_second>(at.si()))
+        } else {
+            Lead::Share(Ratio::new::<ratio>(at.si()))
+        });
     }
     match carried {
         Some(first) => Ok(Lead::Float(super::float::carrier(

@@ -15,6 +15,7 @@ mod sinking;
 mod spread;
 pub(super) mod stream;
 mod tackle;
+mod timings;
 mod usual;
 
 pub use air::{Hanging, hanging};

@@ -58,12 +58,13 @@ pub(super) fn of_rig(evaluation: &Evaluation<'_, '_>) -> Result<(Stream, Value),
 pub(super) fn uncertain(evaluation: &Evaluation<'_, '_>) -> Result<Uncertain, Lack> {
     let water = water(evaluation)?;
     let (depth, speed) = (water.depth.clone()?, water.speed.0.clone()?);
+    let known = Uncertain::default().over(metres(depth.si()), metres(grain(evaluation, water)?));
     let depth = depth.ends.map(|(low, high)| (metres(low), metres(high)));
     let metres_a_second = Velocity::new::<meter_per_second>;
     let speed = speed
         .ends
         .map(|(low, high)| (metres_a_second(low), metres_a_second(high)));
-    Ok(Uncertain::default().with_ranges(depth, speed))
+    Ok(known.with_ranges(depth, speed))
 }
 
 /// The water that is set.
