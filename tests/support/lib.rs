@@ -3,13 +3,16 @@
 
 mod carets;
 mod client;
+pub mod dependencies;
 mod editor_page;
 mod essence;
 mod generated;
 pub mod hard;
 mod history;
 pub mod judged;
+pub mod licences;
 pub mod made;
+pub mod notices;
 mod pieces;
 mod program;
 pub mod readme;
