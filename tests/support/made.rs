@@ -6,7 +6,9 @@
 //!
 //! `cargo refresh` writes them; a test fails where one is stale.
 
-use crate::{Build, Run, editor_page, licences, notices, readme, reference, rules_page, top, vocabulary};
+use crate::{
+    Build, Run, editor_page, licences, limits_page, notices, readme, reference, rules_page, top, vocabulary,
+};
 use std::{fs, io};
 
 /// The command that makes all of them anew.
@@ -36,8 +38,10 @@ pub fn pages() -> io::Result<Vec<Page>> {
             reference::filled(&written).map_err(io::Error::other)?,
         ),
         page("grammar/rules.md", rules_page()),
+        page("grammar/limits.md", limits_page()),
         page("grammar/editor.md", editor_page()),
         page("README.md", readme::refreshed()?),
+        page("tests/fuzz/words.dict", vocabulary::dictionary()),
         page("deny.toml", licences::deny()),
         page(notices::NOTICES, notices::notices()?),
         // A package holds nothing from outside its crate.
