@@ -355,7 +355,7 @@ fn the_top_holds_what_a_newcomer_reads() {
         "examples",
     ];
     // Read by their tools under these names; `target` is where cargo builds.
-    let tools = ["clippy.toml", "rustfmt.toml", "target"];
+    let tools = ["clippy.toml", "deny.toml", "rustfmt.toml", "target"];
     for entry in fs::read_dir(top()).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
         let fits = known.contains(&&*name)

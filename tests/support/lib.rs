@@ -3,13 +3,18 @@
 
 mod carets;
 mod client;
+pub mod dependencies;
 mod editor_page;
 mod essence;
 mod generated;
 pub mod hard;
 mod history;
 pub mod judged;
+pub mod laws;
+pub mod licences;
+mod limits_page;
 pub mod made;
+pub mod notices;
 mod pieces;
 mod program;
 pub mod readme;
@@ -29,6 +34,7 @@ pub use essence::{Essence, essences};
 use generated::Chance;
 pub use generated::{FEWEST_RIGS, LINES_A_RIG, generated_notebook};
 pub use history::{History, True, generated_history};
+pub use limits_page::limits_page;
 pub use pieces::PIECES;
 pub use program::{Build, Peak, Ran, Run};
 pub use respelled::{MANNERS, Manner, respelled};

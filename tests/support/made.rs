@@ -1,11 +1,14 @@
 //! Every file of the project that is made by a program and kept beside those
 //! that people write: pages of the language, word lists of editors, what the
-//! README's commands print, what fills the article of the examples, and the
-//! copy of the grammar that a package contains.
+//! README's commands print, what fills the article of the examples, the
+//! notices of what others wrote, and the copy of the grammar that a package
+//! contains.
 //!
 //! `cargo refresh` writes them; a test fails where one is stale.
 
-use crate::{Build, Run, editor_page, readme, reference, rules_page, top, vocabulary};
+use crate::{
+    Build, Run, editor_page, licences, limits_page, notices, readme, reference, rules_page, top, vocabulary,
+};
 use std::{fs, io};
 
 /// The command that makes all of them anew.
@@ -35,8 +38,12 @@ pub fn pages() -> io::Result<Vec<Page>> {
             reference::filled(&written).map_err(io::Error::other)?,
         ),
         page("grammar/rules.md", rules_page()),
+        page("grammar/limits.md", limits_page()),
         page("grammar/editor.md", editor_page()),
         page("README.md", readme::refreshed()?),
+        page("tests/fuzz/words.dict", vocabulary::dictionary()),
+        page("deny.toml", licences::deny()),
+        page(notices::NOTICES, notices::notices()?),
         // A package holds nothing from outside its crate.
         page(
             "crates/snell-syntax/src/snell.pest",

@@ -118,6 +118,33 @@ fn lists() -> Vec<(&'static str, Vec<String>)> {
     ]
 }
 
+/// The words and marks of the language as a fuzzer's dictionary.
+pub fn dictionary() -> String {
+    const MARKS: &[&str] = &[
+        "#14",
+        "1/2",
+        "3'8\\\"",
+        "2.8 mm",
+        "0X",
+        "\\\"",
+        "//",
+        "<!-- rig: ",
+        " -->",
+        "```rig\\x0A",
+        "\\x0A  ",
+        "Content-Length: ",
+        "\\x0D\\x0A\\x0D\\x0A",
+    ];
+    let words = lists().into_iter().flat_map(|(_, words)| words);
+    let joining = Joint::ALL.map(|joint| joint.word().to_owned());
+    let once: BTreeSet<String> = words
+        .chain(joining)
+        .chain(MARKS.iter().map(|mark| (*mark).to_owned()))
+        .collect();
+    let lines: String = once.iter().map(|word| format!("\"{word}\"\n")).collect();
+    format!("# Made by `cargo refresh` from the tables of the language.\n{lines}")
+}
+
 fn sorted<'a>(words: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let once: BTreeSet<&str> = words.into_iter().collect();
     let mut words: Vec<String> = once.into_iter().map(str::to_owned).collect();

@@ -29,3 +29,8 @@ for crate in crates/*/; do
     }
   done
 done
+# What others wrote is in the program, and its licences go with it.
+cargo package --list --quiet --allow-dirty --package snell | grep -qx NOTICES || {
+  echo "packages: snell has no NOTICES" >&2
+  exit 1
+}

@@ -1,12 +1,13 @@
 //! Reading files, behind a trait so that a browser or an editor can stand in
 //! for the disk.
 
+use snell_finding::Limit;
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Component, Path, PathBuf};
 
 /// The largest file that is read, in bytes: a hundred times a season's notebook.
-pub const FILE_LIMIT: u64 = 8 * 1024 * 1024;
+pub const FILE_LIMIT: u64 = Limit::FileBytes.most();
 
 /// Why a file was not read.
 #[derive(Debug, thiserror::Error)]
@@ -21,7 +22,7 @@ pub enum Unread {
     #[error("it is no plain file")]
     NoFile,
     /// It is larger than [`FILE_LIMIT`].
-    #[error("it is larger than 8 MiB, which no notebook needs; split it, or leave it out")]
+    #[error("it is larger than {} MiB, which no notebook needs; split it, or leave it out", FILE_LIMIT >> 20)]
     TooLarge,
     /// It is not text in UTF-8. Holds what could be read before that.
     #[error("it is not text in UTF-8")]

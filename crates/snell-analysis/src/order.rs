@@ -2,21 +2,24 @@
 //! person would read.
 
 use rustc_hash::FxHashSet;
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 use snell_text::Place;
+
+/// How many findings of one text are told.
+const MOST: usize = Limit::Findings.count();
 
 /// No more findings of one text than a person would read; one tells of those left out.
 pub fn capped(findings: Vec<Finding>) -> Vec<Finding> {
-    let mut kept: Vec<Finding> = Vec::with_capacity(findings.len().min(snell_syntax::FINDING_LIMIT + 1));
+    let mut kept: Vec<Finding> = Vec::with_capacity(findings.len().min(MOST + 1));
     let (mut of_text, mut text) = (0, None);
     for finding in findings {
         if text != Some(finding.place().text) {
             (of_text, text) = (0, Some(finding.place().text));
         }
         of_text += 1;
-        if of_text <= snell_syntax::FINDING_LIMIT {
+        if of_text <= MOST {
             kept.push(finding);
-        } else if of_text == snell_syntax::FINDING_LIMIT + 1 {
+        } else if of_text == MOST + 1 {
             let message = "this text has more findings than are told at once; those above are the first";
             let place = finding.place();
             kept.push(

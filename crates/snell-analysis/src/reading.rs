@@ -6,7 +6,7 @@ use crate::document::{Document, Kind};
 use crate::engine::Analysis;
 use crate::notebook::Notebook;
 use rustc_hash::FxHashMap;
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 use snell_rig::{FileId, Project, Source};
 use snell_text::{Place, Span, TextId};
 use std::collections::VecDeque;
@@ -221,7 +221,7 @@ impl<'r> Reading<'r> {
                 match self.resolve(&written, from.as_deref()) {
                     Ok(file) => resolved.push((file, index)),
                     Err((code, why, help)) => {
-                        if self.findings.len() >= snell_syntax::FINDING_LIMIT {
+                        if self.findings.len() >= Limit::Findings.count() {
                             continue;
                         }
                         let message = format!("`{written}` cannot be used: {why}");

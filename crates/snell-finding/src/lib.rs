@@ -6,7 +6,9 @@
 mod code;
 mod finding;
 mod fix;
+mod limit;
 
 pub use code::{Code, FindingCode, Stage};
 pub use finding::{Finding, Label, Level};
 pub use fix::{Edit, Fix, apply};
+pub use limit::{Counted, Limit, Told};

@@ -1,7 +1,7 @@
 //! Where faults are kept until they are told.
 
 use crate::lack::Lack;
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 use std::cell::{Cell, RefCell};
 
 /// Where an evaluation leaves its faults.
@@ -12,7 +12,7 @@ pub struct Faults {
 }
 
 /// How many findings are kept in one place; a person mends the first ones and checks again.
-const MOST_FINDINGS: usize = 2_000;
+const MOST_FINDINGS: usize = Limit::Findings.count();
 
 impl Faults {
     /// Keeps a finding.

@@ -1,5 +1,6 @@
 //! A value that remembers where it came from.
 
+use snell_finding::Limit;
 use snell_text::Place;
 use snell_units::{Dimension, Quantity, System, Unit};
 use std::sync::Arc;
@@ -20,7 +21,7 @@ pub struct Value {
 }
 
 /// A reader looks at no more places than these, and a hostile text would pile them up without end.
-const MOST_CAUSES: usize = 64;
+const MOST_CAUSES: usize = Limit::Causes.count();
 
 /// The places that a value came from. Values are handed on far more often than they are asked where they
 /// came from, so a copy costs nothing.

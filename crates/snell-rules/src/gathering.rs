@@ -39,7 +39,7 @@ pub(crate) struct Gathering<'a, 'w, 'p> {
 }
 
 /// How deep rulebooks may take one another in: far beyond a club's, and a bound for hostile texts.
-const DEEPEST: usize = 32;
+const DEEPEST: usize = snell_finding::Limit::Rulebooks.count();
 
 impl<'a, 'w, 'p> Gathering<'a, 'w, 'p> {
     pub(crate) fn new(rules: &'a Rules<'w, 'p>, world: &'a World<'p>, file: FileId) -> Self {

@@ -9,7 +9,7 @@ use crate::judge::{Breach, Judge, Judged};
 use crate::length;
 use crate::rulebook::Books;
 use crate::scope::RuleScope;
-use snell_finding::{Edit, Fix};
+use snell_finding::{Edit, Fix, Limit};
 use snell_rig::Evaluation;
 use snell_rig::evaluate::evaluate;
 use snell_rig::evaluation::{Written, verdict};
@@ -28,10 +28,10 @@ use std::sync::Arc;
 
 /// The most work that is done for the mends of one finding, in values worked out and verdicts given: some hundredths
 /// of a second. What is not tried by then is not offered.
-const MOST_WORK: usize = 20_000;
+const MOST_WORK: usize = Limit::MendWork.count();
 
 /// The same for all findings of one rig. Whoever asks for the mends of one finding by itself still gets them.
-const MOST_WORK_OF_RIG: usize = 16 * MOST_WORK;
+const MOST_WORK_OF_RIG: usize = Limit::RigMendWork.count();
 
 /// How much more a state of the rig in its water takes than another value.
 const STATE_WORK: usize = 200;

@@ -1,6 +1,7 @@
 //! What names mean in a rule: its limits, the thing that it looks at, and the
 //! measures of the rig. A rig's own lets and labels mean nothing here.
 
+use snell_finding::{Code, Finding};
 use snell_rig::Evaluation;
 use snell_rig::evaluate::{Constants, Scope, evaluate};
 use snell_rig::evaluation::{Meaning, Subjects};
@@ -49,7 +50,7 @@ fn blameless(mut value: Value) -> Value {
 }
 
 /// Limits that name one another are followed this far.
-const DEEPEST: u32 = 16;
+const DEEPEST: usize = snell_finding::Limit::RuleLimits.count();
 
 /// One rule at one thing of one rig.
 pub struct RuleScope<'a, 'w, 'p> {
@@ -60,7 +61,7 @@ pub struct RuleScope<'a, 'w, 'p> {
     /// Its figures.
     pub limits: &'a [Limit<'p>],
     faults: &'a Faults,
-    depth: Cell<u32>,
+    depth: Cell<usize>,
 }
 
 impl<'a, 'w, 'p> RuleScope<'a, 'w, 'p> {
@@ -85,12 +86,22 @@ impl<'a, 'w, 'p> RuleScope<'a, 'w, 'p> {
             return Ok(constant.clone());
         }
         if self.depth.get() >= DEEPEST {
-            return Err(Lack::Faulty);
+            return Err(self.tell_depth(limit));
         }
         self.depth.set(self.depth.get() + 1);
         let outcome = evaluate(self, limit.line, limit.value);
         self.depth.set(self.depth.get() - 1);
         outcome.map(blameless)
+    }
+}
+
+impl RuleScope<'_, '_, '_> {
+    fn tell_depth(&self, limit: &Limit<'_>) -> Lack {
+        let message = format!("more than {DEEPEST} limits hang on one another here");
+        let place = limit.line.place(limit.value.span);
+        let finding = Finding::fault(Code::ValueDeep, place, message);
+        self.faults
+            .lack(finding.help("write one of them as a plain value"))
     }
 }
 

@@ -3,10 +3,11 @@
 
 use ignore::WalkBuilder;
 use snell_analysis::{Disk, Kind, LocalDisk};
+use snell_finding::Limit;
 use std::path::{Path, PathBuf};
 
 /// A folder with more in it is no notebook's, and would take too long to walk.
-const MOST_ENTRIES: usize = 200_000;
+const MOST_ENTRIES: usize = Limit::FolderEntries.count();
 
 /// Why not every file of a folder was found.
 #[derive(Debug, thiserror::Error)]
@@ -39,6 +40,10 @@ pub fn around(path: &Path) -> Result<Vec<PathBuf>, Unwalked> {
 /// # Errors
 /// Why they are not all.
 pub fn below(folder: &Path) -> Result<Vec<PathBuf>, Unwalked> {
+    walked(folder, MOST_ENTRIES)
+}
+
+fn walked(folder: &Path, most: usize) -> Result<Vec<PathBuf>, Unwalked> {
     // A text that was never saved may stand in a folder that is not there.
     if !folder.exists() {
         return Ok(Vec::new());
@@ -47,7 +52,7 @@ pub fn below(folder: &Path) -> Result<Vec<PathBuf>, Unwalked> {
     walk.require_git(false).sort_by_file_path(Path::cmp);
     let mut files = Vec::new();
     for (count, entry) in walk.build().enumerate() {
-        if count >= MOST_ENTRIES {
+        if count >= most {
             return Err(Unwalked::TooMany(folder.display().to_string()));
         }
         let path = entry?.into_path();
@@ -56,4 +61,23 @@ pub fn below(folder: &Path) -> Result<Vec<PathBuf>, Unwalked> {
         }
     }
     Ok(files)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_of_too_much_is_told() {
+        let here = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+        let all = walked(&here, MOST_ENTRIES).expect("it holds little");
+        assert!(all.is_empty(), "it holds no rigs");
+        let told = walked(&here, 3)
+            .expect_err("it holds more than three")
+            .to_string();
+        assert!(
+            told.contains("files and folders, too many to look through"),
+            "{told}"
+        );
+    }
 }

@@ -6,18 +6,20 @@
 //! message asks is not looked at.
 
 use serde::Deserialize;
+use serde_json::Value;
+use snell_finding::Limit;
 use std::pin::Pin;
 use std::task::{Context, Poll};
 use tokio::io::{AsyncRead, ReadBuf};
 
 /// The largest message that is read: several times the largest text that is, escaped.
-const LARGEST: u64 = 64 * 1024 * 1024;
+const LARGEST: u64 = Limit::Message.most();
 
 /// Longer headers are none.
 const LONGEST_HEADER: usize = 4096;
 
 /// JSON that is nested deeper is not read; the library's bound is 128.
-const DEEPEST: usize = 100;
+const DEEPEST: usize = Limit::MessageDepth.count();
 
 /// The method that stands for a message that is no JSON.
 pub const UNREADABLE: &str = "snell/unreadable";
@@ -119,6 +121,10 @@ impl<R> Checked<R> {
     }
 
     fn hand_on(&mut self, body: &[u8]) {
+        // Parts that are passed over below are read by the library, which would stop at a letter or number that is none.
+        if serde_json::from_slice::<Value>(body).is_err() {
+            return self.stand_in(UNREADABLE);
+        }
         match serde_json::from_slice::<Message>(body) {
             Ok(_) if is_too_deep(body) => self.stand_in(UNREADABLE),
             Ok(message) if message.jsonrpc == "2.0" => self.push(body),
@@ -251,6 +257,28 @@ mod tests {
         }
         let garbage = format!("garbage {}", framed(SOUND));
         assert_eq!(through(garbage.as_bytes()), framed(SOUND));
+    }
+
+    /// Where what is wrong stands in a part that only the library reads.
+    #[test]
+    fn letters_and_numbers_that_are_none_are_told_wherever_they_stand() {
+        let bodies: [&[u8]; 3] = [
+            b"{\"jsonrpc\":\"2.0\",\"id\":1,\"method\":\"a\",\"params\":{\"b\xA7\":{}}}",
+            br#"{"jsonrpc":"2.0","id":1,"method":"a","params":{"b":"\ud800"}}"#,
+            br#"{"jsonrpc":"2.0","id":1,"method":"a","params":{"b":1e999}}"#,
+        ];
+        for body in bodies {
+            let mut sent = format!("Content-Length: {}\r\n\r\n", body.len()).into_bytes();
+            sent.extend_from_slice(body);
+            sent.extend_from_slice(framed(SOUND).as_bytes());
+            let told = through(&sent);
+            assert_eq!(
+                told,
+                stands_in(UNREADABLE) + &framed(SOUND),
+                "{}",
+                body.escape_ascii()
+            );
+        }
     }
 
     #[test]

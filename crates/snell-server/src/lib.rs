@@ -7,7 +7,7 @@
 
 mod client;
 mod folder;
-mod input;
+pub mod input;
 mod protocol;
 mod texts;
 mod work;

@@ -4,6 +4,7 @@
 //! It looks at no word of them.
 
 use snell_analysis::Kind;
+use snell_finding::Limit;
 use snell_text::{Encoding, LineIndex, Position, Span};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -11,7 +12,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 /// The largest text that is followed, in bytes: far larger than any that is read. No message is larger, but
 /// many could make one that is.
-const LARGEST: usize = 64 * 1024 * 1024;
+const LARGEST: usize = Limit::OpenText.count();
 
 /// One state of an open text.
 #[derive(Clone, Debug)]

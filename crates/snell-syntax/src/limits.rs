@@ -2,25 +2,26 @@
 //! beyond any notebook.
 
 use crate::layout::is_quote;
+use snell_finding::Limit;
 use snell_text::Span;
 
 /// The longest line that is read, in bytes.
-pub const LINE_LIMIT: usize = 16 * 1024;
+pub const LINE_LIMIT: usize = Limit::LineBytes.count();
 
 /// How deep parentheses may stand in each other.
-pub const NESTING_LIMIT: usize = 32;
+pub const NESTING_LIMIT: usize = Limit::Parentheses.count();
 
 /// How many findings are kept of one text.
-pub const FINDING_LIMIT: usize = 2_000;
+pub const FINDING_LIMIT: usize = Limit::BrokenLines.count();
 
 /// The most blocks of one text.
-pub(crate) const BLOCK_LIMIT: usize = 20_000;
+pub(crate) const BLOCK_LIMIT: usize = Limit::Blocks.count();
 
 /// The most `use` lines of one text.
-pub(crate) const USE_LIMIT: usize = 1_000;
+pub(crate) const USE_LIMIT: usize = Limit::Uses.count();
 
 /// The most lines of one block.
-pub(crate) const BODY_LIMIT: usize = 2_000;
+pub(crate) const BODY_LIMIT: usize = Limit::BlockLines.count();
 
 /// The first parenthesis that opens deeper than `limit`. What stands in quotes
 /// or behind `//` does not count.

@@ -4,6 +4,7 @@
 //! It knows nothing of units.
 
 use crate::tree::Number;
+use snell_finding::Limit;
 use snell_text::Span;
 
 /// What is wrong with a quantity that the grammar took for one.
@@ -20,7 +21,7 @@ pub(crate) enum Misread {
 }
 
 /// Nothing on a rig, in any unit, is counted in more than this.
-const LARGEST: f64 = 1e12;
+const LARGEST: f64 = Limit::Number.most() as f64;
 
 /// Reads a number that the grammar took for one.
 pub(crate) fn number(written: &str, span: Span) -> Result<Number, Misread> {

@@ -9,6 +9,7 @@ mod doors;
 #[cfg(unix)]
 mod ended;
 mod files;
+mod limits;
 #[cfg(unix)]
 mod repositories;
 mod sizes;

@@ -29,7 +29,7 @@ pub fn write_all(folder: &Path) -> io::Result<usize> {
 }
 
 /// The project's texts, with the paths that they have in it.
-fn of_the_project() -> io::Result<Vec<(String, String)>> {
+pub fn of_the_project() -> io::Result<Vec<(String, String)>> {
     let mut texts = vec![(
         "README.md".to_owned(),
         fs::read_to_string(top().join("README.md"))?,

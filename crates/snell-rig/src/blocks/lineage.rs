@@ -5,12 +5,12 @@ use crate::keywords::{self, Key, Often, OwnKey, RigKey};
 use crate::names::{Found, Names};
 use crate::project::{BlockRef, LineRef};
 use rustc_hash::FxHashSet;
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 use snell_syntax::{BlockKind, Form};
 use snell_text::Place;
 
 /// The longest line of bases: far beyond a season, and a bound for hostile texts.
-const LONGEST: usize = 100;
+const LONGEST: usize = Limit::Bases.count();
 
 /// A block's bases, outermost first, and last the block itself.
 ///

@@ -3,11 +3,11 @@
 use super::core::{Evaluation, Key, Known, Step, Subject, Supposed};
 use super::written::Written;
 use crate::lack::{Lack, Outcome};
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 
 /// How many values may hang on one another in a row: far beyond what a person writes, and a bound for hostile
 /// texts, since each takes room on the stack.
-const DEEPEST: usize = 64;
+const DEEPEST: usize = Limit::Values.count();
 
 impl Evaluation<'_, '_> {
     /// Computes a value once, and tells a loop.

@@ -10,6 +10,7 @@ use super::change::{Change, Target, To, with, without};
 use super::values;
 use crate::fit::way::Told;
 use rustc_hash::{FxHashMap, FxHashSet};
+use snell_finding::Limit;
 use snell_rig::measure::Thing;
 
 /// How much work an ask is by the states of the rig in its water that it needs, in some hundredths of a
@@ -17,7 +18,7 @@ use snell_rig::measure::Thing;
 const WORK: [usize; 3] = [1, 30, 250];
 
 /// The most work that is done in one part of a fit: a second or two.
-const MOST_WORK: usize = 120_000;
+const MOST_WORK: usize = Limit::FitWork.count();
 
 /// Of what is long in telling, so many values of a target show whether anything hangs on it.
 const SHOWING: usize = 6;

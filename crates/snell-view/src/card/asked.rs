@@ -4,7 +4,7 @@
 use crate::drift::instead;
 use crate::written::Units;
 use snell_analysis::Notebook;
-use snell_finding::Finding;
+use snell_finding::{Finding, Limit};
 use snell_rig::World;
 use snell_rig::blocks::Water;
 use snell_rig::keywords::Cast;
@@ -36,7 +36,7 @@ pub struct Asked {
 }
 
 /// More lines of either than these are no card for the pocket.
-pub const MOST_LINES: usize = 12;
+pub const MOST_LINES: usize = Limit::CardLines.count();
 
 /// The usual depths and speeds of one system of units, and the step in which a spread of them is walked, in SI.
 struct Usual {

@@ -4,11 +4,12 @@
 use super::cards::Card;
 use super::pieces::Piece;
 use rustc_hash::{FxHashMap, FxHashSet};
+use snell_finding::Limit;
 
 /// Two rigs are as good as one under a new name from this likeness on.
 const ALIKE: f64 = 0.7;
 /// More pairs than these are not weighed.
-const MOST_PAIRS: usize = 100_000;
+const MOST_PAIRS: usize = Limit::ComparedRigs.count();
 
 /// Rigs that belong together.
 #[derive(Debug, Default)]

@@ -10,13 +10,13 @@ use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, ThemeCharacters, ThemeStyles};
 use owo_colors::Style;
-use snell_finding::{Finding, Label, Level};
+use snell_finding::{Finding, Label, Level, Limit};
 use snell_text::TextId;
 use std::fmt;
 use std::io::{self, Write};
 
 /// More reports than these nobody reads in one go.
-const MOST_REPORTS: usize = 200;
+const MOST_REPORTS: usize = Limit::Reports.count();
 /// The width of the words at the margin with the space behind them.
 pub const MARGIN: usize = 9;
 /// Writes a report of each finding; of many, the first ones and how many more there are.

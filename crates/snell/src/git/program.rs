@@ -8,6 +8,7 @@
 //! long. What the user's own settings say stays in force otherwise.
 
 use crate::trouble::Trouble;
+use snell_finding::Limit;
 use std::ffi::OsStr;
 use std::io::{self, Read};
 use std::path::Path;
@@ -79,7 +80,7 @@ const SAID: &[(&str, &str)] = &[
 
 /// For so long git may say nothing. It answers in milliseconds; what is silent for this long waits for something
 /// that will not come, such as a pipe in the place of a file.
-const SILENCE: Duration = Duration::from_secs(10);
+const SILENCE: Duration = Duration::from_secs(Limit::GitSilence.most());
 
 /// How much of what git complains of is kept.
 const COMPLAINT: u64 = 16 * 1024;

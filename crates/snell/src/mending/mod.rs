@@ -11,14 +11,14 @@ use drafts::Drafts;
 pub use drafts::Mended;
 use snell_analysis::{Analysis, Notebook, Wanted};
 use snell_article::examine;
-use snell_finding::{Edit, Finding, Fix};
+use snell_finding::{Edit, Finding, Fix, Limit};
 use snell_text::{Place, Span, TextId};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
 /// A mend may show the next slip; after so many rounds what is left is left.
-const ROUNDS: usize = 32;
+const ROUNDS: usize = Limit::MendRounds.count();
 
 /// Mends files and those that they use.
 ///

@@ -7,6 +7,7 @@ pub(super) use prices::same_label;
 
 use super::pieces::Piece;
 use prices::{COMES_OR_GOES, Labels};
+use snell_finding::Limit;
 use std::ops::Range;
 
 /// What happened to pieces; numbers count from the reel.
@@ -27,7 +28,7 @@ pub(super) enum Step {
 /// How many pieces one may become, what stands between them counted.
 const LONGEST_CUT: usize = 8;
 /// Beyond this many pairs, only what opens and ends both rigs alike is matched.
-const MOST_PAIRS: usize = 1_000_000;
+const MOST_PAIRS: usize = Limit::ComparedParts.count();
 
 /// The steps from one rig to another.
 pub(super) fn align(was: &[Piece], now: &[Piece]) -> Vec<Step> {

@@ -1,0 +1,50 @@
+//! Every input that the fuzzer kept, and every one that once broke a law, is
+//! held against it again.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
+
+use snell_tests::laws::{LAWS, seeds};
+use snell_tests::top;
+use std::fs;
+
+#[test]
+fn kept_inputs_break_no_law() {
+    for law in &LAWS {
+        let folder = top().join("tests/fuzz/corpus").join(law.name);
+        let mut held = 0;
+        for entry in fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            // The fuzzer's own names say nothing, so the one that is being held is told.
+            println!("{}", path.display());
+            (law.holds)(&fs::read(&path).unwrap());
+            held += 1;
+        }
+        assert!(held >= 10, "only {held} inputs are kept of {}", law.name);
+    }
+}
+
+#[test]
+fn what_a_fuzzer_starts_from_breaks_no_law() {
+    for law in &LAWS {
+        let all = seeds(law.name).unwrap();
+        assert!(all.len() >= 10, "{} has only {} seeds", law.name, all.len());
+        // A tenth of them: the fuzzer holds them all.
+        for seed in all.iter().step_by(10) {
+            (law.holds)(seed);
+        }
+    }
+}
+
+#[test]
+fn every_law_has_a_target() {
+    let manifest = fs::read_to_string(top().join("tests/fuzz/Cargo.toml")).unwrap();
+    for law in &LAWS {
+        assert!(
+            manifest.contains(&format!("\nname = \"{}\"\n", law.name)),
+            "{}",
+            law.name
+        );
+        let target = fs::read_to_string(top().join(format!("tests/fuzz/targets/{}.rs", law.name))).unwrap();
+        assert!(target.contains(&format!("{:?}", law.name)), "{}", law.name);
+    }
+}
