@@ -146,6 +146,7 @@ impl<'a> Reader<'a> {
 
     fn signs(&mut self, sign: char) -> Option<()> {
         match sign {
+            '#' if self.part == Part::Shot => return self.shot_number(1),
             '#' => return self.hook(1),
             '(' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
@@ -157,6 +158,7 @@ impl<'a> Reader<'a> {
             }
             '+' | '&' | '/' => self.push(Kind::And, 1, None),
             '@' => self.push(Kind::Joining(Joint::At), 1, None),
+            '×' | '*' if self.part == Part::Shot && self.is_number(1) => return self.times(1),
             '×' | '*' => self.at += 1,
             '.' if self.at + 1 == self.atoms.len() => self.at += 1,
             _ => return None,
@@ -232,6 +234,11 @@ impl<'a> Reader<'a> {
                 return self.about(1 + point);
             }
         }
+        if self.part == Part::Shot
+            && let Some(done) = self.of_shot(&word)
+        {
+            return Some(done);
+        }
         if word == "x" && !self.atoms[self.at].glued {
             self.at += 1;
             return Some(());
@@ -273,6 +280,42 @@ impl<'a> Reader<'a> {
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
             _ => self.push(Kind::Free, 1, None),
         }
+        Some(())
+    }
+
+    /// `no. 4`, `x 2`, `x2`
+    fn of_shot(&mut self, word: &str) -> Option<()> {
+        if word == "x" && self.is_number(1) {
+            return self.times(1);
+        }
+        if let Some(count) = word.strip_prefix('x').filter(|count| count.parse::<u8>().is_ok()) {
+            let count = count.to_owned();
+            self.push(Kind::Count, 1, Some(count));
+            return Some(());
+        }
+        let mut ahead = usize::from(SIZE_WORDS.contains(&word));
+        while ahead > 0 && self.sign(ahead, &['.', '°', 'º', '#']) {
+            ahead += 1;
+        }
+        (ahead > 0 && self.is_number(ahead)).then(|| self.shot_number(ahead))?
+    }
+
+    /// A shot's number behind so many atoms.
+    fn shot_number(&mut self, before: usize) -> Option<()> {
+        let number = self.get(before).filter(|atom| atom.look == Look::Number)?;
+        let written = format!("no {}", self.of(number));
+        let row = TRADE
+            .iter()
+            .find(|row| row.says == Says::Shot && row.written.contains(&&*written))?;
+        self.push(Kind::Word(row), before + 1, Some(row.strict.to_owned()));
+        Some(())
+    }
+
+    /// How many shots: the number behind so many atoms.
+    fn times(&mut self, before: usize) -> Option<()> {
+        let count = self.of(self.get(before)?).to_owned();
+        count.parse::<u8>().ok()?;
+        self.push(Kind::Count, before + 1, Some(count));
         Some(())
     }
 
@@ -321,15 +364,15 @@ impl<'a> Reader<'a> {
             phrase.push_str(&plain(self.of(word)));
             let rows = PHRASES.get(&*phrase).into_iter().flatten();
             let mut fitting = rows.filter(|row| self.part.takes(row.says));
-            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says)) {
+            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says, count + 1)) {
                 best = Some((*row, count + 1));
             }
         }
         best
     }
 
-    /// Where a name of the file's own may stand, a word of the table is one.
-    fn may_say(&self, says: Says) -> bool {
+    /// Where a name of the file's own may stand, a word of the table is one. `count` is how many words it is.
+    fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
         match says {
             Says::Knot => match last {
@@ -337,6 +380,15 @@ impl<'a> Reader<'a> {
                 last => last.is_some(),
             },
             Says::Bed => last.is_some(),
+            // `fast pocket water` is a name.
+            Says::Pace => match self.get(count) {
+                None => last.is_some(),
+                Some(next) => match next.look {
+                    Look::Sign(_) => true,
+                    Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
+                    Look::Number | Look::Text(_) => last.is_some(),
+                },
+            },
             _ => true,
         }
     }

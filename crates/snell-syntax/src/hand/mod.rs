@@ -5,6 +5,7 @@
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
 mod atoms;
+mod days;
 mod fill;
 mod items;
 mod place;
@@ -43,7 +44,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     let begins = match form {
         None => true,
         Some(Form::Plain(plain)) => {
-            let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
+            let opens = entry == Entry::Margin && title::names_in_words(&plain.key.folded);
             let word = &*plain.key.folded;
             let strict = key(word).is_some_and(|(key, part)| {
                 key == word && !line.contains("/100") && plainly::is_strict(plain, part)
@@ -67,6 +68,14 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         && let Some(head) = title::head(line, &atoms, comment)
     {
         return Hand::Read(head);
+    }
+    if entry == Entry::Body && form.is_none() {
+        if let Some(timed) = days::timed(line, &atoms) {
+            return timed;
+        }
+        if let Some(caught) = days::keyless_catch(line, &atoms, comment) {
+            return Hand::Read(caught);
+        }
     }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
         let misspelt = atoms
@@ -159,7 +168,7 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
     };
     let items = items::items(line, values, opened.part).unwrap_or_default();
     let is_strict_key = plain(opened.span.of(line)) == opened.key;
-    opened.part != Part::Method && is_strict_key && !items.iter().any(says_what)
+    !matches!(opened.part, Part::Method | Part::Day) && is_strict_key && !items.iter().any(says_what)
 }
 
 /// The colon behind a key of a rig's line, where there is one.
@@ -255,6 +264,8 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
         Part::Note => return title::note(line, opened.span, values, comment),
+        Part::Catch => return days::catch(line, opened.span, values, comment),
+        Part::Day => return days::day(line, opened.span, values, comment),
         _ => {}
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;

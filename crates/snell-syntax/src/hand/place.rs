@@ -84,7 +84,9 @@ impl<'a> Sorter<'a> {
             Part::Shot => self.shot()?,
             Part::Water => self.water()?,
             Part::Rod => self.rod()?,
-            Part::Method | Part::Note => return Err(Unplaced::Other),
+            Part::Method | Part::Note | Part::Catch | Part::Day | Part::Outing => {
+                return Err(Unplaced::Other);
+            }
         }
         for at in 0..self.items.len() {
             let item = &self.items[at];
@@ -346,7 +348,9 @@ impl Part {
             | Self::Swivel
             | Self::Water
             | Self::Rod => true,
-            Self::Ring | Self::Shot | Self::Method | Self::Note => false,
+            Self::Ring | Self::Shot | Self::Method | Self::Note | Self::Catch | Self::Day | Self::Outing => {
+                false
+            }
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::atoms::Look;
 use super::items::{Kind, Reader};
-use super::trade::Part;
+use super::trade::{Part, Row, SIZE_WORDS, Says, TRADE};
 use crate::number::number;
 use snell_units::Dimension;
 
@@ -60,6 +60,14 @@ impl Reader<'_> {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
         }
+        if self.part == Part::Shot && self.counts_shot() {
+            return self.push_count();
+        }
+        // `3 ips`, as sinking lines are sold.
+        if self.part == Part::Line && self.word(1).as_deref() == Some("ips") {
+            self.push(Kind::Free, 2, None);
+            return Some(());
+        }
         let (first, count) = self.single(0)?;
         if matches!(first.0, Kind::Hook | Kind::Count) {
             self.push(first.0, count, Some(first.1));
@@ -105,6 +113,24 @@ impl Reader<'_> {
             strict
         };
         self.push(kind, whole, Some(strict));
+        Some(())
+    }
+
+    /// Whether the number here counts what is named behind it: `2 BB`, `2 no. 6`, `3 #4`.
+    fn counts_shot(&self) -> bool {
+        let whole = self
+            .get(0)
+            .is_some_and(|atom| self.of(atom).parse::<u8>().is_ok());
+        let is_shot = |word: String| {
+            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&*word);
+            SIZE_WORDS.contains(&&*word) || TRADE.iter().any(|row| named(&row))
+        };
+        whole && (self.sign(1, &['#']) && self.is_number(2) || self.word(1).is_some_and(is_shot))
+    }
+
+    fn push_count(&mut self) -> Option<()> {
+        let count = self.of(self.get(0)?).to_owned();
+        self.push(Kind::Count, 1, Some(count));
         Some(())
     }
 

@@ -1,5 +1,6 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
+use super::days::Asked;
 use super::trade::{KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
@@ -12,7 +13,15 @@ use snell_units::slips_between;
 const fn shortest(part: Part) -> usize {
     match part {
         Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
-        Part::Dropper | Part::Fly | Part::Float | Part::Shot | Part::Method | Part::Note => 4,
+        Part::Dropper
+        | Part::Fly
+        | Part::Float
+        | Part::Shot
+        | Part::Method
+        | Part::Note
+        | Part::Catch
+        | Part::Day
+        | Part::Outing => 4,
     }
 }
 
@@ -182,6 +191,19 @@ pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
     ))
 }
 
+/// A leader that thins toward its tip, and is cut there.
+pub(super) fn cut_taper(line: &str, left: Span) -> Slip {
+    let left = left.of(line);
+    Slip::new(
+        Code::ReadTwoWays,
+        Span::new(0, line.len() as u32),
+        format!("a tapered leader that is cut to `{left}` is thicker at its tip than its label says."),
+    )
+    .help(format!(
+        "measure the tip, and write `leader {left} of 0.20 mm`, with your figure"
+    ))
+}
+
 /// Two values where one fits.
 pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
     let (one, other) = (first.of(line), second.of(line));
@@ -193,4 +215,20 @@ pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
     .help(format!("keep `{one}` or `{other}`"))
     .offer(format!("keep `{one}`"), second, "")
     .offer(format!("keep `{other}`"), first, "")
+}
+
+/// A day that is not said in full.
+pub(super) fn day(line: &str, span: Span, asked: Asked) -> Slip {
+    let said = span.of(line);
+    let (message, help) = match asked {
+        Asked::NoYear => (
+            format!("`{said}` names no year."),
+            format!("write the year behind it: `{said} 2026`, with your own"),
+        ),
+        Asked::DayOrMonth => (
+            format!("`{said}` is two days, as the day or the month comes first."),
+            "write the month as a word: `9 May 2026`".to_owned(),
+        ),
+    };
+    Slip::new(Code::ReadTwoWays, span, message).help(help)
 }
