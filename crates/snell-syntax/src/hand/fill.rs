@@ -252,6 +252,12 @@ impl Sorter<'_> {
         Ok(())
     }
 
+    pub(super) fn knot(&mut self) -> Result<()> {
+        let knot = self.word(Says::Knot).or_else(|| self.free_word());
+        self.clause(None, vec![knot.ok_or(Unplaced::Other)?]);
+        Ok(())
+    }
+
     pub(super) fn water(&mut self) -> Result<()> {
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
@@ -326,7 +332,7 @@ const SHORTEST_PART: f64 = 0.004;
 /// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
 const SMALLEST_BEAD: f64 = 0.001;
 /// The largest bead; a longer length is that of a tag. Source: common practice, no source.
-const LARGEST_BEAD: f64 = 0.0075;
+pub(super) const LARGEST_BEAD: f64 = 0.0075;
 /// What is heavier, in kg, is a strength. Source: common practice, no source.
 const HEAVIEST_FLY: f64 = 0.02;
 /// What is lighter, in kg, is no strength of a line. Source: common practice, no source.

@@ -1,7 +1,7 @@
 //! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
 
 use super::atoms::{Atom, Look};
-use super::trade::{ABOUT, Part, Row, SHADES, SIZE_WORDS, Says, TRADE, joint};
+use super::trade::{ABOUT, Part, Row, SHADES, SHADES_BEHIND, SIZE_WORDS, Says, TRADE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 use rustc_hash::FxHashMap;
@@ -259,6 +259,14 @@ impl<'a> Reader<'a> {
             return Some(());
         }
         if let Some((row, count)) = self.known() {
+            // `orange fluo`
+            let shade = self
+                .word(count)
+                .filter(|_| row.says == Says::Colour && count == 1);
+            if let Some(shade) = shade.filter(|shade| SHADES_BEHIND.contains(&&**shade)) {
+                self.push(Kind::Word(row), 2, Some(format!("{shade}-{}", row.strict)));
+                return Some(());
+            }
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
         }
@@ -375,10 +383,12 @@ impl<'a> Reader<'a> {
     fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
         match says {
+            Says::Knot if self.part == Part::Knot => true,
             Says::Knot => match last {
                 Some(Kind::Joining(joint)) => joint == Joint::On,
                 last => last.is_some(),
             },
+            Says::Extent => matches!(last, Some(Kind::Length(_))),
             Says::Bed => last.is_some(),
             // `fast pocket water` is a name.
             Says::Pace => match self.get(count) {

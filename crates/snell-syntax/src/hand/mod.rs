@@ -176,7 +176,7 @@ pub(crate) fn colon(line: &str) -> Option<Span> {
     let atoms = atoms::atoms(line)?.atoms;
     let opened = opened(line, &atoms, false)?;
     let last = atoms.get(opened.atoms.checked_sub(1)?)?;
-    (last.look == Look::Sign(':')).then_some(last.span)
+    matches!(last.look, Look::Sign(_)).then_some(last.span)
 }
 
 /// The key that a line opens with.
@@ -209,7 +209,19 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
         Some(row) => (2, row),
         None => (1, key(&first)?),
     };
-    let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
+    let is_sign = |at: usize, signs: &[char]| {
+        atoms
+            .get(at)
+            .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
+    };
+    // `dropper 2:` says which by its number.
+    let number = atoms.get(count).is_some_and(|atom| {
+        atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
+    });
+    let count = count + usize::from(number);
+    let dash = !number && is_sign(count, &['-', '–', '—', '=']) && !atoms[count].glued;
+    let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
+    let colon = is_sign(count, &[':']) || dash;
     // At the margin a word that opens blocks opens one.
     let heads = BlockKind::of(&first).is_some();
     if may_be_head && heads && !colon {

@@ -1,5 +1,6 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
+use super::fill::LARGEST_BEAD;
 use super::items::{Item, Kind, plain};
 use super::slip;
 use super::trade::{ABBREVIATIONS, Part, Says};
@@ -82,6 +83,7 @@ impl<'a> Sorter<'a> {
             Part::Float => self.float()?,
             Part::Ring | Part::Swivel => self.small()?,
             Part::Shot => self.shot()?,
+            Part::Knot => self.knot()?,
             Part::Water => self.water()?,
             Part::Rod => self.rod()?,
             Part::Method | Part::Note | Part::Catch | Part::Day | Part::Outing => {
@@ -91,7 +93,7 @@ impl<'a> Sorter<'a> {
         for at in 0..self.items.len() {
             let item = &self.items[at];
             let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
-            let is_filler = item.says() == Some(Says::Filler);
+            let is_filler = matches!(item.says(), Some(Says::Filler | Says::Extent));
             if item.about {
                 self.placed.notes.push(Piece {
                     strict: format!("about {}", item.strict),
@@ -312,9 +314,19 @@ impl<'a> Sorter<'a> {
         };
         match self.items[at].says() {
             Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
-            Some(Says::Bead) => matches!(self.part, Part::Fly | Part::Dropper) && !of_bead(),
+            // `tungsten PT 2.8 mm`: a bead without another material is of this one.
+            Some(Says::Bead) => {
+                matches!(self.part, Part::Fly | Part::Dropper) && !of_bead() && self.bead_is_made()
+            }
             _ => false,
         }
+    }
+
+    /// Whether there is no bead, or two words say what it is made of.
+    fn bead_is_made(&self) -> bool {
+        let is_bead = |item: &Item| matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD);
+        let made_of = self.items.iter().filter(|item| item.says() == Some(Says::Bead));
+        !self.items.iter().any(is_bead) || made_of.count() > 1
     }
 
     /// Where a name that reaches up to `end` goes on to.
@@ -348,9 +360,14 @@ impl Part {
             | Self::Swivel
             | Self::Water
             | Self::Rod => true,
-            Self::Ring | Self::Shot | Self::Method | Self::Note | Self::Catch | Self::Day | Self::Outing => {
-                false
-            }
+            Self::Ring
+            | Self::Shot
+            | Self::Knot
+            | Self::Method
+            | Self::Note
+            | Self::Catch
+            | Self::Day
+            | Self::Outing => false,
         }
     }
 

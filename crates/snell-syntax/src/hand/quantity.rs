@@ -73,6 +73,19 @@ impl Reader<'_> {
             self.push(first.0, count, Some(first.1));
             return Some(());
         }
+        if matches!(first.0, Kind::Length(_)) && self.is_place(count) {
+            return self.push_place();
+        }
+        // `4-wt`
+        let is_weight = |word: String| matches!(&*word, "wt" | "weight");
+        if first.0 == Kind::Bare && self.sign(count, &['-']) && self.word(count + 1).is_some_and(is_weight) {
+            let weight = match self.part {
+                Part::Line => format!("#{}", first.1),
+                _ => format!("{} wt", first.1),
+            };
+            self.push(Kind::Weight, count + 2, Some(weight));
+            return Some(());
+        }
         let dash = self.sign(count, &['-', '–', '—']);
         let to = self.word(count).is_some_and(|word| word == "to") || dash;
         let second = to
@@ -101,6 +114,11 @@ impl Reader<'_> {
             (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
             (Kind::Speed, Kind::Speed) => Kind::Speed,
             (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
+            // `15 ft - 12 lb`: the dash parts phrases.
+            _ if dash && !self.get(count)?.glued => {
+                self.push(first.0, count, Some(first.1));
+                return Some(());
+            }
             _ => return None,
         };
         let strict = format!("{} to {}", first.1, second.1);
@@ -128,9 +146,36 @@ impl Reader<'_> {
         whole && (self.sign(1, &['#']) && self.is_number(2) || self.word(1).is_some_and(is_shot))
     }
 
+    /// Whether a bead's material stands so far ahead.
+    fn is_bead(&self, ahead: usize) -> bool {
+        let word = self.word(ahead);
+        word.is_some_and(|word| {
+            let row = |row: &&Row| row.says == Says::Bead && row.written.contains(&&*word);
+            TRADE.iter().any(|known| row(&known))
+        })
+    }
+
     fn push_count(&mut self) -> Option<()> {
         let count = self.of(self.get(0)?).to_owned();
         self.push(Kind::Count, 1, Some(count));
+        Some(())
+    }
+
+    /// `8 in above the point`: where something sits, up to the comma. It is told in words.
+    fn is_place(&self, ahead: usize) -> bool {
+        let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
+        sits && self
+            .word(ahead)
+            .is_some_and(|word| ["above", "below", "from", "up", "under", "off"].contains(&&*word))
+    }
+
+    fn push_place(&mut self) -> Option<()> {
+        let rest = &self.atoms[self.at..];
+        let length = rest
+            .iter()
+            .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|' | '(' | ')')))
+            .unwrap_or(rest.len());
+        self.push(Kind::Note, length, None);
         Some(())
     }
 
@@ -176,6 +221,20 @@ impl Reader<'_> {
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
+        // `2.8 tungsten`: beads are measured in millimetres.
+        if self.part.is_fly() && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value) && self.is_bead(ahead + 1) {
+            return Some((
+                (
+                    Kind::Length(value * 1e-3),
+                    format!("{} mm", written_number(written)),
+                ),
+                1,
+            ));
+        }
+        // `.011 mono`: so thin a line is counted in inches.
+        if decimal && self.part.is_line() && (FINEST_INCH..=STOUTEST_INCH).contains(&value) {
+            return Some(((Kind::Hundredths, format!("{} in", written_number(written))), 1));
+        }
         if decimal && self.part.is_line() && (FINEST..=STOUTEST).contains(&value) {
             return Some(((Kind::Hundredths, format!("{} mm", written_number(written))), 1));
         }
@@ -229,6 +288,14 @@ impl Reader<'_> {
 
 /// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
 const POUND: f64 = 0.453_592_37;
+
+/// The beads, in mm, that a bare figure before their material may be. Source: common practice, no source.
+const SMALLEST_BEAD: f64 = 1.0;
+const LARGEST_BEAD: f64 = 5.0;
+
+/// The diameters, in inches, that a bare figure on a line may be. Source: common practice, no source.
+const FINEST_INCH: f64 = 0.003;
+const STOUTEST_INCH: f64 = 0.03;
 
 /// The diameters, in mm, that a bare figure on a line may be. Source: common practice, no source.
 const FINEST: f64 = 0.05;

@@ -1,7 +1,7 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
 use super::days::Asked;
-use super::trade::{KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
+use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -17,6 +17,7 @@ const fn shortest(part: Part) -> usize {
         | Part::Fly
         | Part::Float
         | Part::Shot
+        | Part::Knot
         | Part::Method
         | Part::Note
         | Part::Catch
@@ -61,7 +62,7 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .filter(|known| part.is_fly() && known.len() > SHORTEST);
     let patterns = patterns
         .map(|known| (most, *known))
-        .filter(|(_, known)| !is_plural(&word, known));
+        .filter(|(_, known)| !is_ended(&word, known));
     let near = words
         .chain(patterns)
         .map(|(most, known)| (slips_between(&word, known), most, known))
@@ -132,18 +133,25 @@ pub(super) fn check_key(line: &str, span: Span) -> Result<(), Slip> {
     }
 }
 
-/// Whether one is the other for several.
-fn is_plural(one: &str, other: &str) -> bool {
-    let of = |one: &str, other: &str| {
-        one.strip_suffix('s')
-            .is_some_and(|one| one.trim_end_matches('\'') == other)
+/// Whether one is the other with an ending: `beads`, `hackled`.
+fn is_ended(one: &str, other: &str) -> bool {
+    let stem = |word: &str| {
+        let ending = ["'s", "ed", "d", "s", "y"]
+            .iter()
+            .find(|ending| word.ends_with(**ending));
+        word[..word.len() - ending.map_or(0, |ending| ending.len())]
+            .trim_end_matches('e')
+            .to_owned()
     };
-    of(one, other) || of(other, one)
+    stem(one) == stem(other)
 }
 
 /// Whether a word is nearly one that joins, where it stands before a value.
 pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line));
+    if ABBREVIATIONS.iter().any(|(short, _)| *short == word) {
+        return Ok(());
+    }
     let near = JOINTS
         .iter()
         .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());

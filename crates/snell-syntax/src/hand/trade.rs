@@ -30,6 +30,8 @@ pub(super) enum Says {
     Trim,
     /// `off the bend`
     Bend,
+    /// Which way a length behind which it stands is measured.
+    Extent,
     /// It says nothing beside the value next to it.
     Filler,
 }
@@ -52,7 +54,7 @@ const fn row(says: Says, strict: &'static str, written: &'static [&'static str])
 }
 
 use Says::{
-    Bead, Bed, Bend, Build, Colour, Filler, Fly, Knot, Line, Pace, Shot, Slotted, Swivel, Trim, Which,
+    Bead, Bed, Bend, Build, Colour, Extent, Filler, Fly, Knot, Line, Pace, Shot, Slotted, Swivel, Trim, Which,
 };
 
 /// Every word but those of methods and parts.
@@ -186,8 +188,9 @@ pub(super) const TRADE: &[Row] = &[
     row(Shot, "0.1", &["no 6", "number 6"]),
     row(Shot, "0.06", &["no 8", "number 8"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend"]),
-    row(Filler, "", &["each", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend"]),
+    row(Extent, "", &["deep", "long"]),
+    row(Filler, "", &["each", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
 ];
 
 /// Words that go with the colour behind them.
@@ -206,6 +209,9 @@ pub(super) const SHADES: &[&str] = &[
     "pale",
     "signal",
 ];
+
+/// Those that may stand behind it, too.
+pub(super) const SHADES_BEHIND: &[&str] = &["fluo", "fluor", "neon"];
 
 /// Methods by their usual names.
 #[rustfmt::skip]
@@ -227,13 +233,14 @@ pub(super) const METHODS: &[(&str, &[&str])] = &[
 pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("tippet", Part::Piece, &["tippet", "then"]),
     ("butt", Part::Piece, &["butt", "butt section"]),
-    ("taper", Part::Piece, &["taper", "mid section", "midsection", "transition"]),
+    ("taper", Part::Piece, &["taper", "mid", "mid section", "midsection", "transition", "step down"]),
     ("sighter", Part::Piece, &["sighter"]),
-    ("leader", Part::Piece, &["leader"]),
+    ("leader", Part::Piece, &["leader", "tapered leader"]),
+    ("knot", Part::Knot, &["knot"]),
     ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip"]),
     ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
-        "bob", "bob fly", "top fly", "middle fly", "tag fly"]),
-    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly"]),
+        "bob", "bob fly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
+    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly"]),
     ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "dry", "dry fly"]),
     ("inline", Part::Fly, &["inline", "in line"]),
     ("float", Part::Float, &["float", "indicator", "strike indicator", "bobber", "bung"]),
@@ -243,9 +250,9 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("method", Part::Method, &["method", "style"]),
     ("water", Part::Water, &["water"]),
     ("rod", Part::Rod, &["rod"]),
-    ("note", Part::Note, &["notes", "note", "lost", "missed", "weather"]),
+    ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "season", "date", "reel", "backing", "target", "knots", "total", "where", "when", "why"]),
     ("caught", Part::Catch, &["caught", "landed", "netted"]),
-    ("day", Part::Day, &["day", "date"]),
+    ("day", Part::Day, &["day"]),
     ("rig", Part::Outing, &["rig"]),
 ];
 
@@ -260,6 +267,7 @@ pub(super) enum Part {
     Ring,
     Swivel,
     Shot,
+    Knot,
     Method,
     Water,
     Rod,
@@ -279,16 +287,20 @@ impl Part {
     /// Whether a word that says this has a place on the line.
     pub(super) const fn takes(self, says: Says) -> bool {
         match self {
-            Self::Piece => matches!(says, Line | Colour | Build | Knot | Bend | Trim | Filler),
+            Self::Piece => matches!(says, Line | Colour | Build | Knot | Bend | Trim | Extent | Filler),
             Self::Line => matches!(says, Line | Colour | Build | Knot),
             Self::Dropper | Self::Fly => {
-                matches!(says, Line | Bead | Colour | Fly | Slotted | Knot | Bend | Filler)
+                matches!(
+                    says,
+                    Line | Bead | Colour | Fly | Slotted | Knot | Bend | Extent | Filler
+                )
             }
             Self::Float => matches!(says, Bead | Colour),
             Self::Ring => false,
             Self::Swivel => matches!(says, Swivel),
             Self::Shot => matches!(says, Shot | Bead | Knot | Filler),
-            Self::Water => matches!(says, Bed | Which | Pace),
+            Self::Knot => matches!(says, Knot | Filler),
+            Self::Water => matches!(says, Bed | Which | Pace | Extent),
             Self::Method | Self::Rod | Self::Note | Self::Catch | Self::Day | Self::Outing => false,
         }
     }
@@ -301,7 +313,7 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "cripple", "daddy", "dun", "ear", "ears", "egg", "emerger", "foam", "fly", "gnat", "grayling", "grub", "hackle", "hackles", "hare",
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
-    "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
+    "sink", "sinking", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
     "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
 ];
 
