@@ -86,7 +86,28 @@ pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>>
     while reader.at < atoms.len() {
         reader.item()?;
     }
-    Some(reader.found)
+    let mut found = reader.found;
+    hook_by_number(&mut found, part);
+    Some(found)
+}
+
+/// A plain number on a fly that shows no other hook is its size: `16 perdigon`.
+fn hook_by_number(found: &mut [Item], part: Part) {
+    let bare = |item: &Item| item.kind == Kind::Bare;
+    let has_hook = found.iter().any(|item| item.kind == Kind::Hook);
+    if !part.is_fly() || has_hook || found.iter().filter(|item| bare(item)).count() != 1 {
+        return;
+    }
+    // Hooks go by even numbers. Source: common practice, no source.
+    let size = |written: &str| {
+        written
+            .parse::<u8>()
+            .is_ok_and(|size| size % 2 == 0 && (4..=28).contains(&size))
+    };
+    if let Some(item) = found.iter_mut().find(|item| bare(item) && size(&item.strict)) {
+        item.kind = Kind::Hook;
+        item.strict = format!("#{}", item.strict);
+    }
 }
 
 pub(super) struct Reader<'a> {
@@ -148,11 +169,18 @@ impl<'a> Reader<'a> {
         match sign {
             '#' if self.part == Part::Shot => return self.shot_number(1),
             '#' => return self.hook(1),
-            '(' => return self.bracket(),
+            '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
             '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
+            {
+                self.push(Kind::Comma, 1, None);
+            }
+            // Between spaces it parts phrases, and colours as well.
+            '/' if !self.atoms[self.at].glued
+                && self.get(1).is_some_and(|next| !next.glued)
+                && self.word(1).is_none_or(|word| joint(&word).is_none()) =>
             {
                 self.push(Kind::Comma, 1, None);
             }
@@ -171,8 +199,8 @@ impl<'a> Reader<'a> {
         let mut depth = 0;
         let close = (self.at..self.atoms.len()).find(|at| {
             match self.atoms[*at].look {
-                Look::Sign('(') => depth += 1,
-                Look::Sign(')') => depth -= 1,
+                Look::Sign('(' | '[') => depth += 1,
+                Look::Sign(')' | ']') => depth -= 1,
                 Look::Number | Look::Word | Look::Text(_) | Look::Sign(_) => {}
             }
             depth == 0
@@ -192,7 +220,13 @@ impl<'a> Reader<'a> {
                         .all(|item| item.is_known() || item.kind == Kind::Free)
         });
         match known {
-            Some(items) => self.found.extend(items),
+            Some(items) => {
+                self.found.extend(items);
+                // No name reaches out of the bracket.
+                self.at = close;
+                self.push(Kind::Comma, 1, None);
+                return Some(());
+            }
             None => self.found.push(Item {
                 kind: Kind::Note,
                 span,

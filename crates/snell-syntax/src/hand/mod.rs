@@ -88,7 +88,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         comment = behind_knot(line, aside, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
-    if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
+    if (computes(line, tokens, &atoms) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
     if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
@@ -176,7 +176,7 @@ pub(crate) fn colon(line: &str) -> Option<Span> {
     let atoms = atoms::atoms(line)?.atoms;
     let opened = opened(line, &atoms, false)?;
     let last = atoms.get(opened.atoms.checked_sub(1)?)?;
-    matches!(last.look, Look::Sign(_)).then_some(last.span)
+    (last.look == Look::Sign(':')).then_some(last.span)
 }
 
 /// The key that a line opens with.
@@ -237,9 +237,25 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 }
 
 /// Whether the grammar reads an expression here.
-fn computes(tokens: &[Token]) -> bool {
-    let computes = |kind| matches!(kind, TokenKind::Operator | TokenKind::Open | TokenKind::Dot);
-    tokens.iter().any(|token| computes(token.kind))
+fn computes(line: &str, tokens: &[Token], atoms: &[Atom]) -> bool {
+    tokens.iter().any(|token| match token.kind {
+        TokenKind::Operator => !parts_phrases(line, token.span, atoms),
+        TokenKind::Open | TokenKind::Dot => true,
+        _ => false,
+    })
+}
+
+/// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.
+fn parts_phrases(line: &str, stroke: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == stroke) else {
+        return false;
+    };
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let plain = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number)
+        && atoms
+            .get(at + 2)
+            .is_none_or(|next| !matches!(next.look, Look::Word | Look::Sign('"' | '\'' | '#')));
+    stroke.of(line) == "/" && spaced && !plain
 }
 
 /// `min (`: what is called stands close to what it is called with.

@@ -376,7 +376,8 @@ impl Part {
         match joint {
             Joint::Of | Joint::With | Joint::As => true,
             Joint::On | Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
-            Joint::At | Joint::Over => matches!(self, Self::Water),
+            Joint::At => matches!(self, Self::Water | Self::Piece | Self::Line),
+            Joint::Over => matches!(self, Self::Water),
             Joint::After | Joint::Because => false,
         }
     }

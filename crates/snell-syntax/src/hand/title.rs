@@ -35,7 +35,22 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
         Look::Word | Look::Number => true,
         Look::Sign(sign) => matches!(
             sign,
-            ',' | ';' | '-' | '–' | '&' | '+' | '/' | '\'' | '’' | '(' | ')' | '#' | '!' | '?' | '@' | '|'
+            ',' | ';'
+                | '.'
+                | '-'
+                | '–'
+                | '&'
+                | '+'
+                | '/'
+                | '\''
+                | '’'
+                | '('
+                | ')'
+                | '#'
+                | '!'
+                | '?'
+                | '@'
+                | '|'
         ),
         Look::Text(_) => false,
     };

@@ -250,9 +250,9 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("method", Part::Method, &["method", "style"]),
     ("water", Part::Water, &["water"]),
     ("rod", Part::Rod, &["rod"]),
-    ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "season", "date", "reel", "backing", "target", "knots", "total", "where", "when", "why"]),
+    ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "reel", "backing"]),
     ("caught", Part::Catch, &["caught", "landed", "netted"]),
-    ("day", Part::Day, &["day"]),
+    ("day", Part::Day, &["day", "date"]),
     ("rig", Part::Outing, &["rig"]),
 ];
 
