@@ -106,6 +106,11 @@ impl Reader<'_> {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let apart = dash && !self.get(count)?.glued;
                 let of_water = self.part == Part::Water && high > low;
+                // `4 m - 0.40 mm nylon`: a length, and how thick it is.
+                if apart && self.part.is_line() && high < THICKEST && low >= THICKEST && self.is_line(whole) {
+                    self.push(first.0, count, Some(first.1));
+                    return Some(());
+                }
                 if apart && !of_water {
                     return None;
                 }
@@ -148,10 +153,20 @@ impl Reader<'_> {
 
     /// Whether a bead's material stands so far ahead.
     fn is_bead(&self, ahead: usize) -> bool {
+        self.says(ahead, Says::Bead)
+    }
+
+    /// Whether what line is made of stands so far ahead.
+    fn is_line(&self, ahead: usize) -> bool {
+        self.says(ahead, Says::Line)
+    }
+
+    fn says(&self, ahead: usize, says: Says) -> bool {
         let word = self.word(ahead);
         word.is_some_and(|word| {
-            let row = |row: &&Row| row.says == Says::Bead && row.written.contains(&&*word);
-            TRADE.iter().any(|known| row(&known))
+            TRADE
+                .iter()
+                .any(|row| row.says == says && row.written.contains(&&*word))
         })
     }
 
@@ -292,6 +307,9 @@ const POUND: f64 = 0.453_592_37;
 /// The beads, in mm, that a bare figure before their material may be. Source: common practice, no source.
 const SMALLEST_BEAD: f64 = 1.0;
 const LARGEST_BEAD: f64 = 5.0;
+
+/// A shorter length on a piece of line is its diameter, in metres.
+const THICKEST: f64 = 0.004;
 
 /// The diameters, in inches, that a bare figure on a line may be. Source: common practice, no source.
 const FINEST_INCH: f64 = 0.003;
