@@ -151,9 +151,11 @@ impl<'a> Sorter<'a> {
                 value && !self.part.is_joined_by(joint)
             }
             Kind::Free => {
-                // A unit without its number is no name.
+                // A unit without its number is no name, and on a fly `e8` is a size that slipped.
                 let word = self.items[at].span.of(self.line);
-                Link::of(word).is_some() || snell_units::resolve(word).is_ok()
+                Link::of(word).is_some()
+                    || snell_units::resolve(word).is_ok()
+                    || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
             _ => false,
         }
