@@ -150,9 +150,19 @@ fn read(folder: &Path) -> (Value, usize) {
     (shown["rigs"][0].clone(), refused)
 }
 
+/// How well a set of cards is read.
+struct Score {
+    whole: usize,
+    refused_lines: usize,
+    told: String,
+    /// Facts that are wrong though no line of their card is refused.
+    silently_wrong: Vec<String>,
+}
+
 #[track_caller]
-fn every_card_is_read(file: &str) {
-    let (mut wrong, mut whole, mut lines, mut refused_lines) = (Vec::new(), 0, 0, 0);
+fn score(file: &str) -> Score {
+    let (mut silently_wrong, mut wrong) = (Vec::new(), Vec::new());
+    let (mut whole, mut lines, mut refused_lines) = (0, 0, 0);
     let cards = cards(file);
     for card in &cards {
         let (id, text) = (card["id"].as_str().unwrap(), card["text"].as_str().unwrap());
@@ -164,6 +174,9 @@ fn every_card_is_read(file: &str) {
         lines += text.lines().count();
         refused_lines += refused;
         whole += usize::from(refused == 0 && difference.0.is_empty());
+        if refused == 0 {
+            silently_wrong.extend(difference.0.iter().map(|what| format!("{id}: {what}")));
+        }
         wrong.extend(difference.0.iter().map(|what| format!("{id}: {what}")));
 
         run(folder.path(), &["tidy", "card.rig"]);
@@ -183,7 +196,34 @@ fn every_card_is_read(file: &str) {
         cards.len(),
         wrong.join("\n")
     );
-    assert!(whole == cards.len() && refused_lines == 0, "{told}");
+    Score {
+        whole,
+        refused_lines,
+        told,
+        silently_wrong,
+    }
+}
+
+#[track_caller]
+fn every_card_is_read(file: &str) {
+    let score = score(file);
+    assert!(
+        score.whole == cards(file).len() && score.refused_lines == 0,
+        "{}",
+        score.told
+    );
+}
+
+/// So many cards are read whole, so few lines refused, and what is read is what was meant.
+#[track_caller]
+fn most_cards_are_read(file: &str, least_whole: usize, most_refused: usize) {
+    let score = score(file);
+    assert!(
+        score.whole >= least_whole && score.refused_lines <= most_refused,
+        "{}",
+        score.told
+    );
+    assert!(score.silently_wrong.is_empty(), "{:?}", score.silently_wrong);
 }
 
 #[test]
@@ -194,4 +234,22 @@ fn every_card_of_others_is_read_as_it_was_meant() {
 #[test]
 fn every_card_of_our_own_is_read_as_it_was_meant() {
     every_card_is_read("own-cards.json");
+}
+
+// Each of these was written before it was tried, as twenty-four unlike anglers would write. Read as they then were, the
+// first gave 16 cards whole and 190 of 197 lines, the second 18 and 182 of 190, the third 21 and 177 of 189.
+
+#[test]
+fn a_first_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards.json", 23, 1);
+}
+
+#[test]
+fn a_second_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards-2.json", 24, 0);
+}
+
+#[test]
+fn a_third_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards-3.json", 22, 9);
 }

@@ -80,20 +80,21 @@ fn joining_words() -> String {
 
 fn units_table() -> String {
     let row = |unit: &snell_units::Unit| {
+        // One thing and several of it are one row.
+        let several = |word: &str| {
+            let one = word.strip_suffix('s').unwrap_or_default();
+            one == unit.name || unit.words.contains(&one)
+        };
         let words: Vec<String> = unit
             .words
             .iter()
+            .filter(|word| !several(word))
             .map(|word| code(&word.replace('`', "'")))
             .collect();
-        vec![
-            code(unit.name),
-            words.join(", "),
-            unit.about.to_owned(),
-            unit.source.to_owned(),
-        ]
+        vec![code(unit.name), words.join(", "), unit.about.to_owned()]
     };
     rows(
-        &["unit", "also written", "what it is", "source"],
+        &["unit", "also written", "what it is"],
         snell_units::UNITS.iter().map(row),
     )
 }
@@ -102,12 +103,21 @@ fn blocks() -> String {
     let plain = BlockKind::ALL
         .into_iter()
         .filter(|kind| !matches!(kind, BlockKind::Rig | BlockKind::Rule | BlockKind::Rulebook));
-    let one = |kind: BlockKind| format!("### `{}`\n\n{}", kind.word(), keys(kind));
-    let all: Vec<String> = plain.map(one).collect();
-    all.join("\n")
+    let of = |kind: BlockKind| {
+        // Its name stands at its first line.
+        let name = |at: usize| if at == 0 { code(kind.word()) } else { String::new() };
+        let named = move |(at, line): (usize, Vec<String>)| [vec![name(at)], line].concat();
+        lines(kind).into_iter().enumerate().map(named)
+    };
+    rows(&["block", "its line", "what it says"], plain.flat_map(of))
 }
 
 fn keys(kind: BlockKind) -> String {
+    rows(&[&format!("line of {}", kind.one()), "what it says"], lines(kind))
+}
+
+/// The lines of a block, each with what it says.
+fn lines(kind: BlockKind) -> Vec<Vec<String>> {
     let often = |row: &keywords::Row| {
         if row.often == keywords::Often::Needed {
             " Needed."
@@ -120,10 +130,7 @@ fn keys(kind: BlockKind) -> String {
     let plain = keywords::rows(kind)
         .iter()
         .map(|row| vec![code(&row.shape()), format!("{}{}", row.about, often(row))]);
-    rows(
-        &[&format!("line of {}", kind.one()), "what it says"],
-        plain.chain(own),
-    )
+    plain.chain(own).collect()
 }
 
 fn words() -> String {

@@ -187,6 +187,7 @@ codes! {
         SizeMarkMissing "size-mark-missing" "A hook size or line weight lacks its `#`."
         SizeSpaced "size-spaced" "A tippet size is written with a space, so that the X reads as `times`."
         SizeTooFine "size-too-fine" "From 9X on labels differ, so a diameter is needed."
+        SizesContradict "sizes-contradict" "A line's size and its diameter cannot both be true."
         NumberDoubtful "number-doubtful" "A comma may part thousands or be a decimal comma."
         SpreadMisplaced "spread-misplaced" "A spread stands where one value is needed."
         ValueLacking "value-lacking" "A line lacks something that it needs."

@@ -59,9 +59,10 @@ const BEHIND_A_RIG: &[(Code, &str)] = &[
 /// A code, and a whole text that raises it.
 const WHOLE: &[(Code, &str)] = &[
     (
-        Code::SizeMarkMissing,
-        "rig a\n  tippet 40 in of 6X fluoro\n  point 14 2.8 mm tungsten\n",
+        Code::SizesContradict,
+        "rig a\n  tippet 3 ft of 5X 0.30 mm\n  point #14 2.8 mm tungsten\n",
     ),
+    (Code::SizeMarkMissing, "fly a\n  hook 14\n"),
     (
         Code::SizeSpaced,
         "rig a\n  tippet 40 in of 6 X fluoro\n  point #14 2.8 mm tungsten\n",

@@ -32,6 +32,50 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
         ("tippet 36 in 5X fluoro", "tippet 36 in of 5X fluoro"),
         ("nymph #14 3mm tungsten", "fly #14 3 mm tungsten // nymph"),
         (
+            "point 16 perdigon 2.8 tungsten",
+            "point #16 2.8 mm tungsten \"perdigon\"",
+        ),
+        ("butt 20 ft .011 mono", "butt 20 ft of 0.011 in mono"),
+        ("butt - 15 ft - 12 lb mono", "butt 15 ft of 12 lb mono"),
+        ("butt 2 m / 0.22 mm nylon", "butt 2 m of 0.22 mm nylon"),
+        (
+            "tippet 2: 30 in 5X fluoro",
+            "tippet 30 in of 5X fluoro // tippet 2",
+        ),
+        ("tippet 5 ft 6X [new spool]", "tippet 5 ft of 6X // new spool"),
+        (
+            "butt 20 ft 8 lb mono, cut to 10 ft",
+            "butt 10 ft of 8 lb mono // 20 ft cut to 10 ft",
+        ),
+        ("shot #4 x2", "shot 2 times 0.17 g \"#4\""),
+        (
+            "shot 2 BB, 8 in above point",
+            "shot 2 times 0.4 g \"BB\" // 8 in above point",
+        ),
+        ("putty 0.3 g", "shot 0.3 g // putty"),
+        ("knot: double uni", "knot double-uni"),
+        ("line sink tip, 10 ft", "line 10 ft \"sink tip\""),
+        ("sink tip 10 ft", "line 10 ft \"sink tip\""),
+        (
+            "water 3 ft, slow, mud",
+            "water 3 ft at 0.2 m/s to 0.4 m/s over sand // slow",
+        ),
+        ("lost 1 on the point", "note \"lost 1 on the point\""),
+        (
+            "caught two grayling on the bob",
+            "caught 2 on dropper \"grayling\"",
+        ),
+        (
+            "1 brown 38 cm on point at 10:40",
+            "caught 1 on point \"brown 38 cm, at 10:40\"",
+        ),
+        ("caught nothing", "caught 0"),
+        ("10:30 change point to #12", "change point to #12 // 10:30"),
+        ("day 9 May 2026", "day 2026-05-09"),
+        ("day 9.5.26", "day 2026-05-09"),
+        ("day May 9, 2026", "day 2026-05-09"),
+        ("day 25/9/2026", "day 2026-09-25"),
+        (
             "point #14 perdigón, 3,3 mm tungsten",
             "point #14 3.3 mm tungsten \"perdigón\"",
         ),
@@ -184,12 +228,26 @@ fn a_bare_number_is_not_read() {
         "tippet 2 m of mm 0.10",
         "water 6 to 2 ft, 1 ft/s",
         "tippet 50 cm 5X, to loop loop",
-        "point 14 hare's ear",
+        "point 15 hare's ear",
+        "point #14 12 hare's ear",
     ] {
         let text = format!("rig a\n  {line}\n");
         let file = of(&text);
         let readings = file.blocks[0].body.iter().filter(|line| line.reading.is_some());
         assert_eq!(readings.count(), 0, "{line}");
+    }
+}
+
+#[test]
+fn what_can_be_meant_in_two_ways_is_asked() {
+    for line in [
+        "day 5/9/2026",
+        "day 9 May",
+        "leader 9 ft 4X tapered, trim to 7.5 ft",
+        "tippet 24 in 5X 6X",
+    ] {
+        let file = of(&format!("rig a\n  {line}\n"));
+        assert_eq!(file.findings.len(), 1, "{line}: {:?}", file.findings);
     }
 }
 

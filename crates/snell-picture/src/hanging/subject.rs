@@ -230,7 +230,9 @@ impl Reader<'_, '_, '_> {
         let of_fly = join.inline.is_some() && join.knot.is_none() && join.ring.is_none();
         let of_fly = of_fly && join.swivel.is_none();
         let written = |fit: snell_rig::fit::Fit<'_>| fit.line.written(fit.expr.span).to_owned();
-        let ring = join.ring.map(|size| Eyes::Ring(written(size)));
+        let ring = join
+            .ring
+            .map(|ring| Eyes::Ring(ring.size.map(written).unwrap_or_default()));
         let swivel = join
             .swivel
             .map(|swivel| Eyes::Swivel(swivel.size.map(written).unwrap_or_default()));

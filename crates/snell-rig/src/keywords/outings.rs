@@ -22,6 +22,7 @@ keys! {
             "How many fish, and on which fly: its name, its label, or where it sits (`point`, `dropper 2`).",
         )
         .with(&[clause(Joint::On, &[must(Path), may(Any)])])
+        .called()
         .often(),
         Note = Row::text("note", "A note for people.").often(),
     }

@@ -103,7 +103,7 @@ grouped_keys! {
             )
             .with(&[clause(Joint::With, &[must(Word(TAGS)), must(Length)]), AS_LABEL])
             .often(),
-            Ring = Row::new("ring", &[must(Diameter)], "A tippet ring, by its outer size.")
+            Ring = Row::new("ring", &[may(Diameter)], "A tippet ring, by its outer size where it is known.")
                 .with(&[AS_LABEL])
                 .often(),
             Swivel = Row::new(

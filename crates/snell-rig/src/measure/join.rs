@@ -2,8 +2,9 @@
 
 use crate::evaluation::{Evaluation, JoinKind, Told, meeting, meeting_ratio};
 use crate::keywords::PartKind;
-use crate::lack::Outcome;
+use crate::lack::{Lack, Outcome};
 use crate::missing::{Missing, Unsaid};
+use crate::rig::Ring;
 use crate::thing::JoinId;
 use crate::value::Value;
 use snell_units::Dimension;
@@ -19,14 +20,19 @@ pub(super) fn ratio(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
 }
 
 pub(super) fn ring_size(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
-    match evaluation.rig.chain.join(id).ring {
+    match ring(evaluation, id)?.size {
         Some(size) => evaluation.value(size),
-        None => Err(Missing::new(Unsaid::Ring).at(evaluation.rig.place()).into()),
+        None => Err(Missing::new(Unsaid::Size).at(evaluation.rig.place()).into()),
     }
 }
 
+fn ring<'p>(evaluation: &Evaluation<'_, 'p>, id: JoinId) -> Result<Ring<'p>, Lack> {
+    let ring = evaluation.rig.chain.join(id).ring;
+    ring.ok_or_else(|| Missing::new(Unsaid::Ring).at(evaluation.rig.place()).into())
+}
+
 pub(super) fn ring_number(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Outcome {
-    ring_size(evaluation, id)?;
+    ring(evaluation, id)?;
     let chain = &evaluation.rig.chain;
     let rings = chain.joins().filter(|join| chain.join(*join).ring.is_some());
     Ok(Value::count(rings.take_while(|ring| *ring <= id).count()))

@@ -43,14 +43,21 @@ pub struct Join<'p> {
     pub knot: Option<BlockId>,
     /// The length at which its cut ends are left.
     pub tags: Option<Fit<'p>>,
-    /// The size of the ring, where one joins.
-    pub ring: Option<Fit<'p>>,
+    /// The ring, where one joins.
+    pub ring: Option<Ring<'p>>,
     /// The swivel, where one joins.
     pub swivel: Option<Swivel<'p>>,
     /// Its dropper.
     pub dropper: Option<DropperId>,
     /// The fly that sits on the line here.
     pub inline: Option<FlyId>,
+}
+
+/// A ring.
+#[derive(Clone, Copy, Debug)]
+pub struct Ring<'p> {
+    /// Its outer size, where it is said.
+    pub size: Option<Fit<'p>>,
 }
 
 /// A swivel.
@@ -239,7 +246,7 @@ impl<'p> Chain<'p> {
         for (at, part) in self.parts[..lower].iter().enumerate().skip(upper + 1) {
             match &part.what {
                 What::Knot { knot, tags } => (join.knot, join.tags) = (*knot, *tags),
-                What::Ring { size } => join.ring = *size,
+                What::Ring { size } => join.ring = Some(Ring { size: *size }),
                 What::Swivel { size, mass } => {
                     join.swivel = Some(Swivel {
                         size: *size,

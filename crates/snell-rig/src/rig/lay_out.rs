@@ -199,7 +199,7 @@ impl<'p> Builder<'_, 'p> {
             "a ring stands between the two pieces of line that it joins",
         ));
         let size = part.given.get(Take::Diameter);
-        self.open.ring = size.map(|_| place);
+        self.open.ring = Some(place);
         Some(What::Ring { size })
     }
 

@@ -12,7 +12,7 @@ mod settings;
 mod stuff;
 mod whole;
 
-pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Section, Shot, Swivel};
+pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Ring, Section, Shot, Swivel};
 pub use part::{Part, Tied, What};
 pub use settings::{Settings, Stated};
 pub use stuff::Stuff;

@@ -2,11 +2,13 @@
 
 use crate::blocks::{LineSize, Spool, constant, named};
 use crate::faults::Faults;
-use crate::fit::Given;
+use crate::fit::{Fit, Given};
 use crate::keywords::Take;
 use crate::lack::Outcome;
 use crate::project::BlockId;
+use crate::value::Value;
 use crate::world::World;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, Joint};
 
 /// What a piece of line is made of; what is unsaid is `None`.
@@ -47,7 +49,12 @@ impl<'p> Stuff<'p> {
         if let Some(fit) = within(Take::Name(BlockKind::Material)) {
             stuff.material = named(&world.names, fit, BlockKind::Material);
         }
-        stuff.measured = own(Take::Diameter).or(stuff.measured);
+        let measured = own(Take::Diameter);
+        if let (Some(size), Some(Ok(measured)), Some(fit)) = (&stuff.size, &measured, within(Take::Diameter))
+        {
+            contradiction(faults, size, measured, fit);
+        }
+        stuff.measured = measured.or(stuff.measured);
         if let Some(rated) = own(Take::Force) {
             // A strength on the rig's own line is a claim about this piece; the spool's test is of another.
             stuff.rated = Some(rated);
@@ -72,5 +79,29 @@ impl<'p> Stuff<'p> {
             material: spool.material,
             colours: spool.colours.clone(),
         }
+    }
+}
+
+/// The greatest ratio of a diameter and its label that a spool can have; beyond it one of the two is a slip.
+/// Source: common practice, no source.
+const GREATEST_RATIO: f64 = 1.5;
+
+/// `5X 0.30 mm`: a measured diameter so far off the label that it is none of the same line.
+fn contradiction(faults: &Faults, size: &LineSize, measured: &Value, fit: Fit<'_>) {
+    let LineSize::Level(Ok(label)) = size else {
+        return;
+    };
+    let (label, measured) = (label.si(), measured.si());
+    let ratio = label.max(measured) / label.min(measured);
+    if ratio > GREATEST_RATIO {
+        let message = format!(
+            "this is {:.3} mm thick by its size and {:.3} mm by its diameter",
+            label * 1e3,
+            measured * 1e3
+        );
+        faults.report(
+            Finding::fault(Code::SizesContradict, fit.place(), message)
+                .help("one of the two is a slip: keep the one that you measured"),
+        );
     }
 }

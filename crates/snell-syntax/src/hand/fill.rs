@@ -2,8 +2,10 @@
 
 use super::items::{Item, Kind};
 use super::place::{Clause, Piece, Result, Sorter, Unplaced};
+use super::slip;
 use super::trade::{Part, Says};
 use crate::vocabulary::Joint;
+use crate::words::fold;
 
 impl Sorter<'_> {
     /// Takes every item that is wanted, in order.
@@ -97,8 +99,49 @@ impl Sorter<'_> {
         self.clause(Some(Joint::On), knot.into_iter().collect());
     }
 
+    /// The length that is left of a piece that is cut.
+    fn trimmed(&mut self) -> Result<Option<Piece>> {
+        let Some(trim) = self.items.iter().position(|item| item.says() == Some(Says::Trim)) else {
+            return Ok(None);
+        };
+        let is_part = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST_PART);
+        let left = self.items.get(trim + 1).filter(|left| is_part(left));
+        let left = left.ok_or(Unplaced::Other)?.clone();
+        let sized = self
+            .items
+            .iter()
+            .any(|item| matches!(item.kind, Kind::X | Kind::Hundredths));
+        let says = |word: &str| self.items.iter().any(|item| item.strict == word);
+        // By its strength alone its tip is not known anyway.
+        let is_leader = fold(self.line.trim_start()).starts_with("leader");
+        if says("tapered") || says("knotless") || is_leader && sized && !says("level") {
+            return Err(Unplaced::Asks(slip::cut_taper(self.line, left.span)));
+        }
+        let whole = (0..trim).find(|at| is_part(&self.items[*at]));
+        let from = whole.map_or(self.items[trim].span, |at| self.items[at].span);
+        for at in whole.into_iter().chain([trim, trim + 1]) {
+            self.used[at] = true;
+        }
+        let words = match whole {
+            Some(_) => format!("{} ", from.of(self.line)),
+            None => String::new(),
+        };
+        let cut = self.items[trim].span.to(left.span);
+        self.placed.notes.push(Piece {
+            strict: format!("{words}{}", cut.of(self.line)),
+            span: from,
+        });
+        Ok(Some(Piece {
+            strict: left.strict,
+            span: left.span,
+        }))
+    }
+
     pub(super) fn piece(&mut self) -> Result<()> {
-        let length = self.part_length();
+        let length = match self.trimmed()? {
+            Some(left) => Some(left),
+            None => self.part_length(),
+        };
         if length.is_none() && self.part == Part::Piece {
             return Err(Unplaced::Other);
         }
@@ -170,7 +213,7 @@ impl Sorter<'_> {
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
         pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
         pieces.extend(self.words(Says::Swivel));
-        if pieces.is_empty() {
+        if pieces.is_empty() && self.part == Part::Swivel {
             return Err(Unplaced::Other);
         }
         self.clause(None, pieces);
@@ -209,11 +252,44 @@ impl Sorter<'_> {
         Ok(())
     }
 
+    pub(super) fn knot(&mut self) -> Result<()> {
+        let knot = self.word(Says::Knot).or_else(|| self.free_word());
+        self.clause(None, vec![knot.ok_or(Unplaced::Other)?]);
+        Ok(())
+    }
+
     pub(super) fn water(&mut self) -> Result<()> {
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
         depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
-        let speed = self.one(|item| item.kind == Kind::Speed);
+        let measured = self.one(|item| item.kind == Kind::Speed);
+        let mut paces: Vec<&Item> = self
+            .items
+            .iter()
+            .filter(|item| item.says() == Some(Says::Pace))
+            .collect();
+        let speed = match (measured, paces.as_slice()) {
+            (None, [first, second, ..]) => {
+                return Err(Unplaced::Asks(slip::two_readings(
+                    self.line,
+                    first.span,
+                    second.span,
+                )));
+            }
+            (None, [pace]) => Some(Piece {
+                strict: pace.strict.clone(),
+                span: pace.span,
+            }),
+            (measured, _) => measured,
+        };
+        // The word stays beside the figures that stand for it.
+        let words = paces.drain(..).map(|pace| Piece {
+            strict: pace.span.of(self.line).to_owned(),
+            span: pace.span,
+        });
+        let words: Vec<Piece> = words.collect();
+        self.placed.notes.extend(words);
+        self.take(|item| item.says() == Some(Says::Pace));
         let bed = self.word(Says::Bed);
         // A second bed is told in words.
         let beds = self.words(Says::Bed);
@@ -256,7 +332,7 @@ const SHORTEST_PART: f64 = 0.004;
 /// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
 const SMALLEST_BEAD: f64 = 0.001;
 /// The largest bead; a longer length is that of a tag. Source: common practice, no source.
-const LARGEST_BEAD: f64 = 0.0075;
+pub(super) const LARGEST_BEAD: f64 = 0.0075;
 /// What is heavier, in kg, is a strength. Source: common practice, no source.
 const HEAVIEST_FLY: f64 = 0.02;
 /// What is lighter, in kg, is no strength of a line. Source: common practice, no source.

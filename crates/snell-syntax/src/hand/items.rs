@@ -1,7 +1,7 @@
 //! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
 
 use super::atoms::{Atom, Look};
-use super::trade::{ABOUT, Part, Row, SHADES, SIZE_WORDS, Says, TRADE, joint};
+use super::trade::{ABOUT, Part, Row, SHADES, SHADES_BEHIND, SIZE_WORDS, Says, TRADE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 use rustc_hash::FxHashMap;
@@ -86,7 +86,28 @@ pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>>
     while reader.at < atoms.len() {
         reader.item()?;
     }
-    Some(reader.found)
+    let mut found = reader.found;
+    hook_by_number(&mut found, part);
+    Some(found)
+}
+
+/// A plain number on a fly that shows no other hook is its size: `16 perdigon`.
+fn hook_by_number(found: &mut [Item], part: Part) {
+    let bare = |item: &Item| item.kind == Kind::Bare;
+    let has_hook = found.iter().any(|item| item.kind == Kind::Hook);
+    if !part.is_fly() || has_hook || found.iter().filter(|item| bare(item)).count() != 1 {
+        return;
+    }
+    // Hooks go by even numbers. Source: common practice, no source.
+    let size = |written: &str| {
+        written
+            .parse::<u8>()
+            .is_ok_and(|size| size % 2 == 0 && (4..=28).contains(&size))
+    };
+    if let Some(item) = found.iter_mut().find(|item| bare(item) && size(&item.strict)) {
+        item.kind = Kind::Hook;
+        item.strict = format!("#{}", item.strict);
+    }
 }
 
 pub(super) struct Reader<'a> {
@@ -146,8 +167,9 @@ impl<'a> Reader<'a> {
 
     fn signs(&mut self, sign: char) -> Option<()> {
         match sign {
+            '#' if self.part == Part::Shot => return self.shot_number(1),
             '#' => return self.hook(1),
-            '(' => return self.bracket(),
+            '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
@@ -155,8 +177,16 @@ impl<'a> Reader<'a> {
             {
                 self.push(Kind::Comma, 1, None);
             }
+            // Between spaces it parts phrases, and colours as well.
+            '/' if !self.atoms[self.at].glued
+                && self.get(1).is_some_and(|next| !next.glued)
+                && self.word(1).is_none_or(|word| joint(&word).is_none()) =>
+            {
+                self.push(Kind::Comma, 1, None);
+            }
             '+' | '&' | '/' => self.push(Kind::And, 1, None),
             '@' => self.push(Kind::Joining(Joint::At), 1, None),
+            '×' | '*' if self.part == Part::Shot && self.is_number(1) => return self.times(1),
             '×' | '*' => self.at += 1,
             '.' if self.at + 1 == self.atoms.len() => self.at += 1,
             _ => return None,
@@ -169,8 +199,8 @@ impl<'a> Reader<'a> {
         let mut depth = 0;
         let close = (self.at..self.atoms.len()).find(|at| {
             match self.atoms[*at].look {
-                Look::Sign('(') => depth += 1,
-                Look::Sign(')') => depth -= 1,
+                Look::Sign('(' | '[') => depth += 1,
+                Look::Sign(')' | ']') => depth -= 1,
                 Look::Number | Look::Word | Look::Text(_) | Look::Sign(_) => {}
             }
             depth == 0
@@ -190,7 +220,13 @@ impl<'a> Reader<'a> {
                         .all(|item| item.is_known() || item.kind == Kind::Free)
         });
         match known {
-            Some(items) => self.found.extend(items),
+            Some(items) => {
+                self.found.extend(items);
+                // No name reaches out of the bracket.
+                self.at = close;
+                self.push(Kind::Comma, 1, None);
+                return Some(());
+            }
             None => self.found.push(Item {
                 kind: Kind::Note,
                 span,
@@ -232,6 +268,11 @@ impl<'a> Reader<'a> {
                 return self.about(1 + point);
             }
         }
+        if self.part == Part::Shot
+            && let Some(done) = self.of_shot(&word)
+        {
+            return Some(done);
+        }
         if word == "x" && !self.atoms[self.at].glued {
             self.at += 1;
             return Some(());
@@ -252,6 +293,14 @@ impl<'a> Reader<'a> {
             return Some(());
         }
         if let Some((row, count)) = self.known() {
+            // `orange fluo`
+            let shade = self
+                .word(count)
+                .filter(|_| row.says == Says::Colour && count == 1);
+            if let Some(shade) = shade.filter(|shade| SHADES_BEHIND.contains(&&**shade)) {
+                self.push(Kind::Word(row), 2, Some(format!("{shade}-{}", row.strict)));
+                return Some(());
+            }
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
         }
@@ -273,6 +322,42 @@ impl<'a> Reader<'a> {
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
             _ => self.push(Kind::Free, 1, None),
         }
+        Some(())
+    }
+
+    /// `no. 4`, `x 2`, `x2`
+    fn of_shot(&mut self, word: &str) -> Option<()> {
+        if word == "x" && self.is_number(1) {
+            return self.times(1);
+        }
+        if let Some(count) = word.strip_prefix('x').filter(|count| count.parse::<u8>().is_ok()) {
+            let count = count.to_owned();
+            self.push(Kind::Count, 1, Some(count));
+            return Some(());
+        }
+        let mut ahead = usize::from(SIZE_WORDS.contains(&word));
+        while ahead > 0 && self.sign(ahead, &['.', '°', 'º', '#']) {
+            ahead += 1;
+        }
+        (ahead > 0 && self.is_number(ahead)).then(|| self.shot_number(ahead))?
+    }
+
+    /// A shot's number behind so many atoms.
+    fn shot_number(&mut self, before: usize) -> Option<()> {
+        let number = self.get(before).filter(|atom| atom.look == Look::Number)?;
+        let written = format!("no {}", self.of(number));
+        let row = TRADE
+            .iter()
+            .find(|row| row.says == Says::Shot && row.written.contains(&&*written))?;
+        self.push(Kind::Word(row), before + 1, Some(row.strict.to_owned()));
+        Some(())
+    }
+
+    /// How many shots: the number behind so many atoms.
+    fn times(&mut self, before: usize) -> Option<()> {
+        let count = self.of(self.get(before)?).to_owned();
+        count.parse::<u8>().ok()?;
+        self.push(Kind::Count, before + 1, Some(count));
         Some(())
     }
 
@@ -321,22 +406,33 @@ impl<'a> Reader<'a> {
             phrase.push_str(&plain(self.of(word)));
             let rows = PHRASES.get(&*phrase).into_iter().flatten();
             let mut fitting = rows.filter(|row| self.part.takes(row.says));
-            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says)) {
+            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says, count + 1)) {
                 best = Some((*row, count + 1));
             }
         }
         best
     }
 
-    /// Where a name of the file's own may stand, a word of the table is one.
-    fn may_say(&self, says: Says) -> bool {
+    /// Where a name of the file's own may stand, a word of the table is one. `count` is how many words it is.
+    fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
         match says {
+            Says::Knot if self.part == Part::Knot => true,
             Says::Knot => match last {
                 Some(Kind::Joining(joint)) => joint == Joint::On,
                 last => last.is_some(),
             },
+            Says::Extent => matches!(last, Some(Kind::Length(_))),
             Says::Bed => last.is_some(),
+            // `fast pocket water` is a name.
+            Says::Pace => match self.get(count) {
+                None => last.is_some(),
+                Some(next) => match next.look {
+                    Look::Sign(_) => true,
+                    Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
+                    Look::Number | Look::Text(_) => last.is_some(),
+                },
+            },
             _ => true,
         }
     }

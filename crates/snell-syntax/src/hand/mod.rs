@@ -5,6 +5,7 @@
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
 mod atoms;
+mod days;
 mod fill;
 mod items;
 mod place;
@@ -43,7 +44,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     let begins = match form {
         None => true,
         Some(Form::Plain(plain)) => {
-            let opens = entry == Entry::Margin && &*plain.key.folded == BlockKind::Rig.word();
+            let opens = entry == Entry::Margin && title::names_in_words(&plain.key.folded);
             let word = &*plain.key.folded;
             let strict = key(word).is_some_and(|(key, part)| {
                 key == word && !line.contains("/100") && plainly::is_strict(plain, part)
@@ -68,6 +69,14 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     {
         return Hand::Read(head);
     }
+    if entry == Entry::Body && form.is_none() {
+        if let Some(timed) = days::timed(line, &atoms) {
+            return timed;
+        }
+        if let Some(caught) = days::keyless_catch(line, &atoms, comment) {
+            return Hand::Read(caught);
+        }
+    }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
         let misspelt = atoms
             .first()
@@ -79,7 +88,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         comment = behind_knot(line, aside, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
-    if (computes(tokens) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
+    if (computes(line, tokens, &atoms) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
     if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
@@ -159,7 +168,7 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
     };
     let items = items::items(line, values, opened.part).unwrap_or_default();
     let is_strict_key = plain(opened.span.of(line)) == opened.key;
-    opened.part != Part::Method && is_strict_key && !items.iter().any(says_what)
+    !matches!(opened.part, Part::Method | Part::Day) && is_strict_key && !items.iter().any(says_what)
 }
 
 /// The colon behind a key of a rig's line, where there is one.
@@ -200,7 +209,19 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
         Some(row) => (2, row),
         None => (1, key(&first)?),
     };
-    let colon = atoms.get(count).is_some_and(|atom| atom.look == Look::Sign(':'));
+    let is_sign = |at: usize, signs: &[char]| {
+        atoms
+            .get(at)
+            .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
+    };
+    // `dropper 2:` says which by its number.
+    let number = atoms.get(count).is_some_and(|atom| {
+        atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
+    });
+    let count = count + usize::from(number);
+    let dash = !number && is_sign(count, &['-', '–', '—', '=']) && !atoms[count].glued;
+    let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
+    let colon = is_sign(count, &[':']) || dash;
     // At the margin a word that opens blocks opens one.
     let heads = BlockKind::of(&first).is_some();
     if may_be_head && heads && !colon {
@@ -216,9 +237,25 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 }
 
 /// Whether the grammar reads an expression here.
-fn computes(tokens: &[Token]) -> bool {
-    let computes = |kind| matches!(kind, TokenKind::Operator | TokenKind::Open | TokenKind::Dot);
-    tokens.iter().any(|token| computes(token.kind))
+fn computes(line: &str, tokens: &[Token], atoms: &[Atom]) -> bool {
+    tokens.iter().any(|token| match token.kind {
+        TokenKind::Operator => !parts_phrases(line, token.span, atoms),
+        TokenKind::Open | TokenKind::Dot => true,
+        _ => false,
+    })
+}
+
+/// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.
+fn parts_phrases(line: &str, stroke: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == stroke) else {
+        return false;
+    };
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let plain = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number)
+        && atoms
+            .get(at + 2)
+            .is_none_or(|next| !matches!(next.look, Look::Word | Look::Sign('"' | '\'' | '#')));
+    stroke.of(line) == "/" && spaced && !plain
 }
 
 /// `min (`: what is called stands close to what it is called with.
@@ -255,6 +292,8 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
         Part::Note => return title::note(line, opened.span, values, comment),
+        Part::Catch => return days::catch(line, opened.span, values, comment),
+        Part::Day => return days::day(line, opened.span, values, comment),
         _ => {}
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;

@@ -1,5 +1,6 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
+use super::fill::LARGEST_BEAD;
 use super::items::{Item, Kind, plain};
 use super::slip;
 use super::trade::{ABBREVIATIONS, Part, Says};
@@ -82,14 +83,17 @@ impl<'a> Sorter<'a> {
             Part::Float => self.float()?,
             Part::Ring | Part::Swivel => self.small()?,
             Part::Shot => self.shot()?,
+            Part::Knot => self.knot()?,
             Part::Water => self.water()?,
             Part::Rod => self.rod()?,
-            Part::Method | Part::Note => return Err(Unplaced::Other),
+            Part::Method | Part::Note | Part::Catch | Part::Day | Part::Outing => {
+                return Err(Unplaced::Other);
+            }
         }
         for at in 0..self.items.len() {
             let item = &self.items[at];
             let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
-            let is_filler = item.says() == Some(Says::Filler);
+            let is_filler = matches!(item.says(), Some(Says::Filler | Says::Extent));
             if item.about {
                 self.placed.notes.push(Piece {
                     strict: format!("about {}", item.strict),
@@ -147,9 +151,11 @@ impl<'a> Sorter<'a> {
                 value && !self.part.is_joined_by(joint)
             }
             Kind::Free => {
-                // A unit without its number is no name.
+                // A unit without its number is no name, and on a fly `e8` is a size that slipped.
                 let word = self.items[at].span.of(self.line);
-                Link::of(word).is_some() || snell_units::resolve(word).is_ok()
+                Link::of(word).is_some()
+                    || snell_units::resolve(word).is_ok()
+                    || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
             _ => false,
         }
@@ -310,9 +316,19 @@ impl<'a> Sorter<'a> {
         };
         match self.items[at].says() {
             Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
-            Some(Says::Bead) => matches!(self.part, Part::Fly | Part::Dropper) && !of_bead(),
+            // `tungsten PT 2.8 mm`: a bead without another material is of this one.
+            Some(Says::Bead) => {
+                matches!(self.part, Part::Fly | Part::Dropper) && !of_bead() && self.bead_is_made()
+            }
             _ => false,
         }
+    }
+
+    /// Whether there is no bead, or two words say what it is made of.
+    fn bead_is_made(&self) -> bool {
+        let is_bead = |item: &Item| matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD);
+        let made_of = self.items.iter().filter(|item| item.says() == Some(Says::Bead));
+        !self.items.iter().any(is_bead) || made_of.count() > 1
     }
 
     /// Where a name that reaches up to `end` goes on to.
@@ -346,7 +362,14 @@ impl Part {
             | Self::Swivel
             | Self::Water
             | Self::Rod => true,
-            Self::Ring | Self::Shot | Self::Method | Self::Note => false,
+            Self::Ring
+            | Self::Shot
+            | Self::Knot
+            | Self::Method
+            | Self::Note
+            | Self::Catch
+            | Self::Day
+            | Self::Outing => false,
         }
     }
 
@@ -355,7 +378,8 @@ impl Part {
         match joint {
             Joint::Of | Joint::With | Joint::As => true,
             Joint::On | Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
-            Joint::At | Joint::Over => matches!(self, Self::Water),
+            Joint::At => matches!(self, Self::Water | Self::Piece | Self::Line),
+            Joint::Over => matches!(self, Self::Water),
             Joint::After | Joint::Because => false,
         }
     }

@@ -22,8 +22,10 @@ pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
             Part::Fly => fly(&plain.items) && plain.clauses.iter().all(|clause| joined(clause, part)),
             Part::Water | Part::Rod => is_one_word(&plain.items) && plain.clauses.is_empty(),
             Part::Method => is_method(&plain.items) && plain.clauses.is_empty(),
-            Part::Ring => length(&plain.items, false) && plain.clauses.is_empty(),
-            Part::Float | Part::Swivel | Part::Shot | Part::Note => false,
+            Part::Ring => length(&plain.items, true) && plain.clauses.is_empty(),
+            Part::Outing => true,
+            Part::Knot => is_one_word(&plain.items) && plain.clauses.is_empty(),
+            Part::Float | Part::Swivel | Part::Shot | Part::Note | Part::Catch | Part::Day => false,
         }
 }
 

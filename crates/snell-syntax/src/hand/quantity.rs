@@ -2,7 +2,7 @@
 
 use super::atoms::Look;
 use super::items::{Kind, Reader};
-use super::trade::Part;
+use super::trade::{Part, Row, SIZE_WORDS, Says, TRADE};
 use crate::number::number;
 use snell_units::Dimension;
 
@@ -60,9 +60,30 @@ impl Reader<'_> {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
         }
+        if self.part == Part::Shot && self.counts_shot() {
+            return self.push_count();
+        }
+        // `3 ips`, as sinking lines are sold.
+        if self.part == Part::Line && self.word(1).as_deref() == Some("ips") {
+            self.push(Kind::Free, 2, None);
+            return Some(());
+        }
         let (first, count) = self.single(0)?;
         if matches!(first.0, Kind::Hook | Kind::Count) {
             self.push(first.0, count, Some(first.1));
+            return Some(());
+        }
+        if matches!(first.0, Kind::Length(_)) && self.is_place(count) {
+            return self.push_place();
+        }
+        // `4-wt`
+        let is_weight = |word: String| matches!(&*word, "wt" | "weight");
+        if first.0 == Kind::Bare && self.sign(count, &['-']) && self.word(count + 1).is_some_and(is_weight) {
+            let weight = match self.part {
+                Part::Line => format!("#{}", first.1),
+                _ => format!("{} wt", first.1),
+            };
+            self.push(Kind::Weight, count + 2, Some(weight));
             return Some(());
         }
         let dash = self.sign(count, &['-', '–', '—']);
@@ -85,6 +106,11 @@ impl Reader<'_> {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let apart = dash && !self.get(count)?.glued;
                 let of_water = self.part == Part::Water && high > low;
+                // `4 m - 0.40 mm nylon`: a length, and how thick it is.
+                if apart && self.part.is_line() && high < THICKEST && low >= THICKEST && self.is_line(whole) {
+                    self.push(first.0, count, Some(first.1));
+                    return Some(());
+                }
                 if apart && !of_water {
                     return None;
                 }
@@ -93,6 +119,11 @@ impl Reader<'_> {
             (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
             (Kind::Speed, Kind::Speed) => Kind::Speed,
             (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
+            // `15 ft - 12 lb`: the dash parts phrases.
+            _ if dash && !self.get(count)?.glued => {
+                self.push(first.0, count, Some(first.1));
+                return Some(());
+            }
             _ => return None,
         };
         let strict = format!("{} to {}", first.1, second.1);
@@ -105,6 +136,61 @@ impl Reader<'_> {
             strict
         };
         self.push(kind, whole, Some(strict));
+        Some(())
+    }
+
+    /// Whether the number here counts what is named behind it: `2 BB`, `2 no. 6`, `3 #4`.
+    fn counts_shot(&self) -> bool {
+        let whole = self
+            .get(0)
+            .is_some_and(|atom| self.of(atom).parse::<u8>().is_ok());
+        let is_shot = |word: String| {
+            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&*word);
+            SIZE_WORDS.contains(&&*word) || TRADE.iter().any(|row| named(&row))
+        };
+        whole && (self.sign(1, &['#']) && self.is_number(2) || self.word(1).is_some_and(is_shot))
+    }
+
+    /// Whether a bead's material stands so far ahead.
+    fn is_bead(&self, ahead: usize) -> bool {
+        self.says(ahead, Says::Bead)
+    }
+
+    /// Whether what line is made of stands so far ahead.
+    fn is_line(&self, ahead: usize) -> bool {
+        self.says(ahead, Says::Line)
+    }
+
+    fn says(&self, ahead: usize, says: Says) -> bool {
+        let word = self.word(ahead);
+        word.is_some_and(|word| {
+            TRADE
+                .iter()
+                .any(|row| row.says == says && row.written.contains(&&*word))
+        })
+    }
+
+    fn push_count(&mut self) -> Option<()> {
+        let count = self.of(self.get(0)?).to_owned();
+        self.push(Kind::Count, 1, Some(count));
+        Some(())
+    }
+
+    /// `8 in above the point`: where something sits, up to the comma. It is told in words.
+    fn is_place(&self, ahead: usize) -> bool {
+        let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
+        sits && self
+            .word(ahead)
+            .is_some_and(|word| ["above", "below", "from", "up", "under", "off"].contains(&&*word))
+    }
+
+    fn push_place(&mut self) -> Option<()> {
+        let rest = &self.atoms[self.at..];
+        let length = rest
+            .iter()
+            .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|' | '(' | ')')))
+            .unwrap_or(rest.len());
+        self.push(Kind::Note, length, None);
         Some(())
     }
 
@@ -150,6 +236,20 @@ impl Reader<'_> {
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
+        // `2.8 tungsten`: beads are measured in millimetres.
+        if self.part.is_fly() && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value) && self.is_bead(ahead + 1) {
+            return Some((
+                (
+                    Kind::Length(value * 1e-3),
+                    format!("{} mm", written_number(written)),
+                ),
+                1,
+            ));
+        }
+        // `.011 mono`: so thin a line is counted in inches.
+        if decimal && self.part.is_line() && (FINEST_INCH..=STOUTEST_INCH).contains(&value) {
+            return Some(((Kind::Hundredths, format!("{} in", written_number(written))), 1));
+        }
         if decimal && self.part.is_line() && (FINEST..=STOUTEST).contains(&value) {
             return Some(((Kind::Hundredths, format!("{} mm", written_number(written))), 1));
         }
@@ -203,6 +303,17 @@ impl Reader<'_> {
 
 /// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
 const POUND: f64 = 0.453_592_37;
+
+/// The beads, in mm, that a bare figure before their material may be. Source: common practice, no source.
+const SMALLEST_BEAD: f64 = 1.0;
+const LARGEST_BEAD: f64 = 5.0;
+
+/// A shorter length on a piece of line is its diameter, in metres.
+const THICKEST: f64 = 0.004;
+
+/// The diameters, in inches, that a bare figure on a line may be. Source: common practice, no source.
+const FINEST_INCH: f64 = 0.003;
+const STOUTEST_INCH: f64 = 0.03;
 
 /// The diameters, in mm, that a bare figure on a line may be. Source: common practice, no source.
 const FINEST: f64 = 0.05;

@@ -1,6 +1,7 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
-use super::trade::{KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
+use super::days::Asked;
+use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -12,7 +13,16 @@ use snell_units::slips_between;
 const fn shortest(part: Part) -> usize {
     match part {
         Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
-        Part::Dropper | Part::Fly | Part::Float | Part::Shot | Part::Method | Part::Note => 4,
+        Part::Dropper
+        | Part::Fly
+        | Part::Float
+        | Part::Shot
+        | Part::Knot
+        | Part::Method
+        | Part::Note
+        | Part::Catch
+        | Part::Day
+        | Part::Outing => 4,
     }
 }
 
@@ -52,7 +62,7 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .filter(|known| part.is_fly() && known.len() > SHORTEST);
     let patterns = patterns
         .map(|known| (most, *known))
-        .filter(|(_, known)| !is_plural(&word, known));
+        .filter(|(_, known)| !is_ended(&word, known));
     let near = words
         .chain(patterns)
         .map(|(most, known)| (slips_between(&word, known), most, known))
@@ -123,18 +133,25 @@ pub(super) fn check_key(line: &str, span: Span) -> Result<(), Slip> {
     }
 }
 
-/// Whether one is the other for several.
-fn is_plural(one: &str, other: &str) -> bool {
-    let of = |one: &str, other: &str| {
-        one.strip_suffix('s')
-            .is_some_and(|one| one.trim_end_matches('\'') == other)
+/// Whether one is the other with an ending: `beads`, `hackled`.
+fn is_ended(one: &str, other: &str) -> bool {
+    let stem = |word: &str| {
+        let ending = ["'s", "ed", "d", "s", "y"]
+            .iter()
+            .find(|ending| word.ends_with(**ending));
+        word[..word.len() - ending.map_or(0, |ending| ending.len())]
+            .trim_end_matches('e')
+            .to_owned()
     };
-    of(one, other) || of(other, one)
+    stem(one) == stem(other)
 }
 
 /// Whether a word is nearly one that joins, where it stands before a value.
 pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line));
+    if ABBREVIATIONS.iter().any(|(short, _)| *short == word) {
+        return Ok(());
+    }
     let near = JOINTS
         .iter()
         .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
@@ -182,6 +199,19 @@ pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
     ))
 }
 
+/// A leader that thins toward its tip, and is cut there.
+pub(super) fn cut_taper(line: &str, left: Span) -> Slip {
+    let left = left.of(line);
+    Slip::new(
+        Code::ReadTwoWays,
+        Span::new(0, line.len() as u32),
+        format!("a tapered leader that is cut to `{left}` is thicker at its tip than its label says."),
+    )
+    .help(format!(
+        "measure the tip, and write `leader {left} of 0.20 mm`, with your figure"
+    ))
+}
+
 /// Two values where one fits.
 pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
     let (one, other) = (first.of(line), second.of(line));
@@ -193,4 +223,20 @@ pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
     .help(format!("keep `{one}` or `{other}`"))
     .offer(format!("keep `{one}`"), second, "")
     .offer(format!("keep `{other}`"), first, "")
+}
+
+/// A day that is not said in full.
+pub(super) fn day(line: &str, span: Span, asked: Asked) -> Slip {
+    let said = span.of(line);
+    let (message, help) = match asked {
+        Asked::NoYear => (
+            format!("`{said}` names no year."),
+            format!("write the year behind it: `{said} 2026`, with your own"),
+        ),
+        Asked::DayOrMonth => (
+            format!("`{said}` is two days, as the day or the month comes first."),
+            "write the month as a word: `9 May 2026`".to_owned(),
+        ),
+    };
+    Slip::new(Code::ReadTwoWays, span, message).help(help)
 }

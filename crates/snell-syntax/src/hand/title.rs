@@ -6,12 +6,17 @@ use super::place::Unplaced;
 use super::slip;
 use super::trade::METHODS;
 use super::write::{Strict, Writer, Written};
-use crate::vocabulary::is_joining;
+use crate::vocabulary::{BlockKind, is_joining};
 use crate::words::fold;
 use snell_finding::Code;
 use snell_text::Span;
 
 type Result<T> = std::result::Result<T, Unplaced>;
+
+/// Whether a block of this kind may be named by several words.
+pub(super) fn names_in_words(kind: &str) -> bool {
+    matches!(BlockKind::of(kind), Some(BlockKind::Rig | BlockKind::Outing))
+}
 
 /// `rig evening riffle`: a name made of the words, and the words as the title.
 pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
@@ -19,7 +24,8 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
         let atom = atoms.get(at).filter(|atom: &&Atom| atom.look == Look::Word)?;
         Some(fold(atom.span.of(line)))
     };
-    if word(0)? != "rig" {
+    let kind = word(0)?;
+    if !names_in_words(&kind) {
         return None;
     }
     let colon = usize::from(atoms.get(1).is_some_and(|atom| atom.look == Look::Sign(':')));
@@ -29,7 +35,22 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
         Look::Word | Look::Number => true,
         Look::Sign(sign) => matches!(
             sign,
-            ',' | '-' | '–' | '&' | '+' | '/' | '\'' | '’' | '(' | ')' | '#'
+            ',' | ';'
+                | '.'
+                | '-'
+                | '–'
+                | '&'
+                | '+'
+                | '/'
+                | '\''
+                | '’'
+                | '('
+                | ')'
+                | '#'
+                | '!'
+                | '?'
+                | '@'
+                | '|'
         ),
         Look::Text(_) => false,
     };
@@ -49,9 +70,9 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     if is_joining(title) {
         return None;
     }
-    let name = slug(title);
+    let name = slug(title, &kind);
     let mut writer = Writer::default();
-    writer.add("rig", atoms[0].span);
+    writer.add(&kind, atoms[0].span);
     writer.add(&name, span);
     if let Some(at) = from {
         writer.add("from", words[at].span);
@@ -65,7 +86,7 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
 }
 
 /// A name made of a title: its letters and digits, with hyphens between the words.
-fn slug(title: &str) -> String {
+fn slug(title: &str, kind: &str) -> String {
     let mut slug = String::new();
     for letter in fold(title).chars() {
         if letter.is_alphanumeric() {
@@ -78,7 +99,7 @@ fn slug(title: &str) -> String {
     if slug.starts_with(char::is_alphabetic) && !is_joining(slug) {
         slug.to_owned()
     } else {
-        format!("rig-{slug}")
+        format!("{kind}-{slug}")
     }
 }
 
@@ -156,7 +177,10 @@ pub(super) fn note(line: &str, key: Span, values: &[Atom], comment: Option<Span>
     if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
     }
+    // `lost 2` is one thing said, `note lost 2` another word for it.
+    let is_key = plain(key.of(line)).starts_with("note");
     let said = first.span.to(last.span);
+    let said = if is_key { said } else { key.to(said) };
     let mut writer = Writer::default();
     writer.add("note", key);
     writer.add(&format!("\"{}\"", said.of(line)), said);

@@ -24,8 +24,14 @@ pub(super) enum Says {
     Which,
     /// A mass in grams that a shot has.
     Shot,
+    /// A speed in words.
+    Pace,
+    /// `trim to`: the length behind it is what is left.
+    Trim,
     /// `off the bend`
     Bend,
+    /// Which way a length behind which it stands is measured.
+    Extent,
     /// It says nothing beside the value next to it.
     Filler,
 }
@@ -47,7 +53,9 @@ const fn row(says: Says, strict: &'static str, written: &'static [&'static str])
     }
 }
 
-use Says::{Bead, Bed, Bend, Build, Colour, Filler, Fly, Knot, Line, Shot, Slotted, Swivel, Which};
+use Says::{
+    Bead, Bed, Bend, Build, Colour, Extent, Filler, Fly, Knot, Line, Pace, Shot, Slotted, Swivel, Trim, Which,
+};
 
 /// Every word but those of methods and parts.
 #[rustfmt::skip]
@@ -160,6 +168,15 @@ pub(super) const TRADE: &[Row] = &[
     row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "bedrock"]),
     row(Bed, "weed", &["weed", "weeds", "weed bed", "weed beds"]),
 
+    // At the surface. Source: common practice, no source.
+    row(Pace, "0.2 m/s to 0.4 m/s", &["slow", "slow water", "slow current", "slow flow", "gentle"]),
+    row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
+    row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
+    row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
+    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast water", "fast current", "fast flow", "quick"]),
+
+    row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
+
     // British split shot, g. Source: the usual table of the sizes, from memory.
     row(Shot, "1.6", &["ssg"]),
     row(Shot, "0.8", &["aaa"]),
@@ -171,8 +188,9 @@ pub(super) const TRADE: &[Row] = &[
     row(Shot, "0.1", &["no 6", "number 6"]),
     row(Shot, "0.06", &["no 8", "number 8"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend"]),
-    row(Filler, "", &["tied", "knot", "test", "breaking strain", "bs", "tip", "long", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend"]),
+    row(Extent, "", &["deep", "long"]),
+    row(Filler, "", &["each", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
 ];
 
 /// Words that go with the colour behind them.
@@ -191,6 +209,9 @@ pub(super) const SHADES: &[&str] = &[
     "pale",
     "signal",
 ];
+
+/// Those that may stand behind it, too.
+pub(super) const SHADES_BEHIND: &[&str] = &["fluo", "fluor", "neon"];
 
 /// Methods by their usual names.
 #[rustfmt::skip]
@@ -212,23 +233,27 @@ pub(super) const METHODS: &[(&str, &[&str])] = &[
 pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("tippet", Part::Piece, &["tippet", "then"]),
     ("butt", Part::Piece, &["butt", "butt section"]),
-    ("taper", Part::Piece, &["taper", "mid section", "midsection", "transition"]),
+    ("taper", Part::Piece, &["taper", "mid", "mid section", "midsection", "transition", "step down"]),
     ("sighter", Part::Piece, &["sighter"]),
-    ("leader", Part::Piece, &["leader"]),
-    ("line", Part::Line, &["line", "fly line"]),
+    ("leader", Part::Piece, &["leader", "tapered leader"]),
+    ("knot", Part::Knot, &["knot"]),
+    ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip"]),
     ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
-        "bob", "bob fly", "top fly", "middle fly", "tag fly"]),
-    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly"]),
+        "bob", "bob fly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
+    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly"]),
     ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "dry", "dry fly"]),
     ("inline", Part::Fly, &["inline", "in line"]),
     ("float", Part::Float, &["float", "indicator", "strike indicator", "bobber", "bung"]),
     ("ring", Part::Ring, &["ring", "tippet ring"]),
     ("swivel", Part::Swivel, &["swivel"]),
-    ("shot", Part::Shot, &["shot", "split shot"]),
+    ("shot", Part::Shot, &["shot", "shots", "split shot", "putty", "tungsten putty"]),
     ("method", Part::Method, &["method", "style"]),
     ("water", Part::Water, &["water"]),
     ("rod", Part::Rod, &["rod"]),
-    ("note", Part::Note, &["notes", "note"]),
+    ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "reel", "backing"]),
+    ("caught", Part::Catch, &["caught", "landed", "netted"]),
+    ("day", Part::Day, &["day", "date"]),
+    ("rig", Part::Outing, &["rig"]),
 ];
 
 /// Which values a line takes.
@@ -242,10 +267,15 @@ pub(super) enum Part {
     Ring,
     Swivel,
     Shot,
+    Knot,
     Method,
     Water,
     Rod,
     Note,
+    Catch,
+    Day,
+    /// Of an outing, and always strict but for a colon.
+    Outing,
 }
 
 impl Part {
@@ -257,17 +287,21 @@ impl Part {
     /// Whether a word that says this has a place on the line.
     pub(super) const fn takes(self, says: Says) -> bool {
         match self {
-            Self::Piece => matches!(says, Line | Colour | Build | Knot | Bend | Filler),
+            Self::Piece => matches!(says, Line | Colour | Build | Knot | Bend | Trim | Extent | Filler),
             Self::Line => matches!(says, Line | Colour | Build | Knot),
             Self::Dropper | Self::Fly => {
-                matches!(says, Line | Bead | Colour | Fly | Slotted | Knot | Bend | Filler)
+                matches!(
+                    says,
+                    Line | Bead | Colour | Fly | Slotted | Knot | Bend | Extent | Filler
+                )
             }
             Self::Float => matches!(says, Bead | Colour),
             Self::Ring => false,
             Self::Swivel => matches!(says, Swivel),
-            Self::Shot => matches!(says, Shot | Bead | Knot),
-            Self::Water => matches!(says, Bed | Which),
-            Self::Method | Self::Rod | Self::Note => false,
+            Self::Shot => matches!(says, Shot | Bead | Knot | Filler),
+            Self::Knot => matches!(says, Knot | Filler),
+            Self::Water => matches!(says, Bed | Which | Pace | Extent),
+            Self::Method | Self::Rod | Self::Note | Self::Catch | Self::Day | Self::Outing => false,
         }
     }
 }
@@ -279,7 +313,7 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "cripple", "daddy", "dun", "ear", "ears", "egg", "emerger", "foam", "fly", "gnat", "grayling", "grub", "hackle", "hackles", "hare",
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
-    "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
+    "sink", "sinking", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
     "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
 ];
 
@@ -316,3 +350,51 @@ pub(super) const ABOUT: &[&str] = &[
 
 /// Words before a hook's size.
 pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "n", "nr", "nº", "number", "hook", "hk"];
+
+/// Fish by their usual names, each for one of them: a line may begin with how many of them were caught.
+pub(super) const FISH: &[&str] = &[
+    "trout",
+    "brown",
+    "brownie",
+    "rainbow",
+    "grayling",
+    "salmon",
+    "char",
+    "perch",
+    "chub",
+    "dace",
+    "brook",
+    "cutthroat",
+    "fish",
+];
+
+/// Numbers in words.
+pub(super) const NUMBERS: &[(&[&str], u8)] = &[
+    (&["nothing", "none", "nil", "no", "zero"], 0),
+    (&["a", "an", "one"], 1),
+    (&["two"], 2),
+    (&["three"], 3),
+    (&["four"], 4),
+    (&["five"], 5),
+    (&["six"], 6),
+    (&["seven"], 7),
+    (&["eight"], 8),
+    (&["nine"], 9),
+    (&["ten"], 10),
+];
+
+/// The months of the year; three letters of one are enough.
+pub(super) const MONTHS: [&str; 12] = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+];

@@ -92,7 +92,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
         return;
     }
     match (key, &mut placed.name) {
-        ("float", None) => {
+        ("float", None) | ("line", None) if key == "float" || folded.starts_with("sink") => {
             placed.name = Some(Piece {
                 strict: folded,
                 span: key_span,
@@ -115,7 +115,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
                 }
             }
         }
-        _ if folded != "then" => placed.notes.insert(
+        _ if !["then", "shots", "split shot"].contains(&&*folded) => placed.notes.insert(
             0,
             Piece {
                 strict: folded,

@@ -10,7 +10,7 @@ pub(super) fn with_article(piece: &Piece) -> String {
     match piece.role {
         PartKind::Dropper => format!("a dropper of {what}"),
         PartKind::Inline => format!("{what} on the line"),
-        PartKind::Ring => format!("a {what} ring"),
+        PartKind::Ring => spaced(&["a", &what, "ring"]),
         PartKind::Swivel => format!("a swivel {what}").trim_end().to_owned(),
         PartKind::Shot | PartKind::Float => format!("a {word} of {what}"),
         PartKind::Line
@@ -25,12 +25,18 @@ pub(super) fn with_article(piece: &Piece) -> String {
     }
 }
 
+/// Words one space apart; what is unsaid is none.
+fn spaced(words: &[&str]) -> String {
+    let said: Vec<&str> = words.iter().copied().filter(|word| !word.is_empty()).collect();
+    said.join(" ")
+}
+
 /// A piece that goes: `the 2 mm ring`.
 pub(super) fn definite(piece: &Piece) -> String {
     let what = piece.described();
     match piece.role {
         PartKind::Dropper => format!("the {}, {what},", piece.name),
-        PartKind::Ring => format!("the {what} ring"),
+        PartKind::Ring => spaced(&["the", &what, "ring"]),
         PartKind::Swivel => format!("the swivel {what}").trim_end().to_owned(),
         PartKind::Inline => format!("{what} on the line"),
         PartKind::Point | PartKind::Fly => format!("the {}, {what},", piece.role.word()),
