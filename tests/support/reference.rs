@@ -105,7 +105,7 @@ fn blocks() -> String {
         .filter(|kind| !matches!(kind, BlockKind::Rig | BlockKind::Rule | BlockKind::Rulebook));
     let of = |kind: BlockKind| {
         // Its name stands at its first line.
-        let name = |at: usize| if at == 0 { code(kind.word()) } else { String::new() };
+        let name = move |at: usize| if at == 0 { code(kind.word()) } else { String::new() };
         let named = move |(at, line): (usize, Vec<String>)| [vec![name(at)], line].concat();
         lines(kind).into_iter().enumerate().map(named)
     };
@@ -135,9 +135,10 @@ fn lines(kind: BlockKind) -> Vec<Vec<String>> {
 
 fn words() -> String {
     let of = |name: &'static str, words: &'static [keywords::Named]| {
-        words
-            .iter()
-            .map(move |named| vec![name.to_owned(), code(named.word), named.about.to_owned()])
+        words.iter().enumerate().map(move |(at, named)| {
+            let name = if at == 0 { name } else { "" };
+            vec![name.to_owned(), code(named.word), named.about.to_owned()]
+        })
     };
     let all = of("method", keywords::Method::WORDS).chain(of("cast", keywords::Cast::WORDS));
     rows(&["of", "word", "what it means"], all)
