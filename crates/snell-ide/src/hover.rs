@@ -303,6 +303,9 @@ fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: Thing) {
     for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }
+    if let Some(drag) = evaluation.drag_assumed(thing) {
+        let _ = write!(text, "\n- its drag: {} ({})", drag.value, drag.why);
+    }
 }
 
 #[cfg(test)]
@@ -317,6 +320,23 @@ mod tests {
         let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, TEXT.to_owned(), &LocalDisk);
         let at = TEXT.find(word).unwrap() as u32 + 1;
         hover(&book, at).map_or_else(String::new, |hover| hover.text + &hover.more)
+    }
+
+    #[test]
+    fn a_fly_tells_by_which_timings_its_drag_is_known() {
+        let timed: String = (1..=3)
+            .map(|place| {
+                format!("fly timed-{place}\n  hook #14\n  bead 2.8 mm tungsten\n  sinks 0.5 m/s\n\n")
+            })
+            .collect();
+        let text = timed + TEXT;
+        let book = Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.clone(), &LocalDisk);
+        let at = text.rfind("point slate").expect("it has a point") as u32 + 7;
+        let told = hover(&book, at).expect("it is told").text;
+        assert!(
+            told.contains("its drag: 1.") && told.contains("3 timed flies"),
+            "{told}"
+        );
     }
 
     #[test]

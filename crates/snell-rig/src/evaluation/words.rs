@@ -91,6 +91,15 @@ impl Evaluation<'_, '_> {
         once(self.assumed().iter().map(|one| self.assumed_words(one)))
     }
 
+    /// By what else than its parts the drag of a fly was told so far, in words.
+    pub fn drag_assumed(&self, thing: Thing) -> Option<AssumedWords> {
+        let is_drag = |one: &&Assumed| {
+            one.of == Of::Thing(thing) && matches!(one.what, Usual::Drag | Usual::DragOfDressing { .. })
+        };
+        let assumed = self.assumed();
+        assumed.iter().find(is_drag).map(|one| self.assumed_words(one))
+    }
+
     /// What is missing, in words.
     pub fn words_of(&self, missing: &Missing) -> MissingWords {
         let words = self.what(missing);
