@@ -325,42 +325,6 @@ impl<'a> Reader<'a> {
         Some(())
     }
 
-    /// `no. 4`, `x 2`, `x2`
-    fn of_shot(&mut self, word: &str) -> Option<()> {
-        if word == "x" && self.is_number(1) {
-            return self.times(1);
-        }
-        if let Some(count) = word.strip_prefix('x').filter(|count| count.parse::<u8>().is_ok()) {
-            let count = count.to_owned();
-            self.push(Kind::Count, 1, Some(count));
-            return Some(());
-        }
-        let mut ahead = usize::from(SIZE_WORDS.contains(&word));
-        while ahead > 0 && self.sign(ahead, &['.', '°', 'º', '#']) {
-            ahead += 1;
-        }
-        (ahead > 0 && self.is_number(ahead)).then(|| self.shot_number(ahead))?
-    }
-
-    /// A shot's number behind so many atoms.
-    fn shot_number(&mut self, before: usize) -> Option<()> {
-        let number = self.get(before).filter(|atom| atom.look == Look::Number)?;
-        let written = format!("no {}", self.of(number));
-        let row = TRADE
-            .iter()
-            .find(|row| row.says == Says::Shot && row.written.contains(&&*written))?;
-        self.push(Kind::Word(row), before + 1, Some(row.strict.to_owned()));
-        Some(())
-    }
-
-    /// How many shots: the number behind so many atoms.
-    fn times(&mut self, before: usize) -> Option<()> {
-        let count = self.of(self.get(before)?).to_owned();
-        count.parse::<u8>().ok()?;
-        self.push(Kind::Count, before + 1, Some(count));
-        Some(())
-    }
-
     fn is_behind_number(&self) -> bool {
         let before = self.at.checked_sub(1).map(|before| self.atoms[before].look);
         self.atoms[self.at].glued && before == Some(Look::Number)

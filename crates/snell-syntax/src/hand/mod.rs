@@ -11,6 +11,7 @@ mod items;
 mod place;
 mod plainly;
 mod quantity;
+mod shot;
 mod slip;
 mod title;
 mod trade;
