@@ -53,6 +53,9 @@ pub(super) struct Item {
     pub(super) about: bool,
 }
 
+/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
+pub(super) const LARGEST_BEAD: f64 = 0.0075;
+
 type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
 
 /// The rows by how they are written.
