@@ -39,7 +39,7 @@ fn files() -> Vec<(PathBuf, String)> {
         ("page.md".into(), page),
         (
             "mend.rig".into(),
-            "rig mend\n  tippet 1 m 6X fluoro\n  point 14 2.8 mm tungsten\n".into(),
+            "rig mend\n  tippet 1 m of 6 X fluoro\n  point #14 2.8 mm tungsten\n".into(),
         ),
         ("cut.rig".into(), format!("{spool}{rig}")),
         ("fit.rig".into(), format!("{spool}{rig}")),

@@ -1,10 +1,9 @@
 //! What an outing says in its author's own hand: the day, what was caught, and lines that begin with a time.
 
-use super::Hand;
 use super::atoms::{Atom, Look};
 use super::items::plain;
 use super::place::Unplaced;
-use super::slip;
+use super::slip::{self, Asked};
 use super::trade::{FISH, KEYS, MONTHS, NUMBERS, Part};
 use super::write::{Strict, Writer, Written};
 use crate::words::fold;
@@ -123,7 +122,7 @@ fn on_fly(line: &str, atoms: &[Atom]) -> Option<OnFly> {
 }
 
 /// `10:30 change point to …`: the line behind the time, with the time for a comment.
-pub(super) fn timed(line: &str, atoms: &[Atom]) -> Option<Hand> {
+pub(super) fn timed(line: &str, atoms: &[Atom]) -> Option<Written> {
     let [hour, colon, minute, rest @ ..] = atoms else {
         return None;
     };
@@ -144,7 +143,7 @@ pub(super) fn timed(line: &str, atoms: &[Atom]) -> Option<Hand> {
     let mut written = writer.done(&[], false).written;
     let behind = if rest.contains("//") { "; " } else { " // " };
     written.strict.push_str(&format!("{behind}{time}"));
-    Some(Hand::Read(written))
+    Some(written)
 }
 
 /// `9 May 2026`, `9.5.2026`, `May 9, 2026`: the day as the calendar has it.
@@ -169,13 +168,6 @@ pub(super) fn day(line: &str, key: Span, values: &[Atom], comment: Option<Span>)
     writer.add(&day, said);
     let note = comment.map(|comment| comment.of(line).to_owned());
     Ok(writer.done(note.as_slice(), false))
-}
-
-/// Why a day has to be asked for.
-pub(super) enum Asked {
-    NoYear,
-    /// `5/9` is two days, by where its author lives.
-    DayOrMonth,
 }
 
 /// The day that some words name; nothing where they name none.

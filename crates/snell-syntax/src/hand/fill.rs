@@ -1,6 +1,6 @@
 //! The places of each kind of line: which items a part takes, and in which order its strict line has them.
 
-use super::items::{Item, Kind};
+use super::items::{Item, Kind, LARGEST_BEAD};
 use super::place::{Clause, Piece, Result, Sorter, Unplaced};
 use super::slip;
 use super::trade::{Part, Says};
@@ -331,8 +331,6 @@ impl Sorter<'_> {
 const SHORTEST_PART: f64 = 0.004;
 /// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
 const SMALLEST_BEAD: f64 = 0.001;
-/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
-pub(super) const LARGEST_BEAD: f64 = 0.0075;
 /// What is heavier, in kg, is a strength. Source: common practice, no source.
 const HEAVIEST_FLY: f64 = 0.02;
 /// What is lighter, in kg, is no strength of a line. Source: common practice, no source.

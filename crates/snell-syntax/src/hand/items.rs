@@ -53,6 +53,9 @@ pub(super) struct Item {
     pub(super) about: bool,
 }
 
+/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
+pub(super) const LARGEST_BEAD: f64 = 0.0075;
+
 type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
 
 /// The rows by how they are written.
@@ -322,42 +325,6 @@ impl<'a> Reader<'a> {
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
             _ => self.push(Kind::Free, 1, None),
         }
-        Some(())
-    }
-
-    /// `no. 4`, `x 2`, `x2`
-    fn of_shot(&mut self, word: &str) -> Option<()> {
-        if word == "x" && self.is_number(1) {
-            return self.times(1);
-        }
-        if let Some(count) = word.strip_prefix('x').filter(|count| count.parse::<u8>().is_ok()) {
-            let count = count.to_owned();
-            self.push(Kind::Count, 1, Some(count));
-            return Some(());
-        }
-        let mut ahead = usize::from(SIZE_WORDS.contains(&word));
-        while ahead > 0 && self.sign(ahead, &['.', '°', 'º', '#']) {
-            ahead += 1;
-        }
-        (ahead > 0 && self.is_number(ahead)).then(|| self.shot_number(ahead))?
-    }
-
-    /// A shot's number behind so many atoms.
-    fn shot_number(&mut self, before: usize) -> Option<()> {
-        let number = self.get(before).filter(|atom| atom.look == Look::Number)?;
-        let written = format!("no {}", self.of(number));
-        let row = TRADE
-            .iter()
-            .find(|row| row.says == Says::Shot && row.written.contains(&&*written))?;
-        self.push(Kind::Word(row), before + 1, Some(row.strict.to_owned()));
-        Some(())
-    }
-
-    /// How many shots: the number behind so many atoms.
-    fn times(&mut self, before: usize) -> Option<()> {
-        let count = self.of(self.get(before)?).to_owned();
-        count.parse::<u8>().ok()?;
-        self.push(Kind::Count, before + 1, Some(count));
         Some(())
     }
 

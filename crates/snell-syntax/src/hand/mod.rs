@@ -11,6 +11,7 @@ mod items;
 mod place;
 mod plainly;
 mod quantity;
+mod shot;
 mod slip;
 mod title;
 mod trade;
@@ -71,7 +72,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     }
     if entry == Entry::Body && form.is_none() {
         if let Some(timed) = days::timed(line, &atoms) {
-            return timed;
+            return Hand::Read(timed);
         }
         if let Some(caught) = days::keyless_catch(line, &atoms, comment) {
             return Hand::Read(caught);
@@ -219,7 +220,7 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
         atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
     });
     let count = count + usize::from(number);
-    let dash = !number && is_sign(count, &['-', '–', '—', '=']) && !atoms[count].glued;
+    let dash = !number && is_sign(count, &['-', '–', '—']) && !atoms[count].glued;
     let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
     let colon = is_sign(count, &[':']) || dash;
     // At the margin a word that opens blocks opens one.

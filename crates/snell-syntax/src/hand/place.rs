@@ -1,7 +1,6 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::fill::LARGEST_BEAD;
-use super::items::{Item, Kind, plain};
+use super::items::{Item, Kind, LARGEST_BEAD, plain};
 use super::slip;
 use super::trade::{ABBREVIATIONS, Part, Says};
 use crate::faults::Slip;

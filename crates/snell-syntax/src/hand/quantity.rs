@@ -2,7 +2,7 @@
 
 use super::atoms::Look;
 use super::items::{Kind, Reader};
-use super::trade::{Part, Row, SIZE_WORDS, Says, TRADE};
+use super::trade::{Part, Says, TRADE};
 use crate::number::number;
 use snell_units::Dimension;
 
@@ -139,18 +139,6 @@ impl Reader<'_> {
         Some(())
     }
 
-    /// Whether the number here counts what is named behind it: `2 BB`, `2 no. 6`, `3 #4`.
-    fn counts_shot(&self) -> bool {
-        let whole = self
-            .get(0)
-            .is_some_and(|atom| self.of(atom).parse::<u8>().is_ok());
-        let is_shot = |word: String| {
-            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&*word);
-            SIZE_WORDS.contains(&&*word) || TRADE.iter().any(|row| named(&row))
-        };
-        whole && (self.sign(1, &['#']) && self.is_number(2) || self.word(1).is_some_and(is_shot))
-    }
-
     /// Whether a bead's material stands so far ahead.
     fn is_bead(&self, ahead: usize) -> bool {
         self.says(ahead, Says::Bead)
@@ -168,30 +156,6 @@ impl Reader<'_> {
                 .iter()
                 .any(|row| row.says == says && row.written.contains(&&*word))
         })
-    }
-
-    fn push_count(&mut self) -> Option<()> {
-        let count = self.of(self.get(0)?).to_owned();
-        self.push(Kind::Count, 1, Some(count));
-        Some(())
-    }
-
-    /// `8 in above the point`: where something sits, up to the comma. It is told in words.
-    fn is_place(&self, ahead: usize) -> bool {
-        let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
-        sits && self
-            .word(ahead)
-            .is_some_and(|word| ["above", "below", "from", "up", "under", "off"].contains(&&*word))
-    }
-
-    fn push_place(&mut self) -> Option<()> {
-        let rest = &self.atoms[self.at..];
-        let length = rest
-            .iter()
-            .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|' | '(' | ')')))
-            .unwrap_or(rest.len());
-        self.push(Kind::Note, length, None);
-        Some(())
     }
 
     /// One quantity that begins so far ahead, as the strict line has it, and how many atoms it takes.

@@ -1,6 +1,5 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
-use super::days::Asked;
 use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
@@ -223,6 +222,13 @@ pub(super) fn two_readings(line: &str, first: Span, second: Span) -> Slip {
     .help(format!("keep `{one}` or `{other}`"))
     .offer(format!("keep `{one}`"), second, "")
     .offer(format!("keep `{other}`"), first, "")
+}
+
+/// Why a day has to be asked for.
+pub(super) enum Asked {
+    NoYear,
+    /// `5/9` is two days, by where its author lives.
+    DayOrMonth,
 }
 
 /// A day that is not said in full.

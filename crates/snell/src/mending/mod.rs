@@ -154,12 +154,28 @@ impl State {
     }
 
     fn lines(&self, edit: &Edit) -> Vec<(TextId, u32)> {
-        let id = edit.place.text;
+        self.lines_of(edit.place)
+    }
+
+    fn lines_of(&self, place: Place) -> Vec<(TextId, u32)> {
+        let id = place.text;
         let lines = self.notebook.document(id).map(|document| {
             let index = document.index();
-            index.line_at(edit.place.span.start)..=index.line_at(edit.place.span.end)
+            index.line_at(place.span.start)..=index.line_at(place.span.end)
         });
         lines.into_iter().flatten().map(|line| (id, line)).collect()
+    }
+
+    /// How many faults of writing stand on some lines.
+    fn faults_on(&self, lines: &HashSet<(TextId, u32)>) -> usize {
+        let on = |finding: &&Finding| {
+            finding.code.known().is_some()
+                && self
+                    .lines_of(finding.place())
+                    .iter()
+                    .any(|line| lines.contains(line))
+        };
+        self.findings.iter().filter(on).count()
     }
 
     /// How many findings there are of each kind, by file and rig.
@@ -243,9 +259,9 @@ fn objection(before: &State, after: &State, made: &[Chosen]) -> Option<Objection
         let (why, blamed) = ("since it would not mend what it should".to_owned(), Vec::new());
         return Some(Objection { why, blamed });
     }
-    // What a slip of writing hid comes to light when it is mended, and is no fault of the mend's.
+    // What a slip of writing hid on other lines comes to light when it is mended, and is no fault of the mend's.
     if !made.iter().all(|chosen| chosen.by_rule) {
-        return None;
+        return still_at_fault(before, after, made);
     }
     let (old, new) = (before.counts(), after.counts());
     let raised = |finding: &&Finding| {
@@ -268,6 +284,28 @@ fn objection(before: &State, after: &State, made: &[Chosen]) -> Option<Objection
     }
     let blamed = blamed.into_iter().collect();
     Some(Objection { why, blamed })
+}
+
+/// The mends whose own line has as many faults as before: one slip was changed for another.
+fn still_at_fault(before: &State, after: &State, made: &[Chosen]) -> Option<Objection> {
+    let places = places_after(&before.notebook, made);
+    let left = |(place, index): &(Place, usize)| {
+        let edits = &made[*index].fix.edits;
+        let lines: HashSet<_> = edits.iter().flat_map(|edit| before.lines(edit)).collect();
+        let now: HashSet<_> = after.lines_of(*place).into_iter().collect();
+        after.faults_on(&now) >= before.faults_on(&lines)
+    };
+    let why = "since its line would be at fault as before";
+    let blamed: BTreeMap<usize, String> = places
+        .iter()
+        .filter(|place| left(place))
+        .map(|(_, index)| (*index, why.to_owned()))
+        .collect();
+    let blamed: Vec<(usize, String)> = blamed.into_iter().collect();
+    (!blamed.is_empty()).then(|| Objection {
+        why: why.to_owned(),
+        blamed,
+    })
 }
 
 fn meet(one: Place, other: Place) -> bool {
