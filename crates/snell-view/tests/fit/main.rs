@@ -121,11 +121,14 @@ const EXPERT: [Pair; 13] = [
     ),
     // Laid straight a heavy fly swings down late: laid with slack it drops.
     ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
-    // The rules want the flies further apart than this water is deep: one of them hangs in the air.
+    // Two feet apart, as the rulebook asks, and no more: else the upper fly hangs over this water.
     (
         "match-pair",
         "glide",
-        &["Trim the upper tippet to 35 cm, 70 cm off"],
+        &[
+            "Trim the upper tippet to 40 cm, 65 cm off",
+            "Trim the lower tippet to 65 cm, 5 cm off",
+        ],
     ),
     // Slow water: the trade's one and a half depths, though the point touches the bed with less.
     (
