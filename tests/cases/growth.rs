@@ -34,7 +34,7 @@ fn parts() {
     grows_in_proportion(
         "pairs of tippet and dropper",
         |pairs| vec![hard::pairs(pairs, 0)],
-        40,
+        20,
     );
 }
 

@@ -220,6 +220,7 @@ codes! {
         EditWithoutBase "edit-without-base" "An edit stands in a rig that is not made from another."
         EditTwice "edit-twice" "Two edits have one target."
         TargetUnknown "target-unknown" "An edit's target is not in the base rig."
+        RigOverfull "rig-overfull" "A rig has more parts than any line holds; the rest of them is not laid out."
         ValueDeep "value-deep" "A value hangs on too many others, one behind the other."
         FindingsLeftOut "findings-left-out" "A text has more faults than are told at once."
         Expect "expect" "A claim of the rig does not hold."

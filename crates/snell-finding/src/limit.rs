@@ -90,6 +90,7 @@ limits! {
     }
     Rigs "Rigs and rules" {
         Bases 100, Things, "blocks made `from` one another" => Told::Fault(Code::FromLong);
+        Parts 100, Things, "parts of one rig" => Told::Fault(Code::RigOverfull);
         Values 64, Things, "values that hang on one another" => Told::Fault(Code::ValueDeep);
         Rulebooks 32, Things, "rulebooks that take one another in" => Told::Fault(Code::RulebookLoop);
         RuleLimits 16, Things, "limits of a rule that hang on one another" => Told::Fault(Code::ValueDeep);
@@ -102,10 +103,12 @@ limits! {
         RigMendWork 320_000, Things, "values worked out for all mends of one rig"
             => Told::Instead("the findings after that come without mends; each has its own when it is asked for alone");
         MendRounds 32, Things, "rounds of `check --mend`" => Told::Instead("what is left is told as it is");
+        MendAttempts 100, Things, "attempts of `check --mend`" => Told::Message("attempts, the rest was not tried");
         FitWork 120_000, Things, "steps of one part of a fit" => Told::Message("broken off");
     }
     Shown "Shown" {
         CardLines 12, Things, "depths, or speeds, of a card" => Told::Message("a card has room for 12");
+        CardFlies 100, Things, "flies of a box that a card tries" => Told::Message("a card tries 100 flies at most");
         Reports 200, Things, "findings drawn with their lines" => Told::Message("more finding");
         ComparedParts 1_000_000, Things, "pairs of parts that two rigs are compared by"
             => Told::Instead("what opens and ends both alike is matched, and the rest told as gone and new");

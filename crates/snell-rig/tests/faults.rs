@@ -115,6 +115,7 @@ fn made() -> Vec<(Code, Project)> {
         let _ = writeln!(deep, "  let v{number} = v{} + 1 in", number + 1);
     }
     deep.push_str("  let v70 = 1 in\n");
+    let crowded = format!("rig a\n{}", "  tippet 1 in of 6X fluoro\n".repeat(101));
     let many = format!("{RIG}{}", "  reach 20\n".repeat(2_001));
     let fly = "fly mote\n  hook #18\n";
     let mut ambiguous = Project::default();
@@ -123,6 +124,7 @@ fn made() -> Vec<(Code, Project)> {
     let user = "use \"one.rig\"\nuse \"other.rig\"\n\nrig a\n  tippet 40 in of 6X fluoro\n  point mote\n";
     ambiguous.add(source(user, 3, vec![(one, 0), (other, 1)]));
     vec![
+        (Code::RigOverfull, project(&crowded)),
         (Code::FromLong, project(&long)),
         (Code::ValueDeep, project(&deep)),
         (Code::FindingsLeftOut, project(&many)),

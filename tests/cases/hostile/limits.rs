@@ -35,11 +35,14 @@ fn met(limit: Limit) -> Met {
         }
         Limit::BrokenLines => Met::Text(|most| many(most, |_| "?\n".to_owned())),
         Limit::Bases => Met::Text(bases),
+        Limit::Parts => Met::Text(parts),
         Limit::Values => Met::Text(values),
         Limit::Rulebooks => Met::Text(rulebooks),
         Limit::RuleLimits => Met::Text(rule_limits),
         Limit::Findings => Met::Text(|most| many(most, |number| format!("fly f{number}\n  hook 1\n"))),
         Limit::CardLines => Met::Run(a_card),
+        Limit::CardFlies => Met::Run(a_box),
+        Limit::MendAttempts => Met::Run(mends),
         Limit::Reports => Met::Run(reports),
         Limit::FitWork => Met::Run(a_fit),
         Limit::Message => Met::In(STRAIN, "what_is_far_too_large_is_never_held"),
@@ -118,6 +121,12 @@ fn bases(count: u64) -> String {
     format!("fly f0\n  hook #14\n\n{}", many(count - 1, derived))
 }
 
+/// A rig of so many parts.
+fn parts(count: u64) -> String {
+    let tippets = many(count, |_| "  tippet 1 in of 6X fluoro\n".to_owned());
+    format!("rig a\n{tippets}")
+}
+
 /// A row of so many values.
 fn values(count: u64) -> String {
     let lets = many(count - 1, |number| {
@@ -164,8 +173,7 @@ fn a_file(most: u64) {
         fs::write(folder.path().join("a.rig"), " ".repeat(bytes as usize)).unwrap();
         ended(snell(folder.path(), &["check", "a.rig"])).0
     };
-    let long = format!("longer than {} KiB", Limit::LineBytes.most() >> 10);
-    says(&check(most), 1, &long);
+    assert_eq!(check(most).status, Some(0), "there is nothing in it but spaces");
     says(&check(most + 1), 1, message(Limit::FileBytes));
 }
 
@@ -184,6 +192,49 @@ fn a_card(most: u64) {
     };
     assert_eq!(depths(most).status, Some(0));
     says(&depths(most + 1), 2, message(Limit::CardLines));
+}
+
+fn a_box(most: u64) {
+    let folder = folder();
+    let card = |count: u64| {
+        let flies = many(count - 1, |number| {
+            format!("fly f{number}\n  hook #14\n  bead 2.8 mm tungsten\n\n")
+        });
+        fs::write(folder.path().join("a.rig"), format!("{flies}{}", rig())).unwrap();
+        ended(snell(
+            folder.path(),
+            &["card", "a", "--depths", "1 ft", "--speeds", "1 ft/s"],
+        ))
+        .0
+    };
+    assert_ne!(card(most).status, Some(2));
+    says(&card(most + 1), 2, message(Limit::CardFlies));
+}
+
+/// Each rig from the one before it, so that what mends one spoils those below it.
+fn mends(most: u64) {
+    let folder = folder();
+    let variant = |number: u64| {
+        let base = if number == 0 {
+            "a".to_owned()
+        } else {
+            format!("v{}", number - 1)
+        };
+        format!(
+            "rig v{number} from {base}\n  change tippet to {} cm\n\n",
+            45 + number
+        )
+    };
+    let first = "rig a\n  method tight-line\n  water 3 ft at 2 ft/s over cobble\n  sighter 40 cm of 0.20 mm nylon\n  \
+                 ring 2 mm\n  tippet 50 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n\n";
+    fs::write(
+        folder.path().join("a.rig"),
+        format!("{first}{}", many(20 * most, variant)),
+    )
+    .unwrap();
+    let (ran, _) = ended(snell(folder.path(), &["check", "--mend", "a.rig"]));
+    let told = ran.told().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains(message(Limit::MendAttempts)), "{}", head(&told));
 }
 
 fn reports(most: u64) {

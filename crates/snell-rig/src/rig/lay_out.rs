@@ -10,17 +10,28 @@ use crate::fit::{Fit, Given};
 use crate::keywords::{PartKind, SectionRole, Take};
 use crate::project::BlockId;
 use crate::world::World;
-use snell_finding::{Code, Finding};
+use snell_finding::{Code, Finding, Limit};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
+
+/// How many parts a rig may have.
+const MOST_PARTS: usize = Limit::Parts.count();
 
 /// Lays parts out from the reel down.
 pub(crate) fn lay_out<'p>(
     world: &World<'p>,
     faults: &Faults,
-    parts: Vec<WrittenPart<'p>>,
+    mut parts: Vec<WrittenPart<'p>>,
     broken: &mut bool,
 ) -> Chain<'p> {
+    if let Some(beyond) = parts.get(MOST_PARTS) {
+        let message =
+            format!("this rig has more than {MOST_PARTS} parts; from here on they are not laid out");
+        let finding = Finding::fault(Code::RigOverfull, beyond.given.line.whole(), message);
+        faults.report(finding.help("leave out what no line needs, or make two rigs of it"));
+        parts.truncate(MOST_PARTS);
+        *broken = true;
+    }
     let mut builder = Builder {
         world,
         faults,

@@ -25,6 +25,7 @@ use cell::{Asks, Open};
 use indexmap::IndexMap;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
+use snell_finding::Limit;
 use snell_rig::blocks::Water;
 use snell_rig::evaluation::MissingWords;
 use snell_rig::faults::Faults;
@@ -39,6 +40,9 @@ use snell_rules::Books;
 use snell_units::{Dimension, System};
 use solve::{Answer, Cell};
 use tell::Teller;
+
+/// How many flies of a box are tried in each depth and speed.
+const MOST_FLIES: usize = Limit::CardFlies.count();
 
 /// The cards of all rigs that `wanted` picks by name and file. `told` hears how many cells of how many are done.
 ///
@@ -108,6 +112,12 @@ impl<'p> Desk<'_, '_, 'p> {
         } else {
             at_hand::only(boxed, &asked.flies)?
         };
+        if at_hand.len() > MOST_FLIES {
+            let seen = at_hand.len();
+            return Err(format!(
+                "a card tries {MOST_FLIES} flies at most, and {seen} are in sight: name those that you carry"
+            ));
+        }
         let own = rig.settings.water.as_ref().map(|water| &water.value);
         let (water, run_assumed) = water(own, beside.shared(world), teller.system);
         let open = Open {

@@ -20,6 +20,9 @@ use std::path::{Path, PathBuf};
 /// A mend may show the next slip; after so many rounds what is left is left.
 const ROUNDS: usize = Limit::MendRounds.count();
 
+/// How often what would become of the files is read; each mend that spoils something else takes several.
+const ATTEMPTS: usize = Limit::MendAttempts.count();
+
 /// Mends files and those that they use.
 ///
 /// # Errors
@@ -29,14 +32,15 @@ pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
     let mut drafts = Drafts::default();
     let mut state = State::read(files, &analysis, &drafts)?;
     let mut left: Vec<(Slip, String)> = Vec::new();
-    let mut rounds = 0;
-    while rounds < ROUNDS {
+    let (mut rounds, mut attempts) = (0, 0);
+    while rounds < ROUNDS && attempts < ATTEMPTS {
         let mends = state.mends(&left);
         if mends.is_empty() {
             break;
         }
         let mut share = mends.as_slice();
         let next = loop {
+            attempts += 1;
             let made = drafts.with(&state.notebook, share.iter().map(|chosen| &chosen.fix));
             let after = State::read(files, &analysis, &made)?;
             match objection(&state, &after, share) {
@@ -59,17 +63,26 @@ pub fn mend(files: &[PathBuf]) -> Result<Mended, Trouble> {
             }
             // Some of them are to blame: the others must not suffer for it.
             share = &share[..share.len().div_ceil(2)];
+            if attempts >= ATTEMPTS {
+                break None;
+            }
         };
         if let Some((after, made)) = next {
             (state, drafts) = (after, made);
             rounds += 1;
         }
     }
+    let untried = attempts >= ATTEMPTS && !state.mends(&left).is_empty();
     let mut mended = drafts.write();
     mended.left = left
         .into_iter()
         .map(|(slip, why)| format!("{slip}, {why}"))
         .collect();
+    if untried {
+        mended.left.push(format!(
+            "after {attempts} attempts, the rest was not tried: check again"
+        ));
+    }
     Ok(mended)
 }
 
