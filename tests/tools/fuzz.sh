@@ -2,11 +2,12 @@
 # Looks for inputs that break a law of `tests/support/laws`, from those that are kept and the project's own texts.
 #
 #   tests/tools/fuzz.sh SECONDS [TARGET…]     each target for so long
+#   tests/tools/fuzz.sh sample [TARGET…]      a few thousand inputs of each, the same in every run
 #   tests/tools/fuzz.sh keep [TARGET…]        puts a small set of all that was found into tests/fuzz/corpus
 #
 # It needs a nightly Rust, and ends with 77 where there is none. What breaks a law lies in target/fuzz/artifacts.
 set -euo pipefail
-[ $# -gt 0 ] || { echo "usage: fuzz.sh SECONDS|keep [TARGET…]" >&2; exit 2; }
+[ $# -gt 0 ] || { echo "usage: fuzz.sh SECONDS|sample|keep [TARGET…]" >&2; exit 2; }
 cd "$(dirname "$0")/../.."
 what="$1"
 shift
@@ -38,7 +39,11 @@ for target in "$@"; do
       while read -r name; do cp "$fuzz/smallest/$name" "$kept/${name:0:12}"; done
     continue
   fi
+  case "$what" in
+  sample) bound=(-seed=1 -runs=5000) && rm -rf "$found" && mkdir -p "$found" ;;
+  *) bound=("-max_total_time=$what") ;;
+  esac
   "$programs/$target" "$found" "$kept" "$fuzz/seeds/$target" -dict=tests/fuzz/words.dict -max_len=4096 \
-    -max_total_time="$what" -timeout=20 -rss_limit_mb=1024 -artifact_prefix="$fuzz/artifacts/$target/" \
+    "${bound[@]}" -timeout=20 -rss_limit_mb=1024 -artifact_prefix="$fuzz/artifacts/$target/" \
     -print_final_stats=1 -verbosity=0
 done
