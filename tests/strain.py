@@ -117,16 +117,14 @@ def served(program, folder, asked):
         child.stdin.write(b"".join(framed(message) for message in asked))
         child.stdin.flush()
         while waited:
-            length = next(int(line.split(b":")[1]) for line in iter(child.stdout.readline, b"") if line.lower().startswith(b"content-length"))
-            child.stdout.readline()
-            answer = json.loads(child.stdout.read(length))
+            answer = heard(child.stdout)
             said += json.dumps(answer)[:20_000]
             if "method" not in answer:
                 waited.discard(answer.get("id"))
         last = [{"jsonrpc": "2.0", "id": "last", "method": "shutdown"}, {"jsonrpc": "2.0", "method": "exit"}]
         child.stdin.write(framed(last[0]))
         child.stdin.flush()
-        while b'"last"' not in child.stdout.readline():
+        while heard(child.stdout).get("id") != "last":
             pass
         child.stdin.write(framed(last[1]))
         child.stdin.close()
@@ -136,6 +134,14 @@ def served(program, folder, asked):
     timer.cancel()
     child.returncode = os.waitstatus_to_exitcode(status)
     return usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, child.returncode, said
+
+
+def heard(stream):
+    """The next message of a server."""
+    lines = iter(stream.readline, b"")
+    length = next(int(line.split(b":")[1]) for line in lines if line.lower().startswith(b"content-length"))
+    stream.readline()
+    return json.loads(stream.read(length))
 
 
 def framed(message):

@@ -86,7 +86,7 @@ limits! {
         Blocks 20_000, Things, "blocks of one text" => Told::Fault(Code::TextOverfull);
         Uses 1_000, Things, "`use` lines of one text" => Told::Fault(Code::TextOverfull);
         BlockLines 2_000, Things, "lines of one block" => Told::Fault(Code::TextOverfull);
-        BrokenLines 2_000, Things, "broken lines told of one text" => Told::Fault(Code::FaultsLeftOut);
+        BrokenLines 1_000, Things, "broken lines told of one text" => Told::Fault(Code::FaultsLeftOut);
     }
     Rigs "Rigs and rules" {
         Bases 100, Things, "blocks made `from` one another" => Told::Fault(Code::FromLong);

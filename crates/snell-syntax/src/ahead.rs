@@ -86,22 +86,22 @@ mod tests {
     fn a_large_text_reads_as_its_parts_do() {
         let mut text = String::new();
         for rig in 0..WORTH_A_THREAD {
-            let _ = write!(
-                text,
-                "rig r{rig}\n  tippet {} in of 6X\n  tippet {rig} 3'8\n",
-                rig % 90
-            );
+            let _ = write!(text, "rig r{rig}\n  tippet {} in of 6X\n", rig % 90);
+            // No more of them than are told.
+            if rig % 2 == 1 {
+                let _ = writeln!(text, "  tippet {rig} 3'8");
+            }
         }
         let file = crate::read(&text, TextId(0), &crate::whole(&text));
         assert_eq!(
             (file.blocks.len(), file.findings.len()),
-            (WORTH_A_THREAD, WORTH_A_THREAD)
+            (WORTH_A_THREAD, WORTH_A_THREAD / 2)
         );
         let at = WORTH_A_THREAD - 1;
         let start = text.rfind("rig ").unwrap();
         let alone = crate::read(&text[start..], TextId(0), &crate::whole(&text[start..]));
         assert_eq!(file.blocks[at].body[0].form, alone.blocks[0].body[0].form);
         let shifted = alone.findings[0].place().span.shifted(start as u32);
-        assert_eq!(file.findings[at].place().span, shifted);
+        assert_eq!(file.findings[at / 2].place().span, shifted);
     }
 }

@@ -361,12 +361,14 @@ impl Building {
 
     fn sound(&mut self, line: Line) -> bool {
         let body = self.open.map_or(0, |block| self.file.blocks[block].body.len());
-        let limits = [
-            (self.file.blocks.len(), BLOCK_LIMIT, "blocks"),
-            (self.file.uses.len(), USE_LIMIT, "`use` lines"),
-            (body, BODY_LIMIT, "lines in one block"),
-        ];
-        if let Some((_, limit, what)) = limits.into_iter().find(|(count, limit, _)| count >= limit) {
+        let (count, limit, what) = match *line.form {
+            Form::Block(_) => (self.file.blocks.len(), BLOCK_LIMIT, "blocks"),
+            Form::Use(_) => (self.file.uses.len(), USE_LIMIT, "`use` lines"),
+            Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_) => {
+                (body, BODY_LIMIT, "lines in one block")
+            }
+        };
+        if count >= limit {
             self.full = true;
             let place = line.place(self.file.text, line.span);
             self.file.findings.push(faults::overfull(place, limit, what));

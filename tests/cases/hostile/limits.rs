@@ -28,7 +28,7 @@ fn met(limit: Limit) -> Met {
         Limit::LineBytes => Met::Text(|most| format!("rig a\n{}\n", padded(most))),
         Limit::Parentheses => Met::Text(parentheses),
         Limit::Number => Met::Text(|most| format!("rig a\n  let b = {most} mm\n")),
-        Limit::Blocks => Met::Text(|most| many(most, |number| format!("rig r{number}\n"))),
+        Limit::Blocks => Met::Run(blocks),
         Limit::Uses => Met::Text(|most| many(most, |number| format!("use \"no-{number}.rig\"\n"))),
         Limit::BlockLines => {
             Met::Text(|most| format!("rig a\n{}", many(most, |_| "  note \"a\"\n".to_owned())))
@@ -76,7 +76,7 @@ fn every_limit_is_told_where_it_is_passed_and_not_before() {
                 assert!(!raises(&text(limit.most()), code), "{limit:?} is told too soon");
                 assert!(raises(&text(limit.most() + 1), code), "{limit:?} is not told");
             }
-            (Met::Run(run), Told::Message(_)) => run(limit.most()),
+            (Met::Run(run), Told::Message(_) | Told::Fault(_)) => run(limit.most()),
             (Met::In(file, name), Told::Message(_)) => {
                 let text = fs::read_to_string(top().join(file)).unwrap();
                 assert!(text.contains(&format!("fn {name}()")), "{file} has no {name}");
@@ -154,7 +154,7 @@ fn rule_limits(count: u64) -> String {
     });
     let limits = limits.replace(" = ", " ");
     format!(
-        "rule row\n  about \"a row\"\n  keep total at least l0\n{limits}  limit l{} 1 in\n  say \"short\"\n\n\
+        "rule row\n  about \"a row\"\n  keep total at least l0\n{limits}  limit l{} 1 in + 1 in\n  say \"short\"\n\n\
          rulebook mine\n  with row\n\nrig a\n  rules mine\n  tippet 2 m of 6X fluoro\n  point #14 2.8 mm tungsten\n",
         count - 1
     )
@@ -175,6 +175,18 @@ fn a_file(most: u64) {
     };
     assert_eq!(check(most).status, Some(0), "there is nothing in it but spaces");
     says(&check(most + 1), 1, message(Limit::FileBytes));
+}
+
+/// As many as this are read by the program as it ships only.
+fn blocks(most: u64) {
+    let folder = folder();
+    let check = |count: u64| {
+        let flies = many(count, |number| format!("fly f{number}\n  hook #14\n"));
+        fs::write(folder.path().join("a.rig"), flies).unwrap();
+        ended(snell(folder.path(), &["check", "--form", "lines", "a.rig"])).0
+    };
+    assert_eq!(check(most).status, Some(0));
+    says(&check(most + 1), 1, Code::TextOverfull.name());
 }
 
 fn rig() -> &'static str {
