@@ -239,10 +239,9 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 
 /// Whether the grammar reads an expression here.
 fn computes(line: &str, tokens: &[Token], atoms: &[Atom]) -> bool {
-    tokens.iter().any(|token| match token.kind {
-        TokenKind::Operator => !parts_phrases(line, token.span, atoms),
-        TokenKind::Open | TokenKind::Dot => true,
-        _ => false,
+    tokens.iter().any(|token| {
+        matches!(token.kind, TokenKind::Open | TokenKind::Dot)
+            || token.kind == TokenKind::Operator && !parts_phrases(line, token.span, atoms)
     })
 }
 

@@ -4,7 +4,7 @@
 //! way would find to be strict, too.
 
 use super::trade::{METHODS, Part, Says, TRADE};
-use crate::tree::{Clause, Expr, ExprKind, Plain, SingleKind};
+use crate::tree::{Clause, Expr, Plain, SingleKind};
 use crate::vocabulary::Joint;
 
 /// Whether a line is strict at a glance.
@@ -43,10 +43,9 @@ fn is_measured(kind: &SingleKind) -> bool {
 }
 
 fn word(expr: &Expr) -> Option<&str> {
-    match &expr.kind {
-        ExprKind::Path(words) if words.len() == 1 => Some(&words[0].folded),
-        _ => None,
-    }
+    expr.path()
+        .filter(|words| words.len() == 1)
+        .map(|words| &*words[0].folded)
 }
 
 fn is_one_word(items: &[Expr]) -> bool {
@@ -68,10 +67,7 @@ fn length(items: &[Expr], may_lack: bool) -> bool {
 }
 
 fn single(expr: &Expr) -> Option<&SingleKind> {
-    match &expr.kind {
-        ExprKind::Single(single) => Some(&single.kind),
-        _ => None,
-    }
+    expr.single().map(|single| &single.kind)
 }
 
 fn is_size(expr: &Expr) -> bool {

@@ -79,9 +79,10 @@ impl Reader<'_> {
         // `4-wt`
         let is_weight = |word: String| matches!(&*word, "wt" | "weight");
         if first.0 == Kind::Bare && self.sign(count, &['-']) && self.word(count + 1).is_some_and(is_weight) {
-            let weight = match self.part {
-                Part::Line => format!("#{}", first.1),
-                _ => format!("{} wt", first.1),
+            let weight = if self.part == Part::Line {
+                format!("#{}", first.1)
+            } else {
+                format!("{} wt", first.1)
             };
             self.push(Kind::Weight, count + 2, Some(weight));
             return Some(());
