@@ -259,24 +259,6 @@ fn the_outside_is_reached_through_its_doors_alone() {
 }
 
 #[test]
-fn nothing_is_unsafe() {
-    let workspace = fs::read_to_string(top().join("Cargo.toml")).unwrap();
-    assert!(workspace.contains("unsafe_code = \"forbid\""));
-    for manifest in files(&top().join("crates"))
-        .into_iter()
-        .filter(|path| path.ends_with("Cargo.toml"))
-        .chain([top().join("tests/Cargo.toml")])
-    {
-        let text = fs::read_to_string(&manifest).unwrap();
-        assert!(
-            text.contains("[lints]\nworkspace = true"),
-            "{} does not take the workspace's lints",
-            manifest.display()
-        );
-    }
-}
-
-#[test]
 fn every_shipped_block_has_a_source() {
     let project = Project::default();
     let world = World::new(&project);
