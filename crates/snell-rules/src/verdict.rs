@@ -45,32 +45,21 @@ impl<'p> Deciding<'p> {
     /// Those that a rig is held against.
     pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>, what: Decides) -> Self {
         let applied = books.of_rig(books.world(), rig, &Faults::default());
-        let silenced = allow::silenced(books, rig);
-        let decides = |applied: &&Applied<'p>| {
-            applied.rule.decides == Some(what) && !silenced.contains(&applied.rule.name)
-        };
-        Self {
-            rules: applied.iter().filter(decides).cloned().collect(),
-        }
+        Self { rules: Vec::new() }.with(&applied, books, rig, what)
     }
 
     /// Those of a method as well, for a rig that is looked at as if it were fished so.
     #[must_use]
-    pub fn with_those_of(
-        mut self,
-        books: &Books<'_, 'p>,
-        method: Method,
-        what: Decides,
-        rig: &Rig<'p>,
-    ) -> Self {
+    pub fn with_those_of(self, books: &Books<'_, 'p>, method: Method, what: Decides, rig: &Rig<'p>) -> Self {
         let shipped = books.of_method(method, rig.block.id.file);
+        self.with(&shipped, books, rig, what)
+    }
+
+    fn with(mut self, rules: &[Applied<'p>], books: &Books<'_, 'p>, rig: &Rig<'p>, what: Decides) -> Self {
         let silenced = allow::silenced(books, rig);
-        for applied in shipped
-            .iter()
-            .filter(|applied| applied.rule.decides == Some(what))
-        {
+        for applied in rules {
             let known = self.rules.iter().any(|own| own.rule.id == applied.rule.id);
-            if !known && !silenced.contains(&applied.rule.name) {
+            if applied.rule.decides == Some(what) && !known && !silenced.contains(&applied.rule.name) {
                 self.rules.push(applied.clone());
             }
         }
@@ -89,31 +78,20 @@ impl<'p> Deciding<'p> {
     pub fn first(&self, evaluation: &Evaluation<'_, 'p>) -> Result<Option<Against>, Lack> {
         let mut untold = None;
         for (index, applied) in self.rules.iter().enumerate() {
-            let mut skips = Vec::new();
-            let broken = breaches(
-                std::slice::from_ref(applied),
-                evaluation,
-                &Faults::default(),
-                &mut skips,
-            );
-            if !broken.is_empty() {
-                return Ok(Some(Against::Rule(index)));
-            }
-            let lacks = skips
-                .iter()
-                .map(Skip::lack)
-                .filter(|lack| !lack.is_of_other_kind());
-            for lack in lacks {
-                if lack.is_of_the_water() {
-                    // Flies that drift and do not get down break the rule that asks when they do.
+            match applied.is_broken_by(evaluation) {
+                Ok(false) => {}
+                Ok(true) => return Ok(Some(Against::Rule(index))),
+                // Flies that drift and do not get down break the rule that asks when they do.
+                Err(lack) if lack.is_of_the_water() => {
                     let drifts = measure::drifting(evaluation).is_ok();
-                    return Ok(Some(if drifts {
+                    let against = if drifts {
                         Against::Rule(index)
                     } else {
                         Against::Water(lack)
-                    }));
+                    };
+                    return Ok(Some(against));
                 }
-                untold = untold.or(Some(lack));
+                Err(lack) => untold = untold.or(Some(lack)),
             }
         }
         untold.map_or(Ok(None), Err)

@@ -18,11 +18,20 @@ pub struct Parting {
     pub at: Vec<Break>,
 }
 
+/// A place where a rig may part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartsAt {
+    /// A join of two pieces.
+    Join(JoinId),
+    /// The knot that ties the snagged fly on.
+    OwnKnot,
+}
+
 /// One place where it may part.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Break {
-    /// A join, or the knot of the fly.
-    pub at: Thing,
+    /// Where.
+    pub at: PartsAt,
     /// The flies that go with it, in order from the rod.
     pub lost: Vec<FlyId>,
 }
@@ -38,10 +47,14 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
     let chain = &evaluation.rig.chain;
     let place = chain.fly(snagged).place;
     let of_leader = |id: &JoinId| chain.section(id.upper()).role != SectionRole::Line && id.lower() <= place;
-    let joins = chain.joins().filter(of_leader).map(Thing::Join);
-    let mut places: Vec<(Thing, f64)> = Vec::new();
-    for place in joins.chain([Thing::Fly(snagged)]) {
-        places.push((place, evaluation.measure_called("strength", place)?.si()));
+    let joins = chain.joins().filter(of_leader).map(PartsAt::Join);
+    let mut places: Vec<(PartsAt, f64)> = Vec::new();
+    for place in joins.chain([PartsAt::OwnKnot]) {
+        let thing = match place {
+            PartsAt::Join(join) => Thing::Join(join),
+            PartsAt::OwnKnot => Thing::Fly(snagged),
+        };
+        places.push((place, evaluation.measure_called("strength", thing)?.si()));
     }
     // Of places that are as strong the one nearest the fly comes first.
     places.reverse();
@@ -54,8 +67,8 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
         .filter(|(_, strength)| *strength <= least * (1.0 + ALIKE));
     let at = alike.map(|(at, _)| {
         let lost = match at {
-            Thing::Join(join) => below(evaluation, first_lost(evaluation, join)?),
-            _ => with_fly(evaluation, snagged),
+            PartsAt::Join(join) => below(evaluation, first_lost(evaluation, join)?),
+            PartsAt::OwnKnot => with_fly(evaluation, snagged),
         };
         Ok(Break { at, lost })
     });

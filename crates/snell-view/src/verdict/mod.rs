@@ -10,7 +10,7 @@ use crate::shower::written;
 use crate::written::Units;
 use snell_rig::Evaluation;
 use snell_rig::keywords::{Decides, Method};
-use snell_rig::measure::{self, Break, Kind, Thing, drifting, parting};
+use snell_rig::measure::{self, Break, Kind, PartsAt, Thing, drifting, parting};
 use snell_rig::thing::{DropperId, FlyId};
 use snell_rules::{Books, Deciding, Found, Verdict};
 
@@ -71,8 +71,11 @@ fn parts(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<ShownParting> {
     let names = |flies: &[FlyId]| flies.iter().map(|id| fly_name(evaluation, *id)).collect();
     let shown = |one: &Break| ShownBreak {
         place: match one.at {
-            Thing::Fly(_) => "its own knot".to_owned(),
-            at => format!("the join {}", evaluation.rig.name_of(at)),
+            PartsAt::OwnKnot => "at its own knot".to_owned(),
+            PartsAt::Join(join) => {
+                let name = |id| evaluation.rig.chain.section_name(id);
+                format!("where {} meets {}", name(join.upper()), name(join.lower()))
+            }
         },
         lost: names(&one.lost),
     };
@@ -109,9 +112,14 @@ fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict, units: Units) -
         .parts
         .iter()
         .find(|parting| Some(&parting.snagged) == point.as_ref());
-    let danger = shown.danger.first();
-    let danger =
-        danger.map(|reason| format!("right or not for the fish, it is not for you: {}", reason.message));
+    let fish = shown
+        .fishes
+        .as_ref()
+        .is_some_and(|fishes| fishes.yes == Some(true));
+    let danger = shown.danger.first().map(|reason| match fish {
+        true => format!("right for the fish, not for you: {}", reason.message),
+        false => reason.message.clone(),
+    });
     let left = || tags(&shown.left);
     let last = danger.or_else(left);
     fishes
@@ -171,16 +179,14 @@ fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> String {
         Some(format!("{} at {depth}", fly_name(evaluation, id)))
     });
     let others: Vec<String> = others.collect();
-    let point = said.join(", ");
-    match (point.is_empty(), others.is_empty()) {
-        (false, false) => format!("{point}; {}", others.join(", ")),
-        _ => format!("{point}{}", others.join(", ")),
-    }
+    let told = [said.join(", "), others.join(", ")];
+    let told: Vec<String> = told.into_iter().filter(|words| !words.is_empty()).collect();
+    told.join("; ")
 }
 
 /// `a snagged point parts at its own knot: one fly lost`
 fn snagged_point(parting: &ShownParting) -> String {
-    let places: Vec<String> = parting.at.iter().map(|one| format!("at {}", one.place)).collect();
+    let places: Vec<&str> = parting.at.iter().map(|one| one.place.as_str()).collect();
     let mut counts: Vec<usize> = parting.at.iter().map(|one| one.lost.len()).collect();
     counts.sort_unstable();
     counts.dedup();
@@ -188,7 +194,7 @@ fn snagged_point(parting: &ShownParting) -> String {
     let flies = if counts == ["1"] { "fly" } else { "flies" };
     format!(
         "a snagged point parts {}: {} {flies} lost",
-        places.join(" or "),
+        places.join(", or "),
         counts.join(" or ")
     )
 }

@@ -38,9 +38,14 @@ fn section(sheet: &Sheet, pictures: &[String]) -> String {
         .map(|from| format!(", made from {}", escaped(from)))
         .unwrap_or_default();
     format!(
-        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}{}</article>\n",
+        "<article>\n<h1>{}{title}</h1>\n<p class=\"place\">{}{from}</p>\n{}{}{}{}{}{}{}{}{}</article>\n",
         escaped(&sheet.name),
         escaped(&sheet.place),
+        sheet
+            .answer
+            .iter()
+            .map(|line| format!("<p>{}</p>\n", escaped(line)))
+            .collect::<String>(),
         pairs(&sheet.settings),
         pictures.iter().map(figure).collect::<String>(),
         table(sheet),
