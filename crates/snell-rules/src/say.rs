@@ -10,7 +10,7 @@ use snell_rig::project::LineRef;
 use snell_rig::value::Value;
 use snell_syntax::{Expr, Text, Word};
 use snell_text::Span;
-use snell_units::Dimension;
+use snell_units::{Dimension, System};
 
 /// A piece of a text.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,6 +81,7 @@ fn asked(
     expr: &Expr,
     values: &mut Vec<Value>,
 ) -> Result<String, Lack> {
+    let mut coarse = is_computed_limit(scope, expr);
     if let Some(path) = expr.path() {
         match scope.meaning(line, path)? {
             Meaning::Thing(thing) => return Ok(scope.evaluation.rig.name_of(thing)),
@@ -88,6 +89,7 @@ fn asked(
                 if let Get::Words(_) = measure.get {
                     return Ok(measure.words(scope.evaluation, thing).join(" "));
                 }
+                coarse = measure.is_estimate(scope.evaluation, thing);
             }
             Meaning::Value(_) => {}
         }
@@ -96,9 +98,37 @@ fn asked(
     if is_figure(scope, expr) {
         value = as_the_author_writes(scope, value);
     }
-    let written = scope.evaluation.written(&value);
+    let told = if coarse { told_coarsely(scope, &value) } else { value.clone() };
     values.push(value);
-    Ok(written)
+    Ok(scope.evaluation.written(&told))
+}
+
+/// Whether an expression is nothing but a figure that the rule works out, and does not just state.
+fn is_computed_limit(scope: &RuleScope<'_, '_, '_>, expr: &Expr) -> bool {
+    let computed = |path: &[Word]| {
+        let mut limits = scope.limits.iter();
+        limits.any(|limit| limit.name == &*path[0].folded && !limit.is_stated())
+    };
+    expr.path().is_some_and(computed)
+}
+
+/// A length with no more digits than one that is reckoned earns: to half an inch below two feet, an inch below six, three
+/// inches above; to a centimetre below a metre, five above. What is shorter than a hand is told as it is, and so is all else.
+fn told_coarsely(scope: &RuleScope<'_, '_, '_>, value: &Value) -> Value {
+    const HAND: f64 = 0.1;
+    const INCH: f64 = 0.0254;
+    let length = value.si();
+    if value.dimension() != Dimension::LENGTH || value.ends.is_some() || length < HAND {
+        return value.clone();
+    }
+    let step = match scope.evaluation.system_of(value) {
+        System::Imperial if length < 24.0 * INCH => INCH / 2.0,
+        System::Imperial if length < 72.0 * INCH => INCH,
+        System::Imperial => 3.0 * INCH,
+        System::Metric if length < 1.0 => 0.01,
+        System::Metric => 0.05,
+    };
+    value.clone().with((length / step).round() * step, Dimension::LENGTH)
 }
 
 /// Whether an expression is nothing but one of the rule's figures.

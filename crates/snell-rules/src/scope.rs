@@ -26,6 +26,11 @@ pub struct Limit<'p> {
 }
 
 impl<'p> Limit<'p> {
+    /// Whether it is one written quantity, and not worked out from others.
+    pub fn is_stated(&self) -> bool {
+        self.constant.is_some()
+    }
+
     /// A figure with the value that a line gives it.
     pub fn new(name: &'p str, line: LineRef<'p>, value: &'p Expr) -> Self {
         let written = matches!(value.kind, ExprKind::Single(_) | ExprKind::Spread(..));

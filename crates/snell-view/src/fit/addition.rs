@@ -117,8 +117,12 @@ impl super::shown::ShownFit {
     /// # Errors
     /// Why it goes nowhere.
     pub fn added(&self, notebook: &Notebook, way: usize, disk: &dyn Disk) -> Result<Added, Unwritable> {
-        let way = self.ways.get(way).ok_or(Unwritable::Misread)?;
-        let addition = way.addition.as_ref().ok_or(Unwritable::NoFile)?;
+        let way = self.ways.get(way);
+        let addition = match way {
+            Some(way) => way.addition.as_ref(),
+            None => self.addition.as_ref(),
+        };
+        let addition = addition.ok_or(Unwritable::NoFile)?;
         let edit = addition.place.clone()?;
         let document = notebook.document(edit.place.text).ok_or(Unwritable::NoFile)?;
         let now = snell_finding::apply(&document.text, [(edit.place.span, edit.new)]);
@@ -133,8 +137,9 @@ impl super::shown::ShownFit {
             return Err(Unwritable::Misread);
         }
         let promised = |code: &str| {
-            let known = self.stays.iter().chain(&way.leaves).chain(&way.advice);
-            known.into_iter().any(|finding| finding.rule == code)
+            let of_way = way.map(|way| way.leaves.iter().chain(&way.advice));
+            let mut known = self.stays.iter().chain(of_way.into_iter().flatten());
+            known.any(|finding| finding.rule == code)
         };
         let of_it = |finding: &snell_finding::Finding| finding.rig.as_deref() == Some(&*addition.name);
         let found = examine(&after, Wanted::Bare).findings;

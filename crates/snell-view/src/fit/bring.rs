@@ -3,6 +3,7 @@
 
 use crate::fit::shown::{ShownFinding, ShownState};
 use crate::need::{ShownAssumed, told_needs};
+use crate::verdict::{shown::ShownVerdict, verdict as verdict_on};
 use crate::written::{Units, Written};
 use snell_finding::{Code, Level};
 use snell_rig::Evaluation;
@@ -33,6 +34,13 @@ impl Teller<'_, '_, '_, '_> {
                 },
                 Err(Lack::Faulty) => ShownState::default(),
             })
+    }
+
+    /// The verdict on it.
+    pub(super) fn verdict(&self, changes: &[Change]) -> ShownVerdict {
+        let books = self.bank.books();
+        self.bank
+            .with(changes, |evaluation| verdict_on(books, evaluation, self.units))
     }
 
     fn drifting(&self, evaluation: &Evaluation<'_, '_>, state: &Drifting) -> ShownState {

@@ -6,6 +6,7 @@
 
 mod added;
 mod addition;
+mod answer;
 mod bring;
 mod fitting;
 mod lines;
@@ -17,9 +18,11 @@ pub use added::{Added, Addition, Unwritable};
 use fitting::Fitting;
 pub use shown::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay, Told};
 pub use water::ToWater;
+use water::WrittenWater;
 
 use crate::drift::instead;
 use crate::names::file_of;
+use crate::verdict::shown::ShownVerdict;
 use crate::written::Units;
 use bring::Teller;
 use snell_analysis::Notebook;
@@ -77,8 +80,10 @@ impl<'p> Fitting<'_, '_, 'p> {
             title: rig.title().map(str::to_owned),
             file: file_of(self.notebook, block),
             water: words::water(world, &asked, self.units, &rig),
+            answer: Vec::new(),
             outcome: Outcome::Untold,
             as_it_is: ShownState::default(),
+            verdict: ShownVerdict::default(),
             against: Vec::new(),
             ways: Vec::new(),
             stays: Vec::new(),
@@ -86,9 +91,11 @@ impl<'p> Fitting<'_, '_, 'p> {
             restated: Vec::new(),
             needs: Vec::new(),
             has_method: rig.settings.method.is_some(),
+            addition: None,
         };
         if rig.broken {
             shown.needs.push(crate::Need::Mended.to_string());
+            shown.answer = answer::answer(&shown);
             return Ok(shown);
         }
         let bank = Bank::new(self.books, block, asked.water.clone());
@@ -112,9 +119,16 @@ impl<'p> Fitting<'_, '_, 'p> {
         };
         shown.outcome = outcome;
         shown.as_it_is = teller.state(&[]);
+        shown.verdict = teller.verdict(&[]);
         shown.assumed = teller.assumed();
         match outcome {
-            Outcome::Right => shown.restated = teller.restated(&[]),
+            Outcome::Right => {
+                shown.restated = teller.restated(&[]);
+                let as_it_is = Way { changes: Vec::new() };
+                let other = asked.written != WrittenWater::Own;
+                let addition = || addition::addition(self, &asked, &bank, &as_it_is, &rig);
+                shown.addition = other.then(addition).flatten();
+            }
             Outcome::Untold => shown.needs = std::mem::take(&mut shown.as_it_is.needs),
             Outcome::Ways | Outcome::Nearest | Outcome::BrokenOff => {}
         }
@@ -140,6 +154,7 @@ impl<'p> Fitting<'_, '_, 'p> {
         }
         shown.against = against;
         shown.stays = stays;
+        shown.answer = answer::answer(&shown);
         Ok(shown)
     }
 }
@@ -164,6 +179,7 @@ fn way_shown(
             .map(|change| words::change(teller, *change))
             .collect(),
         state: teller.state(&way.changes),
+        verdict: teller.verdict(&way.changes),
         leaves: heavy
             .into_iter()
             .filter(|finding| !known(finding, stays))

@@ -2,6 +2,7 @@
 
 use crate::fit::added::Addition;
 use crate::need::ShownAssumed;
+use crate::verdict::shown::ShownVerdict;
 use serde::Serialize;
 
 /// A rig fitted to a water.
@@ -16,10 +17,14 @@ pub struct ShownFit {
     pub file: String,
     /// The water in words.
     pub water: String,
+    /// The answer in words, in at most three lines: what to change, what that brings, what is dangerous.
+    pub answer: Vec<String>,
     /// What the fit came to.
     pub outcome: Outcome,
     /// The rig in that water with nothing changed.
     pub as_it_is: ShownState,
+    /// The verdict on it there with nothing changed.
+    pub verdict: ShownVerdict,
     /// What is found of it there that a way removes, and that weighs more than advice.
     pub against: Vec<ShownFinding>,
     /// The ways, the best first.
@@ -36,6 +41,9 @@ pub struct ShownFit {
     pub needs: Vec<String>,
     /// Whether the rig says how it is fished; if not, only the rules for every rig were asked.
     pub has_method: bool,
+    /// The rig as it is in this water, as the language writes it, where it is right and the water is not its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub addition: Option<Addition>,
 }
 
 /// What a fit came to.
@@ -89,6 +97,8 @@ pub struct ShownWay {
     pub changes: Vec<String>,
     /// The rig with them made.
     pub state: ShownState,
+    /// The verdict on it with them made.
+    pub verdict: ShownVerdict,
     /// What is found of it above advice and that another way, or none, removes.
     pub leaves: Vec<ShownFinding>,
     /// What is advised against with the changes made, and is not without.

@@ -38,6 +38,7 @@ pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units
     let mut shown = ShownVerdict {
         fishes: fishes.map(|(yes, reasons, needs)| ShownFishes {
             yes,
+            how: how_it_rides(evaluation, units),
             reasons,
             needs: needs.iter().map(ToString::to_string).collect(),
         }),
@@ -54,7 +55,7 @@ pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units
         danger,
         answer: Vec::new(),
     };
-    shown.answer = answer(evaluation, &shown, units);
+    shown.answer = answer(evaluation, &shown);
     shown
 }
 
@@ -102,26 +103,18 @@ fn fly_name(evaluation: &Evaluation<'_, '_>, id: FlyId) -> String {
 }
 
 /// At most three lines: whether it fishes, where it parts, and the danger or what is left on the tags.
-fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict, units: Units) -> Vec<String> {
+fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict) -> Vec<String> {
     let fishes = shown
         .fishes
         .as_ref()
-        .and_then(|fishes| fishing(evaluation, fishes, units));
+        .and_then(|fishes| fishing(evaluation, fishes));
     let point = evaluation.rig.chain.point().map(|id| fly_name(evaluation, id));
     let snagged = shown
         .parts
         .iter()
         .find(|parting| Some(&parting.snagged) == point.as_ref());
-    let fish = shown
-        .fishes
-        .as_ref()
-        .is_some_and(|fishes| fishes.yes == Some(true));
-    let danger = shown.danger.first().map(|reason| match fish {
-        true => format!("right for the fish, not for you: {}", reason.message),
-        false => reason.message.clone(),
-    });
     let left = || tags(&shown.left);
-    let last = danger.or_else(left);
+    let last = shown.dangerous().or_else(left);
     fishes
         .into_iter()
         .chain(snagged.map(snagged_point))
@@ -129,10 +122,13 @@ fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict, units: Units) -
         .collect()
 }
 
-fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes, units: Units) -> Option<String> {
+fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes) -> Option<String> {
     let name = &evaluation.rig.name;
     match (fishes.yes, fishes.reasons.as_slice()) {
-        (Some(true), _) => Some(format!("{name} fishes here: {}", how_it_rides(evaluation, units))),
+        (Some(true), _) => Some(match &fishes.how {
+            Some(how) => format!("{name} fishes here: {how}"),
+            None => format!("{name} fishes here"),
+        }),
         (Some(false), [first, others @ ..]) => {
             let others = match others {
                 [] => String::new(),
@@ -154,7 +150,7 @@ fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes, units: Units) 
 }
 
 /// `the point is down in about 1.9 s, 4 in off the bed; slate rides at 15 in`
-fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> String {
+fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> Option<String> {
     let told = |kind, name, thing| {
         let measure = measure::of(kind, name)?;
         let value = evaluation.measure(measure, thing).ok()?;
@@ -181,7 +177,28 @@ fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> String {
     let others: Vec<String> = others.collect();
     let told = [said.join(", "), others.join(", ")];
     let told: Vec<String> = told.into_iter().filter(|words| !words.is_empty()).collect();
-    told.join("; ")
+    (!told.is_empty()).then(|| told.join("; "))
+}
+
+impl ShownVerdict {
+    /// Whether it fishes, as far as that can be told.
+    pub(crate) fn is_fishing(&self) -> bool {
+        self.fishes.as_ref().is_some_and(|fishes| fishes.yes == Some(true))
+    }
+
+    /// How its flies ride, where it drifts.
+    pub(crate) fn how(&self) -> Option<&str> {
+        self.fishes.as_ref()?.how.as_deref()
+    }
+
+    /// What is dangerous about standing there, first.
+    pub(crate) fn dangerous(&self) -> Option<String> {
+        let danger = self.danger.first()?;
+        Some(match self.is_fishing() {
+            true => format!("right for the fish, not for you: {}", danger.message),
+            false => danger.message.clone(),
+        })
+    }
 }
 
 /// `a snagged point parts at its own knot: one fly lost`

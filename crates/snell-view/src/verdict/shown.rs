@@ -24,6 +24,9 @@ pub struct ShownVerdict {
 pub struct ShownFishes {
     /// Whether it does; nothing where that cannot be told.
     pub yes: Option<bool>,
+    /// How its flies ride there, in words; nothing where there is no drift.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub how: Option<String>,
     /// What stands against it.
     pub reasons: Vec<ShownReason>,
     /// What is missing where it cannot be told.

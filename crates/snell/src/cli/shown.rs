@@ -227,6 +227,9 @@ pub struct Fit {
     /// Take another bed: its name, or the size of its stones
     #[arg(long, value_name = "BED")]
     pub bed: Option<String>,
+    /// Every way, what was assumed, and the rig as it would be kept; the form json has it always
+    #[arg(long)]
+    pub all: bool,
     /// Add the rig with the changes made to the file of the one that it is made from
     #[arg(long)]
     pub write: bool,

@@ -47,7 +47,7 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, one) in fits.iter().enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
-                write!(session.out, "{before}{}", fit::write(one, &terminal))?;
+                write!(session.out, "{before}{}", fit::write(one, &terminal, options.all))?;
             }
         }
         FitForm::Json => write_json(&fits, session)?,
@@ -77,27 +77,28 @@ fn add(fits: &[ShownFit], options: &Fit, picked: &Picked, session: &mut Session)
         let why = "name one rig: only one can be added at a time";
         return Err(Trouble::NotAdded(why.to_owned()));
     };
-    if fit.outcome == Fitted::Right {
-        return tell(
-            options.form,
-            session,
-            "nothing was added: the rig is right as it is",
-        );
+    if fit.outcome == Fitted::Right && fit.addition.is_none() {
+        let told = "nothing was added: the rig is right as it is, in its own water";
+        return tell(options.form, session, told);
     }
     let number = usize::from(options.way);
-    let Some(way) = fit.ways.get(number - 1) else {
-        let why = match fit.ways.len() {
-            0 => "there is no way to add".to_owned(),
-            ways => format!("there is no way {number}, only {ways}"),
-        };
-        return Err(Trouble::NotAdded(why));
+    let addition = match (fit.ways.get(number - 1), &fit.addition) {
+        (Some(way), _) => way.addition.as_ref(),
+        (None, Some(addition)) => Some(addition),
+        (None, None) => {
+            let why = match fit.ways.len() {
+                0 => "there is no way to add".to_owned(),
+                ways => format!("there is no way {number}, only {ways}"),
+            };
+            return Err(Trouble::NotAdded(why));
+        }
     };
     let added = fit
         .added(&picked.notebook, number - 1, &LocalDisk)
         .map_err(|why| Trouble::NotAdded(why.to_string()))?;
     write::replace(&added.path, &added.read, &added.now)
         .map_err(|why| Trouble::unwritten(&added.path, why))?;
-    let name = way.addition.as_ref().map_or("", |addition| &*addition.name);
+    let name = addition.map_or("", |addition| &*addition.name);
     let told = format!("added the rig {name} to {}", added.path.display());
     tell(options.form, session, &told)
 }

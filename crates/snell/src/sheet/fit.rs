@@ -5,41 +5,97 @@ use super::plain::Page;
 use super::unsaid;
 use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
-use snell_view::fit::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
+use snell_view::fit::{Addition, Outcome, ShownFinding, ShownFit, ShownState, ShownWay};
 
-/// Writes a fit.
-pub fn write(fit: &ShownFit, terminal: &Terminal) -> String {
+/// Writes a fit: the answer first; every way and what was assumed only where all is wanted.
+pub fn write(fit: &ShownFit, terminal: &Terminal, all: bool) -> String {
     let mut page = Page::new(terminal);
     page.title(&fit.name, fit.title.as_deref());
     page.gap();
+    page.paragraphs(&fit.answer);
+    page.gap();
     page.named(&[named("for", &fit.water)]);
     page.gap();
-    page.named(&as_it_is(fit));
+    page.named(&as_it_is(fit, all));
     page.gap();
-    page.named(&[named("so", &verdict(fit))]);
-    page.gap();
+    if all {
+        everything(fit, &mut page);
+    } else {
+        page.named(&brought(fit));
+        page.gap();
+        page.paragraphs(behind_all(fit).as_ref());
+    }
+    page.finish()
+}
+
+/// Every way, what no change removes, what was assumed, and the rig to be kept.
+fn everything(fit: &ShownFit, page: &mut Page<'_>) {
     for (index, way) in fit.ways.iter().enumerate() {
         page.list(&(index + 1).to_string(), &told(way, &fit.as_it_is));
         page.gap();
     }
-    page.named(&stays(fit));
+    page.named(&stays(fit, &fit.stays));
     page.gap();
     page.list("assumed", &unsaid::assumed(&fit.assumed));
     page.gap();
-    if let Some(addition) = fit.ways.first().and_then(|way| way.addition.as_ref()) {
+    if let Some(addition) = kept(fit) {
         let told = match addition.may_be_added() {
-            Ok(()) => format!("`--write` adds the first way to {}:", fit.file),
-            Err(why) => format!("the first way as a rig, to be pasted; it cannot be added here: {why}"),
+            Ok(()) => format!("`--write` adds this to {}:", fit.file),
+            Err(why) => format!("a rig to be pasted; it cannot be added here: {why}"),
         };
         page.list("to keep", &[told]);
         page.gap();
         page.verbatim(&addition.lines);
     }
-    page.finish()
+}
+
+/// The rig that is kept: with the first way, or as it is where it is right in another water than its own.
+fn kept(fit: &ShownFit) -> Option<&Addition> {
+    match fit.ways.first() {
+        Some(way) => way.addition.as_ref(),
+        None => fit.addition.as_ref(),
+    }
+}
+
+/// What the first way brings beside the answer, and what no change removes.
+fn brought(fit: &ShownFit) -> Vec<Named> {
+    let is_told = |finding: &&ShownFinding| {
+        let mut dangers = fit.verdict.danger.iter();
+        dangers.any(|danger| danger.rule == finding.rule)
+    };
+    let untold: Vec<ShownFinding> = fit.stays.iter().filter(|one| !is_told(one)).cloned().collect();
+    let mut lines = stays(fit, &untold);
+    if let Some(way) = fit.ways.first() {
+        let leaves = way.leaves.iter().map(|finding| named("leaves", &found(finding)));
+        let raises = way.advice.iter().map(|finding| named("raises", &found(finding)));
+        lines.extend(leaves.chain(raises));
+        lines.extend(way.restated.iter().map(|line| named("", &sum(line))));
+    }
+    lines
+}
+
+/// How much stands behind `--all`, and how the rig is kept, in a line.
+fn behind_all(fit: &ShownFit) -> Option<String> {
+    let counted = |count: usize, one: &str, several: &str| match count {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        count => Some(format!("{count} {several}")),
+    };
+    let others = fit.ways.len().saturating_sub(1);
+    let counts = [
+        counted(others, "other way", "other ways"),
+        counted(fit.assumed.len(), "assumed", "assumed"),
+    ];
+    let counts: Vec<String> = counts.into_iter().flatten().collect();
+    let listed = (!counts.is_empty()).then(|| format!("{}: `--all` lists them", counts.join(", ")));
+    let written = kept(fit).filter(|addition| addition.may_be_added().is_ok());
+    let written = written.map(|_| format!("`--write` keeps it in {}", fit.file));
+    let told: Vec<String> = [listed, written].into_iter().flatten().collect();
+    (!told.is_empty()).then(|| told.join("; "))
 }
 
 /// How the rig fares with nothing changed, and what is found of it.
-fn as_it_is(fit: &ShownFit) -> Vec<Named> {
+fn as_it_is(fit: &ShownFit, all: bool) -> Vec<Named> {
     let mut lines: Vec<String> = fit.against.iter().map(found).collect();
     let state = &fit.as_it_is;
     if let (Some((needed, line)), false) = (&state.short, fit.has_method) {
@@ -47,7 +103,10 @@ fn as_it_is(fit: &ShownFit) -> Vec<Named> {
             "there are {line} of line to go under, and {needed} are needed to let the point down"
         ));
     }
-    lines.extend(fares(state));
+    // Where nothing is to be changed, the answer has told it.
+    if all || fit.outcome != Outcome::Right {
+        lines.extend(fares(state));
+    }
     list("as it is", lines)
 }
 
@@ -64,38 +123,6 @@ fn fares(state: &ShownState) -> Option<String> {
         "by estimate the point rides {} off the bed and {down}",
         off_bed.text
     ))
-}
-
-fn verdict(fit: &ShownFit) -> String {
-    let changes = match fit.ways.iter().map(|way| way.changes.len()).max() {
-        Some(1) => "one change makes it right",
-        Some(2) => "two changes make it right",
-        _ => "three changes make it right",
-    };
-    let ways = match fit.ways.len() {
-        1 => "",
-        _ => "; the best way first",
-    };
-    match fit.outcome {
-        Outcome::Right if fit.stays.is_empty() => {
-            "it is right for this water; nothing is to be changed".to_owned()
-        }
-        Outcome::Right => "nothing stands against it that a change at the bank could remove".to_owned(),
-        Outcome::Ways => format!("{changes}{ways}"),
-        Outcome::Nearest if fit.ways.is_empty() => {
-            "nothing within three changes makes it right, or nearer to it".to_owned()
-        }
-        Outcome::Nearest => format!("nothing within three changes makes it right; the nearest to it{ways}"),
-        Outcome::BrokenOff => {
-            let so_far = if fit.ways.is_empty() {
-                ""
-            } else {
-                "; the nearest so far follow"
-            };
-            format!("there are too many changes to try them all, and the search was broken off{so_far}")
-        }
-        Outcome::Untold => format!("nothing can be told without {}", fit.needs.join(", ")),
-    }
 }
 
 /// A way: its changes, then what it brings and what it leaves.
@@ -144,10 +171,10 @@ fn brings(now: &ShownState, before: &ShownState) -> Option<String> {
     Some(format!("by estimate {rides} and {down}"))
 }
 
-fn stays(fit: &ShownFit) -> Vec<Named> {
-    let mut lines: Vec<String> = fit.stays.iter().map(found).collect();
+fn stays(fit: &ShownFit, findings: &[ShownFinding]) -> Vec<Named> {
+    let mut lines: Vec<String> = findings.iter().map(found).collect();
     lines.extend(fit.restated.iter().map(|line| sum(line)));
-    if !fit.stays.is_empty() {
+    if !findings.is_empty() {
         lines.push("no change of tippet, fly, tag or cast removes this".to_owned());
     }
     if !fit.has_method {
