@@ -98,7 +98,11 @@ fn asked(
     if is_figure(scope, expr) {
         value = as_the_author_writes(scope, value);
     }
-    let told = if coarse { told_coarsely(scope, &value) } else { value.clone() };
+    let told = if coarse {
+        told_coarsely(scope, &value)
+    } else {
+        value.clone()
+    };
     values.push(value);
     Ok(scope.evaluation.written(&told))
 }
@@ -128,7 +132,9 @@ fn told_coarsely(scope: &RuleScope<'_, '_, '_>, value: &Value) -> Value {
         System::Metric if length < 1.0 => 0.01,
         System::Metric => 0.05,
     };
-    value.clone().with((length / step).round() * step, Dimension::LENGTH)
+    value
+        .clone()
+        .with((length / step).round() * step, Dimension::LENGTH)
 }
 
 /// Whether an expression is nothing but one of the rule's figures.

@@ -8,7 +8,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
-const DEEPER: [&str; 2] = ["--depth", "3 ft to 4 ft"];
+const DEEPER: [&str; 2] = ["--depth", "4 ft to 5 ft"];
 
 fn fit(arguments: &[&str]) -> program::Ran {
     let mut all = vec!["fit"];
@@ -44,7 +44,14 @@ fn found(path: &Path, rig: &str) -> Vec<String> {
 
 #[test]
 fn the_ways_are_told() {
-    let ran = fit(&["harrow-low", "--in", "examples/harrow.rig", DEEPER[0], DEEPER[1]]);
+    let ran = fit(&[
+        "harrow-low",
+        "--in",
+        "examples/harrow.rig",
+        "--all",
+        DEEPER[0],
+        DEEPER[1],
+    ]);
     assert_eq!((ran.status, ran.err.as_str()), (0, ""));
     insta::assert_snapshot!("ways", ran.out);
 }
@@ -61,11 +68,12 @@ fn on_a_phone() {
 
 #[test]
 fn a_program_reads_the_ways() {
-    let ran = fit(&["opening", "--water", "weir", "--in", "examples", "--form", "json"]);
+    let ran = fit(&["opening", "--depth", "5 ft", "--in", "examples", "--form", "json"]);
     let read: Value = serde_json::from_str(&ran.out).expect("it is JSON");
     let rig = &read["rigs"][0];
     assert_eq!((&read["version"], &rig["outcome"]), (&1.into(), &"ways".into()));
-    assert_eq!(rig["against"][0]["rule"], "tippet-depth");
+    assert_eq!(rig["against"][0]["rule"], "expect");
+    assert_eq!(rig["ways"][0]["verdict"]["fishes"]["yes"], true);
     let way = &rig["ways"][0];
     assert!(
         way["changes"][0]
@@ -79,7 +87,7 @@ fn a_program_reads_the_ways() {
         .as_str()
         .expect("as the language writes it");
     assert!(
-        lines.starts_with("rig opening-weir from opening\n  water   weir\n"),
+        lines.contains("rig opening-5ft from opening\n  water   opening-5ft\n"),
         "{lines}"
     );
 }
@@ -88,8 +96,24 @@ fn a_program_reads_the_ways() {
 fn what_is_right_is_left_alone() {
     let ran = fit(&["harrow-low", "--in", "examples/harrow.rig", "--write"]);
     assert_eq!((ran.status, ran.err.as_str()), (0, ""));
-    assert!(ran.out.contains("it is right for this water"), "{}", ran.out);
+    assert!(ran.out.contains("nothing to change"), "{}", ran.out);
     assert!(ran.out.contains("nothing was added"), "{}", ran.out);
+}
+
+#[test]
+fn what_is_right_in_another_water_is_kept_as_a_variant() {
+    let (_folder, path) = copied("harrow.rig", |text| text);
+    let ran = added(
+        &path,
+        "harrow-low",
+        &["--depth", "3 ft", "--name", "harrow-three"],
+    );
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{}", ran.out);
+    let after = fs::read_to_string(&path).expect("it is there");
+    assert!(
+        after.ends_with("rig harrow-three from harrow-low\n  water   harrow-three\n"),
+        "{after}"
+    );
 }
 
 #[test]
@@ -107,11 +131,11 @@ fn a_rig_is_added_to_its_file_and_checks_as_promised() {
         let plain = more.replace("\r\n", "\n");
         assert_eq!(
             plain.trim_start(),
-            "water harrow-low-3ft-to-4ft from tail\n  depth   3 ft to 4 ft\n\n\
-             rig harrow-low-3ft-to-4ft from harrow-low\n  water   harrow-low-3ft-to-4ft\n  change  upper to 46 in\n"
+            "water harrow-low-4ft-to-5ft from tail\n  depth   4 ft to 5 ft\n\n\
+             rig harrow-low-4ft-to-5ft from harrow-low\n  water   harrow-low-4ft-to-5ft\n  change  upper to 46 in\n"
         );
         assert_eq!(after.contains("\r\n"), !after.replace("\r\n", "").contains('\n'));
-        assert_eq!(found(&path, "harrow-low-3ft-to-4ft"), ["\"wading\""]);
+        assert_eq!(found(&path, "harrow-low-4ft-to-5ft"), ["\"wading-danger\""]);
         let tidy = run(&["tidy", "--check", path.to_str().expect("it is plain")]);
         assert_eq!(tidy.status, 0, "{}", tidy.out);
         let again = added(&path, "harrow-low", &DEEPER);
@@ -124,7 +148,7 @@ fn a_rig_is_added_to_its_file_and_checks_as_promised() {
             &[&DEEPER[..], &["--name", "harrow-deep"]].concat(),
         );
         assert_eq!((named.status, named.err.as_str()), (0, ""));
-        assert_eq!(found(&path, "harrow-deep"), ["\"wading\""]);
+        assert_eq!(found(&path, "harrow-deep"), ["\"wading-danger\""]);
     }
 }
 
@@ -167,7 +191,7 @@ fn where_it_cannot_be_added_the_lines_are_there_to_paste() {
         "{}",
         ran.err
     );
-    assert!(ran.out.contains("  change  tippet 1 to "), "{}", ran.out);
+    assert!(ran.out.contains("  change  tippet 2 to "), "{}", ran.out);
     let folder = tempfile::tempdir().expect("there is room");
     let path = folder.path().join("four.rig");
     fs::write(&path, lines).expect("it can be written");

@@ -1,6 +1,6 @@
 //! Ways put in order: the fewest flies changed, those of the box before other
-//! beads, the least that is only advised against, lengths as near as can be to
-//! what the rules would mend to, the least line to cut or tie.
+//! beads, the least that is only advised against, what is lengthened as near as
+//! can be to what the rules would mend it to, the least line to cut or tie.
 
 use super::asks::Ask;
 use super::change::{Change, Target, To, without};
@@ -124,7 +124,7 @@ fn rank(
     }
 }
 
-/// What the rule that stands against the other changes would mend a length to; nothing where none says so.
+/// What the rule that stands against the other changes would lengthen a piece to; nothing where none does.
 fn wanted(
     search: &mut Search<'_, '_, '_, '_>,
     changes: &[Change],
@@ -141,7 +141,9 @@ fn wanted(
     let piece = search.bank.piece(target);
     let wanted = mended.zip(piece).and_then(|(against, piece)| {
         let exact = values::root(search.bank, search.asked, &key.0, &against, piece, 0)?;
-        Some(piece.of_steps(piece.steps(exact)).si())
+        let mended = piece.of_steps(piece.steps(exact)).si();
+        // Cut line does not come back, so no more is trimmed than must be.
+        (mended > piece.value.si()).then_some(mended)
     });
     *wants.entry(key).or_insert(wanted)
 }

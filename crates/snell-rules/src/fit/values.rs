@@ -9,7 +9,7 @@ use snell_rig::keywords::Cast;
 use snell_units::System;
 
 /// How many even lengths are tried of one piece.
-const EVEN: u32 = 30;
+const EVEN: u32 = 15;
 
 /// Everything that a target may become but for lengths that are solved for.
 pub(super) fn even(bank: &Bank<'_, '_, '_>, target: Target) -> Vec<To> {

@@ -17,9 +17,10 @@ pub(super) fn answer(fit: &ShownFit) -> Vec<String> {
             format!("{}; nearest to it: {}", nothing_found(fit.outcome), changes(way)),
             way.leaves.first().map(leaving),
         ),
-        (Outcome::Nearest | Outcome::BrokenOff | Outcome::Ways, None) => {
-            (nothing_found(fit.outcome).to_owned(), fit.against.first().map(leaving))
-        }
+        (Outcome::Nearest | Outcome::BrokenOff | Outcome::Ways, None) => (
+            nothing_found(fit.outcome).to_owned(),
+            fit.against.first().map(leaving),
+        ),
     };
     let verdict = way.map_or(&fit.verdict, |way| &way.verdict);
     [Some(change), brings, verdict.dangerous()]
@@ -40,7 +41,11 @@ fn changes(way: &ShownWay) -> String {
 }
 
 fn nothing_to_change(fit: &ShownFit) -> String {
-    let reason = fit.verdict.fishes.as_ref().and_then(|fishes| fishes.reasons.first());
+    let reason = fit
+        .verdict
+        .fishes
+        .as_ref()
+        .and_then(|fishes| fishes.reasons.first());
     match (reason, fit.verdict.how()) {
         (Some(reason), _) => format!("no change at the bank makes it fish here: {}", reason.message),
         (None, Some(how)) => format!("nothing to change: {how}"),
@@ -60,7 +65,7 @@ const fn nothing_found(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::BrokenOff => "there are too many changes to try them all, and the search was broken off",
         Outcome::Right | Outcome::Ways | Outcome::Nearest | Outcome::Untold => {
-            "nothing within three changes makes it right"
+            "nothing within three changes makes it fish here"
         }
     }
 }

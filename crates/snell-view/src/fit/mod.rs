@@ -117,9 +117,19 @@ impl<'p> Fitting<'_, '_, 'p> {
                 broken_off: true,
             } => (Outcome::BrokenOff, ways),
         };
+        shown.verdict = teller.verdict(&[]);
+        let does_not_fish = shown
+            .verdict
+            .fishes
+            .as_ref()
+            .is_some_and(|fishes| fishes.yes == Some(false));
+        let outcome = match outcome {
+            // Nothing that is changed at the bank touches what stands against it.
+            Outcome::Right if does_not_fish => Outcome::Nearest,
+            outcome => outcome,
+        };
         shown.outcome = outcome;
         shown.as_it_is = teller.state(&[]);
-        shown.verdict = teller.verdict(&[]);
         shown.assumed = teller.assumed();
         match outcome {
             Outcome::Right => {

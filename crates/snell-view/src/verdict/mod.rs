@@ -183,7 +183,9 @@ fn how_it_rides(evaluation: &Evaluation<'_, '_>, units: Units) -> Option<String>
 impl ShownVerdict {
     /// Whether it fishes, as far as that can be told.
     pub(crate) fn is_fishing(&self) -> bool {
-        self.fishes.as_ref().is_some_and(|fishes| fishes.yes == Some(true))
+        self.fishes
+            .as_ref()
+            .is_some_and(|fishes| fishes.yes == Some(true))
     }
 
     /// How its flies ride, where it drifts.

@@ -77,20 +77,12 @@ fn codes(findings: &[Finding]) -> Vec<&str> {
 /// A rig, a water, and the changes of the best way, as an expert would make them.
 type Pair = (&'static str, &'static str, &'static [&'static str]);
 
-const EXPERT: [Pair; 13] = [
-    // Half as deep again: the same fly, more tippet above.
-    (
-        "pair",
-        "pool",
-        &["Lengthen the upper tippet to 1.6 m, 55 cm more"],
-    ),
-    // Shallow: a belly of tippet would lie on the water.
-    ("pair", "glide", &["Trim the upper tippet to 55 cm, 50 cm off"]),
-    // The flies stand too far apart here, and half a metre would leave too short a tippet.
+const EXPERT: [Pair; 11] = [
+    // The flies stand too far apart here; no more is cut than brings them near enough.
     (
         "pair-by-depth",
         "pool",
-        &["Trim the lower tippet to 75 cm, 21 cm off"],
+        &["Trim the lower tippet to 76 cm, 20 cm off"],
     ),
     // Fast and short: the fly is not down in time, and line does not help it.
     ("single", "fast", &["Change the point to mid"]),
@@ -98,26 +90,15 @@ const EXPERT: [Pair; 13] = [
     (
         "single",
         "hole",
-        &["Lengthen the tippet to 7 ft 10.5 in, 44.5 in more"],
+        &["Lengthen the tippet to 6 ft 5.5 in, 27.5 in more"],
     ),
-    // Deep and quick: line and a heavier fly.
-    (
-        "single",
-        "chute",
-        &[
-            "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to mid",
-        ],
-    ),
-    // The same laid straight: all three.
+    // Deep and quick: a heavier fly, which the line that there is lets down.
+    ("single", "chute", &["Change the point to mid"]),
+    // The same laid straight: both.
     (
         "laid-light",
         "chute",
-        &[
-            "Lengthen the tippet to 7 ft, 34 in more",
-            "Change the point to mid",
-            "Cast with a tuck, the flies in first",
-        ],
+        &["Change the point to mid", "Cast with a tuck, the flies in first"],
     ),
     // Laid straight a heavy fly swings down late: laid with slack it drops.
     ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
@@ -126,7 +107,7 @@ const EXPERT: [Pair; 13] = [
         "match-pair",
         "glide",
         &[
-            "Trim the upper tippet to 40 cm, 65 cm off",
+            "Trim the upper tippet to 99 cm, 6 cm off",
             "Trim the lower tippet to 65 cm, 5 cm off",
         ],
     ),
@@ -146,7 +127,7 @@ const EXPERT: [Pair; 13] = [
     (
         "plain-four",
         "torrent",
-        &["Lengthen the upper tippet to 58.5 in, 26.5 in more"],
+        &["Lengthen the lower tippet to 42.5 in, 22.5 in more"],
     ),
 ];
 
@@ -169,6 +150,24 @@ fn changes_are_those_that_an_expert_would_make() {
         .map(|((rig, water, changes), fit)| (rig, water, changes, fit.outcome, best(fit)))
         .collect();
     assert!(unlike.is_empty(), "rig, water, the expert, the fit: {unlike:#?}");
+}
+
+/// Deeper, shallower and quicker than its own water; no line is cut or tied where the flies fish.
+#[test]
+fn what_fishes_in_another_water_is_left_alone() {
+    for water in ["pool", "glide", "tarn", "chute"] {
+        let fit = fitted(PAIRS, "pair", water);
+        assert_eq!((fit.outcome, fit.ways.len()), (Outcome::Right, 0), "{water}");
+        assert!(fit.answer[0].starts_with("nothing to change"), "{:?}", fit.answer);
+        assert_eq!(
+            fit.verdict.fishes.as_ref().and_then(|fishes| fishes.yes),
+            Some(true),
+            "{water}"
+        );
+        let kept = fit.addition.as_ref().expect("it can be kept as a variant");
+        let text = format!("{PAIRS}\n{}", kept.lines);
+        assert_eq!(fitted(&text, &kept.name, water).outcome, Outcome::Right);
+    }
 }
 
 #[test]
@@ -231,7 +230,10 @@ fn where_nothing_does_it_the_nearest_says_what_is_left() {
                 say \"{fly} weighs {fly.mass}\"\n\nrig by-card from single\n  rules thin-water\n";
     let fit = fitted(&format!("{PAIRS}{card}"), "by-card", "chute");
     assert_eq!(fit.outcome, Outcome::Nearest);
-    assert_eq!(fit.ways[0].changes, ["Lengthen the tippet to 7 ft, 34 in more"]);
+    assert_eq!(
+        fit.ways[0].changes,
+        ["Lengthen the tippet to 6 ft 5.5 in, 27.5 in more"]
+    );
     let left: Vec<&str> = fit.ways[0].leaves.iter().map(|finding| &*finding.rule).collect();
     assert_eq!((left, stays(&fit)), (vec!["sink-late"], vec!["wading-danger"]));
 }

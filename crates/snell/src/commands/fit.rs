@@ -47,7 +47,9 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, one) in fits.iter().enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
-                write!(session.out, "{before}{}", fit::write(one, &terminal, options.all))?;
+                // What is to be kept and cannot be written is there to be pasted.
+                let all = options.all || options.write && !may_be_kept(one);
+                write!(session.out, "{before}{}", fit::write(one, &terminal, all))?;
             }
         }
         FitForm::Json => write_json(&fits, session)?,
@@ -101,6 +103,12 @@ fn add(fits: &[ShownFit], options: &Fit, picked: &Picked, session: &mut Session)
     let name = addition.map_or("", |addition| &*addition.name);
     let told = format!("added the rig {name} to {}", added.path.display());
     tell(options.form, session, &told)
+}
+
+fn may_be_kept(fit: &ShownFit) -> bool {
+    let way = fit.ways.first();
+    let addition = way.map_or(fit.addition.as_ref(), |way| way.addition.as_ref());
+    addition.is_none_or(|addition| addition.may_be_added().is_ok())
 }
 
 /// Tells something beside the fit, where it does not stand in the way of a program.
