@@ -1,5 +1,6 @@
 //! A hundred draws against two thousand that are as random as a generator makes them.
 
+use super::band::at;
 use super::*;
 use crate::drift::Lead;
 use crate::float::Float;
@@ -224,7 +225,8 @@ fn brute(rig: &Rig, asked: &Asked, figure: impl Fn(&Answer) -> Option<f64>) -> V
 }
 
 #[track_caller]
-fn holds(rig: usize, what: &str, band: &Band, many: &[f64]) {
+fn holds(rig: usize, what: &str, drawn: &Drawn, many: &[f64]) {
+    let band = drawn.band().expect("most draws have it");
     assert!(many.len() > MANY * 9 / 10, "{rig} {what}: {} draws", many.len());
     for (share, value) in [(0.1, band.low), (0.5, band.middle), (0.9, band.high)] {
         let off = (value - at(many, share)).abs();
@@ -243,6 +245,27 @@ fn holds(rig: usize, what: &str, band: &Band, many: &[f64]) {
         (0.75..=0.85).contains(&covers),
         "{rig} {what}: the band covers {covers}"
     );
+    chances_hold(rig, what, drawn, many);
+}
+
+/// How many draws lie on a side of a limit, by counting them.
+#[track_caller]
+fn chances_hold(rig: usize, what: &str, drawn: &Drawn, many: &[f64]) {
+    for share in [0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95] {
+        let limit = at(many, share);
+        let counted =
+            |so: &dyn Fn(f64) -> bool| many.iter().filter(|value| so(**value)).count() as f64 / MANY as f64;
+        let sides = [
+            (drawn.chance_below(limit), counted(&|value| value <= limit)),
+            (drawn.chance_above(limit), counted(&|value| value >= limit)),
+        ];
+        for (found, counted) in sides {
+            assert!(
+                (found - counted).abs() <= 0.06,
+                "{rig} {what} beside {limit}: {found}, by counting {counted}"
+            );
+        }
+    }
 }
 
 #[test]
@@ -261,8 +284,7 @@ fn bands_of_drifts_are_those_of_two_thousand_draws() {
                 sink_to: None,
             };
             let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-            let band = spread.band(figure).expect("most draws have it");
-            holds(place, what, &band, &brute(rig, &asked, figure));
+            holds(place, what, &spread.figure(figure), &brute(rig, &asked, figure));
         }
     }
 }
@@ -275,9 +297,49 @@ fn bands_of_sinks_are_those_of_two_thousand_draws() {
             sink_to: Some(0.9),
         };
         let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-        let band = spread.band(|answer| answer.sink).expect("most draws have it");
-        holds(place, "sink", &band, &brute(rig, &asked, |answer| answer.sink));
+        let seconds = |answer: &Answer| answer.sink;
+        holds(
+            place,
+            "sink",
+            &spread.figure(seconds),
+            &brute(rig, &asked, seconds),
+        );
     }
+}
+
+/// A rig that never gets down in some draws is down in time in no more than the others, and neither side of any limit has
+/// them.
+#[test]
+fn a_draw_without_the_figure_is_on_no_side_of_a_limit() {
+    let drawn = Drawn {
+        told: Some(3.0),
+        draws: (0..DRAWS)
+            .map(|draw| (draw < 60).then_some(draw as f64))
+            .collect(),
+        apart: Vec::new(),
+    };
+    assert_eq!((drawn.chance_below(29.0), drawn.chance_above(29.0)), (0.30, 0.31));
+    assert_eq!((drawn.chance_below(1e9), drawn.chance_above(1e9)), (0.6, 0.0));
+    assert_eq!(drawn.dominated_by(), None);
+}
+
+#[test]
+fn what_moves_a_figure_most_is_named_first() {
+    let asked = Asked {
+        needed_at: None,
+        sink_to: Some(0.9),
+    };
+    let spread = Spread::of(&rigs()[0], &Uncertain::default(), &asked).expect("it drifts");
+    let (input, share) = spread
+        .figure(|answer| answer.sink)
+        .dominated_by()
+        .expect("it moves");
+    assert!(input == Input::PointDrag && share > 0.6, "{input:?} {share}");
+    let (input, share) = spread
+        .figure(|answer| Some(answer.flies[0].off_bed))
+        .dominated_by()
+        .expect("it moves");
+    assert!(input == Input::Depth && share > 0.9, "{input:?} {share}");
 }
 
 #[test]
@@ -319,7 +381,8 @@ fn the_same_rig_is_no_different_and_what_is_known_exactly_does_not_spread() {
         width(&sure),
         width(&spread)
     );
-    assert!(spread.chance(|answer| answer.on_bed) <= 0.01);
+    let lies = spread.figure(|answer| Some(f64::from(u8::from(answer.on_bed))));
+    assert!(lies.chance_above(1.0) <= 0.01);
 }
 
 /// Water over coarse stones may be slowed as a law that was fitted to measured streams has it (Mazi and others, depth-averaged
