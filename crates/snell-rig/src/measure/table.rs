@@ -205,6 +205,8 @@ measures! {
             "The strength at the knot that ties it on.";
         "hook-size" value(NONE), fly::hook_size,
             "Its hook's size as a number: 14 for `#14`.";
+        "hook-length" estimate(LENGTH, Error::Share(0.15)), fly::hook_length,
+            "Its hook from the eye to the bend, by its size: an estimate, for hooks of one size differ by 15 %.";
         "wet-weight" drawn(FORCE, water::wet_weight_drawn), water::wet_weight,
             "What it weighs under water.";
         "sinks" drawn(Dimension::SPEED, water::sinks_drawn), water::sinks,
