@@ -260,6 +260,7 @@
     "tippet-needed"
     "breaks-above"
     "tippet-ratio"
+    "hook-length"
     "leader-mass"
     "ring-number"
     "temperature"

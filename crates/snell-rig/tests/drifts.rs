@@ -2,7 +2,7 @@
 
 mod support;
 
-use snell_rig::measure::{Drifting, depths_between, drifting};
+use snell_rig::measure::{self, Drifting, Input, Kind, Thing, depths_between, drifting};
 use std::rc::Rc;
 use support::with_last;
 
@@ -193,4 +193,39 @@ fn the_line_under_water_is_that_of_an_independent_program() {
         let needed = drift_of(&text).needed.expect("the point gets there");
         assert!((needed - 0.85).abs() < 0.02, "{away} m away: {needed} m");
     }
+}
+
+/// Every figure of the water that is told between two ends has its chances from the same draws.
+#[test]
+fn a_tenth_of_the_draws_lies_beyond_each_end_of_a_band() {
+    with_last(&floated("2 m"), |evaluation| {
+        let point = Thing::Fly(evaluation.rig.chain.flies().last().expect("it has a fly").0);
+        for (kind, thing) in [(Kind::Rig, Thing::Rig), (Kind::Fly, point)] {
+            for row in measure::all_of(kind) {
+                let Some(drawn) = row.drawn(evaluation, thing) else {
+                    continue;
+                };
+                let Some(band) = drawn.band() else { continue };
+                let beyond = [drawn.chance_below(band.low), drawn.chance_above(band.high)];
+                assert!(
+                    beyond.iter().all(|share| (0.08..=0.12).contains(share)),
+                    "{}: {beyond:?}",
+                    row.name
+                );
+            }
+        }
+        let total = measure::of_rig("total").expect("there is such a measure");
+        assert_eq!(total.drawn(evaluation, Thing::Rig), None, "it is no estimate");
+    });
+}
+
+#[test]
+fn how_deep_a_held_rig_rides_hangs_on_the_speed_of_the_water_most() {
+    with_last(&held("up"), |evaluation| {
+        let point = Thing::Fly(evaluation.rig.chain.flies().last().expect("it has a fly").0);
+        let rides = measure::of(Kind::Fly, "rides").expect("there is such a measure");
+        let drawn = rides.drawn(evaluation, point).expect("it is drawn");
+        let (input, share) = drawn.dominated_by().expect("it moves");
+        assert!(input == Input::Speed && share > 0.5, "{input:?} {share}");
+    });
 }

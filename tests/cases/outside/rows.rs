@@ -1,5 +1,5 @@
 //! The rows of `tests/data/outside.json`: what others measured, published or practise, each with the shipped figures that
-//! it bears on.
+//! it bears on, or with the reason why it bears on none.
 
 use serde_json::Value as Json;
 use std::collections::BTreeMap;
@@ -7,6 +7,8 @@ use std::fs;
 
 pub(super) struct Row {
     pub(super) of: Vec<String>,
+    /// Why no shipped figure is held against it; empty where one is.
+    pub(super) aside: String,
     pub(super) item: String,
     pub(super) unit: String,
     pub(super) low: Option<f64>,
@@ -23,6 +25,7 @@ pub(super) fn rows() -> Vec<Row> {
         let of = row["of"].as_array().unwrap().iter();
         Row {
             of: of.map(|figure| figure.as_str().unwrap().to_owned()).collect(),
+            aside: word("aside"),
             item: word("item"),
             unit: word("unit"),
             // A row with one end is open at the other, unless it has a middle.

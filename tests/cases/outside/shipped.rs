@@ -30,6 +30,12 @@ fn fly(essentials: &str, more: &str) -> f64 {
     shown(&text).flies[0].measures["mass"].value.unwrap()
 }
 
+/// How long a hook is, in metres.
+fn hook_length(size: &str) -> Option<f64> {
+    let text = format!("rig asked\n  tippet 1 m of 5X nylon\n  point {size}\n");
+    shown(&text).flies[0].measures["hook-length"].value
+}
+
 /// The ends of a line of a shipped block.
 fn block(kind: BlockKind, name: &str, line: &str) -> Option<(f64, f64)> {
     let project = snell_rules::project();
@@ -111,6 +117,11 @@ pub(super) fn shipped(figure: &str) -> Option<(f64, f64)> {
             );
             shown(&text).flies[0].measures["sinks"].value.map(one)
         }
+        ["size", x] => {
+            let text = format!("rig asked\n  tippet 1 m of {x} nylon\n");
+            shown(&text).sections[0].measures["diameter"].value.map(one)
+        }
+        ["hook-length", size] => hook_length(size).map(one),
         ["hook", size] => Some(one(fly(size, "  dressed bare\n"))),
         ["fly", size, bead @ ..] => Some(one(fly(size, &format!("  bead {}\n", bead.join(" "))))),
         ["bead", "fill"] => {

@@ -15,6 +15,7 @@ use rustc_hash::{FxBuildHasher, FxHashMap};
 use snell_finding::Finding;
 use snell_text::Place;
 use snell_units::Dimension;
+use snell_water::spread::Drawn;
 use std::any::{Any, TypeId};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -178,9 +179,9 @@ pub struct Between {
 #[derive(Clone, Copy, Debug)]
 pub enum Draws {
     /// Of the rig.
-    Rig(fn(&Evaluation<'_, '_>) -> Option<Between>),
+    Rig(fn(&Evaluation<'_, '_>) -> Option<Drawn>),
     /// Of a fly.
-    Fly(fn(&Evaluation<'_, '_>, FlyId) -> Option<Between>),
+    Fly(fn(&Evaluation<'_, '_>, FlyId) -> Option<Drawn>),
 }
 
 /// How wrong a measure may be in a real stream.

@@ -6,6 +6,7 @@ use super::core::{
 use crate::lack::{Lack, Outcome};
 use crate::thing::Thing;
 use crate::value::Value;
+use snell_water::spread::Drawn;
 
 impl Evaluation<'_, '_> {
     /// A measure of a thing.
@@ -84,20 +85,32 @@ impl Measure {
     /// Between what its value may lie; nothing where it is as good as what it is made of.
     pub fn between(&self, evaluation: &Evaluation<'_, '_>, thing: Thing, value: &Value) -> Option<Between> {
         let si = value.si();
-        let between = match (self.error, thing) {
-            (Error::None | Error::Unsaid | Error::Unweighed, _) => None,
-            (Error::Share(share), _) => Some(Between {
-                low: si - si.abs() * share,
-                high: si + si.abs() * share,
-            }),
-            (Error::Drawn(Draws::Rig(drawn)), _) => drawn(evaluation),
-            (Error::Drawn(Draws::Fly(drawn)), Thing::Fly(id)) => drawn(evaluation, id),
-            (Error::Drawn(Draws::Fly(_)), _) => None,
-        }?;
+        let (low, high) = match self.error {
+            Error::None | Error::Unsaid | Error::Unweighed => return None,
+            Error::Share(share) => (si - si.abs() * share, si + si.abs() * share),
+            Error::Drawn(_) => {
+                let band = self.drawn(evaluation, thing)?.band()?;
+                (band.low, band.high)
+            }
+        };
         // What is told is no draw, and may lie beyond nine of ten of them.
         Some(Between {
-            low: between.low.min(si),
-            high: between.high.max(si),
+            low: low.min(si),
+            high: high.max(si),
         })
+    }
+
+    /// Its value in all draws of what is not known well: its band, the chance that it stays on a side of a limit, and which
+    /// input moves it most. Nothing where it is not drawn, or where the rig has no such draws.
+    pub fn drawn(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> Option<Drawn> {
+        let Error::Drawn(draws) = self.error else {
+            return None;
+        };
+        match (draws, thing) {
+            (Draws::Rig(drawn), Thing::Rig) => drawn(evaluation),
+            (Draws::Fly(drawn), Thing::Fly(id)) => drawn(evaluation, id),
+            // It is a measure of another kind of thing.
+            (Draws::Rig(_) | Draws::Fly(_), _) => None,
+        }
     }
 }

@@ -5,7 +5,7 @@
 
 use super::length;
 use super::tied::{self, lacks};
-use crate::blocks::Fly;
+use crate::blocks::{Fly, Size};
 use crate::evaluation::{Evaluation, Told};
 use crate::lack::{Lack, Outcome, all};
 use crate::missing::{Missing, Of, Unsaid};
@@ -65,6 +65,15 @@ pub(super) fn hook_size(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     let hook = fly(evaluation, id).hook.as_ref();
     match hook.and_then(|size| size.whole) {
         Some(size) => Ok(Value::count(size as usize)),
+        None => Err(lacks(evaluation, id, Unsaid::Hook)),
+    }
+}
+
+/// How long its hook is from the eye to the bend, by its size.
+pub(super) fn hook_length(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+    let hook = fly(evaluation, id).hook.as_ref();
+    match hook.and_then(Size::hook) {
+        Some(hook) => Ok(Value::plain(hook.shank().value, Dimension::LENGTH)),
         None => Err(lacks(evaluation, id, Unsaid::Hook)),
     }
 }

@@ -38,10 +38,10 @@ macro_rules! measures {
         measures!(@row $kind $of $name estimate($dimension, Error::None), $get, $about)
     };
     (
-        @row $kind:ident $of:ident $name:literal drawn($dimension:expr, $between:expr), $get:path, $about:literal
+        @row $kind:ident $of:ident $name:literal drawn($dimension:expr, $drawn:expr), $get:path, $about:literal
     ) => {
         measures!(
-            @row $kind $of $name estimate($dimension, Error::Drawn(Draws::$of($between))), $get, $about
+            @row $kind $of $name estimate($dimension, Error::Drawn(Draws::$of($drawn))), $get, $about
         )
     };
     (
@@ -97,13 +97,13 @@ measures! {
             "The pull at which the reel gives line, as the rig states it.";
         "drag-share" value(NONE), bearing::drag_share,
             "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.";
-        "tippet-needed" drawn(LENGTH, water::needed_between), water::tippet_needed,
+        "tippet-needed" drawn(LENGTH, water::needed_drawn), water::tippet_needed,
             "The line under water that puts the point at its height off the bed in the drift.";
-        "sighter-clear" drawn(LENGTH, water::clear_between), water::sighter_clear,
+        "sighter-clear" drawn(LENGTH, water::clear_drawn), water::sighter_clear,
             "How much of the tippet stays out of the water, and so how high the sighter's end is held; less than nothing where the tippet is too short.";
-        "sink-time" drawn(Dimension::TIME, water::sink_time_between), water::sink_time,
+        "sink-time" drawn(Dimension::TIME, water::sink_time_drawn), water::sink_time,
             "From landing until the point is at nine tenths of its depth in the drift.";
-        "sink-run" drawn(LENGTH, water::sink_run_between), water::sink_run,
+        "sink-run" drawn(LENGTH, water::sink_run_drawn), water::sink_run,
             "How far the rig goes down the stream in its sink time.";
         "sag" estimate(LENGTH, Error::Share(0.15)), water::sag,
             "The greatest drop of the line in the air below a straight line, as it hangs in the drift.";
@@ -113,7 +113,7 @@ measures! {
             "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.";
         "greatest-wind" estimate(Dimension::SPEED, Error::Share(0.1)), water::greatest_wind,
             "The greatest wind, blowing the way that the rig states, in which the point still rides at three quarters of the depth that it has without one.";
-        "beyond-tip" drawn(LENGTH, water::beyond_tip_between), water::beyond_tip,
+        "beyond-tip" drawn(LENGTH, water::beyond_tip_drawn), water::beyond_tip,
             "The line out beyond the rod's tip: the reach, and what is under water.";
         "mass-beyond-tip" estimate(MASS, Error::Share(0.15)), water::mass_beyond_tip,
             "What hangs out beyond the rod's tip: line, flies and shots.";
@@ -205,19 +205,21 @@ measures! {
             "The strength at the knot that ties it on.";
         "hook-size" value(NONE), fly::hook_size,
             "Its hook's size as a number: 14 for `#14`.";
-        "wet-weight" drawn(FORCE, water::wet_weight_between), water::wet_weight,
+        "hook-length" estimate(LENGTH, Error::Share(0.15)), fly::hook_length,
+            "Its hook from the eye to the bend, by its size: an estimate, for hooks of one size differ by 15 %.";
+        "wet-weight" drawn(FORCE, water::wet_weight_drawn), water::wet_weight,
             "What it weighs under water.";
-        "sinks" drawn(Dimension::SPEED, water::sinks_between), water::sinks,
+        "sinks" drawn(Dimension::SPEED, water::sinks_drawn), water::sinks,
             "Its speed in still water: as timed, or out of its weight and its dressing, which nobody can tell by eye.";
         "hang" value(LENGTH), gap::hang,
             "How deep it would hang if the line under water went straight down.";
-        "rides" drawn(LENGTH, water::rides_between), water::rides,
+        "rides" drawn(LENGTH, water::rides_drawn), water::rides,
             "Its depth in the drift.";
-        "off-bed" drawn(LENGTH, water::off_bed_between), water::off_bed,
+        "off-bed" drawn(LENGTH, water::off_bed_drawn), water::off_bed,
             "How high over the bed it goes in the drift.";
         "in-air" value(LENGTH), water::in_air,
             "How far over the water it hangs, its tag straight down; nothing where it is under water.";
-        "lag" drawn(Dimension::SPEED, water::lag_between), water::lag,
+        "lag" drawn(Dimension::SPEED, water::lag_drawn), water::lag,
             "Its speed against the water beside it in the drift.";
         "knot" words(), fly::knot,
             "The knot that ties it on.";

@@ -4,14 +4,17 @@
 //! taken off each other.
 
 mod answer;
+mod band;
+mod drawn;
 mod draws;
 mod inputs;
 mod surface;
 
 use crate::drift::{Followed, NoDrift};
-use crate::fly::Fly;
 use crate::rig::Rig;
 pub use answer::{Answer, Asked, Riding};
+pub use band::Band;
+pub use drawn::{Drawn, Shares};
 pub use draws::{DRAWS, draws};
 pub use inputs::{Input, Known, Uncertain};
 
@@ -26,21 +29,6 @@ pub struct Spread {
     pub apart: Vec<[Option<Answer>; 2]>,
 }
 
-/// A figure at 10, 50 and 90 % of its draws.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Band {
-    /// One in ten lies below.
-    pub low: f64,
-    /// Half lie below.
-    pub middle: f64,
-    /// One in ten lies above.
-    pub high: f64,
-    /// Standard deviation.
-    pub deviation: f64,
-    /// Draws that have the figure.
-    pub of: usize,
-}
-
 /// What one figure of two rigs on the same draws comes to when they are taken off each other.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Difference {
@@ -52,9 +40,6 @@ pub struct Difference {
 
 /// How many standard deviations each input is off.
 type Off = [f64; draws::COLUMNS];
-
-/// A share of the variance of a figure, for the inputs that it comes from.
-pub type Shares = Vec<(Input, f64)>;
 
 impl Spread {
     /// Draws a rig.
@@ -99,37 +84,24 @@ impl Spread {
         Ok(Self { told, draws, apart })
     }
 
+    /// One figure in all draws.
+    pub fn figure(&self, figure: impl Fn(&Answer) -> Option<f64>) -> Drawn {
+        let at = |answer: &Option<Answer>| answer.as_ref().and_then(&figure);
+        Drawn {
+            told: figure(&self.told),
+            draws: self.draws.iter().map(at).collect(),
+            apart: self.apart.iter().map(|[down, up]| [at(down), at(up)]).collect(),
+        }
+    }
+
     /// A figure's band; nothing where fewer than half of the draws have it.
     pub fn band(&self, figure: impl Fn(&Answer) -> Option<f64>) -> Option<Band> {
-        Band::of(self.draws.iter().map(|draw| draw.as_ref().and_then(&figure)))
+        self.figure(figure).band()
     }
 
-    /// The share of the draws in which something is so, of those that have a drift.
-    pub fn chance(&self, so: impl Fn(&Answer) -> bool) -> f64 {
-        let drifts = self.draws.iter().flatten();
-        let (all, are) = drifts.fold((0, 0), |(all, are), draw| (all + 1, are + usize::from(so(draw))));
-        if all == 0 { 0.0 } else { are as f64 / all as f64 }
-    }
-
-    /// Which inputs a figure's variance comes from, the greatest first; empty where nothing moves it. Each input is moved by
-    /// itself, a standard deviation either way.
+    /// Which inputs a figure's variance comes from, the greatest first; see [`Drawn::shares`].
     pub fn shares(&self, figure: impl Fn(&Answer) -> Option<f64>) -> Shares {
-        let told = figure(&self.told);
-        let half = |[down, up]: &[Option<Answer>; 2]| {
-            let at = |answer: &Option<Answer>| answer.as_ref().and_then(&figure).or(told);
-            at(down).zip(at(up)).map_or(0.0, |(down, up)| (up - down) / 2.0)
-        };
-        let variances: Vec<f64> = self.apart.iter().map(|pair| half(pair) * half(pair)).collect();
-        let whole: f64 = variances.iter().sum();
-        if whole <= 0.0 {
-            return Vec::new();
-        }
-        let mut shares: Shares = Input::ALL
-            .into_iter()
-            .zip(variances.iter().map(|part| part / whole))
-            .collect();
-        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-        shares
+        self.figure(figure).shares()
     }
 
     /// What a figure of another rig is more than this one's, on the same draws.
@@ -146,44 +118,6 @@ impl Spread {
         };
         Some(Difference { band, cancels })
     }
-}
-
-impl Band {
-    fn of(values: impl Iterator<Item = Option<f64>>) -> Option<Self> {
-        let mut values: Vec<f64> = values.flatten().filter(|value| value.is_finite()).collect();
-        if values.len() * 2 < DRAWS {
-            return None;
-        }
-        values.sort_by(f64::total_cmp);
-        let count = values.len() as f64;
-        let mean = values.iter().sum::<f64>() / count;
-        let squares: f64 = values.iter().map(|value| (value - mean) * (value - mean)).sum();
-        Some(Self {
-            low: at(&values, 0.1),
-            middle: at(&values, 0.5),
-            high: at(&values, 0.9),
-            deviation: (squares / count).sqrt(),
-            of: values.len(),
-        })
-    }
-
-    /// What a figure of one fly by itself comes to in the draws of its drag and its mass.
-    pub fn of_fly(fly: &Fly, uncertain: &Uncertain, figure: impl Fn(&Fly) -> Option<f64>) -> Option<Self> {
-        Self::of(draws().iter().map(|off| figure(&uncertain.fly_drawn(fly, off))))
-    }
-
-    /// From the low end to the high one.
-    pub fn width(&self) -> f64 {
-        self.high - self.low
-    }
-}
-
-/// A share of sorted values, straight between two of them.
-fn at(sorted: &[f64], share: f64) -> f64 {
-    let place = share * (sorted.len() - 1) as f64;
-    let below = place.floor() as usize;
-    let above = (below + 1).min(sorted.len() - 1);
-    sorted[below] + (place - below as f64) * (sorted[above] - sorted[below])
 }
 
 #[cfg(test)]

@@ -1,4 +1,6 @@
-//! A hundred draws against two thousand that are as random as a generator makes them.
+//! Rigs in all their draws.
+
+mod many;
 
 use super::*;
 use crate::drift::Lead;
@@ -185,99 +187,39 @@ fn rigs() -> Vec<Rig> {
     ]
 }
 
-const MANY: usize = 2000;
-
-/// Standard normal numbers (Box and Muller 1958) of a generator that always starts alike (SplitMix64: Steele, Lea and Flood
-/// 2014).
-struct Normal(u64);
-
-impl Normal {
-    fn uniform(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut mixed = self.0;
-        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn next(&mut self) -> f64 {
-        let (one, other) = (self.uniform().max(1e-300), self.uniform());
-        (-2.0 * one.ln()).sqrt() * (2.0 * std::f64::consts::PI * other).cos()
-    }
-}
-
-/// A figure in as many random draws.
-fn brute(rig: &Rig, asked: &Asked, figure: impl Fn(&Answer) -> Option<f64>) -> Vec<f64> {
-    let settled = rig.settles().expect("it settles");
-    let known = Followed::of(settled.shown(), &rig.stream);
-    let mut normal = Normal(1);
-    let draw = || {
-        let off: Off = std::array::from_fn(|_| normal.next());
-        let drawn = Uncertain::default().drawn(rig, &off);
-        let mut answer = Answer::near(&drawn, &known, asked)?;
-        answer.sink = asked.sink_to.and_then(|share| answer.time(&drawn, share));
-        figure(&answer)
+/// A rig that never gets down in some draws is down in time in no more than the others, and neither side of any limit has
+/// them.
+#[test]
+fn a_draw_without_the_figure_is_on_no_side_of_a_limit() {
+    let drawn = Drawn {
+        told: Some(3.0),
+        draws: (0..DRAWS)
+            .map(|draw| (draw < 60).then_some(draw as f64))
+            .collect(),
+        apart: Vec::new(),
     };
-    let mut values: Vec<f64> = std::iter::repeat_with(draw).take(MANY).flatten().collect();
-    values.sort_by(f64::total_cmp);
-    values
-}
-
-#[track_caller]
-fn holds(rig: usize, what: &str, band: &Band, many: &[f64]) {
-    assert!(many.len() > MANY * 9 / 10, "{rig} {what}: {} draws", many.len());
-    for (share, value) in [(0.1, band.low), (0.5, band.middle), (0.9, band.high)] {
-        let off = (value - at(many, share)).abs();
-        assert!(
-            off <= 0.2 * band.width(),
-            "{rig} {what} at {share}: {value}, not {}; {band:?}",
-            at(many, share)
-        );
-    }
-    let inside = many
-        .iter()
-        .filter(|value| (band.low..=band.high).contains(*value))
-        .count();
-    let covers = inside as f64 / many.len() as f64;
-    assert!(
-        (0.75..=0.85).contains(&covers),
-        "{rig} {what}: the band covers {covers}"
-    );
+    assert_eq!((drawn.chance_below(29.0), drawn.chance_above(29.0)), (0.30, 0.31));
+    assert_eq!((drawn.chance_below(1e9), drawn.chance_above(1e9)), (0.6, 0.0));
+    assert_eq!(drawn.dominated_by(), None);
 }
 
 #[test]
-fn bands_of_drifts_are_those_of_two_thousand_draws() {
-    type Figure = (&'static str, fn(&Answer) -> Option<f64>);
-    let figures: [Figure; 3] = [
-        ("depth", |answer| Some(answer.flies[0].depth)),
-        ("off the bed", |answer| Some(answer.flies[0].off_bed)),
-        ("line needed", |answer| answer.needed),
-    ];
-    for (place, rig) in rigs().iter().enumerate() {
-        for (what, figure) in figures {
-            let needed_at = (what == "line needed").then(|| metres(0.1));
-            let asked = Asked {
-                needed_at,
-                sink_to: None,
-            };
-            let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-            let band = spread.band(figure).expect("most draws have it");
-            holds(place, what, &band, &brute(rig, &asked, figure));
-        }
-    }
-}
-
-#[test]
-fn bands_of_sinks_are_those_of_two_thousand_draws() {
-    for (place, rig) in rigs().iter().enumerate() {
-        let asked = Asked {
-            needed_at: None,
-            sink_to: Some(0.9),
-        };
-        let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-        let band = spread.band(|answer| answer.sink).expect("most draws have it");
-        holds(place, "sink", &band, &brute(rig, &asked, |answer| answer.sink));
-    }
+fn what_moves_a_figure_most_is_named_first() {
+    let asked = Asked {
+        needed_at: None,
+        sink_to: Some(0.9),
+    };
+    let spread = Spread::of(&rigs()[0], &Uncertain::default(), &asked).expect("it drifts");
+    let (input, share) = spread
+        .figure(|answer| answer.sink)
+        .dominated_by()
+        .expect("it moves");
+    assert!(input == Input::PointDrag && share > 0.6, "{input:?} {share}");
+    let (input, share) = spread
+        .figure(|answer| Some(answer.flies[0].off_bed))
+        .dominated_by()
+        .expect("it moves");
+    assert!(input == Input::Depth && share > 0.9, "{input:?} {share}");
 }
 
 #[test]
@@ -319,7 +261,8 @@ fn the_same_rig_is_no_different_and_what_is_known_exactly_does_not_spread() {
         width(&sure),
         width(&spread)
     );
-    assert!(spread.chance(|answer| answer.on_bed) <= 0.01);
+    let lies = spread.figure(|answer| Some(f64::from(u8::from(answer.on_bed))));
+    assert!(lies.chance_above(1.0) <= 0.01);
 }
 
 /// Water over coarse stones may be slowed as a law that was fitted to measured streams has it (Mazi and others, depth-averaged

@@ -31,7 +31,7 @@ pub(super) use drifting::{in_air, lag, off_bed, rides, sighter_clear, tippet_nee
 pub(super) use overhead::reach;
 pub(super) use sinking::{sink_run, sink_time};
 pub(super) use spread::{
-    beyond_tip_between, clear_between, lag_between, needed_between, off_bed_between, rides_between,
-    sink_run_between, sink_time_between, sinks_between, wet_weight_between,
+    beyond_tip_drawn, clear_drawn, lag_drawn, needed_drawn, off_bed_drawn, rides_drawn, sink_run_drawn,
+    sink_time_drawn, sinks_drawn, wet_weight_drawn,
 };
 pub(super) use usual::usual;

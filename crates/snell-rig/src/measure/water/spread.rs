@@ -1,4 +1,4 @@
-//! Between what the figures of a rig in its water lie.
+//! The figures of a rig in its water over all draws.
 //!
 //! A hundred draws of what is not known well of flies, line and water, each
 //! solved as the rig itself is. They cost more than what they are about, and
@@ -8,11 +8,11 @@ use super::body::dressed;
 use super::drifting::{Drifting, drifting};
 use super::sinking::DOWN;
 use super::stream::fluid;
-use crate::evaluation::{Between, Evaluation, State};
+use crate::evaluation::{Evaluation, State};
 use crate::lack::Lack;
 use crate::thing::{FlyId, Thing};
 use snell_water::drift::Ride;
-use snell_water::spread::{Answer, Asked, Band, Riding, Spread, Uncertain};
+use snell_water::spread::{Answer, Asked, Drawn, Riding, Spread, Uncertain};
 use std::rc::Rc;
 
 /// The draws of a rig's drift.
@@ -49,24 +49,16 @@ fn drawn(state: &Drifting, sink_to: Option<f64>) -> Option<Spread> {
 fn of_drift(
     evaluation: &Evaluation<'_, '_>,
     figure: impl Fn(&Drifting, &Answer) -> Option<f64>,
-) -> Option<Between> {
+) -> Option<Drawn> {
     let state = drifting(evaluation).ok()?;
     let drifts: Rc<Drifts> = evaluation.state().ok()?;
-    let band = drifts.0.as_ref()?.band(|answer| figure(&state, answer));
-    band.map(between)
+    Some(drifts.0.as_ref()?.figure(|answer| figure(&state, answer)))
 }
 
-fn of_sink(evaluation: &Evaluation<'_, '_>, figure: impl Fn(&Answer, f64) -> f64) -> Option<Between> {
+fn of_sink(evaluation: &Evaluation<'_, '_>, figure: impl Fn(&Answer, f64) -> f64) -> Option<Drawn> {
     let sinks: Rc<Sinks> = evaluation.state().ok()?;
     let seconds = |answer: &Answer| answer.sink.map(|seconds| figure(answer, seconds));
-    sinks.0.as_ref()?.band(seconds).map(between)
-}
-
-fn between(band: Band) -> Between {
-    Between {
-        low: band.low,
-        high: band.high,
-    }
+    Some(sinks.0.as_ref()?.figure(seconds))
 }
 
 /// The depths between which each of a drift's rides lies. What drifts in less than half of the draws may be anywhere.
@@ -74,41 +66,43 @@ pub fn depths_between(evaluation: &Evaluation<'_, '_>, state: &Drifting) -> Vec<
     let band = |(index, ride): (usize, &Ride)| {
         let depth = |_: &Drifting, answer: &Answer| answer.flies.get(index).map(|fly| fly.depth);
         let whole = (0.0, state.rig.stream.depth().value);
-        of_drift(evaluation, depth).map_or(whole, |band| {
-            let at = ride.depth.value;
-            (band.low.min(at), band.high.max(at))
-        })
+        of_drift(evaluation, depth)
+            .and_then(|drawn| drawn.band())
+            .map_or(whole, |band| {
+                let at = ride.depth.value;
+                (band.low.min(at), band.high.max(at))
+            })
     };
     state.drift.rides.iter().enumerate().map(band).collect()
 }
 
-fn of_ride(evaluation: &Evaluation<'_, '_>, id: FlyId, figure: impl Fn(&Riding) -> f64) -> Option<Between> {
+fn of_ride(evaluation: &Evaluation<'_, '_>, id: FlyId, figure: impl Fn(&Riding) -> f64) -> Option<Drawn> {
     of_drift(evaluation, |state, answer| {
         answer.flies.get(state.index(Thing::Fly(id))?).map(&figure)
     })
 }
 
-pub(in crate::measure) fn rides_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+pub(in crate::measure) fn rides_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     of_ride(evaluation, id, |fly| fly.depth)
 }
 
-pub(in crate::measure) fn off_bed_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+pub(in crate::measure) fn off_bed_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     of_ride(evaluation, id, |fly| fly.off_bed.max(0.0))
 }
 
-pub(in crate::measure) fn lag_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+pub(in crate::measure) fn lag_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     of_ride(evaluation, id, |fly| fly.lag.abs())
 }
 
-pub(in crate::measure) fn needed_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+pub(in crate::measure) fn needed_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     of_drift(evaluation, |_, answer| answer.needed)
 }
 
-pub(in crate::measure) fn clear_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+pub(in crate::measure) fn clear_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     of_drift(evaluation, |state, answer| Some(state.line.si() - answer.needed?))
 }
 
-pub(in crate::measure) fn beyond_tip_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+pub(in crate::measure) fn beyond_tip_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     let reach = super::overhead::reach(evaluation).ok()?.si();
     of_drift(evaluation, |state, answer| {
         let under = answer
@@ -118,11 +112,11 @@ pub(in crate::measure) fn beyond_tip_between(evaluation: &Evaluation<'_, '_>) ->
     })
 }
 
-pub(in crate::measure) fn sink_time_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+pub(in crate::measure) fn sink_time_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     of_sink(evaluation, |_, seconds| seconds)
 }
 
-pub(in crate::measure) fn sink_run_between(evaluation: &Evaluation<'_, '_>) -> Option<Between> {
+pub(in crate::measure) fn sink_run_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     of_sink(evaluation, |answer, seconds| answer.speed * seconds)
 }
 
@@ -130,17 +124,17 @@ fn of_fly(
     evaluation: &Evaluation<'_, '_>,
     id: FlyId,
     figure: impl Fn(&snell_water::Fly) -> Option<f64>,
-) -> Option<Between> {
+) -> Option<Drawn> {
     let (fly, _) = dressed(evaluation, id).ok()?;
-    Band::of_fly(&fly, &Uncertain::default(), figure).map(between)
+    Some(Drawn::of_fly(&fly, &Uncertain::default(), figure))
 }
 
-pub(in crate::measure) fn sinks_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+pub(in crate::measure) fn sinks_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     let water = fluid(evaluation).ok()?;
     of_fly(evaluation, id, |fly| Some(fly.sinks(&water)?.value))
 }
 
-pub(in crate::measure) fn wet_weight_between(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Between> {
+pub(in crate::measure) fn wet_weight_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     let water = fluid(evaluation).ok()?;
     of_fly(evaluation, id, |fly| Some(fly.wet_weight(&water).value))
 }
