@@ -11,11 +11,13 @@ pub mod drift;
 pub mod fit;
 mod names;
 mod need;
+mod put;
 mod rounding;
 mod rows;
 mod said;
 mod shower;
 mod shown;
+pub mod vary;
 mod verdict;
 mod written;
 

@@ -122,7 +122,7 @@ fn changes(teller: &Teller<'_, '_, '_, '_>, changes: &[Change], rig: &Rig<'_>) -
 }
 
 /// How an edit names a fly that is tied to the line.
-fn target_of(rig: &Rig<'_>, id: FlyId) -> String {
+pub(crate) fn target_of(rig: &Rig<'_>, id: FlyId) -> String {
     let on = rig.chain.fly(id);
     if let Some((_, label)) = on.part.label() {
         return label.folded.to_string();

@@ -16,6 +16,7 @@ mod words;
 
 pub use added::{Added, Addition, Unwritable};
 use fitting::Fitting;
+pub(crate) use lines::target_of;
 pub use shown::{Outcome, ShownFinding, ShownFit, ShownState, ShownWay, Told};
 pub use water::ToWater;
 use water::WrittenWater;

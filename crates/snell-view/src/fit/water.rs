@@ -29,8 +29,8 @@ pub struct ToWater {
 }
 
 /// A water that was found, with how a rig would name it.
-pub(super) struct Asked {
-    pub(super) water: Option<Stated<Water>>,
+pub(crate) struct Asked {
+    pub(crate) water: Option<Stated<Water>>,
     /// The water's block, or that of the one which it was varied from.
     pub(super) named: Option<BlockId>,
     pub(super) written: WrittenWater,
@@ -38,7 +38,7 @@ pub(super) struct Asked {
 
 /// How a rig of its own would say what water it is for.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(super) enum WrittenWater {
+pub(crate) enum WrittenWater {
     /// Not at all: it is that of the rig.
     Own,
     /// By name.
@@ -65,7 +65,7 @@ impl ToWater {
     }
 
     /// The project, with a water beside it that says what is asked for.
-    pub(super) fn beside(&self, notebook: &Notebook) -> (Project, TextId) {
+    pub(crate) fn beside(&self, notebook: &Notebook) -> (Project, TextId) {
         let said = [
             ("depth", &self.depth),
             ("surface", &self.speed),
@@ -79,7 +79,7 @@ impl ToWater {
     ///
     /// # Errors
     /// A water or a bed of that name is not there.
-    pub(super) fn of_rig(
+    pub(crate) fn of_rig(
         &self,
         notebook: &Notebook,
         world: &World<'_>,

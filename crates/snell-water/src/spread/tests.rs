@@ -1,6 +1,7 @@
 //! Rigs in all their draws.
 
 mod many;
+mod paired;
 
 use super::*;
 use crate::drift::Lead;
@@ -230,10 +231,9 @@ fn the_same_rig_is_no_different_and_what_is_known_exactly_does_not_spread() {
         sink_to: None,
     };
     let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-    let none = spread
-        .to(&spread, |answer| Some(answer.flies[0].depth))
-        .expect("they drift");
-    assert_eq!((none.band.low, none.band.high, none.cancels), (0.0, 0.0, 1.0));
+    let depth = spread.figure(|answer| Some(answer.flies[0].depth));
+    let none = depth.over(&depth).expect("they drift");
+    assert_eq!((none.band.low, none.band.high, none.agree), (0.0, 0.0, 0.0));
     let exact = Uncertain {
         hook_and_dressing: Known::Exactly,
         bead: Known::Exactly,

@@ -4,11 +4,13 @@
 //! It knows nothing of what a command does.
 
 mod articles;
+mod bank;
 mod history;
 mod rigs;
 mod shown;
 
 pub use articles::{Export, Fill, Mdbook, MdbookQuestion, Pandoc};
+pub use bank::{Vary, VaryForm};
 pub use history::{Compare, Season};
 pub use rigs::{Rigs, UnitsShown};
 pub use shown::{Card, CardForm, Cut, CutForm, Draw, Drift, DriftForm, Fit, FitForm, Show};
@@ -52,6 +54,8 @@ pub enum Command {
     Cut(Cut),
     /// Fit a rig to another water: the fewest changes at the bank that make it right
     Fit(Fit),
+    /// Tell what a rig comes to with one thing varied, and how sure each difference is
+    Vary(Vary),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
     Tidy(Tidy),
     /// Explain a word: a unit, measure, knot, material, line of the language or fault

@@ -19,6 +19,7 @@ pub mod shell;
 pub mod show;
 pub mod start;
 pub mod tidy;
+pub mod vary;
 pub mod why;
 
 use crate::screen::{StandardError, StandardOutput};

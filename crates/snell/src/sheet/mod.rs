@@ -13,7 +13,9 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod plain;
+mod table;
 pub mod unsaid;
+pub mod vary;
 pub mod words;
 
 pub use entry::Named;

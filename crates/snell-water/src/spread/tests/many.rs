@@ -7,7 +7,7 @@ const MANY: usize = 2000;
 
 /// Standard normal numbers (Box and Muller 1958) of a generator that always starts alike (SplitMix64: Steele, Lea and Flood
 /// 2014).
-struct Normal(u64);
+pub(super) struct Normal(pub(super) u64);
 
 impl Normal {
     fn uniform(&mut self) -> f64 {
@@ -18,7 +18,7 @@ impl Normal {
         ((mixed ^ (mixed >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    fn next(&mut self) -> f64 {
+    pub(super) fn next(&mut self) -> f64 {
         let (one, other) = (self.uniform().max(1e-300), self.uniform());
         (-2.0 * one.ln()).sqrt() * (2.0 * std::f64::consts::PI * other).cos()
     }

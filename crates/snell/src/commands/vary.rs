@@ -1,0 +1,52 @@
+//! `snell vary`: what a rig comes to with one thing varied.
+
+use super::{Ended, Outcome, Session};
+use crate::cli::{Rigs, Vary, VaryForm};
+use crate::picked::{Picked, units};
+use crate::sheet::{json, vary};
+use crate::terminal::{Stream, Terminal};
+use crate::trouble::Trouble;
+use serde::Serialize;
+use snell_analysis::LocalDisk;
+use snell_view::vary::ShownVary;
+use std::io::Write;
+
+/// Runs the command.
+///
+/// # Errors
+/// The rig is not there, has no such part, or a value cannot be read.
+pub fn run(options: &Vary, session: &mut Session) -> Outcome {
+    let rigs = Rigs {
+        named: vec![options.rig.clone()],
+        within: options.within.clone(),
+    };
+    let picked = Picked::read(&rigs)?;
+    let asked = snell_view::vary::Vary::of_words(&options.target, &options.values);
+    let wanted = |name: &str, file: &str| picked.takes(name, file);
+    let units = units(options.units);
+    let varied = snell_view::vary::vary(&picked.notebook, units, &asked, &LocalDisk, wanted);
+    let varied = varied.map_err(Trouble::NoQuantity)?;
+    match options.form {
+        VaryForm::Table => {
+            let terminal = Terminal::of(Stream::Out, session.colour);
+            for (index, one) in varied.iter().enumerate() {
+                let before = if index == 0 { "" } else { "\n" };
+                write!(session.out, "{before}{}", vary::write(one, &terminal))?;
+            }
+        }
+        VaryForm::Json => write_json(&varied, session)?,
+    }
+    Ok(Ended::Well)
+}
+
+#[derive(Serialize)]
+struct Varied<'f> {
+    version: u32,
+    rigs: &'f [ShownVary],
+}
+
+fn write_json(rigs: &[ShownVary], session: &mut Session) -> Result<(), Trouble> {
+    let version = json::VERSION;
+    serde_json::to_writer_pretty(session.out.machine(), &Varied { version, rigs })?;
+    Ok(writeln!(session.out)?)
+}
