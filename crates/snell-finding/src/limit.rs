@@ -108,6 +108,7 @@ limits! {
     }
     Shown "Shown" {
         CardLines 12, Things, "depths, or speeds, of a card" => Told::Message("a card has room for 12");
+        PlanWaters 24, Things, "waters of a day" => Told::Message("a day has room for 24 waters");
         CardFlies 100, Things, "flies of a box that a card tries" => Told::Message("a card tries 100 flies at most");
         Reports 200, Things, "findings drawn with their lines" => Told::Message("more finding");
         ComparedParts 1_000_000, Things, "pairs of parts that two rigs are compared by"

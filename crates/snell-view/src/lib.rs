@@ -11,6 +11,7 @@ pub mod drift;
 pub mod fit;
 mod names;
 mod need;
+pub mod plan;
 mod put;
 mod rounding;
 mod rows;

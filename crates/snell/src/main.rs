@@ -83,6 +83,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Card(options) => commands::card::run(&options, session),
         Command::Cut(options) => commands::cut::run(&options, session),
         Command::Fit(options) => commands::fit::run(&options, session),
+        Command::Plan(options) => commands::plan::run(&options, session),
         Command::Vary(options) => commands::vary::run(&options, session),
         Command::Tidy(options) => commands::tidy::run(&options, session),
         Command::Why(options) => commands::why::run(&options, session),

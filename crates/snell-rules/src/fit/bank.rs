@@ -95,6 +95,11 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
         Some((piece.of_steps(steps), piece.value.clone()))
     }
 
+    /// The length of a piece or a tag as the rig has it.
+    pub fn own_length(&self, target: Target) -> Option<Value> {
+        self.piece(target).map(|piece| piece.value.clone())
+    }
+
     pub(super) fn piece(&self, target: Target) -> Option<&Piece> {
         self.pieces.iter().find(|piece| piece.target == target)
     }

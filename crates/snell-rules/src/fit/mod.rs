@@ -8,6 +8,7 @@
 mod asks;
 mod bank;
 mod change;
+mod plan;
 mod rank;
 mod search;
 mod values;
@@ -16,6 +17,7 @@ mod way;
 pub use asks::is_sum;
 pub use bank::Bank;
 pub use change::{Change, Target, To};
+pub use plan::{Plan, Stop, knots, plan};
 pub use way::{Told, Way};
 
 use asks::{Ask, Asks};

@@ -132,19 +132,28 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         self.round(changes, pass, false)
     }
 
+    /// Every set of so many changes on top of others that makes the rig right.
+    pub(super) fn all_on_top_of(&mut self, base: &[Change], more: usize, pass: &Pass) -> Vec<Vec<Change>> {
+        self.round_from(base, more, pass, false)
+    }
+
     /// Whether there is such a set.
     pub(super) fn has_any(&mut self, changes: usize, pass: &Pass) -> bool {
         !self.round(changes, pass, true).is_empty()
     }
 
     fn round(&mut self, changes: usize, pass: &Pass, any: bool) -> Vec<Vec<Change>> {
+        self.round_from(&[], changes, pass, any)
+    }
+
+    fn round_from(&mut self, base: &[Change], more: usize, pass: &Pass, any: bool) -> Vec<Vec<Change>> {
         let mut round = Round {
             pass,
             met: FxHashSet::default(),
             found: Vec::new(),
             any,
         };
-        self.visit(&[], changes, &mut round);
+        self.visit(base, more, &mut round);
         round.found
     }
 

@@ -7,6 +7,7 @@
 mod added;
 mod addition;
 mod answer;
+pub(crate) mod at_bank;
 mod bring;
 mod fitting;
 mod lines;

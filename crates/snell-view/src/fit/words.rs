@@ -28,7 +28,7 @@ pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String 
     }
 }
 
-fn cast(cast: Cast) -> &'static str {
+pub(super) fn cast(cast: Cast) -> &'static str {
     match cast {
         Cast::Up => "Cast straight up the stream",
         Cast::Down => "Cast straight down the stream",
@@ -37,7 +37,7 @@ fn cast(cast: Cast) -> &'static str {
 }
 
 /// What a part is called at the bank.
-fn part(chain: &Chain<'_>, target: Target) -> String {
+pub(super) fn part(chain: &Chain<'_>, target: Target) -> String {
     let dropper = |id: DropperId| match chain.dropper(id).part.label() {
         Some((_, label)) => label.folded.to_string(),
         None if chain.droppers().len() > 1 => chain.dropper_name(id),
@@ -61,7 +61,7 @@ fn part(chain: &Chain<'_>, target: Target) -> String {
 }
 
 /// A water in words: its name, depth, speed and bed.
-pub(super) fn water<'p>(world: &World<'p>, asked: &Asked, units: Units, rig: &Rig<'p>) -> String {
+pub(crate) fn water<'p>(world: &World<'p>, asked: &Asked, units: Units, rig: &Rig<'p>) -> String {
     let Some(stated) = &asked.water else {
         return "no water is said".to_owned();
     };

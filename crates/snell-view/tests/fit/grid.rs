@@ -137,6 +137,18 @@ pub fn first_right(text: &str, rig: &str, water: &str, count: usize, stays: &[&s
     })
 }
 
+/// Every set of one change or none that leaves nothing but what may stay.
+pub fn all_right(text: &str, rig: &str, water: &str, stays: &[&str]) -> Vec<Vec<String>> {
+    let sets = [sets(rig, 0), sets(rig, 1)].concat();
+    let of_some = |chunk: &[Vec<String>]| {
+        let found = found(text, rig, water, chunk);
+        let right = |found: &Vec<String>| found.iter().all(|code| stays.contains(&&**code));
+        let right = chunk.iter().zip(&found).filter(|(_, found)| right(found));
+        right.map(|(set, _)| set.clone()).collect::<Vec<_>>()
+    };
+    sets.chunks(AT_ONCE).flat_map(of_some).collect()
+}
+
 /// A single change that removes something which is said to stay.
 pub fn removes_any(text: &str, rig: &str, water: &str, stays: &[&str]) -> Option<Vec<String>> {
     let sets = sets(rig, 1);

@@ -2,6 +2,7 @@
 //! as anyone would, and every shorter list of changes is tried on a grid of its
 //! own, which owes nothing to how ways are searched for.
 
+mod day;
 mod grid;
 mod laws;
 

@@ -24,18 +24,41 @@ pub struct Vary {
     pub within: Vec<PathBuf>,
     /// The form
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
-    pub form: VaryForm,
+    pub form: BankForm,
     /// The units of values; without it, those that the author wrote
     #[arg(long, value_enum, value_name = "UNITS")]
     pub units: Option<UnitsShown>,
 }
 
-/// The forms of a rig with one thing varied.
+/// The forms of what these commands tell.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, ValueEnum)]
-pub enum VaryForm {
+pub enum BankForm {
     /// A table for people.
     #[default]
     Table,
     /// JSON, with every figure in SI beside the text.
     Json,
+}
+
+/// `snell plan`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "The waters are those of the notebook, by name, in the order in which they are fished; without any, all of the rig's file in their order. A fly, a tag or a piece that is trimmed is one knot, a piece that becomes longer two, another cast none. What the first water wants is tied at home and not counted. All of it is an estimate, and no word on where to stand."
+)]
+pub struct Plan {
+    /// The rig, by name or as FILE:RIG
+    #[arg(value_name = "RIG")]
+    pub rig: String,
+    /// The waters of the day, by name, in their order
+    #[arg(value_name = "WATER")]
+    pub waters: Vec<String>,
+    /// File or folder in which rig and waters are looked up, as often as wanted; - reads standard input
+    #[arg(long = "in", value_name = "PATH", default_value = ".")]
+    pub within: Vec<PathBuf>,
+    /// The form
+    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
+    pub form: BankForm,
+    /// The units of values; without it, those that the author wrote
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<UnitsShown>,
 }

@@ -10,7 +10,7 @@ mod rigs;
 mod shown;
 
 pub use articles::{Export, Fill, Mdbook, MdbookQuestion, Pandoc};
-pub use bank::{Vary, VaryForm};
+pub use bank::{BankForm, Plan, Vary};
 pub use history::{Compare, Season};
 pub use rigs::{Rigs, UnitsShown};
 pub use shown::{Card, CardForm, Cut, CutForm, Draw, Drift, DriftForm, Fit, FitForm, Show};
@@ -56,6 +56,8 @@ pub enum Command {
     Fit(Fit),
     /// Tell what a rig comes to with one thing varied, and how sure each difference is
     Vary(Vary),
+    /// Plan a day over several waters: what to start with, and the fewest knots from water to water
+    Plan(Plan),
     /// Lay files out: indents, columns, plain spelling; what they say stays the same
     Tidy(Tidy),
     /// Explain a word: a unit, measure, knot, material, line of the language or fault

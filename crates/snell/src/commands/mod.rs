@@ -13,6 +13,7 @@ pub mod fit;
 pub mod manual;
 pub mod mdbook;
 pub mod pandoc;
+pub mod plan;
 pub mod season;
 pub mod serve;
 pub mod shell;

@@ -1,7 +1,7 @@
 //! `snell vary`: what a rig comes to with one thing varied.
 
 use super::{Ended, Outcome, Session};
-use crate::cli::{Rigs, Vary, VaryForm};
+use crate::cli::{BankForm, Rigs, Vary};
 use crate::picked::{Picked, units};
 use crate::sheet::{json, vary};
 use crate::terminal::{Stream, Terminal};
@@ -27,14 +27,14 @@ pub fn run(options: &Vary, session: &mut Session) -> Outcome {
     let varied = snell_view::vary::vary(&picked.notebook, units, &asked, &LocalDisk, wanted);
     let varied = varied.map_err(Trouble::NoQuantity)?;
     match options.form {
-        VaryForm::Table => {
+        BankForm::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, one) in varied.iter().enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
                 write!(session.out, "{before}{}", vary::write(one, &terminal))?;
             }
         }
-        VaryForm::Json => write_json(&varied, session)?,
+        BankForm::Json => write_json(&varied, session)?,
     }
     Ok(Ended::Well)
 }

@@ -13,6 +13,7 @@ pub mod html;
 pub mod json;
 pub mod markdown;
 pub mod plain;
+pub mod plan;
 mod table;
 pub mod unsaid;
 pub mod vary;
