@@ -9,7 +9,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use given::{Given, example, metres, speed};
 use snell_water::drift::{Lead, Under, drift, states};
 use snell_water::sink::{Cast, sink};
-use snell_water::spread::{Asked, Spread, Uncertain};
+use snell_water::spread::{Spread, Uncertain};
 use snell_water::{Profile, Stream};
 use std::hint::black_box;
 use uom::si::f64::Time;
@@ -73,14 +73,23 @@ fn bands(criterion: &mut Criterion) {
         ("drift's measures", None),
         ("drift's measures and the sink", Some(0.9)),
     ] {
-        for example in ["spread_two_free", "spread_one_held_share"] {
+        for example in [
+            "spread_two_free",
+            "spread_one_held_share",
+            "held_three_states_up",
+            "held_three_states_tuck",
+        ] {
             let rig = given::example(example).rig();
-            let asked = Asked {
-                needed_at: Some(metres(0.1)),
-                sink_to,
-            };
+            let uncertain = Uncertain::default();
             criterion.bench_function(&format!("bands of a {name}, {example}"), |bench| {
-                bench.iter(|| Spread::of(&rig, &Uncertain::default(), black_box(&asked)));
+                bench.iter(|| {
+                    let settled = rig.settles().ok()?;
+                    let drawn = Spread::of(&rig, settled.shown(), &uncertain, black_box(Some(metres(0.1))));
+                    Some(match sink_to {
+                        Some(share) => drawn.with_sinks(&rig, &uncertain, share),
+                        None => drawn,
+                    })
+                });
             });
         }
     }

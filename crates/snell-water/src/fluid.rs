@@ -15,6 +15,8 @@ pub struct Fluid {
     pub(crate) rho: f64,
     /// Pa s
     pub(crate) mu: f64,
+    /// Density over viscosity, s/m2: Reynolds numbers are worked out too often to divide for each.
+    pub(crate) rho_over_mu: f64,
 }
 
 impl Fluid {
@@ -24,10 +26,12 @@ impl Fluid {
     /// by Kestin, Sokolov and Wakeham 1978, J. Phys. Chem. Ref. Data 7:941, within 0.09 % of IAPWS 2008.
     pub fn at(temperature: ThermodynamicTemperature) -> Self {
         let celsius = temperature.get::<degree_celsius>().clamp(0.0, 40.0);
-        Self {
-            rho: kell(celsius),
-            mu: kestin(celsius),
-        }
+        Self::of(kell(celsius), kestin(celsius))
+    }
+
+    pub(crate) fn of(rho: f64, mu: f64) -> Self {
+        let rho_over_mu = rho / mu;
+        Self { rho, mu, rho_over_mu }
     }
 
     /// Mass of a unit of volume.

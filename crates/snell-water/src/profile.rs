@@ -3,7 +3,7 @@
 //! A logarithmic law over a rough bed, or one speed everywhere. It knows no bed
 //! by name: a bed is the size of its grain.
 
-use crate::math::ln;
+use crate::math::{ln, quick_ln};
 use uom::si::f64::{Length, Ratio, Velocity};
 use uom::si::length::meter;
 use uom::si::ratio::ratio;
@@ -153,7 +153,7 @@ impl Profile {
     pub(crate) fn speed(&self, height: f64) -> f64 {
         match self.law {
             Law::Rough { z0, .. } if height <= z0 => 0.0,
-            Law::Rough { z0, slope, .. } => slope * ln(height.min(self.depth) / z0),
+            Law::Rough { z0, slope, .. } => slope * quick_ln(height.min(self.depth) / z0),
             Law::Even { speed } => speed,
         }
     }

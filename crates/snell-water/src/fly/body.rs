@@ -107,11 +107,17 @@ impl TiedBody {
         self.of_bead(speed) + self.of_fibres(speed)
     }
 
-    fn broadside(&self, speed: f64) -> f64 {
-        self.of_side(speed) + self.of_wire(speed, BEND_BROADSIDE)
+    /// Every part's share at a speed: each law of drag is read once.
+    fn at_speed(&self, speed: f64) -> Ends {
+        let wire = self.of_wire(speed, 1.0);
+        Ends {
+            without_direction: self.without_direction(speed),
+            broadside: self.of_side(speed) + wire * BEND_BROADSIDE,
+            head_first: self.of_head(speed) + wire * BEND_HEAD_FIRST,
+        }
     }
 
-    fn head_first(&self, speed: f64) -> f64 {
+    fn of_head(&self, speed: f64) -> f64 {
         let skin = SKIN_THIN * self.mu * self.long
             + SKIN_PLATE * self.across * (self.rho * speed * self.mu * self.long).sqrt();
         let stands_out = (self.across * self.across - self.bead * self.bead).max(0.0);
@@ -120,7 +126,7 @@ impl TiedBody {
         } else {
             0.0
         };
-        skin + head + self.of_wire(speed, BEND_HEAD_FIRST)
+        skin + head
     }
 
     fn of_bead(&self, speed: f64) -> f64 {
@@ -144,27 +150,33 @@ impl TiedBody {
     }
 
     /// Drag over speed at an angle between axis and flow, by its sine.
-    fn at_angle(&self, speed: f64, sine: f64) -> f64 {
-        let (side, head) = (self.broadside(speed), self.head_first(speed));
-        self.scale * (self.without_direction(speed) + head + (side - head) * sine * sine * sine)
+    fn at_angle(&self, ends: &Ends, sine: f64) -> f64 {
+        let turned = (ends.broadside - ends.head_first) * sine * sine * sine;
+        self.scale * (ends.without_direction + ends.head_first + turned)
     }
 
     /// Drag over speed of a fall, N s/m.
     pub fn falling(&self, speed: f64) -> f64 {
-        self.at_angle(speed, (1.0 - self.tilt * self.tilt).max(0.0).sqrt())
+        self.at_angle(&self.at_speed(speed), self.sine_falling())
+    }
+
+    fn sine_falling(&self) -> f64 {
+        (1.0 - self.tilt * self.tilt).max(0.0).sqrt()
     }
 
     /// Drag over speed in water that flows level past it while it hangs by the eye: a vane that the weight behind
     /// the bead holds down.
     pub fn slipping(&self, speed: f64) -> f64 {
-        let side = self.scale * self.broadside(speed) * speed;
-        let sine = if self.behind_bead <= 0.0 {
-            0.0
-        } else {
-            let lever = side / self.behind_bead;
-            (2.0 / (1.0 + (1.0 + 4.0 * lever * lever).sqrt())).sqrt()
-        };
-        self.at_angle(speed, sine)
+        let ends = self.at_speed(speed);
+        self.at_angle(&ends, self.sine_slipping(&ends, speed))
+    }
+
+    fn sine_slipping(&self, ends: &Ends, speed: f64) -> f64 {
+        if self.behind_bead <= 0.0 {
+            return 0.0;
+        }
+        let lever = self.scale * ends.broadside * speed / self.behind_bead;
+        (2.0 / (1.0 + (1.0 + 4.0 * lever * lever).sqrt())).sqrt()
     }
 
     /// Drag over speed in a flow of any direction, joined by the squares of its parts.
@@ -174,13 +186,16 @@ impl TiedBody {
             return self.falling(0.0);
         }
         let speed = squared.sqrt();
-        let (level, fall) = (self.slipping(speed), self.falling(speed));
+        let ends = self.at_speed(speed);
+        let level = self.at_angle(&ends, self.sine_slipping(&ends, speed));
+        let fall = self.at_angle(&ends, self.sine_falling());
         level + (fall - level) * up * up / squared
     }
 
     /// Broadside and head first with all that has no direction, N s/m.
     pub fn ends(&self, speed: f64) -> [f64; 2] {
-        [1.0, 0.0].map(|sine| self.at_angle(speed, sine))
+        let ends = self.at_speed(speed);
+        [1.0, 0.0].map(|sine| self.at_angle(&ends, sine))
     }
 
     /// The speed at which it falls in still water, where it sinks.
@@ -205,6 +220,13 @@ impl TiedBody {
     pub fn radius(&self) -> f64 {
         self.bead.max(self.across) / 2.0
     }
+}
+
+/// Drag over speed at one speed, N s/m, without the scale.
+struct Ends {
+    without_direction: f64,
+    broadside: f64,
+    head_first: f64,
 }
 
 /// Where forces act in the mean; nothing where there are none.

@@ -16,6 +16,9 @@ const STEPS: f64 = 350.0;
 /// It is straight after so many of these times, and steps may be so much longer from then on.
 const STRAIGHT: f64 = 1.5;
 const THEN: f64 = 2.5;
+/// What has not come down after so many of them creeps: its way hardly hangs on how long a step is.
+const CREEPS: f64 = 5.0;
+const CREEPING: f64 = 10.0;
 /// The first step is so much shorter, and each one so much longer than the one before.
 const FIRST: f64 = 0.05;
 const LONGER: f64 = 1.25;
@@ -73,12 +76,12 @@ impl<'a> Fall<'a> {
         self.stepper.step(&self.chain, &mut self.now, self.next);
         self.last = self.next;
         self.time += self.last;
-        let straight = self.time > self.usual * STRAIGHT;
-        let longest = if straight {
-            self.longest * THEN
-        } else {
-            self.longest
-        };
+        let longest = self.longest
+            * match self.time / self.usual {
+                age if age > CREEPS => CREEPING,
+                age if age > STRAIGHT => THEN,
+                _ => 1.0,
+            };
         self.next = (self.next * LONGER).min(longest);
         if self.now[0].at[1].is_finite() {
             return true;
@@ -154,10 +157,10 @@ impl<'a> Fall<'a> {
         MOST_STEPS - self.left
     }
 
-    #[cfg(test)]
-    pub fn finer(mut self, times: f64) -> Self {
-        self.longest /= times;
-        self.next /= times;
+    /// The same in steps so many times as long as usual.
+    pub fn in_steps(mut self, long: f64) -> Self {
+        self.longest *= long;
+        self.next *= long;
         self
     }
 }

@@ -77,9 +77,16 @@ pub(crate) fn sink_in(
     }
 }
 
-/// When the point first is at a depth, s; nothing where it is not by `longest`.
-pub(crate) fn time_to(tackle: &Tackle, stream: &Stream, way: Way, depth: f64, longest: f64) -> Option<f64> {
-    let mut fall = Fall::new(tackle, stream, way, SEGMENTS);
+/// When the point first is at a depth, s, by steps so many times as long as usual; nothing where it is not by `longest`.
+pub(crate) fn time_to(
+    tackle: &Tackle,
+    stream: &Stream,
+    way: Way,
+    depth: f64,
+    longest: f64,
+    long: f64,
+) -> Option<f64> {
+    let mut fall = Fall::new(tackle, stream, way, SEGMENTS).in_steps(long);
     while fall.time < longest && fall.goes_on() {
         if fall.point_depth() >= depth {
             return fall.passed(depth);

@@ -10,8 +10,15 @@ use crate::plane::size;
 /// How much faster than its resistance the drag of a line grows with the speed across it.
 const STEEP: f64 = 1.6;
 
-/// A symmetric two by two matrix: `xx`, `xz`, `zz`.
-type Block = [f64; 3];
+/// A symmetric two by two matrix. What is worked with together lies together: a pair that was written in two parts is slow to
+/// read again, which was a tenth of a sink.
+#[derive(Debug, Clone, Copy)]
+struct Block {
+    /// `xx` and `zz`.
+    diagonal: [f64; 2],
+    /// `xz`
+    across: f64,
+}
 
 /// Room for the equations of a step, kept from one to the next.
 #[derive(Default)]
@@ -47,7 +54,10 @@ impl Stepper {
                 upward += by * by * node.bed;
                 lift += by * node.bed * (under - by * motion.velocity[1]);
             }
-            self.own.push([node.mass, 0.0, upward]);
+            self.own.push(Block {
+                diagonal: [node.mass, upward],
+                across: 0.0,
+            });
             self.right.push([0.0, lift]);
         }
         self.between.clear();
@@ -104,7 +114,7 @@ impl Stepper {
                 push(&mut self.right[node], eased, sign);
                 add(&mut self.own[node], spring);
             }
-            add(&mut between, spring.map(|part| -part));
+            add(&mut between, negative(spring));
         }
         self.between.push(between);
     }
@@ -117,7 +127,7 @@ impl Stepper {
             self.own[segment.low] = solved;
             let right = times(solved, self.right[segment.low]);
             self.right[segment.low] = right;
-            let less = squeezed(*between, solved).map(|part| -part);
+            let less = negative(squeezed(*between, solved));
             add(&mut self.own[segment.high], less);
             push(&mut self.right[segment.high], times(*between, right), -1.0);
         }
@@ -142,34 +152,49 @@ fn keep_under(node: &mut Motion, depth: f64) {
 /// A matrix with one factor along a direction and another across it.
 fn directed(along: [f64; 2], lengthwise: f64, across: f64) -> Block {
     let more = lengthwise - across;
-    [
-        across + more * along[0] * along[0],
-        more * along[0] * along[1],
-        across + more * along[1] * along[1],
-    ]
+    Block {
+        diagonal: along.map(|part| across + more * part * part),
+        across: more * along[0] * along[1],
+    }
 }
 
-fn times([xx, xz, zz]: Block, [x, z]: [f64; 2]) -> [f64; 2] {
-    [xx * x + xz * z, xz * x + zz * z]
+fn times(block: Block, [x, z]: [f64; 2]) -> [f64; 2] {
+    let [xx, zz] = block.diagonal;
+    [xx * x + block.across * z, zz * z + block.across * x]
 }
 
-fn inverse([xx, xz, zz]: Block) -> Block {
-    let over = 1.0 / (xx * zz - xz * xz);
-    [zz * over, -xz * over, xx * over]
+fn inverse(block: Block) -> Block {
+    let [xx, zz] = block.diagonal;
+    let over = 1.0 / (xx * zz - block.across * block.across);
+    Block {
+        diagonal: [zz * over, xx * over],
+        across: -block.across * over,
+    }
 }
 
 /// `b s b` for two symmetric matrices.
 fn squeezed(b: Block, s: Block) -> Block {
-    let first = times(s, [b[0], b[1]]);
-    let second = times(s, [b[1], b[2]]);
-    let (left, right) = (times(b, first), times(b, second));
-    [left[0], right[0], right[1]]
+    let [xx, zz] = b.diagonal;
+    let first = times(b, times(s, [xx, b.across]));
+    let second = times(b, times(s, [b.across, zz]));
+    Block {
+        diagonal: [first[0], second[1]],
+        across: second[0],
+    }
+}
+
+fn negative(block: Block) -> Block {
+    Block {
+        diagonal: block.diagonal.map(|part| -part),
+        across: -block.across,
+    }
 }
 
 fn add(to: &mut Block, block: Block) {
-    for (to, part) in to.iter_mut().zip(block) {
+    for (to, part) in to.diagonal.iter_mut().zip(block.diagonal) {
         *to += part;
     }
+    to.across += block.across;
 }
 
 fn push(to: &mut [f64; 2], vector: [f64; 2], times: f64) {

@@ -85,7 +85,7 @@ fn finer_steps_and_segments_take_the_flies_down_as_soon() {
     let deep = depth_of_point(&found) * 0.9;
     for cast in CASTS {
         let time = |finer: f64, segments: usize| {
-            let mut fall = Fall::new(&tackle, &stream, way(&found, cast), segments).finer(finer);
+            let mut fall = Fall::new(&tackle, &stream, way(&found, cast), segments).in_steps(1.0 / finer);
             while fall.point_depth() < deep && fall.goes_on() {}
             (fall.passed(deep).expect("it gets there"), fall.steps())
         };
@@ -111,6 +111,7 @@ fn the_time_to_a_depth_is_when_the_moments_are_there() {
             way(&found, cast),
             depth_of_point(&found) * 0.9,
             25.0,
+            1.0,
         )
         .expect("it gets there");
         let sunk = sink(&tackle, &stream, &found, cast, 0.95, Time::new::<second>(25.0));

@@ -6,15 +6,6 @@ use crate::sink;
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-/// What is asked of every draw.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Asked {
-    /// The height over the bed that the line is needed for; nothing where nobody asks how much is.
-    pub needed_at: Option<Length>,
-    /// The share of its depth that a sink is timed to; nothing where nobody asks how long it takes.
-    pub sink_to: Option<f64>,
-}
-
 /// Where a fly rides, m and m/s.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Riding {
@@ -49,16 +40,20 @@ pub(super) const LONGEST: f64 = 60.0;
 
 impl Answer {
     /// What a rig comes to whose state is near one that is known.
-    pub(super) fn near(rig: &Rig, known: &Followed, asked: &Asked) -> Option<Self> {
-        let mut answer = Self::of(&follow(&rig.tackle, &rig.stream, rig.length, &rig.lead, known)?);
-        answer.needed = asked.needed_at.and_then(|height| {
-            let line = rig.with_point_at(height).ok()?;
-            Some(line.submerged.get::<meter>())
-        });
-        Some(answer)
+    pub(super) fn near(rig: &Rig, known: &Followed, needed_at: Option<Length>) -> Option<Self> {
+        let state = follow(&rig.tackle, &rig.stream, rig.length, &rig.lead, known)?;
+        Some(Self::of(rig, &state, needed_at))
     }
 
-    fn of(state: &State) -> Self {
+    /// What a rig comes to in a state.
+    pub(super) fn of(rig: &Rig, state: &State, needed_at: Option<Length>) -> Self {
+        let line = needed_at.and_then(|height| rig.with_point_at(height).ok());
+        let mut answer = Self::in_state(state);
+        answer.needed = line.map(|line| line.submerged.get::<meter>());
+        answer
+    }
+
+    fn in_state(state: &State) -> Self {
         let drift = &state.drift;
         let rides = drift.rides.iter();
         let riding = rides.map(|ride| Riding {
@@ -77,9 +72,16 @@ impl Answer {
         }
     }
 
-    /// How long the sink takes that is asked about.
-    pub(super) fn time(&self, rig: &Rig, share: f64) -> Option<f64> {
+    /// How long the sink to a share of the point's depth takes, in steps so many times as long as usual.
+    pub(super) fn time(&self, rig: &Rig, share: f64, long: f64) -> Option<f64> {
         let depth = self.flies.first()?.depth * share;
-        sink::time_to(&rig.tackle, &rig.stream, rig.way(self.speed), depth, LONGEST)
+        sink::time_to(
+            &rig.tackle,
+            &rig.stream,
+            rig.way(self.speed),
+            depth,
+            LONGEST,
+            long,
+        )
     }
 }

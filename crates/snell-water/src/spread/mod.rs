@@ -9,16 +9,18 @@ mod drawn;
 mod draws;
 mod inputs;
 mod paired;
+mod sinks;
 mod surface;
 
-use crate::drift::{Followed, NoDrift};
+use crate::drift::{Followed, State};
 use crate::rig::Rig;
-pub use answer::{Answer, Asked, Riding};
+pub use answer::{Answer, Riding};
 pub use band::Band;
 pub use drawn::{Drawn, Shares};
 pub use draws::{DRAWS, draws};
 pub use inputs::{Input, Known, Uncertain};
 pub use paired::Paired;
+use uom::si::f64::Length;
 
 /// A rig in all its draws.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,47 +36,47 @@ pub struct Spread {
 /// How many standard deviations each input is off.
 type Off = [f64; draws::COLUMNS];
 
-impl Spread {
-    /// Draws a rig.
-    ///
-    /// # Errors
-    /// Where the rig as it is told has no drift.
-    pub fn of(rig: &Rig, uncertain: &Uncertain, asked: &Asked) -> Result<Self, NoDrift> {
-        let settled = rig.settles()?;
-        let known = Followed::of(settled.shown(), &rig.stream);
-        let answer = |off: &Off| {
-            let drawn = uncertain.drawn(rig, off);
-            let answer = Answer::near(&drawn, &known, asked)?;
-            Some((drawn, answer))
-        };
-        let timed = |off: &Off| {
-            let (drawn, mut answer) = answer(off)?;
-            answer.sink = asked.sink_to.and_then(|share| answer.time(&drawn, share));
-            Some(answer)
-        };
-        let one = |input: usize, off: f64| {
+/// Each input by itself a standard deviation down and up.
+fn one_by_one() -> impl Iterator<Item = [Off; 2]> {
+    (0..draws::COLUMNS).map(|input| {
+        [-1.0, 1.0].map(|off| {
             let mut all = Off::default();
             all[input] = off;
-            timed(&all)
-        };
-        let told = timed(&Off::default()).ok_or(NoDrift::Unsettled)?;
-        let inputs = 0..Input::ALL.len();
-        let apart: Vec<[Option<Answer>; 2]> =
-            inputs.map(|input| [one(input, -1.0), one(input, 1.0)]).collect();
-        let (rigs, mut draws): (Vec<Option<Rig>>, Vec<Option<Answer>>) =
-            draws().iter().map(|off| answer(off).unzip()).unzip();
-        if let Some(share) = asked.sink_to {
-            let sinks: Vec<_> = rigs
-                .iter()
-                .zip(&draws)
-                .map(|(rig, answer)| rig.as_ref().zip(answer.clone()))
-                .collect();
-            surface::fill(&mut draws, &told, &apart, |draw| {
-                let (rig, answer) = sinks[draw].as_ref()?;
-                answer.time(rig, share)
-            });
+            all
+        })
+    })
+}
+
+impl Spread {
+    /// Draws a rig in one of its states. With `needed_at`, the line that each draw needs to hold its point at that height over
+    /// the bed is found too.
+    pub fn of(rig: &Rig, state: &State, uncertain: &Uncertain, needed_at: Option<Length>) -> Self {
+        let known = Followed::of(state, &rig.stream);
+        let near = |off: &Off| Answer::near(&uncertain.drawn(rig, off), &known, needed_at);
+        Self {
+            told: Answer::of(rig, state, needed_at),
+            draws: draws().iter().map(near).collect(),
+            apart: one_by_one().map(|pair| pair.map(|off| near(&off))).collect(),
         }
-        Ok(Self { told, draws, apart })
+    }
+
+    /// The same with how long each draw takes to sink to a share of the depth at which its point rides.
+    #[must_use]
+    pub fn with_sinks(mut self, rig: &Rig, uncertain: &Uncertain, share: f64) -> Self {
+        let time = |off: &Off, answer: &Answer, long| answer.time(&uncertain.drawn(rig, off), share, long);
+        self.told.sink = self.told.time(rig, share, 1.0);
+        for (pair, offs) in self.apart.iter_mut().zip(one_by_one()) {
+            for (answer, off) in pair.iter_mut().zip(offs) {
+                if let Some(answer) = answer {
+                    answer.sink = time(&off, answer, 1.0);
+                }
+            }
+        }
+        let answers = self.draws.clone();
+        sinks::fill(&mut self.draws, &self.told, &self.apart, |draw, long| {
+            time(&draws()[draw], answers[draw].as_ref()?, long)
+        });
+        self
     }
 
     /// One figure in all draws.

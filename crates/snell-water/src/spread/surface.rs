@@ -1,76 +1,31 @@
-//! Sink times of all draws out of some: a sink takes ten times as long as a drift.
+//! A surface through some sink times, from which others are read.
 //!
 //! The logarithm of a time is nearly a quadratic of the inputs. It is fitted to the sinks of some draws, tried on the sinks of
-//! others, and read for the rest only if it holds there; else every draw is sunk.
+//! others, and there is one only if it holds there.
 
-use super::draws::{COLUMNS, DRAWS, draws};
-use crate::math::{exp, ln};
-use crate::spread::answer::Answer;
+use super::draws::COLUMNS;
+use crate::math::ln;
 
 /// Draws that are sunk to fit it, besides those of one input at a time; and draws that it is tried on.
-const FITTED: usize = 40;
-const TRIED: usize = 8;
+pub(super) const FITTED: usize = 40;
+pub(super) const TRIED: usize = 8;
 /// How far off it may be in the mean where it is tried, as a share of the deviation of what it is fitted to.
 const HOLDS: f64 = 0.25;
 /// The inputs that move a time most are also taken two by two.
 const TOGETHER: usize = 3;
 
 /// Inputs of a draw with the time that it came to, s.
-type Sunk = ([f64; COLUMNS], f64);
+pub(super) type Sunk = ([f64; COLUMNS], f64);
 
-/// Fills in how long the sinks of draws take, by a function that sinks one, and what the sinks of one input at a time came
-/// to.
-pub(super) fn fill(
-    answers: &mut [Option<Answer>],
-    told: &Answer,
-    apart: &[[Option<Answer>; 2]],
-    sink: impl Fn(usize) -> Option<f64>,
-) {
-    let drifting: Vec<usize> = (0..DRAWS).filter(|draw| answers[*draw].is_some()).collect();
-    let (some, rest) = drifting.split_at(drifting.len().min(FITTED + TRIED));
-    let mut known: Vec<(usize, Option<f64>)> = some.iter().map(|draw| (*draw, sink(*draw))).collect();
-    let surface = one_at_a_time(told, apart).and_then(|mut sunk| {
-        let (fitted, tried) = known.split_at(known.len().min(FITTED));
-        sunk.extend(times(fitted)?);
-        Surface::fit(&sunk, &times(tried)?)
-    });
-    known.extend(rest.iter().map(|draw| match &surface {
-        Some(surface) => (*draw, Some(exp(surface.at(&draws()[*draw])))),
-        None => (*draw, sink(*draw)),
-    }));
-    for (draw, time) in known {
-        if let Some(answer) = &mut answers[draw] {
-            answer.sink = time;
-        }
-    }
-}
-
-/// Where all of some draws come down, their times.
-fn times(known: &[(usize, Option<f64>)]) -> Option<Vec<Sunk>> {
-    let time = |(draw, time): &(usize, Option<f64>)| Some((draws()[*draw], (*time)?));
-    known.iter().map(time).collect()
-}
-
-fn one_at_a_time(told: &Answer, apart: &[[Option<Answer>; 2]]) -> Option<Vec<Sunk>> {
-    let mut sunk = vec![([0.0; COLUMNS], told.sink?)];
-    for (input, pair) in apart.iter().enumerate() {
-        for (answer, off) in pair.iter().zip([-1.0, 1.0]) {
-            let mut inputs = [0.0; COLUMNS];
-            inputs[input] = off;
-            sunk.push((inputs, answer.as_ref()?.sink?));
-        }
-    }
-    Some(sunk)
-}
-
-struct Surface {
+/// The logarithm of a time by the inputs.
+pub(super) struct Surface {
     main: Vec<usize>,
     factors: Vec<f64>,
 }
 
 impl Surface {
     /// The quadratic of least squares, if it holds where it is tried.
-    fn fit(sunk: &[Sunk], tried: &[Sunk]) -> Option<Self> {
+    pub fn fit(sunk: &[Sunk], tried: &[Sunk]) -> Option<Self> {
         let mut main: Vec<usize> = (0..COLUMNS).collect();
         // The first sinks after the told one are of one input at a time, down and up.
         let moves = |input: &usize| (ln(sunk[2 * input + 2].1) - ln(sunk[2 * input + 1].1)).abs();
@@ -99,7 +54,7 @@ impl Surface {
         (off <= HOLDS * HOLDS * all).then_some(surface)
     }
 
-    fn at(&self, inputs: &[f64; COLUMNS]) -> f64 {
+    pub fn at(&self, inputs: &[f64; COLUMNS]) -> f64 {
         let terms = terms(inputs, &self.main);
         terms
             .iter()
@@ -166,7 +121,9 @@ fn eliminated(mut rows: Vec<Vec<f64>>) -> Option<Vec<f64>> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::draws::draws;
     use super::*;
+    use crate::math::exp;
 
     #[test]
     fn a_quadratic_is_found_again_and_a_jump_is_refused() {

@@ -3,7 +3,7 @@
 use super::Row;
 use crate::given::{self, Given, metres, own_folder};
 use serde_json::Value;
-use snell_water::spread::{Answer, Asked, Difference, Input, Spread, Uncertain, draws};
+use snell_water::spread::{Answer, Difference, Input, Spread, Uncertain, draws};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
@@ -29,16 +29,19 @@ fn spread(example: &str, variant: Option<&str>, name: &str) -> Spread {
             }
         }
         let given: Given = serde_json::from_value(rig).expect("a rig");
-        let asked = Asked {
-            needed_at: spread["off_bed_m"].as_f64().map(metres),
-            sink_to: sinks.then_some(0.9),
-        };
+        let needed_at = spread["off_bed_m"].as_f64().map(metres);
         let rig = if sinks {
             given.rig_without_tags()
         } else {
             given.rig()
         };
-        Spread::of(&rig, &Uncertain::default(), &asked).expect("it drifts")
+        let (settled, uncertain) = (rig.settles().expect("it drifts"), Uncertain::default());
+        let drawn = Spread::of(&rig, settled.shown(), &uncertain, needed_at);
+        if sinks {
+            drawn.with_sinks(&rig, &uncertain, 0.9)
+        } else {
+            drawn
+        }
     });
     drawn.clone()
 }

@@ -12,20 +12,27 @@ use crate::evaluation::{Evaluation, State};
 use crate::lack::Lack;
 use crate::thing::{FlyId, Thing};
 use snell_water::drift::Ride;
-use snell_water::spread::{Answer, Asked, Drawn, Riding, Spread, Uncertain};
+use snell_water::spread::{Answer, Drawn, Riding, Spread, Uncertain};
 use std::rc::Rc;
 
 /// The draws of a rig's drift.
-struct Drifts(Option<Spread>);
+struct Drifts(Spread);
 
 /// The draws of its drift with their sinks.
-struct Sinks(Option<Spread>);
+struct Sinks(Spread);
 
 impl State for Drifts {
     const NAME: &'static str = "the draws of the drift";
 
     fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
-        Ok(Self(drawn(&*drifting(evaluation)?, None)))
+        let state = drifting(evaluation)?;
+        let shown = state.settled.shown();
+        Ok(Self(Spread::of(
+            &state.rig,
+            shown,
+            &state.uncertain,
+            state.wanted,
+        )))
     }
 }
 
@@ -33,17 +40,10 @@ impl State for Sinks {
     const NAME: &'static str = "the draws of the sink";
 
     fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
-        Ok(Self(drawn(&*drifting(evaluation)?, Some(DOWN))))
+        let (state, drifts): (_, Rc<Drifts>) = (drifting(evaluation)?, evaluation.state()?);
+        let drawn = drifts.0.clone();
+        Ok(Self(drawn.with_sinks(&state.rig, &state.uncertain, DOWN)))
     }
-}
-
-/// The draws of a drift; none where the rig is told by a state from which no draw can be followed.
-fn drawn(state: &Drifting, sink_to: Option<f64>) -> Option<Spread> {
-    let asked = Asked {
-        needed_at: state.wanted.filter(|_| sink_to.is_none()),
-        sink_to,
-    };
-    Spread::of(&state.rig, &state.uncertain, &asked).ok()
 }
 
 fn of_drift(
@@ -52,13 +52,13 @@ fn of_drift(
 ) -> Option<Drawn> {
     let state = drifting(evaluation).ok()?;
     let drifts: Rc<Drifts> = evaluation.state().ok()?;
-    Some(drifts.0.as_ref()?.figure(|answer| figure(&state, answer)))
+    Some(drifts.0.figure(|answer| figure(&state, answer)))
 }
 
 fn of_sink(evaluation: &Evaluation<'_, '_>, figure: impl Fn(&Answer, f64) -> f64) -> Option<Drawn> {
     let sinks: Rc<Sinks> = evaluation.state().ok()?;
     let seconds = |answer: &Answer| answer.sink.map(|seconds| figure(answer, seconds));
-    Some(sinks.0.as_ref()?.figure(seconds))
+    Some(sinks.0.figure(seconds))
 }
 
 /// The depths between which each of a drift's rides lies. What drifts in less than half of the draws may be anywhere.

@@ -25,15 +25,19 @@ impl Normal {
 }
 
 /// A figure in as many random draws.
-fn brute(rig: &Rig, asked: &Asked, figure: impl Fn(&Answer) -> Option<f64>) -> Vec<f64> {
+fn brute(
+    rig: &Rig,
+    (needed_at, sink_to): (Option<Length>, Option<f64>),
+    figure: impl Fn(&Answer) -> Option<f64>,
+) -> Vec<f64> {
     let settled = rig.settles().expect("it settles");
     let known = Followed::of(settled.shown(), &rig.stream);
     let mut normal = Normal(1);
     let draw = || {
         let off: Off = std::array::from_fn(|_| normal.next());
         let drawn = Uncertain::default().drawn(rig, &off);
-        let mut answer = Answer::near(&drawn, &known, asked)?;
-        answer.sink = asked.sink_to.and_then(|share| answer.time(&drawn, share));
+        let mut answer = Answer::near(&drawn, &known, needed_at)?;
+        answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };
     let mut values: Vec<f64> = std::iter::repeat_with(draw).take(MANY).flatten().collect();
@@ -96,12 +100,9 @@ fn bands_of_drifts_are_those_of_two_thousand_draws() {
     for (place, rig) in rigs().iter().enumerate() {
         for (what, figure) in figures {
             let needed_at = (what == "line needed").then(|| metres(0.1));
-            let asked = Asked {
-                needed_at,
-                sink_to: None,
-            };
-            let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
-            holds(place, what, &spread.figure(figure), &brute(rig, &asked, figure));
+            let asked = (needed_at, None);
+            let spread = drawn(rig, &Uncertain::default(), asked);
+            holds(place, what, &spread.figure(figure), &brute(rig, asked, figure));
         }
     }
 }
@@ -109,17 +110,14 @@ fn bands_of_drifts_are_those_of_two_thousand_draws() {
 #[test]
 fn bands_of_sinks_are_those_of_two_thousand_draws() {
     for (place, rig) in rigs().iter().enumerate() {
-        let asked = Asked {
-            needed_at: None,
-            sink_to: Some(0.9),
-        };
-        let spread = Spread::of(rig, &Uncertain::default(), &asked).expect("it drifts");
+        let asked = (None, Some(0.9));
+        let spread = drawn(rig, &Uncertain::default(), asked);
         let seconds = |answer: &Answer| answer.sink;
         holds(
             place,
             "sink",
             &spread.figure(seconds),
-            &brute(rig, &asked, seconds),
+            &brute(rig, asked, seconds),
         );
     }
 }

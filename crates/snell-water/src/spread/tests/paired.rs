@@ -4,16 +4,24 @@ use super::super::band::at;
 use super::many::Normal;
 use super::*;
 
+/// The height over the bed that the line is needed for, and the share of its depth that a sink is timed to.
+type Asked = (Option<Length>, Option<f64>);
+
 const MANY: usize = 500;
 
 /// A figure of two rigs in as many random draws, the second less the first.
-fn brute(one: &Rig, other: &Rig, asked: &Asked, figure: impl Fn(&Answer) -> Option<f64>) -> Vec<f64> {
+fn brute(
+    one: &Rig,
+    other: &Rig,
+    (needed_at, sink_to): Asked,
+    figure: impl Fn(&Answer) -> Option<f64>,
+) -> Vec<f64> {
     let known = |rig: &Rig| Followed::of(rig.settles().expect("it settles").shown(), &rig.stream);
     let (known_one, known_other) = (known(one), known(other));
     let answer = |rig: &Rig, known: &Followed, off: &Off| {
         let drawn = Uncertain::default().drawn(rig, off);
-        let mut answer = Answer::near(&drawn, known, asked)?;
-        answer.sink = asked.sink_to.and_then(|share| answer.time(&drawn, share));
+        let mut answer = Answer::near(&drawn, known, needed_at)?;
+        answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };
     let mut normal = Normal(7);
@@ -46,12 +54,8 @@ fn with_bead(rig: &Rig, bead: f64) -> Rig {
 }
 
 #[track_caller]
-fn agrees(what: &str, one: &Rig, other: &Rig, asked: &Asked, figure: fn(&Answer) -> Option<f64>) {
-    let drawn = |rig: &Rig| {
-        Spread::of(rig, &Uncertain::default(), asked)
-            .expect("it drifts")
-            .figure(figure)
-    };
+fn agrees(what: &str, one: &Rig, other: &Rig, asked: Asked, figure: fn(&Answer) -> Option<f64>) {
+    let drawn = |rig: &Rig| drawn(rig, &Uncertain::default(), asked).figure(figure);
     let paired = drawn(other).over(&drawn(one)).expect("most draws have both");
     let many = brute(one, other, asked, figure);
     assert!(many.len() > MANY * 9 / 10, "{what}: {} draws", many.len());
@@ -83,14 +87,8 @@ fn agrees(what: &str, one: &Rig, other: &Rig, asked: &Asked, figure: fn(&Answer)
 #[test]
 fn differences_of_tippets_and_beads_are_those_of_random_draws() {
     let all = rigs();
-    let drift = Asked {
-        needed_at: Some(metres(0.1)),
-        sink_to: None,
-    };
-    let sink = Asked {
-        needed_at: None,
-        sink_to: Some(0.9),
-    };
+    let drift = (Some(metres(0.1)), None);
+    let sink = (None, Some(0.9));
     // Free and led, one fly and two.
     for place in [0, 1, 6] {
         let rig = &all[place];
@@ -100,11 +98,11 @@ fn differences_of_tippets_and_beads_are_those_of_random_draws() {
         let of_beads = (1..4).map(|heavier| (&beads[0], &beads[heavier]));
         for (index, (one, other)) in pairs.into_iter().chain(of_beads).enumerate() {
             let what = |figure: &str| format!("rig {place}, pair {index}, {figure}");
-            agrees(&what("line"), one, other, &drift, |answer| answer.needed);
-            agrees(&what("drag"), one, other, &drift, |answer| {
+            agrees(&what("line"), one, other, drift, |answer| answer.needed);
+            agrees(&what("drag"), one, other, drift, |answer| {
                 Some(answer.flies[0].lag)
             });
-            agrees(&what("seconds"), one, other, &sink, |answer| answer.sink);
+            agrees(&what("seconds"), one, other, sink, |answer| answer.sink);
         }
     }
 }
