@@ -36,11 +36,36 @@ pub fn table(cuts: &Cuts, terminal: &Terminal) -> String {
         text: String::new(),
         terminal,
     };
+    if let Some(answer) = answer(cuts) {
+        page.words("", &answer, false);
+        page.text.push('\n');
+    }
     for rig in &cuts.rigs {
         page.rig(rig);
     }
     page.spools(cuts);
     page.text
+}
+
+/// `2 pieces to cut: 6 ft 7 in of 6X fluoro`, and which spool is too short.
+fn answer(cuts: &Cuts) -> Option<String> {
+    let pieces: usize = cuts.rigs.iter().map(|rig| rig.pieces.len()).sum();
+    let of: Vec<String> = cuts
+        .spools
+        .iter()
+        .map(|spool| format!("{} of {}", spool.takes.text, spool.name))
+        .collect();
+    let short = cuts.spools.iter().filter(|spool| spool.leaders == Some(0));
+    let short: Vec<&str> = short.map(|spool| spool.name.as_str()).collect();
+    let short = match short.is_empty() {
+        true => String::new(),
+        false => format!("; too little is left of {}", short.join(", ")),
+    };
+    match pieces {
+        0 => None,
+        1 => Some(format!("1 piece to cut: {}{short}", of.join(", "))),
+        several => Some(format!("{several} pieces to cut: {}{short}", of.join(", "))),
+    }
 }
 
 struct Page<'t> {

@@ -41,6 +41,7 @@ fn met(limit: Limit) -> Met {
         Limit::RuleLimits => Met::Text(rule_limits),
         Limit::Findings => Met::Text(|most| many(most, |number| format!("fly f{number}\n  hook 1\n"))),
         Limit::CardLines => Met::Run(a_card),
+        Limit::PlanWaters => Met::Run(a_day),
         Limit::CardFlies => Met::Run(a_box),
         Limit::MendAttempts => Met::Run(mends),
         Limit::Reports => Met::Run(reports),
@@ -204,6 +205,19 @@ fn a_card(most: u64) {
     };
     assert_eq!(depths(most).status, Some(0));
     says(&depths(most + 1), 2, message(Limit::CardLines));
+}
+
+fn a_day(most: u64) {
+    let folder = folder();
+    let water = "water near\n  depth 1 m\n  surface 0.5 m/s\n\n";
+    fs::write(folder.path().join("a.rig"), format!("{water}{}", rig())).unwrap();
+    let waters = |count: u64| {
+        let mut arguments = vec!["plan", "a"];
+        arguments.extend((0..count).map(|_| "near"));
+        ended(snell(folder.path(), &arguments)).0
+    };
+    assert_ne!(waters(most).status, Some(2));
+    says(&waters(most + 1), 2, message(Limit::PlanWaters));
 }
 
 fn a_box(most: u64) {

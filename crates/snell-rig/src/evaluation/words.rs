@@ -5,7 +5,7 @@ use crate::assumed::{Assumed, Eyes, Taken, Usual, UsualKnot};
 use crate::missing::{Missing, Of, Unsaid};
 use crate::thing::Thing;
 use crate::value::Value;
-use snell_units::System;
+use snell_units::{Dimension, Quantity, System};
 use snell_water::fly::DRAG_KNOWN_TO;
 use std::borrow::Cow;
 use std::fmt;
@@ -213,11 +213,25 @@ impl Evaluation<'_, '_> {
         }
     }
 
+    /// A figure that was taken; a length in the units of the rig, to half an inch where those are inches.
+    fn figure(&self, quantity: Quantity) -> String {
+        const HALF_INCH: f64 = 0.0127;
+        // What is shorter is a stone, which people of both units measure in centimetres.
+        const SHORT: f64 = 0.05;
+        let is_length = quantity.dimension == Dimension::LENGTH && quantity.si > SHORT;
+        match self.system() {
+            System::Imperial if is_length => {
+                let si = (quantity.si / HALF_INCH).round() * HALF_INCH;
+                snell_units::write(Quantity { si, ..quantity }, System::Imperial)
+            }
+            System::Imperial | System::Metric => snell_units::write(quantity, System::Metric),
+        }
+    }
+
     fn taken(&self, taken: &Taken) -> String {
-        let metric = |quantity| snell_units::write(quantity, System::Metric);
         match taken {
             Taken::Block(id) => self.world.name(*id).to_owned(),
-            Taken::Figure(quantity) => metric(*quantity),
+            Taken::Figure(quantity) => self.figure(*quantity),
             Taken::Share(share) => format!("{} %", (share * 100.0).round()),
             Taken::Times(factor) => format!("{factor:.2} times what its parts come to"),
             Taken::Hook(size) => format!("#{size}"),

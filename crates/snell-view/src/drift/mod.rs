@@ -17,6 +17,7 @@ use teller::Teller;
 
 use crate::names::file_of;
 use crate::need::{ShownAssumed, told_needs};
+use crate::verdict::verdict;
 use crate::written::Units;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
@@ -26,6 +27,7 @@ use snell_rig::keywords::Cast;
 use snell_rig::measure::{self};
 use snell_rig::project::BlockRef;
 use snell_rig::{Evaluation, World};
+use snell_rules::Books;
 
 /// The sink is shown until the point is at this share of its depth.
 const SHOWN_TO: f64 = 0.97;
@@ -50,19 +52,29 @@ pub fn drifts(
         .into_iter()
         .filter(|block| block.source.file.text != text);
     let picked = own.filter(|block| wanted(&snell_rig::rig::name(*block), &file_of(notebook, *block)));
+    let books = Books::new(&world);
     Ok(picked
-        .map(|block| one(notebook, &world, block, units, water, instead.cast))
+        .map(|block| {
+            one(
+                notebook,
+                (&world, Some(&books)),
+                block,
+                units,
+                water,
+                instead.cast,
+            )
+        })
         .collect())
 }
 
-/// The drift of one rig as it is written.
+/// The drift of one rig as it is written, without a verdict.
 pub fn drift_of<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, units: Units) -> ShownDrift {
-    one(notebook, world, block, units, None, None)
+    one(notebook, (world, None), block, units, None, None)
 }
 
 fn one<'p>(
     notebook: &Notebook,
-    world: &World<'p>,
+    (world, books): (&World<'p>, Option<&Books<'_, 'p>>),
     block: BlockRef<'p>,
     units: Units,
     water: Option<&Water>,
@@ -71,6 +83,7 @@ fn one<'p>(
     let faults = Faults::default();
     let mut rig = snell_rig::read(world, block, &faults);
     instead::instead_of(&mut rig, water, cast);
+    rig.settings.takes_usual |= books.is_some();
     let evaluation = Evaluation::new(world, &rig);
     let teller = Teller {
         evaluation: &evaluation,
@@ -89,15 +102,29 @@ fn one<'p>(
         Err(lack) => (None, None, told_needs(&evaluation, lack)),
     };
     let inputs = teller.inputs(solved.as_deref().ok());
+    // What the verdict takes for where the rig parts is not of the drift.
+    let assumed = ShownAssumed::all(&evaluation);
     ShownDrift {
         name: rig.name.clone(),
         title: rig.title().map(str::to_owned),
         file: file_of(notebook, block),
+        answer: books.map_or_else(Vec::new, |books| answer(books, &evaluation, units)),
         inputs,
         steady,
         sink,
-        assumed: ShownAssumed::all(&evaluation),
+        assumed,
         needs,
         system: evaluation.system(),
     }
+}
+
+/// Whether the rig fishes there, and what is dangerous; where it parts is not of the water.
+fn answer<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units: Units) -> Vec<String> {
+    let shown = verdict(books, evaluation, units);
+    let fishes = shown
+        .fishes
+        .is_some()
+        .then(|| shown.answer.first().cloned())
+        .flatten();
+    [fishes, shown.dangerous()].into_iter().flatten().collect()
 }

@@ -16,6 +16,8 @@ pub struct ShownDrift {
     pub title: Option<String>,
     /// The file that it stands in.
     pub file: String,
+    /// The verdict on it in that water, in at most three lines.
+    pub answer: Vec<String>,
     /// What was taken of the water and the rig.
     pub inputs: IndexMap<&'static str, Written>,
     /// How it comes to drift; nothing where it does not.

@@ -8,7 +8,7 @@ use super::unsaid;
 use crate::prose::{printable, width};
 use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
-use snell_view::{About, Remark, ShownCard, ShownCell, Wading};
+use snell_view::{About, Remark, ShownAnswer, ShownCard, ShownCell, Wading};
 
 pub use html::write as html;
 
@@ -28,6 +28,8 @@ pub fn write(card: &ShownCard, terminal: &Terminal) -> String {
         page.list("no card without", &card.needs);
         return page.finish();
     }
+    page.paragraphs(&[answer(card)]);
+    page.gap();
     let depths: Vec<&str> = card.depths.iter().map(|depth| depth.text.as_str()).collect();
     let side = depths.iter().map(|depth| width(depth)).max().unwrap_or(0);
     let side = side.max(width("depth"));
@@ -41,6 +43,26 @@ pub fn write(card: &ShownCard, terminal: &Terminal) -> String {
     }
     page.named(&remarks(card, terminal));
     page.finish()
+}
+
+/// `of 15 waters 13 are fished: 9 with slate, 4 with bracken`
+fn answer(card: &ShownCard) -> String {
+    let cells = || card.cells.iter().flatten();
+    let fished = cells().filter_map(|cell| match &cell.answer {
+        ShownAnswer::Fished(fished) => Some(fished.fly.as_str()),
+        ShownAnswer::Unfished(_) => None,
+    });
+    let fished: Vec<&str> = fished.collect();
+    let flies = card.flies.iter().filter_map(|fly| {
+        let count = fished.iter().filter(|name| **name == fly.name).count();
+        (count > 0).then(|| format!("{count} with {}", fly.name))
+    });
+    let flies: Vec<String> = flies.collect();
+    let all = cells().count();
+    match fished.len() {
+        0 => format!("none of these {all} waters is fished with what is at hand"),
+        count => format!("of {all} waters {count} are fished: {}", flies.join(", ")),
+    }
 }
 
 /// How wide a column is.

@@ -19,6 +19,8 @@ pub fn write(drift: &ShownDrift, terminal: &Terminal) -> String {
     let mut page = Page::new(terminal);
     page.title(&drift.name, drift.title.as_deref());
     page.gap();
+    page.paragraphs(&drift.answer);
+    page.gap();
     let inputs = drift
         .inputs
         .iter()
