@@ -7,6 +7,7 @@ mod allow;
 mod apply;
 mod ask;
 mod book;
+mod chance;
 pub mod fit;
 mod gathering;
 mod judge;
@@ -21,6 +22,7 @@ mod verdict;
 
 pub use apply::{Found, Outcome, Wanted, apply, mends};
 pub use book::{Page, page, pages, project};
+pub use chance::Chance;
 pub use gathering::Applied;
 pub use judge::Skipped;
 pub use rule::{Guard, Mend, Rule};

@@ -3,6 +3,7 @@
 
 use crate::allow;
 use crate::apply::{Found, told};
+use crate::chance::{Chance, chances};
 use crate::gathering::Applied;
 use crate::judge::{Judge, Skip, breaches};
 use crate::rulebook::Books;
@@ -69,6 +70,17 @@ impl<'p> Deciding<'p> {
     /// The rules, in the order in which they are asked.
     pub fn rules(&self) -> &[Applied<'p>] {
         &self.rules
+    }
+
+    /// How likely what they ask of a rig holds, the least likely first.
+    pub fn chances(&self, evaluation: &Evaluation<'_, 'p>) -> Vec<Chance> {
+        let mut all: Vec<Chance> = self
+            .rules
+            .iter()
+            .flat_map(|rule| chances(rule, evaluation))
+            .collect();
+        all.sort_by(|one, other| one.holds.total_cmp(&other.holds));
+        all
     }
 
     /// What stands against a rig first.

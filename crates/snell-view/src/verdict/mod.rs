@@ -1,6 +1,7 @@
 //! The verdict on a rig in its water: whether it fishes there, where it parts, how often its flies can be changed, and
 //! what is dangerous. The answer stands first; the figures behind it are for those who ask.
 
+mod chances;
 pub(crate) mod shown;
 
 use self::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
@@ -39,6 +40,7 @@ pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units
         fishes: fishes.map(|(yes, reasons, needs)| ShownFishes {
             yes,
             how: how_it_rides(evaluation, units),
+            chances: chances::shown(evaluation, &deciding.chances(evaluation)),
             reasons,
             needs: needs.iter().map(ToString::to_string).collect(),
         }),
@@ -125,17 +127,26 @@ fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict) -> Vec<String> 
 fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes) -> Option<String> {
     let name = &evaluation.rig.name;
     match (fishes.yes, fishes.reasons.as_slice()) {
-        (Some(true), _) => Some(match &fishes.how {
-            Some(how) => format!("{name} fishes here: {how}"),
-            None => format!("{name} fishes here"),
-        }),
+        (Some(true), _) => {
+            let told = [fishes.how.clone(), chances::told(&fishes.chances)];
+            let told: Vec<String> = told.into_iter().flatten().collect();
+            Some(match told.is_empty() {
+                true => format!("{name} fishes here"),
+                false => format!("{name} fishes here: {}", told.join("; ")),
+            })
+        }
         (Some(false), [first, others @ ..]) => {
             let others = match others {
                 [] => String::new(),
                 [one] => format!(" (and {})", one.rule),
                 several => format!(" (and {} more)", several.len()),
             };
-            Some(format!("{name} does not fish here: {}{others}", first.message))
+            let likely = chances::told(&fishes.chances).map(|chance| format!("; {chance}"));
+            let likely = likely.unwrap_or_default();
+            Some(format!(
+                "{name} does not fish here: {}{others}{likely}",
+                first.message
+            ))
         }
         (Some(false), []) => None,
         (None, _) => {

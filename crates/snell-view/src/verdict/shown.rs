@@ -27,11 +27,29 @@ pub struct ShownFishes {
     /// How its flies ride there, in words; nothing where there is no drift.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub how: Option<String>,
+    /// How likely each thing that is asked and drawn holds, the least likely first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub chances: Vec<ShownChance>,
     /// What stands against it.
     pub reasons: Vec<ShownReason>,
     /// What is missing where it cannot be told.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub needs: Vec<String>,
+}
+
+/// How likely one thing that is asked holds, in draws of what is not known well.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownChance {
+    /// The measure that is asked about.
+    pub measure: &'static str,
+    /// What it is of, where it is not of the rig.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub of: Option<String>,
+    /// The share of the draws in which it holds.
+    pub chance: f64,
+    /// What to find out, for what it hangs on most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hangs_on: Option<&'static str>,
 }
 
 /// What a rule found.

@@ -5,6 +5,9 @@ use super::table::table;
 use crate::terminal::Terminal;
 use snell_view::vary::{ShownVaried, ShownVary};
 
+/// What fewer draws agree on is not said.
+const LIKELY: f64 = 0.8;
+
 /// Writes it: an answer a value first.
 pub fn write(vary: &ShownVary, terminal: &Terminal) -> String {
     let mut page = Page::new(terminal);
@@ -29,7 +32,11 @@ pub fn write(vary: &ShownVary, terminal: &Terminal) -> String {
 /// `5X: needs 5 in more line (sure), is down 0.1 s later (not sure)`
 fn answer(row: &ShownVaried, as_it_is: &ShownVaried) -> Option<String> {
     let value = row.value.as_ref()?;
-    let differences = row.differences.iter();
+    // What may be either way is in the table; only what can be leant on is said.
+    let differences = row
+        .differences
+        .iter()
+        .filter(|difference| difference.chance >= LIKELY);
     let mut told: Vec<String> = differences
         .map(|difference| format!("{} ({})", difference.words, difference.sureness()))
         .collect();
