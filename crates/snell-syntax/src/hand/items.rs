@@ -1,7 +1,8 @@
 //! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
 
 use super::atoms::{Atom, Look};
-use super::trade::{ABOUT, Part, Row, SHADES, SHADES_BEHIND, SIZE_WORDS, Says, TRADE, joint};
+use super::phrases::{OTHERWISE, Row, Says, TRADE};
+use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, SIZE_WORDS, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 use rustc_hash::FxHashMap;
@@ -61,7 +62,7 @@ type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
 /// The rows by how they are written.
 static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
     let mut phrases = Phrases::default();
-    for row in TRADE {
+    for row in TRADE.iter().chain(OTHERWISE) {
         for written in row.written {
             phrases.entry(*written).or_default().push(row);
         }
@@ -91,7 +92,25 @@ pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>>
     }
     let mut found = reader.found;
     hook_by_number(&mut found, part);
+    part_by_plus(&mut found);
     Some(found)
+}
+
+/// `4 ft + 5X fluoro`: what cannot be put together is parted.
+fn part_by_plus(found: &mut [Item]) {
+    for at in 1..found.len().saturating_sub(1) {
+        let (before, behind) = (&found[at - 1], &found[at + 1]);
+        let lengths = [before, behind].map(|item| matches!(item.kind, Kind::Length(_)));
+        let says = before.is_quantity()
+            || matches!(
+                before.says(),
+                Some(Says::Line | Says::Bead | Says::Build | Says::Knot)
+            );
+        let value = matches!(behind.kind, Kind::Free | Kind::Word(_)) || behind.is_quantity();
+        if found[at].kind == Kind::And && says && value && lengths != [true, true] {
+            found[at].kind = Kind::Comma;
+        }
+    }
 }
 
 /// A plain number on a fly that shows no other hook is its size: `16 perdigon`.
@@ -175,6 +194,7 @@ impl<'a> Reader<'a> {
             '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
+            ':' if self.at > 0 => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
             '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
             {
@@ -271,6 +291,13 @@ impl<'a> Reader<'a> {
                 return self.about(1 + point);
             }
         }
+        if let Some(done) = self.length_in_words() {
+            return Some(done);
+        }
+        if let Some(words) = self.aside(&word) {
+            self.push(Kind::Note, words, None);
+            return Some(());
+        }
         if self.part == Part::Shot
             && let Some(done) = self.of_shot(&word)
         {
@@ -322,10 +349,24 @@ impl<'a> Reader<'a> {
             // A word that stands close to a number is a misspelt unit.
             _ if self.is_behind_number() => return None,
             ("w", _) => self.push(Kind::Free, 1, None),
+            (_, Some(_))
+                if self.found.last().is_some_and(|last| last.kind == Kind::Free) && self.joins_nothing() =>
+            {
+                self.push(Kind::Free, 1, None);
+            }
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
             _ => self.push(Kind::Free, 1, None),
         }
         Some(())
+    }
+
+    /// `tied on with a davy`, `floatant on`
+    fn joins_nothing(&self) -> bool {
+        let ends = self.get(1).is_none_or(|next| next.look == Look::Sign(','));
+        let joins = self
+            .word(1)
+            .is_some_and(|next| matches!(joint(&next), Some(Joint::With)));
+        ends || joins
     }
 
     fn is_behind_number(&self) -> bool {
@@ -386,10 +427,14 @@ impl<'a> Reader<'a> {
         match says {
             Says::Knot if self.part == Part::Knot => true,
             Says::Knot => match last {
-                Some(Kind::Joining(joint)) => joint == Joint::On,
+                Some(Kind::Joining(joint)) => matches!(joint, Joint::On | Joint::With),
                 last => last.is_some(),
             },
             Says::Extent => matches!(last, Some(Kind::Length(_))),
+            Says::OfWater => {
+                let next_is_number = self.get(count).is_some_and(|next| next.look == Look::Number);
+                next_is_number || matches!(last, Some(Kind::Length(_) | Kind::Speed | Kind::Word(_)))
+            }
             Says::Bed => last.is_some(),
             // `fast pocket water` is a name.
             Says::Pace => match self.get(count) {
