@@ -1,6 +1,6 @@
 //! The places of each kind of line: which items a part takes, and in which order its strict line has them.
 
-use super::items::{Item, Kind, LARGEST_BEAD};
+use super::item::{Item, Kind, LARGEST_BEAD};
 use super::phrases::Says;
 use super::place::{Clause, Piece, Result, Sorter, Unplaced};
 use super::slip;

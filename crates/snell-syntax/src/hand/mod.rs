@@ -7,7 +7,9 @@
 mod atoms;
 mod days;
 mod fill;
+mod item;
 mod items;
+mod known;
 mod phrases;
 mod place;
 mod plainly;
@@ -25,7 +27,7 @@ use crate::token::{Token, TokenKind};
 use crate::tree::Form;
 use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
-use items::plain;
+use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
 use std::sync::Arc;
@@ -135,7 +137,7 @@ fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) 
     };
     let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
     let items = items::items(line, &together, part).unwrap_or_default();
-    let is_knot = |item: &&items::Item| item.span.start == start && item.says() == Some(phrases::Says::Knot);
+    let is_knot = |item: &&item::Item| item.span.start == start && item.says() == Some(phrases::Says::Knot);
     let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
         return Some(aside);
     };
@@ -157,21 +159,21 @@ fn end(atoms: &[Atom]) -> usize {
 /// Whether a free word may be a name of the file's own: nothing beside it says already what the thing is, and the
 /// line opens with a strict key.
 fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
-    let says_what = |item: &items::Item| match item.kind {
-        items::Kind::Hook | items::Kind::X | items::Kind::Hundredths => true,
-        items::Kind::Word(row) => matches!(row.says, phrases::Says::Line | phrases::Says::Bead),
-        items::Kind::Length(_)
-        | items::Kind::Mass(_)
-        | items::Kind::Speed
-        | items::Kind::Weight
-        | items::Kind::Count
-        | items::Kind::Bare
-        | items::Kind::Free
-        | items::Kind::Text
-        | items::Kind::Joining(_)
-        | items::Kind::And
-        | items::Kind::Note
-        | items::Kind::Comma => false,
+    let says_what = |item: &item::Item| match item.kind {
+        item::Kind::Hook | item::Kind::X | item::Kind::Hundredths => true,
+        item::Kind::Word(row) => matches!(row.says, phrases::Says::Line | phrases::Says::Bead),
+        item::Kind::Length(_)
+        | item::Kind::Mass(_)
+        | item::Kind::Speed
+        | item::Kind::Weight
+        | item::Kind::Count
+        | item::Kind::Bare
+        | item::Kind::Free
+        | item::Kind::Text
+        | item::Kind::Joining(_)
+        | item::Kind::And
+        | item::Kind::Note
+        | item::Kind::Comma => false,
     };
     let items = items::items(line, values, opened.part).unwrap_or_default();
     let is_strict_key = plain(opened.span.of(line)) == opened.key;
@@ -351,7 +353,7 @@ fn calls(line: &str, atoms: &[Atom]) -> bool {
 fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
     let items = items::items(line, values, part);
     items.is_none_or(|items| {
-        let counted = items.iter().any(|item| item.kind == items::Kind::Count);
+        let counted = items.iter().any(|item| item.kind == item::Kind::Count);
         !counted
             && items.iter().any(|item| {
                 let times = item.span.of(line).eq_ignore_ascii_case("times");
@@ -360,7 +362,7 @@ fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
                     .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
                 times
                     || called
-                    || matches!(item.kind, items::Kind::Free | items::Kind::Note)
+                    || matches!(item.kind, item::Kind::Free | item::Kind::Note)
                         && part != Part::Water
                         && part != Part::Method
             })
@@ -406,11 +408,11 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
 
 /// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
 /// indicator that is as long as an arm is a sighter.
-fn by_place(line: &str, opened: &Opened, items: &[items::Item]) -> (&'static str, Part) {
+fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str, Part) {
     let long = |least: f64| {
         items
             .iter()
-            .any(|item| matches!(item.kind, items::Kind::Length(si) if si > least))
+            .any(|item| matches!(item.kind, item::Kind::Length(si) if si > least))
     };
     let word = plain(opened.span.of(line));
     match (opened.key, &*word) {

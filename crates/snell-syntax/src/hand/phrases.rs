@@ -3,6 +3,8 @@
 //! They are common practice, and for none of them is there a source, but for the masses of shot.
 
 use crate::named::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};
+use crate::words::fold;
+use rustc_hash::FxHashMap;
 use std::sync::LazyLock;
 
 /// What a word of the trade says.
@@ -186,3 +188,28 @@ pub(super) static TRADE: LazyLock<Vec<Row>> = LazyLock::new(|| {
         .chain(of(Swivel, SWIVELS))
         .collect()
 });
+
+type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
+
+/// The rows by how they are written.
+pub(super) static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
+    let mut phrases = Phrases::default();
+    for row in TRADE.iter().chain(OTHERWISE) {
+        for written in row.written {
+            phrases.entry(*written).or_default().push(row);
+        }
+    }
+    phrases
+});
+
+/// A word or phrase as the tables have it: lower case, plain apostrophes, spaces for hyphens.
+pub(super) fn plain(written: &str) -> String {
+    fold(written).replace('’', "'").replace('-', " ")
+}
+
+/// `dark-olive`: a compound that ends in a colour.
+pub(super) fn compound_colour(word: &str) -> Option<&'static Row> {
+    let (_, last) = word.rsplit_once('-')?;
+    let rows = PHRASES.get(last)?;
+    rows.iter().copied().find(|row| row.says == Says::Colour)
+}

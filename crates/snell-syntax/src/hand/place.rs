@@ -1,7 +1,8 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::items::{Item, Kind, LARGEST_BEAD, plain};
+use super::item::{Item, Kind, LARGEST_BEAD};
 use super::phrases::Says;
+use super::phrases::plain;
 use super::slip;
 use super::trade::{ABBREVIATIONS, NUMBERS, Part, SMALL_WORDS};
 use crate::faults::Slip;

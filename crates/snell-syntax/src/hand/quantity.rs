@@ -1,7 +1,8 @@
 //! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre, and spreads of two.
 
 use super::atoms::Look;
-use super::items::{Kind, Reader};
+use super::item::Kind;
+use super::items::Reader;
 use super::phrases::{Says, TRADE};
 use super::trade::Part;
 use crate::number::number;

@@ -1,7 +1,8 @@
 //! What sits on the line: how many shot, by which number or letters, and where.
 
 use super::atoms::Look;
-use super::items::{Kind, Reader};
+use super::item::Kind;
+use super::items::Reader;
 use super::phrases::{Row, Says, TRADE};
 use super::trade::{NUMBERS, Part, SIZE_WORDS};
 

@@ -1,7 +1,8 @@
 //! What is said in whole words: lengths such as `two feet` and `a foot and a half`, and where a piece of line lies.
 
 use super::atoms::Look;
-use super::items::{Kind, Reader};
+use super::item::Kind;
+use super::items::Reader;
 use super::trade::{NUMBERS, Part, joint};
 use snell_units::Dimension;
 

@@ -1,7 +1,7 @@
 //! Lines whose values are words: the head of a rig, its method, a note.
 
 use super::atoms::{Atom, Look};
-use super::items::plain;
+use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip;
 use super::trade::{BROAD_METHODS, METHODS};
