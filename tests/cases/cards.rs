@@ -11,7 +11,7 @@ use std::fs;
 use std::path::Path;
 
 /// What is written otherwise and means the same.
-const SAME: [(&str, &str); 11] = [
+const SAME: [(&str, &str); 12] = [
     ("mono", "nylon"),
     ("monofilament", "nylon"),
     ("fluoro", "fluorocarbon"),
@@ -23,6 +23,7 @@ const SAME: [(&str, &str); 11] = [
     ("tucked half blood", "improved clinch"),
     ("half blood", "clinch"),
     ("no name", ""),
+    ("wire", "steel"),
 ];
 
 fn plain(word: &str) -> String {
@@ -237,11 +238,12 @@ fn every_card_of_our_own_is_read_as_it_was_meant() {
 }
 
 // Each of these was written before it was tried, as twenty-four unlike anglers would write. Read as they then were, the
-// first gave 16 cards whole and 190 of 197 lines, the second 18 and 182 of 190, the third 21 and 177 of 189.
+// first gave 16 cards whole and 190 of 197 lines, the second 18 and 182 of 190, the third 21 and 177 of 189, and the
+// fourth, of forty, 22 and 301 of 333.
 
 #[test]
 fn a_first_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards.json", 23, 1);
+    most_cards_are_read("fresh-cards.json", 24, 0);
 }
 
 #[test]
@@ -251,5 +253,11 @@ fn a_second_set_of_fresh_cards_is_read() {
 
 #[test]
 fn a_third_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-3.json", 22, 9);
+    most_cards_are_read("fresh-cards-3.json", 24, 0);
+}
+
+/// One of them cuts a tapered leader back, and is asked how thick it is there.
+#[test]
+fn a_fourth_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards-4.json", 39, 1);
 }

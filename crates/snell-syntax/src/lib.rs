@@ -16,6 +16,7 @@ mod kept;
 mod layout;
 mod limits;
 mod lower;
+mod named;
 mod number;
 mod parse;
 mod reader;
@@ -29,6 +30,7 @@ mod words;
 
 pub use layout::{has_lost_indent, is_indented};
 pub use limits::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT};
+pub use named::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};
 pub use number::fraction;
 pub use reader::{Reader, read, whole};
 pub use standalone::{expression, tokens};

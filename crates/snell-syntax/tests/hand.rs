@@ -181,7 +181,7 @@ fn what_is_doubtful_is_asked() {
         ("tippet 20 in 5X 6X fluoro;", "read-two-ways"),
         ("dropper: 6 in, 8 in, #14", "read-two-ways"),
         ("method euro, under the bung", "read-two-ways"),
-        ("tippet: 3 ft of 5X flouro", "word-near-miss"),
+        ("tippet: 3 ft of 5X fluroo", "word-near-miss"),
         ("point: #14 2.5 mm tungstn hare's ear", "word-near-miss"),
         ("tippet: 3 ft fo 8 lb nylon", "word-near-miss"),
         ("point: #14 pheasnt tail", "word-near-miss"),

@@ -1,16 +1,9 @@
 //! Words with a meaning of their own as values: methods, casts, colours.
 
-/// A word and what it means.
-#[derive(Debug, PartialEq, Eq)]
-pub struct Named {
-    /// The word.
-    pub word: &'static str,
-    /// What it means, in one line.
-    pub about: &'static str,
-}
+pub use snell_syntax::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};
 
 const fn named(word: &'static str, about: &'static str) -> Named {
-    Named { word, about }
+    Named::new(word, about)
 }
 
 /// Words that a value may be, each with what it means, as an enum.
@@ -95,41 +88,7 @@ words! {
     }
 }
 
-/// How a piece of line is made. Source: common practice, no source.
-pub const BUILDS: &[Named] = &[
-    named("tapered", "It grows thinner toward its lower end."),
-    named("level", "It is of one diameter."),
-    named("knotless", "It is drawn in one piece, without knots."),
-    named("furled", "It is twisted of several strands."),
-    named("braided", "It is braided of several strands."),
-    named("twisted", "It is twisted of several strands."),
-    named("bicolour", "It carries two colours in turn."),
-    named("multicolour", "It carries several colours in turn."),
-    named("waxed", "It is waxed."),
-];
-/// What is said of a fly and its hook. Source: common practice, no source.
-pub const FLY_WORDS: &[Named] = &[
-    named("barbless", "Its hook has no barb."),
-    named("jig", "Its hook is bent at the eye, so that it rides point up."),
-    named("curved", "Its hook is curved like a grub."),
-    named("wide-gape", "Its hook is wide for its size."),
-    named("long-shank", "Its hook is long for its size."),
-    named("short-shank", "Its hook is short for its size."),
-    named("dry", "It floats."),
-    named("unweighted", "It carries no bead and no wire."),
-    named("beadless", "It carries no bead."),
-    named("weighted", "It carries wire that is not measured."),
-    named("eye-to-eye", "The line below leaves from its eye."),
-    named("body", "The colour is that of its body."),
-];
-/// Kinds of swivel. Source: common practice, no source.
-pub const SWIVELS: &[Named] = &[
-    named("micro", "The smallest kind."),
-    named("barrel", "The plain kind, with a body like a barrel."),
-    named("snap", "With a snap at one end."),
-];
 pub(super) const TAGS: &[Named] = &[named("tags", "The cut ends of the knot that are left standing.")];
-pub const SLOTTED: &[Named] = &[named("slotted", "A bead with a slot, for a bent hook.")];
 pub(super) const BEND: &[Named] = &[named("bend", "The line below leaves from the bend of the hook.")];
 pub(super) const FREE: &[Named] = &[named("free", "The rig goes with the water.")];
 words! {
@@ -159,37 +118,6 @@ pub(super) const THINGS: &[Named] = &[
     named("gap", "Two flies next to each other, and the line between."),
     named("fly", "A fly."),
     named("shot", "A shot."),
-];
-
-/// Colours that a word may name without a material before it.
-pub const COLOURS: &[&str] = &[
-    "amber",
-    "black",
-    "blue",
-    "bronze",
-    "brown",
-    "chartreuse",
-    "clear",
-    "copper",
-    "cream",
-    "fluorescent",
-    "gold",
-    "green",
-    "grey",
-    "gray",
-    "lime",
-    "natural",
-    "olive",
-    "orange",
-    "pink",
-    "purple",
-    "red",
-    "silver",
-    "tan",
-    "two-tone",
-    "violet",
-    "white",
-    "yellow",
 ];
 
 /// Whether a word names a colour: one of [`COLOURS`], alone or as the last part of a compound.

@@ -1,7 +1,7 @@
 //! What an outing says in its author's own hand: the day, what was caught, and lines that begin with a time.
 
 use super::atoms::{Atom, Look};
-use super::items::plain;
+use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip::{self, Asked};
 use super::trade::{FISH, KEYS, MONTHS, NUMBERS, Part};

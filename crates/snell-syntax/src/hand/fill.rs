@@ -1,9 +1,10 @@
 //! The places of each kind of line: which items a part takes, and in which order its strict line has them.
 
-use super::items::{Item, Kind, LARGEST_BEAD};
+use super::item::{Item, Kind, LARGEST_BEAD};
+use super::phrases::Says;
 use super::place::{Clause, Piece, Result, Sorter, Unplaced};
 use super::slip;
-use super::trade::{Part, Says};
+use super::trade::Part;
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -56,10 +57,12 @@ impl Sorter<'_> {
     fn part_length(&mut self) -> Option<Piece> {
         let is_part = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST_PART);
         let first = self.one(is_part)?;
-        let plus = self
-            .items
-            .iter()
-            .any(|item| item.kind == Kind::And && item.strict == "+");
+        let coloured = self.lengths_with_colours();
+        let plus = coloured
+            || self
+                .items
+                .iter()
+                .any(|item| item.kind == Kind::And && item.strict == "+");
         match plus.then(|| self.one(is_part)).flatten() {
             Some(second) => Some(Piece {
                 strict: format!("{} + {}", first.strict, second.strict),
@@ -67,6 +70,14 @@ impl Sorter<'_> {
             }),
             None => Some(first),
         }
+    }
+
+    /// `12 in red, 12 in white`: two lengths, each with its colour.
+    fn lengths_with_colours(&self) -> bool {
+        let is_part = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST_PART);
+        let behind = |at: usize| self.items.get(at + 1).and_then(Item::says) == Some(Says::Colour);
+        let mut lengths = (0..self.items.len()).filter(|at| is_part(&self.items[*at]));
+        self.part == Part::Piece && lengths.clone().count() == 2 && lengths.all(behind)
     }
 
     fn stuff(&mut self) -> Vec<Piece> {
@@ -87,7 +98,7 @@ impl Sorter<'_> {
         };
         pieces.extend(self.one(thin));
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si >= WEAKEST_LINE)));
-        pieces.extend(self.word(Says::Line));
+        pieces.extend(self.one(|item| matches!(item.says(), Some(Says::Line | Says::Wire))));
         pieces.extend(self.words(Says::Build));
         pieces
     }
@@ -145,6 +156,9 @@ impl Sorter<'_> {
         if length.is_none() && self.part == Part::Piece {
             return Err(Unplaced::Other);
         }
+        if self.part == Part::Line {
+            self.reel();
+        }
         let free = self.free_word();
         let mut stuff = self.stuff();
         stuff.extend(self.words(Says::Colour));
@@ -163,6 +177,30 @@ impl Sorter<'_> {
         Ok(())
     }
 
+    /// `WF5F` is what a fly line is called, and what it weighs is told in words.
+    fn reel(&mut self) {
+        for at in 0..self.items.len() {
+            let item = &self.items[at];
+            let written = item.span.of(self.line);
+            if item.kind == Kind::Weight
+                && written.starts_with(char::is_alphabetic)
+                && self.placed.name.is_none()
+            {
+                self.placed.name = Some(Piece {
+                    strict: written.to_owned(),
+                    span: item.span,
+                });
+            }
+            if matches!(item.kind, Kind::Mass(si) if si < WEAKEST_LINE) {
+                self.used[at] = true;
+                self.placed.notes.push(Piece {
+                    strict: item.strict.clone(),
+                    span: item.span,
+                });
+            }
+        }
+    }
+
     fn fly_values(&mut self) -> Vec<Piece> {
         let mut pieces: Vec<Piece> = Vec::new();
         pieces.extend(self.free_word());
@@ -179,6 +217,20 @@ impl Sorter<'_> {
     }
 
     pub(super) fn fly(&mut self) -> Result<()> {
+        // `2 in long`
+        for at in 1..self.items.len() {
+            let length = &self.items[at - 1];
+            let is_long = matches!(length.kind, Kind::Length(si) if si > LARGEST_BEAD)
+                && self.items[at].says() == Some(Says::Extent);
+            if is_long {
+                self.used[at - 1] = true;
+                let span = length.span.to(self.items[at].span);
+                self.placed.notes.push(Piece {
+                    strict: span.of(self.line).to_owned(),
+                    span,
+                });
+            }
+        }
         let fly = self.fly_values();
         self.clause(None, fly);
         self.ends();
@@ -188,7 +240,9 @@ impl Sorter<'_> {
     pub(super) fn dropper(&mut self) -> Result<()> {
         let is_tag = |item: &Item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD);
         let Some(tag) = self.one(is_tag) else {
-            return Err(Unplaced::Other);
+            let hook = self.items.iter().find(|item| item.kind == Kind::Hook);
+            let asked = hook.map(|hook| slip::tag(self.line, hook.span));
+            return Err(asked.map_or(Unplaced::Other, Unplaced::Asks));
         };
         self.clause(None, vec![tag]);
         let fly = self.fly_values();
@@ -204,6 +258,9 @@ impl Sorter<'_> {
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
         pieces.extend(self.word(Says::Bead));
         pieces.extend(self.words(Says::Colour));
+        // What it carries is told in words.
+        let masses = self.take(|item| matches!(item.kind, Kind::Mass(_)));
+        self.placed.notes.extend(masses);
         self.clause(None, pieces);
         Ok(())
     }

@@ -1,81 +1,11 @@
 //! What the atoms of a line say, each told by its look: a length, a size, a colour, a knot, or a free word.
 
 use super::atoms::{Atom, Look};
-use super::trade::{ABOUT, Part, Row, SHADES, SHADES_BEHIND, SIZE_WORDS, Says, TRADE, joint};
+use super::item::{Item, Kind};
+use super::phrases::{PHRASES, Says, compound_colour};
+use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
-use rustc_hash::FxHashMap;
-use snell_text::Span;
-use std::sync::LazyLock;
-
-/// What an item is.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(super) enum Kind {
-    /// In metres; of a spread the larger end.
-    Length(f64),
-    /// An X size, or two.
-    X,
-    /// Hundredths of a millimetre, or a bare figure that only millimetres can be.
-    Hundredths,
-    /// A strength, or a mass; in kg.
-    Mass(f64),
-    Speed,
-    /// `5 wt`
-    Weight,
-    /// `#14`
-    Hook,
-    /// `2 x`
-    Count,
-    /// A number without a unit.
-    Bare,
-    Word(&'static Row),
-    /// A word that the trade's table does not hold.
-    Free,
-    /// A name, quoted.
-    Text,
-    Joining(Joint),
-    /// `and`, `+`, `/`, `&`
-    And,
-    /// What stands in brackets, and says nothing of the tables.
-    Note,
-    /// It parts phrases.
-    Comma,
-}
-
-/// A stretch of a line with what it says.
-#[derive(Clone, Debug)]
-pub(super) struct Item {
-    pub(super) kind: Kind,
-    pub(super) span: Span,
-    /// As the strict line has it.
-    pub(super) strict: String,
-    /// Whether it is said to be about right only.
-    pub(super) about: bool,
-}
-
-/// The largest bead; a longer length is that of a tag. Source: common practice, no source.
-pub(super) const LARGEST_BEAD: f64 = 0.0075;
-
-type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
-
-/// The rows by how they are written.
-static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
-    let mut phrases = Phrases::default();
-    for row in TRADE {
-        for written in row.written {
-            phrases.entry(*written).or_default().push(row);
-        }
-    }
-    phrases
-});
-
-/// The most words that a row is written with.
-const LONGEST: usize = 4;
-
-/// A word or phrase as the tables have it: lower case, plain apostrophes, spaces for hyphens.
-pub(super) fn plain(written: &str) -> String {
-    fold(written).replace('’', "'").replace('-', " ")
-}
 
 /// Reads the atoms of a line whose key says which values it takes. Nothing where a sign has no sense here.
 pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>> {
@@ -91,7 +21,25 @@ pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>>
     }
     let mut found = reader.found;
     hook_by_number(&mut found, part);
+    part_by_plus(&mut found);
     Some(found)
+}
+
+/// `4 ft + 5X fluoro`: what cannot be put together is parted.
+fn part_by_plus(found: &mut [Item]) {
+    for at in 1..found.len().saturating_sub(1) {
+        let (before, behind) = (&found[at - 1], &found[at + 1]);
+        let lengths = [before, behind].map(|item| matches!(item.kind, Kind::Length(_)));
+        let says = before.is_quantity()
+            || matches!(
+                before.says(),
+                Some(Says::Line | Says::Bead | Says::Build | Says::Knot)
+            );
+        let value = matches!(behind.kind, Kind::Free | Kind::Word(_)) || behind.is_quantity();
+        if found[at].kind == Kind::And && says && value && lengths != [true, true] {
+            found[at].kind = Kind::Comma;
+        }
+    }
 }
 
 /// A plain number on a fly that shows no other hook is its size: `16 perdigon`.
@@ -175,6 +123,7 @@ impl<'a> Reader<'a> {
             '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
+            ':' if self.at > 0 => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
             '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
             {
@@ -252,7 +201,7 @@ impl<'a> Reader<'a> {
     }
 
     /// A size: the number behind so many atoms.
-    fn hook(&mut self, before: usize) -> Option<()> {
+    pub(super) fn hook(&mut self, before: usize) -> Option<()> {
         let digits = self.get(before).filter(|atom| atom.look == Look::Number)?;
         let size = self.of(digits);
         let (whole, zero) = size.split_once('/').unwrap_or((size, "0"));
@@ -270,6 +219,13 @@ impl<'a> Reader<'a> {
             if self.is_number(1 + point) {
                 return self.about(1 + point);
             }
+        }
+        if let Some(done) = self.length_in_words() {
+            return Some(done);
+        }
+        if let Some(words) = self.aside(&word) {
+            self.push(Kind::Note, words, None);
+            return Some(());
         }
         if self.part == Part::Shot
             && let Some(done) = self.of_shot(&word)
@@ -322,164 +278,35 @@ impl<'a> Reader<'a> {
             // A word that stands close to a number is a misspelt unit.
             _ if self.is_behind_number() => return None,
             ("w", _) => self.push(Kind::Free, 1, None),
+            (_, Some(_))
+                if self.found.last().is_some_and(|last| last.kind == Kind::Free) && self.joins_nothing() =>
+            {
+                self.push(Kind::Free, 1, None);
+            }
             (_, Some(joint)) => self.push(Kind::Joining(joint), 1, None),
             _ => self.push(Kind::Free, 1, None),
         }
         Some(())
     }
 
+    /// `tied on with a davy`, `floatant on`
+    fn joins_nothing(&self) -> bool {
+        let ends = self.get(1).is_none_or(|next| next.look == Look::Sign(','));
+        let joins = self
+            .word(1)
+            .is_some_and(|next| matches!(joint(&next), Some(Joint::With)));
+        ends || joins
+    }
+
     fn is_behind_number(&self) -> bool {
         let before = self.at.checked_sub(1).map(|before| self.atoms[before].look);
         self.atoms[self.at].glued && before == Some(Look::Number)
     }
-
-    /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.
-    fn size_word(&mut self) -> Option<()> {
-        if !matches!(self.part, Part::Fly | Part::Dropper) {
-            return None;
-        }
-        let mut ahead = 0;
-        while self.word(ahead).is_some_and(|word| SIZE_WORDS.contains(&&*word)) {
-            ahead += 1;
-            while self.sign(ahead, &['.', '°', 'º', '#']) {
-                ahead += 1;
-            }
-        }
-        if ahead == 0 || !self.is_number(ahead) {
-            return None;
-        }
-        // `n 16 mm` is no size.
-        (!self.has_unit(ahead)).then(|| self.hook(ahead))?
-    }
-
-    fn has_unit(&self, number: usize) -> bool {
-        self.unit(number + 1).is_some()
-    }
-
-    /// The row that the words from here on are, and how many they are: the longest.
-    pub(super) fn known(&self) -> Option<(&'static Row, usize)> {
-        let mut phrase = String::new();
-        let mut best = None;
-        for count in 0..LONGEST {
-            let Some(word) = self
-                .get(count)
-                .filter(|atom| atom.look == Look::Word || atom.look == Look::Number)
-            else {
-                break;
-            };
-            if count > 0 {
-                phrase.push(' ');
-            }
-            phrase.push_str(&plain(self.of(word)));
-            let rows = PHRASES.get(&*phrase).into_iter().flatten();
-            let mut fitting = rows.filter(|row| self.part.takes(row.says));
-            if let Some(row) = fitting.next().filter(|row| self.may_say(row.says, count + 1)) {
-                best = Some((*row, count + 1));
-            }
-        }
-        best
-    }
-
-    /// Where a name of the file's own may stand, a word of the table is one. `count` is how many words it is.
-    fn may_say(&self, says: Says, count: usize) -> bool {
-        let last = self.found.last().map(|item| item.kind);
-        match says {
-            Says::Knot if self.part == Part::Knot => true,
-            Says::Knot => match last {
-                Some(Kind::Joining(joint)) => joint == Joint::On,
-                last => last.is_some(),
-            },
-            Says::Extent => matches!(last, Some(Kind::Length(_))),
-            Says::Bed => last.is_some(),
-            // `fast pocket water` is a name.
-            Says::Pace => match self.get(count) {
-                None => last.is_some(),
-                Some(next) => match next.look {
-                    Look::Sign(_) => true,
-                    Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
-                    Look::Number | Look::Text(_) => last.is_some(),
-                },
-            },
-            _ => true,
-        }
-    }
-
-    /// `WF7`: a fly line by its weight.
-    fn fly_line(&self, word: &str) -> Option<u32> {
-        if self.part != Part::Line {
-            return None;
-        }
-        let digits = word.trim_start_matches(|c: char| c.is_ascii_alphabetic());
-        let letters = &word[..word.len() - digits.len()];
-        let weight: u32 = digits
-            .trim_end_matches(|c: char| c.is_ascii_alphabetic())
-            .parse()
-            .ok()?;
-        (["wf", "dt", "l", "st", "tt"].contains(&letters) && weight <= 15).then_some(weight)
-    }
-}
-
-/// `dark-olive`: a compound that ends in a colour.
-fn compound_colour(word: &str) -> Option<&'static Row> {
-    let (_, last) = word.rsplit_once('-')?;
-    let rows = PHRASES.get(last)?;
-    rows.iter().copied().find(|row| row.says == Says::Colour)
 }
 
 impl Part {
     /// Whether it is a piece of line, or may say of what its tag is.
     pub(super) const fn is_line(self) -> bool {
         matches!(self, Self::Piece | Self::Line | Self::Dropper)
-    }
-}
-
-impl Item {
-    /// Whether it is a value of the tables, or stands between such.
-    pub(super) const fn is_known(&self) -> bool {
-        match self.kind {
-            Kind::Length(_)
-            | Kind::X
-            | Kind::Hundredths
-            | Kind::Mass(_)
-            | Kind::Speed
-            | Kind::Weight
-            | Kind::Hook
-            | Kind::Count
-            | Kind::Word(_)
-            | Kind::Text
-            | Kind::And
-            | Kind::Comma => true,
-            Kind::Bare | Kind::Free | Kind::Joining(_) | Kind::Note => false,
-        }
-    }
-
-    /// Whether it is a figure with its unit.
-    pub(super) const fn is_quantity(&self) -> bool {
-        match self.kind {
-            Kind::Length(_)
-            | Kind::X
-            | Kind::Hundredths
-            | Kind::Mass(_)
-            | Kind::Speed
-            | Kind::Weight
-            | Kind::Hook
-            | Kind::Count
-            | Kind::Bare => true,
-            Kind::Word(_)
-            | Kind::Text
-            | Kind::And
-            | Kind::Comma
-            | Kind::Free
-            | Kind::Joining(_)
-            | Kind::Note => false,
-        }
-    }
-
-    /// What it says, where the trade's table holds it.
-    pub(super) const fn says(&self) -> Option<Says> {
-        match self.kind {
-            Kind::Word(row) => Some(row.says),
-            _ => None,
-        }
     }
 }

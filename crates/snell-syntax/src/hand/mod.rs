@@ -7,12 +7,16 @@
 mod atoms;
 mod days;
 mod fill;
+mod item;
 mod items;
+mod known;
+mod phrases;
 mod place;
 mod plainly;
 mod quantity;
 mod shot;
 mod slip;
+mod spoken;
 mod title;
 mod trade;
 mod write;
@@ -23,11 +27,11 @@ use crate::token::{Token, TokenKind};
 use crate::tree::Form;
 use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
-use items::plain;
+use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
 use std::sync::Arc;
-use trade::{KEYS, Part};
+use trade::{KEYS, Part, SHORT_KEYS};
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
 
@@ -65,6 +69,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     else {
         return Hand::Strict;
     };
+    if form.is_none() {
+        unbullet(line, &mut atoms);
+    }
     if entry == Entry::Margin
         && let Some(head) = title::head(line, &atoms, comment)
     {
@@ -89,7 +96,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         comment = behind_knot(line, aside, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
-    if (computes(line, tokens, &atoms) || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
+    let computes = computes(line, tokens, &atoms, form.is_some());
+    if (computes || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
     if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
@@ -129,7 +137,7 @@ fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) 
     };
     let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
     let items = items::items(line, &together, part).unwrap_or_default();
-    let is_knot = |item: &&items::Item| item.span.start == start && item.says() == Some(trade::Says::Knot);
+    let is_knot = |item: &&item::Item| item.span.start == start && item.says() == Some(phrases::Says::Knot);
     let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
         return Some(aside);
     };
@@ -151,21 +159,21 @@ fn end(atoms: &[Atom]) -> usize {
 /// Whether a free word may be a name of the file's own: nothing beside it says already what the thing is, and the
 /// line opens with a strict key.
 fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
-    let says_what = |item: &items::Item| match item.kind {
-        items::Kind::Hook | items::Kind::X | items::Kind::Hundredths => true,
-        items::Kind::Word(row) => matches!(row.says, trade::Says::Line | trade::Says::Bead),
-        items::Kind::Length(_)
-        | items::Kind::Mass(_)
-        | items::Kind::Speed
-        | items::Kind::Weight
-        | items::Kind::Count
-        | items::Kind::Bare
-        | items::Kind::Free
-        | items::Kind::Text
-        | items::Kind::Joining(_)
-        | items::Kind::And
-        | items::Kind::Note
-        | items::Kind::Comma => false,
+    let says_what = |item: &item::Item| match item.kind {
+        item::Kind::Hook | item::Kind::X | item::Kind::Hundredths => true,
+        item::Kind::Word(row) => matches!(row.says, phrases::Says::Line | phrases::Says::Bead),
+        item::Kind::Length(_)
+        | item::Kind::Mass(_)
+        | item::Kind::Speed
+        | item::Kind::Weight
+        | item::Kind::Count
+        | item::Kind::Bare
+        | item::Kind::Free
+        | item::Kind::Text
+        | item::Kind::Joining(_)
+        | item::Kind::And
+        | item::Kind::Note
+        | item::Kind::Comma => false,
     };
     let items = items::items(line, values, opened.part).unwrap_or_default();
     let is_strict_key = plain(opened.span.of(line)) == opened.key;
@@ -174,10 +182,41 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
 
 /// The colon behind a key of a rig's line, where there is one.
 pub(crate) fn colon(line: &str) -> Option<Span> {
-    let atoms = atoms::atoms(line)?.atoms;
+    let mut atoms = atoms::atoms(line)?.atoms;
+    let written = atoms.len();
+    unbullet(line, &mut atoms);
+    if atoms.len() < written {
+        return None;
+    }
     let opened = opened(line, &atoms, false)?;
     let last = atoms.get(opened.atoms.checked_sub(1)?)?;
     (last.look == Look::Sign(':')).then_some(last.span)
+}
+
+/// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
+fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
+    let is_word = |at: usize| {
+        atoms.get(at).is_some_and(|atom| {
+            atom.look == Look::Word && !atom.glued && may_begin(&plain(atom.span.of(line)))
+        })
+    };
+    let bullet = match atoms.first().map(|first| first.look) {
+        Some(Look::Sign('-' | '–' | '—' | '*' | '•' | '·' | '+')) if is_word(1) => 1,
+        Some(Look::Number)
+            if matches!(
+                atoms.get(1),
+                Some(Atom {
+                    look: Look::Sign(')' | '.'),
+                    glued: true,
+                    ..
+                })
+            ) && is_word(2) =>
+        {
+            2
+        }
+        _ => 0,
+    };
+    atoms.drain(..bullet);
 }
 
 /// The key that a line opens with.
@@ -196,7 +235,8 @@ fn key(word: &str) -> Option<(&'static str, Part)> {
 /// Whether a word is the first of a key.
 fn may_begin(word: &str) -> bool {
     let begins = |written: &&str| written.split(' ').next() == Some(word);
-    KEYS.iter().any(|(_, _, written)| written.iter().any(&begins))
+    SHORT_KEYS.iter().any(|(short, _)| *short == word)
+        || KEYS.iter().any(|(_, _, written)| written.iter().any(&begins))
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
@@ -206,9 +246,19 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
     };
     let first = word(0)?;
     let two = word(1).and_then(|second| key(&format!("{first} {second}")));
-    let (count, (key, part)) = match two {
-        Some(row) => (2, row),
-        None => (1, key(&first)?),
+    let pointed = matches!(
+        atoms.get(1),
+        Some(Atom {
+            look: Look::Sign('.'),
+            glued: true,
+            ..
+        })
+    );
+    let short = SHORT_KEYS.iter().find(|(short, _)| pointed && *short == first);
+    let (count, (key, part)) = match (two, short) {
+        (Some(row), _) => (2, row),
+        (None, Some((_, full))) => (2, key(full)?),
+        (None, None) => (1, key(&first)?),
     };
     let is_sign = |at: usize, signs: &[char]| {
         atoms
@@ -220,6 +270,19 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
         atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
     });
     let count = count + usize::from(number);
+    // `tippet to dropper:` says which piece it is.
+    let said = atoms[count..]
+        .iter()
+        .take(LONGEST_WHERE)
+        .take_while(|atom| atom.look == Look::Word)
+        .count();
+    let begins =
+        word(count).is_some_and(|first| matches!(&*first, "to" | "from" | "between" | "above" | "below"));
+    let count = if begins && is_sign(count + said, &[':']) {
+        count + said
+    } else {
+        count
+    };
     let dash = !number && is_sign(count, &['-', '–', '—']) && !atoms[count].glued;
     let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
     let colon = is_sign(count, &[':']) || dash;
@@ -238,11 +301,30 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 }
 
 /// Whether the grammar reads an expression here.
-fn computes(line: &str, tokens: &[Token], atoms: &[Atom]) -> bool {
+fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
         matches!(token.kind, TokenKind::Open | TokenKind::Dot)
-            || token.kind == TokenKind::Operator && !parts_phrases(line, token.span, atoms)
+            || token.kind == TokenKind::Operator
+                && !parts_phrases(line, token.span, atoms)
+                && !parts_by_plus(line, token.span, atoms, is_sound)
     })
+}
+
+/// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.
+fn parts_by_plus(line: &str, sign: Span, atoms: &[Atom], is_sound: bool) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == sign) else {
+        return false;
+    };
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
+    let behind_bead = || {
+        let before = at.checked_sub(1).map(|before| plain(atoms[before].span.of(line)));
+        before.is_some_and(|word| {
+            let named = |row: &phrases::Row| row.says == phrases::Says::Bead && row.written.contains(&&*word);
+            phrases::TRADE.iter().any(named)
+        })
+    };
+    sign.of(line) == "+" && spaced && (!is_sound || before_hook || behind_bead())
 }
 
 /// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.
@@ -271,7 +353,7 @@ fn calls(line: &str, atoms: &[Atom]) -> bool {
 fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
     let items = items::items(line, values, part);
     items.is_none_or(|items| {
-        let counted = items.iter().any(|item| item.kind == items::Kind::Count);
+        let counted = items.iter().any(|item| item.kind == item::Kind::Count);
         !counted
             && items.iter().any(|item| {
                 let times = item.span.of(line).eq_ignore_ascii_case("times");
@@ -280,7 +362,7 @@ fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
                     .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
                 times
                     || called
-                    || matches!(item.kind, items::Kind::Free | items::Kind::Note)
+                    || matches!(item.kind, item::Kind::Free | item::Kind::Note)
                         && part != Part::Water
                         && part != Part::Method
             })
@@ -295,6 +377,13 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
         Part::Catch => return days::catch(line, opened.span, values, comment),
         Part::Day => return days::day(line, opened.span, values, comment),
         _ => {}
+    }
+    // `ring: none` puts no ring on the line.
+    if let [only] = values
+        && only.look == Look::Word
+        && ["none", "no", "nil"].contains(&&*plain(only.span.of(line)))
+    {
+        return title::note(line, opened.span, values, comment);
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
     let (key, part) = by_place(line, opened, &items);
@@ -319,19 +408,24 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
 
 /// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
 /// indicator that is as long as an arm is a sighter.
-fn by_place(line: &str, opened: &Opened, items: &[items::Item]) -> (&'static str, Part) {
+fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str, Part) {
     let long = |least: f64| {
         items
             .iter()
-            .any(|item| matches!(item.kind, items::Kind::Length(si) if si > least))
+            .any(|item| matches!(item.kind, item::Kind::Length(si) if si > least))
     };
     let word = plain(opened.span.of(line));
     match (opened.key, &*word) {
         ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
+        // A fly that is named by its place and hangs on no tag is tied into the line.
+        ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),
         ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
         (key, _) => (key, opened.part),
     }
 }
+
+/// The most words that say between a key and its colon which piece it is.
+const LONGEST_WHERE: usize = 5;
 
 /// In metres. Source: common practice, no source.
 const LONGEST_BEAD: f64 = 0.0075;

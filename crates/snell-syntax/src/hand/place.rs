@@ -1,8 +1,10 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::items::{Item, Kind, LARGEST_BEAD, plain};
+use super::item::{Item, Kind, LARGEST_BEAD};
+use super::phrases::Says;
+use super::phrases::plain;
 use super::slip;
-use super::trade::{ABBREVIATIONS, Part, Says};
+use super::trade::{ABBREVIATIONS, NUMBERS, Part, SMALL_WORDS};
 use crate::faults::Slip;
 use crate::vocabulary::{Joint, Link};
 use snell_text::Span;
@@ -74,6 +76,7 @@ impl<'a> Sorter<'a> {
             return Err(Unplaced::Other);
         }
         self.label();
+        self.tip_of_reel();
         self.names(word_alone)?;
         match self.part {
             Part::Piece | Part::Line => self.piece()?,
@@ -92,7 +95,10 @@ impl<'a> Sorter<'a> {
         for at in 0..self.items.len() {
             let item = &self.items[at];
             let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
-            let is_filler = matches!(item.says(), Some(Says::Filler | Says::Extent));
+            let is_filler = matches!(
+                item.says(),
+                Some(Says::Filler | Says::Extent | Says::OfWater | Says::OfReel)
+            );
             if item.about {
                 self.placed.notes.push(Piece {
                     strict: format!("about {}", item.strict),
@@ -222,6 +228,32 @@ impl<'a> Sorter<'a> {
         }
     }
 
+    /// `WF7 with 10 ft sink tip`: what the line ends in is told in words.
+    fn tip_of_reel(&mut self) {
+        let weighs = self.items.iter().any(|item| matches!(item.kind, Kind::Weight));
+        let with = self
+            .items
+            .iter()
+            .position(|item| item.kind == Kind::Joining(Joint::With));
+        let Some(with) = with.filter(|_| self.part == Part::Line && weighs) else {
+            return;
+        };
+        let rest = &self.items[with + 1..];
+        let end = rest
+            .iter()
+            .position(|item| item.kind == Kind::Comma)
+            .unwrap_or(rest.len());
+        if rest
+            .first()
+            .is_none_or(|first| !matches!(first.kind, Kind::Length(_)))
+        {
+            return;
+        }
+        let span = self.items[with].span.to(self.items[with + end].span);
+        self.used[with..=with + end].fill(true);
+        self.note(span);
+    }
+
     /// Finds the runs of free words: the first is what the thing is called, the others are notes.
     fn names(&mut self, word_alone: bool) -> Result<()> {
         for at in 0..self.items.len() {
@@ -250,6 +282,20 @@ impl<'a> Sorter<'a> {
             if alone {
                 slip::check_joint(self.line, self.items[run.start].span).map_err(Unplaced::Asks)?;
             }
+            // `two 20 in lengths`
+            let counts = |at: &usize| {
+                let word = plain(self.items[*at].span.of(self.line));
+                NUMBERS
+                    .iter()
+                    .any(|(words, count)| *count > 1 && words.contains(&&*word))
+            };
+            if self.part == Part::Piece && run.clone().any(|at| counts(&at)) {
+                return Err(Unplaced::Other);
+            }
+            let back = |at: &usize| slip::BACK.contains(&&*plain(self.items[*at].span.of(self.line)));
+            if let Some(at) = run.clone().find(back).filter(|_| self.part == Part::Piece) {
+                return Err(Unplaced::Asks(slip::back(self.line, self.items[at].span)));
+            }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
             }
@@ -258,13 +304,16 @@ impl<'a> Sorter<'a> {
                 self.placed.has_free_word = true;
                 continue;
             }
+            let run = self.without_small_words(run);
+            if run.is_empty() {
+                continue;
+            }
             let span = self.items[run.start].span.to(self.items[run.end - 1].span);
             self.used[run.clone()].fill(true);
             // A fly line goes by its weight and what follows: `WF7 floating`.
-            let weight = run
-                .start
-                .checked_sub(1)
-                .filter(|at| self.part == Part::Line && self.items[*at].kind == Kind::Weight);
+            let weight = run.start.checked_sub(1).filter(|at| {
+                self.part == Part::Line && matches!(self.items[*at].kind, Kind::Weight | Kind::Hook)
+            });
             let span = weight.map_or(span, |at| self.items[at].span.to(span));
             if self.placed.name.is_none() && self.part.is_called() {
                 self.placed.name = Some(Piece {
@@ -278,9 +327,35 @@ impl<'a> Sorter<'a> {
                     .filter(|at| matches!(self.items[*at].kind, Kind::Joining(_)) && !self.used[*at]);
                 let start = before.map_or(span.start, |at| self.items[at].span.start);
                 self.note(Span::new(start, span.end));
+                // `orange post`: what is told in words has its colour all the same, but what it is tied with is a wire.
+                for at in run {
+                    let is_colour = self.part.is_fly() && self.items[at].says() == Some(Says::Colour);
+                    self.used[at] = before.is_some() || !is_colour;
+                }
             }
         }
         Ok(())
+    }
+
+    /// A run without the small words that it begins with, which are no part of a name and are told in words.
+    fn without_small_words(&mut self, mut run: std::ops::Range<usize>) -> std::ops::Range<usize> {
+        if !self.part.is_called() || self.part == Part::Rod {
+            return run;
+        }
+        let is_small = |at: usize| {
+            let word = plain(self.items[at].span.of(self.line));
+            self.items[at].kind == Kind::Free && SMALL_WORDS.contains(&&*word)
+        };
+        let start = run.clone().find(|at| !is_small(*at)).unwrap_or(run.end);
+        for at in run.start..start {
+            self.used[at] = true;
+            let span = self.items[at].span;
+            if !["a", "an", "the", "w"].contains(&&*plain(span.of(self.line))) {
+                self.note(span);
+            }
+        }
+        run.start = start;
+        run
     }
 
     /// Runs of free words, with the colours and joining words that stand among them.
@@ -376,7 +451,8 @@ impl Part {
     const fn is_joined_by(self, joint: Joint) -> bool {
         match joint {
             Joint::Of | Joint::With | Joint::As => true,
-            Joint::On | Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
+            Joint::On => !matches!(self, Self::Rod),
+            Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
             Joint::At => matches!(self, Self::Water | Self::Piece | Self::Line),
             Joint::Over => matches!(self, Self::Water),
             Joint::After | Joint::Because => false,

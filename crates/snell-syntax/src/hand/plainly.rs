@@ -3,7 +3,8 @@
 //! Without it reading a notebook of strict rigs takes 1.4 times as long. What it lets through is only what the longer
 //! way would find to be strict, too.
 
-use super::trade::{METHODS, Part, Says, TRADE};
+use super::phrases::{Says, TRADE};
+use super::trade::{METHODS, Part};
 use crate::tree::{Clause, Expr, Plain, SingleKind};
 use crate::vocabulary::Joint;
 

@@ -1,8 +1,10 @@
 //! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre, and spreads of two.
 
 use super::atoms::Look;
-use super::items::{Kind, Reader};
-use super::trade::{Part, Says, TRADE};
+use super::item::Kind;
+use super::items::Reader;
+use super::phrases::{Says, TRADE};
+use super::trade::Part;
 use crate::number::number;
 use snell_units::Dimension;
 
@@ -35,6 +37,18 @@ impl Reader<'_> {
             .filter(|below| over && below.look == Look::Word && below.glued);
         let whole = below.map(|below| format!("{word}/{}", self.of(below)));
         let known = |written: &str| snell_units::resolve(written).ok();
+        if self.word(ahead + 1).as_deref() == Some("per")
+            && let Some(below) = self.word(ahead + 2)
+            && let Some(unit) = PER.iter().find(|(words, _)| words.contains(&&*below))
+            && let Some(unit) = known(&format!("{word}/{}", unit.1))
+        {
+            return Some(Unit {
+                atoms: 3,
+                plain: unit.plain.to_string(),
+                dimension: unit.dimension,
+                factor: unit.factor,
+            });
+        }
         let (unit, atoms) = match whole.as_deref().and_then(known) {
             Some(unit) => (unit, 3),
             None => (known(&word)?, 1),
@@ -88,7 +102,7 @@ impl Reader<'_> {
             return Some(());
         }
         let dash = self.sign(count, &['-', '–', '—']);
-        let to = self.word(count).is_some_and(|word| word == "to") || dash;
+        let to = self.word(count).is_some_and(|word| matches!(&*word, "to" | "à")) || dash;
         let second = to
             .then(|| self.is_number(count + 1).then(|| self.single(count + 1)))
             .flatten();
@@ -120,6 +134,7 @@ impl Reader<'_> {
             (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
             (Kind::Speed, Kind::Speed) => Kind::Speed,
             (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
+            (Kind::Hundredths, Kind::Length(thin)) if thin < THICKEST => Kind::Hundredths,
             // `15 ft - 12 lb`: the dash parts phrases.
             _ if dash && !self.get(count)?.glued => {
                 self.push(first.0, count, Some(first.1));
@@ -131,7 +146,8 @@ impl Reader<'_> {
         // What is written close stays so: `2-3 ft`, `5X-7X`.
         let close = dash && self.get(count)?.glued;
         let written = self.atoms[self.at].span.to(self.atoms[self.at + whole - 1].span);
-        let strict = if close && kind != Kind::Hundredths {
+        let one_unit = matches!(first.0, Kind::Bare | Kind::X);
+        let strict = if close && one_unit && kind != Kind::Hundredths {
             written.of(self.line).to_owned()
         } else {
             strict
@@ -201,6 +217,10 @@ impl Reader<'_> {
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
+        // `3/32 tungsten`: as fractions they are of an inch.
+        if self.part.is_fly() && value < 0.25 && written.contains('/') && self.is_bead(ahead + 1) {
+            return Some(((Kind::Length(value * 0.0254), format!("{written} in")), 1));
+        }
         // `2.8 tungsten`: beads are measured in millimetres.
         if self.part.is_fly() && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value) && self.is_bead(ahead + 1) {
             return Some((
@@ -217,6 +237,10 @@ impl Reader<'_> {
         }
         if decimal && self.part.is_line() && (FINEST..=STOUTEST).contains(&value) {
             return Some(((Kind::Hundredths, format!("{} mm", written_number(written))), 1));
+        }
+        // `double taper 5 floating`
+        if self.part == Part::Line && written.parse::<u8>().is_ok_and(|weight| weight <= 15) {
+            return Some(((Kind::Weight, format!("#{written}")), 1));
         }
         Some(((Kind::Bare, written.to_owned()), 1))
     }
@@ -253,7 +277,13 @@ impl Reader<'_> {
         let kind = match unit.dimension {
             Dimension::LENGTH => Kind::Length(length),
             Dimension::MASS | Dimension::FORCE => Kind::Mass(si),
-            Dimension::SPEED => Kind::Speed,
+            Dimension::SPEED => {
+                if unit.atoms == 3 && strict.contains("per") {
+                    strict = format!("{} {}", first.span.of(self.line), unit.plain);
+                }
+                Kind::Speed
+            }
+            Dimension::TEMPERATURE if self.part == Part::Water => Kind::Note,
             Dimension::NONE if unit.plain == "wt" => {
                 if self.part == Part::Line {
                     strict = format!("#{}", first.span.of(self.line));
@@ -265,6 +295,9 @@ impl Reader<'_> {
         Some(((kind, strict), atoms))
     }
 }
+
+/// What a speed is told by in words.
+const PER: &[(&[&str], &str)] = &[(&["second", "sec", "s"], "s"), (&["hour", "hr", "h"], "h")];
 
 /// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
 const POUND: f64 = 0.453_592_37;

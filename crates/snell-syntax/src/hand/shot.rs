@@ -1,8 +1,10 @@
 //! What sits on the line: how many shot, by which number or letters, and where.
 
 use super::atoms::Look;
-use super::items::{Kind, Reader};
-use super::trade::{Part, Row, SIZE_WORDS, Says, TRADE};
+use super::item::Kind;
+use super::items::Reader;
+use super::phrases::{Row, Says, TRADE};
+use super::trade::{NUMBERS, Part, SIZE_WORDS};
 
 impl Reader<'_> {
     /// `no. 4`, `x 2`, `x2`
@@ -13,6 +15,17 @@ impl Reader<'_> {
         if let Some(count) = word.strip_prefix('x').filter(|count| count.parse::<u8>().is_ok()) {
             let count = count.to_owned();
             self.push(Kind::Count, 1, Some(count));
+            return Some(());
+        }
+        let counted = NUMBERS.iter().find(|(words, _)| words.contains(&word));
+        let is_shot = |next: &String| {
+            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&**next);
+            TRADE.iter().any(|row| named(&row))
+        };
+        if let Some((_, count)) = counted
+            && self.word(1).is_some_and(|next| is_shot(&next))
+        {
+            self.push(Kind::Count, 1, Some(count.to_string()));
             return Some(());
         }
         let mut ahead = usize::from(SIZE_WORDS.contains(&word));
@@ -64,7 +77,7 @@ impl Reader<'_> {
         let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
         sits && self
             .word(ahead)
-            .is_some_and(|word| ["above", "below", "from", "up", "under", "off"].contains(&&*word))
+            .is_some_and(|word| ["above", "apart", "below", "from", "up", "under", "off"].contains(&&*word))
     }
 
     pub(super) fn push_place(&mut self) -> Option<()> {

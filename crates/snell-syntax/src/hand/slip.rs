@@ -1,6 +1,7 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
-use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, Says, TRADE};
+use super::phrases::{Says, TRADE};
+use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -41,7 +42,7 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let most = if letters >= LONG { 2 } else { 1 };
     let known = TRADE
         .iter()
-        .filter(|row| part.takes(row.says))
+        .filter(|row| part.takes(row.says) && !matches!(row.says, Says::OfWater | Says::OfReel))
         .flat_map(|row| row.written);
     let words = known.flat_map(|written| {
         // Two slips lead too far where the word is only one of several.
@@ -196,6 +197,31 @@ pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
     .help(format!(
         "write the unit behind `{one}`, or the number with a point"
     ))
+}
+
+/// A dropper whose tag has no length.
+pub(super) fn tag(line: &str, hook: Span) -> Slip {
+    let fly = hook.of(line);
+    Slip::new(
+        Code::ReadTwoWays,
+        hook,
+        format!("how long is the tag that the `{fly}` hangs on?"),
+    )
+    .help(format!("write its length before the fly: `dropper 6 in with {fly}`, or `inline {fly}` for a fly without a tag"))
+}
+
+/// Words that point back at another line.
+pub(super) const BACK: &[&str] = &["same", "ditto", "idem"];
+
+/// A piece of line that is told by another's.
+pub(super) fn back(line: &str, span: Span) -> Slip {
+    let word = span.of(line);
+    Slip::new(
+        Code::ReadTwoWays,
+        span,
+        format!("`{word}` does not say on this line what the piece is."),
+    )
+    .help("write what it is made of once more: `tippet 20 in of 5X fluoro`")
 }
 
 /// A leader that thins toward its tip, and is cut there.

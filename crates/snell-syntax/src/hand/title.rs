@@ -1,12 +1,12 @@
 //! Lines whose values are words: the head of a rig, its method, a note.
 
 use super::atoms::{Atom, Look};
-use super::items::plain;
+use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip;
-use super::trade::METHODS;
+use super::trade::{BROAD_METHODS, METHODS};
 use super::write::{Strict, Writer, Written};
-use crate::vocabulary::{BlockKind, is_joining};
+use crate::vocabulary::{BlockKind, Link, is_joining};
 use crate::words::fold;
 use snell_finding::Code;
 use snell_text::Span;
@@ -114,22 +114,27 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
         values.last().ok_or(Unplaced::Other)?,
     );
     let said = first.span.to(last.span);
-    if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
+    let is_link = Link::of(&fold(first.span.of(line))).is_some();
+    if is_link || values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
     }
-    let phrases = values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')));
-    let mut named: Vec<(&'static str, Span)> = Vec::new();
+    let mut phrases = values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')));
+    let mut named = phrases
+        .next()
+        .map(|first| all_in(line, first))
+        .unwrap_or_default();
     for phrase in phrases {
-        if let Some(found) = of_phrase(line, phrase, named.is_empty()) {
-            named.push(found);
-        }
+        named.extend(whole_phrase(line, phrase, named.is_empty()));
     }
-    let &(method, span) = named.first().ok_or(Unplaced::Other)?;
-    if let Some((_, other)) = named.iter().find(|(other, _)| *other != method) {
-        let (one, two) = (span.of(line), other.of(line));
+    // `nymphing under an indicator`: what is broad says nothing beside what is not.
+    let narrow = named.iter().any(|found| !found.broad);
+    named.retain(|found| !narrow || !found.broad);
+    let &Named { method, span, .. } = named.first().ok_or(Unplaced::Other)?;
+    if let Some(other) = named.iter().find(|other| other.method != method) {
+        let (one, two) = (span.of(line), other.span.of(line));
         let slip = crate::faults::Slip::new(
             Code::ReadTwoWays,
-            *other,
+            other.span,
             format!("`{one}` and `{two}` are two methods."),
         );
         return Err(Unplaced::Asks(slip.help(format!("keep `{one}` or `{two}`"))));
@@ -149,22 +154,49 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     Ok(writer.done(note.as_slice(), false))
 }
 
-/// The method that a phrase names: the whole of it, or of the first phrase of a line its first words.
-fn of_phrase(line: &str, phrase: &[Atom], first: bool) -> Option<(&'static str, Span)> {
-    let start = phrase.first()?.span;
-    let shortest = if first { 1 } else { phrase.len() };
-    (shortest..=phrase.len()).rev().find_map(|count| {
-        let span = start.to(phrase[count - 1].span);
-        let words: Vec<String> = plain(span.of(line))
-            .split_whitespace()
-            .map(str::to_owned)
-            .collect();
-        let said = words.join(" ");
-        let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
-        let row = METHODS
-            .iter()
-            .find(|(method, written)| plain(method) == said || written.iter().any(&known))?;
-        Some((row.0, span))
+/// A method that some words name.
+struct Named {
+    method: &'static str,
+    /// Whether it is the name of a way to fish that several methods have.
+    broad: bool,
+    span: Span,
+}
+
+/// The methods that a phrase names, from the left, each by the longest of its names.
+fn all_in(line: &str, phrase: &[Atom]) -> Vec<Named> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < phrase.len() {
+        let longest = (at + 1..=phrase.len()).rev();
+        let mut counted = longest.filter_map(|end| Some((end, whole_phrase(line, &phrase[at..end], false)?)));
+        match counted.next() {
+            Some((end, named)) => {
+                found.push(named);
+                at = end;
+            }
+            None => at += 1,
+        }
+    }
+    found
+}
+
+/// The method that the whole of a phrase names; where `is_first`, that it names anywhere.
+fn whole_phrase(line: &str, phrase: &[Atom], is_first: bool) -> Option<Named> {
+    if is_first {
+        return all_in(line, phrase).into_iter().next();
+    }
+    let span = phrase.first()?.span.to(phrase.last()?.span);
+    let plain_words = plain(span.of(line));
+    let words: Vec<&str> = plain_words.split_whitespace().collect();
+    let said = words.join(" ");
+    let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
+    let (method, _) = METHODS
+        .iter()
+        .find(|(method, written)| plain(method) == said || written.iter().any(&known))?;
+    Some(Named {
+        method,
+        broad: BROAD_METHODS.contains(&&*said),
+        span,
     })
 }
 

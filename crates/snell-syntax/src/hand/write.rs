@@ -98,12 +98,13 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
                 span: key_span,
             });
         }
-        _ if folded.starts_with("dry") && key == "fly" => {
+        _ if folded.starts_with("dry") && matches!(key, "fly" | "dropper") => {
             let dry = Piece {
                 strict: "dry".to_owned(),
                 span: key_span,
             };
-            if let Some(own) = placed.clauses.iter_mut().find(|clause| clause.joint.is_none()) {
+            let joint = (key == "dropper").then_some(crate::vocabulary::Joint::With);
+            if let Some(own) = placed.clauses.iter_mut().find(|clause| clause.joint == joint) {
                 let said = own.pieces.iter().any(|piece| piece.strict == "dry");
                 let at = own
                     .pieces
@@ -128,9 +129,9 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
 
 /// Whether a value of a fly is said of it behind its hook and bead.
 fn is_word(strict: &str) -> bool {
-    use super::trade::{Says, TRADE};
+    use super::phrases::{Says, TRADE};
     let said =
-        |row: &&super::trade::Row| matches!(row.says, Says::Fly | Says::Colour) && row.strict == strict;
+        |row: &&super::phrases::Row| matches!(row.says, Says::Fly | Says::Colour) && row.strict == strict;
     TRADE.iter().any(|row| said(&row))
 }
 

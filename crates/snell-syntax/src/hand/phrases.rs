@@ -1,0 +1,215 @@
+//! The words of the trade as anglers write them, each with the strict word that it stands for.
+//!
+//! They are common practice, and for none of them is there a source, but for the masses of shot.
+
+use crate::named::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};
+use crate::words::fold;
+use rustc_hash::FxHashMap;
+use std::sync::LazyLock;
+
+/// What a word of the trade says.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Says {
+    /// What line is made of.
+    Line,
+    /// The same, of what bites through other line.
+    Wire,
+    /// What a bead, a shot or a float is made of.
+    Bead,
+    Colour,
+    /// How a piece of line is made.
+    Build,
+    /// Said of a fly and its hook.
+    Fly,
+    Slotted,
+    Swivel,
+    Knot,
+    Bed,
+    /// Which speed of a water is said.
+    Which,
+    /// A mass in grams that a shot has.
+    Shot,
+    /// A speed in words.
+    Pace,
+    /// `trim to`: the length behind it is what is left.
+    Trim,
+    /// `off the bend`
+    Bend,
+    /// Which way a length behind which it stands is measured.
+    Extent,
+    /// It says nothing beside the value next to it.
+    Filler,
+    /// The same, of a water.
+    OfWater,
+    /// The same, of what is on the reel.
+    OfReel,
+}
+
+/// A row: what it says, the strict word, and how anglers write it. Hyphens and spaces are one, and so are letters of
+/// either case.
+#[derive(PartialEq, Debug)]
+pub(super) struct Row {
+    pub(super) says: Says,
+    pub(super) strict: &'static str,
+    pub(super) written: &'static [&'static str],
+}
+
+const fn row(says: Says, strict: &'static str, written: &'static [&'static str]) -> Row {
+    Row {
+        says,
+        strict,
+        written,
+    }
+}
+
+use Says::{
+    Bead, Bed, Bend, Build, Colour, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot, Slotted,
+    Swivel, Trim, Which, Wire,
+};
+
+/// Every word but those of methods, of parts and of [`crate::named`].
+#[rustfmt::skip]
+const OWN: &[Row] = &[
+    row(Line, "nylon", &["nylon"]),
+    row(Line, "mono", &["mono", "mono line"]),
+    row(Line, "monofilament", &["monofilament"]),
+    row(Line, "fluoro", &["fluoro"]),
+    row(Line, "fluorocarbon", &["fluorocarbon", "fluoro carbon"]),
+    row(Line, "copolymer", &["copolymer", "copoly", "co polymer"]),
+    row(Line, "horsehair", &["horsehair", "horse hair"]),
+
+    row(Wire, "steel", &["wire", "steel wire", "trace wire"]),
+
+    row(Bead, "tungsten", &["tungsten", "tung"]),
+    row(Bead, "brass", &["brass"]),
+    row(Bead, "steel", &["steel"]),
+    row(Bead, "glass", &["glass"]),
+    row(Bead, "tin", &["tin"]),
+    row(Bead, "lead", &["lead"]),
+    row(Bead, "foam", &["foam"]),
+
+    row(Colour, "two-tone", &["two tone"]),
+
+    row(Knot, "blood", &["blood", "blood knot"]),
+    row(Knot, "doubled-blood", &["doubled blood", "doubled blood knot"]),
+    row(Knot, "two-turn-surgeon", &["two turn surgeon", "two turn surgeon's", "two turn water knot", "2 turn surgeon"]),
+    row(Knot, "double-surgeon", &["double surgeon", "double surgeon's", "double surgeons", "double surgeon's knot", "double surgeon knot"]),
+    row(Knot, "three-turn-surgeon", &["three turn surgeon", "three turn surgeon's", "three turn water knot", "3 turn surgeon", "3 turn surgeon's", "3 turn water knot"]),
+    row(Knot, "triple-surgeon", &["triple surgeon", "triple surgeon's", "triple surgeons", "triple surgeon's knot", "triple surgeon knot"]),
+    row(Knot, "four-turn-surgeon", &["four turn surgeon", "four turn surgeon's", "four turn water knot", "4 turn surgeon", "4 turn surgeon's", "4 turn water knot"]),
+    row(Knot, "surgeon", &["surgeon", "surgeon's", "surgeons", "surgeon's knot", "surgeon knot"]),
+    row(Knot, "water-knot", &["water knot"]),
+    row(Knot, "double-uni", &["double uni", "uni to uni", "double uni knot"]),
+    row(Knot, "albright", &["albright", "albright knot"]),
+    row(Knot, "dropper-loop", &["dropper loop"]),
+    row(Knot, "clinch", &["clinch", "clinch knot", "half blood", "half blood knot"]),
+    row(Knot, "improved-clinch", &["improved clinch", "improved clinch knot", "tucked half blood", "tucked half blood knot", "tucked clinch"]),
+    row(Knot, "uni", &["uni", "uni knot", "grinner", "grinner knot"]),
+    row(Knot, "palomar", &["palomar", "palomar knot"]),
+    row(Knot, "davy", &["davy", "davy knot"]),
+    row(Knot, "snell", &["snelled", "snell knot"]),
+    row(Knot, "non-slip-loop", &["non slip loop", "loop knot"]),
+    row(Knot, "non-slip-mono", &["non slip mono", "non slip mono loop", "non slip mono knot"]),
+    row(Knot, "figure-of-eight-loop", &["figure of eight", "figure of eight loop", "figure eight", "figure eight loop"]),
+    row(Knot, "perfection-loop", &["perfection loop"]),
+    row(Knot, "surgeon-loop", &["surgeon loop", "surgeon's loop", "double surgeon's loop"]),
+    row(Knot, "loop-to-loop", &["loop to loop"]),
+    row(Knot, "needle", &["needle knot"]),
+    row(Knot, "nail", &["nail knot"]),
+    row(Knot, "glued-splice", &["glued splice", "superglue splice"]),
+    row(Knot, "overhand", &["overhand", "overhand knot"]),
+
+    row(Which, "mean", &["mean"]),
+    row(Which, "surface", &["surface", "at the surface"]),
+    row(Bed, "sand", &["sand", "sandy", "silt", "mud"]),
+    row(Bed, "gravel", &["gravel", "pebble", "pebbles"]),
+    row(Bed, "cobble", &["cobble", "cobbles", "stone", "stones", "freestone"]),
+    row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "bedrock"]),
+    row(Bed, "weed", &["weed", "weeds", "weed bed", "weed beds"]),
+
+    // At the surface. Source: common practice, no source.
+    row(Pace, "0.2 m/s to 0.4 m/s", &["slow", "slow pace", "slow water", "slow current", "slow flow", "gentle"]),
+    row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
+    row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
+    row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
+    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "quick"]),
+
+    row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
+
+    // British split shot, g. Source: the usual table of the sizes, from memory.
+    row(Shot, "1.6", &["ssg", "ssgs"]),
+    row(Shot, "0.8", &["aaa", "aaas"]),
+    row(Shot, "0.6", &["ab", "abs"]),
+    row(Shot, "0.4", &["bb", "bbs"]),
+    row(Shot, "0.28", &["no 1", "number 1"]),
+    row(Shot, "0.2", &["no 3", "number 3"]),
+    row(Shot, "0.17", &["no 4", "number 4"]),
+    row(Shot, "0.1", &["no 6", "number 6"]),
+    row(Shot, "0.06", &["no 8", "number 8"]),
+
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend"]),
+    row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
+    row(Filler, "", &["each", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),
+    row(OfReel, "", &["line", "fly line"]),
+];
+
+/// What is often spelt so, or comes from a neighbour's language; it is read, and never offered.
+pub(super) const OTHERWISE: &[Row] = &[
+    row(Line, "fluoro", &["flouro", "floro", "fluro"]),
+    row(
+        Line,
+        "fluorocarbon",
+        &[
+            "flourocarbon",
+            "flurocarbon",
+            "flouro carbon",
+            "fluorocarbone",
+            "fluorocarbono",
+        ],
+    ),
+    row(Bead, "tungsten", &["tungstène", "tungstene", "tungsteno"]),
+    row(Colour, "yellow", &["jaune", "amarillo"]),
+    row(Colour, "red", &["rouge"]),
+    row(Colour, "white", &["blanc", "blanco"]),
+    row(Colour, "orange", &["naranja"]),
+];
+
+/// Every row: those above, and those of the words that the keywords read, too.
+pub(super) static TRADE: LazyLock<Vec<Row>> = LazyLock::new(|| {
+    let own = OWN.iter().map(|row| Row { ..*row });
+    let of =
+        |says: Says, named: &'static [Named]| named.iter().map(move |one| row(says, one.word, one.written));
+    let colours = COLOURS.iter().filter(|colour| !colour.contains('-'));
+    own.chain(colours.map(|colour| row(Colour, colour, std::slice::from_ref(colour))))
+        .chain(of(Build, BUILDS))
+        .chain(of(Fly, FLY_WORDS))
+        .chain(of(Slotted, SLOTTED))
+        .chain(of(Swivel, SWIVELS))
+        .collect()
+});
+
+type Phrases = FxHashMap<&'static str, Vec<&'static Row>>;
+
+/// The rows by how they are written.
+pub(super) static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
+    let mut phrases = Phrases::default();
+    for row in TRADE.iter().chain(OTHERWISE) {
+        for written in row.written {
+            phrases.entry(*written).or_default().push(row);
+        }
+    }
+    phrases
+});
+
+/// A word or phrase as the tables have it: lower case, plain apostrophes, spaces for hyphens.
+pub(super) fn plain(written: &str) -> String {
+    fold(written).replace('’', "'").replace('-', " ")
+}
+
+/// `dark-olive`: a compound that ends in a colour.
+pub(super) fn compound_colour(word: &str) -> Option<&'static Row> {
+    let (_, last) = word.rsplit_once('-')?;
+    let rows = PHRASES.get(last)?;
+    rows.iter().copied().find(|row| row.says == Says::Colour)
+}
