@@ -19,7 +19,7 @@ pub use crate::evaluation::{Between, Draws, Error, Get, Measure};
 pub use crate::thing::{Kind, Thing};
 pub use length::{under_sighter, usual_run};
 pub use parting::{Break, Parting, PartsAt, parting};
-pub use snell_water::spread::{Drawn, Input};
+pub use snell_water::spread::{Difference, Drawn, Input};
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::{MEASURES, all_of, of, of_rig};
 pub use water::{

@@ -19,6 +19,15 @@ pub struct Drawn {
     pub(super) apart: Vec<[Option<f64>; 2]>,
 }
 
+/// What one figure of two rigs on the same draws comes to when they are taken off each other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Difference {
+    /// The second less the first.
+    pub band: Band,
+    /// The share of the error of two figures that nobody paired which the same draws take out: 1 is all of it.
+    pub cancels: f64,
+}
+
 impl Drawn {
     /// A figure of one fly by itself in the draws of its drag and its mass.
     pub fn of_fly(fly: &Fly, uncertain: &Uncertain, figure: impl Fn(&Fly) -> Option<f64>) -> Self {
@@ -81,5 +90,20 @@ impl Drawn {
     /// The input that its variance comes from more than from any other, with its share; nothing where nothing moves it.
     pub fn dominated_by(&self) -> Option<(Input, f64)> {
         self.shares().first().copied()
+    }
+
+    /// What the same figure of another rig is more than this one, draw by draw; nothing where fewer than half of the draws
+    /// have both. It is known better than either, for much of what they may be off by is the same for both.
+    pub fn to(&self, other: &Self) -> Option<Difference> {
+        let both = self.draws.iter().zip(&other.draws);
+        let band = Band::of(both.map(|(one, other)| Some((*other)? - (*one)?)))?;
+        let (one, other) = (self.band()?, other.band()?);
+        let apart = (one.deviation * one.deviation + other.deviation * other.deviation).sqrt();
+        let cancels = if apart > 0.0 {
+            1.0 - band.deviation / apart
+        } else {
+            1.0
+        };
+        Some(Difference { band, cancels })
     }
 }

@@ -15,7 +15,7 @@ use crate::drift::{Followed, State};
 use crate::rig::Rig;
 pub use answer::{Answer, Riding};
 pub use band::Band;
-pub use drawn::{Drawn, Shares};
+pub use drawn::{Difference, Drawn, Shares};
 pub use draws::{DRAWS, draws};
 pub use inputs::{Input, Known, Uncertain};
 use uom::si::f64::Length;
@@ -29,15 +29,6 @@ pub struct Spread {
     pub draws: Vec<Option<Answer>>,
     /// With each input a standard deviation down and up, in the order of [`Input::ALL`].
     pub apart: Vec<[Option<Answer>; 2]>,
-}
-
-/// What one figure of two rigs on the same draws comes to when they are taken off each other.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Difference {
-    /// The second less the first.
-    pub band: Band,
-    /// The share of the error of two figures that nobody paired which the same draws take out: 1 is all of it.
-    pub cancels: f64,
 }
 
 /// How many standard deviations each input is off.
@@ -106,19 +97,9 @@ impl Spread {
         self.figure(figure).shares()
     }
 
-    /// What a figure of another rig is more than this one's, on the same draws.
+    /// What a figure of another rig is more than this one's; see [`Drawn::to`].
     pub fn to(&self, other: &Self, figure: impl Fn(&Answer) -> Option<f64>) -> Option<Difference> {
-        let at = |draw: &Option<Answer>| draw.as_ref().and_then(&figure);
-        let both = self.draws.iter().zip(&other.draws);
-        let band = Band::of(both.map(|(one, other)| Some(at(other)? - at(one)?)))?;
-        let (one, other) = (self.band(&figure)?, other.band(&figure)?);
-        let apart = (one.deviation * one.deviation + other.deviation * other.deviation).sqrt();
-        let cancels = if apart > 0.0 {
-            1.0 - band.deviation / apart
-        } else {
-            1.0
-        };
-        Some(Difference { band, cancels })
+        self.figure(&figure).to(&other.figure(&figure))
     }
 }
 
