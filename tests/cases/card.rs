@@ -278,6 +278,40 @@ fn beads_lie_near_the_trades_table() {
     }
 }
 
+/// How far a #14 goes until it is down with each of two beads, in the water of a row of the table, m.
+fn ways(cast: &str, beads: [f64; 2], depth: f64, speed: f64) -> [f64; 2] {
+    beads.map(|bead| {
+        let text = format!(
+            "rig asked\n  water {depth} m at {speed} m/s over gravel\n  cast {cast}\n  tippet {} m of 6X fluoro\n  \
+             point #14 {bead} mm tungsten\n",
+            2.0 * depth
+        );
+        let shown = snell_view::show(&opened(&text), Units::Author, |_, _| true).remove(0);
+        shown.measures["sink-run"].value.unwrap()
+    })
+}
+
+/// Why the table is read for two runs: on one of them a tuck and a straight cast are three sizes of bead apart and more, so
+/// that no more than one of them can be within a size of it.
+#[test]
+fn the_casts_are_farther_apart_than_the_table_can_tell() {
+    for pair in TABLE.windows(2) {
+        let [(bead, (low, high), speed), (next, ..)] = pair else {
+            panic!("two rows")
+        };
+        let depth = (low + high) / 2.0;
+        let [tuck, tuck_next] = ways("tuck", [*bead, *next], depth, *speed);
+        let [straight, straight_next] = ways("up", [*bead, *next], depth, *speed);
+        let size = (tuck / tuck_next).max(straight / straight_next);
+        let casts = straight / tuck;
+        assert!((1.05..1.35).contains(&size), "{depth}: {size}");
+        assert!(
+            (1.8..3.2).contains(&casts) && casts > size * size * size,
+            "{depth}: {casts} and {size}"
+        );
+    }
+}
+
 fn boxes(scene: &Scene) -> Vec<(String, Bounds)> {
     let of = |item: &Item| match item {
         Item::Text(text) => Some((text.plain(), text.bounds())),

@@ -5,7 +5,7 @@ use super::told::{self, named, things_of, with_rig};
 use super::walk::{each_expr, each_within, extent};
 use snell_analysis::{Kept, Notebook, in_threads};
 use snell_rig::keywords::SectionRole;
-use snell_rig::measure::{Kind, Thing};
+use snell_rig::measure::{Kind, Thing, stream};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::thing::SectionId;
 use snell_rig::{Evaluation, World};
@@ -44,6 +44,7 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
             for line in block.lines().filter(|line| shown(line.whole().span)) {
                 sizes(line, &mut hints);
                 behind(evaluation, line, &mut hints);
+                hints.extend(share_of_surface(evaluation, line));
             }
         });
     }
@@ -158,6 +159,27 @@ fn behind(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, hints: &mut Vec<Hi
     }
 }
 
+/// Behind a drift at a stated speed: what share of the surface's speed that is. A share goes with the water, so that what is
+/// told by it is known better.
+fn share_of_surface(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>) -> Option<Hint> {
+    let fit = evaluation.rig.settings.drift?;
+    let whole = line.whole();
+    let own = fit.line.place(fit.expr.span);
+    let on_it =
+        own.text == whole.text && whole.span.start <= own.span.start && own.span.end <= whole.span.end;
+    let speed = evaluation.value(fit).ok().filter(|_| on_it)?;
+    if speed.dimension() != Dimension::SPEED {
+        return None;
+    }
+    let surface = stream(evaluation).ok()?.profile.surface().value;
+    (surface > 0.0).then(|| Hint {
+        at: whole.span.end,
+        text: format!("{:.0} % of the surface", 100.0 * speed.si() / surface),
+        about: "told as this share, `drift at 69 %`, the depths are known twice as well: how fast the surface runs is most of \
+                what a held drift may be off by",
+    })
+}
+
 /// How far from the point a piece ends; the last piece ends there, and the line begins every rig.
 fn to_point(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Option<String> {
     let chain = &evaluation.rig.chain;
@@ -204,6 +226,23 @@ mod tests {
             );
         }
     }
+
+    #[test]
+    fn a_drift_at_a_speed_tells_its_share_of_the_surface() {
+        let rig = |drift: &str| {
+            format!(
+                "rig held\n  water 1 m at 0.8 m/s over cobble\n  {drift}\n  tippet 1.5 m of 6X fluoro\n  point #14 2.8 mm \
+                 tungsten\n"
+            )
+        };
+        let share = |drift: &str| {
+            let (hints, _) = told(&rig(drift));
+            hints.into_iter().find(|hint| hint.ends_with("of the surface"))
+        };
+        assert_eq!(share("drift at 0.55 m/s").as_deref(), Some("69 % of the surface"));
+        assert_eq!((share("drift at 69 %"), share("drift free")), (None, None));
+    }
+
     fn told(text: &str) -> (Vec<String>, Vec<String>) {
         let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text.to_owned(), &LocalDisk);
         let hints = hints(&book, Span::new(0, u32::MAX));

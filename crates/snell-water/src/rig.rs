@@ -1,6 +1,6 @@
 //! A rig in its water: flies and line, what is under water, what leads it and how it landed.
 
-use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, states};
+use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, only, states};
 use crate::sink::{self, Cast, Sink, Way};
 use crate::stream::Stream;
 use crate::tackle::Tackle;
@@ -52,6 +52,24 @@ impl Rig {
             lowest
         };
         Ok(Settled { states, shown })
+    }
+
+    /// The same where one of its drifts is known already, as from [`Self::with_point_at`].
+    ///
+    /// # Errors
+    /// As for [`Self::settles`].
+    pub fn settles_by(&self, known: &Drift) -> Result<Settled, NoDrift> {
+        let is_its_own = matches!(self.lead, Lead::Free) && known.submerged == self.length;
+        match is_its_own
+            .then(|| only(&self.tackle, &self.stream, known))
+            .flatten()
+        {
+            Some(state) => Ok(Settled {
+                states: vec![state],
+                shown: 0,
+            }),
+            None => self.settles(),
+        }
     }
 
     /// The state in whose basin the sink ends: unstable states part them.

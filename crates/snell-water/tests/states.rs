@@ -252,3 +252,43 @@ fn a_ball_that_floats_is_told_and_a_point_on_the_bed_is_a_state() {
     let single = drift(&tackle, &stream, Under::Length(metres(1.6)), Lead::Free);
     assert!(matches!(single, Err(NoDrift::OnBed { .. })), "{single:?}");
 }
+
+/// A drift that is known already is the state that the rig is found in without it.
+#[test]
+fn a_known_drift_is_the_state_that_the_rig_settles_in() {
+    let mut off_bed = 0;
+    for name in [
+        "rig_base",
+        "single_fly",
+        "perdigon_one",
+        "held_back",
+        "depth_mode",
+    ] {
+        let rig = example(name).rig();
+        for height in [0.02, 0.05, 0.1, 0.2, 0.3] {
+            let Ok(known) = rig.with_point_at(metres(height)) else {
+                continue;
+            };
+            for lead in [Lead::Free, rig.lead] {
+                let rig = Rig {
+                    lead,
+                    ..rig.with_length(known.submerged)
+                };
+                let (by_known, alone) = (rig.settles_by(&known), rig.settles());
+                let (Ok(by_known), Ok(alone)) = (by_known, alone) else {
+                    panic!("{name} at {height} settles only one way");
+                };
+                assert_eq!(
+                    by_known.states().len(),
+                    alone.states().len(),
+                    "{name} at {height}"
+                );
+                let rides = |of: &State| of.drift.rides[0].depth.value;
+                let apart = (rides(by_known.shown()) - rides(alone.shown())).abs();
+                assert!(apart < 1e-4, "{name} at {height}: {apart} m");
+                off_bed += 1;
+            }
+        }
+    }
+    assert!(off_bed >= 30, "{off_bed}");
+}

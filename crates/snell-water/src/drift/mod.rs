@@ -18,6 +18,7 @@ use crate::stream::Stream;
 use crate::tackle::Tackle;
 pub(crate) use follow::{Followed, follow};
 pub use state::{Drift, Lead, NoDrift, Ride, Standing, State, Under};
+pub(crate) use steady::only;
 pub use steady::{drift, states};
 use uom::si::force::newton;
 use uom::si::length::meter;

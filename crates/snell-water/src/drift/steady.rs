@@ -17,6 +17,10 @@ use crate::tackle::Tackle;
 use uom::si::f64::{Force, Length};
 use uom::si::force::newton;
 use uom::si::length::meter;
+use uom::si::velocity::meter_per_second;
+
+/// What pulls a rig that goes free is less than this share of what its line bears.
+const FREE: f64 = 1e-3;
 
 /// All steady states of a length of line, from the bed up; stable and unstable ones take turns.
 ///
@@ -40,6 +44,26 @@ pub fn states(tackle: &Tackle, stream: &Stream, length: Length, lead: &Lead) -> 
     } else {
         Ok(told)
     }
+}
+
+/// The one state of a rig that goes free, where it is a drift that is known; nothing where it may have others.
+pub(crate) fn only(tackle: &Tackle, stream: &Stream, drift: &Drift) -> Option<State> {
+    // Led drifts are pulled.
+    if drift.pull.abs() > drift.load.abs() * FREE {
+        return None;
+    }
+    let under = Under::Length(drift.submerged);
+    let solver = Solver::new(tackle, stream, under, &Lead::Free, SEGMENTS).ok()?;
+    let found = Found {
+        height: drift.rides.first()?.off_bed.get::<meter>(),
+        borne: 0.0,
+        speed: drift.speed.get::<meter_per_second>(),
+        length: drift.submerged.get::<meter>(),
+    };
+    stays_off_bed(&solver, &found).then(|| State {
+        standing: Standing::Stable,
+        drift: drift.clone(),
+    })
 }
 
 pub(super) fn told(
@@ -129,7 +153,14 @@ pub(super) fn off_bed(solver: &Solver<'_>, length: f64) -> Option<Found> {
         return None;
     }
     let found = solver.together(length, solver.guess()?)?;
-    let top = |height: f64| solver.walk(found.speed, 0.0).over(length, height, None).step.at[1];
-    let rises = top(found.height + NUDGE) > solver.depth;
-    (rises && top(solver.lowest()) <= solver.depth).then_some(found)
+    stays_off_bed(solver, &found).then_some(found)
+}
+
+/// Whether a state is stable and the rig cannot as well lie on the bed.
+fn stays_off_bed(solver: &Solver<'_>, found: &Found) -> bool {
+    let top = |height: f64| {
+        let walk = solver.walk(found.speed, 0.0);
+        walk.over(found.length, height, None).step.at[1]
+    };
+    top(found.height + NUDGE) > solver.depth && top(solver.lowest()) <= solver.depth
 }

@@ -11,6 +11,8 @@ pub struct Paired {
     /// The share of the draws that have the sign of the middle one: 1 where it is sure which of the two is more, a half
     /// where it may be either.
     pub agree: f64,
+    /// The share of the error of two figures that nobody paired which the same draws take out: 1 is all of it.
+    pub cancels: f64,
 }
 
 impl Drawn {
@@ -23,7 +25,14 @@ impl Drawn {
             .flatten()
             .filter(|difference| difference.is_finite());
         let alike = told.filter(|difference| difference * band.middle > 0.0).count();
+        let (one, from) = (self.band()?, other.band()?);
+        let apart = (one.deviation * one.deviation + from.deviation * from.deviation).sqrt();
         Some(Paired {
+            cancels: if apart > 0.0 {
+                1.0 - band.deviation / apart
+            } else {
+                1.0
+            },
             band,
             agree: alike as f64 / band.of as f64,
         })

@@ -3,7 +3,7 @@
 use super::Row;
 use crate::given::{self, Given, metres, own_folder};
 use serde_json::Value;
-use snell_water::spread::{Answer, Difference, Input, Spread, Uncertain, draws};
+use snell_water::spread::{Answer, Input, Paired, Spread, Uncertain, draws};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
@@ -101,9 +101,12 @@ pub fn share(row: &Row) -> Option<f64> {
 
 pub fn pair(row: &Row) -> Option<f64> {
     let (example, variant) = (row.word("example"), row.word("variant"));
-    let difference = |name: &str| -> Difference {
+    let difference = |name: &str| -> Paired {
         let (one, other) = (spread(example, None, name), spread(example, Some(variant), name));
-        one.to(&other, figure(name)).expect("most draws have it")
+        other
+            .figure(figure(name))
+            .over(&one.figure(figure(name)))
+            .expect("most draws have it")
     };
     if let Some(name) = row.quantity.strip_prefix("sd of the difference of ") {
         return Some(difference(name).band.deviation);

@@ -114,7 +114,11 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         .as_ref()
         .map_or(whole.length, |led| led.submerged.min(whole.length));
     let rig = whole.with_length(under);
-    let settled = rig.settles().map_err(told)?;
+    let settled = match &led {
+        Some(led) => rig.settles_by(led),
+        None => rig.settles(),
+    };
+    let settled = settled.map_err(told)?;
     let needed = led.as_ref().map(|led| led.submerged.value);
     let drift = drift_of(&settled, led);
     from.system = line.system.or(from.system);
