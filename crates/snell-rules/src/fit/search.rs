@@ -272,7 +272,9 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
         if let Some(piece) = self.bank.piece(target) {
             let own = To::Length(piece.steps(piece.value.si()));
             let solved = values::solved(self.bank, self.asked, changes, against, piece);
-            values.extend(solved.into_iter().filter(|to| *to != own));
+            let tried = values::span(self.bank, piece);
+            let within = |to: &To| matches!(to, To::Length(steps) if tried.contains(steps));
+            values.extend(solved.into_iter().filter(|to| *to != own && within(to)));
             values.sort_unstable();
             values.dedup();
         }

@@ -7,6 +7,7 @@ use super::change::{Change, Target, To};
 use crate::length;
 use snell_rig::keywords::Cast;
 use snell_units::System;
+use std::ops::RangeInclusive;
 
 /// How many even lengths are tried of one piece.
 const EVEN: u32 = 15;
@@ -15,9 +16,10 @@ const EVEN: u32 = 15;
 pub(super) fn even(bank: &Bank<'_, '_, '_>, target: Target) -> Vec<To> {
     match target {
         Target::Section(_) | Target::Tag(_) => bank.piece(target).map_or_else(Vec::new, |piece| {
-            let (least, most, stride) = span(bank, piece);
             let own = piece.steps(piece.value.si());
-            let steps = (least..=most).step_by(stride as usize);
+            let span = span(bank, piece);
+            let stride = stride(&span, piece);
+            let steps = span.step_by(stride as usize);
             steps.filter(|steps| *steps != own).map(To::Length).collect()
         }),
         Target::Fly(fly) => (0..bank.choices(fly).len()).map(To::Fly).collect(),
@@ -33,14 +35,10 @@ pub(super) fn even(bank: &Bank<'_, '_, '_>, target: Target) -> Vec<To> {
     }
 }
 
-/// The least and the greatest length that is tried, and the steps between two.
-fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> (u32, u32, u32) {
-    let whole = |imperial: u32, metric: u32| match piece.system {
-        System::Imperial => 2 * imperial,
-        System::Metric => metric,
-    };
+/// From the least to the greatest length that is tried, in steps.
+pub(super) fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> RangeInclusive<u32> {
     if let Target::Tag(_) = piece.target {
-        return (whole(3, 8), whole(9, 22), whole(1, 2));
+        return whole(piece, 3, 8)..=whole(piece, 9, 22);
     }
     let depth = bank.with(&[], |evaluation| {
         let water = evaluation.rig.settings.water.as_ref()?;
@@ -48,13 +46,28 @@ fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> (u32, u32, u32) {
     });
     // Twice the depth and some more is beyond what any tippet has.
     let most = piece.value.si().max(2.2 * depth.unwrap_or_default()) * 1.1;
-    let (least, stride) = (whole(6, 15), whole(2, 5));
-    let most = piece.steps(most).max(least + stride);
-    (
-        least,
-        most,
-        ((most - least) / EVEN).next_multiple_of(stride).max(stride),
-    )
+    let least = whole(piece, 6, 15);
+    least..=piece.steps(most).max(least + whole(piece, 2, 5))
+}
+
+/// The steps between two lengths that are tried.
+fn stride(span: &RangeInclusive<u32>, piece: &Piece) -> u32 {
+    match piece.target {
+        Target::Tag(_) => whole(piece, 1, 2),
+        Target::Section(_) | Target::Fly(_) | Target::Cast => {
+            let stride = whole(piece, 2, 5);
+            let even = (span.end() - span.start()) / EVEN;
+            even.next_multiple_of(stride).max(stride)
+        }
+    }
+}
+
+/// Whole inches or centimetres as steps.
+const fn whole(piece: &Piece, imperial: u32, metric: u32) -> u32 {
+    match piece.system {
+        System::Imperial => 2 * imperial,
+        System::Metric => metric,
+    }
 }
 
 /// How many steps make a length that is easy to lay off: an inch, five centimetres; of a tag one.

@@ -240,7 +240,15 @@ impl Sorter<'_> {
     pub(super) fn dropper(&mut self) -> Result<()> {
         let is_tag = |item: &Item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD);
         let Some(tag) = self.one(is_tag) else {
-            let hook = self.items.iter().find(|item| item.kind == Kind::Hook);
+            // A bare number may as well be the tag's, without its unit.
+            let is_hook = |item: &&Item| {
+                item.kind == Kind::Hook
+                    && !item
+                        .span
+                        .of(self.line)
+                        .starts_with(|letter: char| letter.is_ascii_digit())
+            };
+            let hook = self.items.iter().find(is_hook);
             let asked = hook.map(|hook| slip::tag(self.line, hook.span));
             return Err(asked.map_or(Unplaced::Other, Unplaced::Asks));
         };

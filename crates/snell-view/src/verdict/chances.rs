@@ -1,4 +1,4 @@
-//! How likely a rig does what it is to do, in words: `down in time 7 of 10; time the point fly`.
+//! How likely a rig does what it is to do, in words: `in time 7 of 10 (time the point fly to know)`.
 
 use super::shown::ShownChance;
 use snell_rig::Evaluation;
@@ -21,27 +21,16 @@ pub(super) fn shown(evaluation: &Evaluation<'_, '_>, chances: &[Chance]) -> Vec<
     chances.iter().map(one).collect()
 }
 
-/// The least likely thing in words; nothing where all is sure.
+/// The least likely thing that is asked of the rig as a whole, in words; nothing where all is sure. How a fly drags in water
+/// that is shallower than it was told hangs on line that anybody would take in, so that is left to the figures.
 pub(super) fn told(chances: &[ShownChance]) -> Option<String> {
-    let least = chances.first().filter(|chance| chance.chance < SURE)?;
+    let of_rig = chances.iter().find(|chance| chance.of.is_none());
+    let least = of_rig.filter(|chance| chance.chance < SURE)?;
     let tenths = (least.chance * 10.0).round();
-    let who = least
-        .of
-        .as_ref()
-        .map_or_else(String::new, |name| format!("{name} "));
     let remedy = least
         .hangs_on
         .map_or_else(String::new, |remedy| format!(" ({remedy} to know)"));
-    Some(format!("{who}{} {tenths} of 10{remedy}", asked(least.measure)))
-}
-
-/// What is asked of a measure, as one would say it.
-fn asked(measure: &str) -> String {
-    match measure {
-        "sink-run" => "down in time".to_owned(),
-        "lag" => "not dragged".to_owned(),
-        other => format!("within its limit of {other}"),
-    }
+    Some(format!("in time {tenths} of 10{remedy}"))
 }
 
 /// What to do about an input that is not known well.
