@@ -9,6 +9,7 @@ mod cut;
 mod drawn;
 pub mod drift;
 pub mod fit;
+pub mod lore;
 mod names;
 mod need;
 pub mod plan;

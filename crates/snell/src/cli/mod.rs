@@ -159,9 +159,13 @@ pub struct Tidy {
 /// `snell why`.
 #[derive(Debug, Args)]
 pub struct Why {
-    /// Words to explain, such as blood, 6X, tippet-ratio, dropper
+    /// Words to explain, such as blood, 6X, tippet-ratio, dropper; or a piece of lore to argue: thin-tippet, thin-butt,
+    /// heavy-or-slim, tuck-cast, long-tags, close-in
     #[arg(required = true, value_name = "NAME")]
     pub names: Vec<String>,
+    /// Argue lore with this rig, in place of one that ships
+    #[arg(long, value_name = "RIG")]
+    pub rig: Option<String>,
     /// File or folder whose own blocks count as well, as often as wanted; without it, those of this folder, for
     /// words that the language does not have
     #[arg(long = "in", value_name = "PATH")]

@@ -1,12 +1,15 @@
 //! `snell why`: what names mean, as short pages.
 
 use super::{Ended, Outcome, Session};
-use crate::cli::Why;
+use crate::cli::{Rigs, Why};
 use crate::inputs;
+use crate::picked::Picked;
 use crate::prose::{WIDEST, pad, printable, width, wrap};
+use crate::sheet::vary;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use snell_analysis::{Explained, explain, explain_in};
+use snell_analysis::{Explained, LocalDisk, explain, explain_in};
+use snell_view::lore::{Lore, lore};
 use std::io::Write;
 use std::path::PathBuf;
 
@@ -15,16 +18,53 @@ use std::path::PathBuf;
 /// # Errors
 /// A name means nothing, or the output cannot be written.
 pub fn run(options: &Why, session: &mut Session) -> Outcome {
+    let terminal = Terminal::of(Stream::Out, session.colour);
     let mut pages = Vec::new();
     for name in &options.names {
-        pages.extend(explained(name, &options.within)?);
+        match lore(name) {
+            Some(lore) => pages.push(argued(lore, options, &terminal)?),
+            None => {
+                let explained = explained(name, &options.within)?;
+                pages.extend(explained.iter().map(|page| written(page, &terminal)));
+            }
+        }
     }
-    let terminal = Terminal::of(Stream::Out, session.colour);
     for (index, page) in pages.iter().enumerate() {
         let before = if index == 0 { "" } else { "\n" };
-        write!(session.out, "{before}{}", written(page, &terminal))?;
+        write!(session.out, "{before}{page}")?;
     }
     Ok(Ended::Well)
+}
+
+/// A piece of lore, with the table that argues it for the rig that is asked for, or for one that ships.
+fn argued(lore: &Lore, options: &Why, terminal: &Terminal) -> Result<String, Trouble> {
+    let tables = match &options.rig {
+        None => lore.of_the_pair(&LocalDisk),
+        Some(rig) => {
+            let within = match options.within.is_empty() {
+                true => vec![PathBuf::from(".")],
+                false => options.within.clone(),
+            };
+            let named = vec![rig.clone()];
+            let picked = Picked::read(&Rigs { named, within })?;
+            lore.of(&picked.notebook, &LocalDisk, |name, file| {
+                picked.takes(name, file)
+            })
+        }
+    };
+    let page = Explained {
+        kind: "what is said, and what comes out".to_owned(),
+        name: lore.name.to_owned(),
+        file: None,
+        about: lore.page.replace('\n', " "),
+        facts: Vec::new(),
+    };
+    let mut text = written(&page, terminal);
+    for table in tables.map_err(Trouble::NoQuantity)? {
+        text.push('\n');
+        text.push_str(&vary::write(&table, terminal));
+    }
+    Ok(text)
 }
 
 /// What a name means to the language; only for a name that it does not have, what it means to the files.

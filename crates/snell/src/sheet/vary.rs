@@ -23,8 +23,15 @@ pub fn write(vary: &ShownVary, terminal: &Terminal) -> String {
     let mut heads = vec![vary.target.clone()];
     let figures = vary.rows.first().map_or(&[][..], |row| &row.figures[..]);
     heads.extend(figures.iter().map(|figure| figure.what.clone()));
-    heads.push("a snag parts".to_owned());
-    let rows: Vec<Vec<String>> = vary.rows.iter().map(cells).collect();
+    let parts: Vec<String> = vary.rows.iter().map(parts).collect();
+    let mut rows: Vec<Vec<String>> = vary.rows.iter().map(cells).collect();
+    // Where a snag parts everywhere alike, the sheet of the rig says it.
+    if parts.iter().any(|place| *place != parts[0]) {
+        heads.push("a snag parts".to_owned());
+        for (row, place) in rows.iter_mut().zip(parts) {
+            row.push(place);
+        }
+    }
     table(&mut page, &heads, &rows, terminal);
     page.finish()
 }
@@ -67,8 +74,12 @@ fn cells(row: &ShownVaried) -> Vec<String> {
     };
     let mut cells = vec![row.value.clone().unwrap_or_else(|| "as it is".to_owned())];
     cells.extend(row.figures.iter().map(|figure| text(&figure.value)));
-    let snagged = row.verdict.parts.last();
-    let parts = snagged.and_then(|parting| parting.at.first());
-    cells.push(parts.map_or_else(|| "unknown".to_owned(), |one| one.place.clone()));
     cells
+}
+
+/// Where the rig parts when its point is snagged.
+fn parts(row: &ShownVaried) -> String {
+    let snagged = row.verdict.parts.last();
+    let place = snagged.and_then(|parting| parting.at.first());
+    place.map_or_else(|| "unknown".to_owned(), |one| one.place.clone())
 }
