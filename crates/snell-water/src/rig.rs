@@ -1,10 +1,10 @@
 //! A rig in its water: flies and line, what is under water, what leads it and how it landed.
 
-use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, only, states};
+use crate::drift::{Drift, Lead, NoDrift, State, Under, drift, drift_from, only, states};
 use crate::sink::{self, Cast, Sink, Way};
 use crate::stream::Stream;
 use crate::tackle::Tackle;
-use uom::si::f64::{Length, Mass, Ratio, Time};
+use uom::si::f64::{Length, Mass, Ratio, Time, Velocity};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
 use uom::si::velocity::meter_per_second;
@@ -95,6 +95,11 @@ impl Rig {
     /// Where there is none.
     pub fn with_point_at(&self, off_bed: Length) -> Result<Drift, NoDrift> {
         drift(&self.tackle, &self.stream, Under::PointOffBed(off_bed), self.lead)
+    }
+
+    /// The same, looked for from a speed of the rig that is near.
+    pub(crate) fn with_point_at_from(&self, off_bed: Length, near: Velocity) -> Result<Drift, NoDrift> {
+        drift_from(&self.tackle, &self.stream, off_bed, &self.lead, near)
     }
 
     /// The same rig with another length of line under water.

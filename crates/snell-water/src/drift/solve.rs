@@ -225,16 +225,24 @@ impl<'a> Solver<'a> {
         None
     }
 
-    /// Tells how much what is missing grows with the speed, for the searches that follow.
+    /// Tells how much what is missing grows with the speed, for the searches that follow: of a line of a length.
     pub fn feel(&self, length: f64, height: f64, speed: f64) -> Option<()> {
+        self.felt(speed, |speed| {
+            Some(self.walk(speed, 0.0).over(length, height, None))
+        })
+    }
+
+    /// The same of a line up to the surface.
+    pub fn feel_up(&self, height: f64, speed: f64) -> Option<()> {
+        self.felt(speed, |speed| self.walk(speed, 0.0).up(height, None))
+    }
+
+    fn felt(&self, speed: f64, end: impl Fn(f64) -> Option<End>) -> Option<()> {
         if self.top.given().is_some() {
             return Some(());
         }
         let by = self.usual_speed() * FIRST_STEP / 4.0;
-        let missing = |speed: f64| {
-            let end = self.walk(speed, 0.0).over(length, height, None);
-            self.top.missing(&end, speed)
-        };
+        let missing = |speed: f64| self.top.missing(&end(speed)?, speed);
         let slope = (missing(speed + by)? - missing(speed)?) / by;
         self.grows.set((slope > 0.0).then_some(slope));
         Some(())

@@ -14,7 +14,7 @@ use crate::drift::states::{Stands, all};
 use crate::drift::straight::Wanted;
 use crate::stream::Stream;
 use crate::tackle::Tackle;
-use uom::si::f64::{Force, Length};
+use uom::si::f64::{Force, Length, Velocity};
 use uom::si::force::newton;
 use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
@@ -119,7 +119,10 @@ pub(crate) fn drift_in(
 ) -> Result<Drift, NoDrift> {
     let solver = Solver::new(tackle, stream, under, &lead, segments)?;
     let length = match solver.wanted {
-        Wanted::Height(height) => return at_height(&solver, height),
+        Wanted::Height(height) => {
+            let near = solver.guess().ok_or_else(|| solver.none())?.speed;
+            return at_height(&solver, height, near);
+        }
         Wanted::Length(length) => length,
     };
     if let Some(found) = off_bed(&solver, length) {
@@ -139,8 +142,24 @@ pub(crate) fn drift_in(
     Err(solver.none())
 }
 
-pub(super) fn at_height(solver: &Solver<'_>, height: f64) -> Result<Drift, NoDrift> {
-    let near = solver.guess().ok_or_else(|| solver.none())?.speed;
+/// The drift that holds the point at a height, looked for from a speed that is near.
+///
+/// # Errors
+/// As for [`drift`].
+pub(crate) fn drift_from(
+    tackle: &Tackle,
+    stream: &Stream,
+    off_bed: Length,
+    lead: &Lead,
+    near: Velocity,
+) -> Result<Drift, NoDrift> {
+    let solver = Solver::new(tackle, stream, Under::PointOffBed(off_bed), lead, SEGMENTS)?;
+    at_height(&solver, off_bed.get::<meter>(), near.get::<meter_per_second>())
+}
+
+fn at_height(solver: &Solver<'_>, height: f64, near: f64) -> Result<Drift, NoDrift> {
+    // Without it the speed is looked for by a bracket, which takes longer and finds the same.
+    let _ = solver.feel_up(height, near);
     let (speed, _) = solver.up(height, 0.0, near).ok_or_else(|| solver.none())?;
     let mut trace = walk::Trace::default();
     let end = solver.walk(speed, 0.0).up(height, Some(&mut trace));

@@ -16,12 +16,12 @@ struct At {
     pull: Space,
 }
 
-/// A step turns the line by about this, in shares of the tension.
-const TURN: f64 = 0.1;
+/// A step turns the line by about this, in shares of the tension. Ten times as fine a walk moves a depth by a micrometre.
+const TURN: f64 = 0.2;
 /// Near the water, where the wind falls off, a step is this share of the height,
-const HEIGHT_SHARE: f64 = 0.25;
+const HEIGHT_SHARE: f64 = 0.5;
 /// and no shorter than this, m.
-const SHORTEST: f64 = 2e-3;
+const SHORTEST: f64 = 5e-3;
 /// Nor is it longer than this, m.
 const LONGEST: f64 = 0.5;
 /// Steps before it is given up: a line that takes more is blown flat.
@@ -37,6 +37,8 @@ pub(super) struct Blown<'a> {
     /// The leader's own speed, along and across.
     pub goes: [f64; 2],
     pub tip: f64,
+    /// Steps so many times as long as usual: shorter ones show where the line is farthest from a chord.
+    pub long: f64,
 }
 
 impl Blown<'_> {
@@ -63,7 +65,7 @@ impl Blown<'_> {
                     return None;
                 }
                 let slope = self.slope(&at, strand);
-                let by = stride(&at, &slope).min(ends - from);
+                let by = (self.long * stride(&at, &slope)).min(ends - from);
                 let next = self.step(&at, &slope, strand, by);
                 if !next.place[2].is_finite() {
                     return None;
@@ -215,6 +217,7 @@ mod tests {
             wind: &wind,
             goes: [0.4, 0.0],
             tip: 2.5,
+            long: 1.0,
         };
         for pull in [-0.006, -0.001, 0.002, 0.01] {
             for load in [0.001, 0.003] {

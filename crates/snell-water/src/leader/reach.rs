@@ -54,6 +54,7 @@ impl Reach {
             wind,
             goes: [goes, 0.0],
             tip: self.tip.get::<meter>(),
+            long: 1.0,
         }
     }
 

@@ -1,6 +1,7 @@
 //! The shape of a leader that hangs from the tip.
 
 use super::calm;
+use crate::leader::blown::Blown;
 use crate::leader::reach::Reach;
 use crate::leader::wind::Wind;
 use crate::strand::Strand;
@@ -34,6 +35,8 @@ pub struct Hanging {
 
 /// Points of a leader that hangs in still air.
 const DRAWN: usize = 60;
+/// Steps of one that is blown, in usual ones.
+const WALKED: f64 = 0.5;
 
 impl Hanging {
     pub(crate) fn of(reach: &Reach, line: &[Strand], pull: f64, load: f64, goes: f64) -> Option<Self> {
@@ -75,9 +78,11 @@ fn drawn(line: &[Strand], pull: f64, load: f64, tip: f64) -> Option<Vec<[f64; 3]
 
 fn walked(reach: &Reach, line: &[Strand], wind: &Wind, pull: [f64; 3], goes: f64) -> Option<Vec<[f64; 3]>> {
     let mut points = Vec::new();
-    reach
-        .blown(line, wind, goes)
-        .at_tip(pull, |place| points.push(place))?;
+    let blown = Blown {
+        long: WALKED,
+        ..reach.blown(line, wind, goes)
+    };
+    blown.at_tip(pull, |place| points.push(place))?;
     Some(points)
 }
 

@@ -1,6 +1,6 @@
 //! Air, and the wind over the water.
 
-use crate::math::{ln, pow};
+use crate::math::{pow, quick_ln};
 use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{DynamicViscosity, Length, MassDensity, ThermodynamicTemperature, Velocity};
 use uom::si::length::meter;
@@ -116,7 +116,7 @@ impl Wind {
         if height <= still || self.at <= still {
             return 0.0;
         }
-        ln(height / still) / ln(self.at / still)
+        quick_ln(height / still) / quick_ln(self.at / still)
     }
 
     /// Whether it blows across the stream.

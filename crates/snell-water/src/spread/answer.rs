@@ -3,7 +3,7 @@
 use crate::drift::{Followed, State, follow};
 use crate::rig::Rig;
 use crate::sink;
-use uom::si::f64::Length;
+use uom::si::f64::{Length, Ratio};
 use uom::si::length::meter;
 
 /// Where a fly rides, m and m/s.
@@ -35,22 +35,52 @@ pub struct Answer {
     pub sink: Option<f64>,
 }
 
+/// The line that holds the point at a height over the bed, looked for near where it is for the rig as it is told.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Needed {
+    height: Length,
+    /// Of the rig then, as a share of the surface's.
+    speed: Ratio,
+}
+
+impl Needed {
+    pub fn at(height: Length, rig: &Rig, state: &State) -> Self {
+        let speed = rig
+            .with_point_at(height)
+            .map_or(state.drift.speed, |drift| drift.speed);
+        let speed = speed / rig.stream.profile.surface();
+        Self { height, speed }
+    }
+
+    fn of(&self, rig: &Rig) -> Option<f64> {
+        let near = self.speed * rig.stream.profile.surface();
+        let found = rig.with_point_at_from(self.height, near).ok();
+        // A search that begins in still water begins nowhere.
+        let found = found.or_else(|| rig.with_point_at(self.height).ok());
+        found.map(|line| line.submerged.get::<meter>())
+    }
+}
+
 /// A sink that takes longer than this is taken for none, s.
 pub(super) const LONGEST: f64 = 60.0;
 
 impl Answer {
     /// What a rig comes to whose state is near one that is known.
-    pub(super) fn near(rig: &Rig, known: &Followed, needed_at: Option<Length>) -> Option<Self> {
+    pub(super) fn near(rig: &Rig, known: &Followed, needed: Option<&Needed>) -> Option<Self> {
         let state = follow(&rig.tackle, &rig.stream, rig.length, &rig.lead, known)?;
-        Some(Self::of(rig, &state, needed_at))
+        let line = needed.and_then(|needed| needed.of(rig));
+        Some(Self {
+            needed: line,
+            ..Self::in_state(&state)
+        })
     }
 
     /// What a rig comes to in a state.
-    pub(super) fn of(rig: &Rig, state: &State, needed_at: Option<Length>) -> Self {
-        let line = needed_at.and_then(|height| rig.with_point_at(height).ok());
-        let mut answer = Self::in_state(state);
-        answer.needed = line.map(|line| line.submerged.get::<meter>());
-        answer
+    pub(super) fn of(rig: &Rig, state: &State, needed: Option<&Needed>) -> Self {
+        Self {
+            needed: needed.and_then(|needed| needed.of(rig)),
+            ..Self::in_state(state)
+        }
     }
 
     fn in_state(state: &State) -> Self {

@@ -14,6 +14,7 @@ mod surface;
 
 use crate::drift::{Followed, State};
 use crate::rig::Rig;
+use answer::Needed;
 pub use answer::{Answer, Riding};
 pub use band::Band;
 pub use drawn::{Drawn, Shares};
@@ -52,9 +53,10 @@ impl Spread {
     /// the bed is found too.
     pub fn of(rig: &Rig, state: &State, uncertain: &Uncertain, needed_at: Option<Length>) -> Self {
         let known = Followed::of(state, &rig.stream);
-        let near = |off: &Off| Answer::near(&uncertain.drawn(rig, off), &known, needed_at);
+        let needed = needed_at.map(|height| Needed::at(height, rig, state));
+        let near = |off: &Off| Answer::near(&uncertain.drawn(rig, off), &known, needed.as_ref());
         Self {
-            told: Answer::of(rig, state, needed_at),
+            told: Answer::of(rig, state, needed.as_ref()),
             draws: draws().iter().map(near).collect(),
             apart: one_by_one().map(|pair| pair.map(|off| near(&off))).collect(),
         }

@@ -32,11 +32,12 @@ fn brute(
 ) -> Vec<f64> {
     let settled = rig.settles().expect("it settles");
     let known = Followed::of(settled.shown(), &rig.stream);
+    let needed = needed_at.map(|height| Needed::at(height, rig, settled.shown()));
     let mut normal = Normal(1);
     let draw = || {
         let off: Off = std::array::from_fn(|_| normal.next());
         let drawn = Uncertain::default().drawn(rig, &off);
-        let mut answer = Answer::near(&drawn, &known, needed_at)?;
+        let mut answer = Answer::near(&drawn, &known, needed.as_ref())?;
         answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };
