@@ -31,7 +31,7 @@ use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
 use std::sync::Arc;
-use trade::{KEYS, Part, SHORT_KEYS};
+use trade::{KEYS, Part, SHORT_KEYS, TAKEN};
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
 
@@ -254,10 +254,12 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
             ..
         })
     );
-    let short = SHORT_KEYS.iter().find(|(short, _)| pointed && *short == first);
+    let short = SHORT_KEYS
+        .iter()
+        .find(|(short, _)| *short == first && (pointed || !TAKEN.contains(short)));
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),
-        (None, Some((_, full))) => (2, key(full)?),
+        (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
         (None, None) => (1, key(&first)?),
     };
     let is_sign = |at: usize, signs: &[char]| {
