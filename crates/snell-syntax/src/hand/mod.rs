@@ -288,6 +288,10 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
     let dash = !number && is_sign(count, &['-', '–', '—']) && !atoms[count].glued;
     let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
     let colon = is_sign(count, &[':']) || dash;
+    // `cast tuck` says how the flies are laid down, `cast 9 ft …` what they hang on.
+    if first == "cast" && atoms.get(count).is_none_or(|atom| atom.look != Look::Number) {
+        return None;
+    }
     // At the margin a word that opens blocks opens one.
     let heads = BlockKind::of(&first).is_some();
     if may_be_head && heads && !colon {

@@ -290,7 +290,9 @@ impl Reader<'_> {
                 }
                 Kind::Speed
             }
-            Dimension::TEMPERATURE if self.part == Part::Water => Kind::Note,
+            Dimension::TEMPERATURE if self.part == Part::Water && !self.sign(ahead + atoms, &['/']) => {
+                Kind::Note
+            }
             Dimension::NONE if unit.plain == "wt" => {
                 if self.part == Part::Line {
                     strict = format!("#{}", first.span.of(self.line));
