@@ -199,7 +199,10 @@ impl<'p> Run<'_, 'p> {
                 {
                     return Accept::No;
                 }
-                self.sound(expr, shape, &allowed)
+                match slips::too_little(self, expr, take) {
+                    Some(finding) => Accept::Wrong(finding),
+                    None => self.sound(expr, shape, &allowed),
+                }
             }
         }
     }

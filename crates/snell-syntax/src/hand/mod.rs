@@ -31,7 +31,7 @@ use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
 use std::sync::Arc;
-use trade::{KEYS, Part, SHORT_KEYS};
+use trade::{KEYS, Part, SHORT_KEYS, TAKEN};
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
 
@@ -254,10 +254,12 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
             ..
         })
     );
-    let short = SHORT_KEYS.iter().find(|(short, _)| pointed && *short == first);
+    let short = SHORT_KEYS
+        .iter()
+        .find(|(short, _)| *short == first && (pointed || !TAKEN.contains(short)));
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),
-        (None, Some((_, full))) => (2, key(full)?),
+        (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
         (None, None) => (1, key(&first)?),
     };
     let is_sign = |at: usize, signs: &[char]| {
@@ -286,6 +288,10 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
     let dash = !number && is_sign(count, &['-', '–', '—']) && !atoms[count].glued;
     let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
     let colon = is_sign(count, &[':']) || dash;
+    // `cast tuck` says how the flies are laid down, `cast 9 ft …` what they hang on.
+    if first == "cast" && atoms.get(count).is_none_or(|atom| atom.look != Look::Number) {
+        return None;
+    }
     // At the margin a word that opens blocks opens one.
     let heads = BlockKind::of(&first).is_some();
     if may_be_head && heads && !colon {

@@ -78,7 +78,7 @@ const OWN: &[Row] = &[
     row(Line, "copolymer", &["copolymer", "copoly", "co polymer"]),
     row(Line, "horsehair", &["horsehair", "horse hair"]),
 
-    row(Wire, "steel", &["wire", "steel wire", "trace wire"]),
+    row(Wire, "steel", &["wire", "steel", "steel wire", "trace wire"]),
 
     row(Bead, "tungsten", &["tungsten", "tung"]),
     row(Bead, "brass", &["brass"]),
@@ -107,15 +107,15 @@ const OWN: &[Row] = &[
     row(Knot, "uni", &["uni", "uni knot", "grinner", "grinner knot"]),
     row(Knot, "palomar", &["palomar", "palomar knot"]),
     row(Knot, "davy", &["davy", "davy knot"]),
-    row(Knot, "snell", &["snelled", "snell knot"]),
+    row(Knot, "snell", &["snell", "snelled", "snell knot"]),
     row(Knot, "non-slip-loop", &["non slip loop", "loop knot"]),
     row(Knot, "non-slip-mono", &["non slip mono", "non slip mono loop", "non slip mono knot"]),
     row(Knot, "figure-of-eight-loop", &["figure of eight", "figure of eight loop", "figure eight", "figure eight loop"]),
     row(Knot, "perfection-loop", &["perfection loop"]),
     row(Knot, "surgeon-loop", &["surgeon loop", "surgeon's loop", "double surgeon's loop"]),
     row(Knot, "loop-to-loop", &["loop to loop"]),
-    row(Knot, "needle", &["needle knot"]),
-    row(Knot, "nail", &["nail knot"]),
+    row(Knot, "needle", &["needle", "needle knot"]),
+    row(Knot, "nail", &["nail", "nail knot"]),
     row(Knot, "glued-splice", &["glued splice", "superglue splice"]),
     row(Knot, "overhand", &["overhand", "overhand knot"]),
 

@@ -159,6 +159,8 @@ impl<'a> Sorter<'a> {
                 // A unit without its number is no name, and on a fly `e8` is a size that slipped.
                 let word = self.items[at].span.of(self.line);
                 Link::of(word).is_some()
+                    || self.part.is_fly() && ["size", "sz", "hk"].contains(&&*plain(word))
+                    || self.is_misspelt_size(at)
                     || snell_units::resolve(word).is_ok()
                     || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
@@ -166,10 +168,25 @@ impl<'a> Sorter<'a> {
         }
     }
 
+    /// `ize 10`
+    fn is_misspelt_size(&self, at: usize) -> bool {
+        let word = plain(self.items[at].span.of(self.line));
+        let before_hook = self.items.get(at + 1).is_some_and(|next| {
+            next.kind == Kind::Hook && next.span.of(self.line).starts_with(|c: char| c.is_ascii_digit())
+        });
+        self.part.is_fly() && before_hook && snell_units::slips_between(&word, "size") == 1
+    }
+
     /// Whether a word is only ever part of a knot's name, and its other words are not beside it.
     fn is_torn(&self, at: usize) -> bool {
         let item = &self.items[at];
-        self.part.is_line_only() && item.kind == Kind::Free && slip::is_part_of_knot(item.span.of(self.line))
+        let word = item.span.of(self.line);
+        let of_knot = if self.part.is_fly() {
+            ["improved", "tucked", "surgeon", "surgeon's"].contains(&&*plain(word))
+        } else {
+            self.part.is_line_only() && slip::is_part_of_knot(word)
+        };
+        item.kind == Kind::Free && of_knot
     }
 
     /// A knot that is misspelt in another word, or whose words stand apart.

@@ -122,7 +122,8 @@ impl Reader<'_> {
                 let apart = dash && !self.get(count)?.glued;
                 let of_water = self.part == Part::Water && high > low;
                 // `4 m - 0.40 mm nylon`: a length, and how thick it is.
-                if apart && self.part.is_line() && high < THICKEST && low >= THICKEST && self.is_line(whole) {
+                let thin = high < THICKEST && low >= THICKEST;
+                if apart && self.part.is_line() && thin && self.parts_here(whole) {
                     self.push(first.0, count, Some(first.1));
                     return Some(());
                 }
@@ -164,6 +165,12 @@ impl Reader<'_> {
     /// Whether what line is made of stands so far ahead.
     fn is_line(&self, ahead: usize) -> bool {
         self.says(ahead, Says::Line)
+    }
+
+    /// Whether a phrase of its own stands so far ahead, or what line is made of.
+    fn parts_here(&self, ahead: usize) -> bool {
+        let signs = [',', ';', '|', '-', '–', '—', '('];
+        self.is_line(ahead) || self.sign(ahead, &signs)
     }
 
     fn says(&self, ahead: usize, says: Says) -> bool {
@@ -283,7 +290,9 @@ impl Reader<'_> {
                 }
                 Kind::Speed
             }
-            Dimension::TEMPERATURE if self.part == Part::Water => Kind::Note,
+            Dimension::TEMPERATURE if self.part == Part::Water && !self.sign(ahead + atoms, &['/']) => {
+                Kind::Note
+            }
             Dimension::NONE if unit.plain == "wt" => {
                 if self.part == Part::Line {
                     strict = format!("#{}", first.span.of(self.line));

@@ -1,7 +1,7 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
 use super::phrases::{Says, TRADE};
-use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part};
+use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, REEL_WORDS, WATER_WORDS};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -36,8 +36,11 @@ const LONG: usize = 7;
 pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line)).replace('’', "'");
     let letters = word.chars().count();
-    if letters < shortest(part) || PATTERN_WORDS.contains(&&*word) {
+    if PATTERN_WORDS.contains(&&*word) {
         return Ok(());
+    }
+    if letters < shortest(part) {
+        return turned_about(line, part, span, &word);
     }
     let most = if letters >= LONG { 2 } else { 1 };
     let known = TRADE
@@ -57,9 +60,16 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
             .filter(move |word| word.len() >= least)
             .map(move |word| (most, word))
     });
-    let patterns = PATTERN_WORDS
-        .iter()
-        .filter(|known| part.is_fly() && known.len() > SHORTEST);
+    let names: &[&str] = match part {
+        Part::Water => WATER_WORDS,
+        Part::Line => REEL_WORDS,
+        part if part.is_fly() => PATTERN_WORDS,
+        _ => &[],
+    };
+    if names.contains(&&*word) {
+        return Ok(());
+    }
+    let patterns = names.iter().filter(|known| known.len() > SHORTEST);
     let patterns = patterns
         .map(|known| (most, *known))
         .filter(|(_, known)| !is_ended(&word, known));
@@ -71,6 +81,23 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .map(|(slips, _, known)| (slips, known));
     match near {
         Some((_, near)) => Err(near_miss(line, span, near)),
+        None => Ok(()),
+    }
+}
+
+/// Whether a short word is one of the table with its letters in another order: `rde`.
+fn turned_about(line: &str, part: Part, span: Span, word: &str) -> Result<(), Slip> {
+    let sorted = |word: &str| {
+        let mut letters: Vec<char> = word.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    let short = TRADE
+        .iter()
+        .filter(|row| part.takes(row.says) && matches!(row.says, Says::Colour | Says::Fly | Says::Bead));
+    let mut written = short.flat_map(|row| row.written).filter(|known| known.len() == 3);
+    match written.find(|known| word.len() == 3 && **known != word && sorted(known) == sorted(word)) {
+        Some(near) => Err(near_miss(line, span, near)),
         None => Ok(()),
     }
 }

@@ -139,6 +139,30 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
         );
         return Err(Unplaced::Asks(slip.help(format!("keep `{one}` or `{two}`"))));
     }
+    // `dropper dry` is no dry fly.
+    let first = values
+        .split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')))
+        .next();
+    let beside =
+        |atom: &&Atom| atom.look == Look::Word && !named.iter().any(|found| found.span.holds(atom.span));
+    let other = first.into_iter().flatten().filter(beside).find(|atom| {
+        let word = plain(atom.span.of(line));
+        word.len() > SHORT && of_others(&word, method)
+    });
+    if let Some(other) = other {
+        let slip = crate::faults::Slip::new(
+            Code::ReadTwoWays,
+            other.span,
+            format!(
+                "`{}` belongs to another method than `{}`.",
+                other.span.of(line),
+                span.of(line)
+            ),
+        );
+        return Err(Unplaced::Asks(slip.help(
+            "write the method by one of its usual names, such as `dry dropper`",
+        )));
+    }
     // `dry droper` is no dry fly.
     for atom in values.iter().filter(|atom| atom.look == Look::Word) {
         slip::check_method(line, atom.span).map_err(Unplaced::Asks)?;
@@ -152,6 +176,24 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     }
     let note = comment.map(|comment| comment.of(line).to_owned());
     Ok(writer.done(note.as_slice(), false))
+}
+
+/// Shorter words are of no one method.
+const SHORT: usize = 3;
+
+/// Whether a word stands in names of other methods only.
+fn of_others(word: &str, method: &str) -> bool {
+    let has = |names: &[&str]| {
+        names
+            .iter()
+            .any(|name| name.split([' ', '-', '/']).any(|part| part == word))
+    };
+    let own = METHODS
+        .iter()
+        .any(|(known, names)| *known == method && (has(names) || has(&[*known])));
+    !own && METHODS
+        .iter()
+        .any(|(known, names)| *known != method && has(names))
 }
 
 /// A method that some words name.

@@ -71,7 +71,7 @@ pub(super) const BROAD_METHODS: &[&str] = &[
 pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("tippet", Part::Piece, &["tippet", "then", "trace", "gap"]),
     ("butt", Part::Piece, &["butt", "butt section"]),
-    ("taper", Part::Piece, &["taper", "mid", "mid section", "midsection", "transition", "step down", "step", "taper section", "mid taper"]),
+    ("taper", Part::Piece, &["taper", "mid", "mid section", "midsection", "transition", "step down", "taper section", "mid taper"]),
     ("sighter", Part::Piece, &["sighter", "indicator mono", "indicator line", "indicator section", "sighter section", "coil sighter", "coloured section", "colored section"]),
     ("leader", Part::Piece, &["leader", "tapered leader", "polyleader", "poly leader", "mono leader", "cast"]),
     ("knot", Part::Knot, &["knot"]),
@@ -96,7 +96,10 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("rig", Part::Outing, &["rig"]),
 ];
 
-/// Keys that are written short, with a point: `tip.`
+/// Short keys that only a point tells from words of their own.
+pub(super) const TAKEN: &[&str] = &["tip"];
+
+/// Keys that are written short, mostly with a point: `tip.`
 pub(super) const SHORT_KEYS: &[(&str, &str)] = &[
     ("drop", "dropper"),
     ("dr", "dropper"),
@@ -171,8 +174,56 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "cripple", "daddy", "dun", "ear", "ears", "egg", "emerger", "foam", "fly", "gnat", "grayling", "grub", "hackle", "hackles", "hare",
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
-    "sink", "sinking", "light", "dark", "pale", "bread", "cone", "conehead", "rib", "post", "wing", "wings", "body", "thread", "silk", "dubbing", "elk", "deer", "hair", "feather", "minnow", "lure", "blob", "booby", "prawn", "cricket", "cicada", "snail", "coachman", "duster", "cahill", "blood", "lengths", "droppers", "floatant", "line", "sow", "crayfish", "baitfish", "sculpin", "clouser", "bugger", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
+    "sink", "sinking", "light", "dark", "pale", "bread", "cone", "conehead", "rib", "post", "wing", "wings", "body", "thread", "silk", "dubbing", "elk", "deer", "hair", "feather", "minnow", "lure", "blob", "booby", "prawn", "cricket", "cicada", "snail", "coachman", "duster", "cahill", "blood", "popper", "mink", "grass", "rook", "perch", "dust", "rusty", "beard", "crown", "navy", "golden", "ember", "glue", "lengths", "droppers", "floatant", "line", "sow", "crayfish", "baitfish", "sculpin", "clouser", "bugger", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
     "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
+];
+
+/// Words that waters are called by.
+pub(super) const WATER_WORDS: &[&str] = &[
+    "stillwater",
+    "still",
+    "pocket",
+    "pool",
+    "riffle",
+    "riffles",
+    "glide",
+    "stream",
+    "river",
+    "lake",
+    "loch",
+    "lough",
+    "pond",
+    "reservoir",
+    "tail",
+    "flat",
+    "tidal",
+    "spate",
+    "ripple",
+    "wave",
+    "canal",
+    "shallow",
+    "clear",
+    "coloured",
+];
+
+/// Words that fly lines are called by.
+pub(super) const REEL_WORDS: &[&str] = &[
+    "floating",
+    "floater",
+    "sinking",
+    "sinker",
+    "intermediate",
+    "sink",
+    "fast",
+    "slow",
+    "hover",
+    "weight",
+    "forward",
+    "double",
+    "taper",
+    "head",
+    "shooting",
+    "running",
 ];
 
 /// Names that are written short, and in full.
