@@ -11,7 +11,7 @@ use super::held::{Files, Held, Met, folded, meet};
 use super::line::{Stands, stands};
 use crate::story::{Commit, Event, Happened, RigStory, Side, Stood};
 use snell_view::compare::{Bases, Card, RigChange, changed};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -47,6 +47,8 @@ pub struct Teller {
     /// How many states are still to be made from each.
     children: Vec<usize>,
     last: usize,
+    /// The rigs that a merge that is being told holds already.
+    taken: HashSet<usize>,
     /// Whether the state that is being told joins others.
     merges: bool,
 }
@@ -88,6 +90,7 @@ impl Teller {
         }
         self.noted.clear();
         self.merges = commit.parents.len() > 1;
+        let met = self.each_once(met, &files);
         for one in met {
             let path = one.path.clone();
             let held = self.met(number, one, &parents);
@@ -216,6 +219,27 @@ impl Teller {
         }
     }
 
+    /// A state has a rig once. Where a merge keeps one under the name of each side, that of the other side is a copy.
+    fn each_once(&mut self, mut met: Vec<Met>, kept: &Files) -> Vec<Met> {
+        self.taken.clear();
+        if !self.merges {
+            return met;
+        }
+        let kept = kept.values().flatten().map(|held| self.root(held.thread));
+        let own = met.iter().filter(|one| !one.brought);
+        let own = own.filter_map(|one| Some(self.root(one.before.as_ref()?.thread)));
+        let mut taken: HashSet<usize> = kept.chain(own).collect();
+        for one in met.iter_mut().filter(|one| one.brought) {
+            let thread = one.before.as_ref().map(|held| self.root(held.thread));
+            if thread.is_some_and(|thread| !taken.insert(thread)) {
+                one.before = None;
+                one.brought = false;
+            }
+        }
+        self.taken = taken;
+        met
+    }
+
     /// A rig that is there: new, as it was, or changed.
     fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Held {
         let card = met.card.clone();
@@ -288,7 +312,7 @@ impl Teller {
             let named = || all().find(|held| folded(&held.card) == folded(card));
             let Some(held) = own.or_else(named) else { continue };
             let root = self.root(held.thread);
-            if root != thread {
+            if root != thread && !self.taken.contains(&root) {
                 if self.threads[root].stood.is_empty() {
                     self.same.insert(root, thread);
                 } else if self.threads[thread].stood.is_empty() {
