@@ -25,6 +25,8 @@ pub struct History {
     pub stream: String,
     /// What happened.
     pub truth: Vec<True>,
+    /// The subjects of the merges.
+    pub merges: BTreeSet<String>,
     /// How many commits there are.
     pub commits: usize,
     /// Every text of a rig file that the history ever held.
@@ -184,6 +186,7 @@ impl Maker {
         }
         if let Some((other, _)) = merged.and_then(|merged| self.branches.get(merged)) {
             let _ = writeln!(stream, "merge :{other}");
+            self.history.merges.insert(subject.clone());
         }
         for path in before.keys().filter(|path| !texts.contains_key(*path)) {
             let _ = writeln!(stream, "D {path}");

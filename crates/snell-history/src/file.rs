@@ -3,6 +3,7 @@
 
 use snell_analysis::{Kept, Notebook, Query, outings, rigs};
 use snell_finding::{Finding, Level};
+use snell_rig::Source;
 use snell_rig::blocks::{Catch, line_key};
 use snell_rig::day::Day;
 use snell_rig::project::BlockRef;
@@ -32,6 +33,12 @@ pub struct Outed {
     pub day: Day,
     /// The rig's name.
     pub rig: String,
+    /// The file that the rig stands in.
+    pub rig_file: String,
+    /// The files that the outing's file uses.
+    pub uses: Vec<String>,
+    /// Its lines as they are written, but for the one that names the rig.
+    pub lines: Vec<String>,
     /// The water, where the outing says so.
     pub water: Option<String>,
     /// What was caught.
@@ -106,6 +113,11 @@ fn outed<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Outed> {
     let world = query.world;
     let outing = world.read(block.id).outing()?;
     let rig = world.project.block(outing.rig?);
+    let file = |source: &Source| {
+        let document = query.notebook.document(source.file.text);
+        document.map_or_else(String::new, |document| document.path.display().to_string())
+    };
+    let uses = block.source.uses.iter();
     let water = outing.water.as_ref().map(|(id, written)| {
         let title = id.and_then(|id| world.project.block(id).title());
         title.map_or_else(|| written.clone(), str::to_owned)
@@ -115,6 +127,13 @@ fn outed<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Outed> {
         title: block.title().map(str::to_owned),
         day: outing.day?,
         rig: snell_rig::rig::name(rig),
+        rig_file: file(rig.source),
+        uses: uses.map(|(used, _)| file(world.project.source(*used))).collect(),
+        lines: block
+            .lines()
+            .filter(|line| line_key(*line).0 != "rig")
+            .map(|line| line.as_written().to_owned())
+            .collect(),
         water,
         caught: outing.catches.iter().filter_map(caught).collect(),
         notes: outing.notes.iter().map(|note| (*note).to_owned()).collect(),

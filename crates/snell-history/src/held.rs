@@ -11,7 +11,7 @@ use std::sync::Arc;
 pub(super) struct Held {
     /// Which rig of the story it is.
     pub thread: usize,
-    /// As it could be read last.
+    /// As it could be read last; where it never could, as far as it can.
     pub card: Arc<Card>,
     /// Whether it can be read now.
     pub readable: bool,
@@ -30,6 +30,8 @@ pub(super) struct Met {
     pub path: PathBuf,
     pub card: Arc<Card>,
     pub before: Option<Held>,
+    /// Whether the first parent lacks it, and a merge brings it from another one.
+    pub brought: bool,
 }
 
 /// Finds for each rig of the changed files what it was before; gives as well what is found nowhere any more.
@@ -51,8 +53,10 @@ pub(super) fn meet(
             path: path.clone(),
             card: card.clone(),
             before: None,
+            brought: false,
         }));
     }
+    swapped(&mut met, &mut gone);
     let came_from = |path: &PathBuf| {
         renames
             .iter()
@@ -81,6 +85,37 @@ fn take(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, same: impl Fn(&Met, &P
     }
 }
 
+/// Rigs of one file that took each other's names: both names are still there, and each has just the parts that the
+/// other had.
+fn swapped(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
+    let is = |one: &Met, path: &PathBuf, held: &Held| one.path == *path && same_parts(&one.card, &held.card);
+    let named =
+        |one: &Met, path: &PathBuf, held: &Held| one.path == *path && folded(&one.card) == folded(&held.card);
+    let mut found: Vec<(usize, usize)> = Vec::new();
+    for (to, one) in met.iter().enumerate() {
+        let own = gone.iter().find(|(path, held)| named(one, path, held));
+        if own.is_none_or(|(path, held)| is(one, path, held)) {
+            continue;
+        }
+        let mut others = gone.iter().enumerate().filter(|(_, (path, held))| {
+            let other = met.iter().find(|other| named(other, path, held));
+            is(one, path, held) && other.is_some_and(|other| !is(other, path, held))
+        });
+        if let (Some((at, _)), None) = (others.next(), others.next()) {
+            found.push((at, to));
+        }
+    }
+    found.sort_unstable_by(|one, other| other.cmp(one));
+    found.dedup_by_key(|(at, _)| *at);
+    for (at, to) in found {
+        met[to].before = Some(gone.remove(at).1);
+    }
+}
+
+fn same_parts(one: &Card, other: &Card) -> bool {
+    one.sound && other.sound && !one.pieces.is_empty() && one.pieces == other.pieces
+}
+
 /// A merge brings rigs that its other parents have.
 fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&Files]) {
     for one in met.iter_mut().filter(|one| one.before.is_none()) {
@@ -92,8 +127,9 @@ fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&File
         });
         if let Some(held) = there.next() {
             // It may be the same rig as one that goes by another name in the first parent.
-            gone.retain(|(_, other)| other.thread != held.thread);
-            one.before = Some(held.clone());
+            let here = gone.iter().position(|(_, other)| other.thread == held.thread);
+            one.brought = here.is_none();
+            one.before = Some(here.map_or_else(|| held.clone(), |at| gone.remove(at).1));
         }
     }
 }

@@ -6,11 +6,12 @@
 
 mod file;
 mod held;
+mod line;
 mod outings;
 mod story;
 mod teller;
 
 pub use file::{Caught, FileRead, Outed};
-pub use outings::{Fished, OnDay, Sum, fished};
-pub use story::{Commit, Event, Happened, RigStory};
+pub use outings::{Entered, Fished, OnDay, Sum, Taken, fished};
+pub use story::{Commit, Event, Happened, RigStory, Side, Stood};
 pub use teller::{Changed, Teller};

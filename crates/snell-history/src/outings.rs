@@ -1,7 +1,8 @@
 //! Outings beside the rigs as they were on the day, and what they come to.
 
 use super::file::{Caught, Outed};
-use crate::story::{Commit, Happened, RigStory};
+use super::line::{Stands, stands};
+use crate::story::{Commit, RigStory};
 use serde::Serialize;
 use snell_view::compare::{Card, Piece, TraitKind};
 use std::collections::BTreeMap;
@@ -14,15 +15,62 @@ pub struct OnDay {
     pub outing: Outed,
     /// The rig's story, as its number; nothing where the history has no such rig.
     pub rig: Option<usize>,
-    /// The state of the history whose rig it was; nothing where the rig was written down only later.
-    pub commit: Option<usize>,
-    /// The rig as it was.
+    /// Which state of the rig was taken for that of the day.
+    pub taken: Taken,
+    /// The rig as it was fished.
     pub card: Arc<Card>,
+    /// Whether what was changed at the bank could be made to the rig as it was.
+    pub fits: bool,
     /// Where it was fished.
     pub water: Option<String>,
     /// What was caught, each with the fly as it was.
     pub caught: Vec<(u32, Option<String>)>,
 }
+
+/// Which state of a rig is taken for that of an outing; states are those of the line, as their numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Taken {
+    /// The outing was written down in this state, on its day.
+    OnTheDay(usize),
+    /// The outing was written down later; by its author's date this was the last state of that day.
+    AsItStood(usize),
+    /// The rig itself was written down only later: as it was written first.
+    WrittenLater(usize),
+    /// The history has no such rig: as the last state has it.
+    Unknown,
+}
+
+impl Taken {
+    /// The state that the rig is taken from; nothing where no state is as old as the outing.
+    pub fn commit(self) -> Option<usize> {
+        match self {
+            Self::OnTheDay(commit) | Self::AsItStood(commit) => Some(commit),
+            Self::WrittenLater(_) | Self::Unknown => None,
+        }
+    }
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::OnTheDay(_) => "written-on-the-day",
+            Self::AsItStood(_) => "as-it-stood",
+            Self::WrittenLater(_) => "rig-written-later",
+            Self::Unknown => "as-it-is-now",
+        }
+    }
+}
+
+/// An outing with the state of the line in which it was written down first.
+#[derive(Clone, Debug)]
+pub struct Entered {
+    /// The outing, as the last state has it.
+    pub outing: Outed,
+    /// The state, as its number.
+    pub commit: usize,
+}
+
+/// Makes what was changed at the bank to a rig as it stood in a state: the outing, the state's number, the rig.
+pub type Rigged<'r> = dyn FnMut(&Outed, usize, &Card) -> Option<Arc<Card>> + 'r;
 
 /// What outings come to for one rig, water or fly.
 #[derive(Clone, Debug, Serialize, PartialEq, Eq)]
@@ -52,38 +100,50 @@ pub struct Fished {
 const UNSAID: &str = "not said";
 
 /// Joins outings with the rigs as they were on their days.
-pub fn fished(outings: impl IntoIterator<Item = Outed>, stories: &[RigStory], commits: &[Commit]) -> Fished {
+pub fn fished(
+    outings: impl IntoIterator<Item = Entered>,
+    stories: &[RigStory],
+    commits: &[Commit],
+    rigged: &mut Rigged<'_>,
+) -> Vec<OnDay> {
+    let line = on_line(commits);
     let mut days: Vec<OnDay> = outings
         .into_iter()
-        .map(|outing| on_day(outing, stories, commits))
+        .map(|entered| on_day(entered, stories, commits, &line, rigged))
         .collect();
     days.sort_by(|one, other| {
         (one.outing.day, &one.outing.name).cmp(&(other.outing.day, &other.outing.name))
     });
-    let rig = |day: &OnDay| {
-        day.rig
-            .map_or_else(|| day.outing.rig.clone(), |rig| stories[rig].name.clone())
-    };
-    let fish = |day: &OnDay| day.caught.iter().map(|(count, _)| count).sum::<u32>();
-    let by_rig = sums(days.iter().map(|day| (rig(day), fish(day))));
-    let by_water = sums(
-        days.iter()
-            .map(|day| (day.water.clone().unwrap_or_else(|| UNSAID.to_owned()), fish(day))),
-    );
-    let by_fly = sums(days.iter().flat_map(|day| {
-        let mut flies: BTreeMap<String, u32> = BTreeMap::new();
-        for (count, fly) in &day.caught {
-            *flies
-                .entry(fly.clone().unwrap_or_else(|| UNSAID.to_owned()))
-                .or_default() += count;
+    days
+}
+
+impl Fished {
+    /// Sums outings up.
+    pub fn of(days: Vec<OnDay>, stories: &[RigStory]) -> Self {
+        let rig = |day: &OnDay| {
+            day.rig
+                .map_or_else(|| day.outing.rig.clone(), |rig| stories[rig].name.clone())
+        };
+        let fish = |day: &OnDay| day.caught.iter().map(|(count, _)| count).sum::<u32>();
+        let unsaid = || UNSAID.to_owned();
+        let by_rig = sums(days.iter().map(|day| (rig(day), fish(day))));
+        let by_water = sums(
+            days.iter()
+                .map(|day| (day.water.clone().unwrap_or_else(unsaid), fish(day))),
+        );
+        let by_fly = sums(days.iter().flat_map(|day| {
+            let mut flies: BTreeMap<String, u32> = BTreeMap::new();
+            for (count, fly) in &day.caught {
+                *flies.entry(fly.clone().unwrap_or_else(unsaid)).or_default() += count;
+            }
+            flies
+        }));
+        Self {
+            days,
+            by_rig,
+            by_water,
+            by_fly,
         }
-        flies
-    }));
-    Fished {
-        days,
-        by_rig,
-        by_water,
-        by_fly,
     }
 }
 
@@ -107,48 +167,95 @@ fn sums(all: impl Iterator<Item = (String, u32)>) -> Vec<Sum> {
     sums
 }
 
-fn on_day(outing: Outed, stories: &[RigStory], commits: &[Commit]) -> OnDay {
-    let name = outing.rig.to_lowercase();
-    let now = stories
-        .iter()
-        .position(|story| story.alive && story.name.to_lowercase() == name);
-    let once = || {
-        let had = |story: &RigStory| story.names().iter().any(|other| other.to_lowercase() == name);
-        stories.iter().position(had)
-    };
-    let rig = now.or_else(once);
-    let day = outing.day.to_string();
-    let event = rig.and_then(|rig| {
-        let events = stories[rig].events.iter();
-        events
-            .filter(|event| !matches!(event.what, Happened::Dropped | Happened::Unreadable))
-            .filter(|event| commits[event.commit].day() <= day.as_str())
-            .max_by_key(|event| (commits[event.commit].day().to_owned(), event.commit))
+fn on_day(
+    entered: Entered,
+    stories: &[RigStory],
+    commits: &[Commit],
+    line: &[usize],
+    rigged: &mut Rigged<'_>,
+) -> OnDay {
+    let Entered { outing, commit } = entered;
+    let rig = story_of(&outing, stories);
+    let taken = rig.map_or(Taken::Unknown, |rig| {
+        taken(&outing, commit, &stories[rig], commits, line)
     });
-    // A rig that was written down only after the day is taken as it was written first.
-    let written = event.or_else(|| stories[rig?].events.first());
-    let card = written.map_or_else(|| outing.fished.clone(), |event| event.card.clone());
+    let stood = match (rig, taken) {
+        (Some(rig), Taken::OnTheDay(commit) | Taken::AsItStood(commit) | Taken::WrittenLater(commit)) => {
+            at(&stories[rig], commit)
+        }
+        (None, _) | (_, Taken::Unknown) => None,
+    };
+    let changed = match (&stood, taken) {
+        (Some(stood), Taken::OnTheDay(at) | Taken::AsItStood(at) | Taken::WrittenLater(at))
+            if outing.edited =>
+        {
+            rigged(&outing, at, stood)
+        }
+        (None, _) if outing.edited => Some(outing.fished.clone()),
+        _ => None,
+    };
+    let fits = !outing.edited || changed.as_ref().is_some_and(|card| card.sound);
+    let card = changed.or(stood).unwrap_or_else(|| outing.fished.clone());
     let of_card = || {
         card.says
             .iter()
             .find(|says| says.key == "water")
             .map(|says| says.text.clone())
     };
-    let water = outing.water.clone().or_else(of_card);
-    let rigged = if outing.edited { &outing.fished } else { &card };
-    let caught = outing
-        .caught
-        .iter()
-        .map(|caught| (caught.count, fly(caught, rigged)))
-        .collect();
     OnDay {
         rig,
-        commit: event.map(|event| event.commit),
-        water,
-        caught,
+        taken,
+        fits,
+        water: outing.water.clone().or_else(of_card),
+        caught: outing
+            .caught
+            .iter()
+            .map(|caught| (caught.count, fly(caught, &card)))
+            .collect(),
         card,
         outing,
     }
+}
+
+/// The story of an outing's rig: the one that stands in the rig's own file, else the one that ever had the name.
+fn story_of(outing: &Outed, stories: &[RigStory]) -> Option<usize> {
+    let name = outing.rig.to_lowercase();
+    let named = |story: &RigStory| story.alive && story.name.to_lowercase() == name;
+    let once = |story: &RigStory| story.names().iter().any(|other| other.to_lowercase() == name);
+    let find = |is: &dyn Fn(&RigStory) -> bool| stories.iter().position(is);
+    find(&|story| named(story) && story.file == outing.rig_file)
+        .or_else(|| find(&named))
+        .or_else(|| find(&once))
+}
+
+/// The states of the line, the first one first.
+fn on_line(commits: &[Commit]) -> Vec<usize> {
+    let all = stands(commits);
+    (0..commits.len())
+        .filter(|at| all[*at] == Stands::OnLine)
+        .collect()
+}
+
+fn taken(outing: &Outed, written: usize, story: &RigStory, commits: &[Commit], line: &[usize]) -> Taken {
+    let day = outing.day.to_string();
+    let Some(first) = story.stood.iter().find(|stood| stood.card.is_some()) else {
+        return Taken::Unknown;
+    };
+    if commits[written].day() == day && first.commit <= written {
+        return Taken::OnTheDay(written);
+    }
+    let by_then = line.iter().filter(|at| commits[**at].day() <= day.as_str());
+    let last = by_then.max_by_key(|at| (commits[**at].time, **at)).copied();
+    match last.filter(|last| first.commit <= *last) {
+        Some(last) => Taken::AsItStood(last),
+        None => Taken::WrittenLater(first.commit),
+    }
+}
+
+/// The rig as it could be found last, up to a state of the line.
+fn at(story: &RigStory, commit: usize) -> Option<Arc<Card>> {
+    let up_to = story.stood.iter().filter(|stood| stood.commit <= commit);
+    up_to.filter_map(|stood| stood.card.clone()).last()
 }
 
 /// The fly that a catch names, as people call it.

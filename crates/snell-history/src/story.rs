@@ -12,6 +12,8 @@ pub struct Commit {
     pub parents: Vec<usize>,
     /// When, as ISO 8601 writes it: the day stands in the first ten letters.
     pub when: String,
+    /// The same moment in seconds since 1970.
+    pub time: i64,
     /// Who made it.
     pub who: String,
     /// What its maker said of it, in one line.
@@ -52,6 +54,19 @@ pub enum Happened {
 }
 
 impl Happened {
+    /// Whether nothing changed but how much of the rig can be read.
+    pub(crate) fn is_reading_alone(&self) -> bool {
+        match self {
+            Self::Changed {
+                renamed,
+                changes,
+                measures,
+                ..
+            } => renamed.is_none() && changes.is_empty() && measures.is_empty(),
+            Self::Born | Self::Unreadable | Self::Mended | Self::Dropped | Self::Returned => false,
+        }
+    }
+
     /// The word for it.
     pub fn word(&self) -> &'static str {
         match self {
@@ -71,10 +86,32 @@ impl Happened {
 pub struct Event {
     /// In which state of the history, as its number.
     pub commit: usize,
+    /// Whether that state joins branches, and so brings what they did.
+    pub merge: bool,
     /// What.
     pub what: Happened,
     /// The rig from then on, as far as it could be read.
     pub card: Arc<Card>,
+}
+
+/// How a rig stood from a state on.
+#[derive(Clone, Debug)]
+pub struct Stood {
+    /// From which state of the history on, as its number.
+    pub commit: usize,
+    /// As it was read there; nothing where it was not to be found.
+    pub card: Option<Arc<Card>>,
+}
+
+/// What happened to a rig on a branch, beside the line that the history follows.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// The state of the line that the branch was joined in, as its number.
+    pub joined: usize,
+    /// Whether the rig came out of the joining as the branch had it.
+    pub kept: bool,
+    /// What happened, by the authors' time.
+    pub events: Vec<Event>,
 }
 
 /// What became of one rig.
@@ -86,21 +123,33 @@ pub struct RigStory {
     pub file: String,
     /// Whether the last state has it.
     pub alive: bool,
-    /// What happened, in the order of the history.
+    /// What happened along the line of first parents, which ends with the last state. A merge tells here what it
+    /// brought to the line.
     pub events: Vec<Event>,
+    /// What happened on branches, in the order in which they were joined.
+    pub sides: Vec<Side>,
+    /// How it stood along the line: an entry for each state in which it is another than before.
+    pub stood: Vec<Stood>,
 }
 
 impl RigStory {
-    /// The rig as it stood last.
+    /// The rig as it stood last; where it never came to the line, as a branch had it last.
     pub fn last(&self) -> Option<&Card> {
-        self.events.last().map(|event| &*event.card)
+        let side = || self.sides.last().and_then(|side| side.events.last());
+        self.events.last().or_else(side).map(|event| &*event.card)
+    }
+
+    /// What happened, on the line and on branches.
+    pub fn all_events(&self) -> impl Iterator<Item = &Event> {
+        let sides = self.sides.iter().flat_map(|side| &side.events);
+        self.events.iter().chain(sides)
     }
 
     /// Every name that it had, the first one first.
     pub fn names(&self) -> Vec<&str> {
         let mut names: Vec<&str> = Vec::new();
-        for event in &self.events {
-            if names.last() != Some(&event.card.shown.name.as_str()) {
+        for event in self.all_events() {
+            if !names.contains(&event.card.shown.name.as_str()) {
                 names.push(&event.card.shown.name);
             }
         }

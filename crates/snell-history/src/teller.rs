@@ -1,16 +1,17 @@
 //! Goes through a history once, from its beginning, and writes down what
 //! happens to each rig.
 //!
-//! Each state is held against the states that it was made from. A merge tells
-//! only what none of its parents has, so that what was done on a branch is told
-//! once, where it was done. A rig that cannot be read is taken to be as it was,
-//! until it can be read again.
+//! Each state of the line is held against its first parent, so that what is told
+//! adds up from the first state to the last; a merge tells what it brought.
+//! What happened on a branch is told beside it, once, where it was done. A rig
+//! that cannot be read is taken to be as it was, until it can be read again.
 
 use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
-use crate::story::{Commit, Event, Happened, RigStory};
+use super::line::{Stands, stands};
+use crate::story::{Commit, Event, Happened, RigStory, Side, Stood};
 use snell_view::compare::{Bases, Card, RigChange, changed};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -23,10 +24,21 @@ pub struct Changed {
     pub renames: Vec<(PathBuf, PathBuf)>,
 }
 
+/// What is known of one rig so far.
+#[derive(Debug, Default)]
+struct Thread {
+    /// On the line and on branches, in the order in which it was told.
+    events: Vec<Event>,
+    /// On the line.
+    stood: Vec<Stood>,
+}
+
 /// A story while it is being told.
 #[derive(Debug, Default)]
 pub struct Teller {
-    threads: Vec<RigStory>,
+    threads: Vec<Thread>,
+    /// Where each state stands.
+    stands: Vec<Stands>,
     /// A rig that was written down on two branches is one rig.
     same: HashMap<usize, usize>,
     states: HashMap<usize, Files>,
@@ -35,6 +47,10 @@ pub struct Teller {
     /// How many states are still to be made from each.
     children: Vec<usize>,
     last: usize,
+    /// The rigs that a merge that is being told holds already.
+    taken: HashSet<usize>,
+    /// Whether the state that is being told joins others.
+    merges: bool,
 }
 
 impl Teller {
@@ -46,8 +62,14 @@ impl Teller {
         }
         Self {
             children,
+            stands: stands(commits),
             ..Self::default()
         }
+    }
+
+    /// Whether a state is one of the line.
+    pub fn on_line(&self, number: usize) -> bool {
+        self.stands[number] == Stands::OnLine
     }
 
     /// Tells the next state.
@@ -67,14 +89,15 @@ impl Teller {
             files.remove(path);
         }
         self.noted.clear();
+        self.merges = commit.parents.len() > 1;
+        let met = self.each_once(met, &files);
         for one in met {
             let path = one.path.clone();
-            if let Some(held) = self.met(number, one, &parents) {
-                files.entry(path).or_default().push(held);
-            }
+            let held = self.met(number, one, &parents);
+            files.entry(path).or_default().push(held);
         }
         for (path, held) in gone {
-            self.gone(number, path, held, &others, changed, &mut files);
+            self.gone(number, path, held, &parents, changed, &mut files);
         }
         self.follow();
         for parent in &commit.parents {
@@ -102,7 +125,7 @@ impl Teller {
     }
 
     /// The story of every rig, in the order in which they were born.
-    pub fn finish(mut self) -> Vec<RigStory> {
+    pub fn finish(mut self, commits: &[Commit]) -> Vec<RigStory> {
         let last = self.states.remove(&self.last).unwrap_or_default();
         let held = last
             .iter()
@@ -110,26 +133,52 @@ impl Teller {
         let alive: HashMap<usize, String> = held
             .map(|(path, held)| (self.root(held.thread), path.display().to_string()))
             .collect();
-        for (number, into) in self.same.clone() {
-            let into = self.root(into);
+        for number in self.same.keys().copied().collect::<Vec<_>>() {
+            let into = self.root(number);
             let events = std::mem::take(&mut self.threads[number].events);
-            let later = events
-                .into_iter()
-                .filter(|event| !matches!(event.what, Happened::Born));
-            self.threads[into].events.extend(later);
-            self.threads[into].events.sort_by_key(|event| event.commit);
+            self.threads[into].events.extend(events);
         }
         let mut stories = Vec::new();
-        for (number, mut thread) in self.threads.into_iter().enumerate() {
-            let Some(last) = thread.events.last() else {
-                continue;
-            };
-            thread.name = last.card.shown.name.clone();
-            thread.alive = alive.contains_key(&number);
-            thread.file = alive.get(&number).unwrap_or(&last.card.shown.file).clone();
-            stories.push(thread);
+        for (number, thread) in std::mem::take(&mut self.threads).into_iter().enumerate() {
+            if let Some(story) = self.story(thread, alive.get(&number), commits) {
+                stories.push(story);
+            }
         }
         stories
+    }
+
+    /// A thread parted into the line and its branches; nothing where it was told as part of another.
+    fn story(&self, thread: Thread, alive: Option<&String>, commits: &[Commit]) -> Option<RigStory> {
+        let mut events: Vec<Event> = Vec::new();
+        let mut sides: BTreeMap<usize, Vec<Event>> = BTreeMap::new();
+        for event in thread.events {
+            match self.stands[event.commit] {
+                Stands::OnLine => events.push(event),
+                Stands::Beside { joined } => sides.entry(joined).or_default().push(event),
+            }
+        }
+        events.sort_by_key(|event| event.commit);
+        let stood = thread.stood;
+        let sides: Vec<Side> = sides
+            .into_iter()
+            .map(|(joined, mut events)| {
+                events.sort_by_key(|event| (commits[event.commit].time, event.commit));
+                let after = stood.iter().rfind(|stood| stood.commit <= joined);
+                let kept = kept(&events, after.and_then(|stood| stood.card.as_deref()));
+                Side { joined, kept, events }
+            })
+            .collect();
+        let side = || sides.last().and_then(|side| side.events.last());
+        let last = events.last().or_else(side)?.card.clone();
+        let now = stood.last().and_then(|stood| stood.card.as_ref());
+        Some(RigStory {
+            name: now.unwrap_or(&last).shown.name.clone(),
+            file: alive.unwrap_or(&last.shown.file).clone(),
+            alive: alive.is_some(),
+            events,
+            sides,
+            stood,
+        })
     }
 
     fn root(&self, mut thread: usize) -> usize {
@@ -144,99 +193,160 @@ impl Teller {
         self.noted.push((thread, events.len()));
         events.push(Event {
             commit,
+            merge: self.merges,
             what,
             card: card.clone(),
         });
     }
 
-    /// A rig that is there: new, as it was, or changed. What cannot be read is no new rig until it can.
-    fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Option<Held> {
-        let Some(before) = met.before else {
-            return met.card.sound.then(|| self.new_thread(number, met.card));
+    /// Notes how a rig stands in a state, where that is one of the line and the rig is another than before.
+    fn stand(&mut self, thread: usize, commit: usize, card: Option<&Arc<Card>>) {
+        if !self.on_line(commit) {
+            return;
+        }
+        let stood = &mut self.threads[thread].stood;
+        let before = stood.last().and_then(|stood| stood.card.as_ref());
+        let same = match (before, card) {
+            (Some(before), Some(card)) => Arc::ptr_eq(before, card) || reads_alike(before, card),
+            (None, None) => true,
+            _ => false,
         };
-        let thread = self.root(before.thread);
-        let others = self.in_others(parents, thread, &met.card);
-        if !met.card.sound {
-            if before.readable && others.iter().all(|held| held.readable) {
-                self.note(thread, number, Happened::Unreadable, &before.card);
-            }
-            return Some(Held {
-                thread,
-                card: before.card,
-                readable: false,
+        if !same {
+            stood.push(Stood {
+                commit,
+                card: card.cloned(),
             });
         }
-        let held = Held {
-            thread,
-            card: met.card.clone(),
-            readable: true,
-        };
-        let known = others
-            .iter()
-            .any(|other| other.readable && what(&other.card, &met.card).is_none());
-        if known {
-            return Some(held);
-        }
-        match what(&before.card, &met.card) {
-            Some(happened) => self.note(thread, number, happened, &met.card),
-            None if !before.readable => self.note(thread, number, Happened::Mended, &met.card),
-            None => {}
-        }
-        Some(held)
     }
 
-    /// The same rig in every parent of a merge. One of the same name that began elsewhere is from now on the same.
-    fn in_others(&mut self, parents: &[Files], thread: usize, card: &Card) -> Vec<Held> {
-        if parents.len() < 2 {
-            return Vec::new();
+    /// A state has a rig once. Where a merge keeps one under the name of each side, that of the other side is a copy.
+    fn each_once(&mut self, mut met: Vec<Met>, kept: &Files) -> Vec<Met> {
+        self.taken.clear();
+        if !self.merges {
+            return met;
         }
-        let mut there = Vec::new();
-        for files in parents {
-            let own = files
-                .values()
-                .flatten()
-                .find(|held| self.root(held.thread) == thread)
-                .cloned();
-            let named = || {
-                files
-                    .values()
-                    .flatten()
-                    .find(|held| folded(&held.card) == folded(card))
-                    .cloned()
+        let kept = kept.values().flatten().map(|held| self.root(held.thread));
+        let own = met.iter().filter(|one| !one.brought);
+        let own = own.filter_map(|one| Some(self.root(one.before.as_ref()?.thread)));
+        let mut taken: HashSet<usize> = kept.chain(own).collect();
+        for one in met.iter_mut().filter(|one| one.brought) {
+            let thread = one.before.as_ref().map(|held| self.root(held.thread));
+            if thread.is_some_and(|thread| !taken.insert(thread)) {
+                one.before = None;
+                one.brought = false;
+            }
+        }
+        self.taken = taken;
+        met
+    }
+
+    /// A rig that is there: new, as it was, or changed.
+    fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Held {
+        let card = met.card.clone();
+        let held = match met.before.clone() {
+            None => self.new_thread(number, met.card),
+            Some(before) => self.again(number, met, before, parents),
+        };
+        let thread = self.root(held.thread);
+        self.stand(thread, number, Some(&card));
+        held
+    }
+
+    /// A rig that a parent has as well.
+    fn again(&mut self, number: usize, met: Met, before: Held, parents: &[Files]) -> Held {
+        let (thread, others) = self.in_others(parents, self.root(before.thread), &met.card);
+        let readable = met.card.sound;
+        let held = Held {
+            thread,
+            // One that never could be read is known as far as it can.
+            card: if readable || !before.card.sound {
+                met.card.clone()
+            } else {
+                before.card.clone()
+            },
+            readable,
+        };
+        let line = self.on_line(number);
+        if line && met.brought {
+            let was_there = self.threads[thread].stood.last().is_some();
+            let what = if was_there {
+                Happened::Returned
+            } else {
+                Happened::Born
             };
+            self.note(thread, number, what, &met.card);
+            return held;
+        }
+        if !readable {
+            if before.readable && (line || others.iter().all(|held| held.readable)) {
+                self.note(thread, number, Happened::Unreadable, &before.card);
+            }
+            return held;
+        }
+        // A branch that joins another tells only what none of them has.
+        let known = !line
+            && others
+                .iter()
+                .any(|other| other.readable && what(&other.card, &met.card).is_none());
+        match what(&before.card, &met.card) {
+            _ if known => {}
+            Some(happened) if before.readable || !happened.is_reading_alone() => {
+                self.note(thread, number, happened, &met.card);
+            }
+            None if before.readable => {}
+            Some(_) | None => self.note(thread, number, Happened::Mended, &met.card),
+        }
+        held
+    }
+
+    /// The same rig in every parent of a merge. One of the same name that began elsewhere is from now on the same,
+    /// unless both have stood on the line. Gives the thread that it goes by.
+    fn in_others(&mut self, parents: &[Files], mut thread: usize, card: &Card) -> (usize, Vec<Held>) {
+        let mut there = Vec::new();
+        if parents.len() < 2 {
+            return (thread, there);
+        }
+        for files in parents {
+            let all = || files.values().flatten();
+            let own = all().find(|held| self.root(held.thread) == thread);
+            let named = || all().find(|held| folded(&held.card) == folded(card));
             let Some(held) = own.or_else(named) else { continue };
             let root = self.root(held.thread);
-            if root != thread {
-                self.same.insert(root, thread);
+            if root != thread && !self.taken.contains(&root) {
+                if self.threads[root].stood.is_empty() {
+                    self.same.insert(root, thread);
+                } else if self.threads[thread].stood.is_empty() {
+                    self.same.insert(thread, root);
+                    thread = root;
+                }
             }
-            there.push(held);
+            there.push(held.clone());
         }
-        there
+        (thread, there)
     }
 
     fn new_thread(&mut self, number: usize, card: Arc<Card>) -> Held {
         let name = folded(&card);
+        let line = self.on_line(number);
         let again = self.threads.iter().position(|thread| {
-            let last = thread.events.last();
+            let mut events = thread.events.iter().rev();
+            // A branch does not know of what the line dropped meanwhile, nor the line of a branch.
+            let last = events.find(|event| (self.stands[event.commit] == Stands::OnLine) == line);
             last.is_some_and(|event| matches!(event.what, Happened::Dropped) && folded(&event.card) == name)
         });
+        let again = again.filter(|thread| self.root(*thread) == *thread);
         let thread = again.unwrap_or(self.threads.len());
         let what = if again.is_some() {
             Happened::Returned
         } else {
-            self.threads.push(RigStory {
-                name: card.shown.name.clone(),
-                file: String::new(),
-                alive: true,
-                events: Vec::new(),
-            });
+            self.threads.push(Thread::default());
             Happened::Born
         };
         self.note(thread, number, what, &card);
         Held {
             thread,
+            readable: card.sound,
             card,
-            readable: true,
         }
     }
 
@@ -246,11 +356,12 @@ impl Teller {
         number: usize,
         path: PathBuf,
         held: Held,
-        others: &[&Files],
+        parents: &[Files],
         changed: &Changed,
         files: &mut Files,
     ) {
         let thread = self.root(held.thread);
+        self.stand(thread, number, None);
         let renamed = changed
             .renames
             .iter()
@@ -274,17 +385,13 @@ impl Teller {
                 .push(hidden);
             return;
         }
-        let dropped_before = self.threads[thread]
-            .events
-            .iter()
-            .any(|event| matches!(event.what, Happened::Dropped));
-        let there = |files: &&Files| {
+        let there = |files: &Files| {
             files
                 .values()
                 .flatten()
                 .any(|other| self.root(other.thread) == thread)
         };
-        if others.is_empty() || others.iter().all(there) || !dropped_before {
+        if self.on_line(number) || parents.iter().all(there) {
             self.note(thread, number, Happened::Dropped, &held.card);
         }
     }
@@ -326,4 +433,29 @@ fn what(was: &Card, now: &Card) -> Option<Happened> {
         }),
         RigChange::Added { .. } | RigChange::Dropped { .. } => None,
     }
+}
+
+/// Whether a branch's last word on a rig is how the rig came out of the joining.
+fn kept(events: &[Event], after: Option<&Card>) -> bool {
+    match (events.last(), after) {
+        (Some(event), None) => matches!(event.what, Happened::Dropped),
+        (Some(event), Some(after)) => {
+            !matches!(event.what, Happened::Dropped) && changed(&event.card, after).is_none()
+        }
+        (None, _) => false,
+    }
+}
+
+/// Whether all that is told of two readings of a rig is the same; its line in the file is not.
+fn reads_alike(one: &Card, other: &Card) -> bool {
+    let (was, now) = (&one.shown, &other.shown);
+    let flies = |card: &Card| {
+        let flies = card.shown.flies.iter();
+        flies.map(|fly| fly.measures.clone()).collect::<Vec<_>>()
+    };
+    (&was.name, &was.file, &was.title, &was.measures) == (&now.name, &now.file, &now.title, &now.measures)
+        && one.sound == other.sound
+        && one.pieces == other.pieces
+        && one.says == other.says
+        && flies(one) == flies(other)
 }

@@ -32,16 +32,19 @@ const FILES: [&str; 3] = [
 
 impl Repository {
     /// Every commit that a revision was made from and that changed a rig file or a page, the first one first, and
-    /// the merges that join them. Parents are the nearest such commits.
+    /// the commits without parents and the merges that join them. Parents are the nearest such commits.
+    ///
+    /// Git goes through all commits and leaves out none: what it leaves out by path may be the first parent of a
+    /// merge, and then the line that the merge continues would be lost.
     ///
     /// # Errors
     /// Git says no.
     pub fn history(&self, revision: &str) -> Result<Vec<Step>, Trouble> {
-        let format = "--format=%x01%H%x00%P%x00%aI%x00%an%x00%s%x00";
+        let format = "--format=%x01%H%x00%P%x00%aI%x00%at%x00%an%x00%s%x00";
         let mut command = self.command(["-c", "log.showRoot=true", "-c", "diff.renameLimit=2000", "log"]);
         command.args([
             "--full-history",
-            "--parents",
+            "--sparse",
             "--topo-order",
             "--reverse",
             "--no-color",
@@ -64,34 +67,50 @@ impl Repository {
 
 fn steps(told: &str) -> Vec<Step> {
     let mut steps: Vec<Step> = Vec::new();
+    // What stands for each commit: itself, or the nearest one before it that is kept.
     let mut known: HashMap<String, usize> = HashMap::new();
-    let mut words = told.split('\0');
+    let mut words = told.split('\0').peekable();
     while let Some(word) = words.next() {
-        let word = word.trim_start_matches('\n');
-        if let Some(id) = word.strip_prefix(OPEN) {
-            let mut next = || words.next().unwrap_or_default().to_owned();
-            let (parents, when, who, subject) = (next(), next(), next(), next());
-            known.insert(id.to_owned(), steps.len());
-            let parents = parents.split(' ').filter_map(|parent| known.get(parent).copied());
-            steps.push(Step {
-                commit: Commit {
-                    id: id.to_owned(),
-                    parents: parents.collect(),
-                    when,
-                    who,
-                    subject,
-                },
-                changed: Vec::new(),
-                renames: Vec::new(),
-            });
-        } else if let (Some(about), Some(step)) = (word.strip_prefix(':'), steps.last_mut()) {
-            let path = words.next().unwrap_or_default();
-            let renamed = about
-                .rsplit(' ')
-                .next()
-                .is_some_and(|status| status.starts_with(['R', 'C']));
-            let new = if renamed { words.next() } else { None };
-            change(step, about, path, new);
+        let Some(id) = word.trim_start_matches('\n').strip_prefix(OPEN) else {
+            continue;
+        };
+        let mut next = || words.next().unwrap_or_default().to_owned();
+        let (parents, when, time, who, subject) = (next(), next(), next(), next(), next());
+        let mut step = Step {
+            commit: Commit {
+                id: id.to_owned(),
+                parents: Vec::new(),
+                when,
+                time: time.parse().unwrap_or_default(),
+                who,
+                subject,
+            },
+            changed: Vec::new(),
+            renames: Vec::new(),
+        };
+        for parent in parents.split(' ').filter_map(|parent| known.get(parent)) {
+            if !step.commit.parents.contains(parent) {
+                step.commit.parents.push(*parent);
+            }
+        }
+        while let Some(about) = words.next_if(|word| !word.trim_start_matches('\n').starts_with(OPEN)) {
+            if let Some(about) = about.trim_start_matches('\n').strip_prefix(':') {
+                let path = words.next().unwrap_or_default();
+                let renamed = about
+                    .rsplit(' ')
+                    .next()
+                    .is_some_and(|status| status.starts_with(['R', 'C']));
+                let new = if renamed { words.next() } else { None };
+                change(&mut step, about, path, new);
+            }
+        }
+        let same_as = match step.commit.parents.as_slice() {
+            [only] if step.changed.is_empty() => Some(*only),
+            _ => None,
+        };
+        known.insert(id.to_owned(), same_as.unwrap_or(steps.len()));
+        if same_as.is_none() {
+            steps.push(step);
         }
     }
     steps

@@ -16,4 +16,4 @@ mod tree;
 pub use blobs::Blobs;
 pub use history::Step;
 pub use repository::Repository;
-pub use tree::{Tree, TreeDisk};
+pub use tree::{Tree, TreeDisk, from_top, in_tree};

@@ -34,6 +34,16 @@ impl Repository {
     }
 }
 
+/// A path from the top, of one that a tree gave as real or that has turns.
+pub fn from_top(path: &Path) -> PathBuf {
+    without_turns(path.strip_prefix(TOP).unwrap_or(path))
+}
+
+/// The real path of one from the top.
+pub fn in_tree(path: &Path) -> PathBuf {
+    Path::new(TOP).join(path)
+}
+
 /// Whether an entry of a tree is a plain file that snell reads; a link leads who knows where.
 pub fn is_text(mode: &str, path: &Path) -> bool {
     mode.starts_with("100") && Kind::of(path).is_some()
@@ -62,7 +72,7 @@ impl<'t> TreeDisk<'t> {
     }
 
     fn find(&self, path: &Path) -> Result<(PathBuf, &'t String), Unread> {
-        let path = without_turns(path.strip_prefix(TOP).unwrap_or(path));
+        let path = from_top(path);
         let id = self.tree.get(&path);
         self.asked.borrow_mut().insert(path.clone(), id.cloned());
         id.map(|id| (path, id)).ok_or(Unread::Missing)
@@ -77,7 +87,7 @@ impl Disk for TreeDisk<'_> {
 
     fn real(&self, path: &Path) -> Result<PathBuf, Unread> {
         let (path, _) = self.find(path)?;
-        Ok(Path::new(TOP).join(path))
+        Ok(in_tree(&path))
     }
 
     fn project(&self, _: &Path) -> PathBuf {

@@ -5,8 +5,8 @@ use crate::season::read::{Counted, Season};
 use crate::trouble::Trouble;
 use serde::Serialize;
 use snell_history::{Happened, OnDay, RigStory, Sum};
-use snell_view::Written;
 use snell_view::compare::{Change, Moved};
+use snell_view::{Measures, Written};
 use std::collections::BTreeMap;
 use std::io::Write;
 
@@ -33,12 +33,26 @@ struct Rig<'s> {
     alive: bool,
     names: Vec<&'s str>,
     events: Vec<Event<'s>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    branches: Vec<Branch<'s>>,
     measures: BTreeMap<&'s str, Vec<Figure<'s>>>,
+}
+
+/// What happened on a branch.
+#[derive(Serialize)]
+struct Branch<'s> {
+    /// The commit that joined it.
+    joined: &'s str,
+    /// Whether the rig came out of the joining as the branch had it.
+    kept: bool,
+    events: Vec<Event<'s>>,
 }
 
 #[derive(Serialize)]
 struct Event<'s> {
     what: &'static str,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    merge: bool,
     #[serde(flatten)]
     at: At<'s>,
     subject: &'s str,
@@ -80,9 +94,15 @@ struct Outing<'s> {
     rig: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
     commit: Option<&'s str>,
+    /// Which state of the rig was taken for that of the day.
+    taken: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     water: Option<&'s str>,
     changed_at_the_bank: bool,
+    /// Whether what was changed at the bank could be made to the rig as it was.
+    fits: bool,
+    /// The rig's own measures as it was fished.
+    measures: &'s Measures,
     caught: Vec<Catch<'s>>,
     notes: &'s [String],
 }
@@ -139,14 +159,28 @@ fn rig<'s>(season: &'s Season, story: &'s RigStory, measures: &[&'s str], who: b
         file: &story.file,
         alive: story.alive,
         names: story.names(),
-        events: story.events.iter().map(|one| event(season, one, who)).collect(),
+        events: events(season, &story.events, who),
+        branches: story
+            .sides
+            .iter()
+            .map(|side| Branch {
+                joined: &season.commits[side.joined].id,
+                kept: side.kept,
+                events: events(season, &side.events, who),
+            })
+            .collect(),
         measures: moved.collect(),
     }
+}
+
+fn events<'s>(season: &'s Season, events: &'s [snell_history::Event], who: bool) -> Vec<Event<'s>> {
+    events.iter().map(|one| event(season, one, who)).collect()
 }
 
 fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> Event<'s> {
     let mut told = Event {
         what: event.what.word(),
+        merge: event.merge,
         at: at(season, event.commit, who),
         subject: &season.commits[event.commit].subject,
         name: &event.card.shown.name,
@@ -183,9 +217,15 @@ fn outing<'s>(season: &'s Season, day: &'s OnDay) -> Outing<'s> {
         rig: day
             .rig
             .map_or(day.outing.rig.as_str(), |rig| season.rigs[rig].name.as_str()),
-        commit: day.commit.map(|commit| season.commits[commit].id.as_str()),
+        commit: day
+            .taken
+            .commit()
+            .map(|commit| season.commits[commit].id.as_str()),
+        taken: day.taken.word(),
         water: day.water.as_deref(),
         changed_at_the_bank: day.outing.edited,
+        fits: day.fits,
+        measures: &day.card.shown.measures,
         caught: catches.collect(),
         notes: &day.outing.notes,
     }

@@ -2,6 +2,7 @@
 //! people and programs.
 
 pub mod chart;
+mod day;
 pub mod json;
 pub mod page;
 mod read;
@@ -9,9 +10,10 @@ pub mod text;
 
 pub use read::{Season, read};
 
-use snell_history::{Event, RigStory};
+use snell_history::RigStory;
 use snell_rig::measure::{self, Kind};
 use snell_view::Written;
+use snell_view::compare::Card;
 
 /// The forms of a season.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -42,15 +44,15 @@ pub struct Point {
 /// How a measure of a rig moved: where it was first told, and each time it changed.
 pub fn points(story: &RigStory, measure: &str) -> Vec<Point> {
     let mut points: Vec<Point> = Vec::new();
-    for event in &story.events {
-        let written = written(event, measure);
+    for stood in &story.stood {
+        let written = stood.card.as_deref().and_then(|card| written(card, measure));
         let value = |written: &Option<Written>| written.as_ref().and_then(|one| one.value);
         let same = points
             .last()
             .is_some_and(|last| value(&last.written) == value(&written));
         if !same {
             points.push(Point {
-                commit: event.commit,
+                commit: stood.commit,
                 written,
             });
         }
@@ -58,19 +60,12 @@ pub fn points(story: &RigStory, measure: &str) -> Vec<Point> {
     points
 }
 
-fn written(event: &Event, measure: &str) -> Option<Written> {
-    use snell_history::Happened::{Born, Changed, Dropped, Mended, Returned, Unreadable};
-    let there = match event.what {
-        Dropped => false,
-        Unreadable => event.card.sound,
-        Born | Changed { .. } | Mended | Returned => true,
-    };
+fn written(card: &Card, measure: &str) -> Option<Written> {
     let measures = match measure.split_once('.') {
-        Some((fly, _)) => &event.card.fly(fly)?.measures,
-        None => &event.card.shown.measures,
+        Some((fly, _)) => &card.fly(fly)?.measures,
+        None => &card.shown.measures,
     };
-    let name = measure.rsplit('.').next()?;
-    measures.get(name).filter(|_| there).cloned()
+    measures.get(measure.rsplit('.').next()?).cloned()
 }
 
 /// Whether a name is that of a measure of rigs, or of a fly with the fly's name or place before it, that is told in

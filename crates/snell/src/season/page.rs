@@ -28,10 +28,19 @@ pub fn write(season: &Season, measures: &[&str], who: bool) -> String {
 fn rig(season: &Season, story: &RigStory, who: bool) -> String {
     let title = story.last().and_then(|card| card.shown.title.as_deref());
     let title = title.map_or_else(String::new, |title| format!(" <span>{}</span>", escaped(title)));
-    let rows: String = story.events.iter().map(|event| row(season, event, who)).collect();
+    let rows = |events: &[Event]| -> String { events.iter().map(|event| row(season, event, who)).collect() };
+    let mut told = rows(&story.events);
+    for side in &story.sides {
+        let day = season.commits[side.joined].day();
+        let branch = escaped(&text::branch(side.kept, day));
+        told.push_str(&format!(
+            "<tr><th scope=\"rowgroup\" colspan=\"4\">{branch}</th></tr>\n"
+        ));
+        told.push_str(&rows(&side.events));
+    }
     let class = if story.alive { "" } else { " class=\"gone\"" };
     format!(
-        "<article{class}>\n<h1>{}{title}</h1>\n<div class=\"wide\"><table>\n<tbody>\n{rows}</tbody>\n</table></div>\n</article>\n",
+        "<article{class}>\n<h1>{}{title}</h1>\n<div class=\"wide\"><table>\n<tbody>\n{told}</tbody>\n</table></div>\n</article>\n",
         escaped(&story.name)
     )
 }

@@ -3,12 +3,13 @@
 //! A file is read anew where it changed, or one that it uses did. What was read
 //! once in the same words, with the same files used, is not read again.
 
+use super::day::Days;
 use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
 use serde::Serialize;
 use snell_analysis::Analysis;
-use snell_history::{Changed, Commit, FileRead, Fished, RigStory, Teller, fished};
+use snell_history::{Changed, Commit, Entered, FileRead, Fished, OnDay, Outed, RigStory, Teller, fished};
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -68,12 +69,19 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
     };
     let mut teller = Teller::of(&commits);
     let mut states = States::of(&commits);
+    let mut entered: HashMap<(String, String), usize> = HashMap::new();
     let mut progress = Progress::new();
     for (number, step) in steps.iter().enumerate() {
         progress.tell(number, steps.len(), "commits read");
         let mut state = states.first_parent(&step.commit);
         let changed = reader.step(&mut state, step)?;
         teller.tell(number, &step.commit, &changed);
+        if teller.on_line(number) {
+            let read = changed.files.values().flatten();
+            for outing in read.flat_map(|read| &read.outings) {
+                entered.entry(key(outing)).or_insert(number);
+            }
+        }
         states.put(number, &step.commit, state);
     }
     drop(progress);
@@ -88,23 +96,32 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         .checked_sub(1)
         .and_then(|last| states.kept.remove(&last))
         .unwrap_or_default();
-    let rigs = teller.finish();
+    let rigs = teller.finish(&commits);
     let lies = |path: &str| Path::new(path).starts_with(below);
-    let mut outings = Vec::new();
-    for (path, known) in &last.read {
-        if path.starts_with(below) {
-            outings.extend(known.read.outings.iter().cloned());
-        }
-    }
-    let fished = fished(outings, &rigs, &commits);
+    let read = last.read.iter().filter(|(path, _)| path.starts_with(below));
+    let outings = read.flat_map(|(_, known)| known.read.outings.iter().cloned());
+    let outings = outings.map(|outing| Entered {
+        // What the last state has, some state of the line brought.
+        commit: entered.get(&key(&outing)).copied().unwrap_or(steps.len() - 1),
+        outing,
+    });
+    let mut at_the_bank = Days::new(repository, &blobs, &reader.analysis, &commits, &last.ids);
+    let days = fished(outings, &rigs, &commits, &mut |outing, commit, rig| {
+        at_the_bank.rigged(outing, commit, rig)
+    });
     let mut season = Season {
+        fished: Fished::of(days, &rigs),
         commits,
         rigs,
-        fished,
         counted,
     };
     season.below(|story| lies(&story.file));
     Ok(season)
+}
+
+/// What an outing is known by through a history.
+fn key(outing: &Outed) -> (String, String) {
+    (outing.name.to_lowercase(), outing.day.to_string())
 }
 
 impl Season {
@@ -117,11 +134,9 @@ impl Season {
     /// Leaves the rigs that are wanted, and their outings.
     pub fn only(&mut self, wanted: impl Fn(&RigStory) -> bool) {
         let named: Vec<bool> = self.rigs.iter().map(&wanted).collect();
-        let outings = std::mem::take(&mut self.fished).days.into_iter();
-        let outings = outings
-            .filter(|day| day.rig.is_some_and(|rig| named[rig]))
-            .map(|day| day.outing);
-        self.fished = fished(outings.collect::<Vec<_>>(), &self.rigs, &self.commits);
+        let days = std::mem::take(&mut self.fished).days.into_iter();
+        let days: Vec<OnDay> = days.filter(|day| day.rig.is_some_and(|rig| named[rig])).collect();
+        self.fished = Fished::of(days, &self.rigs);
         self.below(wanted);
     }
 

@@ -68,6 +68,14 @@ impl Page<'_> {
         for event in &story.events {
             self.event(event);
         }
+        for side in &story.sides {
+            let day = self.season.commits[side.joined].day();
+            let branch = branch(side.kept, day);
+            self.line(&self.terminal.quiet(&format!("{INDENT}{branch}")));
+            for event in &side.events {
+                self.event(event);
+            }
+        }
         for measure in measures {
             self.measure(measure, &points(story, measure));
         }
@@ -193,14 +201,33 @@ pub fn outing(season: &Season, day: &OnDay) -> Vec<String> {
     told.extend((!flies.is_empty()).then(|| flies.join(", ")));
     told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
     let later = || "the rig was written down later".to_owned();
-    told.extend(day.commit.is_none().then(later));
+    told.extend(day.taken.commit().is_none().then(later));
+    let misfit = || "what was changed does not fit the rig as it stood then".to_owned();
+    told.extend((!day.fits).then(misfit));
     told
+}
+
+/// What is said above what happened on a branch.
+pub fn branch(kept: bool, joined: &str) -> String {
+    let came = if kept { "kept" } else { "not kept" };
+    format!("on a branch, joined {joined}, {came}:")
 }
 
 /// What happened, in sentences.
 pub fn sentences(event: &Event) -> Vec<String> {
+    let mut sentences = happened(event);
+    if event.merge {
+        sentences.insert(0, "brought by a branch".to_owned());
+    }
+    sentences
+}
+
+fn happened(event: &Event) -> Vec<String> {
     match &event.what {
-        Happened::Born => vec![format!("in {}", event.card.shown.file)],
+        Happened::Born => {
+            let partly = (!event.card.sound).then(|| "not all of it could be read".to_owned());
+            [format!("in {}", event.card.shown.file)].into_iter().chain(partly).collect()
+        }
         Happened::Changed {
             renamed,
             changes,

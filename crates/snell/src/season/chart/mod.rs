@@ -81,7 +81,7 @@ fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Trac
             })
         })
         .collect();
-    // Branches are told one after the other, but drawn by their days.
+    // A commit that was moved to the end of the line keeps its author's day.
     steps.sort_by_key(|step| step.day);
     steps.iter().any(|step| step.value().is_some()).then_some(Track {
         name: &story.name,
