@@ -6,9 +6,9 @@
 use super::asks::{Ask, Asks};
 use super::bank::Bank;
 use super::change::{Change, Target, To};
+use super::fitted::{Fitted, fitted, hard};
 use super::search::Search;
 use super::way::Told;
-use super::{Fitted, fitted, hard};
 use rustc_hash::{FxHashMap, FxHashSet};
 
 /// One water of the day.

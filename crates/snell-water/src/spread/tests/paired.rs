@@ -16,18 +16,23 @@ fn brute(
     (needed_at, sink_to): Asked,
     figure: impl Fn(&Answer) -> Option<f64>,
 ) -> Vec<f64> {
-    let known = |rig: &Rig| Followed::of(rig.settles().expect("it settles").shown(), &rig.stream);
-    let (known_one, known_other) = (known(one), known(other));
-    let answer = |rig: &Rig, known: &Followed, off: &Off| {
+    let near = |rig: &Rig| {
+        let settled = rig.settles().expect("it settles");
+        let known = Followed::of(settled.shown(), &rig.stream);
+        let needed = needed_at.map(|height| Needed::at(height, rig, settled.shown()));
+        (known, needed)
+    };
+    let (near_one, near_other) = (near(one), near(other));
+    let answer = |rig: &Rig, (known, needed): &(Followed, Option<Needed>), off: &Off| {
         let drawn = Uncertain::default().drawn(rig, off);
-        let mut answer = Answer::near(&drawn, known, needed_at)?;
+        let mut answer = Answer::near(&drawn, known, needed.as_ref())?;
         answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };
     let mut normal = Normal(7);
     let draw = || {
         let off: Off = std::array::from_fn(|_| normal.next());
-        Some(answer(other, &known_other, &off)? - answer(one, &known_one, &off)?)
+        Some(answer(other, &near_other, &off)? - answer(one, &near_one, &off)?)
     };
     let mut values: Vec<f64> = std::iter::repeat_with(draw).take(MANY).flatten().collect();
     values.sort_by(f64::total_cmp);
