@@ -161,11 +161,30 @@ impl<'a> Sorter<'a> {
                 Link::of(word).is_some()
                     || self.part.is_fly() && ["size", "sz", "hk"].contains(&&*plain(word))
                     || self.is_misspelt_size(at)
+                    || self.denies(at)
                     || snell_units::resolve(word).is_ok()
                     || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
+            Kind::Word(row) if self.part.is_fly() && row.says == Says::Filler => {
+                let bead = ["bead", "beads"].contains(&&*plain(self.items[at].span.of(self.line)));
+                let says_bead = |side: &&Item| {
+                    matches!(side.kind, Kind::Length(_))
+                        || matches!(
+                            side.says(),
+                            Some(Says::Bead | Says::Colour | Says::Slotted | Says::Filler)
+                        )
+                };
+                bead && !sides.iter().flatten().any(|side| says_bead(&side))
+            }
             _ => false,
         }
+    }
+
+    /// `no barbless`
+    fn denies(&self, at: usize) -> bool {
+        let word = plain(self.items[at].span.of(self.line));
+        let next = self.items.get(at + 1).and_then(Item::says);
+        word == "no" && next.is_some_and(|says| matches!(says, Says::Fly | Says::Bead | Says::Slotted))
     }
 
     /// `ize 10`
