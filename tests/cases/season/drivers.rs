@@ -165,3 +165,95 @@ fn revisions_folders_and_the_working_tree_are_compared() {
     assert_eq!(ran.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&ran.stderr).contains("is called by git itself"));
 }
+
+const SHARED: &str = "spool fine \"6X\"\n  size 6X\n  material fluoro\n";
+
+fn card(spool: &str, upper: u32) -> String {
+    format!(
+        "use \"spools.rig\"\n\nrig card\n  butt 9 ft of 0.25 mm nylon\n  tippet {upper} in of {spool} as upper\n  \
+         dropper 8 in with #16\n  tippet 20 in of {spool}\n  point #14\n"
+    )
+}
+
+/// The spool had another name in the first commit: each commit is shown with the spools of its own.
+#[test]
+fn old_commits_are_shown_with_the_files_that_they_used() {
+    let repository = Repository::new();
+    repository.told(&["start", ".", "--git"]);
+    fs::remove_file(repository.folder().join("rigs.rig")).expect("the example");
+    let first = card("fine", 32);
+    repository.commit(
+        "2026-04-01",
+        "first",
+        &[
+            ("spools.rig", SHARED),
+            ("low/spools.rig", SHARED),
+            ("card.rig", &first),
+        ],
+    );
+    let renamed = SHARED.replace("spool fine", "spool six");
+    let second = card("six", 32);
+    repository.commit(
+        "2026-04-02",
+        "renamed",
+        &[("spools.rig", &renamed), ("card.rig", &second)],
+    );
+    // A second file of the name, so that a name alone says nothing.
+    repository.commit("2026-04-03", "low", &[("low/card.rig", &card("fine", 40))]);
+    for arguments in [
+        &["show", "HEAD~2", "--", "card.rig"][..],
+        &["log", "-p", "--reverse", "--", "card.rig"],
+        &["show", "--ext-diff", "HEAD~2", "--", "card.rig"],
+        &["log", "-p", "--ext-diff", "--", "card.rig"],
+        &["diff", "HEAD~2", "HEAD~1", "--", "card.rig"],
+    ] {
+        let told = repository.git(arguments);
+        assert!(
+            !told.contains("not all of it") && !told.contains("no commit"),
+            "{arguments:?}: {told}"
+        );
+    }
+    let told = repository.git(&["show", "HEAD~2", "--", "card.rig"]);
+    assert!(
+        told.contains("+  upper, tippet 32 in") || told.contains("32 in"),
+        "{told}"
+    );
+    let low = repository.git(&["show", "HEAD", "--", "low/card.rig"]);
+    assert!(low.contains("40 in") && !low.contains("not all of it"), "{low}");
+    // Only the spool's name changed, and every rig is as it was.
+    let told = repository.git(&["show", "--ext-diff", "HEAD~1", "--", "card.rig"]);
+    assert!(!told.contains("tippet is"), "{told}");
+    // What is staged is read with what is staged.
+    fs::write(repository.folder().join("spools.rig"), SHARED).expect("a file");
+    fs::write(repository.folder().join("card.rig"), card("fine", 36)).expect("a file");
+    repository.git(&["add", "-A"]);
+    fs::write(repository.folder().join("spools.rig"), "").expect("a file");
+    let told = repository.git(&["diff", "--cached", "--", "card.rig"]);
+    assert!(
+        told.contains("4 in longer: 36 in, was 32 in") && !told.contains("not all of it"),
+        "{told}"
+    );
+}
+
+/// One text stood beside two states of a file that it uses: which of them is meant cannot be known, and is said.
+#[test]
+fn a_text_that_stood_beside_different_files_is_told_with_the_doubt() {
+    let repository = Repository::new();
+    repository.told(&["start", ".", "--git"]);
+    repository.commit(
+        "2026-04-01",
+        "first",
+        &[("spools.rig", SHARED), ("card.rig", &card("fine", 32))],
+    );
+    repository.commit(
+        "2026-04-02",
+        "weaker",
+        &[("spools.rig", &SHARED.replace("6X", "7X"))],
+    );
+    repository.commit("2026-04-03", "longer", &[("card.rig", &card("fine", 40))]);
+    let told = repository.git(&["show", "HEAD", "--", "card.rig"]);
+    assert!(told.contains("the same text stood beside others too"), "{told}");
+    // The external diff is told both texts, and one commit made the one into the other.
+    let told = repository.git(&["show", "--ext-diff", "HEAD", "--", "card.rig"]);
+    assert!(!told.contains("beside others"), "{told}");
+}

@@ -226,7 +226,10 @@ fn happened(event: &Event) -> Vec<String> {
     match &event.what {
         Happened::Born => {
             let partly = (!event.card.sound).then(|| "not all of it could be read".to_owned());
-            [format!("in {}", event.card.shown.file)].into_iter().chain(partly).collect()
+            [format!("in {}", event.card.shown.file)]
+                .into_iter()
+                .chain(partly)
+                .collect()
         }
         Happened::Changed {
             renamed,

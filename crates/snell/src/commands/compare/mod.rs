@@ -3,6 +3,7 @@
 
 mod drivers;
 mod sides;
+mod standing;
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Compare;
