@@ -257,3 +257,80 @@ fn a_text_that_stood_beside_different_files_is_told_with_the_doubt() {
     let told = repository.git(&["show", "--ext-diff", "HEAD", "--", "card.rig"]);
     assert!(!told.contains("beside others"), "{told}");
 }
+
+/// Two folders with a fly and a rig of one name each: each is held against its own.
+#[test]
+fn blocks_and_rigs_of_two_folders_are_not_mixed_up() {
+    let repository = Repository::new();
+    let rig = |bead: &str, upper: u32| {
+        format!(
+            "fly n\n  hook #14\n  bead {bead} mm tungsten\n\nrig card\n  tippet {upper} in of 6X fluoro\n  point n\n"
+        )
+    };
+    let (one, other) = (rig("2.8", 40), rig("3.3", 60));
+    repository.commit(
+        "2026-04-01",
+        "both",
+        &[("beck/card.rig", &one), ("weir/card.rig", &other)],
+    );
+    for arguments in [
+        &["compare"][..],
+        &["compare", "HEAD"],
+        &["compare", "HEAD", "."],
+        &["compare", "--staged"],
+    ] {
+        assert_eq!(
+            repository.told(arguments),
+            "all 2 rigs are the same in both\n",
+            "{arguments:?}"
+        );
+    }
+    // Two folders that hold alike files are held against each other file by file.
+    repository.commit(
+        "2026-04-02",
+        "a copy",
+        &[("old/beck/card.rig", &one), ("old/weir/card.rig", &other)],
+    );
+    for name in ["beck", "weir"] {
+        let told = repository.told(&["compare", &format!("old/{name}"), name]);
+        assert_eq!(told, "the rig is the same in both\n");
+    }
+    fs::write(repository.folder().join("weir/card.rig"), rig("3.3", 64)).expect("a file");
+    let compared = repository.json(&["compare", "--form", "json"]);
+    let changed = &compared["rigs"][0];
+    assert_eq!(
+        (&changed["was"]["file"], &changed["now"]["file"]),
+        (&"weir/card.rig".into(), &"weir/card.rig".into())
+    );
+    let compared = repository.json(&["compare", "HEAD", "--form", "json"]);
+    assert_eq!(
+        compared["rigs"][0]["now"]["file"], "weir/card.rig",
+        "no path of this machine"
+    );
+}
+
+#[test]
+fn what_is_staged_and_ranges_are_compared() {
+    let repository = Repository::new();
+    let rig = |upper: u32| format!("rig card\n  tippet {upper} in of 6X fluoro\n  point #14\n");
+    repository.commit("2026-04-01", "first", &[("card.rig", &rig(40))]);
+    repository.git(&["checkout", "-q", "-b", "side"]);
+    repository.commit("2026-04-02", "longer", &[("card.rig", &rig(44))]);
+    repository.git(&["checkout", "-q", "main"]);
+    repository.commit("2026-04-03", "longer still", &[("card.rig", &rig(50))]);
+    let told = |arguments: &[&str]| repository.told(arguments);
+    assert!(told(&["compare", "main..side"]).contains("6 in shorter: 44 in, was 50 in"));
+    assert!(told(&["compare", "main...side"]).contains("4 in longer: 44 in, was 40 in"));
+    assert!(told(&["compare", "..side"]).contains("44 in, was 50 in"));
+    assert_eq!(
+        repository.snell(&["compare", "main..nowhere"]).status.code(),
+        Some(2)
+    );
+    fs::write(repository.folder().join("card.rig"), rig(52)).expect("a file");
+    repository.git(&["add", "-A"]);
+    fs::write(repository.folder().join("card.rig"), rig(60)).expect("a file");
+    assert!(told(&["compare", "--staged"]).contains("2 in longer: 52 in, was 50 in"));
+    assert!(told(&["compare", "--staged", "side"]).contains("8 in longer: 52 in, was 44 in"));
+    assert!(told(&["compare", "--staged", "card.rig"]).contains("52 in, was 50 in"));
+    assert!(told(&["compare"]).contains("60 in, was 50 in"));
+}

@@ -204,3 +204,36 @@ fn an_outing_that_was_written_later_takes_the_rig_as_it_stood() {
     let told = repository.told(&["season", "card.rig"]);
     assert!(!told.contains("fit the rig"), "{told}");
 }
+
+/// A path picks rigs and outings; one that never was is a fault.
+#[test]
+fn a_path_is_honoured_and_one_that_never_was_is_a_fault() {
+    let repository = started(&rig("card", 32, "bracken"));
+    repository.commit(
+        "2026-04-02",
+        "else",
+        &[("low/other.rig", &rig("other", 20, "#14"))],
+    );
+    let told = repository.told(&["season", "low/other.rig"]);
+    assert!(told.starts_with("other\n") && !told.contains("card"), "{told}");
+    let ran = repository.snell(&["season", "nowhere.rig"]);
+    assert_eq!(ran.status.code(), Some(2));
+    assert!(ran.stdout.is_empty());
+    let told = String::from_utf8_lossy(&ran.stderr).into_owned();
+    assert!(
+        told.contains("neither the working tree nor the history has a rig there"),
+        "{told}"
+    );
+    // A file that is gone: its rigs left it for another.
+    repository.git(&["mv", "card.rig", "year.rig"]);
+    repository.commit("2026-04-03", "another name", &[]);
+    let told = repository.told(&["season", "card.rig"]);
+    assert!(told.starts_with("card\n  year.rig\n"), "{told}");
+    let file = repository.folder().join("low");
+    let told = repository
+        .command("snell", &["season", "other.rig"])
+        .current_dir(&file)
+        .output()
+        .expect("snell starts");
+    assert!(String::from_utf8_lossy(&told.stdout).starts_with("other\n"));
+}

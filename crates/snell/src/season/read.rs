@@ -115,7 +115,13 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         rigs,
         counted,
     };
-    season.below(|story| lies(&story.file));
+    let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.card.shown.file));
+    let here = season.rigs.iter().any(|story| lies(&story.file));
+    // A file that is gone still tells the rigs that left it for another.
+    match here {
+        true => season.below(|story| lies(&story.file)),
+        false => season.below(lay),
+    }
     Ok(season)
 }
 

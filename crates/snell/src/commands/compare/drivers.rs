@@ -116,7 +116,7 @@ fn alone(given: Given<'_>) -> Result<Read, Trouble> {
 /// Prints the rigs of a file in lines that can be compared.
 pub fn text(file: &Path, session: &mut Session) -> Outcome {
     let Read { state, doubt } = found(file)?;
-    let State { cards, blocks } = state;
+    let State { cards, blocks, .. } = state;
     session.out.write_all(lines::write(&cards, &blocks).as_bytes())?;
     if let Some(doubt) = doubt {
         writeln!(session.out, "({doubt})")?;

@@ -115,7 +115,7 @@ fn unplaced(path: &Path, file: &Path) -> Result<Read, Trouble> {
 /// What a notebook's first file holds.
 fn own(notebook: &Notebook, path: &Path) -> State {
     let own = path.display().to_string();
-    let mut state = State::of(notebook, |_, file| file == own);
+    let mut state = State::of(notebook, |_, file| file == own).below(path);
     state.blocks.retain(|block| block.file == own);
     state
 }
