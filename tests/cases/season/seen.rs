@@ -237,3 +237,58 @@ fn a_path_is_honoured_and_one_that_never_was_is_a_fault() {
         .expect("snell starts");
     assert!(String::from_utf8_lossy(&told.stdout).starts_with("other\n"));
 }
+
+/// A clone without its older commits says so, and a linked working tree and one on no branch tell what the first does.
+#[test]
+fn clones_and_working_trees_of_every_kind_tell_the_truth() {
+    let repository = started(&rig("card", 32, "bracken"));
+    repository.commit(
+        "2026-04-05",
+        "longer",
+        &[("card.rig", &file(&rig("card", 40, "bracken")))],
+    );
+    let whole = repository.told(&["season"]);
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let place = |name: &str| elsewhere.path().join(name).display().to_string();
+    let season = |folder: &str| {
+        let ran = repository
+            .command("snell", &["season"])
+            .current_dir(folder)
+            .output()
+            .expect("snell starts");
+        String::from_utf8_lossy(&ran.stdout).into_owned()
+    };
+    let source = format!("file://{}", repository.folder().display());
+    repository.git(&["clone", "-q", "--depth", "1", &source, &place("shallow")]);
+    let told = season(&place("shallow"));
+    assert!(
+        told.starts_with("This clone begins on 2026-04-05: older commits were left out"),
+        "{told}"
+    );
+    repository.git(&["worktree", "add", "-q", "--detach", &place("linked")]);
+    assert_eq!(season(&place("linked")), whole);
+    repository.git(&[
+        "init",
+        "-q",
+        "-b",
+        "main",
+        "--object-format=sha256",
+        &place("sha256"),
+    ]);
+    let told = season(&place("sha256"));
+    assert!(told.is_empty(), "it has no commit: {told}");
+    for (from, to) in [("flies.rig", "flies.rig"), ("card.rig", "card.rig")] {
+        std::fs::copy(
+            repository.folder().join(from),
+            elsewhere.path().join("sha256").join(to),
+        )
+        .expect("a file");
+    }
+    repository.git(&["-C", &place("sha256"), "add", "-A"]);
+    repository.git(&["-C", &place("sha256"), "commit", "-q", "-m", "rigs"]);
+    assert!(
+        season(&place("sha256")).contains("  total "),
+        "{}",
+        season(&place("sha256"))
+    );
+}
