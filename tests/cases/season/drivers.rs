@@ -165,3 +165,172 @@ fn revisions_folders_and_the_working_tree_are_compared() {
     assert_eq!(ran.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&ran.stderr).contains("is called by git itself"));
 }
+
+const SHARED: &str = "spool fine \"6X\"\n  size 6X\n  material fluoro\n";
+
+fn card(spool: &str, upper: u32) -> String {
+    format!(
+        "use \"spools.rig\"\n\nrig card\n  butt 9 ft of 0.25 mm nylon\n  tippet {upper} in of {spool} as upper\n  \
+         dropper 8 in with #16\n  tippet 20 in of {spool}\n  point #14\n"
+    )
+}
+
+/// The spool had another name in the first commit: each commit is shown with the spools of its own.
+#[test]
+fn old_commits_are_shown_with_the_files_that_they_used() {
+    let repository = Repository::new();
+    repository.told(&["start", ".", "--git"]);
+    fs::remove_file(repository.folder().join("rigs.rig")).expect("the example");
+    let first = card("fine", 32);
+    repository.commit(
+        "2026-04-01",
+        "first",
+        &[
+            ("spools.rig", SHARED),
+            ("low/spools.rig", SHARED),
+            ("card.rig", &first),
+        ],
+    );
+    let renamed = SHARED.replace("spool fine", "spool six");
+    let second = card("six", 32);
+    repository.commit(
+        "2026-04-02",
+        "renamed",
+        &[("spools.rig", &renamed), ("card.rig", &second)],
+    );
+    // A second file of the name, so that a name alone says nothing.
+    repository.commit("2026-04-03", "low", &[("low/card.rig", &card("fine", 40))]);
+    for arguments in [
+        &["show", "HEAD~2", "--", "card.rig"][..],
+        &["log", "-p", "--reverse", "--", "card.rig"],
+        &["show", "--ext-diff", "HEAD~2", "--", "card.rig"],
+        &["log", "-p", "--ext-diff", "--", "card.rig"],
+        &["diff", "HEAD~2", "HEAD~1", "--", "card.rig"],
+    ] {
+        let told = repository.git(arguments);
+        assert!(
+            !told.contains("not all of it") && !told.contains("no commit"),
+            "{arguments:?}: {told}"
+        );
+    }
+    let told = repository.git(&["show", "HEAD~2", "--", "card.rig"]);
+    assert!(
+        told.contains("+  upper, tippet 32 in") || told.contains("32 in"),
+        "{told}"
+    );
+    let low = repository.git(&["show", "HEAD", "--", "low/card.rig"]);
+    assert!(low.contains("40 in") && !low.contains("not all of it"), "{low}");
+    // Only the spool's name changed, and every rig is as it was.
+    let told = repository.git(&["show", "--ext-diff", "HEAD~1", "--", "card.rig"]);
+    assert!(!told.contains("tippet is"), "{told}");
+    // What is staged is read with what is staged.
+    fs::write(repository.folder().join("spools.rig"), SHARED).expect("a file");
+    fs::write(repository.folder().join("card.rig"), card("fine", 36)).expect("a file");
+    repository.git(&["add", "-A"]);
+    fs::write(repository.folder().join("spools.rig"), "").expect("a file");
+    let told = repository.git(&["diff", "--cached", "--", "card.rig"]);
+    assert!(
+        told.contains("4 in longer: 36 in, was 32 in") && !told.contains("not all of it"),
+        "{told}"
+    );
+}
+
+/// One text stood beside two states of a file that it uses: which of them is meant cannot be known, and is said.
+#[test]
+fn a_text_that_stood_beside_different_files_is_told_with_the_doubt() {
+    let repository = Repository::new();
+    repository.told(&["start", ".", "--git"]);
+    repository.commit(
+        "2026-04-01",
+        "first",
+        &[("spools.rig", SHARED), ("card.rig", &card("fine", 32))],
+    );
+    repository.commit(
+        "2026-04-02",
+        "weaker",
+        &[("spools.rig", &SHARED.replace("6X", "7X"))],
+    );
+    repository.commit("2026-04-03", "longer", &[("card.rig", &card("fine", 40))]);
+    let told = repository.git(&["show", "HEAD", "--", "card.rig"]);
+    assert!(told.contains("the same text stood beside others too"), "{told}");
+    // The external diff is told both texts, and one commit made the one into the other.
+    let told = repository.git(&["show", "--ext-diff", "HEAD", "--", "card.rig"]);
+    assert!(!told.contains("beside others"), "{told}");
+}
+
+/// Two folders with a fly and a rig of one name each: each is held against its own.
+#[test]
+fn blocks_and_rigs_of_two_folders_are_not_mixed_up() {
+    let repository = Repository::new();
+    let rig = |bead: &str, upper: u32| {
+        format!(
+            "fly n\n  hook #14\n  bead {bead} mm tungsten\n\nrig card\n  tippet {upper} in of 6X fluoro\n  point n\n"
+        )
+    };
+    let (one, other) = (rig("2.8", 40), rig("3.3", 60));
+    repository.commit(
+        "2026-04-01",
+        "both",
+        &[("beck/card.rig", &one), ("weir/card.rig", &other)],
+    );
+    for arguments in [
+        &["compare"][..],
+        &["compare", "HEAD"],
+        &["compare", "HEAD", "."],
+        &["compare", "--staged"],
+    ] {
+        assert_eq!(
+            repository.told(arguments),
+            "all 2 rigs are the same in both\n",
+            "{arguments:?}"
+        );
+    }
+    // Two folders that hold alike files are held against each other file by file.
+    repository.commit(
+        "2026-04-02",
+        "a copy",
+        &[("old/beck/card.rig", &one), ("old/weir/card.rig", &other)],
+    );
+    for name in ["beck", "weir"] {
+        let told = repository.told(&["compare", &format!("old/{name}"), name]);
+        assert_eq!(told, "the rig is the same in both\n");
+    }
+    fs::write(repository.folder().join("weir/card.rig"), rig("3.3", 64)).expect("a file");
+    let compared = repository.json(&["compare", "--form", "json"]);
+    let changed = &compared["rigs"][0];
+    assert_eq!(
+        (&changed["was"]["file"], &changed["now"]["file"]),
+        (&"weir/card.rig".into(), &"weir/card.rig".into())
+    );
+    let compared = repository.json(&["compare", "HEAD", "--form", "json"]);
+    assert_eq!(
+        compared["rigs"][0]["now"]["file"], "weir/card.rig",
+        "no path of this machine"
+    );
+}
+
+#[test]
+fn what_is_staged_and_ranges_are_compared() {
+    let repository = Repository::new();
+    let rig = |upper: u32| format!("rig card\n  tippet {upper} in of 6X fluoro\n  point #14\n");
+    repository.commit("2026-04-01", "first", &[("card.rig", &rig(40))]);
+    repository.git(&["checkout", "-q", "-b", "side"]);
+    repository.commit("2026-04-02", "longer", &[("card.rig", &rig(44))]);
+    repository.git(&["checkout", "-q", "main"]);
+    repository.commit("2026-04-03", "longer still", &[("card.rig", &rig(50))]);
+    let told = |arguments: &[&str]| repository.told(arguments);
+    assert!(told(&["compare", "main..side"]).contains("6 in shorter: 44 in, was 50 in"));
+    assert!(told(&["compare", "main...side"]).contains("4 in longer: 44 in, was 40 in"));
+    assert!(told(&["compare", "..side"]).contains("44 in, was 50 in"));
+    assert_eq!(
+        repository.snell(&["compare", "main..nowhere"]).status.code(),
+        Some(2)
+    );
+    fs::write(repository.folder().join("card.rig"), rig(52)).expect("a file");
+    repository.git(&["add", "-A"]);
+    fs::write(repository.folder().join("card.rig"), rig(60)).expect("a file");
+    assert!(told(&["compare", "--staged"]).contains("2 in longer: 52 in, was 50 in"));
+    assert!(told(&["compare", "--staged", "side"]).contains("8 in longer: 52 in, was 44 in"));
+    assert!(told(&["compare", "--staged", "card.rig"]).contains("52 in, was 50 in"));
+    assert!(told(&["compare"]).contains("60 in, was 50 in"));
+}

@@ -204,3 +204,91 @@ fn an_outing_that_was_written_later_takes_the_rig_as_it_stood() {
     let told = repository.told(&["season", "card.rig"]);
     assert!(!told.contains("fit the rig"), "{told}");
 }
+
+/// A path picks rigs and outings; one that never was is a fault.
+#[test]
+fn a_path_is_honoured_and_one_that_never_was_is_a_fault() {
+    let repository = started(&rig("card", 32, "bracken"));
+    repository.commit(
+        "2026-04-02",
+        "else",
+        &[("low/other.rig", &rig("other", 20, "#14"))],
+    );
+    let told = repository.told(&["season", "low/other.rig"]);
+    assert!(told.starts_with("other\n") && !told.contains("card"), "{told}");
+    let ran = repository.snell(&["season", "nowhere.rig"]);
+    assert_eq!(ran.status.code(), Some(2));
+    assert!(ran.stdout.is_empty());
+    let told = String::from_utf8_lossy(&ran.stderr).into_owned();
+    assert!(
+        told.contains("neither the working tree nor the history has a rig there"),
+        "{told}"
+    );
+    // A file that is gone: its rigs left it for another.
+    repository.git(&["mv", "card.rig", "year.rig"]);
+    repository.commit("2026-04-03", "another name", &[]);
+    let told = repository.told(&["season", "card.rig"]);
+    assert!(told.starts_with("card\n  year.rig\n"), "{told}");
+    let file = repository.folder().join("low");
+    let told = repository
+        .command("snell", &["season", "other.rig"])
+        .current_dir(&file)
+        .output()
+        .expect("snell starts");
+    assert!(String::from_utf8_lossy(&told.stdout).starts_with("other\n"));
+}
+
+/// A clone without its older commits says so, and a linked working tree and one on no branch tell what the first does.
+#[test]
+fn clones_and_working_trees_of_every_kind_tell_the_truth() {
+    let repository = started(&rig("card", 32, "bracken"));
+    repository.commit(
+        "2026-04-05",
+        "longer",
+        &[("card.rig", &file(&rig("card", 40, "bracken")))],
+    );
+    let whole = repository.told(&["season"]);
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let place = |name: &str| elsewhere.path().join(name).display().to_string();
+    let season = |folder: &str| {
+        let ran = repository
+            .command("snell", &["season"])
+            .current_dir(folder)
+            .output()
+            .expect("snell starts");
+        String::from_utf8_lossy(&ran.stdout).into_owned()
+    };
+    let source = format!("file://{}", repository.folder().display());
+    repository.git(&["clone", "-q", "--depth", "1", &source, &place("shallow")]);
+    let told = season(&place("shallow"));
+    assert!(
+        told.starts_with("This clone begins on 2026-04-05: older commits were left out"),
+        "{told}"
+    );
+    repository.git(&["worktree", "add", "-q", "--detach", &place("linked")]);
+    assert_eq!(season(&place("linked")), whole);
+    repository.git(&[
+        "init",
+        "-q",
+        "-b",
+        "main",
+        "--object-format=sha256",
+        &place("sha256"),
+    ]);
+    let told = season(&place("sha256"));
+    assert!(told.is_empty(), "it has no commit: {told}");
+    for (from, to) in [("flies.rig", "flies.rig"), ("card.rig", "card.rig")] {
+        std::fs::copy(
+            repository.folder().join(from),
+            elsewhere.path().join("sha256").join(to),
+        )
+        .expect("a file");
+    }
+    repository.git(&["-C", &place("sha256"), "add", "-A"]);
+    repository.git(&["-C", &place("sha256"), "commit", "-q", "-m", "rigs"]);
+    assert!(
+        season(&place("sha256")).contains("  total "),
+        "{}",
+        season(&place("sha256"))
+    );
+}

@@ -2,6 +2,7 @@
 //! where no rig shows it.
 
 use crate::compare::change::Change;
+use crate::compare::place::place;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_rig::World;
@@ -9,6 +10,7 @@ use snell_rig::blocks::{line_key, lineage, merged};
 use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
 use snell_syntax::BlockKind;
+use std::path::Path;
 
 /// A block that is no rig.
 #[derive(Clone, Debug, PartialEq)]
@@ -106,13 +108,31 @@ fn other<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Opt
     })
 }
 
-pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange> {
-    let find = |all: &[OtherBlock], one: &OtherBlock| {
-        let place = all
-            .iter()
-            .position(|other| (other.kind, &other.name) == (one.kind, &one.name));
-        place.map(|at| all[at].clone())
-    };
+/// Blocks, and the file or folder that they were found below.
+type Below<'s> = (&'s [OtherBlock], &'s Path);
+
+/// The earlier block of each later one: of one name in one file, else of one name in any.
+fn befores(was: Below<'_>, now: Below<'_>) -> Vec<Option<usize>> {
+    let mut befores: Vec<Option<usize>> = vec![None; now.0.len()];
+    let same_place =
+        |one: &OtherBlock, other: &OtherBlock| place(&one.file, was.1) == place(&other.file, now.1);
+    for in_one_file in [true, false] {
+        for (to, block) in now.0.iter().enumerate() {
+            if befores[to].is_some() {
+                continue;
+            }
+            befores[to] = was.0.iter().enumerate().position(|(at, other)| {
+                (other.kind, &other.name) == (block.kind, &block.name)
+                    && (!in_one_file || same_place(other, block))
+                    && !befores.contains(&Some(at))
+            });
+        }
+    }
+    befores
+}
+
+pub(super) fn compare(was: Below<'_>, now: Below<'_>) -> Vec<BlockChange> {
+    let befores = befores(was, now);
     let told = |block: &OtherBlock, what| BlockChange {
         kind: block.kind,
         name: block.name.clone(),
@@ -122,13 +142,13 @@ pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange
         lines: Vec::new(),
     };
     let mut changes = Vec::new();
-    for block in now {
-        match find(was, block) {
+    for (block, before) in now.0.iter().zip(&befores) {
+        match before.map(|at| &was.0[at]) {
             None => changes.push(told(block, "new")),
             Some(before) => {
                 let partly_read = Partly::of(before.sound, block.sound);
                 let lines = match partly_read {
-                    None => lines(&before, block),
+                    None => lines(before, block),
                     Some(_) => Vec::new(),
                 };
                 if !lines.is_empty() || before.sound != block.sound {
@@ -141,8 +161,9 @@ pub(super) fn compare(was: &[OtherBlock], now: &[OtherBlock]) -> Vec<BlockChange
             }
         }
     }
-    let gone = was.iter().filter(|block| find(now, block).is_none());
-    changes.extend(gone.map(|block| told(block, "gone")));
+    let gone = was.0.iter().enumerate();
+    let gone = gone.filter(|(at, _)| !befores.contains(&Some(*at)));
+    changes.extend(gone.map(|(_, block)| told(block, "gone")));
     changes
 }
 

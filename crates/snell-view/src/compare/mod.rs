@@ -11,6 +11,7 @@ mod change;
 mod follow;
 mod moved;
 mod pieces;
+mod place;
 mod rigs;
 mod says;
 mod told;
@@ -23,10 +24,11 @@ pub use follow::Bases;
 pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::alike;
-pub use rigs::pairs;
 pub use told::{figures, for_people, place_below, told, told_moved};
 
+use rigs::pairs;
 use serde::Serialize;
+use std::path::PathBuf;
 
 /// One state of a notebook, ready to be held against another.
 #[derive(Clone, Debug, Default)]
@@ -35,6 +37,8 @@ pub struct State {
     pub cards: Vec<Card>,
     /// Its blocks but for rigs.
     pub blocks: Vec<OtherBlock>,
+    /// The file or folder that was asked for: files of two states are the same where they lie alike below it.
+    pub root: PathBuf,
 }
 
 impl State {
@@ -43,6 +47,25 @@ impl State {
         Self {
             cards: cards(notebook, wanted),
             blocks: other_blocks(notebook),
+            root: PathBuf::new(),
+        }
+    }
+
+    /// The same, as what was found below a file or folder.
+    pub fn below(self, root: impl Into<PathBuf>) -> Self {
+        Self {
+            root: root.into(),
+            ..self
+        }
+    }
+
+    /// Calls every file by another path.
+    pub fn call_files(&mut self, called: impl Fn(&str) -> String) {
+        for card in &mut self.cards {
+            card.shown.file = called(&card.shown.file);
+        }
+        for block in &mut self.blocks {
+            block.file = called(&block.file);
         }
     }
 }
@@ -132,9 +155,9 @@ pub enum RigChange {
 
 /// Holds two states against each other.
 pub fn compare(was: &State, now: &State) -> Comparison {
-    let matched = pairs(&was.cards, &now.cards);
+    let matched = pairs((&was.cards, &was.root), (&now.cards, &now.root));
     let mut told = Comparison {
-        blocks: blocks::compare(&was.blocks, &now.blocks),
+        blocks: blocks::compare((&was.blocks, &was.root), (&now.blocks, &now.root)),
         ..Comparison::default()
     };
     for (at, card) in now.cards.iter().enumerate() {

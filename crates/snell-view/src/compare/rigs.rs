@@ -3,8 +3,10 @@
 
 use super::cards::Card;
 use super::pieces::Piece;
+use super::place::place;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_finding::Limit;
+use std::path::{Path, PathBuf};
 
 /// Two rigs are as good as one under a new name from this likeness on.
 const ALIKE: f64 = 0.7;
@@ -37,32 +39,36 @@ impl Pairs {
     }
 }
 
+/// Rigs, and the file or folder that they were found below.
+type Below<'s> = (&'s [Card], &'s Path);
+
 /// Pairs the rigs of two states: those of one name in one file first, then those of one name, then by likeness.
-pub fn pairs(was: &[Card], now: &[Card]) -> Pairs {
+pub(super) fn pairs(was: Below<'_>, now: Below<'_>) -> Pairs {
     let mut pairs = Pairs::default();
     let name = |card: &Card| card.shown.name.to_lowercase();
-    let place = |card: &Card| (name(card), card.shown.file.clone());
+    let place = |root: &Path, card: &Card| (name(card), place(&card.shown.file, root).to_owned());
     by(&mut pairs, was, now, place);
-    by(&mut pairs, was, now, |card| (name(card), String::new()));
-    by_likeness(&mut pairs, was, now);
+    by(&mut pairs, was, now, |_, card| (name(card), PathBuf::new()));
+    by_likeness(&mut pairs, was.0, now.0);
     pairs
 }
 
-fn by(pairs: &mut Pairs, was: &[Card], now: &[Card], key: impl Fn(&Card) -> (String, String)) {
-    let mut known: FxHashMap<(String, String), Vec<usize>> = FxHashMap::default();
-    for (at, card) in was.iter().enumerate() {
+fn by(pairs: &mut Pairs, was: Below<'_>, now: Below<'_>, key: impl Fn(&Path, &Card) -> (String, PathBuf)) {
+    let mut known: FxHashMap<(String, PathBuf), Vec<usize>> = FxHashMap::default();
+    for (at, card) in was.0.iter().enumerate() {
         if pairs.after(at).is_none() {
-            known.entry(key(card)).or_default().push(at);
+            known.entry(key(was.1, card)).or_default().push(at);
         }
     }
     for (to, card) in now
+        .0
         .iter()
         .enumerate()
         .filter(|(to, _)| !pairs.back.contains_key(to))
         .collect::<Vec<_>>()
     {
         if let Some(at) = known
-            .get_mut(&key(card))
+            .get_mut(&key(now.1, card))
             .filter(|all| !all.is_empty())
             .map(|all| all.remove(0))
         {

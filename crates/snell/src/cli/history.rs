@@ -8,8 +8,8 @@ use std::path::PathBuf;
 /// `snell compare`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "A and B are each a file, a folder, FILE:RIG, a git revision, REV:FILE or REV:FILE:RIG. With \
-    A alone, a path is held against what was committed last, and a revision against the working tree; with neither, \
+    after_help = "A and B are each a file, a folder, FILE:RIG, a git revision, REV:FILE or REV:FILE:RIG; A..B \
+    is A and B, A...B what B changed since the two parted. With A alone, a path is held against what was committed last, and a revision against the working tree; with neither, \
     the working tree against what was committed last. Exit status 1 says that something changed."
 )]
 pub struct Compare {
@@ -19,6 +19,9 @@ pub struct Compare {
     /// The later state
     #[arg(value_name = "B")]
     pub now: Option<String>,
+    /// Hold what is staged against what was committed last, or against A
+    #[arg(long, conflicts_with = "now")]
+    pub staged: bool,
     /// The form of what changed
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: ComparisonForm,
@@ -28,11 +31,11 @@ pub struct Compare {
         value_name = "GIT",
         num_args = 1..,
         allow_hyphen_values = true,
-        conflicts_with_all = ["was", "now", "git_text"]
+        conflicts_with_all = ["was", "now", "staged", "git_text"]
     )]
     pub git_diff: Option<Vec<String>>,
     /// Be git's textconv: print the rigs of a file, evaluated, in lines that can be compared
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["was", "now"])]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["was", "now", "staged"])]
     pub git_text: Option<PathBuf>,
 }
 

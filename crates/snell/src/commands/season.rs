@@ -22,6 +22,10 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
         .commit(&options.until)
         .ok_or_else(|| Trouble::Git(format!("git knows no revision `{}` here", options.until)))?;
     let mut season = season::read(&repository, &commit, &below)?;
+    if season.rigs.is_empty() && !options.path.exists() {
+        let why = "neither the working tree nor the history has a rig there";
+        return Err(Trouble::unread(&options.path, why));
+    }
     choose(&mut season, &options.rigs)?;
     let out = &mut session.out;
     match options.form {
@@ -63,7 +67,7 @@ fn below(repository: &Repository, path: &Path) -> Result<PathBuf, Trouble> {
     let top = repository.top.canonicalize().map_err(told)?;
     let stands = standing(path);
     let mut real = stands.canonicalize().map_err(told)?;
-    let rest = path.strip_prefix(stands).unwrap_or(Path::new(""));
+    let rest = path.strip_prefix(stands).unwrap_or(path);
     real.extend(
         rest.components()
             .filter(|part| matches!(part, Component::Normal(_))),

@@ -8,6 +8,7 @@
 
 mod blobs;
 mod history;
+mod origin;
 mod program;
 mod repository;
 pub mod setup;
@@ -15,5 +16,6 @@ mod tree;
 
 pub use blobs::Blobs;
 pub use history::Step;
+pub use origin::{Asked, Origin, is_none};
 pub use repository::Repository;
 pub use tree::{Tree, TreeDisk, from_top, in_tree};

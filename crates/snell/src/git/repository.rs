@@ -65,6 +65,15 @@ impl Repository {
         program::run(self.command(arguments))?.map_err(Trouble::Git)
     }
 
+    /// Whether older commits were left out when this clone was made.
+    ///
+    /// # Errors
+    /// Git says no.
+    pub fn is_shallow(&self) -> Result<bool, Trouble> {
+        let told = self.ask(&["rev-parse", "--is-shallow-repository"])?;
+        Ok(String::from_utf8_lossy(&told).trim() == "true")
+    }
+
     /// The commit that a word names; `None` where it names none.
     pub fn commit(&self, word: &str) -> Option<String> {
         if word.is_empty() || word.starts_with('-') {

@@ -17,6 +17,8 @@ pub const VERSION: u32 = 1;
 struct Told<'s> {
     version: u32,
     read: Counted,
+    /// Whether the clone lacks older commits, so that what is told as born may be older.
+    cut_short: bool,
     rigs: Vec<Rig<'s>>,
     outings: Vec<Outing<'s>>,
     by_rig: &'s [Sum],
@@ -122,6 +124,7 @@ pub fn write(out: &mut impl Write, season: &Season, measures: &[&str], who: bool
     let told = Told {
         version: VERSION,
         read: season.counted,
+        cut_short: season.cut_short,
         rigs: season
             .rigs
             .iter()

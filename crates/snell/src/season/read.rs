@@ -25,6 +25,8 @@ pub struct Season {
     pub fished: Fished,
     /// What it took.
     pub counted: Counted,
+    /// Whether the clone lacks older commits, so that what is told as born may be older.
+    pub cut_short: bool,
 }
 
 /// What reading took.
@@ -114,8 +116,15 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         commits,
         rigs,
         counted,
+        cut_short: repository.is_shallow()?,
     };
-    season.below(|story| lies(&story.file));
+    let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.card.shown.file));
+    let here = season.rigs.iter().any(|story| lies(&story.file));
+    // A file that is gone still tells the rigs that left it for another.
+    match here {
+        true => season.below(|story| lies(&story.file)),
+        false => season.below(lay),
+    }
     Ok(season)
 }
 

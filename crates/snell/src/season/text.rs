@@ -22,6 +22,10 @@ pub fn write(season: &Season, measures: &[&str], who: bool, terminal: &Terminal)
         who,
         terminal,
     };
+    if let Some(told) = cut_short(season) {
+        page.hang("", 0, &told);
+        page.text.push('\n');
+    }
     for story in &season.rigs {
         page.story(story, measures);
     }
@@ -166,6 +170,17 @@ impl Page<'_> {
             ));
         }
     }
+}
+
+/// What is said of a clone that lacks older commits.
+pub fn cut_short(season: &Season) -> Option<String> {
+    let first = season.span().map_or("", |(first, _)| first);
+    season.cut_short.then(|| {
+        format!(
+            "This clone begins on {first}: older commits were left out when it was made, and what is told as born then may be older. \
+             `git fetch --unshallow` brings them."
+        )
+    })
 }
 
 /// The points that are figures, without those that an estimate moved to by less than it may be off by.

@@ -1,14 +1,15 @@
 //! What git calls: its external diff, and its textconv.
 //!
-//! Neither is told the revision that a text comes from, so `use` lines are
-//! followed in the working tree, for both sides alike.
+//! Git hands over texts, not commits. So each text is read in a state of the files
+//! that it stood in, with the files that it uses as they were there. Where it
+//! stood beside others as well, and they make a difference, that is said.
 
+use super::standing::{self, Read, Side};
 use crate::commands::{Ended, Outcome, Session};
 use crate::comparison::{lines, text};
-use crate::git::Repository;
+use crate::git::{Asked, Origin, Repository, is_none};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use snell_analysis::{Disk, Kind, LocalDisk, Notebook};
 use snell_view::compare::{State, compare};
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -16,30 +17,45 @@ use std::path::{Path, PathBuf};
 /// What stands for a file that is not there. Source: git(1), GIT_EXTERNAL_DIFF.
 const NOTHING: &str = "/dev/null";
 
+/// One side of a diff as git names it.
+#[derive(Clone, Copy)]
+struct Given<'g> {
+    path: &'g str,
+    file: &'g str,
+    id: &'g str,
+}
+
 /// `PATH OLD-FILE OLD-HEX OLD-MODE NEW-FILE NEW-HEX NEW-MODE`, two more words where a file was renamed, the path
 /// alone where it is unmerged. Source: git(1), GIT_EXTERNAL_DIFF.
 pub fn diff(words: &[String], session: &mut Session) -> Outcome {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let (path, old, new, new_path) = match words.as_slice() {
+    let given = |path, file, id| Given { path, file, id };
+    let (was, now) = match words.as_slice() {
         [path] => {
             writeln!(session.out, "{path}: not merged yet")?;
             return Ok(Ended::Well);
         }
-        [path, old, _, _, new, _, _] => (*path, *old, *new, *path),
-        [path, old, _, _, new, _, _, new_path, ..] => (*path, *old, *new, *new_path),
+        [path, old, old_id, _, new, new_id, _] => (given(path, old, old_id), given(path, new, new_id)),
+        [path, old, old_id, _, new, new_id, _, new_path, ..] => {
+            (given(path, old, old_id), given(new_path, new, new_id))
+        }
         _ => return Err(Trouble::NotFromGit("git-diff")),
     };
-    let was = state(path, old)?;
-    let now = state(new_path, new)?;
+    let (before, after) = both(was, now)?;
     let terminal = Terminal::of(Stream::Out, session.colour);
-    let heading = match (old, new) {
-        (NOTHING, _) => format!("{new_path} (new file)"),
-        (_, NOTHING) => format!("{path} (file removed)"),
-        _ if path != new_path => format!("{new_path} (was {path})"),
-        _ => path.to_owned(),
+    let heading = match (was.file, now.file) {
+        (NOTHING, _) => format!("{} (new file)", now.path),
+        (_, NOTHING) => format!("{} (file removed)", was.path),
+        _ if was.path != now.path => format!("{} (was {})", now.path, was.path),
+        _ => now.path.to_owned(),
     };
     writeln!(session.out, "{}", terminal.quiet(&format!("--- {heading}")))?;
-    let comparison = compare(&was, &now);
+    for (side, read) in [("earlier", &before), ("later", &after)] {
+        if let Some(doubt) = &read.doubt {
+            writeln!(session.out, "  the {side} side: {doubt}")?;
+        }
+    }
+    let comparison = compare(&before.state, &after.state);
     if comparison.is_empty() {
         writeln!(session.out, "  only the writing changed; every rig is the same")?;
     }
@@ -50,64 +66,102 @@ pub fn diff(words: &[String], session: &mut Session) -> Outcome {
     Ok(Ended::Well)
 }
 
-fn state(path: &str, file: &str) -> Result<State, Trouble> {
-    if file == NOTHING {
-        return Ok(State::default());
+/// Both sides, each read where it stood: in one commit and the one before it, where that is the change.
+fn both(was: Given<'_>, now: Given<'_>) -> Result<(Read, Read), Trouble> {
+    let Some(repository) = Repository::of(Path::new("."))? else {
+        return Ok((alone(was)?, alone(now)?));
+    };
+    let origins = repository.origins(Asked::Paths(&[was.path, now.path]))?;
+    let side = |given: Given<'_>, origins: Vec<Origin>| match given.file {
+        NOTHING => Ok(Read::default()),
+        _ => standing::read(
+            &repository,
+            &Side {
+                path: Path::new(given.path),
+                file: Path::new(given.file),
+                id: given.id,
+            },
+            &origins,
+        ),
+    };
+    // The working tree is held against what is staged, which is most often what was committed last.
+    let working = now.file != NOTHING && is_none(now.id);
+    if !working {
+        let pairs = origins.of_pair((was.path, was.id), (now.path, now.id));
+        if !pairs.is_empty() {
+            let (before, after) = pairs.into_iter().unzip();
+            return Ok((side(was, before)?, side(now, after)?));
+        }
     }
-    let notebook = as_if_at(Path::new(path), Path::new(file))?;
-    let own = path.to_owned();
-    let mut state = State::of(&notebook, |_, file| file == own);
-    state.blocks.retain(|block| block.file == own);
-    Ok(state)
+    let mut before = origins.of_text(was.path, was.id);
+    if working && before.contains(&Origin::Staged) {
+        before = vec![Origin::Staged];
+    }
+    let after = if working {
+        vec![Origin::Working]
+    } else {
+        origins.of_text(now.path, now.id)
+    };
+    Ok((side(was, before)?, side(now, after)?))
+}
+
+/// A side outside of any repository.
+fn alone(given: Given<'_>) -> Result<Read, Trouble> {
+    if given.file == NOTHING {
+        return Ok(Read::default());
+    }
+    standing::on_disk(Path::new(given.path), Path::new(given.file))
 }
 
 /// Prints the rigs of a file in lines that can be compared.
 pub fn text(file: &Path, session: &mut Session) -> Outcome {
-    let path = stands_at(file)?.unwrap_or_else(|| file.to_owned());
-    let notebook = as_if_at(&path, file)?;
-    let own = path.display().to_string();
-    let mut state = State::of(&notebook, |_, file| file == own);
-    state.blocks.retain(|block| block.file == own);
-    session
-        .out
-        .write_all(lines::write(&state.cards, &state.blocks).as_bytes())?;
+    let Read { state, doubt } = found(file)?;
+    let State { cards, blocks, .. } = state;
+    session.out.write_all(lines::write(&cards, &blocks).as_bytes())?;
+    if let Some(doubt) = doubt {
+        writeln!(session.out, "({doubt})")?;
+    }
     Ok(Ended::Well)
 }
 
-/// The notebook of a file's text, read as if it stood at `path`.
-fn as_if_at(path: &Path, file: &Path) -> Result<Notebook, Trouble> {
-    let kind = Kind::of(path).unwrap_or(Kind::Rig);
-    let text = match LocalDisk.read(file) {
-        Ok(text) => text,
-        Err(snell_analysis::Unread::NotUtf8(sound)) => sound,
-        Err(unread) => return Err(Trouble::unread(file, unread)),
-    };
-    Ok(Notebook::of_text(path, kind, text, &LocalDisk))
-}
-
-/// Where in the working tree a text belongs that git laid down somewhere else: git keeps the file's name, and if
-/// the tree has one file of that name, that is the one.
-fn stands_at(file: &Path) -> Result<Option<PathBuf>, Trouble> {
+/// A text that git laid down somewhere: all that it kept is the file's name, so it is found by what it holds.
+fn found(file: &Path) -> Result<Read, Trouble> {
     let Some(repository) = Repository::of(Path::new("."))? else {
-        return Ok(None);
+        return standing::on_disk(file, file);
     };
-    let real = file
-        .canonicalize()
-        .map_err(|error| Trouble::unread(file, error))?;
-    let top = repository
-        .top
-        .canonicalize()
-        .map_err(|error| Trouble::unread(&repository.top, error))?;
-    if real.starts_with(top) {
-        return Ok(None);
+    let canonical = |path: &Path| path.canonicalize().map_err(|error| Trouble::unread(path, error));
+    let (real, top) = (canonical(file)?, canonical(&repository.top)?);
+    let id = repository.id_of(&real)?;
+    let origins = repository.origins(Asked::Text(&id))?;
+    let here = real.strip_prefix(&top).ok().map(Path::to_owned);
+    let mut paths: Vec<PathBuf> = match &here {
+        Some(path) => vec![path.clone()],
+        None => origins.paths(&id),
+    };
+    if here.is_none() {
+        paths.retain(|path| path.file_name() == file.file_name());
     }
-    let told = repository.ask(&["ls-files", "-z", "--full-name"])?;
-    let names = told
-        .split(|byte| *byte == 0)
-        .filter_map(|name| std::str::from_utf8(name).ok());
-    let mut alike = names.filter(|name| Path::new(name).file_name() == file.file_name());
-    match (alike.next(), alike.next()) {
-        (Some(one), None) => Ok(Some(repository.top.join(one))),
-        _ => Ok(None),
+    let mut reads: Vec<Read> = Vec::new();
+    for path in &paths {
+        let stood = origins.of_text(&path.display().to_string(), &id);
+        let stood = if stood.is_empty() && here.is_some() {
+            vec![Origin::Working]
+        } else {
+            stood
+        };
+        let side = Side { path, file, id: &id };
+        reads.push(standing::read(&repository, &side, &stood)?);
     }
+    let mut reads = reads.into_iter();
+    let Some(mut first) = reads.next() else {
+        return standing::nowhere(&repository, file);
+    };
+    let written = |read: &Read| lines::write(&read.state.cards, &read.state.blocks);
+    if reads.any(|read| written(&read) != written(&first)) {
+        first.doubt = Some(format!(
+            "read as {}; the same text stands in other folders too, beside other files",
+            paths[0].display()
+        ));
+    }
+    Ok(first)
 }

@@ -3,6 +3,7 @@
 
 mod drivers;
 mod sides;
+mod standing;
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Compare;
@@ -23,7 +24,10 @@ pub fn run(options: &Compare, session: &mut Session) -> Outcome {
     if let Some(path) = &options.git_text {
         return drivers::text(path, session);
     }
-    let comparison = sides::compared(options.was.as_deref(), options.now.as_deref())?;
+    let comparison = match options.staged {
+        true => sides::staged(options.was.as_deref())?,
+        false => sides::compared(options.was.as_deref(), options.now.as_deref())?,
+    };
     print(&comparison, options.form, session)?;
     Ok(Ended::found_if(!comparison.is_empty()))
 }

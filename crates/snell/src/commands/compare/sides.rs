@@ -1,7 +1,7 @@
 //! What the two words of `compare` stand for: paths, rigs of files, and what
 //! git keeps.
 
-use crate::git::{Blobs, Repository, TreeDisk};
+use crate::git::{Blobs, Repository, Tree, TreeDisk};
 use crate::inputs;
 use crate::trouble::Trouble;
 use snell_analysis::Notebook;
@@ -25,6 +25,8 @@ enum From {
     Path(PathBuf),
     /// A path from the top of a revision; empty for all of it.
     Revision(String, PathBuf),
+    /// A path from the top of what is staged.
+    Staged(PathBuf),
 }
 
 /// What changed between what the words stand for.
@@ -35,41 +37,70 @@ pub fn compared(was: Option<&str>, now: Option<&str>) -> Result<Comparison, Trou
     let here = Path::new(".");
     let (was, now) = match (was, now) {
         (Some(was), Some(now)) => (side(was)?, side(now)?),
-        (one, _) => {
+        (Some(one), None) => match range(one)? {
+            Some(both) => both,
+            None => against_the_other(side(one)?)?,
+        },
+        (None, _) => {
             let repository = Repository::needed(here)?;
-            match one.map(side).transpose()? {
-                Some(Side {
-                    from: From::Path(path),
-                    rig,
-                }) => {
-                    let committed = repository.below_top(&path)?;
-                    let side = |from| Side {
-                        from,
-                        rig: rig.clone(),
-                    };
-                    (
-                        side(From::Revision(LAST.to_owned(), committed)),
-                        side(From::Path(path)),
-                    )
-                }
-                Some(side) => {
-                    let From::Revision(_, below) = &side.from else {
-                        return Err(Trouble::Git("a path or a revision is needed".to_owned()));
-                    };
-                    let path = From::Path(repository.top.join(below));
-                    let rig = side.rig.clone();
-                    (side, Side { from: path, rig })
-                }
-                None => {
-                    let below = PathBuf::from(&repository.prefix);
-                    let committed = From::Revision(LAST.to_owned(), below);
-                    let side = |from| Side { from, rig: None };
-                    (side(committed), side(From::Path(here.to_owned())))
-                }
-            }
+            let committed = From::Revision(LAST.to_owned(), PathBuf::from(&repository.prefix));
+            (Side::whole(committed), Side::whole(From::Path(here.to_owned())))
         }
     };
-    let (before, after) = (was.state()?, now.state()?);
+    told(&was, &now)
+}
+
+/// What changed from what was committed last, or from what a word stands for, to what is staged.
+///
+/// # Errors
+/// The word means nothing that git keeps, or what it means cannot be read.
+pub fn staged(was: Option<&str>) -> Result<Comparison, Trouble> {
+    let repository = Repository::needed(Path::new("."))?;
+    let Some(word) = was else {
+        let below = PathBuf::from(&repository.prefix);
+        let committed = From::Revision(LAST.to_owned(), below.clone());
+        return told(&Side::whole(committed), &Side::whole(From::Staged(below)));
+    };
+    let Side { from, rig } = side(word)?;
+    let (from, below) = match from {
+        From::Path(path) => {
+            let below = repository.below_top(&path)?;
+            (From::Revision(LAST.to_owned(), below.clone()), below)
+        }
+        From::Revision(revision, below) => (From::Revision(revision, below.clone()), below),
+        From::Staged(below) => (From::Staged(below.clone()), below),
+    };
+    let now = Side {
+        from: From::Staged(below),
+        rig: rig.clone(),
+    };
+    told(&Side { from, rig }, &now)
+}
+
+/// One side with the one that goes with it: a path beside what was committed last, a revision beside the working tree.
+fn against_the_other(one: Side) -> Result<(Side, Side), Trouble> {
+    let repository = Repository::needed(Path::new("."))?;
+    let rig = one.rig.clone();
+    Ok(match &one.from {
+        From::Path(path) => {
+            let from = From::Revision(LAST.to_owned(), repository.below_top(path)?);
+            (Side { from, rig }, one)
+        }
+        From::Revision(_, below) | From::Staged(below) => {
+            let from = From::Path(repository.top.join(below));
+            (one, Side { from, rig })
+        }
+    })
+}
+
+fn told(was: &Side, now: &Side) -> Result<Comparison, Trouble> {
+    let kept = |side: &Side| !matches!(side.from, From::Path(_));
+    // What git keeps is called by its path from the top, and so is what it is held against.
+    let top = match kept(was) || kept(now) {
+        true => Some(Repository::needed(Path::new("."))?),
+        false => None,
+    };
+    let (before, after) = (was.state(top.as_ref())?, now.state(top.as_ref())?);
     Ok(
         match (
             &was.rig,
@@ -83,9 +114,41 @@ pub fn compared(was: Option<&str>, now: Option<&str>) -> Result<Comparison, Trou
     )
 }
 
+/// `A..B` is both, `A...B` the state from which both were made, and B. What is left out is what was committed last.
+fn range(word: &str) -> Result<Option<(Side, Side)>, Trouble> {
+    let since_parted = word.split_once("...");
+    let Some((was, now)) = since_parted.or_else(|| word.split_once("..")) else {
+        return Ok(None);
+    };
+    if Path::new(word).exists() {
+        return Ok(None);
+    }
+    let Some(repository) = Repository::of(Path::new("."))? else {
+        return Ok(None);
+    };
+    let commit = |word: &str| repository.commit(if word.is_empty() { LAST } else { word });
+    let (Some(mut was), Some(now)) = (commit(was), commit(now)) else {
+        return Ok(None);
+    };
+    if since_parted.is_some() {
+        let parted = repository.ask(&["merge-base", &was, &now]);
+        let nothing = |_| {
+            Trouble::Git(format!(
+                "the two sides of `{word}` were made from nothing in common"
+            ))
+        };
+        was = String::from_utf8_lossy(&parted.map_err(nothing)?)
+            .trim()
+            .to_owned();
+    }
+    let below = PathBuf::from(&repository.prefix);
+    let side = |commit| Side::whole(From::Revision(commit, below.clone()));
+    Ok(Some((side(was), side(now))))
+}
+
 /// What a word stands for: a path that is there first, then a rig of one, then what git knows.
 fn side(word: &str) -> Result<Side, Trouble> {
-    let whole = |from| Side { from, rig: None };
+    let whole = Side::whole;
     if Path::new(word).exists() {
         return Ok(whole(From::Path(PathBuf::from(word))));
     }
@@ -147,22 +210,32 @@ impl Repository {
 }
 
 impl Side {
-    fn state(&self) -> Result<State, Trouble> {
-        let state = match &self.from {
-            From::Path(path) => State::of(&inputs::open(std::slice::from_ref(path), None)?, |name, _| {
-                self.wants(name)
-            }),
-            From::Revision(revision, below) => {
+    fn whole(from: From) -> Self {
+        Self { from, rig: None }
+    }
+
+    /// What it holds; in a repository, its files called by their paths from the top.
+    fn state(&self, repository: Option<&Repository>) -> Result<State, Trouble> {
+        let state = match (&self.from, repository) {
+            (From::Path(path), None) => self.on_disk(path)?.below(path),
+            (From::Path(path), Some(repository)) => {
+                let mut state = self.on_disk(path)?;
+                state.call_files(|file| {
+                    let path = repository.below_top(Path::new(file));
+                    path.map_or_else(|_| file.to_owned(), |path| path.display().to_string())
+                });
+                let root = repository.below_top(path).unwrap_or_else(|_| path.clone());
+                state.below(root)
+            }
+            (From::Revision(revision, below), _) => {
                 let repository = Repository::needed(Path::new("."))?;
                 let tree = repository.tree(revision)?;
-                let blobs = Blobs::of(&repository)?;
-                let files: Vec<PathBuf> = tree
-                    .keys()
-                    .filter(|file| file.starts_with(below))
-                    .cloned()
-                    .collect();
-                let notebook = Notebook::open(&files, &TreeDisk::new(&tree, &blobs))?;
-                State::of(&notebook, |name, _| self.wants(name))
+                self.in_tree(&repository, &tree, below)?
+            }
+            (From::Staged(below), _) => {
+                let repository = Repository::needed(Path::new("."))?;
+                let tree = repository.staged()?;
+                self.in_tree(&repository, &tree, below)?
             }
         };
         match &self.rig {
@@ -180,6 +253,19 @@ impl Side {
         }
     }
 
+    fn on_disk(&self, path: &PathBuf) -> Result<State, Trouble> {
+        let notebook = inputs::open(std::slice::from_ref(path), None)?;
+        Ok(State::of(&notebook, |name, _| self.wants(name)))
+    }
+
+    fn in_tree(&self, repository: &Repository, tree: &Tree, below: &Path) -> Result<State, Trouble> {
+        let blobs = Blobs::of(repository)?;
+        let files = tree.keys().filter(|file| file.starts_with(below));
+        let files: Vec<PathBuf> = files.cloned().collect();
+        let notebook = Notebook::open(&files, &TreeDisk::new(tree, &blobs))?;
+        Ok(State::of(&notebook, |name, _| self.wants(name)).below(below))
+    }
+
     fn wants(&self, name: &str) -> bool {
         self.rig
             .as_ref()
@@ -190,6 +276,7 @@ impl Side {
         match &self.from {
             From::Path(path) => path.display().to_string(),
             From::Revision(revision, path) => format!("{revision}:{}", path.display()),
+            From::Staged(path) => format!("what is staged of {}", path.display()),
         }
     }
 }
