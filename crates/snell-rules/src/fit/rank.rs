@@ -23,8 +23,8 @@ struct Rank {
     beads: usize,
     advice: usize,
     off: f64,
-    line: f64,
     fly: f64,
+    line: f64,
 }
 
 /// The best of the sets that were found.

@@ -93,8 +93,15 @@ const EXPERT: [Pair; 11] = [
         "hole",
         &["Lengthen the tippet to 6 ft 5.5 in, 27.5 in more"],
     ),
-    // Deep and quick: a heavier fly, which the line that there is lets down.
-    ("single", "chute", &["Change the point to mid"]),
+    // Deep and quick: line and a heavier fly.
+    (
+        "single",
+        "chute",
+        &[
+            "Lengthen the tippet to 65.5 in, 15.5 in more",
+            "Change the point to mid",
+        ],
+    ),
     // The same laid straight: both.
     (
         "laid-light",
