@@ -254,8 +254,8 @@ fn taken(outing: &Outed, written: usize, story: &RigStory, commits: &[Commit], l
 
 /// The rig as it could be found last, up to a state of the line.
 fn at(story: &RigStory, commit: usize) -> Option<Arc<Card>> {
-    let up_to = story.stood.iter().filter(|stood| stood.commit <= commit);
-    up_to.filter_map(|stood| stood.card.clone()).last()
+    let up_to = story.stood.iter().rev().filter(|stood| stood.commit <= commit);
+    up_to.into_iter().find_map(|stood| stood.card.clone())
 }
 
 /// The fly that a catch names, as people call it.
