@@ -141,6 +141,11 @@ fn in_steps(value: &Value, evaluation: &Evaluation<'_, '_>) -> Value {
 }
 
 impl Figure {
+    /// Whether it is told and more than nothing, unlike the sag of a line that goes straight down.
+    pub(super) fn is_something(&self) -> bool {
+        self.value.as_ref().is_some_and(|value| value.si() != 0.0)
+    }
+
     pub(super) fn shown(&self) -> ShownFigure {
         ShownFigure {
             what: self.what.clone(),
@@ -183,13 +188,4 @@ impl Figure {
             chance,
         })
     }
-}
-
-/// Whether a figure is nothing in every row, such as the sag of a line that goes straight down.
-pub(super) fn is_of_no_row(rows: &[Vec<Figure>], index: usize) -> bool {
-    let nothing = |figure: &Figure| {
-        let Some(value) = &figure.value else { return true };
-        value.dimension() != Dimension::NONE && value.si() == 0.0
-    };
-    rows.iter().all(|row| row.get(index).is_none_or(nothing))
 }

@@ -17,7 +17,7 @@ use crate::put::put;
 use crate::verdict::{shown::ShownVerdict, verdict};
 use crate::written::Units;
 use asked::Made;
-use figures::{Figure, figures, is_of_no_row};
+use figures::{Figure, figures};
 use snell_analysis::{Disk, Notebook, rigs};
 use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
@@ -180,27 +180,23 @@ impl Varying<'_> {
 }
 
 fn shown(rows: Vec<(Option<String>, State)>) -> Vec<ShownVaried> {
-    let (values, states): (Vec<_>, Vec<_>) = rows.into_iter().unzip();
-    let mut verdicts = Vec::new();
-    let mut figures = Vec::new();
-    for state in states {
-        verdicts.push((state.differences, state.verdict));
-        figures.push(state.figures);
-    }
-    let count = figures.iter().map(Vec::len).max().unwrap_or(0);
-    let told: Vec<bool> = (0..count).map(|index| !is_of_no_row(&figures, index)).collect();
-    let rows = values.into_iter().zip(figures).zip(verdicts);
-    let row = |((value, figures), (differences, verdict)): (
-        (Option<String>, Vec<Figure>),
-        (Vec<ShownDifference>, ShownVerdict),
-    )| {
-        let kept = figures.iter().zip(&told).filter(|(_, told)| **told);
+    let count = rows
+        .iter()
+        .map(|(_, state)| state.figures.len())
+        .max()
+        .unwrap_or(0);
+    let of = |index: usize| rows.iter().filter_map(move |(_, state)| state.figures.get(index));
+    let told: Vec<bool> = (0..count)
+        .map(|index| of(index).any(Figure::is_something))
+        .collect();
+    let row = |(value, state): (Option<String>, State)| {
+        let figures = state.figures.iter().zip(&told).filter(|(_, told)| **told);
         ShownVaried {
             value,
-            figures: kept.map(|(figure, _)| figure.shown()).collect(),
-            differences,
-            verdict,
+            figures: figures.map(|(figure, _)| figure.shown()).collect(),
+            differences: state.differences,
+            verdict: state.verdict,
         }
     };
-    rows.map(row).collect()
+    rows.into_iter().map(row).collect()
 }

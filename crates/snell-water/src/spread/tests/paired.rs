@@ -42,7 +42,7 @@ fn brute(
 fn with_tippet(rig: &Rig, diameter: f64) -> Rig {
     let line = |strand: &Strand| Strand::new(metres(strand.length), metres(diameter), density(1780.0));
     Rig {
-        tackle: rig.tackle.changed(|_, fly| fly.clone(), line),
+        tackle: rig.tackle.changed(|_, fly| *fly, line),
         ..rig.clone()
     }
 }
@@ -50,7 +50,7 @@ fn with_tippet(rig: &Rig, diameter: f64) -> Rig {
 fn with_bead(rig: &Rig, bead: f64) -> Rig {
     let point = |place: usize, own: &Fly| match place {
         0 => fly(14.0, bead, "dressed"),
-        _ => own.clone(),
+        _ => *own,
     };
     Rig {
         tackle: rig.tackle.changed(point, |strand| *strand),
