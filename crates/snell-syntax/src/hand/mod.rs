@@ -5,6 +5,7 @@
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
 mod atoms;
+mod called;
 mod days;
 mod fill;
 mod item;
@@ -309,11 +310,31 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 /// Whether the grammar reads an expression here.
 fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
-        matches!(token.kind, TokenKind::Open | TokenKind::Dot)
+        token.kind == TokenKind::Dot
+            || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
     })
+}
+
+/// Whether a bracket holds nothing but words of the trade: `(silver)`.
+fn holds_words(line: &str, open: Span, atoms: &[Atom]) -> bool {
+    let inner = atoms
+        .iter()
+        .skip_while(|atom| atom.span.start <= open.start)
+        .take_while(|atom| atom.look != Look::Sign(')'));
+    let of_trade = |atom: &Atom| {
+        let word = plain(atom.span.of(line));
+        let named = |row: &phrases::Row| {
+            matches!(
+                row.says,
+                phrases::Says::Colour | phrases::Says::Fly | phrases::Says::Bead
+            ) && row.written.contains(&&*word)
+        };
+        atom.look == Look::Word && phrases::TRADE.iter().any(named)
+    };
+    inner.clone().count() > 0 && inner.clone().all(of_trade)
 }
 
 /// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.
