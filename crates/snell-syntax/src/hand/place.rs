@@ -173,7 +173,7 @@ impl<'a> Sorter<'a> {
                             Some(Says::Bead | Says::Colour | Says::Slotted | Says::Filler)
                         )
                 };
-                bead && !sides.iter().flatten().any(|side| says_bead(&side))
+                bead && !sides.iter().flatten().any(says_bead)
             }
             _ => false,
         }
