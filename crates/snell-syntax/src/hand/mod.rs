@@ -30,8 +30,9 @@ use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
 use phrases::plain;
 use place::{Sorter, Unplaced};
+use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 use trade::{KEYS, Part, SHORT_KEYS, TAKEN};
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
@@ -228,16 +229,30 @@ struct Opened {
     span: Span,
 }
 
+/// The keys by how they are written.
+static WRITTEN_KEYS: LazyLock<FxHashMap<&'static str, (&'static str, Part)>> = LazyLock::new(|| {
+    let rows = KEYS.iter().rev();
+    rows.flat_map(|(key, part, written)| written.iter().map(move |written| (*written, (*key, *part))))
+        .collect()
+});
+
+/// The first words of keys.
+static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
+    let written = WRITTEN_KEYS
+        .keys()
+        .filter_map(|written| written.split(' ').next());
+    written
+        .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
+        .collect()
+});
+
 fn key(word: &str) -> Option<(&'static str, Part)> {
-    let row = KEYS.iter().find(|(_, _, written)| written.contains(&word));
-    row.map(|(key, part, _)| (*key, *part))
+    WRITTEN_KEYS.get(word).copied()
 }
 
 /// Whether a word is the first of a key.
 fn may_begin(word: &str) -> bool {
-    let begins = |written: &&str| written.split(' ').next() == Some(word);
-    SHORT_KEYS.iter().any(|(short, _)| *short == word)
-        || KEYS.iter().any(|(_, _, written)| written.iter().any(&begins))
+    FIRST_WORDS.contains(word)
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
