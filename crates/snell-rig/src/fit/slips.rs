@@ -150,6 +150,9 @@ const LEAST_SPEED: f64 = 0.005;
 
 /// `1 m to 2 mm` of water, where a unit has slipped.
 pub(super) fn too_little(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Option<Found> {
+    if take == Take::Diameter && ["ring", "swivel", "float"].contains(&run.row.key) {
+        return too_large(run, expr);
+    }
     let of_water = ["water", "surface", "mean", "depth"].contains(&run.row.key);
     let least = match take {
         Take::Depth if of_water => LEAST_DEPTH,
@@ -176,6 +179,25 @@ pub(super) fn too_little(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Option<F
         )
         .help("look at its unit"),
     ))
+}
+
+/// What sits on a line and is larger than this, in metres, has another unit. Source: common practice, no source.
+const LARGEST_ON_LINE: f64 = 0.1;
+
+/// `ring 2 m`
+fn too_large(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
+    let literal = Literal::of(expr.single()?).ok()?;
+    (literal.quantity.si > LARGEST_ON_LINE).then(|| {
+        let written = run.line.written(expr.span);
+        Box::new(
+            Finding::fault(
+                Code::UnitWrong,
+                run.place(expr),
+                format!("`{written}` is too large for what sits on a line"),
+            )
+            .help("look at its unit"),
+        )
+    })
 }
 
 /// A number like `1,200`.

@@ -39,7 +39,10 @@ pub(super) fn atoms(line: &str) -> Option<Atoms> {
     let mut cutter = Cutter { line, at: 0 };
     let mut found: Vec<Atom> = Vec::new();
     while let Some(first) = cutter.rest().chars().next() {
-        if is_space(first) {
+        let is_diameter = matches!(first, 'Ø' | 'ø' | '∅' | '⌀')
+            && cutter.rest()[first.len_utf8()..]
+                .starts_with(|next: char| next == ' ' || next.is_ascii_digit());
+        if is_space(first) || is_diameter {
             cutter.at += first.len_utf8();
             continue;
         }
@@ -103,7 +106,10 @@ impl<'a> Cutter<'a> {
 
     fn atom(&mut self, first: char, behind_number: bool) -> Option<Look> {
         let next = self.rest()[first.len_utf8()..].chars().next();
-        let is_point = first == '.' && !behind_number && next.is_some_and(|next| next.is_ascii_digit());
+        // The point of `no.6` is none of the number's.
+        let behind_word = self.line[..self.at].ends_with(char::is_alphabetic);
+        let is_point =
+            first == '.' && !behind_number && !behind_word && next.is_some_and(|next| next.is_ascii_digit());
         if first.is_ascii_digit() || is_point || vulgar(first).is_some() {
             self.at += number(self.rest());
             return Some(Look::Number);

@@ -276,6 +276,14 @@ impl Sorter<'_> {
     pub(super) fn small(&mut self) -> Result<()> {
         let mut pieces: Vec<Piece> = Vec::new();
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
+        // What a ring holds and which number a swivel has are told in words.
+        let is_ring = self.part == Part::Ring;
+        let told = self.take(|item| match item.kind {
+            Kind::Mass(_) => is_ring,
+            Kind::Hook => true,
+            _ => false,
+        });
+        self.placed.notes.extend(told);
         pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
         pieces.extend(self.words(Says::Swivel));
         if pieces.is_empty() && self.part == Part::Swivel {

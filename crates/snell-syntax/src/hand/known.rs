@@ -9,7 +9,7 @@ use crate::vocabulary::Joint;
 use crate::words::fold;
 
 /// The most words that a row is written with.
-const LONGEST: usize = 4;
+const LONGEST: usize = 6;
 
 impl Reader<'_> {
     /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.

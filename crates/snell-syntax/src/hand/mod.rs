@@ -5,6 +5,7 @@
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
 mod atoms;
+mod called;
 mod days;
 mod fill;
 mod item;
@@ -29,8 +30,9 @@ use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
 use phrases::plain;
 use place::{Sorter, Unplaced};
+use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 use trade::{KEYS, Part, SHORT_KEYS, TAKEN};
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
@@ -227,16 +229,30 @@ struct Opened {
     span: Span,
 }
 
+/// The keys by how they are written.
+static WRITTEN_KEYS: LazyLock<FxHashMap<&'static str, (&'static str, Part)>> = LazyLock::new(|| {
+    let rows = KEYS.iter().rev();
+    rows.flat_map(|(key, part, written)| written.iter().map(move |written| (*written, (*key, *part))))
+        .collect()
+});
+
+/// The first words of keys.
+static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
+    let written = WRITTEN_KEYS
+        .keys()
+        .filter_map(|written| written.split(' ').next());
+    written
+        .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
+        .collect()
+});
+
 fn key(word: &str) -> Option<(&'static str, Part)> {
-    let row = KEYS.iter().find(|(_, _, written)| written.contains(&word));
-    row.map(|(key, part, _)| (*key, *part))
+    WRITTEN_KEYS.get(word).copied()
 }
 
 /// Whether a word is the first of a key.
 fn may_begin(word: &str) -> bool {
-    let begins = |written: &&str| written.split(' ').next() == Some(word);
-    SHORT_KEYS.iter().any(|(short, _)| *short == word)
-        || KEYS.iter().any(|(_, _, written)| written.iter().any(&begins))
+    FIRST_WORDS.contains(word)
 }
 
 fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
@@ -309,11 +325,31 @@ fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
 /// Whether the grammar reads an expression here.
 fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
-        matches!(token.kind, TokenKind::Open | TokenKind::Dot)
+        token.kind == TokenKind::Dot
+            || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
     })
+}
+
+/// Whether a bracket holds nothing but words of the trade: `(silver)`.
+fn holds_words(line: &str, open: Span, atoms: &[Atom]) -> bool {
+    let inner = atoms
+        .iter()
+        .skip_while(|atom| atom.span.start <= open.start)
+        .take_while(|atom| atom.look != Look::Sign(')'));
+    let of_trade = |atom: &Atom| {
+        let word = plain(atom.span.of(line));
+        let named = |row: &phrases::Row| {
+            matches!(
+                row.says,
+                phrases::Says::Colour | phrases::Says::Fly | phrases::Says::Bead
+            ) && row.written.contains(&&*word)
+        };
+        atom.look == Look::Word && phrases::TRADE.iter().any(named)
+    };
+    inner.clone().count() > 0 && inner.clone().all(of_trade)
 }
 
 /// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.

@@ -147,9 +147,9 @@ const OWN: &[Row] = &[
     row(Shot, "0.1", &["no 6", "number 6"]),
     row(Shot, "0.06", &["no 8", "number 8"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
     row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
-    row(Filler, "", &["each", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
     row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),
     row(OfReel, "", &["line", "fly line"]),
 ];

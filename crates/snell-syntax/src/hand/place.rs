@@ -1,10 +1,9 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::item::{Item, Kind, LARGEST_BEAD};
-use super::phrases::Says;
-use super::phrases::plain;
+use super::item::{Item, Kind};
+use super::phrases::{Says, plain};
 use super::slip;
-use super::trade::{ABBREVIATIONS, NUMBERS, Part, SMALL_WORDS};
+use super::trade::{Part, REEL_WORDS};
 use crate::faults::Slip;
 use crate::vocabulary::{Joint, Link};
 use snell_text::Span;
@@ -203,7 +202,8 @@ impl<'a> Sorter<'a> {
         let of_knot = if self.part.is_fly() {
             ["improved", "tucked", "surgeon", "surgeon's"].contains(&&*plain(word))
         } else {
-            self.part.is_line_only() && slip::is_part_of_knot(word)
+            let of_reel = self.part == Part::Line && REEL_WORDS.contains(&&*plain(word));
+            self.part.is_line_only() && !of_reel && slip::is_part_of_knot(word)
         };
         item.kind == Kind::Free && of_knot
     }
@@ -218,7 +218,7 @@ impl<'a> Sorter<'a> {
         Unplaced::Asks(slip)
     }
 
-    fn note(&mut self, span: Span) {
+    pub(super) fn note(&mut self, span: Span) {
         self.placed.notes.push(Piece {
             strict: span.of(self.line).to_owned(),
             span,
@@ -263,216 +263,17 @@ impl<'a> Sorter<'a> {
             }
         }
     }
-
-    /// `WF7 with 10 ft sink tip`: what the line ends in is told in words.
-    fn tip_of_reel(&mut self) {
-        let weighs = self.items.iter().any(|item| matches!(item.kind, Kind::Weight));
-        let with = self
-            .items
-            .iter()
-            .position(|item| item.kind == Kind::Joining(Joint::With));
-        let Some(with) = with.filter(|_| self.part == Part::Line && weighs) else {
-            return;
-        };
-        let rest = &self.items[with + 1..];
-        let end = rest
-            .iter()
-            .position(|item| item.kind == Kind::Comma)
-            .unwrap_or(rest.len());
-        if rest
-            .first()
-            .is_none_or(|first| !matches!(first.kind, Kind::Length(_)))
-        {
-            return;
-        }
-        let span = self.items[with].span.to(self.items[with + end].span);
-        self.used[with..=with + end].fill(true);
-        self.note(span);
-    }
-
-    /// Finds the runs of free words: the first is what the thing is called, the others are notes.
-    fn names(&mut self, word_alone: bool) -> Result<()> {
-        for at in 0..self.items.len() {
-            if self.items[at].kind == Kind::Text && !self.used[at] && self.placed.name.is_none() {
-                self.used[at] = true;
-                let item = &self.items[at];
-                self.placed.name = Some(Piece {
-                    strict: item.strict.clone(),
-                    span: item.span,
-                });
-            }
-        }
-        let runs = self.runs();
-        let only = runs.len() == 1 && runs[0].len() == 1;
-        // `point bracken with slate`: two names are for the strict reading to fault.
-        if runs.len() > 1 && runs[0].len() == 1 && !self.items.iter().any(Item::is_quantity) {
-            return Err(Unplaced::Other);
-        }
-        for run in runs {
-            let alone = run.len() == 1 && self.items.get(run.end).is_some_and(Item::is_known);
-            let alone = alone
-                && self
-                    .items
-                    .get(run.end)
-                    .is_some_and(|next| next.kind != Kind::Comma);
-            if alone {
-                slip::check_joint(self.line, self.items[run.start].span).map_err(Unplaced::Asks)?;
-            }
-            // `two 20 in lengths`
-            let counts = |at: &usize| {
-                let word = plain(self.items[*at].span.of(self.line));
-                NUMBERS
-                    .iter()
-                    .any(|(words, count)| *count > 1 && words.contains(&&*word))
-            };
-            if self.part == Part::Piece && run.clone().any(|at| counts(&at)) {
-                return Err(Unplaced::Other);
-            }
-            let back = |at: &usize| slip::BACK.contains(&&*plain(self.items[*at].span.of(self.line)));
-            if let Some(at) = run.clone().find(back).filter(|_| self.part == Part::Piece) {
-                return Err(Unplaced::Asks(slip::back(self.line, self.items[at].span)));
-            }
-            for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
-                slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
-            }
-            if only && word_alone {
-                // It is placed with the values.
-                self.placed.has_free_word = true;
-                continue;
-            }
-            let run = self.without_small_words(run);
-            if run.is_empty() {
-                continue;
-            }
-            let span = self.items[run.start].span.to(self.items[run.end - 1].span);
-            self.used[run.clone()].fill(true);
-            // A fly line goes by its weight and what follows: `WF7 floating`.
-            let weight = run.start.checked_sub(1).filter(|at| {
-                self.part == Part::Line && matches!(self.items[*at].kind, Kind::Weight | Kind::Hook)
-            });
-            let span = weight.map_or(span, |at| self.items[at].span.to(span));
-            if self.placed.name.is_none() && self.part.is_called() {
-                self.placed.name = Some(Piece {
-                    strict: in_full(span.of(self.line)),
-                    span,
-                });
-            } else {
-                let before = run
-                    .start
-                    .checked_sub(1)
-                    .filter(|at| matches!(self.items[*at].kind, Kind::Joining(_)) && !self.used[*at]);
-                let start = before.map_or(span.start, |at| self.items[at].span.start);
-                self.note(Span::new(start, span.end));
-                // `orange post`: what is told in words has its colour all the same, but what it is tied with is a wire.
-                for at in run {
-                    let is_colour = self.part.is_fly() && self.items[at].says() == Some(Says::Colour);
-                    self.used[at] = before.is_some() || !is_colour;
-                }
-            }
-        }
-        Ok(())
-    }
-
-    /// A run without the small words that it begins with, which are no part of a name and are told in words.
-    fn without_small_words(&mut self, mut run: std::ops::Range<usize>) -> std::ops::Range<usize> {
-        if !self.part.is_called() || self.part == Part::Rod {
-            return run;
-        }
-        let is_small = |at: usize| {
-            let word = plain(self.items[at].span.of(self.line));
-            self.items[at].kind == Kind::Free && SMALL_WORDS.contains(&&*word)
-        };
-        let start = run.clone().find(|at| !is_small(*at)).unwrap_or(run.end);
-        for at in run.start..start {
-            self.used[at] = true;
-            let span = self.items[at].span;
-            if !["a", "an", "the", "w"].contains(&&*plain(span.of(self.line))) {
-                self.note(span);
-            }
-        }
-        run.start = start;
-        run
-    }
-
-    /// Runs of free words, with the colours and joining words that stand among them.
-    fn runs(&self) -> Vec<std::ops::Range<usize>> {
-        let mut runs: Vec<std::ops::Range<usize>> = Vec::new();
-        let mut at = 0;
-        while at < self.items.len() {
-            if self.items[at].kind != Kind::Free || self.used[at] {
-                at += 1;
-                continue;
-            }
-            let least = runs.last().map_or(0, |run| run.end);
-            let mut start = at;
-            while start > least && self.leads_in(start - 1) {
-                start -= 1;
-            }
-            let mut end = at + 1;
-            while let Some(next) = self.goes_on(end) {
-                end = next;
-            }
-            runs.push(start..end);
-            at = end;
-        }
-        runs
-    }
-
-    /// Whether an item is part of a name that begins right behind it.
-    fn leads_in(&self, at: usize) -> bool {
-        let of_bead = || {
-            let before = at.checked_sub(1).map(|before| &self.items[before]);
-            before.is_some_and(|item| matches!(item.kind, Kind::Length(_)) || item.says() == Some(Says::Bead))
-        };
-        match self.items[at].says() {
-            Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
-            // `tungsten PT 2.8 mm`: a bead without another material is of this one.
-            Some(Says::Bead) => {
-                matches!(self.part, Part::Fly | Part::Dropper) && !of_bead() && self.bead_is_made()
-            }
-            _ => false,
-        }
-    }
-
-    /// Whether there is no bead, or two words say what it is made of.
-    fn bead_is_made(&self) -> bool {
-        let is_bead = |item: &Item| matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD);
-        let made_of = self.items.iter().filter(|item| item.says() == Some(Says::Bead));
-        !self.items.iter().any(is_bead) || made_of.count() > 1
-    }
-
-    /// Where a name that reaches up to `end` goes on to.
-    fn goes_on(&self, end: usize) -> Option<usize> {
-        let is_word = |at: usize| {
-            let item = self.items.get(at)?;
-            let dry = item.strict == "dry" && item.says() == Some(Says::Fly);
-            let word = item.kind == Kind::Free
-                || item.says() == Some(Says::Colour) && !self.part.is_line_only()
-                || dry;
-            (word && !self.used[at]).then_some(at + 1)
-        };
-        let joins = match self.items.get(end)?.kind {
-            Kind::And => true,
-            Kind::Joining(joint) => joint == Joint::Of || self.part == Part::Water,
-            _ => false,
-        };
-        if joins { is_word(end + 1) } else { is_word(end) }
-    }
 }
 
 impl Part {
     /// Whether its free words are what it is called.
     pub(super) const fn is_called(self) -> bool {
         match self {
-            Self::Piece
-            | Self::Line
-            | Self::Dropper
-            | Self::Fly
-            | Self::Float
-            | Self::Swivel
-            | Self::Water
-            | Self::Rod => true,
+            Self::Piece | Self::Line | Self::Dropper | Self::Fly | Self::Float | Self::Water | Self::Rod => {
+                true
+            }
             Self::Ring
+            | Self::Swivel
             | Self::Shot
             | Self::Knot
             | Self::Method
@@ -499,11 +300,4 @@ impl Part {
     pub(super) const fn is_line_only(self) -> bool {
         matches!(self, Self::Piece | Self::Line | Self::Float)
     }
-}
-
-/// A name without quotes inside, in full where it is written short.
-fn in_full(written: &str) -> String {
-    let plain = plain(written);
-    let full = ABBREVIATIONS.iter().find(|(short, _)| *short == plain);
-    full.map_or_else(|| written.replace('"', "'"), |(_, full)| (*full).to_owned())
 }

@@ -77,6 +77,11 @@ impl Reader<'_> {
         if self.part == Part::Shot && self.counts_shot() {
             return self.push_count();
         }
+        // `12 wraps of lead`
+        let wraps = |word: String| matches!(&*word, "wraps" | "turns" | "wrap" | "turn");
+        if self.part.is_fly() && self.word(1).is_some_and(wraps) {
+            return self.push_place();
+        }
         // `3 ips`, as sinking lines are sold.
         if self.part == Part::Line && self.word(1).as_deref() == Some("ips") {
             self.push(Kind::Free, 2, None);
@@ -133,6 +138,13 @@ impl Reader<'_> {
                 Kind::Length(low.max(high))
             }
             (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
+            // `tapered 12 ft to 5X`
+            (Kind::Length(low), Kind::X | Kind::Hundredths)
+                if !dash && low >= THICKEST && self.is_built() =>
+            {
+                self.push(first.0, count, Some(first.1));
+                return Some(());
+            }
             (Kind::Speed, Kind::Speed) => Kind::Speed,
             (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
             (Kind::Hundredths, Kind::Length(thin)) if thin < THICKEST => Kind::Hundredths,
@@ -155,6 +167,11 @@ impl Reader<'_> {
         };
         self.push(kind, whole, Some(strict));
         Some(())
+    }
+
+    /// Whether it was said before how the line is made.
+    fn is_built(&self) -> bool {
+        self.found.iter().any(|item| item.says() == Some(Says::Build))
     }
 
     /// Whether a bead's material stands so far ahead.
@@ -212,6 +229,9 @@ impl Reader<'_> {
         // `20#`
         if self.sign(ahead + 1, &['#']) && glued(ahead + 1) && !self.is_number(ahead + 2) {
             let value = self.value(ahead)?;
+            if matches!(self.part, Part::Rod) && value <= 15.0 {
+                return Some(((Kind::Weight, format!("#{written}")), 2));
+            }
             return Some(((Kind::Mass(value * POUND), format!("{written} lb")), 2));
         }
         // `12/100`
@@ -244,6 +264,12 @@ impl Reader<'_> {
         }
         if decimal && self.part.is_line() && (FINEST..=STOUTEST).contains(&value) {
             return Some(((Kind::Hundredths, format!("{} mm", written_number(written))), 1));
+        }
+        // `brass 2.8`
+        let has_bead = self.found.iter().any(|item| item.says() == Some(Says::Bead));
+        if self.part.is_fly() && decimal && has_bead && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value) {
+            let strict = format!("{} mm", written_number(written));
+            return Some(((Kind::Length(value * 1e-3), strict), 1));
         }
         // `double taper 5 floating`
         if self.part == Part::Line && written.parse::<u8>().is_ok_and(|weight| weight <= 15) {

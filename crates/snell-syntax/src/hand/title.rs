@@ -128,6 +128,7 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     }
     // `nymphing under an indicator`: what is broad says nothing beside what is not.
     let narrow = named.iter().any(|found| !found.broad);
+    let said_by: Vec<Span> = named.iter().map(|found| found.span).collect();
     named.retain(|found| !narrow || !found.broad);
     let &Named { method, span, .. } = named.first().ok_or(Unplaced::Other)?;
     if let Some(other) = named.iter().find(|other| other.method != method) {
@@ -143,11 +144,10 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     let first = values
         .split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')))
         .next();
-    let beside =
-        |atom: &&Atom| atom.look == Look::Word && !named.iter().any(|found| found.span.holds(atom.span));
+    let beside = |atom: &&Atom| atom.look == Look::Word && !said_by.iter().any(|said| said.holds(atom.span));
     let other = first.into_iter().flatten().filter(beside).find(|atom| {
         let word = plain(atom.span.of(line));
-        word.len() > SHORT && of_others(&word, method)
+        word.len() > SHORT && !OF_NONE.contains(&&*word) && of_others(&word, method)
     });
     if let Some(other) = other {
         let slip = crate::faults::Slip::new(
@@ -180,6 +180,23 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
 
 /// Shorter words are of no one method.
 const SHORT: usize = 3;
+
+/// Words of methods' names that say nothing of the method.
+const OF_NONE: &[&str] = &[
+    "with",
+    "under",
+    "style",
+    "fishing",
+    "across",
+    "down",
+    "leader",
+    "static",
+    "country",
+    "north",
+    "shot",
+    "pulling",
+    "stripping",
+];
 
 /// Whether a word stands in names of other methods only.
 fn of_others(word: &str, method: &str) -> bool {
