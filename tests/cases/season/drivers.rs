@@ -215,7 +215,7 @@ fn old_commits_are_shown_with_the_files_that_they_used() {
     }
     let told = repository.git(&["show", "HEAD~2", "--", "card.rig"]);
     assert!(
-        told.contains("+  upper, tippet 32 in") || told.contains("32 in"),
+        told.contains("\n+  tippet 32 in of fine as upper\n") && told.contains("\n+  = tippet 52 in\n"),
         "{told}"
     );
     let low = repository.git(&["show", "HEAD", "--", "low/card.rig"]);
