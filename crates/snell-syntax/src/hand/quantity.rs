@@ -21,6 +21,8 @@ impl Reader<'_> {
     pub(super) fn unit(&self, ahead: usize) -> Option<Unit> {
         let atom = self.get(ahead)?;
         let word = match atom.look {
+            // `1n mono` is a slip of `1X`, and no strength in newtons.
+            Look::Word if self.of(atom) == "n" => return None,
             Look::Word => self.of(atom).to_owned(),
             Look::Sign(sign) if atom.glued => match sign {
                 '"' | '”' | '“' | '″' => "in".to_owned(),
