@@ -258,7 +258,7 @@ mod tests {
         for setting in ["  method tight-li\n", "  water 3 f\n", "  rod\n"] {
             assert_eq!(told(&format!("{rig}{setting}")), whole, "{setting}");
         }
-        for part in ["  tippet 20 i\n", "  tipp 20 in\n", "  tippet 20 in of (\n"] {
+        for part in ["  tippet 20 i\n", "  tippte 20 in\n", "  tippet 20 in of (\n"] {
             let (hints, lenses) = told(&format!("{rig}{part}"));
             assert!(
                 !hints.iter().any(|told| told.contains("to the point")),
