@@ -102,11 +102,15 @@ const EXPERT: [Pair; 11] = [
             "Change the point to mid",
         ],
     ),
-    // The same laid straight: both.
+    // The same laid straight: all three.
     (
         "laid-light",
         "chute",
-        &["Change the point to mid", "Cast with a tuck, the flies in first"],
+        &[
+            "Lengthen the tippet to 65.5 in, 15.5 in more",
+            "Change the point to mid",
+            "Cast with a tuck, the flies in first",
+        ],
     ),
     // Laid straight a heavy fly swings down late: laid with slack it drops.
     ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
