@@ -45,16 +45,23 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
         return Err(Lack::Faulty);
     }
     let chain = &evaluation.rig.chain;
-    let place = chain.fly(snagged).place;
-    let of_leader = |id: &JoinId| chain.section(id.upper()).role != SectionRole::Line && id.lower() <= place;
+    let fly = chain.fly(snagged);
+    // What hangs below a fly on a tag, or on the line itself, is not pulled on when it is stuck.
+    let own_join = |id: JoinId| id.lower() == fly.place && fly.at != FlyAt::Point;
+    let pulled = |id: &JoinId| match fly.at {
+        FlyAt::Inline => id.lower() < fly.place,
+        FlyAt::Point | FlyAt::Dropper(_) => id.lower() <= fly.place,
+    };
+    let of_leader = |id: &JoinId| chain.section(id.upper()).role != SectionRole::Line && pulled(id);
     let joins = chain.joins().filter(of_leader).map(PartsAt::Join);
     let mut places: Vec<(PartsAt, f64)> = Vec::new();
     for place in joins.chain([PartsAt::OwnKnot]) {
-        let thing = match place {
-            PartsAt::Join(join) => Thing::Join(join),
-            PartsAt::OwnKnot => Thing::Fly(snagged),
+        let strength = match place {
+            PartsAt::Join(join) if own_join(join) => of_upper(evaluation, join)?,
+            PartsAt::Join(join) => strength_of(evaluation, Thing::Join(join))?,
+            PartsAt::OwnKnot => strength_of(evaluation, Thing::Fly(snagged))?,
         };
-        places.push((place, evaluation.measure_called("strength", thing)?.si()));
+        places.push((place, strength));
     }
     // Of places that are as strong the one nearest the fly comes first.
     places.reverse();
@@ -67,6 +74,7 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
         .filter(|(_, strength)| *strength <= least * (1.0 + ALIKE));
     let at = alike.map(|(at, _)| {
         let lost = match at {
+            PartsAt::Join(join) if own_join(join) => below(evaluation, join.lower()),
             PartsAt::Join(join) => below(evaluation, first_lost(evaluation, join)?),
             PartsAt::OwnKnot => with_fly(evaluation, snagged),
         };
@@ -76,6 +84,17 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
         snagged,
         at: at.collect::<Result<_, Lack>>()?,
     })
+}
+
+fn strength_of(evaluation: &Evaluation<'_, '_>, thing: Thing) -> Result<f64, Lack> {
+    Ok(evaluation.measure_called("strength", thing)?.si())
+}
+
+/// The strength of a join where only the piece above it is pulled on: the share of its knot, of that piece.
+fn of_upper(evaluation: &Evaluation<'_, '_>, join: JoinId) -> Result<f64, Lack> {
+    let upper = strength_of(evaluation, Thing::Section(join.upper()))?;
+    let lower = strength_of(evaluation, Thing::Section(join.lower()))?;
+    Ok(strength_of(evaluation, Thing::Join(join))? * upper / upper.min(lower))
 }
 
 /// The first place whose fly goes when a join breaks. A tag that is left for a dropper stays with the piece that holds.
