@@ -9,6 +9,7 @@ pub mod junit;
 pub mod lines;
 pub mod places;
 pub mod sarif;
+mod shared;
 pub mod skipped;
 pub mod text;
 

@@ -6,6 +6,7 @@
 
 use super::excerpt::{Cut, Excerpt};
 use super::places::Places;
+use super::shared::{Shared, shared};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::terminal::Terminal;
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, ThemeCharacters, ThemeStyles};
@@ -17,6 +18,8 @@ use std::io::{self, Write};
 
 /// More reports than these nobody reads in one go.
 const MOST_REPORTS: usize = Limit::Reports.count();
+/// Of a finding that is shared so many places are named.
+const MOST_SAME: usize = 5;
 /// The width of the words at the margin with the space behind them.
 pub const MARGIN: usize = 9;
 /// Writes a report of each finding; of many, the first ones and how many more there are.
@@ -30,11 +33,12 @@ pub fn write(
     terminal: &Terminal,
 ) -> io::Result<()> {
     let writer = Writer { places, terminal };
-    for finding in findings.iter().take(MOST_REPORTS) {
-        writeln!(out, "{}", writer.report(finding))?;
+    let (first, rest) = findings.split_at(findings.len().min(MOST_REPORTS));
+    for Shared { first, others } in shared(first) {
+        writeln!(out, "{}", writer.report(first, &others))?;
     }
-    if findings.len() > MOST_REPORTS {
-        let more = counted(findings.len() - MOST_REPORTS, "more finding", "more findings");
+    if !rest.is_empty() {
+        let more = counted(rest.len(), "more finding", "more findings");
         writeln!(out, "and {more}: `--form lines` lists all of them, one a line\n")?;
     }
     Ok(())
@@ -59,7 +63,7 @@ impl Writer<'_> {
         self.terminal.width.min(WIDEST)
     }
 
-    fn report(&self, finding: &Finding) -> String {
+    fn report(&self, finding: &Finding, others: &[&Finding]) -> String {
         let mut report = self.head(finding);
         let mut left = Vec::new();
         for (index, labels) in by_text(&finding.labels).into_iter().enumerate() {
@@ -74,6 +78,9 @@ impl Writer<'_> {
             };
             self.line(&mut report, "also", &also);
         }
+        if let Some(same) = self.same(others) {
+            self.line(&mut report, "same", &same);
+        }
         if let Some(note) = &finding.note {
             self.line(&mut report, "note", note);
         }
@@ -85,6 +92,21 @@ impl Writer<'_> {
             self.line(&mut report, if index == 0 { "mend" } else { "or" }, &fix.title);
         }
         report
+    }
+
+    /// Where else the same causes have the same finding: `rig two (a.rig:10:3), rig four (a.rig:21:3)`.
+    fn same(&self, others: &[&Finding]) -> Option<String> {
+        let told = others.iter().take(MOST_SAME).map(|finding| {
+            let place = self.places.written(finding.place());
+            match &finding.rig {
+                Some(rig) => format!("rig {rig} ({place})"),
+                None => place,
+            }
+        });
+        let told: Vec<String> = told.collect();
+        let more = others.len().saturating_sub(MOST_SAME);
+        let more = (more > 0).then(|| format!(", and {more} more"));
+        (!told.is_empty()).then(|| format!("{}{}", told.join(", "), more.unwrap_or_default()))
     }
 
     /// The level, the message, and in brackets the finding's name and rig.
