@@ -10,10 +10,19 @@ const RIGS: &str = "spool six\n  size 6X\n  material fluoro\n  rated 5 kg\n\nrig
 #[test]
 fn a_spool_is_blamed_once_with_the_rigs_that_share_it() {
     let ran = run_with(&["check", "-"], RIGS);
-    assert_eq!(ran.out.matches("[label-incredible, rig one]").count(), 1, "{}", ran.out);
+    assert_eq!(
+        ran.out.matches("[label-incredible, rig one]").count(),
+        1,
+        "{}",
+        ran.out
+    );
     assert_eq!(ran.out.matches("label-incredible").count(), 1, "{}", ran.out);
     assert!(ran.out.contains("same   rig two (-:11:3)"), "{}", ran.out);
     // A program is told of each place.
     let lines = run_with(&["check", "-", "--form", "lines"], RIGS);
-    assert!(lines.out.matches("label-incredible").count() >= 2, "{}", lines.out);
+    assert!(
+        lines.out.matches("label-incredible").count() >= 2,
+        "{}",
+        lines.out
+    );
 }
