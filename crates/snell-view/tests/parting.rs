@@ -51,6 +51,9 @@ fn told(text: &str, snagged: usize) -> Vec<(String, usize)> {
     at.map(|one| (one.place.clone(), one.lost.len())).collect()
 }
 
+/// What is snagged where, and the places at which that may part, each with the flies that it costs.
+type Parts<'a> = (&'a str, &'a str, usize, &'a [(&'a str, usize)]);
+
 /// Ten rigs. A clinch keeps 0.77 of its line, a blood and a surgeon's knot 0.80 (as the knots ship); of two pieces the weaker
 /// counts; what is within a tenth of the weakest cannot be told from it. A tag is of the piece above its knot, and what
 /// hangs below a fly that is stuck on a tag is not pulled on.
@@ -69,7 +72,7 @@ fn ten_rigs_part_where_the_sums_say() {
     let two_droppers = of_tested(5.0, 5.0, 3.0, Some(2.0), Some(2.0));
     let three_equal = of_tested(5.0, 5.0, 2.0, Some(2.0), Some(2.0));
     let middle = ["where middle meets lower", "where upper meets middle"];
-    let table: [(&str, &str, usize, &[(&str, usize)]); 10] = [
+    let table: [Parts<'_>; 10] = [
         // 0.77 x 2 = 1.54 at the fly and at the ring, 0.80 x 2 = 1.60 between.
         (
             "equal sizes, the point",
