@@ -15,6 +15,8 @@ use std::path::Path;
 const DECIDING: [&str; 4] = ["tippet-short-for-water", "spread", "fly-drags", "sink-late"];
 /// How much less tippet than is needed still lets the point down, as the rule has it.
 const DOUBT: f64 = 1.1;
+/// No tippet that is shorter than the water is deep, less this, lets the point down, m.
+const OFF_BED: f64 = 0.1;
 
 /// A rig in a water, by its figures.
 #[derive(Clone, Debug)]
@@ -125,7 +127,10 @@ fn carded(notebook: &Notebook, made: &Made) -> bool {
     };
     let cards = snell_view::cards(notebook, Units::Author, &asked, &|_, _| {}, |_, _| true).unwrap();
     match cards[0].cells.first().map(|row| &row[0].answer) {
-        Some(ShownAnswer::Fished(fished)) => fished.needed.value.unwrap() / DOUBT <= made.tippet(),
+        Some(ShownAnswer::Fished(fished)) => {
+            let least = (fished.needed.value.unwrap() / DOUBT).max(made.depth - OFF_BED);
+            least <= made.tippet()
+        }
         Some(ShownAnswer::Unfished(_)) | None => false,
     }
 }
