@@ -9,7 +9,6 @@ use crate::picked::{Picked, units};
 use crate::sheet::{drift, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use serde::Serialize;
 use snell_picture::Medium;
 use snell_rig::keywords::Cast;
 use snell_view::{Drawn, Instead, ShownDrift};
@@ -35,7 +34,7 @@ pub fn run(options: &Drift, session: &mut Session) -> Outcome {
     let faulty = picked.tell_faults(session)?;
     match (file, options.form) {
         (Some(file), _) => file.write_all(&drifts.iter().map(drawn).collect::<Vec<_>>(), session)?,
-        (None, DriftForm::Json) => write_json(&drifts, session)?,
+        (None, DriftForm::Json) => json::write(&mut session.out.machine(), &drifts)?,
         (None, DriftForm::Table) => print(&drifts, session)?,
     }
     Ok(Ended::found_if(faulty))
@@ -50,24 +49,6 @@ fn drawn(drift: &ShownDrift) -> Drawn {
             .ok_or_else(|| format!("no drift without {}", drift.needs.join(", "))),
         left_out: None,
     }
-}
-
-#[derive(Serialize)]
-struct Drifts<'d> {
-    version: u32,
-    rigs: &'d [ShownDrift],
-}
-
-fn write_json(drifts: &[ShownDrift], session: &mut Session) -> Result<(), Trouble> {
-    let version = json::VERSION;
-    serde_json::to_writer_pretty(
-        session.out.machine(),
-        &Drifts {
-            version,
-            rigs: drifts,
-        },
-    )?;
-    Ok(writeln!(session.out)?)
 }
 
 fn print(drifts: &[ShownDrift], session: &mut Session) -> Result<(), Trouble> {

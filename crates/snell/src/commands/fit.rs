@@ -9,7 +9,6 @@ use crate::sheet::{fit, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use serde::Serialize;
 use snell_analysis::LocalDisk;
 use snell_view::fit::{Outcome as Fitted, ShownFit, ToWater};
 use std::io::Write;
@@ -52,25 +51,13 @@ pub fn run(options: &Fit, session: &mut Session) -> Outcome {
                 write!(session.out, "{before}{}", fit::write(one, &terminal, all))?;
             }
         }
-        FitForm::Json => write_json(&fits, session)?,
+        FitForm::Json => json::write(&mut session.out.machine(), &fits)?,
     }
     if options.write {
         add(&fits, options, &picked, session)?;
     }
     let fitted = |fit: &ShownFit| matches!(fit.outcome, Fitted::Right | Fitted::Ways);
     Ok(Ended::found_if(!fits.iter().all(fitted)))
-}
-
-#[derive(Serialize)]
-struct Fits<'f> {
-    version: u32,
-    rigs: &'f [ShownFit],
-}
-
-fn write_json(rigs: &[ShownFit], session: &mut Session) -> Result<(), Trouble> {
-    let version = json::VERSION;
-    serde_json::to_writer_pretty(session.out.machine(), &Fits { version, rigs })?;
-    Ok(writeln!(session.out)?)
 }
 
 /// Puts the rig of a way into its file. Of several rigs one file might be meant twice, so there is only one.

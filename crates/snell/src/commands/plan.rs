@@ -7,7 +7,6 @@ use crate::progress::Progress;
 use crate::sheet::{json, plan};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use serde::Serialize;
 use snell_view::plan::ShownPlan;
 use std::io::Write;
 
@@ -37,20 +36,8 @@ pub fn run(options: &Plan, session: &mut Session) -> Outcome {
                 write!(session.out, "{before}{}", plan::write(one, &terminal))?;
             }
         }
-        BankForm::Json => write_json(&plans, session)?,
+        BankForm::Json => json::write(&mut session.out.machine(), &plans)?,
     }
     let right = |plan: &ShownPlan| plan.stops.iter().all(|stop| stop.right);
     Ok(Ended::found_if(!plans.iter().all(right)))
-}
-
-#[derive(Serialize)]
-struct Plans<'f> {
-    version: u32,
-    rigs: &'f [ShownPlan],
-}
-
-fn write_json(rigs: &[ShownPlan], session: &mut Session) -> Result<(), Trouble> {
-    let version = json::VERSION;
-    serde_json::to_writer_pretty(session.out.machine(), &Plans { version, rigs })?;
-    Ok(writeln!(session.out)?)
 }

@@ -6,9 +6,7 @@ use crate::picked::{Picked, units};
 use crate::sheet::{json, vary};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use serde::Serialize;
 use snell_analysis::LocalDisk;
-use snell_view::vary::ShownVary;
 use std::io::Write;
 
 /// Runs the command.
@@ -34,19 +32,7 @@ pub fn run(options: &Vary, session: &mut Session) -> Outcome {
                 write!(session.out, "{before}{}", vary::write(one, &terminal))?;
             }
         }
-        BankForm::Json => write_json(&varied, session)?,
+        BankForm::Json => json::write(&mut session.out.machine(), &varied)?,
     }
     Ok(Ended::Well)
-}
-
-#[derive(Serialize)]
-struct Varied<'f> {
-    version: u32,
-    rigs: &'f [ShownVary],
-}
-
-fn write_json(rigs: &[ShownVary], session: &mut Session) -> Result<(), Trouble> {
-    let version = json::VERSION;
-    serde_json::to_writer_pretty(session.out.machine(), &Varied { version, rigs })?;
-    Ok(writeln!(session.out)?)
 }

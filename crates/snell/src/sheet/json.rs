@@ -11,18 +11,18 @@ pub const VERSION: u32 = 1;
 
 /// All rigs in one value.
 #[derive(Serialize, JsonSchema)]
-pub struct Shown<'r> {
+pub struct Shown<'r, T = ShownRig> {
     /// The version of this form.
     version: u32,
     /// The rigs, in the order of their files.
-    rigs: &'r [ShownRig],
+    rigs: &'r [T],
 }
 
 /// Writes all rigs as one value.
 ///
 /// # Errors
 /// The output cannot be written.
-pub fn write(out: &mut impl Write, rigs: &[ShownRig]) -> Result<(), Trouble> {
+pub fn write<T: Serialize>(out: &mut impl Write, rigs: &[T]) -> Result<(), Trouble> {
     let shown = Shown {
         version: VERSION,
         rigs,
