@@ -79,7 +79,7 @@ fn a_program_reads_the_ways() {
         way["changes"][0]
             .as_str()
             .expect("in words")
-            .starts_with("Lengthen the upper tippet to")
+            .starts_with("lengthen the upper tippet to")
     );
     let off_bed = way["state"]["off_bed"]["value"].as_f64().expect("in metres");
     assert!((off_bed - 0.1).abs() < 1e-6);

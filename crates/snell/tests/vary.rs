@@ -87,3 +87,11 @@ fn what_is_asked_for_amiss_is_told_in_a_line() {
         );
     }
 }
+
+#[test]
+fn the_help_of_why_names_every_piece_of_lore() {
+    let help = run(&["why", "--help"]).out;
+    for lore in snell_view::lore::LORE {
+        assert!(help.contains(lore.name), "{}", lore.name);
+    }
+}

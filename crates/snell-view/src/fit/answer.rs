@@ -1,6 +1,6 @@
 //! The answer of a fit, in at most three lines: what to change, what that brings, and what is dangerous there.
 
-use super::shown::{Outcome, ShownFinding, ShownFit, ShownWay};
+use super::shown::{Outcome, ShownFinding, ShownFit};
 use crate::verdict::shown::ShownVerdict;
 
 /// The lines, the change first.
@@ -12,9 +12,13 @@ pub(super) fn answer(fit: &ShownFit) -> Vec<String> {
             None,
         ),
         (Outcome::Right, _) => (nothing_to_change(fit), None),
-        (Outcome::Ways, Some(way)) => (changes(way), then(&way.verdict)),
+        (Outcome::Ways, Some(way)) => (way.changes.join(", and "), then(&way.verdict)),
         (Outcome::Nearest | Outcome::BrokenOff, Some(way)) => (
-            format!("{}; nearest to it: {}", nothing_found(fit.outcome), changes(way)),
+            format!(
+                "{}; nearest to it: {}",
+                nothing_found(fit.outcome),
+                way.changes.join(", and ")
+            ),
             way.leaves.first().map(leaving),
         ),
         (Outcome::Nearest | Outcome::BrokenOff | Outcome::Ways, None) => (
@@ -27,17 +31,6 @@ pub(super) fn answer(fit: &ShownFit) -> Vec<String> {
         .into_iter()
         .flatten()
         .collect()
-}
-
-/// `lengthen tippet 1 to 34 in, 2 in more, and change the point to #12 3.8 mm tungsten`
-fn changes(way: &ShownWay) -> String {
-    let small = |change: &String| {
-        let mut letters = change.chars();
-        let first = letters.next().map(|first| first.to_lowercase().to_string());
-        format!("{}{}", first.unwrap_or_default(), letters.as_str())
-    };
-    let changes: Vec<String> = way.changes.iter().map(small).collect();
-    changes.join(", and ")
 }
 
 fn nothing_to_change(fit: &ShownFit) -> String {

@@ -1,4 +1,5 @@
-//! Changes from one state of a rig to another, in the words that one says at the bank.
+//! Changes from one state of a rig to another, in the words that one says at the bank: `lengthen the upper tippet to 54 in,
+//! 22 in more`.
 
 use super::bring::Teller;
 use super::words;
@@ -44,7 +45,7 @@ fn one(teller: &Teller<'_, '_, '_, '_>, target: Target, was: Option<Change>, now
                 false => format!("trim {part} to {to}, {by} off"),
             }
         }
-        (Target::Cast, ..) => cast(now),
+        (Target::Cast, ..) => cast(now).to_owned(),
         (Target::Fly(id), ..) => {
             let choice = now.and_then(|now| teller.bank.choice(now));
             let own = || {
@@ -65,12 +66,9 @@ fn longer(was: &Value, now: &Value) -> bool {
     now.si() > was.si()
 }
 
-fn cast(now: Option<Change>) -> String {
+fn cast(now: Option<Change>) -> &'static str {
     match now.map(|now| now.to) {
-        Some(To::Cast(cast)) => {
-            let words = words::cast(cast);
-            format!("{}{}", words[..1].to_lowercase(), &words[1..])
-        }
-        _ => "cast as the rig says".to_owned(),
+        Some(To::Cast(cast)) => words::cast(cast),
+        Some(To::Length(_) | To::Fly(_)) | None => "cast as the rig says",
     }
 }

@@ -185,11 +185,7 @@ fn way_shown(
     let known =
         |finding: &ShownFinding, all: &[ShownFinding]| all.iter().any(|other| other.rule == finding.rule);
     ShownWay {
-        changes: way
-            .changes
-            .iter()
-            .map(|change| words::change(teller, *change))
-            .collect(),
+        changes: at_bank::changes_between(teller.bank, teller.units, &[], &way.changes),
         state: teller.state(&way.changes),
         verdict: teller.verdict(&way.changes),
         leaves: heavy

@@ -1,38 +1,18 @@
-//! Changes and waters in the words that one says at the bank.
+//! Parts, casts and waters in the words that one says at the bank.
 
-use super::bring::Teller;
 use super::water::{Asked, WrittenWater};
 use crate::written::{Units, Written};
 use snell_rig::keywords::{Cast, SectionRole, SpeedOf};
 use snell_rig::rig::{Chain, FlyAt, Rig};
 use snell_rig::thing::DropperId;
 use snell_rig::{Evaluation, World};
-use snell_rules::fit::{Change, Target, To};
-
-/// A change in words: `Lengthen the upper tippet to 54 in, 22 in more`.
-pub(super) fn change(teller: &Teller<'_, '_, '_, '_>, change: Change) -> String {
-    let tied = teller.bank.choice(change).map(|choice| choice.words.clone());
-    let length = teller.bank.lengths(change).map(|(now, was)| {
-        let by = now.clone().with((now.si() - was.si()).abs(), now.dimension());
-        (teller.length(&now), teller.length(&by), now.si() > was.si())
-    });
-    let part = teller
-        .bank
-        .with(&[], |evaluation| part(&evaluation.rig.chain, change.target));
-    match (change.to, length, tied) {
-        (To::Cast(to), ..) => cast(to).to_owned(),
-        (_, Some((to, by, true)), _) => format!("Lengthen {part} to {to}, {by} more"),
-        (_, Some((to, by, false)), _) => format!("Trim {part} to {to}, {by} off"),
-        (_, None, Some(fly)) => format!("Change {part} to {fly}"),
-        (_, None, None) => format!("Change {part}"),
-    }
-}
+use snell_rules::fit::Target;
 
 pub(super) fn cast(cast: Cast) -> &'static str {
     match cast {
-        Cast::Up => "Cast straight up the stream",
-        Cast::Down => "Cast straight down the stream",
-        Cast::Tuck => "Cast with a tuck, the flies in first",
+        Cast::Up => "cast straight up the stream",
+        Cast::Down => "cast straight down the stream",
+        Cast::Tuck => "cast with a tuck, the flies in first",
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::fit::{ToWater, target_of};
 use snell_rig::Evaluation;
+use snell_rig::keywords::Setting;
 use snell_rig::measure::{self, Kind, Thing};
 use snell_rig::rig::{Chain, FlyAt};
 use snell_rig::thing::{FlyId, SectionId};
@@ -24,10 +25,29 @@ pub(super) enum Made {
     Water(ToWater),
 }
 
-/// Lines of a rig that may be varied, beside its parts.
-const SETTINGS: [&str; 6] = ["cast", "reach", "tip", "wind", "off-bed", "drift"];
+/// A figure of the water: its name, and the water with it.
+type OfWater = (&'static str, fn(String) -> ToWater);
+
 /// Figures of a water that may be varied.
-const OF_WATER: [&str; 4] = ["depth", "speed", "temperature", "bed"];
+const OF_WATER: [OfWater; 4] = [
+    ("depth", |depth| ToWater {
+        depth: Some(depth),
+        ..ToWater::default()
+    }),
+    ("speed", |speed| ToWater {
+        speed: Some(speed),
+        ..ToWater::default()
+    }),
+    ("temperature", |temperature| ToWater {
+        temperature: Some(temperature),
+        ..ToWater::default()
+    }),
+    ("bed", |bed| ToWater {
+        bed: Some(bed),
+        ..ToWater::default()
+    }),
+];
+
 /// What is shorter is a bead's diameter or a line's, and no length of a piece, m. Source: common practice, no source.
 const BEADS_END: f64 = 0.01;
 
@@ -67,30 +87,10 @@ impl Vary {
 
     fn one(&self, evaluation: &Evaluation<'_, '_>, value: &str) -> Result<Made, String> {
         let target = self.target.as_str();
-        let some = || Some(value.to_owned());
-        let of_water = match target {
-            "depth" => Some(ToWater {
-                depth: some(),
-                ..ToWater::default()
-            }),
-            "speed" => Some(ToWater {
-                speed: some(),
-                ..ToWater::default()
-            }),
-            "temperature" => Some(ToWater {
-                temperature: some(),
-                ..ToWater::default()
-            }),
-            "bed" => Some(ToWater {
-                bed: some(),
-                ..ToWater::default()
-            }),
-            _ => None,
-        };
-        if let Some(water) = of_water {
-            return Ok(Made::Water(water));
+        if let Some((_, water)) = OF_WATER.iter().find(|(name, _)| *name == target) {
+            return Ok(Made::Water(water(value.to_owned())));
         }
-        if SETTINGS.contains(&target) {
+        if Setting::of(target).is_some() {
             return Ok(Made::Lines(vec![format!("{target} {value}")]));
         }
         let lines = part_lines(evaluation, target, value);
@@ -207,8 +207,8 @@ fn unknown(evaluation: &Evaluation<'_, '_>, target: &str) -> String {
             known.push(role);
         }
     }
-    let lines = SETTINGS.iter().chain(&OF_WATER).map(|word| (*word).to_owned());
-    known.extend(lines);
+    known.extend(Setting::ALL.iter().map(|setting| setting.word().to_owned()));
+    known.extend(OF_WATER.iter().map(|(name, _)| (*name).to_owned()));
     let near = snell_units::nearest(target, known.iter().map(String::as_str));
     let help = near.map_or_else(
         || format!("there are {}", known.join(", ")),

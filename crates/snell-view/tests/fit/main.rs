@@ -83,23 +83,23 @@ const EXPERT: [Pair; 11] = [
     (
         "pair-by-depth",
         "pool",
-        &["Trim the lower tippet to 76 cm, 20 cm off"],
+        &["trim the lower tippet to 76 cm, 20 cm off"],
     ),
     // Fast and short: the fly is not down in time, and line does not help it.
-    ("single", "fast", &["Change the point to mid"]),
+    ("single", "fast", &["change the point to mid"]),
     // Deep and slow: line, for the light fly sinks in time.
     (
         "single",
         "hole",
-        &["Lengthen the tippet to 6 ft 5.5 in, 27.5 in more"],
+        &["lengthen the tippet to 6 ft 5.5 in, 27.5 in more"],
     ),
     // Deep and quick: line and a heavier fly.
     (
         "single",
         "chute",
         &[
-            "Lengthen the tippet to 65.5 in, 15.5 in more",
-            "Change the point to mid",
+            "lengthen the tippet to 65.5 in, 15.5 in more",
+            "change the point to mid",
         ],
     ),
     // The same laid straight: all three.
@@ -107,39 +107,39 @@ const EXPERT: [Pair; 11] = [
         "laid-light",
         "chute",
         &[
-            "Lengthen the tippet to 65.5 in, 15.5 in more",
-            "Change the point to mid",
-            "Cast with a tuck, the flies in first",
+            "lengthen the tippet to 65.5 in, 15.5 in more",
+            "change the point to mid",
+            "cast with a tuck, the flies in first",
         ],
     ),
     // Laid straight a heavy fly swings down late: laid with slack it drops.
-    ("laid-down", "fast", &["Cast with a tuck, the flies in first"]),
+    ("laid-down", "fast", &["cast with a tuck, the flies in first"]),
     // Two feet apart, as the rulebook asks, and no more: else the upper fly hangs over this water.
     (
         "match-pair",
         "glide",
         &[
-            "Trim the upper tippet to 99 cm, 6 cm off",
-            "Trim the lower tippet to 65 cm, 5 cm off",
+            "trim the upper tippet to 99 cm, 6 cm off",
+            "trim the lower tippet to 65 cm, 5 cm off",
         ],
     ),
     // Slow water: the trade's one and a half depths, though the point touches the bed with less.
     (
         "under-a-float",
         "tarn",
-        &["Lengthen the upper tippet to 1.7 m, 80 cm more"],
+        &["lengthen the upper tippet to 1.7 m, 80 cm more"],
     ),
     // The nymph drowns the dry.
-    ("hop", "glide", &["Change the point to mid"]),
+    ("hop", "glide", &["change the point to mid"]),
     (
         "team",
         "glide",
-        &["Lengthen the mid-run tippet to 60 cm, 22 cm more"],
+        &["lengthen the mid-run tippet to 60 cm, 22 cm more"],
     ),
     (
         "plain-four",
         "torrent",
-        &["Lengthen the lower tippet to 42.5 in, 22.5 in more"],
+        &["lengthen the lower tippet to 42.5 in, 22.5 in more"],
     ),
 ];
 
@@ -226,7 +226,7 @@ fn without_a_box_a_bead_is_changed() {
     text.truncate(rig);
     let text = text.replace("point   slip", "point   #16 2 mm tungsten");
     let fit = fitted(&text, "single", "fast");
-    assert_eq!(fit.ways[0].changes, ["Change the point to #16 2.4 mm tungsten"]);
+    assert_eq!(fit.ways[0].changes, ["change the point to #16 2.4 mm tungsten"]);
     let (text, name) = with_way(&text, &fit, 0);
     let left = &found(&text)[&name];
     assert!(
@@ -244,7 +244,7 @@ fn where_nothing_does_it_the_nearest_says_what_is_left() {
     assert_eq!(fit.outcome, Outcome::Nearest);
     assert_eq!(
         fit.ways[0].changes,
-        ["Lengthen the tippet to 6 ft 5.5 in, 27.5 in more"]
+        ["lengthen the tippet to 6 ft 5.5 in, 27.5 in more"]
     );
     let left: Vec<&str> = fit.ways[0].leaves.iter().map(|finding| &*finding.rule).collect();
     assert_eq!((left, stays(&fit)), (vec!["sink-late"], vec!["wading-danger"]));

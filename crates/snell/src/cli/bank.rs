@@ -7,7 +7,7 @@ use std::path::PathBuf;
 /// `snell vary`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "WHAT is a part by its label, its role or its place (upper, tippet, butt, point, dropper), a line of the rig (cast, reach, tip, wind, off-bed, drift), or a figure of its water (depth, speed, temperature, bed). A size keeps the material of the piece, a bead the hook and the metal of the fly.\n\n  snell vary harrow-low tippet 5X 6X 7X\n  snell vary harrow-low point 2.4 mm 2.8 mm 3.3 mm\n  snell vary harrow-low cast tuck up\n\nEvery difference is reckoned on the same draws of what is not known well, so that the errors which both have cancel: sure where 95 of 100 agree, likely where 80 do. All of it is an estimate."
+    after_help = "WHAT is a part by its label, its role or its place (upper, tippet, butt, point, dropper), a line of the rig (cast, reach, wind, rod, …), or a figure of its water (depth, speed, temperature, bed). A size keeps the material of the piece, a bead the hook and the metal of the fly.\n\n  snell vary harrow-low tippet 5X 6X 7X\n  snell vary harrow-low point 2.4 mm 2.8 mm 3.3 mm\n  snell vary harrow-low cast tuck up\n\nEvery difference is reckoned on the same draws of what is not known well, so that the errors which both have cancel: sure where 95 of 100 agree, likely where 80 do. All of it is an estimate."
 )]
 pub struct Vary {
     /// The rig, by name or as FILE:RIG; - reads standard input
@@ -22,6 +22,14 @@ pub struct Vary {
     /// File or folder in which the rig is looked up by name, as often as wanted; - reads standard input
     #[arg(long = "in", value_name = "PATH", default_value = ".")]
     pub within: Vec<PathBuf>,
+    /// How it is told.
+    #[command(flatten)]
+    pub told: Told,
+}
+
+/// How these commands tell what they find.
+#[derive(Debug, Args)]
+pub struct Told {
     /// The form
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: BankForm,
@@ -55,10 +63,7 @@ pub struct Plan {
     /// File or folder in which rig and waters are looked up, as often as wanted; - reads standard input
     #[arg(long = "in", value_name = "PATH", default_value = ".")]
     pub within: Vec<PathBuf>,
-    /// The form
-    #[arg(long, value_enum, default_value_t, value_name = "FORM")]
-    pub form: BankForm,
-    /// The units of values; without it, those that the author wrote
-    #[arg(long, value_enum, value_name = "UNITS")]
-    pub units: Option<UnitsShown>,
+    /// How it is told.
+    #[command(flatten)]
+    pub told: Told,
 }

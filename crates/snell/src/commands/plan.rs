@@ -21,14 +21,14 @@ pub fn run(options: &Plan, session: &mut Session) -> Outcome {
     };
     let picked = Picked::read(&rigs)?;
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    let units = units(options.units);
+    let units = units(options.told.units);
     let mut progress = Progress::new();
     let mut told =
         |done, all| progress.tell(done / 1000, all / 1000, "thousand steps of a water at the most");
     let plans = snell_view::plan::plan(&picked.notebook, units, &options.waters, wanted, &mut told);
     let plans = plans.map_err(Trouble::NoQuantity)?;
     drop(progress);
-    match options.form {
+    match options.told.form {
         BankForm::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, one) in plans.iter().enumerate() {

@@ -21,10 +21,10 @@ pub fn run(options: &Vary, session: &mut Session) -> Outcome {
     let picked = Picked::read(&rigs)?;
     let asked = snell_view::vary::Vary::of_words(&options.target, &options.values);
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    let units = units(options.units);
+    let units = units(options.told.units);
     let varied = snell_view::vary::vary(&picked.notebook, units, &asked, &LocalDisk, wanted);
     let varied = varied.map_err(Trouble::NoQuantity)?;
-    match options.form {
+    match options.told.form {
         BankForm::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
             for (index, one) in varied.iter().enumerate() {
