@@ -199,7 +199,7 @@ impl<'p> Run<'_, 'p> {
                 {
                     return Accept::No;
                 }
-                match slips::too_little(self, expr, take) {
+                match slips::too_large(self, expr, take) {
                     Some(finding) => Accept::Wrong(finding),
                     None => self.sound(expr, shape, &allowed),
                 }

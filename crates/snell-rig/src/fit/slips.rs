@@ -3,7 +3,7 @@
 use super::given::Given;
 use super::run::{Accept, Run};
 use super::shape::{Shape, shape};
-use crate::keywords::{ClauseRow, Need, Slot, Take};
+use crate::keywords::{ClauseRow, Need, PartKind, Slot, Take};
 use crate::literal::Literal;
 use crate::names;
 use crate::project::LineRef;
@@ -143,49 +143,16 @@ pub(super) fn spaced_size(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
     ))
 }
 
-/// The least depth in metres and the least speed in metres a second that anybody fishes; what does not move at all
-/// is said as nought. Source: common practice, no source.
-const LEAST_DEPTH: f64 = 0.01;
-const LEAST_SPEED: f64 = 0.005;
-
-/// `1 m to 2 mm` of water, where a unit has slipped.
-pub(super) fn too_little(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Option<Found> {
-    if take == Take::Diameter && ["ring", "swivel", "float"].contains(&run.row.key) {
-        return too_large(run, expr);
-    }
-    let of_water = ["water", "surface", "mean", "depth"].contains(&run.row.key);
-    let least = match take {
-        Take::Depth if of_water => LEAST_DEPTH,
-        Take::Speed if of_water => LEAST_SPEED,
-        _ => return None,
-    };
-    let ends = match &expr.kind {
-        ExprKind::Single(single) => [Some(single), None],
-        ExprKind::Spread(first, second) => [Some(&**first), Some(&**second)],
-        ExprKind::Path(_) | ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => return None,
-    };
-    let is_little = |single: &&Single| {
-        let literal = Literal::of(single).ok();
-        literal.is_some_and(|literal| literal.quantity.si > 0.0 && literal.quantity.si < least)
-    };
-    let little = ends.into_iter().flatten().find(is_little)?;
-    let written = run.line.written(little.span);
-    let what = if take == Take::Depth { "deep" } else { "fast" };
-    Some(Box::new(
-        Finding::fault(
-            Code::UnitWrong,
-            run.line.place(little.span),
-            format!("no water that is fished is only `{written}` {what}"),
-        )
-        .help("look at its unit"),
-    ))
-}
-
 /// What sits on a line and is larger than this, in metres, has another unit. Source: common practice, no source.
 const LARGEST_ON_LINE: f64 = 0.1;
 
 /// `ring 2 m`
-fn too_large(run: &Run<'_, '_>, expr: &Expr) -> Option<Found> {
+pub(super) fn too_large(run: &Run<'_, '_>, expr: &Expr, take: Take) -> Option<Found> {
+    let part = PartKind::of(run.row.key);
+    let sits_on_line = matches!(part, Some(PartKind::Ring | PartKind::Swivel | PartKind::Float));
+    if take != Take::Diameter || !sits_on_line {
+        return None;
+    }
     let literal = Literal::of(expr.single()?).ok()?;
     (literal.quantity.si > LARGEST_ON_LINE).then(|| {
         let written = run.line.written(expr.span);

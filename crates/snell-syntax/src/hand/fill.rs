@@ -278,11 +278,7 @@ impl Sorter<'_> {
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(si) if si < LARGEST_FLOAT)));
         // What a ring holds and which number a swivel has are told in words.
         let is_ring = self.part == Part::Ring;
-        let told = self.take(|item| match item.kind {
-            Kind::Mass(_) => is_ring,
-            Kind::Hook => true,
-            _ => false,
-        });
+        let told = self.take(|item| item.kind == Kind::Hook || is_ring && matches!(item.kind, Kind::Mass(_)));
         self.placed.notes.extend(told);
         pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
         pieces.extend(self.words(Says::Swivel));

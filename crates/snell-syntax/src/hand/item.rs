@@ -98,7 +98,21 @@ impl Item {
     pub(super) const fn says(&self) -> Option<Says> {
         match self.kind {
             Kind::Word(row) => Some(row.says),
-            _ => None,
+            Kind::Length(_)
+            | Kind::X
+            | Kind::Hundredths
+            | Kind::Mass(_)
+            | Kind::Speed
+            | Kind::Weight
+            | Kind::Hook
+            | Kind::Count
+            | Kind::Bare
+            | Kind::Free
+            | Kind::Text
+            | Kind::Joining(_)
+            | Kind::And
+            | Kind::Note
+            | Kind::Comma => None,
         }
     }
 }
