@@ -153,6 +153,21 @@ impl Snapshot {
         Arc::ptr_eq(&self.read, &other.read)
     }
 
+    /// Whether the same text was read, with the same files beside it: what one says, the other says too.
+    pub fn reads_as(&self, other: &Self) -> bool {
+        if self.is(other) {
+            return true;
+        }
+        let (these, those) = (self.notebook(), other.notebook());
+        let files = |notebook: &Notebook| {
+            let documents = notebook.documents().iter();
+            documents
+                .map(|document| (document.real.clone(), document.text.clone()))
+                .collect::<Vec<_>>()
+        };
+        self.kind == other.kind && these.missed() == those.missed() && files(these) == files(those)
+    }
+
     /// What is found in the text, without the mends that rules propose; nothing if it was stopped.
     pub fn findings(&self, stop: Stop<'_>) -> Option<Arc<[Finding]>> {
         if let Some(known) = self.read.findings.get() {
@@ -216,6 +231,21 @@ mod tests {
         assert_eq!(codes(&workspace, path), ["unit-missing"]);
         assert_eq!(workspace.close(path), Vec::<PathBuf>::new());
         assert!(workspace.snapshot(path).is_none());
+    }
+
+    #[test]
+    fn a_text_reads_as_before_unless_it_uses_what_was_opened() {
+        let folder = tempfile::tempdir().unwrap();
+        let [a, b, c] = ["a.rig", "b.rig", "c.rig"].map(|name| folder.path().join(name));
+        let workspace = Workspace::default();
+        let newest = || workspace.snapshot(&a).expect("it is open");
+        workspace.put(&a, Kind::Rig, "use \"b.rig\"\nrig a\n".into());
+        let alone = newest();
+        // It was not read yet, so it may use any.
+        assert_eq!(workspace.put(&c, Kind::Rig, "rig c\n".into()).len(), 1);
+        assert!(!newest().is(&alone) && newest().reads_as(&alone));
+        workspace.put(&b, Kind::Rig, "rig b\n".into());
+        assert!(!newest().reads_as(&alone));
     }
 
     #[test]

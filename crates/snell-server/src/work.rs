@@ -153,11 +153,11 @@ impl Shared {
         self.woken.notify_all();
     }
 
-    /// Whether this very state was told of last, with the same files beside it.
+    /// Whether this very state was told of last, with the same files beside it. A text that was opened while this one
+    /// was looked at may have been one of them, and was not.
     fn is_told(&self, address: &str, open: &Open, snapshot: &Snapshot) -> bool {
-        let queue = locked(&self.queue);
-        let told = queue.told.get(address);
-        told.is_some_and(|(state, told)| *state == open.state && told.is(snapshot))
+        let told = locked(&self.queue).told.get(address).cloned();
+        told.is_some_and(|(state, told)| state == open.state && told.reads_as(snapshot))
     }
 
     fn note_told(&self, address: &str, open: &Open, snapshot: Snapshot) {
