@@ -146,11 +146,11 @@ fn in_water(c: &mut Criterion) {
     let flies: Vec<_> = rig.chain.flies().map(|(id, _)| id).collect();
     let drift = [
         (Thing::Rig, "tippet-needed"),
-        (Thing::Fly(flies[0]), "lag"),
-        (Thing::Fly(flies[1]), "lag"),
+        (Thing::Fly(flies[0]), "drags"),
+        (Thing::Fly(flies[1]), "drags"),
     ];
     let sink = [(Thing::Rig, "sink-run")];
-    let sag = [(Thing::Rig, "sag"), (Thing::Rig, "creep")];
+    let sag = [(Thing::Rig, "sag"), (Thing::Rig, "draws-in")];
     c.bench_function("one rig, all that rules ask of its drift", |b| {
         b.iter(|| told(&drift))
     });

@@ -291,7 +291,7 @@ fn a_tag_shortens_the_hung_gap() {
         "rig asked\n  tippet 1 m of 5X fluoro\n  dropper 12 cm with #16 2 mm tungsten\n  tippet 52 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n",
     );
     near(si(&rig.gaps[0].measures, "length"), 0.52, 1e-12);
-    near(si(&rig.gaps[0].measures, "hung"), 0.40, 1e-12);
+    near(si(&rig.gaps[0].measures, "hang-apart"), 0.40, 1e-12);
 }
 
 /// Retying costs 3 cm of an 8 in tag, which is fished down to 6 cm; by hand (20.32 - 6) / 3 = 4.8. The trade says 2

@@ -180,7 +180,7 @@ pub const PIECES: &[&str] = &[
     "upper.length",
     "water.depth.low",
     "rod.length",
-    "gap.hung",
+    "gap.hang-apart",
     "point.mass",
     "tippet.role",
     "größe",

@@ -6,8 +6,8 @@
 /// Name and page.
 const PAGES: [(&str, &str); 6] = [
     ("card", include_str!("../reckoned/card.md")),
-    ("cushion", include_str!("../reckoned/cushion.md")),
     ("drift", include_str!("../reckoned/drift.md")),
+    ("gives", include_str!("../reckoned/gives.md")),
     ("sag", include_str!("../reckoned/sag.md")),
     ("sink-time", include_str!("../reckoned/sink-time.md")),
     ("sinks", include_str!("../reckoned/sinks.md")),

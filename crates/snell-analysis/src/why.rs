@@ -65,6 +65,9 @@ pub fn explain_in(notebook: &Notebook, name: &str) -> Result<Vec<Explained>, Opt
             .filter(|measure| measure.name == folded)
             .map(measure),
     );
+    found.extend(
+        snell_rig::measure::formerly(&folded).map(|now| measure(now).fact("called before", &*folded)),
+    );
     found.extend(blocks(notebook, &world, &folded));
     found.extend(BlockKind::of(&folded).map(kind));
     found.extend(keys(&folded));

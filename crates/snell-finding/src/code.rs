@@ -201,6 +201,7 @@ codes! {
         NameUnknown "name-unknown" "A name or word means nothing where it stands."
         NameTwice "name-twice" "One file gives two blocks of a kind the same name."
         NameAmbiguous "name-ambiguous" "Two used files both define a name that is wanted."
+        NameFormer "name-former" "A measure is called by the name that it had before; the old name is still read."
         NameTaken "name-taken" "A let or label has the name of a measure or of a kind of part."
         ShippedReplaced "shipped-replaced" "A block takes the place of one that ships with the tool."
         KeyUnknown "key-unknown" "A line opens with a word that means nothing in its block."

@@ -290,7 +290,7 @@ fn of_key<'p>(world: &World<'p>, block: BlockRef<'p>, line: LineRef<'p>, at: u32
 }
 
 /// The measures that are asked for most stand first.
-const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hang"];
+const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hangs"];
 
 fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: Thing) {
     let mut all = told::all(evaluation, thing);

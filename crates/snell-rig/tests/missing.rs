@@ -66,7 +66,10 @@ fn each_is_said_of_its_thing() {
         ["the hook or the mass of bracken"]
     );
     assert_eq!(words(&text, Kind::Rig, "depth"), ["a water"]);
-    assert_eq!(words(&text, Kind::Rig, "cushion"), ["the strength of the tippet"]);
+    assert_eq!(
+        words(&text, Kind::Rig, "run-borne"),
+        ["the strength of the tippet"]
+    );
     let (data, _) = lacks(&text, Kind::Rig, "depth");
     assert_eq!(data, [(Unsaid::Water, Of::Rig)]);
 }

@@ -71,3 +71,17 @@ fn a_loop_is_one_fault_that_names_its_members() {
         ["2: loop: `above` and `below` need one another to be computed"]
     );
 }
+
+#[test]
+fn a_former_name_means_what_the_new_one_does() {
+    assert_eq!(expecting("gap.hang-apart at least 10 cm"), Vec::<String>::new());
+    assert_eq!(
+        expecting("gap.hung at least 10 cm"),
+        ["9: name-former: `hung` is called `hang-apart` now"]
+    );
+    let told = expecting("cushion.low over 0.1 m/s");
+    assert!(
+        told.contains(&"9: name-former: `cushion` is called `run-borne` now".to_owned()),
+        "{told:?}"
+    );
+}

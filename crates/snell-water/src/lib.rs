@@ -17,6 +17,7 @@ mod math;
 mod plane;
 mod profile;
 mod rig;
+pub mod rod;
 pub mod sag;
 mod secant;
 pub mod sink;

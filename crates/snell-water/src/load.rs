@@ -3,7 +3,6 @@
 //! It knows springs that stay straight, which miss the energy to break of real
 //! line by 30 % either way.
 
-use crate::fluid::GRAVITY;
 use uom::si::area::square_meter;
 use uom::si::energy::joule;
 use uom::si::f64::{Area, Energy, Force, Length, Mass, Pressure, Ratio, SurfaceTension, Velocity};
@@ -18,10 +17,6 @@ use uom::si::velocity::meter_per_second;
 /// Force over stretch. `uom` has newtons over metres under the name of surface tension.
 pub type Stiffness = SurfaceTension;
 
-/// A rod's tip is pulled down by this share of its length by the mass that it bends under.
-/// Source: as rod builders measure it, common practice, no source.
-const BENT: f64 = 1.0 / 3.0;
-
 /// Something that gives under a pull.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spring {
@@ -34,12 +29,6 @@ impl Spring {
     pub fn of_line(length: Length, area: Area, modulus: Pressure) -> Option<Self> {
         let stiff = area.get::<square_meter>() * modulus.get::<pascal>();
         Self::of(length.get::<meter>() / stiff)
-    }
-
-    /// A rod by its length and the mass that, hung on the tip of the level rod, pulls it down by a third
-    /// of that length.
-    pub fn of_rod(length: Length, bends: Mass) -> Option<Self> {
-        Self::of(length.get::<meter>() * BENT / (bends.get::<kilogram>() * GRAVITY))
     }
 
     /// Springs one behind the other.
@@ -73,13 +62,6 @@ impl Spring {
     pub fn jolt(&self, run: Velocity, fish: Mass, before: Force) -> Force {
         let more = run.get::<meter_per_second>() * (fish.get::<kilogram>() / self.compliance).sqrt();
         before + Force::new::<newton>(more)
-    }
-
-    /// The fastest run of a fish that it stops without bearing more than a force; nothing where it
-    /// already bears that much.
-    pub fn bears(&self, strength: Force, fish: Mass, before: Force) -> Velocity {
-        let spare = (strength - before).get::<newton>().max(0.0);
-        Velocity::new::<meter_per_second>(spare * (self.compliance / fish.get::<kilogram>()).sqrt())
     }
 }
 

@@ -61,7 +61,7 @@ fn by_place() {
     has("rig a\n  method |", &["tight-line", "streamer"], &["blood"]);
     has("rig a\n  expect to|", &["total", "tippet-ratio"], &["at least"]);
     has("rig a\n  expect total |", &["at least", "between"], &["total"]);
-    has("rig a\n  expect gap.|", &["length", "hung"], &["total"]);
+    has("rig a\n  expect gap.|", &["length", "hang-apart"], &["total"]);
     has("rig a\n  allow |", &["fly-spacing"], &["blood"]);
     has(
         "rig a\n  tippet 20 in of 6X as upper\n\nrig b from a\n  change |",

@@ -203,18 +203,29 @@ pub enum Error {
 #[derive(Debug)]
 pub(crate) struct Measures {
     by_name: FxHashMap<(Kind, &'static str), &'static Measure>,
+    /// By the names that they had before.
+    by_former: FxHashMap<(Kind, &'static str), &'static Measure>,
     in_words: FxHashMap<Kind, Vec<&'static Measure>>,
     pub(super) rows: &'static [Measure],
 }
 
 impl Measures {
-    pub(crate) fn new(rows: &'static [Measure]) -> Self {
+    pub(crate) fn new(
+        rows: &'static [Measure],
+        former: &'static [(Kind, &'static str, &'static str)],
+    ) -> Self {
         let mut in_words: FxHashMap<Kind, Vec<_>> = FxHashMap::default();
         for measure in rows.iter().filter(|row| matches!(row.get, Get::Words(_))) {
             in_words.entry(measure.of).or_default().push(measure);
         }
+        let by_name: FxHashMap<_, _> = rows.iter().map(|row| ((row.of, row.name), row)).collect();
+        let renamed = former.iter().filter_map(|(kind, old, new)| {
+            let measure: &&Measure = by_name.get(&(*kind, *new))?;
+            Some(((*kind, *old), *measure))
+        });
         Self {
-            by_name: rows.iter().map(|row| ((row.of, row.name), row)).collect(),
+            by_former: renamed.collect(),
+            by_name,
             in_words,
             rows,
         }
@@ -223,6 +234,11 @@ impl Measures {
     /// The measure of a kind of thing with a name.
     pub(crate) fn of(&self, kind: Kind, name: &str) -> Option<&'static Measure> {
         self.by_name.get(&(kind, name)).copied()
+    }
+
+    /// The measure of a kind of thing that had a name before it had the one that it has.
+    pub(crate) fn formerly(&self, kind: Kind, name: &str) -> Option<&'static Measure> {
+        self.by_former.get(&(kind, name)).copied()
     }
 
     /// The measures of a kind of thing that are told in words.

@@ -10,7 +10,7 @@ use crate::missing::{Missing, Noun, Unsaid};
 use crate::project::LineRef;
 use crate::rig::PartId;
 use crate::thing::{Kind, Thing};
-use snell_finding::{Code, Finding, Fix};
+use snell_finding::{Code, Finding, Fix, Level};
 use snell_syntax::Word;
 use snell_text::Span;
 
@@ -77,7 +77,7 @@ impl Evaluation<'_, '_> {
     ) -> Result<Meaning, Lack> {
         let mut at = start;
         for (index, word) in path.iter().enumerate().skip(1) {
-            at = match self.next(&at, word) {
+            at = match self.next(faults, line, &at, word) {
                 Some(next) => next,
                 None => return Err(faults.lack(self.unknown_step(line, &path[index - 1], word, &at))),
             };
@@ -90,7 +90,7 @@ impl Evaluation<'_, '_> {
     /// # Errors
     /// It means nothing, which has been reported; or the rig has several such things, or none.
     pub fn named(&self, faults: &Faults, line: LineRef<'_>, word: &Word) -> Result<Meaning, Lack> {
-        if let Some(measure) = self.measures.of(Kind::Rig, &word.folded) {
+        if let Some(measure) = self.measure_by(faults, line, Kind::Rig, word) {
             return Ok(Meaning::Measure(measure, Thing::Rig));
         }
         let missing = |what| Err(Missing::new(what).at(self.rig.place()).into());
@@ -118,7 +118,7 @@ impl Evaluation<'_, '_> {
         if let Some(thing) = self.labelled(folded) {
             return Ok(Meaning::Thing(thing));
         }
-        if let Some(measure) = self.measures.of(Kind::Rig, folded) {
+        if let Some(measure) = self.measure_by(&self.faults, line, Kind::Rig, word) {
             return Ok(Meaning::Measure(measure, Thing::Rig));
         }
         match self.only(folded) {
@@ -126,6 +126,30 @@ impl Evaluation<'_, '_> {
             Only::Many(count) => Err(self.which(line, word, count)),
             Only::None => Err(self.unknown_name(line, word)),
         }
+    }
+
+    /// The measure that a word names. One that it named before is told by its new name.
+    fn measure_by(
+        &self,
+        faults: &Faults,
+        line: LineRef<'_>,
+        kind: Kind,
+        word: &Word,
+    ) -> Option<&'static Measure> {
+        if let Some(measure) = self.measures.of(kind, &word.folded) {
+            return Some(measure);
+        }
+        let measure = self.measures.formerly(kind, &word.folded)?;
+        let (place, new) = (line.place(word.span), measure.name);
+        let message = format!("`{}` is called `{new}` now", line.spelled(word));
+        faults.report(
+            Finding::new(Code::NameFormer, Level::Advice, place, message).fix(Fix::sure(
+                format!("write `{new}`"),
+                place,
+                new,
+            )),
+        );
+        Some(measure)
     }
 
     /// The section, dropper or fly that has a label.
@@ -190,7 +214,7 @@ impl Evaluation<'_, '_> {
     }
 
     /// One step along a dotted name.
-    fn next(&self, at: &Meaning, word: &Word) -> Option<Meaning> {
+    fn next(&self, faults: &Faults, line: LineRef<'_>, at: &Meaning, word: &Word) -> Option<Meaning> {
         let folded = &*word.folded;
         let end = |outcome: Outcome, high: bool| {
             Meaning::Value(outcome.map(|value| {
@@ -203,7 +227,7 @@ impl Evaluation<'_, '_> {
             (Meaning::Measure(measure, thing), "low" | "high") => {
                 Some(end(self.measure(measure, *thing), folded == "high"))
             }
-            (Meaning::Thing(thing), _) => match self.measures.of(thing.kind(), folded) {
+            (Meaning::Thing(thing), _) => match self.measure_by(faults, line, thing.kind(), word) {
                 Some(measure) => Some(Meaning::Measure(measure, *thing)),
                 None => self.neighbour(*thing, folded).map(Meaning::Thing),
             },

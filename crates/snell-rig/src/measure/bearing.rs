@@ -1,8 +1,8 @@
 //! What a rig bears of a fish: the sudden run that it stops, and the reel's drag
 //! against its weakest place.
 //!
-//! Springs that stay straight miss the energy to break by 30 % either way. It
-//! knows nothing of how strong a knot is.
+//! Line is taken as a spring that stays straight, which misses its energy to break by
+//! 30 % either way. It knows nothing of how strong a knot is.
 
 use super::{section, strength};
 use crate::assumed::{Assumed, Taken, Usual};
@@ -13,6 +13,7 @@ use crate::missing::{Missing, Of, Unsaid};
 use crate::thing::{SectionId, Thing};
 use snell_units::{Dimension, Quantity};
 use snell_water::load::Spring;
+use snell_water::rod::{self, Rod};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Length, Mass, Pressure};
 use uom::si::force::newton;
@@ -53,8 +54,8 @@ fn leader_spring(evaluation: &Evaluation<'_, '_>, id: SectionId) -> Result<Sprin
     .ok_or_else(|| missing(Unsaid::LengthAndThickness).into())
 }
 
-/// The rod as a spring at its tip.
-fn rod_spring(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
+/// The rod as it bends.
+fn bending_rod(evaluation: &Evaluation<'_, '_>) -> Result<Rod, Lack> {
     let Some(rod) = &evaluation.rig.settings.rod else {
         return Err(Missing::new(Unsaid::Rod).at(evaluation.rig.place()).into());
     };
@@ -75,28 +76,40 @@ fn rod_spring(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
             mass
         }
     };
-    Spring::of_rod(Length::new::<meter>(length), Mass::new::<kilogram>(mass))
+    Rod::new(Length::new::<meter>(length), Mass::new::<kilogram>(mass))
         .ok_or_else(|| Missing::new(Unsaid::BendingRod).at(rod.place).into())
 }
 
-/// The speed of a fish's sudden run that the weakest place just bears with the reel held, rod and leader being
-/// springs in series, from a slack line.
-pub(super) fn cushion(evaluation: &Evaluation<'_, '_>) -> Outcome {
+/// All of the leader as a spring.
+fn whole_leader(evaluation: &Evaluation<'_, '_>) -> Result<Spring, Lack> {
+    let sections = evaluation.rig.chain.sections();
+    let of_leader = sections.filter(|(_, section)| section.role != SectionRole::Line);
+    let springs: Vec<Spring> = of_leader
+        .map(|(id, _)| leader_spring(evaluation, id))
+        .collect::<Result<_, _>>()?;
+    Spring::in_series(springs).ok_or(Lack::Faulty)
+}
+
+/// How far rod and leader give until the weakest place breaks, the reel held.
+pub(super) fn gives(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (_, weakest) = strength::weakest_place(evaluation)?;
-    let mut springs = vec![rod_spring(evaluation)?];
-    for (id, section) in evaluation.rig.chain.sections() {
-        if section.role != SectionRole::Line {
-            springs.push(leader_spring(evaluation, id)?);
-        }
-    }
-    let spring = Spring::in_series(springs).ok_or(Lack::Faulty)?;
+    let (rod, leader) = (bending_rod(evaluation)?, whole_leader(evaluation)?);
+    let strength = Force::new::<newton>(weakest.si());
+    let given = rod.gives(strength) + leader.stretch(strength);
+    Ok(weakest.with(given.value, Dimension::LENGTH))
+}
+
+/// The speed of a fish's sudden run that the weakest place just bears with the reel held, from a slack line.
+pub(super) fn run_borne(evaluation: &Evaluation<'_, '_>) -> Outcome {
+    let (_, weakest) = strength::weakest_place(evaluation)?;
+    let (rod, leader) = (bending_rod(evaluation)?, whole_leader(evaluation)?);
     evaluation.assume(|| Assumed {
         what: Usual::Fish,
         of: Of::Rig,
         value: Taken::Figure(Quantity::new(FISH, Dimension::MASS)),
     });
     let strength = Force::new::<newton>(weakest.si());
-    let speed = spring.bears(strength, Mass::new::<kilogram>(FISH), Force::new::<newton>(0.0));
+    let speed = rod::run_borne(Some(&rod), &leader, strength, Mass::new::<kilogram>(FISH));
     Ok(weakest.with(speed.value, Dimension::SPEED))
 }
 

@@ -23,7 +23,7 @@ pub(super) fn length(evaluation: &Evaluation<'_, '_>, id: GapId) -> Outcome {
 }
 
 /// A tag hangs down: the upper one shortens the gap, the lower one adds to it.
-pub(super) fn hung(evaluation: &Evaluation<'_, '_>, id: GapId) -> Outcome {
+pub(super) fn hang_apart(evaluation: &Evaluation<'_, '_>, id: GapId) -> Outcome {
     let parts = all([
         length(evaluation, id),
         tag(evaluation, id.upper()),
@@ -73,7 +73,7 @@ pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>) -> Outcome {
 
 /// From the surface down to a fly if the line under water went straight down: what hangs below the surface,
 /// less what lies between the point and the fly, and its tag.
-pub(super) fn hang(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+pub(super) fn hangs(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     let under = water::drifting(evaluation)?;
     let chain = &evaluation.rig.chain;
     let above = length::along(evaluation, chain.fly(id).place, chain.end())?;

@@ -89,8 +89,10 @@ measures! {
             "The strength of the leader's weakest place, wet and knotted: an estimate, for no knot has one strength.";
         "breaks-above" estimate(LENGTH, Error::Unsaid), strength::breaks_above,
             "How far above the point the rig breaks first, where a place above the last run is clearly the weakest; nothing where it breaks in the last run, on a tag or at the fly. An estimate.";
-        "cushion" estimate(Dimension::SPEED, Error::Share(0.3)), bearing::cushion,
-            "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader being springs: an estimate, to within 30 %.";
+        "gives" estimate(LENGTH, Error::Share(0.2)), bearing::gives,
+            "How far rod and leader give, the reel held, before the weakest place breaks: the rod bends ever less the harder it is pulled. An estimate, to within 20 %.";
+        "run-borne" estimate(Dimension::SPEED, Error::Share(0.3)), bearing::run_borne,
+            "The speed of a sudden run of a 1 kg fish that the weakest place just bears with the reel held, rod and leader giving: an estimate, to within 30 %.";
         "reach" value(LENGTH), water::reach,
             "From the rod tip to where the leader meets the water, as the rig states it.";
         "drag" value(FORCE), bearing::drag,
@@ -99,7 +101,7 @@ measures! {
             "The reel's drag over the strength of the leader's weakest place: an estimate, for no knot has one strength.";
         "tippet-needed" drawn(LENGTH, water::needed_drawn), water::tippet_needed,
             "The line under water that puts the point at its height off the bed in the drift.";
-        "sighter-clear" drawn(LENGTH, water::clear_drawn), water::sighter_clear,
+        "sighter-out" drawn(LENGTH, water::out_drawn), water::sighter_out,
             "How much of the tippet stays out of the water, and so how high the sighter's end is held; less than nothing where the tippet is too short.";
         "sink-time" drawn(Dimension::TIME, water::sink_time_drawn), water::sink_time,
             "From landing until the point is at nine tenths of its depth in the drift.";
@@ -109,8 +111,8 @@ measures! {
             "The greatest drop of the line in the air below a straight line, as it hangs in the drift.";
         "sag-pull" estimate(FORCE, Error::Share(0.05)), water::sag_pull,
             "The pull along the water that lifts the line in the air to a sag of 10 cm.";
-        "creep" estimate(Dimension::SPEED, Error::Share(0.15)), water::creep,
-            "How fast that pull draws the flies to the angler's side, were the water at rest that way: an upper bound.";
+        "draws-in" estimate(Dimension::SPEED, Error::Share(0.15)), water::draws_in,
+            "How fast that pull draws the flies in, to the angler's side, were the water at rest that way: an upper bound.";
         "greatest-wind" estimate(Dimension::SPEED, Error::Share(0.1)), water::greatest_wind,
             "The greatest wind, blowing the way that the rig states, in which the point still rides at three quarters of the depth that it has without one.";
         "beyond-tip" drawn(LENGTH, water::beyond_tip_drawn), water::beyond_tip,
@@ -183,7 +185,7 @@ measures! {
     Gap by Gap {
         "length" value(LENGTH), gap::length,
             "Along the line between the places of two flies.";
-        "hung" value(LENGTH), gap::hung,
+        "hang-apart" value(LENGTH), gap::hang_apart,
             "From eye to eye when the rig hangs straight down.";
     }
     Fly by Fly {
@@ -211,7 +213,7 @@ measures! {
             "What it weighs under water.";
         "sinks" drawn(Dimension::SPEED, water::sinks_drawn), water::sinks,
             "Its speed in still water: as timed, or out of its weight and its dressing, which nobody can tell by eye.";
-        "hang" value(LENGTH), gap::hang,
+        "hangs" value(LENGTH), gap::hangs,
             "How deep it would hang if the line under water went straight down.";
         "rides" drawn(LENGTH, water::rides_drawn), water::rides,
             "Its depth in the drift.";
@@ -219,8 +221,8 @@ measures! {
             "How high over the bed it goes in the drift.";
         "in-air" value(LENGTH), water::in_air,
             "How far over the water it hangs, its tag straight down; nothing where it is under water.";
-        "lag" drawn(Dimension::SPEED, water::lag_drawn), water::lag,
-            "Its speed against the water beside it in the drift.";
+        "drags" drawn(Dimension::SPEED, water::drags_drawn), water::drags,
+            "How fast it is dragged through the water beside it in the drift.";
         "knot" words(), fly::knot,
             "The knot that ties it on.";
         "hook" words(), fly::hook,
@@ -250,11 +252,30 @@ measures! {
     }
 }
 
-static TABLE: LazyLock<Measures> = LazyLock::new(|| Measures::new(MEASURES));
+/// What measures were called before: of which kind of thing, so, and now so. The old names are read until the next
+/// edition of the language, and a check offers the new.
+static FORMER: &[(Kind, &str, &str)] = &[
+    (Kind::Rig, "sighter-clear", "sighter-out"),
+    (Kind::Rig, "creep", "draws-in"),
+    (Kind::Rig, "cushion", "run-borne"),
+    (Kind::Gap, "hung", "hang-apart"),
+    (Kind::Fly, "hang", "hangs"),
+    (Kind::Fly, "lag", "drags"),
+];
 
-/// The measure of a kind of thing with a name.
+static TABLE: LazyLock<Measures> = LazyLock::new(|| Measures::new(MEASURES, FORMER));
+
+/// The measure of a kind of thing with a name, or that had it before.
 pub fn of(kind: Kind, name: &str) -> Option<&'static Measure> {
-    TABLE.of(kind, name)
+    TABLE.of(kind, name).or_else(|| TABLE.formerly(kind, name))
+}
+
+/// What was called so before, of any kind of thing.
+pub fn formerly(name: &str) -> impl Iterator<Item = &'static Measure> {
+    FORMER
+        .iter()
+        .filter(move |(_, old, _)| *old == name)
+        .filter_map(|(kind, _, new)| of(*kind, new))
 }
 
 /// The measure of rigs with a name.

@@ -128,7 +128,7 @@ impl Teller<'_, '_, '_> {
             .zip(&state.drift.rides)
             .zip(&between)
             .map(ride);
-        let told = ["tippet-needed", "sighter-clear", "sink-time", "sink-run"];
+        let told = ["tippet-needed", "sighter-out", "sink-time", "sink-run"];
         let measures = told
             .into_iter()
             .filter_map(|name| Some((name, self.measured(name, Thing::Rig)?)));

@@ -45,7 +45,7 @@ impl Role {
             Self::Needed => (Kind::Rig, "tippet-needed"),
             Self::Depth(_) => (Kind::Fly, "rides"),
             Self::Seconds => (Kind::Rig, "sink-time"),
-            Self::Drags(_) => (Kind::Fly, "lag"),
+            Self::Drags(_) => (Kind::Fly, "drags"),
             Self::Sag => (Kind::Rig, "sag"),
             Self::Pull => (Kind::Rig, "sag-pull"),
             Self::Breaks => (Kind::Rig, "weakest"),

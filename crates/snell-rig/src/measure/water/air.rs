@@ -13,7 +13,7 @@ use snell_units::Dimension;
 use snell_water::Strand;
 use snell_water::drift::Under;
 use snell_water::leader::{self, Reach};
-use snell_water::sag::{Air, Curve, From, creep as creep_under};
+use snell_water::sag::{Air, Curve, From, creep};
 use snell_water::windy::{Blows, greatest_wind as greatest};
 use std::rc::Rc;
 use uom::si::f64::Ratio;
@@ -152,10 +152,10 @@ pub(in crate::measure) fn sag_pull(evaluation: &Evaluation<'_, '_>) -> Outcome {
     Ok(pull)
 }
 
-pub(in crate::measure) fn creep(evaluation: &Evaluation<'_, '_>) -> Outcome {
+pub(in crate::measure) fn draws_in(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, hanging, curve) = pull(evaluation)?;
     let under = Under::Length(state.drift.submerged);
-    let aside = creep_under(&state.rig.tackle, &state.rig.stream, under, curve.pull);
+    let aside = creep(&state.rig.tackle, &state.rig.stream, under, curve.pull);
     // With slack on the bed nothing is drawn aside.
     let speed = aside.map_or(0.0, |aside| aside.speed.value);
     Ok(hanging.from.clone().with(speed, Dimension::SPEED))

@@ -295,7 +295,7 @@ pub(in crate::measure) fn in_air(evaluation: &Evaluation<'_, '_>, id: FlyId) -> 
     Ok(state.value(over, Dimension::LENGTH))
 }
 
-pub(in crate::measure) fn lag(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
+pub(in crate::measure) fn drags(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Outcome {
     of_fly(evaluation, id, Dimension::SPEED, |state, ride| {
         ride.lag(state.drift.speed).value.abs()
     })
@@ -316,7 +316,7 @@ fn needed(evaluation: &Evaluation<'_, '_>) -> Result<(Rc<Drifting>, f64), Lack> 
     }
 }
 
-pub(in crate::measure) fn sighter_clear(evaluation: &Evaluation<'_, '_>) -> Outcome {
+pub(in crate::measure) fn sighter_out(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let (state, needed) = needed(evaluation)?;
     let clear = state.line.si() - needed;
     let line = state.line.clone().joined(&state.from);

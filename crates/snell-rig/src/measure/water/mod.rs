@@ -25,13 +25,13 @@ pub use spread::depths_between;
 pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
-pub(super) use air::{beyond_tip, creep, greatest_wind, mass_beyond_tip, sag, sag_pull};
+pub(super) use air::{beyond_tip, draws_in, greatest_wind, mass_beyond_tip, sag, sag_pull};
 pub(super) use body::{parts_sink, sinks, wet_weight};
-pub(super) use drifting::{in_air, lag, off_bed, rides, sighter_clear, tippet_needed};
+pub(super) use drifting::{drags, in_air, off_bed, rides, sighter_out, tippet_needed};
 pub(super) use overhead::reach;
 pub(super) use sinking::{sink_run, sink_time};
 pub(super) use spread::{
-    beyond_tip_drawn, clear_drawn, lag_drawn, needed_drawn, off_bed_drawn, rides_drawn, sink_run_drawn,
+    beyond_tip_drawn, drags_drawn, needed_drawn, off_bed_drawn, out_drawn, rides_drawn, sink_run_drawn,
     sink_time_drawn, sinks_drawn, wet_weight_drawn,
 };
 pub(super) use usual::usual;

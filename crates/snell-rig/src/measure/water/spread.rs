@@ -90,7 +90,7 @@ pub(in crate::measure) fn off_bed_drawn(evaluation: &Evaluation<'_, '_>, id: Fly
     of_ride(evaluation, id, |fly| fly.off_bed.max(0.0))
 }
 
-pub(in crate::measure) fn lag_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
+pub(in crate::measure) fn drags_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId) -> Option<Drawn> {
     of_ride(evaluation, id, |fly| fly.lag.abs())
 }
 
@@ -98,7 +98,7 @@ pub(in crate::measure) fn needed_drawn(evaluation: &Evaluation<'_, '_>) -> Optio
     of_drift(evaluation, |_, answer| answer.needed)
 }
 
-pub(in crate::measure) fn clear_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
+pub(in crate::measure) fn out_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     of_drift(evaluation, |state, answer| Some(state.line.si() - answer.needed?))
 }
 

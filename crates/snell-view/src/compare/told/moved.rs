@@ -49,7 +49,7 @@ pub fn figures(rig: &ShownRig) -> Vec<String> {
 fn follows(moved: &Moved, measures: &[Moved]) -> bool {
     let along =
         |other: &Moved| (other.kind, other.measure) == (Kind::Gap, "length") && other.part == moved.part;
-    (moved.kind, moved.measure) == (Kind::Gap, "hung") && measures.iter().any(along)
+    (moved.kind, moved.measure) == (Kind::Gap, "hang-apart") && measures.iter().any(along)
 }
 
 /// What people are told of measures that moved, a sentence each. Where all that moved are estimates, and none by

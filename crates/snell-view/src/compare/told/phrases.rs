@@ -123,7 +123,7 @@ pub(super) const PHRASES: &[Phrase] = &[
     ),
     phrase(
         Kind::Gap,
-        "hung",
+        "hang-apart",
         [
             "{both} hang {by} further apart, {now}",
             "{both} hang {by} closer together, {now}",
@@ -159,7 +159,7 @@ pub(super) const PHRASES: &[Phrase] = &[
     ),
     phrase(
         Kind::Rig,
-        "sighter-clear",
+        "sighter-out",
         [
             "the sighter is held {by} higher, {now}",
             "the sighter is held {by} lower, {now}",
@@ -192,7 +192,7 @@ pub(super) const PHRASES: &[Phrase] = &[
     ),
     phrase(
         Kind::Rig,
-        "cushion",
+        "run-borne",
         [
             "it bears a run {by} faster, {now}",
             "it bears a run {by} slower, {now}",

@@ -41,7 +41,7 @@ impl<'p> Teller<'_, '_, 'p> {
     fn led(&self, state: &Drifting) -> Led {
         let air = self.air();
         let sighter = self
-            .measured("sighter-clear", Thing::Rig)
+            .measured("sighter-out", Thing::Rig)
             .map(|clear| match clear.value {
                 Some(value) if value > 0.0 => format!("{} over the water", clear.told()),
                 _ => "down to the water".to_owned(),
