@@ -90,7 +90,8 @@ pub fn unit(name: &str) -> Option<Explained> {
         let metres = snell_units::diameter_of_x(size)?;
         let diameter = snell_units::Quantity::new(metres, snell_units::Dimension::LENGTH);
         let about = "A tippet size. Its diameter is 0.011 in less a thousandth of an inch for each X; halves count. From 9X on labels differ.";
-        let inches = snell_units::write(diameter, snell_units::System::Imperial);
+        let inch = snell_units::resolve("in").ok()?;
+        let inches = snell_units::write_as(diameter, &inch);
         return Some(
             Explained::new("size", name, about)
                 .fact(

@@ -1,7 +1,7 @@
 //! What is shown between the words: millimetres behind X sizes, the running
-//! distance behind parts, where flies ride; and a rig's totals above its head.
+//! distance behind parts, where flies ride; and above a rig's head whether it fishes, and its totals.
 
-use super::told::{self, named, things_of, with_rig};
+use super::told::{self, named, things_of, with_rig, with_usual};
 use super::walk::{each_expr, each_within, extent};
 use snell_analysis::{Kept, Notebook, in_threads};
 use snell_rig::keywords::SectionRole;
@@ -9,6 +9,7 @@ use snell_rig::measure::{Kind, Thing, stream};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::thing::SectionId;
 use snell_rig::{Evaluation, World};
+use snell_rules::Books;
 use snell_syntax::{Expr, ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, Quantity, System};
@@ -80,12 +81,23 @@ pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
     let rigs: Vec<BlockRef<'_>> = told::rigs(notebook.project()).collect();
     notebook.ask(|query| {
         in_threads(&rigs, |block| {
-            let totals = query.kept(block.id, |world| Totals(with_rig(world, *block, totals)));
+            let totals = query.kept(block.id, |world| Totals(lens(query.books, world, *block)));
             totals.0.map(|text| Lens {
                 place: block.name_place().span,
                 text,
             })
         })
+    })
+}
+
+/// Whether a rig fishes in its water, and its totals.
+fn lens<'p>(books: &Books<'_, 'p>, world: &World<'p>, block: BlockRef<'p>) -> Option<String> {
+    let totals = with_rig(world, block, totals)?;
+    let fishes = with_usual(world, block, |evaluation| snell_view::fishes(books, evaluation));
+    Some(match fishes {
+        Some(true) => format!("fishes here, {totals}"),
+        Some(false) => format!("does not fish here, {totals}"),
+        None => totals,
     })
 }
 

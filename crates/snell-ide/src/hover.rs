@@ -21,8 +21,10 @@ use snell_rig::keywords::{self, Cast, Joined, Method, Named as Listed};
 use snell_rig::measure::{Get, Kind, Thing};
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::{Evaluation, World};
+use snell_rules::Books;
 use snell_syntax::{BlockKind, Expr, ExprKind, Form};
 use snell_text::Span;
+use snell_view::Units;
 use sources::valued;
 use std::fmt::Write;
 
@@ -100,13 +102,19 @@ fn of_name(notebook: &Notebook, world: &World<'_>, at: u32) -> Option<Hover> {
     Some(Hover::new(place, text))
 }
 
-/// A rig: its totals, then all its measures.
+/// A rig: the verdict on it and its totals, then all its measures.
 fn of_rig<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, place: Span) -> Hover {
     let mut of = why::explained(notebook, world, block);
     of.facts.clear();
     of.kind = BlockKind::Rig.word().to_owned();
     of.name = snell_rig::rig::name(block);
     let mut hover = Hover::new(place, explained(notebook, &of));
+    let answer = told::with_usual(world, block, |evaluation| {
+        snell_view::in_short(&Books::new(world), evaluation, Units::Author)
+    });
+    for line in answer {
+        let _ = write!(hover.text, "\n\n{line}");
+    }
     with_rig(world, block, |evaluation| {
         if let Some(totals) = totals(evaluation) {
             let _ = write!(hover.text, "\n\n{totals}");

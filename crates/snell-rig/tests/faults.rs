@@ -17,6 +17,7 @@ const BEHIND_A_RIG: &[(Code, &str)] = &[
     (Code::UnitWrong, "  tip 3 kg\n"),
     (Code::DimensionsDiffer, "  let sum = 3 ft + 2 kg\n"),
     (Code::NumberDoubtful, "  reach 1,200 mm\n"),
+    (Code::NameFormer, "  let pace = creep\n"),
     (Code::SpreadMisplaced, "  reach 2 ft to 3 ft\n"),
     (Code::ValueLacking, "  reach\n"),
     (Code::ValueMisplaced, "  cast tuck 3 ft\n"),

@@ -4,11 +4,11 @@
 use crate::judge::{Breach, Skip};
 use crate::rulebook::Books;
 use snell_finding::{Code, Finding, Level};
-use snell_rig::Evaluation;
 use snell_rig::faults::Faults;
 use snell_rig::fit::Given;
 use snell_rig::keywords::Take;
 use snell_rig::rig::Rig;
+use snell_rig::{Evaluation, World};
 use snell_syntax::Word;
 
 /// Whether a breach is to be heard, with the rig's `allow` lines judged.
@@ -44,10 +44,10 @@ pub(crate) fn heard<'a, 'p>(
 }
 
 /// The rules that a rig's `allow` lines silence, by name.
-pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Vec<&'p str> {
+pub(crate) fn silenced<'p>(books: &Books<'_, 'p>, world: &World<'p>, rig: &Rig<'p>) -> Vec<&'p str> {
     let allowed = rig.allows.iter().filter_map(|allow| {
         let word = rule_word(allow)?;
-        Some(books.rules.find(books.world(), allow.line.file, word)?.name)
+        Some(books.rules.find(world, allow.line.file, word)?.name)
     });
     allowed.collect()
 }

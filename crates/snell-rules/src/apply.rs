@@ -77,7 +77,7 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
             Err(lack) => skips.extend(skip(breach, lack)),
         }
     }
-    let silenced = allow::silenced(books, evaluation.rig);
+    let silenced = allow::silenced(books, evaluation.world, evaluation.rig);
     let unheard = |skip: &&Skip<'_, 'p>| !silenced.contains(&skip.applied.rule.name);
     outcome
         .found

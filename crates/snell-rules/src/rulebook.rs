@@ -85,9 +85,11 @@ impl<'w, 'p> Books<'w, 'p> {
     }
 
     /// The rules of a method as they ship, as a file sees them.
-    pub(crate) fn of_method(&self, method: Method, file: FileId) -> Arc<[Applied<'p>]> {
+    pub(crate) fn of_method(&self, world: &World<'p>, method: Method, file: FileId) -> Arc<[Applied<'p>]> {
         let book = self.world().shipped(BlockKind::Rulebook, method.word());
-        self.gathered(file, book.into_iter().collect()).applied.clone()
+        let gathered = self.gathered(file, book.into_iter().collect());
+        world.note(&gathered.by);
+        gathered.applied.clone()
     }
 
     fn gathered(&self, file: FileId, books: Vec<BlockId>) -> Arc<Gathered<'p>> {

@@ -7,17 +7,19 @@ use crate::chance::{Chance, chances};
 use crate::gathering::Applied;
 use crate::judge::{Judge, Skip, breaches};
 use crate::rulebook::Books;
-use snell_rig::Evaluation;
 use snell_rig::faults::Faults;
 use snell_rig::keywords::{Decides, Method};
 use snell_rig::lack::Lack;
 use snell_rig::measure;
 use snell_rig::rig::Rig;
+use snell_rig::{Evaluation, World};
 
 /// The rules on which one part of the verdict on a rig hangs, without those that the rig allows itself to break.
 #[derive(Clone, Debug)]
 pub struct Deciding<'p> {
     rules: Vec<Applied<'p>>,
+    /// What the rig allows itself to break.
+    silenced: Vec<&'p str>,
 }
 
 /// One part of the verdict.
@@ -43,24 +45,35 @@ pub enum Against {
 }
 
 impl<'p> Deciding<'p> {
-    /// Those that a rig is held against.
-    pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>, what: Decides) -> Self {
-        let applied = books.of_rig(books.world(), rig, &Faults::default());
-        Self { rules: Vec::new() }.with(&applied, books, rig, what)
+    /// Those that a rig is held against. The world is the rig's, which notes what the answer hangs on.
+    pub fn of(books: &Books<'_, 'p>, world: &World<'p>, rig: &Rig<'p>, what: Decides) -> Self {
+        let applied = books.of_rig(world, rig, &Faults::default());
+        let silenced = allow::silenced(books, world, rig);
+        Self {
+            rules: Vec::new(),
+            silenced,
+        }
+        .with(&applied, what)
     }
 
     /// Those of a method as well, for a rig that is looked at as if it were fished so.
     #[must_use]
-    pub fn with_those_of(self, books: &Books<'_, 'p>, method: Method, what: Decides, rig: &Rig<'p>) -> Self {
-        let shipped = books.of_method(method, rig.block.id.file);
-        self.with(&shipped, books, rig, what)
+    pub fn with_those_of(
+        self,
+        books: &Books<'_, 'p>,
+        world: &World<'p>,
+        rig: &Rig<'p>,
+        method: Method,
+        what: Decides,
+    ) -> Self {
+        let shipped = books.of_method(world, method, rig.block.id.file);
+        self.with(&shipped, what)
     }
 
-    fn with(mut self, rules: &[Applied<'p>], books: &Books<'_, 'p>, rig: &Rig<'p>, what: Decides) -> Self {
-        let silenced = allow::silenced(books, rig);
+    fn with(mut self, rules: &[Applied<'p>], what: Decides) -> Self {
         for applied in rules {
             let known = self.rules.iter().any(|own| own.rule.id == applied.rule.id);
-            if applied.rule.decides == Some(what) && !known && !silenced.contains(&applied.rule.name) {
+            if applied.rule.decides == Some(what) && !known && !self.silenced.contains(&applied.rule.name) {
                 self.rules.push(applied.clone());
             }
         }

@@ -57,13 +57,15 @@ const LENGTH_METRIC: &[Rung] = &[
     row("cm", 100.0, Decimals(1)),
     row("m", TOP, Decimals(2)),
 ];
+/// Beads and the thickness of line are sold in millimetres everywhere.
 const LENGTH_IMPERIAL: &[Rung] = &[
-    row("in", 0.2, Decimals(4)),
+    row("mm", 5.0, Decimals(3)),
     row("in", 10.0, Decimals(2)),
     row("in", 72.0, Decimals(1)),
 ];
 const AREA_METRIC: &[Rung] = &[rung("mm2", MM * MM, 1e4, Plain), rung("m2", 1.0, TOP, Plain)];
 const AREA_IMPERIAL: &[Rung] = &[
+    rung("mm2", MM * MM, 25.0, Plain),
     rung("in2", IN * IN, 144.0, Plain),
     rung("ft2", FT * FT, TOP, Plain),
 ];
@@ -79,9 +81,11 @@ const MASS_METRIC: &[Rung] = &[
     row("g", 1e3, Decimals(1)),
     row("kg", TOP, Decimals(2)),
 ];
+/// Flies, shot and leaders are weighed in grams everywhere.
 const MASS_IMPERIAL: &[Rung] = &[
-    row("gr", 1.0, Decimals(2)),
-    row("gr", 437.5, Decimals(1)),
+    row("mg", 10.0, Decimals(2)),
+    row("g", 10.0, Decimals(3)),
+    row("g", 28.0, Decimals(1)),
     row("oz", 16.0, Decimals(2)),
     row("lb", TOP, Decimals(2)),
 ];
@@ -111,8 +115,8 @@ const WEIGHT_METRIC: &[Rung] = &[
     row("kg", TOP, Decimals(2)),
 ];
 const WEIGHT_IMPERIAL: &[Rung] = &[
-    row("gr", 1.0, Decimals(2)),
-    row("gr", 43.75, Decimals(1)),
+    row("g", 1.0, Decimals(3)),
+    row("g", 28.0, Decimals(1)),
     row("oz", 16.0, Decimals(2)),
     row("lb", TOP, Decimals(2)),
 ];

@@ -40,7 +40,9 @@ pub fn write(quantity: Quantity, system: System) -> String {
                 Fineness::Decimals(places) if number.abs() < LARGEST => decimals(number, places),
                 Fineness::Decimals(_) | Fineness::Plain => write_number(number),
             };
-            return with_unit(text, rung.unit);
+            // Nothing at all is said in the unit that its neighbours have.
+            let none = text == "0" && dimension == Dimension::LENGTH && system == System::Imperial;
+            return with_unit(text, if none { "in" } else { rung.unit });
         }
     }
     if dimension == Dimension::LENGTH && system == System::Imperial && si.is_finite() {

@@ -42,7 +42,10 @@ pub use said::SaidPart;
 use shower::Shower;
 pub use shower::written;
 pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
-pub use verdict::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
+pub use verdict::shown::{
+    ShownBreak, ShownCast, ShownCastBy, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict,
+};
+pub use verdict::{fishes, in_short};
 pub use written::{Range, Units, Written};
 
 use indexmap::IndexMap;

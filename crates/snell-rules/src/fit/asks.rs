@@ -65,7 +65,7 @@ impl<'p> Asks<'p> {
     /// What is asked of a rig.
     pub(super) fn of(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Self {
         let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
-        let silenced = allow::silenced(books, evaluation.rig);
+        let silenced = allow::silenced(books, evaluation.world, evaluation.rig);
         let counts = |applied: &Applied<'p>| {
             (applied.level > Level::Advice || applied.rule.decides.is_some())
                 && !silenced.contains(&applied.rule.name)

@@ -100,6 +100,16 @@ impl<'a, 'w, 'p> Bank<'a, 'w, 'p> {
         self.piece(target).map(|piece| piece.value.clone())
     }
 
+    /// Whether a piece is a butt, which is not for the bank.
+    pub(super) fn is_butt(&self, target: Target) -> bool {
+        match target {
+            Target::Section(id) => self.with(&[], |evaluation| {
+                evaluation.rig.chain.section(id).role == SectionRole::Butt
+            }),
+            Target::Tag(_) | Target::Fly(_) | Target::Cast => false,
+        }
+    }
+
     pub(super) fn piece(&self, target: Target) -> Option<&Piece> {
         self.pieces.iter().find(|piece| piece.target == target)
     }
@@ -192,7 +202,8 @@ impl Piece {
     }
 }
 
-/// Every tippet and tag with a length.
+/// Every butt, tippet and tag with a length. A butt is touched where nothing else helps: where the sag or a rulebook's
+/// longest leader asks.
 fn pieces<'p>(evaluation: &Evaluation<'_, 'p>) -> Vec<Piece> {
     let chain = &evaluation.rig.chain;
     let own = evaluation.system();
@@ -206,14 +217,14 @@ fn pieces<'p>(evaluation: &Evaluation<'_, 'p>) -> Vec<Piece> {
             value,
         })
     };
-    let tippets = chain
+    let sections = chain
         .sections()
-        .filter(|(_, section)| section.role == SectionRole::Tippet);
-    let tippets = tippets.map(|(id, section)| (Target::Section(id), section.part.length()));
+        .filter(|(_, section)| matches!(section.role, SectionRole::Butt | SectionRole::Tippet));
+    let sections = sections.map(|(id, section)| (Target::Section(id), section.part.length()));
     let tags = chain
         .droppers()
         .map(|id| (Target::Tag(id), chain.dropper(id).part.length()));
-    tippets.chain(tags).filter_map(piece).collect()
+    sections.chain(tags).filter_map(piece).collect()
 }
 
 /// The flies that could be tied on in the place of one: such as sink where it sinks, and are weighted where it

@@ -1,4 +1,4 @@
-//! Ways put in order: the fewest flies changed, those of the box before other
+//! Ways put in order: those that leave the butt alone, the fewest flies changed, those of the box before other
 //! beads, the least that is only advised against, what is lengthened as near as
 //! can be to what the rules would mend it to, the least line to cut or tie.
 
@@ -19,6 +19,7 @@ const LOOKED_AT: usize = 24;
 /// What sets a way behind another, the weightiest first.
 #[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
 struct Rank {
+    butts: usize,
     flies: usize,
     beads: usize,
     advice: usize,
@@ -107,7 +108,9 @@ fn rank(
         let (now, was) = search.bank.lengths(*change)?;
         Some((now.si() - was.si()).abs())
     };
+    let butts = changes.iter().filter(|change| search.bank.is_butt(change.target));
     Rank {
+        butts: butts.count(),
         flies: flies.count(),
         beads: beads(search, changes),
         advice: 0,

@@ -40,6 +40,10 @@ pub(super) fn span(bank: &Bank<'_, '_, '_>, piece: &Piece) -> RangeInclusive<u32
     if let Target::Tag(_) = piece.target {
         return whole(piece, 3, 8)..=whole(piece, 9, 22);
     }
+    if bank.is_butt(piece.target) {
+        let least = whole(piece, 12, 30);
+        return least..=piece.steps(piece.value.si()).max(least) + whole(piece, 12, 30);
+    }
     let depth = bank.with(&[], |evaluation| {
         let water = evaluation.rig.settings.water.as_ref()?;
         water.value.depth.as_ref().ok().map(snell_rig::value::Value::high)

@@ -43,9 +43,9 @@ impl<'p> Asks<'p> {
     /// What is asked of a rig; nothing where what ships was broken.
     pub fn of(books: &Books<'_, 'p>, rig: &Rig<'p>) -> Option<Self> {
         let rule = |name| books.of_rig_or_shipped(rig, name);
-        let own = Deciding::of(books, rig, Decides::Fishing);
+        let own = Deciding::of(books, books.world(), rig, Decides::Fishing);
         Some(Self {
-            fishing: own.with_those_of(books, METHOD, Decides::Fishing, rig),
+            fishing: own.with_those_of(books, books.world(), rig, METHOD, Decides::Fishing),
             short: rule("tippet-short-for-water")?,
             hard: rule("wading")?,
             out: rule("wading-danger")?,

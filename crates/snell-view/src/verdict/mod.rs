@@ -1,10 +1,13 @@
 //! The verdict on a rig in its water: whether it fishes there, where it parts, how often its flies can be changed, and
 //! what is dangerous. The answer stands first; the figures behind it are for those who ask.
 
+mod casts;
 mod chances;
 pub(crate) mod shown;
 
-use self::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
+use self::shown::{
+    ShownBreak, ShownCastBy, ShownChance, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict,
+};
 use crate::need::needs_of;
 use crate::rounding::to_tenths;
 use crate::shower::written;
@@ -17,22 +20,56 @@ use snell_rules::{Books, Deciding, Found, Verdict};
 
 /// The verdict on a rig.
 pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units: Units) -> ShownVerdict {
+    let chances = |deciding: &Deciding<'p>| chances::shown(evaluation, &deciding.chances(evaluation));
+    of(books, evaluation, units, chances)
+}
+
+/// The verdict on a rig in at most three lines, without chances, which take long to draw.
+pub fn in_short<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units: Units) -> Vec<String> {
+    of(books, evaluation, units, |_| Vec::new()).answer
+}
+
+/// Whether a rig fishes in its water; nothing where that cannot be told, or where no rule asks it of such a rig.
+pub fn fishes<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Option<bool> {
+    if evaluation.rig.broken {
+        return None;
+    }
+    match fishing(books, evaluation).verdict(evaluation) {
+        Verdict::Holds => Some(true),
+        Verdict::Breaks(_) => Some(false),
+        Verdict::Untold(_) | Verdict::Unasked => None,
+    }
+}
+
+/// The rules on which it hangs whether a rig fishes.
+fn fishing<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Deciding<'p> {
+    let (world, rig) = (evaluation.world, evaluation.rig);
+    let deciding = Deciding::of(books, world, rig, Decides::Fishing);
+    match rig.settings.method {
+        Some(_) => deciding,
+        // They say that it lacks a method.
+        None => deciding.with_those_of(books, world, rig, Method::TightLine, Decides::Fishing),
+    }
+}
+
+fn of<'p>(
+    books: &Books<'_, 'p>,
+    evaluation: &Evaluation<'_, 'p>,
+    units: Units,
+    chances: impl FnOnce(&Deciding<'p>) -> Vec<ShownChance>,
+) -> ShownVerdict {
     let rig = evaluation.rig;
     if rig.broken {
         return ShownVerdict::default();
     }
-    let mut deciding = Deciding::of(books, rig, Decides::Fishing);
-    if rig.settings.method.is_none() {
-        // They say that it lacks a method.
-        deciding = deciding.with_those_of(books, Method::TightLine, Decides::Fishing, rig);
-    }
+    let deciding = fishing(books, evaluation);
     let fishes = match deciding.verdict(evaluation) {
         Verdict::Holds => Some((Some(true), Vec::new(), Vec::new())),
         Verdict::Breaks(found) => Some((Some(false), reasons(&found), Vec::new())),
         Verdict::Untold(lack) => Some((None, Vec::new(), needs_of(evaluation, &lack))),
         Verdict::Unasked => None,
     };
-    let danger = match Deciding::of(books, rig, Decides::Standing).verdict(evaluation) {
+    let danger = match Deciding::of(books, evaluation.world, rig, Decides::Standing).verdict(evaluation) {
         Verdict::Breaks(found) => reasons(&found),
         Verdict::Holds | Verdict::Untold(_) | Verdict::Unasked => Vec::new(),
     };
@@ -40,7 +77,7 @@ pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units
         fishes: fishes.map(|(yes, reasons, needs)| ShownFishes {
             yes,
             how: how_it_rides(evaluation, units),
-            chances: chances::shown(evaluation, &deciding.chances(evaluation)),
+            chances: chances(&deciding),
             reasons,
             needs: needs.iter().map(ToString::to_string).collect(),
         }),
@@ -49,6 +86,7 @@ pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units
             .flies()
             .filter_map(|(id, _)| parts(evaluation, id))
             .collect(),
+        casts: casts::shown(evaluation),
         left: rig
             .chain
             .droppers()
@@ -109,14 +147,16 @@ fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict) -> Vec<String> 
     let fishes = shown
         .fishes
         .as_ref()
-        .and_then(|fishes| fishing(evaluation, fishes));
+        .and_then(|fishes| whether_it_fishes(evaluation, fishes));
     let point = evaluation.rig.chain.point().map(|id| fly_name(evaluation, id));
     let snagged = shown
         .parts
         .iter()
         .find(|parting| Some(&parting.snagged) == point.as_ref());
-    let left = || tags(&shown.left);
-    let last = shown.dangerous().or_else(left);
+    let last = shown
+        .dangerous()
+        .or_else(|| uncarried(shown))
+        .or_else(|| tags(&shown.left));
     fishes
         .into_iter()
         .chain(snagged.map(snagged_point))
@@ -124,7 +164,7 @@ fn answer(evaluation: &Evaluation<'_, '_>, shown: &ShownVerdict) -> Vec<String> 
         .collect()
 }
 
-fn fishing(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes) -> Option<String> {
+fn whether_it_fishes(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes) -> Option<String> {
     let name = &evaluation.rig.name;
     match (fishes.yes, fishes.reasons.as_slice()) {
         (Some(true), _) => {
@@ -212,6 +252,12 @@ impl ShownVerdict {
             false => danger.message.clone(),
         })
     }
+}
+
+/// That nothing carries the cast, where that is so.
+fn uncarried(shown: &ShownVerdict) -> Option<String> {
+    let cast = shown.casts.as_ref()?;
+    (cast.by == ShownCastBy::Neither).then(|| format!("the cast: {}", cast.text))
 }
 
 /// `a snagged point parts at its own knot: one fly lost`

@@ -11,6 +11,9 @@ pub struct ShownVerdict {
     pub fishes: Option<ShownFishes>,
     /// Where it parts when a fly is snagged.
     pub parts: Vec<ShownParting>,
+    /// What carries the cast; nothing where a mass is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub casts: Option<ShownCast>,
     /// How often the fly on each tag can be changed.
     pub left: Vec<ShownLeft>,
     /// What is dangerous in its water.
@@ -79,6 +82,35 @@ pub struct ShownBreak {
     pub place: String,
     /// The flies that are lost with it.
     pub lost: Vec<String>,
+}
+
+/// What carries a cast, and what it has to carry, in kilograms.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShownCast {
+    /// What carries it.
+    pub by: ShownCastBy,
+    /// The flies and shots.
+    pub flies: f64,
+    /// The line beyond the tip.
+    pub line: f64,
+    /// All that is out, the leader's pieces too.
+    pub all: f64,
+    /// For people.
+    pub text: String,
+}
+
+/// What carries a cast: that which is half of what is out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ShownCastBy {
+    /// The flies.
+    Flies,
+    /// The line beyond the tip.
+    Line,
+    /// Both together.
+    Both,
+    /// Neither: the leader outweighs them.
+    Neither,
 }
 
 /// How often the fly on a tag can be changed.

@@ -268,3 +268,13 @@ fn a_rig_with_nothing_to_be_told_of_it_says_what_it_lacks() {
         fit.needs
     );
 }
+
+/// Nothing else shortens the leader by as much, and no more of it is cut than must be.
+#[test]
+fn the_butt_is_cut_where_a_rulebook_asks_for_a_shorter_leader() {
+    let text = "fly mid\n  hook #14\n  bead 2.8 mm tungsten\n  barbless\n\nwater there\n  depth 60 cm\n  surface 0.6 m/s\n  \
+                bed cobble\n\nrig long\n  method tight-line\n  rules two-rods\n  rod 10 ft #3\n  water there\n  butt 7 m of 0.25 mm \
+                nylon\n  sighter 40 cm of 0.20 mm nylon\n  ring 2 mm\n  tippet 90 cm of 6X fluoro\n  point mid\n";
+    let fit = fitted(text, "long", "there");
+    assert_eq!(fit.ways[0].changes, ["trim butt to 4.79 m, 2.21 m off"]);
+}

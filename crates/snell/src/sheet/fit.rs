@@ -175,7 +175,7 @@ fn stays(fit: &ShownFit, findings: &[ShownFinding]) -> Vec<Named> {
     let mut lines: Vec<String> = findings.iter().map(found).collect();
     lines.extend(fit.restated.iter().map(|line| sum(line)));
     if !findings.is_empty() {
-        lines.push("no change of tippet, fly, tag or cast removes this".to_owned());
+        lines.push("no change of butt, tippet, fly, tag or cast removes this".to_owned());
     }
     if !fit.has_method {
         let told = "only the rules for every rig were asked, for it says no `method`";

@@ -63,7 +63,7 @@ pub struct Sheet {
     pub measures: Vec<Named>,
     /// Those of them that are estimates, each with how wrong it may be.
     pub estimates: Vec<Named>,
-    /// Droppers, gaps and flies, each in words.
+    /// The cast, droppers, gaps and flies, each in words.
     pub remarks: Vec<Named>,
     /// What was taken because the rig leaves it unsaid.
     pub assumed: Vec<String>,
@@ -155,7 +155,7 @@ impl Sheet {
             parts,
             measures: measures(rig, false),
             estimates: measures(rig, true),
-            remarks: words::remarks(rig),
+            remarks: cast(rig).into_iter().chain(words::remarks(rig)).collect(),
             assumed: unsaid::assumed(&rig.assumed),
             unknown: unsaid::unknown(rig),
         }
@@ -204,6 +204,12 @@ fn measures(rig: &ShownRig, estimates: bool) -> Vec<Named> {
     figures
         .map(|(name, written)| named(name, &words::value(Kind::Rig, name, written)))
         .collect()
+}
+
+/// What carries the cast.
+fn cast(rig: &ShownRig) -> Option<Named> {
+    let cast = rig.verdict.as_ref()?.casts.as_ref()?;
+    Some(named("cast", &cast.text))
 }
 
 /// `slate, slate spider` as `slate spider`: a title that opens with its name needs no name before it.

@@ -166,22 +166,3 @@ pub(in crate::measure) fn beyond_tip(evaluation: &Evaluation<'_, '_>) -> Outcome
     let si = reach.si() + state.drift.submerged.value;
     Ok(reach.with(si, Dimension::LENGTH))
 }
-
-pub(in crate::measure) fn mass_beyond_tip(evaluation: &Evaluation<'_, '_>) -> Outcome {
-    let out = beyond_tip(evaluation)?;
-    let state = drifting(evaluation)?;
-    let mut mass = state.mass.si();
-    let mut left = out.si();
-    for (id, _) in evaluation.rig.chain.sections().rev() {
-        let piece = air_strand(evaluation, id, left)?;
-        let length = piece.length().value.min(left);
-        mass += piece.of_length(metres(length)).mass().value;
-        left -= length;
-        if left <= 0.0 {
-            break;
-        }
-    }
-    let mut mass = out.joined(&state.mass).with(mass, Dimension::MASS);
-    mass.system = None;
-    Ok(mass)
-}

@@ -8,6 +8,7 @@
 mod air;
 mod body;
 mod cast;
+mod casting;
 mod drifting;
 mod float;
 mod overhead;
@@ -19,14 +20,16 @@ mod timings;
 mod usual;
 
 pub use air::{Hanging, hanging};
+pub use casting::{CastBy, Casting, casting};
 pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
 pub use spread::depths_between;
 pub use stream::{bed_grain, stream};
 pub use tackle::carried_by;
 
-pub(super) use air::{beyond_tip, draws_in, greatest_wind, mass_beyond_tip, sag, sag_pull};
+pub(super) use air::{beyond_tip, draws_in, greatest_wind, sag, sag_pull};
 pub(super) use body::{parts_sink, sinks, wet_weight};
+pub(super) use casting::mass_beyond_tip;
 pub(super) use drifting::{drags, in_air, off_bed, rides, sighter_out, tippet_needed};
 pub(super) use overhead::reach;
 pub(super) use sinking::{sink_run, sink_time};
