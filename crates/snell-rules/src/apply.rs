@@ -193,7 +193,7 @@ fn found<'p>(
 ) -> Result<Found, Lack> {
     let scope = RuleScope::new(evaluation, breach.thing, &breach.applied.limits, faults);
     let (line, _) = breach.applied.rule.say.ok_or(Lack::Faulty)?;
-    let (said, values) = say::fill(&scope, line, breach.applied.rule.pieces())?;
+    let (said, values) = say::fill(&scope, line, breach.applied.rule.pieces(), &breach.values)?;
     let rig = evaluation.rig;
     let own = |place: &Place| rig.owns_place(*place);
     let part = place_of(evaluation, breach.thing);

@@ -19,6 +19,8 @@ pub enum Piece {
     Words(String),
     /// A measure or a thing's name.
     Asked(Expr),
+    /// Words for what lies under the lower limit, and for what lies over the upper: `{too near|too far}`.
+    Either(String, String),
 }
 
 /// Cuts a text at its braces.
@@ -39,6 +41,12 @@ pub(crate) fn read(line: LineRef<'_>, text: Text) -> Result<Vec<Piece>, Box<Find
             ));
         };
         let asked = &written[open + 1..open + length];
+        if let Some((under, over)) = asked.split_once('|') {
+            pieces.push(Piece::Words(written[at..open].to_owned()));
+            pieces.push(Piece::Either(under.trim().to_owned(), over.trim().to_owned()));
+            at = open + length + 1;
+            continue;
+        }
         let expr = snell_syntax::expression(asked, start + 1);
         let span = Span::new(start, start + length as u32 + 1);
         let expr = expr.ok_or_else(|| broken(line, span, "this cannot be read as a value"))?;
@@ -55,7 +63,7 @@ fn broken(line: LineRef<'_>, span: Span, why: &str) -> Box<Finding> {
     Box::new(Finding::fault(Code::SayBroken, line.place(span), why).help(help))
 }
 
-/// The text for one thing, and the values in it.
+/// The text for one thing, and the values in it. What was found and what it was held against tell on which side it lies.
 ///
 /// # Errors
 /// A value in it cannot be told.
@@ -63,16 +71,26 @@ pub(crate) fn fill(
     scope: &RuleScope<'_, '_, '_>,
     line: LineRef<'_>,
     pieces: &[Piece],
+    held: &[Value],
 ) -> Result<(String, Vec<Value>), Lack> {
     let mut said = String::new();
     let mut values = Vec::new();
     for piece in pieces {
         match piece {
             Piece::Words(words) => said.push_str(words),
+            Piece::Either(under, over) => said.push_str(if is_under(held) { under } else { over }),
             Piece::Asked(expr) => said.push_str(&asked(scope, line, expr, &mut values)?),
         }
     }
     Ok((said, values))
+}
+
+/// Whether what was found lies under every limit.
+fn is_under(held: &[Value]) -> bool {
+    match held {
+        [found, limits @ ..] => limits.iter().all(|limit| found.si() < limit.si()),
+        [] => false,
+    }
 }
 
 fn asked(

@@ -226,7 +226,7 @@ keys! {
             &[must(Word(Decides::WORDS))],
             "What of the verdict on a rig hangs on this rule.",
         ),
-        Say = Row::text("say", "What a finding says; measures stand in braces."),
+        Say = Row::text("say", "What a finding says; measures stand in braces, and `{too short|too long}` tells on which side of two limits it lies."),
         Mend = Row::new("mend", &[must(Path)], "What to change so that the rule holds.")
             .with(&[clause(Joint::To, &[must(Any)])]),
         Source = Row::text("source", "Where the rule comes from."),
