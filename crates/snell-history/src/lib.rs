@@ -8,10 +8,14 @@ mod file;
 mod held;
 mod line;
 mod outings;
+mod series;
+mod stood;
 mod story;
 mod teller;
 
-pub use file::{Caught, FileRead, Outed};
+pub use file::{Caught, FileRead, Outed, drawn, whole};
 pub use outings::{Entered, Fished, OnDay, Sum, Taken, fished};
-pub use story::{Commit, Event, Happened, RigStory, Side, Stood};
+pub use series::{Drawn, Point, Series};
+pub use stood::Stood;
+pub use story::{Commit, Event, Happened, RigStory, Side};
 pub use teller::{Changed, Teller};

@@ -9,7 +9,8 @@
 use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
 use super::line::{Stands, stands};
-use crate::story::{Commit, Event, Happened, RigStory, Side, Stood};
+use crate::stood::Stood;
+use crate::story::{Commit, Event, Happened, RigStory, Side};
 use snell_view::compare::{Bases, Card, RigChange, changed};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
@@ -178,6 +179,7 @@ impl Teller {
             events,
             sides,
             stood,
+            series: Vec::new(),
         })
     }
 

@@ -43,7 +43,7 @@ use shower::Shower;
 pub use shower::written;
 pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
 pub use verdict::shown::{ShownBreak, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict};
-pub use written::{Range, Units, Written};
+pub use written::{Estimates, Range, Units, Written};
 
 use indexmap::IndexMap;
 use snell_analysis::Notebook;
@@ -88,10 +88,20 @@ fn one<'p>(
 
 /// An evaluated rig as it is shown.
 pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
+    shown_with(notebook, evaluation, units, Estimates::Between)
+}
+
+fn shown_with(
+    notebook: &Notebook,
+    evaluation: &Evaluation<'_, '_>,
+    units: Units,
+    estimates: Estimates,
+) -> Option<ShownRig> {
     let world = evaluation.world;
     let mut shower = Shower {
         evaluation,
         units,
+        estimates,
         unknown: Vec::new(),
     };
     let chain = &evaluation.rig.chain;

@@ -2,7 +2,7 @@
 
 use crate::need::needs_of;
 use crate::shown::{Measures, ShownPart, ShownUnknown};
-use crate::written::{Units, Written};
+use crate::written::{Estimates, Units, Written};
 use snell_rig::Evaluation;
 use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{self, Get, Measure, Thing};
@@ -12,6 +12,7 @@ use snell_rig::value::Value;
 pub(super) struct Shower<'e, 'w, 'p> {
     pub(super) evaluation: &'e Evaluation<'w, 'p>,
     pub(super) units: Units,
+    pub(super) estimates: Estimates,
     pub(super) unknown: Vec<ShownUnknown>,
 }
 
@@ -42,7 +43,14 @@ impl Shower<'_, '_, '_> {
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
-                Ok(value) => Some(written(self.evaluation, measure, thing, &value, self.units)),
+                Ok(value) => Some(match self.estimates {
+                    Estimates::Bare if measure.is_drawn() => {
+                        Written::of(&value, self.units, self.evaluation).estimated()
+                    }
+                    Estimates::Bare | Estimates::Between => {
+                        written(self.evaluation, measure, thing, &value, self.units)
+                    }
+                }),
                 Err(lack) => {
                     self.keep(measure, lack, of);
                     None

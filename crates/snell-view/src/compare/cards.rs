@@ -3,8 +3,8 @@
 use super::align::same_label;
 use super::pieces::{Piece, pieces};
 use crate::need::Need;
-use crate::shown::{ShownPart, ShownRig};
-use crate::written::Units;
+use crate::shown::ShownRig;
+use crate::written::{Estimates, Units};
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
@@ -45,13 +45,13 @@ impl PartialEq for Saying {
 }
 
 impl Card {
-    /// The fly at a place, such as `point` or `dropper 2`, or that of a name.
-    pub fn fly(&self, name: &str) -> Option<&ShownPart> {
+    /// The number of the fly at a place, such as `point` or `dropper 2`, or of that of a name.
+    pub(super) fn fly(&self, name: &str) -> Option<usize> {
         let mut tied = self.pieces.iter().filter(|piece| piece.is_tied());
         let at = tied.position(|piece| same_label(&piece.name, name));
         let flies = &self.shown.flies;
-        at.and_then(|at| flies.get(at))
-            .or_else(|| flies.iter().find(|fly| same_label(&fly.name, name)))
+        at.filter(|at| *at < flies.len())
+            .or_else(|| flies.iter().position(|fly| same_label(&fly.name, name)))
     }
 }
 
@@ -63,19 +63,24 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
         let document = notebook.document(block.source.file.text);
         let file = document.map(|document| document.path.display().to_string());
         if wanted(&snell_rig::rig::name(block), &file.unwrap_or_default()) {
-            cards.extend(card_of(notebook, &world, block));
+            cards.extend(card_of(notebook, &world, block, Estimates::Between));
         }
     }
     cards
 }
 
 /// The rig of one block; of an outing, as it was fished.
-pub fn card_of<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>) -> Option<Card> {
+pub fn card_of<'p>(
+    notebook: &Notebook,
+    world: &World<'p>,
+    block: BlockRef<'p>,
+    estimates: Estimates,
+) -> Option<Card> {
     let faults = Faults::default();
     let rig = snell_rig::read(world, block, &faults);
     let evaluation = Evaluation::new(world, &rig);
     evaluation.run();
-    let shown = crate::of(notebook, &evaluation, Units::Author)?;
+    let shown = crate::shown_with(notebook, &evaluation, Units::Author, estimates)?;
     let pieces = pieces(&evaluation);
     let says = says(world, block, &shown);
     // A claim that does not hold is a finding, but the rig is read all the same.
