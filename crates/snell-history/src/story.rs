@@ -134,6 +134,11 @@ impl RigStory {
         self.events.last().or_else(side).map(|event| &*event.card)
     }
 
+    /// Whether anything happened to it since it was written down.
+    pub fn has_changed(&self) -> bool {
+        self.all_events().nth(1).is_some()
+    }
+
     /// What happened, on the line and on branches.
     pub fn all_events(&self) -> impl Iterator<Item = &Event> {
         let sides = self.sides.iter().flat_map(|side| &side.events);

@@ -88,22 +88,8 @@ fn one<'p>(
 
 /// An evaluated rig as it is shown.
 pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
-    shown_with(notebook, evaluation, units, Estimates::Between)
-}
-
-fn shown_with(
-    notebook: &Notebook,
-    evaluation: &Evaluation<'_, '_>,
-    units: Units,
-    estimates: Estimates,
-) -> Option<ShownRig> {
     let world = evaluation.world;
-    let mut shower = Shower {
-        evaluation,
-        units,
-        estimates,
-        unknown: Vec::new(),
-    };
+    let mut shower = Shower::new(evaluation, units, Estimates::Between);
     let chain = &evaluation.rig.chain;
     let measures = shower.measures(Thing::Rig, "");
     let sections = shower.parts(chain.sections().map(|(id, _)| Thing::Section(id)));

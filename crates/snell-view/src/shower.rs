@@ -16,7 +16,27 @@ pub(super) struct Shower<'e, 'w, 'p> {
     pub(super) unknown: Vec<ShownUnknown>,
 }
 
-impl Shower<'_, '_, '_> {
+impl<'e, 'w, 'p> Shower<'e, 'w, 'p> {
+    pub(super) fn new(evaluation: &'e Evaluation<'w, 'p>, units: Units, estimates: Estimates) -> Self {
+        Self {
+            evaluation,
+            units,
+            estimates,
+            unknown: Vec::new(),
+        }
+    }
+
+    /// Keeps what cannot be told of some parts, and tells nothing else of them.
+    pub(super) fn look(&mut self, things: impl Iterator<Item = Thing>) {
+        for thing in things {
+            for measure in measure::all_of(thing.kind()) {
+                if let (Get::Value(_), Err(lack)) = (measure.get, self.evaluation.measure(measure, thing)) {
+                    self.keep(measure, lack, &self.evaluation.rig.name_of(thing));
+                }
+            }
+        }
+    }
+
     pub(super) fn parts(&mut self, things: impl Iterator<Item = Thing>) -> Vec<ShownPart> {
         let part = |thing| {
             let name = self.evaluation.rig.name_of(thing);

@@ -19,7 +19,7 @@ mod told;
 
 pub use blocks::{BlockChange, Line, OtherBlock, Partly, other_blocks};
 pub use cards::card_of;
-pub use cards::{Card, Saying, cards};
+pub use cards::{Card, Outline, Saying, cards};
 pub use change::Change;
 pub use figure::Figure;
 pub use follow::Bases;

@@ -35,9 +35,7 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
     let out = &mut session.out;
     match options.form {
         Form::Json => json::write(&mut out.machine(), &season, options.who)?,
-        Form::Svg => out
-            .machine()
-            .write_all(chart::write(&season).as_bytes())?,
+        Form::Svg => out.machine().write_all(chart::write(&season).as_bytes())?,
         Form::Html => {
             let page = page::write(&season, options.who);
             out.machine().write_all(page.as_bytes())?;

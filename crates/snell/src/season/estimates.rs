@@ -8,13 +8,32 @@ use snell_history::{Happened, RigStory, Series, drawn, whole};
 use snell_view::compare::{Card, Figure, RigChange, changed};
 use std::path::Path;
 
+/// Which rigs are told with what their estimates lie between.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Weighed {
+    /// All of them.
+    All,
+    /// Those that something happened to since they were written down.
+    ThoseThatChanged,
+}
+
 /// Follows figures of rigs, and tells what changes of other files did to their estimates.
-pub fn follow(rigs: &mut [RigStory], reader: &Reader<'_>, figures: &[Figure], progress: &mut Progress) {
+pub fn follow(
+    rigs: &mut [RigStory],
+    reader: &Reader<'_>,
+    figures: &[Figure],
+    weighed: Weighed,
+    progress: &mut Progress,
+) {
     let all = rigs.len();
     for (at, story) in rigs.iter_mut().enumerate() {
         progress.tell(at, all, "rigs followed");
+        let is_weighed = weighed == Weighed::All || story.has_changed();
         let series = figures.iter().map(|figure| {
             Series::of(&story.stood, figure.clone(), &mut |figure, stood, card| {
+                if !is_weighed {
+                    return None;
+                }
                 let notebook = reader.anew(Path::new(&card.shown.file), stood.commit)?;
                 drawn(&notebook, card, figure)
             })
@@ -40,7 +59,8 @@ fn weigh(story: &mut RigStory, reader: &Reader<'_>) {
         else {
             continue;
         };
-        let is_estimate = |moved: &snell_view::compare::Moved| moved.now.as_ref().is_some_and(|now| now.estimate);
+        let is_estimate =
+            |moved: &snell_view::compare::Moved| moved.now.as_ref().is_some_and(|now| now.estimate);
         if !changes.is_empty() || !measures.iter().any(is_estimate) {
             continue;
         }

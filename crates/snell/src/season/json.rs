@@ -124,11 +124,7 @@ pub fn write(out: &mut impl Write, season: &Season, who: bool) -> Result<(), Tro
         version: VERSION,
         read: season.counted,
         cut_short: season.cut_short,
-        rigs: season
-            .rigs
-            .iter()
-            .map(|story| rig(season, story, who))
-            .collect(),
+        rigs: season.rigs.iter().map(|story| rig(season, story, who)).collect(),
         outings: season.fished.days.iter().map(|day| outing(season, day)).collect(),
         by_rig: &season.fished.by_rig,
         by_water: &season.fished.by_water,

@@ -1,7 +1,7 @@
 //! Goes through the history of a repository, and tells what is asked of it.
 
 use super::day::Days;
-use super::estimates;
+use super::estimates::{self, Weighed};
 use super::reader::{Reader, States};
 use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
@@ -109,7 +109,11 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     };
     season.lies_below(wanted.below);
     season.choose(wanted.rigs)?;
-    estimates::follow(&mut season.rigs, &reader, wanted.figures, &mut progress);
+    let weighed = match wanted.rigs {
+        [] => Weighed::ThoseThatChanged,
+        [_, ..] => Weighed::All,
+    };
+    estimates::follow(&mut season.rigs, &reader, wanted.figures, weighed, &mut progress);
     Ok(season)
 }
 

@@ -77,7 +77,10 @@ fn tracks<'s>(season: &'s Season, measure: &str) -> (Vec<Track<'s>>, usize) {
 }
 
 fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Track<'s>> {
-    let series = story.series.iter().find(|series| series.figure.name() == measure)?;
+    let series = story
+        .series
+        .iter()
+        .find(|series| series.figure.name() == measure)?;
     let mut steps: Vec<Step> = series
         .points
         .iter()
