@@ -7,7 +7,7 @@ use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
 use serde::Serialize;
-use snell_history::{Commit, Entered, Fished, OnDay, Outed, RigStory, Teller, fished};
+use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, fished};
 use snell_view::compare::Figure;
 use std::collections::HashMap;
 use std::path::Path;
@@ -60,7 +60,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let blobs = Blobs::of(repository)?;
     let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
     let mut reader = Reader::new(&blobs);
-    let mut teller = Teller::of(&commits);
+    let mut history = History::of(&commits);
     let mut states = States::of(&commits);
     let mut entered: HashMap<(String, String), usize> = HashMap::new();
     let mut progress = Progress::new();
@@ -68,8 +68,8 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         progress.tell(number, steps.len(), "commits read");
         let mut state = states.first_parent(&step.commit);
         let changed = reader.step(&mut state, step)?;
-        teller.tell(number, &step.commit, &changed);
-        if teller.on_line(number) {
+        history.tell(number, &step.commit, &changed);
+        if history.on_line(number) {
             reader.keep(number, &state, &changed);
             let read = changed.files.values().flatten();
             for outing in read.flat_map(|read| &read.outings) {
@@ -85,7 +85,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         rigs: reader.analysis.worked_out(),
     };
     let last = states.last(steps.len().saturating_sub(1));
-    let rigs = teller.finish(&commits);
+    let rigs = history.finish(&commits);
     let read = last
         .read
         .iter()
