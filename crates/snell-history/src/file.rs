@@ -1,14 +1,15 @@
 //! One file as it was read: its rigs, its outings, and whether all of it was
 //! to be read.
 
-use snell_analysis::{Kept, Notebook, Query, outings, rigs};
+use snell_analysis::{Document, Kept, Notebook, Query, outings, rigs};
 use snell_finding::{Finding, Level};
 use snell_rig::Source;
 use snell_rig::blocks::{Catch, line_key};
 use snell_rig::day::Day;
 use snell_rig::project::BlockRef;
 use snell_text::{Place, TextId};
-use snell_view::compare::{Card, card_of};
+use snell_view::compare::{Card, Figure, card_of};
+use snell_view::{Estimates, Written};
 use std::sync::Arc;
 
 /// A file as it was read.
@@ -80,6 +81,31 @@ impl FileRead {
     }
 }
 
+/// A figure of a rig with what it lies between: the rig's file is asked anew, as it was when the card was read of it.
+pub fn drawn(notebook: &Notebook, card: &Card, figure: &Figure) -> Option<Written> {
+    notebook.ask(|query| figure.drawn(card, query.world, block_of(query, card)?))
+}
+
+/// A rig with what all its estimates lie between, in the same way.
+pub fn whole(notebook: &Notebook, card: &Card) -> Option<Card> {
+    notebook.ask(|query| card_of(notebook, query.world, block_of(query, card)?, Estimates::Between))
+}
+
+fn block_of<'n>(query: &Query<'_, 'n>, card: &Card) -> Option<BlockRef<'n>> {
+    let stands = |block: &BlockRef<'_>| {
+        let document = query.notebook.document(block.source.file.text);
+        block.source.file.text == OWN
+            && snell_rig::rig::name(*block) == card.shown.name
+            && document.is_some_and(|document| line_of(document, *block) == card.shown.line)
+    };
+    rigs(query.world).into_iter().find(stands)
+}
+
+fn line_of(document: &Document, block: BlockRef<'_>) -> u32 {
+    let start = block.name_place().span.start;
+    document.index().line_column(&document.text, start).line
+}
+
 /// A rig as it came out, or that of an outing as it was fished. What one step of a history changes in a file seldom
 /// touches more than one of its rigs, so it is kept.
 #[derive(Clone)]
@@ -92,15 +118,12 @@ impl Kept for KeptCard {
 fn card<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Arc<Card>> {
     let notebook = query.notebook;
     let card = query.kept(block.id, |world| {
-        KeptCard(card_of(notebook, world, block).map(Arc::new))
+        KeptCard(card_of(notebook, world, block, Estimates::Bare).map(Arc::new))
     });
     let card = card.0?;
     let document = notebook.document(block.source.file.text)?;
     let file = document.path.display().to_string();
-    let line = document
-        .index()
-        .line_column(&document.text, block.name_place().span.start)
-        .line;
+    let line = line_of(document, block);
     if card.shown.file == file && card.shown.line == line {
         return Some(card);
     }

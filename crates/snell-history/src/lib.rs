@@ -6,12 +6,17 @@
 
 mod file;
 mod held;
+mod history;
 mod line;
 mod outings;
+mod series;
+mod stood;
 mod story;
-mod teller;
+mod threads;
 
-pub use file::{Caught, FileRead, Outed};
+pub use file::{Caught, FileRead, Outed, drawn, whole};
+pub use history::{Changed, History};
 pub use outings::{Entered, Fished, OnDay, Sum, Taken, fished};
-pub use story::{Commit, Event, Happened, RigStory, Side, Stood};
-pub use teller::{Changed, Teller};
+pub use series::{Drawn, Point, Series};
+pub use stood::Stood;
+pub use story::{Commit, Event, Happened, RigStory, Side};

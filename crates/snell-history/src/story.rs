@@ -1,5 +1,7 @@
 //! What happened to rigs, commit by commit.
 
+use crate::series::Series;
+use crate::stood::Stood;
 use snell_view::compare::{Card, Change, Moved};
 use std::sync::Arc;
 
@@ -94,15 +96,6 @@ pub struct Event {
     pub card: Arc<Card>,
 }
 
-/// How a rig stood from a state on.
-#[derive(Clone, Debug)]
-pub struct Stood {
-    /// From which state of the history on, as its number.
-    pub commit: usize,
-    /// As it was read there; nothing where it was not to be found.
-    pub card: Option<Arc<Card>>,
-}
-
 /// What happened to a rig on a branch, beside the line that the history follows.
 #[derive(Clone, Debug)]
 pub struct Side {
@@ -130,6 +123,8 @@ pub struct RigStory {
     pub sides: Vec<Side>,
     /// How it stood along the line: an entry for each state in which it is another than before.
     pub stood: Vec<Stood>,
+    /// How the figures that are followed went along the line.
+    pub series: Vec<Series>,
 }
 
 impl RigStory {
@@ -137,6 +132,11 @@ impl RigStory {
     pub fn last(&self) -> Option<&Card> {
         let side = || self.sides.last().and_then(|side| side.events.last());
         self.events.last().or_else(side).map(|event| &*event.card)
+    }
+
+    /// Whether anything happened to it since it was written down.
+    pub fn has_changed(&self) -> bool {
+        self.all_events().nth(1).is_some()
     }
 
     /// What happened, on the line and on branches.

@@ -46,7 +46,7 @@ pub use verdict::shown::{
     ShownBreak, ShownCast, ShownCastBy, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict,
 };
 pub use verdict::{fishes, in_short};
-pub use written::{Range, Units, Written};
+pub use written::{Estimates, Range, Units, Written};
 
 use indexmap::IndexMap;
 use snell_analysis::Notebook;
@@ -92,11 +92,7 @@ fn one<'p>(
 /// An evaluated rig as it is shown.
 pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
     let world = evaluation.world;
-    let mut shower = Shower {
-        evaluation,
-        units,
-        unknown: Vec::new(),
-    };
+    let mut shower = Shower::new(evaluation, units, Estimates::Between);
     let chain = &evaluation.rig.chain;
     let measures = shower.measures(Thing::Rig, "");
     let sections = shower.parts(chain.sections().map(|(id, _)| Thing::Section(id)));

@@ -2,7 +2,7 @@
 
 use crate::need::needs_of;
 use crate::shown::{Measures, ShownPart, ShownUnknown};
-use crate::written::{Units, Written};
+use crate::written::{Estimates, Units, Written};
 use snell_rig::Evaluation;
 use snell_rig::lack::{Lack, Outcome};
 use snell_rig::measure::{self, Get, Measure, Thing};
@@ -12,10 +12,31 @@ use snell_rig::value::Value;
 pub(super) struct Shower<'e, 'w, 'p> {
     pub(super) evaluation: &'e Evaluation<'w, 'p>,
     pub(super) units: Units,
+    pub(super) estimates: Estimates,
     pub(super) unknown: Vec<ShownUnknown>,
 }
 
-impl Shower<'_, '_, '_> {
+impl<'e, 'w, 'p> Shower<'e, 'w, 'p> {
+    pub(super) fn new(evaluation: &'e Evaluation<'w, 'p>, units: Units, estimates: Estimates) -> Self {
+        Self {
+            evaluation,
+            units,
+            estimates,
+            unknown: Vec::new(),
+        }
+    }
+
+    /// Keeps what cannot be told of some parts, and tells nothing else of them.
+    pub(super) fn look(&mut self, things: impl Iterator<Item = Thing>) {
+        for thing in things {
+            for measure in measure::all_of(thing.kind()) {
+                if let (Get::Value(_), Err(lack)) = (measure.get, self.evaluation.measure(measure, thing)) {
+                    self.keep(measure, lack, &self.evaluation.rig.name_of(thing));
+                }
+            }
+        }
+    }
+
     pub(super) fn parts(&mut self, things: impl Iterator<Item = Thing>) -> Vec<ShownPart> {
         let part = |thing| {
             let name = self.evaluation.rig.name_of(thing);
@@ -42,7 +63,14 @@ impl Shower<'_, '_, '_> {
                 (!words.is_empty()).then(|| Written::words(&words))
             }
             Get::Value(_) => match self.evaluation.measure(measure, thing) {
-                Ok(value) => Some(written(self.evaluation, measure, thing, &value, self.units)),
+                Ok(value) => Some(match self.estimates {
+                    Estimates::Bare if measure.is_drawn() => {
+                        Written::of(&value, self.units, self.evaluation).estimated()
+                    }
+                    Estimates::Bare | Estimates::Between => {
+                        written(self.evaluation, measure, thing, &value, self.units)
+                    }
+                }),
                 Err(lack) => {
                     self.keep(measure, lack, of);
                     None

@@ -22,6 +22,16 @@ pub enum Units {
     Both,
 }
 
+/// How an estimate is told.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Estimates {
+    /// With what it lies between.
+    #[default]
+    Between,
+    /// Without, where that has to be drawn: a hundred draws cost more than all else that is told of a rig.
+    Bare,
+}
+
 /// A value as it is shown.
 #[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Written {

@@ -100,6 +100,14 @@ impl Measure {
         })
     }
 
+    /// Whether it takes draws to say between what its value lies.
+    pub fn is_drawn(&self) -> bool {
+        match self.error {
+            Error::Drawn(_) => true,
+            Error::None | Error::Unsaid | Error::Unweighed | Error::Share(_) => false,
+        }
+    }
+
     /// Its value in all draws of what is not known well: its band, the chance that it stays on a side of a limit, and which
     /// input moves it most. Nothing where it is not drawn, or where the rig has no such draws.
     pub fn drawn(&self, evaluation: &Evaluation<'_, '_>, thing: Thing) -> Option<Drawn> {

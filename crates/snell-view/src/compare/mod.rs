@@ -8,6 +8,7 @@ mod align;
 mod blocks;
 mod cards;
 mod change;
+mod figure;
 mod follow;
 mod moved;
 mod pieces;
@@ -18,8 +19,9 @@ mod told;
 
 pub use blocks::{BlockChange, Line, OtherBlock, Partly, other_blocks};
 pub use cards::card_of;
-pub use cards::{Card, Saying, cards};
+pub use cards::{Card, Outline, Saying, cards};
 pub use change::Change;
+pub use figure::Figure;
 pub use follow::Bases;
 pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};

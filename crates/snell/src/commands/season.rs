@@ -3,10 +3,11 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Season as Options;
 use crate::git::Repository;
-use crate::season::{self, Form, USUAL, chart, json, page, text};
+use crate::season::{self, Form, USUAL, Wanted, chart, json, page, text};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use snell_rig::measure::{Get, Kind};
+use snell_view::compare::Figure;
 use std::io::Write;
 use std::path::{Component, Path, PathBuf};
 
@@ -15,31 +16,33 @@ use std::path::{Component, Path, PathBuf};
 /// # Errors
 /// The path lies in no repository, a rig or measure is not there, or the output cannot be written.
 pub fn run(options: &Options, session: &mut Session) -> Outcome {
-    let measures = measures(&options.measures)?;
+    let figures = figures(&options.measures)?;
     let repository = Repository::needed(standing(&options.path))?;
     let below = below(&repository, &options.path)?;
     let commit = repository
         .commit(&options.until)
         .ok_or_else(|| Trouble::Git(format!("git knows no revision `{}` here", options.until)))?;
-    let mut season = season::read(&repository, &commit, &below)?;
+    let wanted = Wanted {
+        below: &below,
+        rigs: &options.rigs,
+        figures: &figures,
+    };
+    let season = season::read(&repository, &commit, &wanted)?;
     if season.rigs.is_empty() && !options.path.exists() {
         let why = "neither the working tree nor the history has a rig there";
         return Err(Trouble::unread(&options.path, why));
     }
-    choose(&mut season, &options.rigs)?;
     let out = &mut session.out;
     match options.form {
-        Form::Json => json::write(&mut out.machine(), &season, &measures, options.who)?,
-        Form::Svg => out
-            .machine()
-            .write_all(chart::write(&season, &measures).as_bytes())?,
+        Form::Json => json::write(&mut out.machine(), &season, options.who)?,
+        Form::Svg => out.machine().write_all(chart::write(&season).as_bytes())?,
         Form::Html => {
-            let page = page::write(&season, &measures, options.who);
+            let page = page::write(&season, options.who);
             out.machine().write_all(page.as_bytes())?;
         }
         Form::Table => {
             let terminal = Terminal::of(Stream::Out, session.colour);
-            let text = text::write(&season, &measures, options.who, &terminal);
+            let text = text::write(&season, options.who, &terminal);
             out.write_all(text.as_bytes())?;
         }
     }
@@ -75,10 +78,7 @@ fn below(repository: &Repository, path: &Path) -> Result<PathBuf, Trouble> {
     Ok(real.strip_prefix(top).map(Path::to_owned).unwrap_or_default())
 }
 
-fn measures(wanted: &[String]) -> Result<Vec<&str>, Trouble> {
-    if wanted.is_empty() {
-        return Ok(USUAL.to_vec());
-    }
+fn figures(wanted: &[String]) -> Result<Vec<Figure>, Trouble> {
     let unknown = |wanted: &str| {
         let (of, name, kind) = match wanted.split_once('.') {
             Some((_, name)) => ("measure of a fly", name, Kind::Fly),
@@ -92,37 +92,10 @@ fn measures(wanted: &[String]) -> Result<Vec<&str>, Trouble> {
             near: snell_units::nearest(name, figures.map(|one| one.name)).map(str::to_owned),
         }
     };
-    let wanted = wanted.iter().map(String::as_str);
+    let usual = USUAL.map(str::to_owned);
+    let wanted = if wanted.is_empty() { &usual[..] } else { wanted };
     wanted
-        .map(|name| match season::is_measure(name) {
-            true => Ok(name),
-            false => Err(unknown(name)),
-        })
+        .iter()
+        .map(|name| Figure::named(name).ok_or_else(|| unknown(name)))
         .collect()
-}
-
-/// Leaves the rigs that are wanted, by any name that they had.
-fn choose(season: &mut season::Season, wanted: &[String]) -> Result<(), Trouble> {
-    if wanted.is_empty() {
-        return Ok(());
-    }
-    let same = |one: &str, other: &str| one.to_lowercase() == other.to_lowercase();
-    for name in wanted {
-        let names = || season.rigs.iter().flat_map(snell_history::RigStory::names);
-        if !names().any(|other| same(other, name)) {
-            return Err(Trouble::Unknown {
-                what: "rig",
-                name: name.clone(),
-                places: "the history".to_owned(),
-                near: snell_units::nearest(name, names()).map(str::to_owned),
-            });
-        }
-    }
-    season.only(|story| {
-        story
-            .names()
-            .iter()
-            .any(|other| wanted.iter().any(|name| same(other, name)))
-    });
-    Ok(())
 }

@@ -1,6 +1,5 @@
 //! A season as JSON: a contract with the programs that read it.
 
-use super::points;
 use crate::season::read::{Counted, Season};
 use crate::trouble::Trouble;
 use serde::Serialize;
@@ -84,7 +83,7 @@ struct Figure<'s> {
     #[serde(flatten)]
     at: At<'s>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    measure: Option<Written>,
+    measure: Option<&'s Written>,
 }
 
 #[derive(Serialize)]
@@ -120,16 +119,12 @@ struct Catch<'s> {
 ///
 /// # Errors
 /// The output cannot be written.
-pub fn write(out: &mut impl Write, season: &Season, measures: &[&str], who: bool) -> Result<(), Trouble> {
+pub fn write(out: &mut impl Write, season: &Season, who: bool) -> Result<(), Trouble> {
     let told = Told {
         version: VERSION,
         read: season.counted,
         cut_short: season.cut_short,
-        rigs: season
-            .rigs
-            .iter()
-            .map(|story| rig(season, story, measures, who))
-            .collect(),
+        rigs: season.rigs.iter().map(|story| rig(season, story, who)).collect(),
         outings: season.fished.days.iter().map(|day| outing(season, day)).collect(),
         by_rig: &season.fished.by_rig,
         by_water: &season.fished.by_water,
@@ -148,13 +143,13 @@ fn at(season: &Season, commit: usize, who: bool) -> At<'_> {
     }
 }
 
-fn rig<'s>(season: &'s Season, story: &'s RigStory, measures: &[&'s str], who: bool) -> Rig<'s> {
-    let moved = measures.iter().map(|measure| {
-        let figures = points(story, measure).into_iter().map(|point| Figure {
+fn rig<'s>(season: &'s Season, story: &'s RigStory, who: bool) -> Rig<'s> {
+    let moved = story.series.iter().map(|series| {
+        let figures = series.points.iter().map(|point| Figure {
             at: at(season, point.commit, who),
-            measure: point.written,
+            measure: point.written.as_ref(),
         });
-        (*measure, figures.collect())
+        (series.figure.name(), figures.collect())
     });
     Rig {
         name: &story.name,

@@ -10,7 +10,7 @@ use snell_history::{Event, OnDay, RigStory, Sum};
 const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { color: var(--quiet); }\n";
 
 /// Writes the page.
-pub fn write(season: &Season, measures: &[&str], who: bool) -> String {
+pub fn write(season: &Season, who: bool) -> String {
     let rigs: String = season.rigs.iter().map(|story| rig(season, story, who)).collect();
     let cut_short = text::cut_short(season);
     let cut_short = cut_short.map_or_else(String::new, |told| format!("<p>{}</p>\n", escaped(&told)));
@@ -22,7 +22,7 @@ pub fn write(season: &Season, measures: &[&str], who: bool) -> String {
          content=\"width=device-width, initial-scale=1\">\n<title>A season of rigs</title>\n<style>\n{STYLE}{OWN_STYLE}</style>\n\
          </head>\n<body>\n<main>\n<h1>A season of rigs <span>{}</span></h1>\n{cut_short}<div class=\"wide\">\n{}</div>\n{}{rigs}</main>\n</body>\n</html>\n",
         span,
-        chart::write(season, measures),
+        chart::write(season),
         outings(season)
     )
 }

@@ -1,18 +1,16 @@
-//! Goes through the history of a repository, reading only what changed.
-//!
-//! A file is read anew where it changed, or one that it uses did. What was read
-//! once in the same words, with the same files used, is not read again.
+//! Goes through the history of a repository, and tells what is asked of it.
 
 use super::day::Days;
-use crate::git::{Blobs, Repository, Step, Tree, TreeDisk};
+use super::estimates::{self, Weighed};
+use super::reader::{Reader, States};
+use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
 use serde::Serialize;
-use snell_analysis::Analysis;
-use snell_history::{Changed, Commit, Entered, FileRead, Fished, OnDay, Outed, RigStory, Teller, fished};
-use std::collections::{BTreeMap, HashMap};
-use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, fished};
+use snell_view::compare::Figure;
+use std::collections::HashMap;
+use std::path::Path;
 
 /// What the history says of rigs.
 #[derive(Debug)]
@@ -42,34 +40,27 @@ pub struct Counted {
     pub rigs: usize,
 }
 
-/// A file as it was read, and the paths that were asked for on the way.
-struct Known {
-    read: Arc<FileRead>,
-    asked: BTreeMap<PathBuf, Option<String>>,
-}
-
-/// The files of one commit.
-#[derive(Clone, Default)]
-struct State {
-    ids: Tree,
-    read: BTreeMap<PathBuf, Arc<Known>>,
+/// What is asked of a history.
+#[derive(Debug)]
+pub struct Wanted<'w> {
+    /// The file or folder whose rigs are told, from the top of the working tree.
+    pub below: &'w Path,
+    /// The rigs that are told, by any name that they had; all where none is named.
+    pub rigs: &'w [String],
+    /// The figures that are followed.
+    pub figures: &'w [Figure],
 }
 
 /// Reads the history that ends at a revision; of the rigs, those whose file lies, or lay last, below a path.
 ///
 /// # Errors
-/// Git says no, or a text cannot be had.
-pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Season, Trouble> {
+/// Git says no, a text cannot be had, or there is no such rig.
+pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Result<Season, Trouble> {
     let steps = repository.history(revision)?;
     let blobs = Blobs::of(repository)?;
     let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
-    let mut reader = Reader {
-        blobs: &blobs,
-        known: HashMap::new(),
-        analysis: Analysis::default(),
-        files: 0,
-    };
-    let mut teller = Teller::of(&commits);
+    let mut reader = Reader::new(&blobs);
+    let mut history = History::of(&commits);
     let mut states = States::of(&commits);
     let mut entered: HashMap<(String, String), usize> = HashMap::new();
     let mut progress = Progress::new();
@@ -77,8 +68,9 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         progress.tell(number, steps.len(), "commits read");
         let mut state = states.first_parent(&step.commit);
         let changed = reader.step(&mut state, step)?;
-        teller.tell(number, &step.commit, &changed);
-        if teller.on_line(number) {
+        history.tell(number, &step.commit, &changed);
+        if history.on_line(number) {
+            reader.keep(number, &state, &changed);
             let read = changed.files.values().flatten();
             for outing in read.flat_map(|read| &read.outings) {
                 entered.entry(key(outing)).or_insert(number);
@@ -86,21 +78,18 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         }
         states.put(number, &step.commit, state);
     }
-    drop(progress);
     let counted = Counted {
         commits: steps.len(),
         texts: blobs.count(),
         files: reader.files,
         rigs: reader.analysis.worked_out(),
     };
-    let last = steps
-        .len()
-        .checked_sub(1)
-        .and_then(|last| states.kept.remove(&last))
-        .unwrap_or_default();
-    let rigs = teller.finish(&commits);
-    let lies = |path: &str| Path::new(path).starts_with(below);
-    let read = last.read.iter().filter(|(path, _)| path.starts_with(below));
+    let last = states.last(steps.len().saturating_sub(1));
+    let rigs = history.finish(&commits);
+    let read = last
+        .read
+        .iter()
+        .filter(|(path, _)| path.starts_with(wanted.below));
     let outings = read.flat_map(|(_, known)| known.read.outings.iter().cloned());
     let outings = outings.map(|outing| Entered {
         // What the last state has, some state of the line brought.
@@ -118,13 +107,13 @@ pub fn read(repository: &Repository, revision: &str, below: &Path) -> Result<Sea
         counted,
         cut_short: repository.is_shallow()?,
     };
-    let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.card.shown.file));
-    let here = season.rigs.iter().any(|story| lies(&story.file));
-    // A file that is gone still tells the rigs that left it for another.
-    match here {
-        true => season.below(|story| lies(&story.file)),
-        false => season.below(lay),
-    }
+    season.lies_below(wanted.below);
+    season.choose(wanted.rigs)?;
+    let weighed = match wanted.rigs {
+        [] => Weighed::ThoseThatChanged,
+        [_, ..] => Weighed::All,
+    };
+    estimates::follow(&mut season.rigs, &reader, wanted.figures, weighed, &mut progress);
     Ok(season)
 }
 
@@ -140,138 +129,60 @@ impl Season {
         days().min().zip(days().max())
     }
 
-    /// Leaves the rigs that are wanted, and their outings.
-    pub fn only(&mut self, wanted: impl Fn(&RigStory) -> bool) {
-        let named: Vec<bool> = self.rigs.iter().map(&wanted).collect();
+    /// Leaves the rigs whose file lies below a path. A file that is gone still tells the rigs that left it for another.
+    fn lies_below(&mut self, below: &Path) {
+        let lies = |path: &str| Path::new(path).starts_with(below);
+        let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.card.shown.file));
+        match self.rigs.iter().any(|story| lies(&story.file)) {
+            true => self.leave(|story| lies(&story.file)),
+            false => self.leave(lay),
+        }
+    }
+
+    /// Leaves the rigs that are named, by any name that they had, and their outings.
+    fn choose(&mut self, wanted: &[String]) -> Result<(), Trouble> {
+        if wanted.is_empty() {
+            return Ok(());
+        }
+        let same = |one: &str, other: &str| one.to_lowercase() == other.to_lowercase();
+        for name in wanted {
+            let names = || self.rigs.iter().flat_map(RigStory::names);
+            if !names().any(|other| same(other, name)) {
+                return Err(Trouble::Unknown {
+                    what: "rig",
+                    name: name.clone(),
+                    places: "the history".to_owned(),
+                    near: snell_units::nearest(name, names()).map(str::to_owned),
+                });
+            }
+        }
+        let is_named = |story: &RigStory| {
+            let names = story.names();
+            names
+                .iter()
+                .any(|other| wanted.iter().any(|name| same(other, name)))
+        };
+        let named: Vec<bool> = self.rigs.iter().map(is_named).collect();
         let days = std::mem::take(&mut self.fished).days.into_iter();
         let days: Vec<OnDay> = days.filter(|day| day.rig.is_some_and(|rig| named[rig])).collect();
         self.fished = Fished::of(days, &self.rigs);
-        self.below(wanted);
+        self.leave(is_named);
+        Ok(())
     }
 
     /// Leaves the rigs that are wanted. Outings name rigs by number, and those are made anew.
-    fn below(&mut self, wanted: impl Fn(&RigStory) -> bool) {
+    fn leave(&mut self, wanted: impl Fn(&RigStory) -> bool) {
         let mut next = 0;
-        let numbers: Vec<Option<usize>> = self
-            .rigs
-            .iter()
-            .map(|story| {
-                wanted(story).then(|| {
-                    next += 1;
-                    next - 1
-                })
+        let number = |story: &RigStory| {
+            wanted(story).then(|| {
+                next += 1;
+                next - 1
             })
-            .collect();
+        };
+        let numbers: Vec<Option<usize>> = self.rigs.iter().map(number).collect();
         for day in &mut self.fished.days {
             day.rig = day.rig.and_then(|rig| numbers[rig]);
         }
         self.rigs.retain(wanted);
-    }
-}
-
-/// The states that later commits are still to be made from.
-struct States {
-    kept: HashMap<usize, State>,
-    children: Vec<usize>,
-}
-
-impl States {
-    fn of(commits: &[Commit]) -> Self {
-        let mut children = vec![0; commits.len()];
-        for parent in commits.iter().flat_map(|commit| &commit.parents) {
-            children[*parent] += 1;
-        }
-        Self {
-            kept: HashMap::new(),
-            children,
-        }
-    }
-
-    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
-    /// history is not copied at each of its steps.
-    fn first_parent(&mut self, commit: &Commit) -> State {
-        let Some(first) = commit.parents.first() else {
-            return State::default();
-        };
-        let state = if self.children[*first] == 1 {
-            self.kept.remove(first)
-        } else {
-            self.kept.get(first).cloned()
-        };
-        state.unwrap_or_default()
-    }
-
-    fn put(&mut self, number: usize, commit: &Commit, state: State) {
-        for parent in &commit.parents {
-            self.children[*parent] -= 1;
-            if self.children[*parent] == 0 {
-                self.kept.remove(parent);
-            }
-        }
-        self.kept.insert(number, state);
-    }
-}
-
-struct Reader<'b> {
-    blobs: &'b Blobs,
-    /// What was read of a text at a path, once for each set of files that it used.
-    known: HashMap<(PathBuf, String), Vec<Arc<Known>>>,
-    analysis: Analysis,
-    files: usize,
-}
-
-impl Reader<'_> {
-    /// Makes a commit's changes to the state of its first parent, and tells which files read differently.
-    fn step(&mut self, state: &mut State, step: &Step) -> Result<Changed, Trouble> {
-        for (path, id) in &step.changed {
-            match id {
-                Some(id) => state.ids.insert(path.clone(), id.clone()),
-                None => state.ids.remove(path),
-            };
-        }
-        let touched = |path: &Path| step.changed.iter().any(|(changed, _)| changed == path);
-        let uses = |known: &Known| known.asked.keys().any(|path| touched(path));
-        let own = step.changed.iter().map(|(path, _)| path.clone());
-        let users = state
-            .read
-            .iter()
-            .filter(|(_, known)| uses(known))
-            .map(|(path, _)| path.clone());
-        let mut paths: Vec<PathBuf> = own.chain(users).collect();
-        paths.sort();
-        paths.dedup();
-        let mut changed = Changed {
-            renames: step.renames.clone(),
-            ..Changed::default()
-        };
-        for path in paths {
-            let read = match state.ids.get(&path).cloned() {
-                Some(id) => Some(self.file(&state.ids, &path, id)?),
-                None => None,
-            };
-            match &read {
-                Some(known) => state.read.insert(path.clone(), known.clone()),
-                None => state.read.remove(&path),
-            };
-            changed.files.insert(path, read.map(|known| known.read.clone()));
-        }
-        Ok(changed)
-    }
-
-    fn file(&mut self, ids: &Tree, path: &Path, id: String) -> Result<Arc<Known>, Trouble> {
-        let key = (path.to_owned(), id);
-        let as_now = |known: &&Arc<Known>| known.asked.iter().all(|(path, id)| ids.get(path) == id.as_ref());
-        if let Some(known) = self.known.get(&key).and_then(|all| all.iter().find(as_now)) {
-            return Ok(known.clone());
-        }
-        let disk = TreeDisk::new(ids, self.blobs);
-        let notebook = self.analysis.open(&[path.to_owned()], &disk)?;
-        self.files += 1;
-        let known = Arc::new(Known {
-            read: Arc::new(FileRead::of(&notebook)),
-            asked: disk.asked(),
-        });
-        self.known.entry(key).or_default().push(known.clone());
-        Ok(known)
     }
 }

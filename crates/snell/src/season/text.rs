@@ -1,13 +1,10 @@
 //! A season in tables for the terminal.
 
-use super::{Point, points};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::season::read::Season;
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
-use snell_history::{Event, Happened, OnDay, RigStory, Sum};
-use snell_rig::measure::Kind;
-use snell_view::Written;
+use snell_history::{Event, Happened, OnDay, RigStory, Series, Sum};
 use snell_view::compare::told;
 
 const INDENT: &str = "  ";
@@ -15,7 +12,7 @@ const INDENT: &str = "  ";
 const BEHIND: usize = 25;
 
 /// Writes it.
-pub fn write(season: &Season, measures: &[&str], who: bool, terminal: &Terminal) -> String {
+pub fn write(season: &Season, who: bool, terminal: &Terminal) -> String {
     let mut page = Page {
         text: String::new(),
         season,
@@ -27,7 +24,7 @@ pub fn write(season: &Season, measures: &[&str], who: bool, terminal: &Terminal)
         page.text.push('\n');
     }
     for story in &season.rigs {
-        page.story(story, measures);
+        page.story(story);
     }
     page.outings();
     page.text
@@ -54,7 +51,7 @@ impl Page<'_> {
         self.line(&heading);
     }
 
-    fn story(&mut self, story: &RigStory, measures: &[&str]) {
+    fn story(&mut self, story: &RigStory) {
         let title = story
             .last()
             .and_then(|card| card.shown.title.as_deref())
@@ -80,8 +77,8 @@ impl Page<'_> {
                 self.event(event);
             }
         }
-        for measure in measures {
-            self.measure(measure, &points(story, measure));
+        for series in &story.series {
+            self.series(series);
         }
     }
 
@@ -105,16 +102,17 @@ impl Page<'_> {
         }
     }
 
-    fn measure(&mut self, measure: &str, points: &[Point]) {
-        let told: Vec<String> = felt(points)
-            .into_iter()
+    fn series(&mut self, series: &Series) {
+        let figure = &series.figure;
+        let told: Vec<String> = series
+            .felt()
             .map(|(commit, written)| {
                 let day = self.season.commits[commit].day();
-                format!("{day} {}", value(Kind::Rig, measure, written))
+                format!("{day} {}", value(figure.kind(), figure.measure(), written))
             })
             .collect();
         if !told.is_empty() {
-            self.hang(&format!("{INDENT}{measure}"), BEHIND, &told.join(", "));
+            self.hang(&format!("{INDENT}{}", figure.name()), BEHIND, &told.join(", "));
         }
     }
 
@@ -181,23 +179,6 @@ pub fn cut_short(season: &Season) -> Option<String> {
              `git fetch --unshallow` brings them."
         )
     })
-}
-
-/// The points that are figures, without those that an estimate moved to by less than it may be off by.
-fn felt(points: &[Point]) -> Vec<(usize, &Written)> {
-    let mut felt: Vec<(usize, &Written)> = Vec::new();
-    for point in points {
-        let Some(written) = &point.written else { continue };
-        let near = |(_, last): &(usize, &Written)| {
-            let off = written.between.as_ref().map(|range| range.told_to);
-            let by = written.value.zip(last.value).map(|(now, was)| (now - was).abs());
-            by.zip(off).is_some_and(|(by, off)| by < off)
-        };
-        if !felt.last().is_some_and(near) {
-            felt.push((point.commit, written));
-        }
-    }
-    felt
 }
 
 /// A day at the water, in phrases.

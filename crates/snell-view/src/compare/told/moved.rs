@@ -2,9 +2,10 @@
 //! with what it may be off by, and left out where it moved by less.
 
 use super::phrases::{PHRASES, Phrase};
+use crate::compare::cards::Outline;
 use crate::compare::moved::Moved;
 use crate::rounding::within;
-use crate::shown::{Measures, ShownRig};
+use crate::shown::Measures;
 use crate::written::Written;
 use snell_rig::measure::Kind;
 use snell_units::{Dimension, Quantity};
@@ -21,7 +22,7 @@ pub fn for_people(measures: &[Moved]) -> Vec<&Moved> {
 }
 
 /// The measures of a rig that people are told of, a line each: `total 15 ft 10 in`, `bracken rides 26 in (24 to 31 in)`.
-pub fn figures(rig: &ShownRig) -> Vec<String> {
+pub fn figures(rig: &Outline) -> Vec<String> {
     let of = |kind: Kind, part: &str, measures: &Measures| {
         let phrases = PHRASES.iter().filter(|phrase| phrase.of == kind);
         let told = phrases.filter_map(|phrase| {

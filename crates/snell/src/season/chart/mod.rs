@@ -5,7 +5,6 @@
 
 mod panel;
 
-use super::points;
 use crate::season::read::Season;
 use panel::{MOST_LINES, PANEL, Panel, Step, Track, WIDTH, range};
 use snell_history::RigStory;
@@ -16,7 +15,7 @@ const STYLE: &str = "text{font:12px system-ui,sans-serif;fill:#1d2b2a}.strong{fo
                      {text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.paper{fill:#16201f}}";
 
 /// Writes the picture: a panel for each measure that a rig has.
-pub fn write(season: &Season, measures: &[&str]) -> String {
+pub fn write(season: &Season) -> String {
     let days: Vec<u32> = season
         .commits
         .iter()
@@ -24,6 +23,12 @@ pub fn write(season: &Season, measures: &[&str]) -> String {
         .collect();
     let first = days.iter().min().copied().unwrap_or(0);
     let span = days.iter().max().map_or(0, |last| last - first).max(1);
+    let mut measures: Vec<&str> = Vec::new();
+    for series in season.rigs.iter().flat_map(|story| &story.series) {
+        if !measures.contains(&series.figure.name()) {
+            measures.push(series.figure.name());
+        }
+    }
     let panels = measures.iter().map(|measure| (*measure, tracks(season, measure)));
     let panels: Vec<_> = panels.filter(|(_, (tracks, _))| !tracks.is_empty()).collect();
     let height = PANEL * panels.len().max(1) as f64;
@@ -72,12 +77,17 @@ fn tracks<'s>(season: &'s Season, measure: &str) -> (Vec<Track<'s>>, usize) {
 }
 
 fn track<'s>(season: &Season, story: &'s RigStory, measure: &str) -> Option<Track<'s>> {
-    let mut steps: Vec<Step> = points(story, measure)
-        .into_iter()
+    let series = story
+        .series
+        .iter()
+        .find(|series| series.figure.name() == measure)?;
+    let mut steps: Vec<Step> = series
+        .points
+        .iter()
         .filter_map(|point| {
             Some(Step {
                 day: day(season.commits[point.commit].day())?,
-                written: point.written,
+                written: point.written.clone(),
             })
         })
         .collect();

@@ -1,0 +1,195 @@
+//! Reads the files of each state of a history, and of those only what changed.
+//!
+//! A file is read anew where it changed, or one that it uses did. What was read
+//! a while ago in the same words, with the same files used, is not read again.
+
+use crate::git::{Blobs, Step, Tree, TreeDisk};
+use crate::trouble::Trouble;
+use snell_analysis::{Analysis, Notebook};
+use snell_history::{Changed, Commit, FileRead};
+use std::collections::{BTreeMap, HashMap};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// The paths that were asked for while a file was read, each with the text that was there.
+type Asked = Arc<BTreeMap<PathBuf, Option<String>>>;
+
+/// A file as it was read, and what it was made from.
+pub struct Known {
+    pub read: Arc<FileRead>,
+    asked: Asked,
+}
+
+/// The files of one commit.
+#[derive(Clone, Default)]
+pub struct State {
+    pub ids: Tree,
+    pub read: BTreeMap<PathBuf, Arc<Known>>,
+}
+
+/// The states that later commits are still to be made from.
+pub struct States {
+    kept: HashMap<usize, State>,
+    children: Vec<usize>,
+}
+
+impl States {
+    pub fn of(commits: &[Commit]) -> Self {
+        let mut children = vec![0; commits.len()];
+        for parent in commits.iter().flat_map(|commit| &commit.parents) {
+            children[*parent] += 1;
+        }
+        Self {
+            kept: HashMap::new(),
+            children,
+        }
+    }
+
+    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
+    /// history is not copied at each of its steps.
+    pub fn first_parent(&mut self, commit: &Commit) -> State {
+        let Some(first) = commit.parents.first() else {
+            return State::default();
+        };
+        let state = if self.children[*first] == 1 {
+            self.kept.remove(first)
+        } else {
+            self.kept.get(first).cloned()
+        };
+        state.unwrap_or_default()
+    }
+
+    pub fn put(&mut self, number: usize, commit: &Commit, state: State) {
+        for parent in &commit.parents {
+            self.children[*parent] -= 1;
+            if self.children[*parent] == 0 {
+                self.kept.remove(parent);
+            }
+        }
+        self.kept.insert(number, state);
+    }
+
+    /// The state of a commit that no other one is made from.
+    pub fn last(mut self, number: usize) -> State {
+        self.kept.remove(&number).unwrap_or_default()
+    }
+}
+
+/// So many texts are remembered before those that did not come up meanwhile are let go: branches of a history are gone
+/// through in turn, and a change may be taken back.
+const GENERATION: usize = 256;
+
+/// What was read of a text at a path, once for each set of files that it used.
+type Texts = HashMap<(PathBuf, String), Vec<Arc<Known>>>;
+
+/// Reads files out of a history.
+pub struct Reader<'b> {
+    pub blobs: &'b Blobs,
+    pub analysis: Analysis,
+    /// How many files were read: each state of a file and of those that it uses counts once.
+    pub files: usize,
+    /// In two generations.
+    known: [Texts; 2],
+    /// What each file was made from in the states of the line that changed it.
+    on_line: BTreeMap<PathBuf, Vec<(usize, Asked)>>,
+}
+
+impl<'b> Reader<'b> {
+    pub fn new(blobs: &'b Blobs) -> Self {
+        Self {
+            blobs,
+            analysis: Analysis::default(),
+            files: 0,
+            known: Default::default(),
+            on_line: BTreeMap::new(),
+        }
+    }
+
+    /// Makes a commit's changes to the state of its first parent, and tells which files read differently.
+    pub fn step(&mut self, state: &mut State, step: &Step) -> Result<Changed, Trouble> {
+        for (path, id) in &step.changed {
+            match id {
+                Some(id) => state.ids.insert(path.clone(), id.clone()),
+                None => state.ids.remove(path),
+            };
+        }
+        let touched = |path: &Path| step.changed.iter().any(|(changed, _)| changed == path);
+        let uses = |known: &Known| known.asked.keys().any(|path| touched(path));
+        let own = step.changed.iter().map(|(path, _)| path.clone());
+        let users = state
+            .read
+            .iter()
+            .filter(|(_, known)| uses(known))
+            .map(|(path, _)| path.clone());
+        let mut paths: Vec<PathBuf> = own.chain(users).collect();
+        paths.sort();
+        paths.dedup();
+        let mut changed = Changed {
+            renames: step.renames.clone(),
+            ..Changed::default()
+        };
+        for path in paths {
+            let read = match state.ids.get(&path).cloned() {
+                Some(id) => Some(self.file(&state.ids, &path, id)?),
+                None => None,
+            };
+            match &read {
+                Some(known) => state.read.insert(path.clone(), known.clone()),
+                None => state.read.remove(&path),
+            };
+            changed.files.insert(path, read.map(|known| known.read.clone()));
+        }
+        Ok(changed)
+    }
+
+    /// Keeps in mind what the files that a state of the line changed were made from.
+    pub fn keep(&mut self, number: usize, state: &State, changed: &Changed) {
+        for path in changed.files.keys() {
+            if let Some(known) = state.read.get(path) {
+                let kept = self.on_line.entry(path.clone()).or_default();
+                kept.push((number, known.asked.clone()));
+            }
+        }
+    }
+
+    /// A file as a state of the line has it, read anew with the files that it used then.
+    pub fn anew(&self, path: &Path, number: usize) -> Option<Notebook> {
+        let kept = self.on_line.get(path)?;
+        let (_, asked) = kept.iter().rfind(|(from, _)| *from <= number)?;
+        let there = asked
+            .iter()
+            .filter_map(|(path, id)| Some((path.clone(), id.clone()?)));
+        let tree: Tree = there.collect();
+        let disk = TreeDisk::new(&tree, self.blobs);
+        self.analysis.open(&[path.to_owned()], &disk).ok()
+    }
+
+    fn file(&mut self, ids: &Tree, path: &Path, id: String) -> Result<Arc<Known>, Trouble> {
+        let key = (path.to_owned(), id);
+        if let Some(known) = self.remembered(&key, ids) {
+            return Ok(known);
+        }
+        let disk = TreeDisk::new(ids, self.blobs);
+        let notebook = self.analysis.open(&[path.to_owned()], &disk)?;
+        self.files += 1;
+        let known = Arc::new(Known {
+            read: Arc::new(FileRead::of(&notebook)),
+            asked: Arc::new(disk.asked()),
+        });
+        let [fresh, stale] = &mut self.known;
+        if fresh.len() >= GENERATION {
+            *stale = std::mem::take(fresh);
+        }
+        fresh.entry(key).or_default().push(known.clone());
+        Ok(known)
+    }
+
+    fn remembered(&mut self, key: &(PathBuf, String), ids: &Tree) -> Option<Arc<Known>> {
+        let as_now = |known: &&Arc<Known>| known.asked.iter().all(|(path, id)| ids.get(path) == id.as_ref());
+        let [fresh, stale] = &mut self.known;
+        if let Some(all) = stale.remove(key) {
+            fresh.entry(key.clone()).or_default().extend(all);
+        }
+        fresh.get(key)?.iter().find(as_now).cloned()
+    }
+}
