@@ -5,6 +5,7 @@
 
 use serde_json::Value;
 use snell_tests::{Build, Ran, Run, top};
+use snell_text::{Markup, Page};
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -21,31 +22,46 @@ fn folder() -> tempfile::TempDir {
     folder
 }
 
-/// What stands outside of the markers, piece by piece, the markers themselves with it.
+/// What stands outside of the markers, piece by piece, the markers themselves with it but for the checksum.
 fn outside(page: &str) -> Vec<String> {
     let mut pieces = Vec::new();
     let mut at = 0;
-    for pair in snell_text::markers(page)
+    let markers = Page::read(page, Markup::Markdown).markers;
+    for pair in markers
         .iter()
         .filter(|marker| !marker.words.of(page).starts_with("use"))
         .collect::<Vec<_>>()
         .chunks(2)
     {
         let [open, end] = pair else { panic!("pairs") };
-        assert_eq!(end.words.of(page), "end");
+        assert!(end.words.of(page).starts_with("end"));
         pieces.push(page[at..open.comment.end as usize].to_owned());
-        at = end.comment.start as usize;
+        pieces.push(page[end.comment.start as usize..end.words.start as usize].to_owned());
+        at = end.words.end as usize;
     }
     pieces.push(page[at..].to_owned());
     pieces
+}
+
+/// A page without the checksums in its end markers.
+fn plain(page: &str) -> String {
+    let mut plain = String::new();
+    let mut at = 0;
+    for marker in Page::read(page, Markup::Markdown).markers {
+        if marker.words.of(page).starts_with("end ") {
+            plain.push_str(&page[at..marker.words.start as usize + "end".len()]);
+            at = marker.words.end as usize;
+        }
+    }
+    plain + &page[at..]
 }
 
 const USE: &str = "<!-- rig: use \"rigs.rig\" -->\n\n";
 
 /// Pages as people write them, each with markers in another surrounding.
 fn pages() -> Vec<String> {
-    let block = |asked: &str| format!("<!-- rig: {asked} -->\nold\n<!-- rig: end -->\n");
-    let figure = "It is <!-- rig: total of low -->old<!-- rig: end --> *long*  \nand `<!-- rig: total of low -->` is code.";
+    let block = |asked: &str| format!("<!-- rig: {asked} -->\n\n<!-- rig: end -->\n");
+    let figure = "It is <!-- rig: total of low -->9 ft<!-- rig: end --> *long*  \nand `<!-- rig: total of low -->` is code.";
     let pages = [
         format!(
             "---\ntitle: \"<!-- rig: show low -->\"\n---\n\n{USE}{}",
@@ -54,7 +70,7 @@ fn pages() -> Vec<String> {
         format!("{USE}{figure}\n\n{}\ttail without end", block("parts of low")),
         format!("{USE}> quoted\n>\n> <!-- rig: cut low -->\n> <!-- rig: end -->\n>\n> more\n"),
         format!(
-            "{USE}1. one\n\n   - two\n\n     <!-- rig: measures of low in metric -->\n\n     old\n\n     <!-- rig: end -->\n   - {figure}\n2. two\n"
+            "{USE}1. one\n\n   - two\n\n     <!-- rig: measures of low in metric -->\n\n     <!-- rig: end -->\n   - {figure}\n2. two\n"
         ),
         format!("{USE}> - <!-- rig: parts of low --><!-- rig: end -->\n> - b\n"),
         format!(
@@ -121,7 +137,7 @@ fn tables_stay_where_their_marker_is() {
     );
     assert!(filled.contains("\n  >\n  > | part "), "{filled}");
     assert!(
-        filled.contains("\n  >\n  > <!-- rig: end -->\n\n- b\n"),
+        plain(&filled).contains("\n  >\n  > <!-- rig: end -->\n\n- b\n"),
         "{filled}"
     );
 }
@@ -153,7 +169,7 @@ fn an_edited_rig_makes_every_place_stale_that_shows_it() {
     );
     assert_eq!(run(folder.path(), &["fill", "a.md"]).status, Some(0));
     let after = fs::read_to_string(at("a.md")).unwrap();
-    assert_eq!(after, before.replace("10 ft 7 in", "11 ft 7 in"));
+    assert_eq!(plain(&after), plain(&before).replace("10 ft 7 in", "11 ft 7 in"));
     assert_ne!(fs::read(at("a-low.svg")).unwrap(), picture);
     assert_eq!(run(folder.path(), &["fill", "--check"]).status, Some(0));
 }
@@ -178,8 +194,9 @@ fn faults_of_markers_are_told_at_their_places() {
             "a.md:5:84: fault: marker-unit: `total` is not told in `kg`",
             "a.md:7:13: fault: marker-unknown: `sag` of `low` is not known",
             "a.md:7:57: fault: marker-unread: `shew` is nothing that a marker asks for",
-            "a.md:11:1: fault: marker-holds-text: what stands here was not put here by snell, and filling would take it away",
+            "a.md:11:1: advice: marker-holds-text: what stands here has no checksum, so it may be somebody's own and is kept",
             "a.md:16:1: caution: marker-at-head: a line that begins with a comment is HTML to Markdown, and no part of its paragraph",
+            "a.md:16:27: advice: marker-holds-text: what stands here has no checksum, so it may be somebody's own and is kept",
             "a.md:18:25: fault: marker-file: `../a.svg` is no place for a picture of this page",
             "a.md:21:1: fault: marker-unclosed: this marker is not closed",
         ]
@@ -187,14 +204,130 @@ fn faults_of_markers_are_told_at_their_places() {
     let ran = run(folder.path(), &["fill", "a.md"]);
     assert_eq!(ran.status, Some(1), "{}", ran.told());
     let filled = fs::read_to_string(folder.path().join("a.md")).unwrap();
-    assert_eq!(filled, page.replace("-->x<!--", "-->10 ft 7 in<!--"));
+    assert_eq!(filled, page, "what somebody wrote is kept");
     // The way out is taken unasked, and Markdown then reads one paragraph.
     run(folder.path(), &["check", "--mend", "a.md"]);
     let mended = fs::read_to_string(folder.path().join("a.md")).unwrap();
     assert!(
-        mended.contains("\ng <!-- rig: total of low -->10 ft 7 in"),
+        mended.contains("\ng <!-- rig: total of low -->x<!-- rig: end --> h"),
         "{mended}"
     );
+}
+
+/// Whatever stands between two markers and is not snell's stays there to the byte, and everything else is filled.
+#[test]
+fn what_somebody_wrote_between_markers_is_kept() {
+    let folder = folder();
+    let path = folder.path().join("a.md");
+    let fill = || run(folder.path(), &["fill", "a.md"]);
+    let theirs = [
+        "A paragraph of mine.",
+        "- a list\n- of mine",
+        "![the pool](pool.jpg)",
+        "```sh\nls\n```",
+        "## A heading",
+        "<<<<<<< ours\n5 m\n=======\n6 m\n>>>>>>> theirs",
+        "| part | length |\n| --- | --- |\n| mine | 5 m |",
+        "<!-- a remark -->",
+    ];
+    for (theirs, marks) in theirs
+        .iter()
+        .flat_map(|theirs| [(theirs, "end"), (theirs, "end 0badc0de")])
+    {
+        let page = format!(
+            "{USE}<!-- rig: parts of low -->\n\n{theirs}\n\n<!-- rig: {marks} -->\n\nIt is <!-- rig: total of low --><!-- rig: end -->.\n"
+        );
+        fs::write(&path, &page).unwrap();
+        let ran = fill();
+        assert_eq!(ran.status, Some(1), "{}", ran.told());
+        assert!(
+            ran.err.contains("marker-holds-text") && ran.err.contains("the rig says: | part"),
+            "{}",
+            ran.err
+        );
+        let filled = plain(&fs::read_to_string(&path).unwrap());
+        assert_eq!(
+            filled,
+            plain(&page).replace("--><!--", "-->10 ft 7 in<!--"),
+            "{theirs}"
+        );
+    }
+}
+
+/// A page that was filled, then written over by hand in each of its bytes: nothing of that is lost.
+#[test]
+fn a_filled_page_that_was_edited_is_kept() {
+    let folder = folder();
+    let path = folder.path().join("a.md");
+    fs::write(
+        &path,
+        format!("{USE}It is <!-- rig: total of low --><!-- rig: end -->.\n\n<!-- rig: parts of low -->\n<!-- rig: end -->\n"),
+    )
+    .unwrap();
+    assert_eq!(run(folder.path(), &["fill", "a.md"]).status, Some(0));
+    let filled = fs::read_to_string(&path).unwrap();
+    for (from, to) in [
+        ("10 ft 7 in", "10 ft 7 in or so"),
+        ("| upper", "| upper tippet"),
+        ("| butt", "mine\n| butt"),
+        ("rig: end ", "rig: end of it "),
+        ("<!-- rig: end", "<!-- rig end"),
+        ("-->10", "->10"),
+    ] {
+        let edited = filled.replacen(from, to, 1);
+        assert_ne!(edited, filled, "{from}");
+        fs::write(&path, &edited).unwrap();
+        let ran = run(folder.path(), &["fill", "a.md"]);
+        assert_eq!(ran.status, Some(1), "{from}: {}", ran.told());
+        assert_eq!(fs::read_to_string(&path).unwrap(), edited, "{from}");
+        let checked = run(folder.path(), &["check", "a.md"]);
+        assert_eq!(checked.status, Some(1), "{from}: {}", checked.told());
+    }
+    // What a program that lays out Markdown changes is no edit, and a figure that was mended by hand is right.
+    for (from, to) in [("| ", "|  "), ("10 ft 7 in", "10 ft\n7 in"), ("----", "---")] {
+        let laid_out = filled.replace(from, to);
+        assert_ne!(laid_out, filled, "{from}");
+        fs::write(&path, &laid_out).unwrap();
+        let ran = run(folder.path(), &["fill", "--check", "a.md"]);
+        assert_eq!(ran.status, Some(0), "{from}: {}", ran.told());
+    }
+}
+
+/// A page that was filled before there were checksums gets them, where what stands there is what the rig says or a plain
+/// figure.
+#[test]
+fn a_page_of_the_old_form_is_taken_over() {
+    let folder = folder();
+    let path = folder.path().join("a.md");
+    let page = format!(
+        "{USE}It is <!-- rig: total of low --><!-- rig: end -->.\n\n<!-- rig: parts of low -->\n<!-- rig: end -->\n"
+    );
+    fs::write(&path, page).unwrap();
+    run(folder.path(), &["fill", "a.md"]);
+    let filled = fs::read_to_string(&path).unwrap();
+    let old = plain(&filled);
+    fs::write(&path, &old).unwrap();
+    assert_eq!(run(folder.path(), &["fill", "--check", "a.md"]).status, Some(0));
+    assert_eq!(run(folder.path(), &["fill", "a.md"]).status, Some(0));
+    assert_eq!(fs::read_to_string(&path).unwrap(), filled);
+    fs::write(&path, old.replace("10 ft 7 in", "9 ft 7 in")).unwrap();
+    assert_eq!(run(folder.path(), &["fill", "a.md"]).status, Some(0));
+    assert_eq!(fs::read_to_string(&path).unwrap(), filled);
+}
+
+/// Renderers that show comments take a link that nobody follows.
+#[test]
+fn markers_in_the_form_of_a_link_are_filled() {
+    let folder = folder();
+    let path = folder.path().join("a.mdx");
+    let page = "[//]: # (rig: use \"rigs.rig\")\n\n[//]: # (rig: parts of low)\n\n[//]: # (rig: end)\n\n```md\n[//]: # (rig: cut low)\n```\n";
+    fs::write(&path, page).unwrap();
+    let ran = run(folder.path(), &["fill", "a.mdx"]);
+    assert_eq!(ran.status, Some(0), "{}", ran.told());
+    let filled = fs::read_to_string(&path).unwrap();
+    assert!(filled.contains("| upper"), "{filled}");
+    assert_eq!(outside(&filled), outside(page));
+    assert_eq!(run(folder.path(), &["fill", "--check", "a.mdx"]).status, Some(0));
 }
 
 #[test]
@@ -222,7 +355,7 @@ fn a_page_on_standard_input_goes_to_standard_output() {
         .input(page.clone())
         .finish();
     assert_eq!((ran.status, ran.err.as_str()), (Some(0), ""));
-    assert_eq!(ran.out, page.replace("--><!--", "-->10 ft 7 in<!--"));
+    assert_eq!(plain(&ran.out), page.replace("--><!--", "-->10 ft 7 in<!--"));
 }
 
 /// A page that is long to write, and what `fill` makes of it.
@@ -230,7 +363,11 @@ fn a_page_on_standard_input_goes_to_standard_output() {
 fn long_page() -> (String, String) {
     let part = "It is <!-- rig: total of low --><!-- rig: end --> long, all in all, and no inch longer.\n\n";
     let old = format!("{USE}{}", part.repeat(400));
-    let new = old.replace("--><!--", "-->10 ft 7 in<!--");
+    let checksum = snell_article::checksum("10 ft 7 in");
+    let new = old.replace(
+        "--><!-- rig: end -->",
+        &format!("-->10 ft 7 in<!-- rig: end {checksum} -->"),
+    );
     (old, new)
 }
 

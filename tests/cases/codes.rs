@@ -58,7 +58,11 @@ g <!-- rig: use \"b.rig\" -->
 <!-- rig: end -->
 
 h
-<!-- rig: total of low -->x<!-- rig: end --> i
+<!-- rig: total of low -->x<!-- rig: end 00000000 --> i
+
+```rigs
+rig low
+```
 
 <!-- rig: draw low into ../a.svg -->
 <!-- rig: end -->
@@ -115,7 +119,7 @@ fn every_code_is_raised() {
     all.extend(of_text("rules.rig", Kind::Rig, RULES));
     all.extend(of_text(&uses, Kind::Rig, USES));
     all.extend(raised(&Notebook::open(&[at("odd.rig")], &LocalDisk).unwrap()));
-    all.extend(of_text("page.md", Kind::Markdown, PAGE));
+    all.extend(of_text("page.md", Kind::MARKDOWN, PAGE));
     all.extend(of_text("merged.rig", Kind::Rig, "<<<<<<< ours\nrig a\n"));
     let left = Code::ALL.iter().copied().filter(|code| !all.contains(code));
     let left: Vec<Code> = left.filter(|code| code.stage() != Stage::Rigs).collect();

@@ -77,20 +77,20 @@ proptest! {
     fn any_bytes_are_read_and_checked(bytes in vec(any::<u8>(), 0..400)) {
         let text = String::from_utf8_lossy(&bytes);
         sound(Kind::Rig, &text);
-        sound(Kind::Markdown, &text);
+        sound(Kind::MARKDOWN, &text);
     }
 
     #[test]
     fn any_pieces_of_the_language_are_read_and_checked(pieces in vec(select(PIECES), 0..80), glue in select(&["", " "][..])) {
         let text = pieces.join(glue);
         sound(Kind::Rig, &text);
-        sound(Kind::Markdown, &format!("A page.\n\n```rig\n{text}\n```\n"));
+        sound(Kind::MARKDOWN, &format!("A page.\n\n```rig\n{text}\n```\n"));
     }
 
     #[test]
     fn a_disturbed_notebook_is_read_and_checked(changes in changes()) {
         sound(Kind::Rig, &disturbed(&example("harrow.rig"), &changes));
-        sound(Kind::Markdown, &disturbed(&example("evening-on-the-weir.md"), &changes));
+        sound(Kind::MARKDOWN, &disturbed(&example("evening-on-the-weir.md"), &changes));
     }
 
     /// Each round mends something, so the rounds end: no fix makes the slip that it mends.

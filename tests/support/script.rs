@@ -72,7 +72,7 @@ impl Script {
 fn text(typist: &mut Typist, kind: Kind, most: usize) -> String {
     match kind {
         Kind::Rig => typist.lines(most),
-        Kind::Markdown => typist.page(most / 2),
+        Kind::Page(_) | Kind::Published => typist.page(most / 2),
     }
 }
 

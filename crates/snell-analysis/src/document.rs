@@ -1,6 +1,6 @@
-//! One text: a `.rig` file or a Markdown page, and the lines of it that count.
+//! One text: a `.rig` file or a page, and the lines of it that count.
 
-use snell_text::{FenceTag, LineIndex, Marker, Span, Stands, TextId};
+use snell_text::{FenceTag, LineIndex, Marker, Markup, Page, Span, Stands, TextId};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -9,18 +9,59 @@ use std::sync::{Arc, OnceLock};
 pub enum Kind {
     /// A file of its own.
     Rig,
-    /// A page with `rig` fences.
-    Markdown,
+    /// A page with fences of rigs.
+    Page(Markup),
+    /// A page that a program made out of another: it is read, and never changed.
+    Published,
 }
 
 impl Kind {
-    /// By a file's ending; `None` where it is neither.
+    /// A page of Markdown.
+    pub const MARKDOWN: Self = Self::Page(Markup::Markdown);
+
+    /// The endings of files, each with what it says of the file.
+    pub const ENDINGS: [(&str, Self); 16] = [
+        ("rig", Self::Rig),
+        ("md", Self::Page(Markup::Markdown)),
+        ("markdown", Self::Page(Markup::Markdown)),
+        ("mkd", Self::Page(Markup::Markdown)),
+        ("mdown", Self::Page(Markup::Markdown)),
+        ("mkdn", Self::Page(Markup::Markdown)),
+        ("mdx", Self::Page(Markup::Mdx)),
+        ("qmd", Self::Page(Markup::Quarto)),
+        ("rmd", Self::Page(Markup::Quarto)),
+        ("adoc", Self::Page(Markup::AsciiDoc)),
+        ("asciidoc", Self::Page(Markup::AsciiDoc)),
+        ("rst", Self::Page(Markup::Restructured)),
+        ("rest", Self::Page(Markup::Restructured)),
+        ("html", Self::Published),
+        ("htm", Self::Published),
+        ("xhtml", Self::Published),
+    ];
+
+    /// By a file's ending; `None` where it holds no rigs.
     pub fn of(path: &Path) -> Option<Self> {
-        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
-        match ending.as_str() {
-            "rig" => Some(Self::Rig),
-            "md" | "markdown" => Some(Self::Markdown),
-            _ => None,
+        let ending = path.extension()?.to_str()?;
+        let named = |(name, kind): (&str, Self)| ending.eq_ignore_ascii_case(name).then_some(kind);
+        Self::ENDINGS.into_iter().find_map(named)
+    }
+
+    /// Whether it is one of those that a folder is searched for. Published pages are made out of others, so that their
+    /// rigs would be met twice: they are read where somebody names them.
+    pub fn is_searched_for(path: &Path) -> bool {
+        Self::of(path).is_some_and(Self::is_source)
+    }
+
+    /// Whether somebody wrote it, and no program made it out of another.
+    pub fn is_source(self) -> bool {
+        self != Self::Published
+    }
+
+    /// Whether its markers can be filled: comments of Markdown.
+    pub fn is_article(self) -> bool {
+        match self {
+            Self::Page(Markup::Markdown | Markup::Mdx | Markup::Quarto) => true,
+            Self::Rig | Self::Page(Markup::AsciiDoc | Markup::Restructured) | Self::Published => false,
         }
     }
 }
@@ -34,16 +75,24 @@ pub struct Document {
     pub path: PathBuf,
     /// What kind of text it is.
     pub kind: Kind,
-    /// The text.
+    /// The text; of a published page the rigs in it, each line on the line on which it stands there.
     pub text: Arc<str>,
     /// Its path with every link followed, where it stands on a disk.
     pub real: Option<PathBuf>,
     index: OnceLock<LineIndex>,
+    page: OnceLock<Page>,
 }
 
 impl Document {
-    /// A document whose lines are counted when first asked for.
+    /// A document whose lines are counted, and whose page is read, when first asked for.
     pub fn new(id: TextId, path: PathBuf, kind: Kind, text: Arc<str>) -> Self {
+        let (text, page) = match kind {
+            Kind::Published => {
+                let (text, page) = snell_text::published(&text);
+                (text.into(), OnceLock::from(page))
+            }
+            Kind::Rig | Kind::Page(_) => (text, OnceLock::new()),
+        };
         Self {
             id,
             path,
@@ -51,15 +100,29 @@ impl Document {
             text,
             real: None,
             index: OnceLock::new(),
+            page,
         }
     }
 
     /// The same text once more.
     pub fn again(&self) -> Self {
         Self {
+            id: self.id,
+            path: self.path.clone(),
+            kind: self.kind,
+            text: self.text.clone(),
             real: self.real.clone(),
-            ..Self::new(self.id, self.path.clone(), self.kind, self.text.clone())
+            index: OnceLock::new(),
+            page: self.page.clone(),
         }
+    }
+
+    /// What it holds as a page, which is read once; a rig file holds nothing in this way.
+    pub fn page(&self) -> &Page {
+        self.page.get_or_init(|| match self.kind {
+            Kind::Page(markup) => Page::read(&self.text, markup),
+            Kind::Rig | Kind::Published => Page::default(),
+        })
     }
 
     /// Its lines.
@@ -77,10 +140,10 @@ impl Document {
         let mut shared = Vec::new();
         let mut alone = Vec::new();
         shared.extend(self.use_markers());
-        for fence in snell_text::fences(&self.text) {
+        for fence in &self.page().fences {
             match fence.tag {
-                FenceTag::Shared => shared.push(fence.lines),
-                FenceTag::Alone | FenceTag::Good => alone.push(vec![fence.lines]),
+                FenceTag::Shared => shared.push(fence.lines.clone()),
+                FenceTag::Alone | FenceTag::Good => alone.push(vec![fence.lines.clone()]),
                 FenceTag::Bad => {}
             }
         }
@@ -96,18 +159,24 @@ impl Document {
             marker.stands == Stands::Alone
                 && words.next().is_some_and(|word| word.eq_ignore_ascii_case("use"))
         };
-        let markers = snell_text::markers(&self.text).into_iter();
-        markers.filter(is_use).map(|marker| vec![marker.words]).collect()
+        let markers = self.page().markers.iter();
+        markers
+            .filter(|marker| is_use(marker))
+            .map(|marker| vec![marker.words])
+            .collect()
     }
 
     /// Every passage that `tidy` may lay out: also those of fences that are called wrong.
     pub fn passages(&self) -> Vec<Vec<Span>> {
         match self.kind {
             Kind::Rig => snell_syntax::whole(&self.text),
-            Kind::Markdown => snell_text::fences(&self.text)
-                .into_iter()
-                .map(|fence| fence.lines)
+            Kind::Page(_) => self
+                .page()
+                .fences
+                .iter()
+                .map(|fence| fence.lines.clone())
                 .collect(),
+            Kind::Published => Vec::new(),
         }
     }
 

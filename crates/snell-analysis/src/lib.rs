@@ -18,6 +18,7 @@ mod reckoned;
 mod shown;
 mod text;
 mod threads;
+mod unread;
 pub mod why;
 
 pub use answers::Kept;

@@ -5,6 +5,7 @@ use crate::disk::{Disk, FILE_LIMIT, LocalDisk, Unread, without_turns};
 use crate::document::{Document, Kind};
 use crate::engine::Analysis;
 use crate::notebook::Notebook;
+use crate::unread;
 use rustc_hash::FxHashMap;
 use snell_finding::{Code, Finding, Limit};
 use snell_rig::{FileId, Project, Source};
@@ -183,11 +184,14 @@ impl<'r> Reading<'r> {
     }
 
     fn add_text(&mut self, path: &Path, kind: Kind, text: Arc<str>, real: Option<PathBuf>) {
-        let id = self.add_document(path, kind, text.clone());
+        let id = self.add_document(path, kind, text);
         let document = &mut self.documents[id.0 as usize];
         document.real.clone_from(&real);
         let document = &*document;
+        let text = document.text.clone();
         let name = document.rig_name();
+        self.findings
+            .extend(unread::findings(document).take(Limit::Findings.count()));
         for file in self.analysis.text(document).files(id) {
             let next = FileId(self.project.next().0 + self.waiting.len() as u32);
             if let (Kind::Rig, Some(real)) = (kind, &real) {

@@ -1,10 +1,13 @@
-//! An article: a page with its notebook, and what stands between its markers.
+//! An article: a page with its notebook, and what belongs between its markers.
 
+use crate::checksum::Author;
 use crate::content::Content;
-use crate::lay::Lay;
+use crate::figure::is_figure;
+use crate::slot::Slot;
 use snell_finding::{Code, Finding};
 use snell_picture::Scene;
 use snell_text::{Place, Span, TextId};
+use std::collections::HashMap;
 
 /// A page with what its markers ask for.
 #[derive(Debug, Default)]
@@ -20,32 +23,40 @@ pub struct Article {
 pub struct Filling {
     /// The words of the marker.
     pub asked: String,
-    /// The marker that opens it.
-    pub open: Span,
-    /// What stands between the markers.
-    pub inside: Span,
-    /// That with both markers.
-    pub around: Span,
-    /// How it lies in the page.
-    pub lay: Lay,
+    /// Where it is.
+    pub slot: Slot,
     /// What belongs there.
     pub content: Content,
 }
 
+impl Filling {
+    /// Whether what stands here may be replaced by another text: nothing does, or snell wrote it. A figure that was
+    /// filled before there were checksums is snell's too, where it is nothing but a figure.
+    pub fn may_be_replaced(&self, page: &str) -> bool {
+        match self.slot.author {
+            Author::Nobody | Author::Snell => true,
+            Author::Somebody => false,
+            Author::Unknown => {
+                matches!(self.content, Content::Figure(_)) && is_figure(self.slot.inside.of(page))
+            }
+        }
+    }
+}
+
 /// Two markers that would draw different pictures into one file: the second is not filled.
 pub(super) fn one_picture_a_file(article: &mut Article, text: TextId) {
-    let mut drawn: Vec<(String, Span, Scene)> = Vec::new();
+    let mut drawn: HashMap<String, (Span, Scene)> = HashMap::new();
     let findings = &mut article.findings;
     article.places.retain(|place| {
         let Content::Picture(picture) = &place.content else {
             return true;
         };
         let key = picture.file.to_lowercase();
-        match drawn.iter().find(|(file, _, _)| *file == key) {
-            Some((_, first, scene)) if *scene != picture.scene => {
+        match drawn.get(&key) {
+            Some((first, scene)) if *scene != picture.scene => {
                 let message = format!("another picture is drawn into `{}` already", picture.file);
                 findings.push(
-                    Finding::fault(Code::MarkerFile, Place::new(text, place.open), message)
+                    Finding::fault(Code::MarkerFile, Place::new(text, place.slot.open), message)
                         .label(Place::new(text, *first), "by this marker")
                         .help("give one of them a file of its own: `draw RIG into other.svg`"),
                 );
@@ -53,7 +64,7 @@ pub(super) fn one_picture_a_file(article: &mut Article, text: TextId) {
             }
             Some(_) => true,
             None => {
-                drawn.push((key, place.open, picture.scene.clone()));
+                drawn.insert(key, (place.slot.open, picture.scene.clone()));
                 true
             }
         }

@@ -194,6 +194,23 @@ impl Asked<'_> {
     }
 }
 
+/// Whether a text is a figure and nothing else: numbers, units, and the words between them.
+pub(super) fn is_figure(text: &str) -> bool {
+    let is_mark = |letter: char| letter.is_whitespace() || "(),".contains(letter);
+    let is_number = |word: &str| {
+        let mut letters = word.chars();
+        letters.any(|letter| letter.is_numeric())
+            && word
+                .chars()
+                .all(|letter| letter.is_numeric() || "./#".contains(letter))
+    };
+    let joins = |word: &str| matches!(word, "about" | "to" | "times");
+    let mut words = text.split(is_mark).filter(|word| !word.is_empty()).peekable();
+    words.peek().is_some()
+        && text.contains(char::is_numeric)
+        && words.all(|word| is_number(word) || joins(word) || snell_units::resolve(word).is_ok())
+}
+
 /// Every part of a rig by the name that it is shown under, the rod and the water among them.
 fn parts(evaluation: &Evaluation<'_, '_>) -> Vec<(String, Thing)> {
     let rig = evaluation.rig;
@@ -228,5 +245,36 @@ fn near<'k>(finding: Finding, name: &str, known: impl Iterator<Item = &'k str>, 
             near,
         )),
         None => finding.help(help),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_figure;
+
+    #[test]
+    fn figures_are_told_from_words() {
+        for text in [
+            "5 m",
+            "15 ft 10 in",
+            "about 0.117 g",
+            "26 in (23 to 26 in)",
+            "1 1/2 in",
+            "132.1 cm",
+        ] {
+            assert!(is_figure(text), "{text}");
+        }
+        for text in [
+            "",
+            "old",
+            "5 m or so",
+            "m",
+            "about",
+            "not 5 m",
+            "5 m\n\n![a](b.png)",
+            "**5 m**",
+        ] {
+            assert!(!is_figure(text), "{text}");
+        }
     }
 }

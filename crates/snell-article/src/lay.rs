@@ -19,9 +19,6 @@ pub enum Lay {
     Within,
 }
 
-/// A figure is shorter; what is longer was written by somebody.
-const LONGEST_FIGURE: u32 = 120;
-
 /// How a pair lies; `None`, and a finding, where it cannot lie so.
 pub(super) fn lay(
     document: &Document,
@@ -36,10 +33,6 @@ pub(super) fn lay(
     if both_alone || inside.trim().is_empty() && is_one_line(page, pair) {
         let is_block = matches!(wish.what, What::Block { .. });
         if is_block || both_alone {
-            if let Some(own) = own_text(document, pair.inside()) {
-                findings.push(holds_text(place(own), place(pair.open.comment)));
-                return None;
-            }
             let margin = margin(page, pair.open.comment.start);
             return Some(Lay::Lines { margin });
         }
@@ -52,11 +45,6 @@ pub(super) fn lay(
             Finding::fault(Code::MarkerNotAlone, place(marker.comment), message)
                 .help("put both comments alone on a line"),
         );
-        return None;
-    }
-    if has_blank_line(inside) || pair.inside().len() > LONGEST_FIGURE {
-        let first = first_line(page, pair.inside());
-        findings.push(holds_text(place(first), place(pair.open.comment)));
         return None;
     }
     for marker in [&pair.open, &pair.end] {
@@ -76,18 +64,6 @@ fn is_one_line(page: &str, pair: &Pair) -> bool {
     pair.open.stands == Stands::AtHead && !pair.inside().of(page).contains('\n') && behind.trim().is_empty()
 }
 
-fn has_blank_line(inside: &str) -> bool {
-    let lines: Vec<&str> = inside.lines().collect();
-    let within = lines
-        .len()
-        .checked_sub(1)
-        .and_then(|last| lines.get(1..last))
-        .unwrap_or_default();
-    within
-        .iter()
-        .any(|line| line.trim_matches([' ', '\t', '>', '\r']).is_empty())
-}
-
 /// What stands before every line of a list or quote: the marks of a quote, and room for those of a list.
 fn margin(page: &str, at: u32) -> String {
     let before = &page[..at as usize];
@@ -96,45 +72,6 @@ fn margin(page: &str, at: u32) -> String {
         if matches!(letter, '>' | '\t') { letter } else { ' ' }
     };
     before[start..].chars().map(kept).collect()
-}
-
-/// Something between two markers that no filling has: it would be lost.
-fn own_text(document: &Document, inside: Span) -> Option<Span> {
-    let page: &str = &document.text;
-    let fences = snell_text::fences(page);
-    let fence = fences.iter().flat_map(|fence| &fence.lines);
-    let fence = fence.filter(|line| inside.holds(**line)).copied().next();
-    let heading = || {
-        snell_text::lines(inside.of(page))
-            .map(|line| line.shifted(inside.start))
-            .find(|line| {
-                let written = line
-                    .of(page)
-                    .trim_start_matches([' ', '\t', '>'])
-                    .trim_start_matches('#');
-                let hashes = line
-                    .of(page)
-                    .trim_start_matches([' ', '\t', '>'])
-                    .starts_with('#');
-                hashes && written.starts_with(' ')
-            })
-    };
-    fence.or_else(heading)
-}
-
-/// The first line that has anything on it.
-fn first_line(page: &str, inside: Span) -> Span {
-    let mut lines = snell_text::lines(inside.of(page)).map(|line| line.shifted(inside.start));
-    lines
-        .find(|line| !line.of(page).trim().is_empty())
-        .unwrap_or(inside)
-}
-
-fn holds_text(own: Place, open: Place) -> Finding {
-    let message = "what stands here was not put here by snell, and filling would take it away";
-    Finding::fault(Code::MarkerHoldsText, own, message)
-        .label(open, "it would belong to this marker")
-        .help("close the marker with `<!-- rig: end -->` before it")
 }
 
 /// A comment at the head of a line of running text: Markdown reads the whole line as HTML, and a paragraph ends

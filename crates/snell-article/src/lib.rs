@@ -4,25 +4,29 @@
 //! How a table or a list looks is for those who print.
 
 mod article;
+mod checksum;
 mod content;
 mod figure;
 mod lay;
 mod pairs;
 mod sight;
+mod slot;
 mod words;
 
 pub use article::{Article, Filling};
+pub use checksum::{Author, alike, checksum};
 pub use content::{Content, Picture};
 pub use lay::Lay;
+pub use slot::Slot;
 pub use words::Shown;
 
 use content::Filler;
 use figure::Asked;
 use pairs::{Pair, pairs};
 use sight::{Named, Sight};
+use snell_analysis::Document;
 use snell_analysis::Notebook;
 use snell_analysis::{Checked, Wanted, capped, ordered};
-use snell_analysis::{Document, Kind};
 use snell_finding::{Code, Finding, Fix};
 use snell_rig::faults::Faults;
 use snell_rig::{BlockId, Evaluation, World};
@@ -34,7 +38,7 @@ use words::{What, Wish};
 pub fn read(notebook: &Notebook, page: TextId) -> Article {
     let world = World::new(notebook.project());
     match notebook.document(page) {
-        Some(document) if document.kind == Kind::Markdown => of(notebook, &world, document, Depth::Whole),
+        Some(document) if document.kind.is_article() => of(notebook, &world, document, Depth::Whole),
         _ => Article::default(),
     }
 }
@@ -60,7 +64,7 @@ fn findings(notebook: &Notebook) -> Vec<Finding> {
     let mut pages = notebook
         .documents()
         .iter()
-        .filter(|document| document.kind == Kind::Markdown)
+        .filter(|document| document.kind.is_article())
         .peekable();
     if pages.peek().is_none() {
         return Vec::new();
@@ -89,8 +93,8 @@ enum Depth {
 
 fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth) -> Article {
     let page: &str = &document.text;
-    let (pairs, mut findings) = pairs(page, document.id);
-    let mut wishes: BTreeMap<BlockId, Vec<(Pair, Wish<'_>, Lay)>> = BTreeMap::new();
+    let (pairs, mut findings) = pairs(page, &document.page().markers, document.id);
+    let mut wishes: BTreeMap<BlockId, Vec<(Slot, Wish<'_>)>> = BTreeMap::new();
     let sight = (!pairs.is_empty()).then(|| Sight::of(world, document.id));
     for (pair, sight) in pairs.into_iter().zip(std::iter::repeat(sight.as_ref())) {
         let wish = match words::read(page, pair.open.words, document.id) {
@@ -104,7 +108,11 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
         let named = sight.map(|sight| sight.find(wish.rig.text));
         match (named, lay) {
             (Some(Named::Rig(block)), Some(lay)) => {
-                wishes.entry(block.id).or_default().push((pair, wish, lay));
+                let slot = slot(page, &pair, lay);
+                if depth == Depth::Findings {
+                    findings.extend(slot.judged(page, document.id));
+                }
+                wishes.entry(block.id).or_default().push((slot, wish));
             }
             (Some(Named::Rig(_)) | None, _) => {}
             (Some(named), _) => findings.push(no_rig(&named, &wish, document.id)),
@@ -117,9 +125,21 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
     for (block, wishes) in wishes {
         of_rig(notebook, world, document, block, wishes, depth, &mut article);
     }
-    article.places.sort_by_key(|place| place.open);
+    article.places.sort_by_key(|place| place.slot.open);
     article::one_picture_a_file(&mut article, document.id);
     article
+}
+
+fn slot(page: &str, pair: &Pair, lay: Lay) -> Slot {
+    let checksum = pair.checksum.map(|checksum| checksum.of(page));
+    Slot {
+        open: pair.open.comment,
+        inside: pair.inside(),
+        around: pair.around(),
+        end: pair.end.words,
+        author: Author::of(pair.inside().of(page), checksum),
+        lay,
+    }
 }
 
 /// All that is asked of one rig, which is worked out once.
@@ -128,7 +148,7 @@ fn of_rig(
     world: &World<'_>,
     document: &Document,
     block: BlockId,
-    wishes: Vec<(Pair, Wish<'_>, Lay)>,
+    wishes: Vec<(Slot, Wish<'_>)>,
     depth: Depth,
     article: &mut Article,
 ) {
@@ -145,7 +165,7 @@ fn of_rig(
         block,
         evaluation: &evaluation,
     };
-    for (pair, wish, lay) in wishes {
+    for (slot, wish) in wishes {
         let content = match wish.what {
             What::Figure { measure, part, told } => {
                 let asked = Asked {
@@ -167,16 +187,13 @@ fn of_rig(
                 if depth == Depth::Findings {
                     continue;
                 }
-                filler.content(shown, units, file, pair.open.words)
+                filler.content(shown, units, file, wish.words)
             }
         };
         match content {
             Ok(content) => article.places.push(Filling {
-                asked: pair.open.words.of(&document.text).to_owned(),
-                open: pair.open.comment,
-                inside: pair.inside(),
-                around: pair.around(),
-                lay,
+                asked: wish.words.of(&document.text).to_owned(),
+                slot,
                 content,
             }),
             Err(finding) => article.findings.extend(finding.map(|finding| *finding)),

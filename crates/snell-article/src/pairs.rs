@@ -14,6 +14,8 @@ const END_MARKER: &str = "<!-- rig: end -->";
 pub(super) struct Pair {
     pub open: Marker,
     pub end: Marker,
+    /// The checksum in the end marker, where there is one.
+    pub checksum: Option<Span>,
 }
 
 impl Pair {
@@ -29,7 +31,7 @@ impl Pair {
 }
 
 /// The pairs of a page in order, and what is wrong with markers that are none.
-pub(super) fn pairs(page: &str, text: TextId) -> (Vec<Pair>, Vec<Finding>) {
+pub(super) fn pairs(page: &str, markers: &[Marker], text: TextId) -> (Vec<Pair>, Vec<Finding>) {
     let mut pairing = Pairing {
         page,
         text,
@@ -37,16 +39,16 @@ pub(super) fn pairs(page: &str, text: TextId) -> (Vec<Pair>, Vec<Finding>) {
         open: Vec::new(),
         findings: Vec::new(),
     };
-    for marker in snell_text::markers(page) {
+    for marker in markers {
         let word = first(marker.words.of(page));
         if marker.stands == Stands::Open {
-            pairing.unended(&marker);
+            pairing.unended(marker);
         } else if word.eq_ignore_ascii_case(USE) {
-            pairing.used(&marker);
-        } else if marker.words.of(page).eq_ignore_ascii_case(END) {
-            pairing.ended(marker);
+            pairing.used(marker);
+        } else if word.eq_ignore_ascii_case(END) {
+            pairing.ended(marker.clone());
         } else {
-            pairing.open.push(marker);
+            pairing.open.push(marker.clone());
         }
     }
     for marker in std::mem::take(&mut pairing.open) {
@@ -69,6 +71,17 @@ impl Pairing<'_> {
     }
 
     fn ended(&mut self, end: Marker) {
+        let written = end.words.of(self.page);
+        let behind = written[END.len()..].trim_start();
+        if behind.contains(char::is_whitespace) {
+            let message = "an `end` has nothing behind it but its checksum";
+            let finding = Finding::fault(Code::MarkerUnread, self.place(&end), message);
+            self.findings
+                .push(finding.help("write `<!-- rig: end -->`; `snell fill` puts the checksum there"));
+            return;
+        }
+        let checksum =
+            (!behind.is_empty()).then(|| Span::new(end.words.end - behind.len() as u32, end.words.end));
         let Some(open) = self.open.pop() else {
             let finding = Finding::fault(
                 Code::MarkerEndAlone,
@@ -79,11 +92,13 @@ impl Pairing<'_> {
                 .push(finding.help("take it out, or put a marker before it"));
             return;
         };
-        let within = |pair: &Pair| pair.open.comment.start > open.comment.start;
-        let first = self.pairs.iter().position(within).unwrap_or(self.pairs.len());
+        // They are closed in order, so that those within stand behind.
+        let first = self
+            .pairs
+            .partition_point(|pair| pair.open.comment.start < open.comment.start);
         let inner = self.pairs.split_off(first);
         if inner.is_empty() {
-            self.pairs.push(Pair { open, end });
+            self.pairs.push(Pair { open, end, checksum });
             return;
         }
         // Neither is filled: what the outer one writes would take the inner one away.
@@ -151,7 +166,8 @@ mod tests {
     use super::*;
 
     fn told(page: &str) -> (Vec<&str>, Vec<String>) {
-        let (pairs, findings) = pairs(page, TextId(0));
+        let markers = snell_text::Page::read(page, snell_text::Markup::Markdown).markers;
+        let (pairs, findings) = pairs(page, &markers, TextId(0));
         (
             pairs.iter().map(|pair| pair.open.words.of(page)).collect(),
             findings

@@ -5,11 +5,13 @@ use snell_analysis::rigs;
 use snell_rig::World;
 use snell_rig::project::{BlockRef, FileId};
 use snell_text::TextId;
+use std::collections::{HashMap, HashSet};
 
-/// What a page sees.
+/// What a page sees, by folded names.
 pub(super) struct Sight<'p> {
-    own: Vec<(String, BlockRef<'p>)>,
-    used: Vec<(String, BlockRef<'p>)>,
+    own: HashMap<String, BlockRef<'p>>,
+    /// The first of a name, and the first of another file.
+    used: HashMap<String, (BlockRef<'p>, Option<BlockRef<'p>>)>,
 }
 
 /// What a name was found to mean.
@@ -26,41 +28,45 @@ impl<'p> Sight<'p> {
     pub fn of(world: &World<'p>, text: TextId) -> Self {
         let project = world.project;
         let is_own = |file: FileId| !project.ships(file) && project.source(file).file.text == text;
-        let used: Vec<FileId> = project
+        let used: HashSet<FileId> = project
             .files()
             .filter(|file| is_own(*file))
             .flat_map(|file| project.source(file).uses.iter().map(|(used, _)| *used))
             .collect();
-        let named = |block: &BlockRef<'p>| (snell_syntax::fold(&snell_rig::rig::name(*block)), *block);
-        let all = rigs(world);
-        let of = |wanted: &dyn Fn(FileId) -> bool| {
-            let those = all.iter().filter(|block| wanted(block.id.file));
-            those.map(named).collect::<Vec<_>>()
-        };
-        Self {
-            own: of(&is_own),
-            used: of(&|file| used.contains(&file)),
+        let (mut own, mut seen) = (HashMap::new(), HashMap::new());
+        for block in rigs(world) {
+            let name = snell_syntax::fold(&snell_rig::rig::name(block));
+            if is_own(block.id.file) {
+                own.entry(name).or_insert(block);
+            } else if used.contains(&block.id.file) {
+                let (first, second) = seen.entry(name).or_insert((block, None::<BlockRef<'p>>));
+                if first.id.file != block.id.file {
+                    second.get_or_insert(block);
+                }
+            }
         }
+        Self { own, used: seen }
     }
 
     /// What a name means here.
     pub fn find(&self, name: &str) -> Named<'p> {
         let name = snell_syntax::fold(name);
-        let of = |all: &[(String, BlockRef<'p>)]| {
-            let those = all.iter().filter(|(known, _)| *known == name);
-            those.map(|(_, block)| *block).collect::<Vec<_>>()
-        };
-        if let Some(own) = of(&self.own).first() {
+        if let Some(own) = self.own.get(&name) {
             return Named::Rig(*own);
         }
-        let used = of(&self.used);
-        let Some(first) = used.first() else {
-            let known = self.own.iter().chain(&self.used).map(|(name, _)| name.as_str());
-            return Named::Missing(snell_units::nearest(&name, known).map(str::to_owned));
-        };
-        match used.iter().find(|other| other.id.file != first.id.file) {
-            Some(second) => Named::Twice(*first, *second),
-            None => Named::Rig(*first),
+        match self.used.get(&name) {
+            Some((first, None)) => Named::Rig(*first),
+            Some((first, Some(second))) => Named::Twice(*first, *second),
+            None => {
+                let mut known: Vec<&str> = self
+                    .own
+                    .keys()
+                    .chain(self.used.keys())
+                    .map(String::as_str)
+                    .collect();
+                known.sort_unstable();
+                Named::Missing(snell_units::nearest(&name, known.into_iter()).map(str::to_owned))
+            }
         }
     }
 }

@@ -50,6 +50,8 @@ pub(super) struct Said<'t> {
 /// What a marker asks for.
 #[derive(Clone, Debug)]
 pub(super) struct Wish<'t> {
+    /// All words of the marker.
+    pub words: Span,
     pub rig: Said<'t>,
     pub what: What<'t>,
 }
@@ -101,7 +103,7 @@ pub(super) fn read<'t>(page: &'t str, words: Span, text: TextId) -> Result<Wish<
     let block = BLOCKS
         .into_iter()
         .find(|(word, _, _)| head.text.eq_ignore_ascii_case(word));
-    let wish = match (block, &said[1..]) {
+    let (rig, what) = match (block, &said[1..]) {
         (Some((_, false, shown)), [rig]) => block_of(*rig, shown, units, into, &unread)?,
         (Some((_, true, shown)), [of, rig]) if is_of(of) => block_of(*rig, shown, units, into, &unread)?,
         (Some((word, of, _)), rest) => {
@@ -121,7 +123,7 @@ pub(super) fn read<'t>(page: &'t str, words: Span, text: TextId) -> Result<Wish<
         }
         (None, _) => return Err(Box::new(unknown(head, place(head.span)))),
     };
-    Ok(wish)
+    Ok(Wish { words, rig, what })
 }
 
 fn block_of<'t>(
@@ -130,7 +132,7 @@ fn block_of<'t>(
     units: Option<Said<'t>>,
     into: Option<Said<'t>>,
     unread: &dyn Fn(Span, String) -> Box<Finding>,
-) -> Result<Wish<'t>, Box<Finding>> {
+) -> Result<(Said<'t>, What<'t>), Box<Finding>> {
     let units = match units {
         None => Units::Author,
         Some(said) => system(said.text).ok_or_else(|| {
@@ -146,11 +148,16 @@ fn block_of<'t>(
         return Err(unread(into.span, message));
     }
     let what = What::Block { shown, units, into };
-    Ok(Wish { rig, what })
+    Ok((rig, what))
 }
 
 /// `MEASURE of RIG` or `MEASURE of PART of RIG`; a part's name may hold an `of`, a rig's may not.
-fn figure<'t>(page: &'t str, measure: Said<'t>, rest: &[Said<'t>], units: Option<Said<'t>>) -> Wish<'t> {
+fn figure<'t>(
+    page: &'t str,
+    measure: Said<'t>,
+    rest: &[Said<'t>],
+    units: Option<Said<'t>>,
+) -> (Said<'t>, What<'t>) {
     let told = match units {
         None => Told::System(Units::Author),
         Some(said) => system(said.text).map_or(Told::Unit(said), Told::System),
@@ -159,10 +166,7 @@ fn figure<'t>(page: &'t str, measure: Said<'t>, rest: &[Said<'t>], units: Option
         [part @ .., of, rig] if is_of(of) && !part.is_empty() => (*rig, Some(joined(page, part))),
         _ => (joined(page, rest), None),
     };
-    Wish {
-        rig,
-        what: What::Figure { measure, part, told },
-    }
+    (rig, What::Figure { measure, part, told })
 }
 
 fn unknown(head: Said<'_>, place: Place) -> Finding {
@@ -251,7 +255,7 @@ mod tests {
         let span = Span::from(0..words.len());
         match read(words, span, TextId(0)) {
             Err(finding) => format!("{} @ {}", finding.message, finding.place().span.of(words)),
-            Ok(Wish { rig, what }) => match what {
+            Ok(Wish { rig, what, .. }) => match what {
                 What::Block { shown, units, into } => format!(
                     "{shown:?} {} {units:?} {}",
                     rig.text,

@@ -244,6 +244,7 @@ codes! {
     /// Files are found and read.
     Files {
         FileUnread "file-unread" "A file could not be read: it is not text in UTF-8, or too large."
+        FenceUnread "fence-unread" "A fence of a page looks as if it held rigs, and is not read."
         UseMissing "use-missing" "A `use` line names a file that cannot be read."
         UseOutside "use-outside" "A `use` line names a file outside the project folder."
         UseMarkdown "use-markdown" "A `use` line names a file that is no `.rig` file."
@@ -262,7 +263,7 @@ codes! {
         MarkerEndAlone "marker-end-alone" "An `end` closes no marker."
         MarkerNested "marker-nested" "A marker stands inside what another fills."
         MarkerNotAlone "marker-not-alone" "A marker that fills lines of its own shares its line with text."
-        MarkerHoldsText "marker-holds-text" "Between two markers stands what no filling has, a heading or a rig, which filling would take away."
+        MarkerHoldsText "marker-holds-text" "Between two markers stands what snell did not put there; it is kept, and the place is not filled."
         MarkerAtHead "marker-at-head" "A marker in running text begins its line, which Markdown then takes for HTML."
     }
 }

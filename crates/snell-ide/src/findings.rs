@@ -2,7 +2,7 @@
 //! looks at them.
 
 use super::walk::ASKED;
-use snell_analysis::{Kind, Notebook, Stop, capped, ordered};
+use snell_analysis::{Notebook, Stop, capped, ordered};
 use snell_finding::Finding;
 use snell_text::Span;
 
@@ -32,8 +32,8 @@ pub fn found_near(notebook: &Notebook, near: Span) -> Vec<Finding> {
 fn with_markers(notebook: &Notebook, mut found: Vec<Finding>) -> Vec<Finding> {
     let page = notebook
         .document(ASKED)
-        .filter(|document| document.kind == Kind::Markdown);
-    if page.is_none_or(|page| snell_text::markers(&page.text).is_empty()) {
+        .filter(|document| document.kind.is_article());
+    if page.is_none_or(|page| page.page().markers.is_empty()) {
         return found;
     }
     found.extend(snell_article::findings_of(notebook, ASKED));

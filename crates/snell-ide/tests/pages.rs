@@ -38,10 +38,10 @@ fn editor_and_check_agree_while_a_page_is_typed() {
         format!("{use_line}{}", fence.replace("40 in", "40")),
     ];
     for page in states {
-        workspace.put(&path, Kind::Markdown, page.as_str().into());
+        workspace.put(&path, Kind::MARKDOWN, page.as_str().into());
         let snapshot = workspace.snapshot(&path).expect("it is open");
         let live = snapshot.findings(&|| false).expect("nobody stops it");
-        let notebook = Notebook::of_text(&path, Kind::Markdown, page.clone(), &LocalDisk);
+        let notebook = Notebook::of_text(&path, Kind::MARKDOWN, page.clone(), &LocalDisk);
         let mut whole = check(&notebook);
         whole.retain(|finding| finding.place().text == TextId(0));
         assert_eq!(told(&live, &page), told(&whole, &page), "{page}");
@@ -49,7 +49,7 @@ fn editor_and_check_agree_while_a_page_is_typed() {
 }
 
 fn article(page: &str) -> snell_article::Article {
-    let notebook = Notebook::of_text(Path::new("a.md"), Kind::Markdown, page.to_owned(), &LocalDisk);
+    let notebook = Notebook::of_text(Path::new("a.md"), Kind::MARKDOWN, page.to_owned(), &LocalDisk);
     read(&notebook, TextId(0))
 }
 

@@ -56,7 +56,7 @@ fn walked(folder: &Path, most: usize) -> Result<Vec<PathBuf>, Unwalked> {
             return Err(Unwalked::TooMany(folder.display().to_string()));
         }
         let path = entry?.into_path();
-        if Kind::of(&path).is_some() && path.is_file() {
+        if Kind::is_searched_for(&path) && path.is_file() {
             files.push(path);
         }
     }

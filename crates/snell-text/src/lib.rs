@@ -1,17 +1,26 @@
-//! Where things stand in a text: byte spans, lines and columns, the lines of a
-//! Markdown page that belong to `rig` fences, and its `rig:` comments.
+//! Where things stand in a text: byte spans, lines and columns, and what a page
+//! holds of rigs: the lines of its `rig` fences, and its `rig:` comments.
 //!
-//! This is the one place with column arithmetic. It knows no language: what a
-//! line means is for the crates above.
+//! This is the one place with column arithmetic, and the one that reads markup.
+//! It knows no language: what a line means is for the crates above.
 
-mod fences;
+mod asciidoc;
+mod comments;
+mod found;
 mod index;
+mod info;
 mod lines;
-mod markers;
+mod markdown;
+mod mask;
+mod page;
+mod published;
+mod restructured;
 mod span;
 
-pub use fences::{Fence, FenceTag, fences};
+pub use found::{Fence, Marker, Page, Stands, Unread, WhyUnread};
 pub use index::{Encoding, LineColumn, LineIndex, Position};
+pub use info::FenceTag;
 pub use lines::{Lines, lines};
-pub use markers::{Marker, Stands, markers};
+pub use page::{Markup, fences};
+pub use published::published;
 pub use span::{Place, Span, TextId};

@@ -9,7 +9,8 @@ pub(crate) fn put(document: &Document, at: usize, lines: &str) -> Option<Edit> {
     let text = &*document.text;
     let (end, margin) = match document.kind {
         Kind::Rig => (text.len(), ""),
-        Kind::Markdown => end_of_fence(text, at)?,
+        Kind::Page(_) => end_of_fence(document, at)?,
+        Kind::Published => return None,
     };
     let line_end = if text.contains("\r\n") { "\r\n" } else { "\n" };
     let mut new = String::new();
@@ -23,8 +24,8 @@ pub(crate) fn put(document: &Document, at: usize, lines: &str) -> Option<Edit> {
     }
     // A fence's last line keeps the end that it had.
     let new = match document.kind {
-        Kind::Rig => new,
-        Kind::Markdown => new.strip_suffix(line_end).map_or(new.clone(), str::to_owned),
+        Kind::Rig | Kind::Published => new,
+        Kind::Page(_) => new.strip_suffix(line_end).map_or(new.clone(), str::to_owned),
     };
     Some(Edit {
         place: Place::new(document.id, Span::empty(end as u32)),
@@ -33,10 +34,14 @@ pub(crate) fn put(document: &Document, at: usize, lines: &str) -> Option<Edit> {
 }
 
 /// The end of the last line of the fence in which a place stands, and what stands before each of its lines.
-fn end_of_fence(text: &str, at: usize) -> Option<(usize, &str)> {
-    let fences = snell_text::fences(text);
+fn end_of_fence(document: &Document, at: usize) -> Option<(usize, &str)> {
+    let text = &*document.text;
     let holds = |span: &Span| (span.start as usize..=span.end as usize).contains(&at);
-    let fence = fences.iter().find(|fence| fence.lines.iter().any(holds))?;
+    let fence = document
+        .page()
+        .fences
+        .iter()
+        .find(|fence| fence.lines.iter().any(holds))?;
     let last = fence.lines.last()?;
     let end = text[last.end as usize..]
         .find(['\n', '\r'])

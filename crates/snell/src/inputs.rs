@@ -115,7 +115,7 @@ fn walk(folder: &Path, files: &mut Vec<PathBuf>) -> Result<(), Trouble> {
     for entry in walk.build() {
         let entry = entry.map_err(|error| Trouble::unread(folder, error))?;
         let is_file = entry.file_type().is_some_and(|kind| !kind.is_dir());
-        if !is_file || Kind::of(entry.path()).is_none() || !entry.path().is_file() {
+        if !is_file || !Kind::is_searched_for(entry.path()) || !entry.path().is_file() {
             continue;
         }
         let leaves = || {

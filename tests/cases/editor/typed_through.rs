@@ -35,7 +35,7 @@ impl Pair {
     fn compare(&mut self, number: u64, kind: Kind, encoding: Encoding) {
         let (language, name) = match kind {
             Kind::Rig => ("rig", "text.rig"),
-            Kind::Markdown => ("markdown", "text.md"),
+            Kind::Page(_) | Kind::Published => ("markdown", "text.md"),
         };
         let script = Script::new(number, kind, encoding);
         let (typed, opened) = (
@@ -95,7 +95,7 @@ fn the_program_tells_the_same_of_a_text_however_it_was_typed() {
                     let kind = if number % 2 == 0 {
                         Kind::Rig
                     } else {
-                        Kind::Markdown
+                        Kind::MARKDOWN
                     };
                     pair.compare(number, kind, encoding);
                 }

@@ -55,5 +55,5 @@ fn a_file_is_told_the_same_of_however_it_was_typed() {
 
 #[test]
 fn a_page_is_told_the_same_of_however_it_was_typed() {
-    type_all(24, Kind::Markdown, "typed.md");
+    type_all(24, Kind::MARKDOWN, "typed.md");
 }

@@ -18,7 +18,7 @@ pub fn holds(bytes: &[u8]) {
     };
     let (kind, path) = match head % 2 {
         0 => (Kind::Rig, "typed.rig"),
-        _ => (Kind::Markdown, "typed.md"),
+        _ => (Kind::MARKDOWN, "typed.md"),
     };
     let encoding = [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32][usize::from(head / 2 % 3)];
     let mut pieces = rest.split(|byte| *byte == APART);

@@ -1,14 +1,27 @@
 //! Fences, markers and lines of any page lie in it, in order and on whole
 //! letters, and every place is found again by its line and column.
 
-use snell_text::{Encoding, LineIndex, Span, fences, lines, markers};
+use snell_text::{Encoding, Fence, LineIndex, Markup, Page, Span, lines, published};
 
 /// A page of any bytes.
 pub fn holds(bytes: &[u8]) {
     let page = String::from_utf8_lossy(bytes);
     lines_make_the_page(&page);
-    fences_lie_in_order(&page);
-    markers_lie_in_order(&page);
+    for markup in [
+        Markup::Markdown,
+        Markup::Quarto,
+        Markup::AsciiDoc,
+        Markup::Restructured,
+    ] {
+        let read = Page::read(&page, markup);
+        fences_lie_in_order(&page, &read.fences);
+        markers_lie_in_order(&page, &read);
+        for unread in &read.unread {
+            is_whole(&page, unread.line);
+        }
+    }
+    let (text, read) = published(&page);
+    fences_lie_in_order(&text, &read.fences);
     places_are_found_again(&page);
     edits_leave_the_index_of_a_fresh_one(&page);
 }
@@ -39,11 +52,11 @@ fn is_line_end(letter: char) -> bool {
     letter == '\n' || letter == '\r'
 }
 
-fn fences_lie_in_order(page: &str) {
+fn fences_lie_in_order(page: &str, fences: &[Fence]) {
     let mut from = 0;
-    for fence in fences(page) {
-        for line in fence.lines {
-            is_whole(page, line);
+    for fence in fences {
+        for line in &fence.lines {
+            is_whole(page, *line);
             assert!(from <= line.start, "{line:?} comes after {from}");
             assert!(!line.of(page).contains(is_line_end), "{line:?}");
             from = line.end;
@@ -51,13 +64,13 @@ fn fences_lie_in_order(page: &str) {
     }
 }
 
-fn markers_lie_in_order(page: &str) {
+fn markers_lie_in_order(page: &str, read: &Page) {
     let mut from = 0;
-    for marker in markers(page) {
+    for marker in &read.markers {
         is_whole(page, marker.comment);
         is_whole(page, marker.words);
         assert!(from <= marker.comment.start && marker.comment.holds(marker.words));
-        assert!(marker.comment.of(page).starts_with("<!--"));
+        assert!(marker.comment.of(page).starts_with(['<', '[']));
         from = marker.comment.end;
     }
 }

@@ -13,7 +13,7 @@ pub fn holds(bytes: &[u8]) {
         return;
     };
     let text = String::from_utf8_lossy(text);
-    let kind = [Kind::Rig, Kind::Markdown][usize::from(head % 2)];
+    let kind = [Kind::Rig, Kind::MARKDOWN][usize::from(head % 2)];
     let with_figures = head / 2 % 8 == 0;
     if with_figures {
         sound(kind, &text);
@@ -23,7 +23,7 @@ pub fn holds(bytes: &[u8]) {
     match kind {
         Kind::Rig if with_figures => keeps_its_meaning(&text),
         Kind::Rig => is_laid_out_at_once(&text),
-        Kind::Markdown => {}
+        Kind::Page(_) | Kind::Published => {}
     }
 }
 

@@ -117,12 +117,13 @@ impl Server {
 
     /// Asks the editor to tell of files that change outside of it.
     pub(super) fn watch(&self) {
-        let watchers = ["**/*.rig", "**/*.md", "**/*.markdown"].map(|glob| FileSystemWatcher {
-            glob_pattern: GlobPattern::String(glob.to_owned()),
+        let endings = Kind::ENDINGS.iter().filter(|(_, kind)| kind.is_source());
+        let watchers = endings.map(|(ending, _)| FileSystemWatcher {
+            glob_pattern: GlobPattern::String(format!("**/*.{ending}")),
             kind: None,
         });
         let options = DidChangeWatchedFilesRegistrationOptions {
-            watchers: watchers.to_vec(),
+            watchers: watchers.collect(),
         };
         let registration = Registration {
             id: "files".to_owned(),
@@ -216,7 +217,9 @@ pub(super) fn path_of(uri: &Uri) -> PathBuf {
 /// What kind of text it is: by the editor's word for it, or else by its ending.
 pub(super) fn kind_of(language: &str, path: &Path) -> Kind {
     match language {
-        "markdown" => Kind::Markdown,
+        "markdown" => Kind::of(path)
+            .filter(|kind| kind.is_article())
+            .unwrap_or(Kind::MARKDOWN),
         "rig" | "snell" => Kind::Rig,
         _ => Kind::of(path).unwrap_or(Kind::Rig),
     }

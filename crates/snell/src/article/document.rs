@@ -7,7 +7,7 @@
 use crate::page::{self, pandoc};
 use serde_json::{Value, json};
 use snell_article::{Article, Content};
-use snell_text::Span;
+use snell_text::{FenceTag, Markup, Page, Span};
 
 /// What a document has that a notebook reads.
 #[derive(Default)]
@@ -61,21 +61,22 @@ impl Outline {
     }
 
     fn fence(&mut self, code: &Value) {
-        let classes = code["c"][0][1].as_array();
-        let words: Vec<&str> = classes.into_iter().flatten().filter_map(Value::as_str).collect();
+        let words: Vec<&str> = classes(code).collect();
         let text = code["c"][1].as_str().unwrap_or_default();
         let longest = text.lines().map(|line| {
             let line = line.trim_start();
             line.len() - line.trim_start_matches('`').len()
         });
         let fence = "`".repeat(longest.max().unwrap_or(0).max(2) + 1);
-        self.page
-            .push_str(&format!("\n\n{fence}{}\n{text}\n{fence}\n\n", words.join(" ")));
+        self.page.push_str(&format!(
+            "\n\n{fence}{{.{}}}\n{text}\n{fence}\n\n",
+            words.join(" .")
+        ));
     }
 
     /// The number of the marker that ends at a byte of the page.
     fn number(&self, end: u32) -> Option<usize> {
-        self.ends.iter().position(|one| *one == end)
+        self.ends.binary_search(&end).ok()
     }
 }
 
@@ -104,7 +105,7 @@ fn pieces(node: &Value) -> Option<Vec<Value>> {
     let html = node["c"][1]
         .as_str()
         .filter(|_| is_raw && node["c"][0] == "html")?;
-    let markers = snell_text::markers(html);
+    let markers = markers(html);
     if markers.is_empty() || raw(node).is_some() {
         return None;
     }
@@ -136,16 +137,25 @@ fn raw(node: &Value) -> Option<(&str, Where)> {
         return None;
     }
     let html = node["c"][1].as_str()?.trim();
-    let found = snell_text::markers(html);
+    let found = markers(html);
     let whole = |marker: &snell_text::Marker| marker.comment == Span::from(0..html.len());
     (found.len() == 1 && found.iter().all(whole)).then_some((html, place))
 }
 
+fn markers(html: &str) -> Vec<snell_text::Marker> {
+    Page::read(html, Markup::Markdown).markers
+}
+
 fn is_rig_fence(node: &Value) -> bool {
-    node["t"] == "CodeBlock"
-        && node["c"][0][1][0]
-            .as_str()
-            .is_some_and(|class| class.eq_ignore_ascii_case("rig"))
+    node["t"] == "CodeBlock" && FenceTag::of_classes(classes(node)).is_some()
+}
+
+/// The classes of a block of code; some readers hand over all that stands before the first space as one.
+fn classes(code: &Value) -> impl Iterator<Item = &str> + Clone {
+    let classes = code["c"][0][1].as_array();
+    let words = classes.into_iter().flatten().filter_map(Value::as_str);
+    let words = words.flat_map(|class| class.split(|letter: char| ",{}.:;".contains(letter)));
+    words.filter(|word| !word.is_empty())
 }
 
 /// Puts what belongs between the markers into the document. The words of those whose end stands elsewhere in the
@@ -156,8 +166,8 @@ pub fn fill(document: &mut Value, outline: &Outline, article: &Article) -> Vec<S
         .iter()
         .filter_map(|place| {
             Some(Place {
-                first: outline.number(place.open.end)?,
-                last: outline.number(place.around.end)?,
+                first: outline.number(place.slot.open.end)?,
+                last: outline.number(place.slot.around.end)?,
                 content: &place.content,
                 asked: &place.asked,
                 done: false,
@@ -264,7 +274,7 @@ mod tests {
                 raw_block("<hr>"),
             ])
         );
-        assert_eq!(snell_text::markers(&outline.page).len(), 2);
+        assert_eq!(markers(&outline.page).len(), 2);
     }
 
     #[test]

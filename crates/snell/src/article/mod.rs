@@ -11,53 +11,99 @@ use crate::page::{self, markdown};
 use snell_analysis::{Notebook, Wanted};
 use snell_article::{Article, Content, Filling, Lay, Picture};
 use snell_finding::{Finding, Level};
-use snell_text::Span;
+use snell_text::{Span, TextId};
 
-/// The faults of a notebook: those of markers, and those of rigs that they may show.
-pub fn faults(notebook: &Notebook) -> Vec<Finding> {
-    let mut findings = snell_article::examine(notebook, Wanted::Found).findings;
-    findings.retain(|finding| finding.level == Level::Fault);
-    findings
+/// An article of a notebook with the text that each of its places should have.
+pub struct Refilled<'a> {
+    /// The places that may be filled.
+    pub places: Vec<Place<'a>>,
+    /// What is told of the places where somebody else's text stands, which is kept.
+    pub kept: Vec<Finding>,
 }
 
 /// A place of a page with the text that it should have.
-pub struct Refilled<'a> {
+pub struct Place<'a> {
     /// The place.
-    pub place: &'a Filling,
+    pub filling: &'a Filling,
     /// The bytes that are replaced.
     pub span: Span,
     /// What takes their place.
     pub new: String,
+    /// Whether what stands there says something else.
+    pub is_stale: bool,
 }
 
 /// Whether the markers are kept, as in a file that is filled again, or taken out of running text, as in a page
 /// that is only built: a line that begins with a comment is no paragraph to Markdown.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Markers {
-    /// Kept.
+    /// Kept, with the checksum of what is put in.
     Stay,
     /// Taken out of running text.
     Go,
 }
 
+/// The faults that stand in the way of filling an article: those of rigs that it may show, and those of its markers.
+pub fn faults(notebook: &Notebook, article: &Article) -> Vec<Finding> {
+    let mut findings = snell_analysis::examine(notebook, Wanted::Found).findings;
+    findings.extend_from_slice(&article.findings);
+    findings.retain(|finding| finding.level == Level::Fault);
+    snell_analysis::capped(snell_analysis::ordered(findings))
+}
+
 /// Every place of a page as it should be. `link` says where a picture is found.
 pub fn refilled<'a>(
     page: &str,
+    id: TextId,
     article: &'a Article,
     markers: Markers,
     link: impl Fn(&Picture) -> String,
-) -> Vec<Refilled<'a>> {
-    let one = |place: &'a Filling| {
-        let pieces = page::of(&place.content, &link);
-        let written = markdown::write(&pieces);
-        let (span, new) = match (&place.lay, markers) {
-            (Lay::Within, Markers::Stay) => (place.inside, written.trim_end().to_owned()),
-            (Lay::Within, Markers::Go) => (place.around, written.trim_end().to_owned()),
-            (Lay::Lines { margin }, _) => (place.inside, lines(page, place.inside, margin, &written)),
-        };
-        Refilled { place, span, new }
+) -> Refilled<'a> {
+    let mut refilled = Refilled {
+        places: Vec::new(),
+        kept: Vec::new(),
     };
-    article.places.iter().map(one).collect()
+    for filling in &article.places {
+        let slot = &filling.slot;
+        let written = markdown::write(&page::of(&filling.content, &link));
+        let is_stale = !snell_article::alike(&written, slot.inside.of(page));
+        if is_stale && !filling.may_be_replaced(page) {
+            refilled.kept.push(slot.kept(page, id, &in_a_line(&written)));
+            continue;
+        }
+        let (span, new) = match (&slot.lay, markers) {
+            (Lay::Within, Markers::Go) => (slot.around, written.trim_end().to_owned()),
+            (Lay::Within, Markers::Stay) => summed(page, filling, written.trim_end().to_owned()),
+            (Lay::Lines { margin }, _) => summed(page, filling, lines(page, slot.inside, margin, &written)),
+        };
+        refilled.places.push(Place {
+            filling,
+            span,
+            new,
+            is_stale,
+        });
+    }
+    refilled
+}
+
+/// A text that is put in, with the checksum behind it in the end marker.
+fn summed(page: &str, filling: &Filling, new: String) -> (Span, String) {
+    let slot = &filling.slot;
+    let checksum = snell_article::checksum(&new);
+    let between = Span::new(slot.inside.end, slot.end.start).of(page);
+    let span = Span::new(slot.inside.start, slot.end.end);
+    (span, format!("{new}{between}end {checksum}"))
+}
+
+/// The beginning of a text, for people.
+fn in_a_line(written: &str) -> String {
+    const MOST: usize = 72;
+    let words: Vec<&str> = written.split_whitespace().collect();
+    let line = words.join(" ");
+    match line.char_indices().nth(MOST) {
+        Some((at, _)) => format!("{} …", line[..at].trim_end()),
+        None => line,
+    }
 }
 
 /// A text on lines of its own, an empty one above and below, up to the margin of the marker behind it.
@@ -86,19 +132,16 @@ fn line_end(page: &str, at: Span) -> &'static str {
 }
 
 /// What stands at a place and what should, in a few words.
-pub fn told(refilled: &Refilled<'_>, page: &str) -> String {
+pub fn told(place: &Place<'_>, page: &str) -> String {
     // The marks of a quote are no content.
-    let plain = |text: &str| {
-        let text = text.trim_matches(|letter: char| letter.is_whitespace() || letter == '>');
-        text.to_owned()
-    };
-    let (old, new) = (plain(refilled.span.of(page)), plain(&refilled.new));
-    let asked = &refilled.place.asked;
+    let is_margin = |letter: char| letter.is_whitespace() || letter == '>';
+    let old = place.filling.slot.inside.of(page).trim_matches(is_margin);
+    let asked = &place.filling.asked;
     if old.is_empty() {
         return format!("{asked}: nothing stands here yet");
     }
-    match &refilled.place.content {
-        Content::Figure(_) => format!("{asked}: `{old}` stands here, and it is `{new}`"),
+    match &place.filling.content {
+        Content::Figure(new) => format!("{asked}: `{old}` stands here, and it is `{new}`"),
         Content::Rig(..) | Content::Picture(_) | Content::Cuts(_) => {
             format!("{asked}: not as the rig is now")
         }

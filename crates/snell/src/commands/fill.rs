@@ -1,7 +1,7 @@
 //! `snell fill`: articles brought up to date, or told where they are not.
 
 use super::{Ended, Outcome, Session};
-use crate::article::{Markers, Refilled, faults, refilled, told};
+use crate::article::{Markers, Place, faults, refilled, told};
 use crate::cli::Fill;
 use crate::forms::places::Places;
 use crate::forms::text as report_text;
@@ -11,7 +11,8 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{inputs, write};
 use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook, Unread};
-use snell_article::{Content, Picture};
+use snell_article::{Article, Content, Picture};
+use snell_finding::Finding;
 use snell_text::TextId;
 use std::fs;
 use std::io::{self, Write};
@@ -77,7 +78,7 @@ fn summary(came: &Came, pages: usize, check: bool) -> String {
 
 /// The Markdown pages among the files that paths stand for.
 fn pages(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
-    let is_page = |path: &Path| Kind::of(path) == Some(Kind::Markdown);
+    let is_page = |path: &Path| Kind::of(path).is_some_and(Kind::is_article);
     if let Some(other) = paths.iter().find(|path| !path.is_dir() && !is_page(path)) {
         return Err(Trouble::NoPage(other.display().to_string()));
     }
@@ -88,47 +89,45 @@ fn pages(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Trouble> {
 
 /// Fills one page, or tells what is out of date in it.
 fn page(path: &Path, options: &Fill, session: &mut Session, came: &mut Came) -> Result<(), Trouble> {
-    let read = LocalDisk.read(path).map_err(|why| Trouble::unread(path, why))?;
-    // A page without markers is not worth a notebook.
-    if snell_text::markers(&read).is_empty() {
-        return Ok(());
-    }
     let notebook = Notebook::open(&[path.to_owned()], &LocalDisk)?;
-    let Some(document) = notebook.document(PAGE) else {
+    let Some(document) = notebook
+        .document(PAGE)
+        .filter(|page| !page.page().markers.is_empty())
+    else {
         return Ok(());
     };
-    came.faulty |= tell_faults(&notebook, session)?;
     let article = snell_article::read(&notebook, PAGE);
-    let all = refilled(&document.text, &article, Markers::Stay, |picture| {
-        picture.file.clone()
-    });
+    let filled = refilled(&document.text, PAGE, &article, Markers::Stay, link);
+    came.faulty |= tell_faults(&notebook, &article, &filled.kept, session)?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut stale = Vec::new();
-    for place in &all {
-        if place.span.of(&document.text) != place.new || is_stale_picture(place, folder)? {
+    let mut unsummed = Vec::new();
+    for place in &filled.places {
+        if place.is_stale || is_stale_picture(place, folder)? {
             stale.push(place);
+        } else if place.span.of(&document.text) != place.new {
+            unsummed.push(place);
         }
     }
     came.articles += 1;
-    came.places += all.len();
+    came.places += filled.places.len();
     came.stale += stale.len();
     if options.check {
         return Ok(tell(&mut session.out, document, &stale)?);
-    }
-    if stale.is_empty() {
-        return Ok(());
     }
     // Pictures come first: a page never shows one that is not there.
     for place in &stale {
         draw(place, folder)?;
     }
-    let new = filled(&document.text, &stale);
+    let new = made(&document.text, stale.iter().chain(&unsummed).copied());
     if *document.text != new {
         write::replace(path, &document.text, &new).map_err(|why| Trouble::unwritten(path, why))?;
     }
-    let path = path.display().to_string();
-    let count = counted(stale.len(), "place", "places");
-    writeln!(session.out, "filled {count} in {}", printable(&path))?;
+    if !stale.is_empty() {
+        let path = path.display().to_string();
+        let count = counted(stale.len(), "place", "places");
+        writeln!(session.out, "filled {count} in {}", printable(&path))?;
+    }
     Ok(())
 }
 
@@ -138,38 +137,45 @@ fn standard_input(options: &Fill, session: &mut Session) -> Outcome {
         .stdin_name
         .clone()
         .unwrap_or_else(|| PathBuf::from("standard-input.md"));
-    let notebook = Notebook::of_text(&name, Kind::Markdown, inputs::standard_input()?, &LocalDisk);
+    let kind = Kind::of(&name)
+        .filter(|kind| kind.is_article())
+        .unwrap_or(Kind::MARKDOWN);
+    let notebook = Notebook::of_text(&name, kind, inputs::standard_input()?, &LocalDisk);
     let Some(document) = notebook.document(PAGE) else {
         return Ok(Ended::Well);
     };
-    let faulty = tell_faults(&notebook, session)?;
     let article = snell_article::read(&notebook, PAGE);
-    let all = refilled(&document.text, &article, Markers::Stay, |picture| {
-        picture.file.clone()
-    });
-    let stale: Vec<&Refilled<'_>> = all
-        .iter()
-        .filter(|place| place.span.of(&document.text) != place.new)
-        .collect();
+    let filled = refilled(&document.text, PAGE, &article, Markers::Stay, link);
+    let faulty = tell_faults(&notebook, &article, &filled.kept, session)?;
+    let stale: Vec<&Place<'_>> = filled.places.iter().filter(|place| place.is_stale).collect();
     if options.check {
         tell(&mut session.out, document, &stale)?;
     } else {
-        write!(session.out.machine(), "{}", filled(&document.text, &stale))?;
+        write!(
+            session.out.machine(),
+            "{}",
+            made(&document.text, filled.places.iter())
+        )?;
     }
     Ok(Ended::found_if(faulty || options.check && !stale.is_empty()))
 }
 
-fn filled(page: &str, places: &[&Refilled<'_>]) -> String {
-    snell_finding::apply(page, places.iter().map(|place| (place.span, place.new.clone())))
+fn link(picture: &Picture) -> String {
+    picture.file.clone()
+}
+
+/// A page with some of its places filled.
+fn made<'p>(page: &str, places: impl Iterator<Item = &'p Place<'p>>) -> String {
+    snell_finding::apply(page, places.map(|place| (place.span, place.new.clone())))
 }
 
 /// Each place that is out of date, in one line.
-fn tell(out: &mut impl Write, document: &Document, stale: &[&Refilled<'_>]) -> io::Result<()> {
+fn tell(out: &mut impl Write, document: &Document, stale: &[&Place<'_>]) -> io::Result<()> {
     let path = document.path.display().to_string();
     for place in stale {
         let at = document
             .index()
-            .line_column(&document.text, place.place.open.start);
+            .line_column(&document.text, place.filling.slot.open.start);
         let told = told(place, &document.text);
         writeln!(
             out,
@@ -184,8 +190,14 @@ fn tell(out: &mut impl Write, document: &Document, stale: &[&Refilled<'_>]) -> i
 }
 
 /// Tells the faults that stand in the way, apart from what is printed; whether there are any.
-pub(super) fn tell_faults(notebook: &Notebook, session: &Session) -> Result<bool, Trouble> {
-    let findings = faults(notebook);
+pub(super) fn tell_faults(
+    notebook: &Notebook,
+    article: &Article,
+    kept: &[Finding],
+    session: &Session,
+) -> Result<bool, Trouble> {
+    let mut findings = faults(notebook, article);
+    findings.extend_from_slice(kept);
     if !findings.is_empty() {
         let terminal = Terminal::of(Stream::Err, session.colour);
         let places = Places::new(notebook, &findings);
@@ -194,15 +206,15 @@ pub(super) fn tell_faults(notebook: &Notebook, session: &Session) -> Result<bool
     Ok(!findings.is_empty())
 }
 
-fn picture_of<'p>(place: &'p Refilled<'_>) -> Option<&'p Picture> {
-    let Content::Picture(picture) = &place.place.content else {
+fn picture_of<'p>(place: &'p Place<'_>) -> Option<&'p Picture> {
+    let Content::Picture(picture) = &place.filling.content else {
         return None;
     };
     Some(picture)
 }
 
 /// Whether a place has a picture that is not as it stands in its file.
-fn is_stale_picture(place: &Refilled<'_>, folder: &Path) -> Result<bool, Trouble> {
+fn is_stale_picture(place: &Place<'_>, folder: &Path) -> Result<bool, Trouble> {
     let Some(picture) = picture_of(place) else {
         return Ok(false);
     };
@@ -227,7 +239,7 @@ fn drawn(path: &Path) -> Result<Option<String>, Trouble> {
 }
 
 /// Draws the picture of a place, if it has one, over an older picture of snell but over nothing else.
-fn draw(place: &Refilled<'_>, folder: &Path) -> Result<(), Trouble> {
+fn draw(place: &Place<'_>, folder: &Path) -> Result<(), Trouble> {
     let Some(picture) = picture_of(place) else {
         return Ok(());
     };

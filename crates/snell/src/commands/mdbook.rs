@@ -38,9 +38,6 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
         let Some(text) = chapter.content.as_str() else {
             continue;
         };
-        if snell_text::markers(text).is_empty() {
-            continue;
-        }
         let (new, wrong) = filled(&chapter.path, text, session)?;
         faulty |= wrong;
         *chapter.content = Value::String(new);
@@ -55,10 +52,14 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
 
 /// A chapter with its places filled, and whether something stands in the way.
 fn filled(path: &Path, text: &str, session: &Session) -> Result<(String, bool), Trouble> {
-    let notebook = Notebook::of_text(path, Kind::Markdown, text.to_owned(), &LocalDisk);
-    let faulty = tell_faults(&notebook, session)?;
+    let notebook = Notebook::of_text(path, Kind::MARKDOWN, text.to_owned(), &LocalDisk);
+    let chapter = notebook.document(CHAPTER);
+    if chapter.is_none_or(|chapter| chapter.page().markers.is_empty()) {
+        return Ok((text.to_owned(), false));
+    }
     let article = snell_article::read(&notebook, CHAPTER);
-    let places = refilled(text, &article, Markers::Go, page::data_link);
-    let edits = places.into_iter().map(|place| (place.span, place.new));
+    let filled = refilled(text, CHAPTER, &article, Markers::Go, page::data_link);
+    let faulty = tell_faults(&notebook, &article, &filled.kept, session)?;
+    let edits = filled.places.into_iter().map(|place| (place.span, place.new));
     Ok((snell_finding::apply(text, edits), faulty))
 }

@@ -43,16 +43,16 @@ pub fn run(session: &mut Session) -> Outcome {
     let outline = Outline::of(&mut document);
     let notebook = Notebook::of_text(
         Path::new(PAGE_NAME),
-        Kind::Markdown,
+        Kind::MARKDOWN,
         outline.page.clone(),
         &LocalDisk,
     );
-    let findings = faults(&notebook);
+    let article = snell_article::read(&notebook, PAGE);
+    let findings = faults(&notebook, &article);
     if !findings.is_empty() {
         tell(&notebook, findings, session)?;
         return Ok(Ended::Found);
     }
-    let article = snell_article::read(&notebook, PAGE);
     let left = fill(&mut document, &outline, &article);
     if let Some(asked) = left.first() {
         return Err(not_read(format!(

@@ -56,5 +56,5 @@ impl<'n> Places<'n> {
 fn page(id: TextId) -> Option<Document> {
     let (name, text) = snell_rig::shelf::page(id).or_else(|| snell_rules::page(id))?;
     let path = Path::new("shipped").join(name).with_extension("md");
-    Some(Document::new(id, path, Kind::Markdown, text.into()))
+    Some(Document::new(id, path, Kind::MARKDOWN, text.into()))
 }

@@ -46,7 +46,7 @@ pub fn in_tree(path: &Path) -> PathBuf {
 
 /// Whether an entry of a tree is a plain file that snell reads; a link leads who knows where.
 pub fn is_text(mode: &str, path: &Path) -> bool {
-    mode.starts_with("100") && Kind::of(path).is_some()
+    mode.starts_with("100") && Kind::is_searched_for(path)
 }
 
 /// One revision as a disk. Paths are those from the top.

@@ -69,9 +69,10 @@ impl Drafts {
 }
 
 fn edits_of<'f>(fix: &'f Fix, document: &Document) -> Vec<&'f Edit> {
+    let is_writable = document.kind.is_source();
     fix.edits
         .iter()
-        .filter(|edit| edit.place.text == document.id)
+        .filter(|edit| is_writable && edit.place.text == document.id)
         .collect()
 }
 

@@ -4,6 +4,7 @@
 use crate::git::{Blobs, Repository, Tree, TreeDisk, from_top, in_tree};
 use snell_analysis::{Analysis, Disk, Kind, Unread};
 use snell_history::{Commit, FileRead, Outed};
+use snell_text::Markup;
 use snell_view::compare::Card;
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -68,7 +69,15 @@ fn with_outing(text: &str, kind: Kind, outing: &Outed, rig: &str, path: &Path) -
         block.push_str(&format!("  {line}\n"));
     }
     match kind {
-        Kind::Markdown => format!("{text}\n\n```rig\n{block}```\n"),
+        Kind::Page(Markup::Markdown | Markup::Mdx | Markup::Quarto) => {
+            format!("{text}\n\n```rig\n{block}```\n")
+        }
+        Kind::Page(Markup::AsciiDoc) => format!("{text}\n\n[source,rig]\n----\n{block}----\n"),
+        Kind::Page(Markup::Restructured) => {
+            let code: String = block.lines().map(|line| format!("   {line}\n")).collect();
+            format!("{text}\n\n.. code-block:: rig\n\n{code}")
+        }
+        Kind::Published => format!("{text}\n<pre class=\"rig\">\n{block}</pre>\n"),
         Kind::Rig => {
             let used = outing.uses.iter().filter(|used| **used != outing.rig_file);
             let uses: String = used

@@ -1,64 +1,75 @@
 //! The comments of a Markdown page that are meant for this tool:
-//! `<!-- rig: WORDS -->`, which no reader of the page sees.
+//! `<!-- rig: WORDS -->`, which no reader of the page sees, and
+//! `[//]: # (rig: WORDS)`, a link that nobody follows, for those renderers that
+//! show comments.
 //!
 //! What the words ask for is not known here, only where they stand. A comment
 //! that the page shows as text (in a code block, in inline code) is none.
 
-use crate::fences::events;
+use crate::found::{Marker, Stands};
+use crate::lines::lines;
 use crate::span::Span;
 use memchr::memmem;
-use pulldown_cmark::{Event, Tag};
 
-/// One such comment.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Marker {
-    /// The whole comment; where it does not end on its line, up to the end of the line.
-    pub comment: Span,
-    /// What stands behind `rig:`, spaces around it left out.
-    pub words: Span,
-    /// How it stands on its line.
-    pub stands: Stands,
-}
-
-/// How a comment stands on its line.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Stands {
-    /// Nothing else is on the line, but for the margin that its list or quote gives it.
-    Alone,
-    /// The line begins with it and goes on, so that Markdown takes all of the line for HTML.
-    AtHead,
-    /// In running text, or behind other HTML.
-    Within,
-    /// It does not end on its line.
-    Open,
-}
-
-const OPENS: &str = "<!--";
+pub(crate) const OPENS: &str = "<!--";
 const CLOSES: &str = "-->";
 const KEY: &str = "rig";
+/// What stands between the label of a link that nobody follows and its words.
+const LINK: &str = "]: # ";
 
-/// The comments of a page that are meant for this tool, in order.
-pub fn markers(page: &str) -> Vec<Marker> {
-    // Reading a page takes a hundred times as long as looking whether it can have any.
-    if memmem::find(page.as_bytes(), OPENS.as_bytes()).is_none() {
-        return Vec::new();
+/// A comment in running text, if it is meant for this tool.
+pub(crate) fn inline(page: &str, comment: Span) -> Option<Marker> {
+    marker(page, comment, Stands::Within)
+}
+
+/// Lines that have the form of a link that nobody follows. Whether they stand in text is not known here.
+pub(crate) fn links(page: &str) -> impl Iterator<Item = Marker> + '_ {
+    memmem::find_iter(page.as_bytes(), LINK).filter_map(|at| {
+        let start = page[..at].rfind(['\n', '\r']).map_or(0, |end| end + 1);
+        let line = lines(&page[start..]).next()?.shifted(start as u32);
+        link(page, line, at)
+    })
+}
+
+fn link(page: &str, line: Span, at: usize) -> Option<Marker> {
+    let label = &page[line.start as usize..at];
+    let open = label.rfind('[')?;
+    let is_margin = |letter: char| letter.is_whitespace() || letter == '>';
+    if !label[..open].chars().all(is_margin) {
+        return None;
     }
-    let mut found = Vec::new();
-    let mut html = Html::default();
-    for (event, range) in events(page) {
-        match event {
-            Event::Start(Tag::HtmlBlock) => html = Html::default(),
-            Event::Html(_) => html.line(page, range, &mut found),
-            Event::InlineHtml(_) => found.extend(marker(page, range, Stands::Within)),
-            _ => {}
-        }
-    }
-    found
+    let from = at + LINK.len();
+    let title = page[from..line.end as usize].trim_end();
+    let pairs = [('(', ')'), ('"', '"'), ('\'', '\'')];
+    let inner = pairs
+        .into_iter()
+        .find_map(|(open, close)| title.strip_prefix(open)?.strip_suffix(close))?;
+    let words = keyed(inner)?;
+    let start = from + 1 + (inner.len() - words.len());
+    Some(Marker {
+        comment: Span::from(line.start as usize + open..from + title.len()),
+        words: trimmed(page, Span::from(start..start + words.len())),
+        stands: Stands::Alone,
+    })
+}
+
+/// What stands behind `rig:` in the words of a comment.
+fn keyed(inner: &str) -> Option<&str> {
+    let key = inner.trim_start();
+    let (key, rest) = (key.get(..KEY.len())?, key.get(KEY.len()..)?);
+    let rest = rest.trim_start().strip_prefix(':')?;
+    key.eq_ignore_ascii_case(KEY).then_some(rest)
+}
+
+fn trimmed(page: &str, span: Span) -> Span {
+    let written = span.of(page);
+    let start = span.start + (written.len() - written.trim_start().len()) as u32;
+    Span::new(start, start + written.trim().len() as u32)
 }
 
 /// What is known of an HTML block so far.
 #[derive(Default)]
-struct Html {
+pub(crate) struct Html {
     in_comment: bool,
     /// A script or the like, whose comments are its own text.
     is_text: bool,
@@ -67,7 +78,7 @@ struct Html {
 
 impl Html {
     /// Takes a line of the block, its margin left out.
-    fn line(&mut self, page: &str, line: Span, found: &mut Vec<Marker>) {
+    pub fn line(&mut self, page: &str, line: Span, found: &mut Vec<Marker>) {
         let written = line.of(page);
         if !std::mem::replace(&mut self.begun, true) {
             let opening = written.trim_start().to_ascii_lowercase();
@@ -126,17 +137,11 @@ fn marker(page: &str, comment: Span, stands: Stands) -> Option<Marker> {
     let written = comment.of(page);
     let inner = written.strip_prefix(OPENS)?;
     let inner = inner.strip_suffix(CLOSES).unwrap_or(inner);
-    let key = inner.trim_start();
-    let (key, rest) = (key.get(..KEY.len())?, key.get(KEY.len()..)?);
-    let rest = rest.trim_start().strip_prefix(':')?;
-    if !key.eq_ignore_ascii_case(KEY) {
-        return None;
-    }
-    let words = rest.trim();
-    let start = OPENS.len() + inner.len() - rest.len() + (rest.len() - rest.trim_start().len());
+    let words = keyed(inner)?;
+    let start = OPENS.len() + inner.len() - words.len();
     Some(Marker {
         comment,
-        words: within(comment, start, start + words.len()),
+        words: trimmed(page, within(comment, start, start + words.len())),
         stands,
     })
 }
@@ -144,7 +149,12 @@ fn marker(page: &str, comment: Span, stands: Stands) -> Option<Marker> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{Markup, Page};
     use proptest::prelude::*;
+
+    fn markers(page: &str) -> Vec<Marker> {
+        Page::read(page, Markup::Markdown).markers
+    }
 
     fn read(page: &str) -> Vec<(&str, &str, Stands)> {
         let cut = |marker: Marker| (marker.comment.of(page), marker.words.of(page), marker.stands);
