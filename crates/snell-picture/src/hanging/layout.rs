@@ -154,7 +154,11 @@ impl Sheet<'_> {
                 OnLineKind::Float => MarkKind::Float,
             };
             let size = if kind == MarkKind::Shot { 4.0 } else { 8.0 };
-            self.mark(kind, at(self.frame.line, self.joins[item.above]), size);
+            let mark = Mark {
+                colour: item.colour,
+                ..Mark::plain(kind, at(self.frame.line, self.joins[item.above]), size)
+            };
+            self.items.push(mark.into());
         }
         for (index, tip) in tips.into_iter().enumerate() {
             self.fly(index, tip);
@@ -181,7 +185,7 @@ impl Sheet<'_> {
                 role,
                 points: vec![at(x, from), at(x, to)],
                 thick: thickness(piece),
-                colour: piece.colour,
+                colours: piece.colours.clone(),
                 stands: to_scale.map(|metres| Stands {
                     name: piece.name.clone(),
                     metres,
@@ -228,7 +232,7 @@ impl Sheet<'_> {
                 role: LineRole::Tag,
                 points,
                 thick: (1.6, 1.6),
-                colour: None,
+                colours: Vec::new(),
                 stands: Some(Stands {
                     name: "tag".to_owned(),
                     metres,
@@ -278,7 +282,7 @@ impl Sheet<'_> {
     }
 
     fn mark(&mut self, kind: MarkKind, at: Point, size: f64) {
-        self.items.push(Mark { kind, at, size }.into());
+        self.items.push(Mark::plain(kind, at, size).into());
     }
 
     /// The labels of parts, and those of flies where these have a column.
@@ -330,6 +334,14 @@ impl Sheet<'_> {
         Label::new(self.medium, &self.frame.parts, from, lines)
     }
 
+    fn note(&self) -> &'static str {
+        if self.hung.pieces.iter().any(|piece| piece.colours.len() > 1) {
+            words::NOTE_OF_COLOURS
+        } else {
+            words::NOTE
+        }
+    }
+
     /// The scale and what signs mean; returns the height of it all.
     fn footer(&mut self, low: f64) -> f64 {
         let mut y = low + self.frame.space;
@@ -347,7 +359,7 @@ impl Sheet<'_> {
             self.items.extend(bar);
             y += height + self.frame.space / 4.0 * if self.medium.is_cells() { 0.0 } else { 1.0 };
         }
-        y = self.paragraph(TextRole::Tick, words::NOTE.to_owned(), (left, y));
+        y = self.paragraph(TextRole::Tick, self.note().to_owned(), (left, y));
         if self
             .hung
             .joins

@@ -3,7 +3,7 @@
 
 use crate::colours::{self, Colour};
 use snell_rig::evaluation::JoinKind;
-use snell_rig::keywords::SectionRole;
+use snell_rig::keywords::{SectionRole, Take};
 use snell_rig::measure::{self, Kind, Thing};
 use snell_rig::rig::{FlyAt, PartId, Section};
 use snell_rig::thing::{FlyId, JoinId, SectionId};
@@ -36,7 +36,7 @@ pub(super) struct Piece {
     pub what: String,
     /// The diameters of its ends in metres.
     pub ends: Option<(f64, f64)>,
-    pub colour: Option<Colour>,
+    pub colours: Vec<Colour>,
     /// From its lower end to the point.
     pub to_point: Option<String>,
 }
@@ -97,6 +97,7 @@ pub(super) enum OnLineKind {
 #[derive(Clone, Debug)]
 pub(super) struct OnLine {
     pub kind: OnLineKind,
+    pub colour: Option<Colour>,
     pub what: String,
     pub above: usize,
 }
@@ -109,7 +110,11 @@ struct Reader<'r, 'w, 'p> {
 
 impl Hung {
     /// Reads what is shown of a rig.
-    pub(super) fn read(evaluation: &Evaluation<'_, '_>, written: &dyn Fn(&Value) -> String) -> Option<Self> {
+    pub(super) fn read(
+        evaluation: &Evaluation<'_, '_>,
+        written: &dyn Fn(&Value) -> String,
+        system: System,
+    ) -> Option<Self> {
         let chain = &evaluation.rig.chain;
         chain.sections().next()?;
         let reader = Reader { evaluation, written };
@@ -117,7 +122,7 @@ impl Hung {
             name: evaluation.rig.name.clone(),
             title: evaluation.rig.title().map(str::to_owned),
             sums: reader.sums(),
-            system: evaluation.system(),
+            system,
             pieces: Vec::new(),
             joins: chain.joins().map(|id| reader.joint(id)).collect(),
             flies: Vec::new(),
@@ -125,8 +130,11 @@ impl Hung {
         };
         for (id, part) in chain.parts() {
             let mut sits = |kind| {
+                let own = part.given.all(None, Take::Colour);
+                let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
                 hung.on_line.push(OnLine {
                     kind,
+                    colour: colours::of_words(&own).first().copied(),
                     what: part.given.written_values(),
                     above: hung.pieces.len(),
                 });
@@ -182,7 +190,7 @@ impl Reader<'_, '_, '_> {
             length: length.map(|length| (self.written)(&length)),
             what: self.what(id, section, diameter.as_ref()),
             ends: ends(section, diameter.as_ref()),
-            colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
+            colours: colours::of_words(&section.stuff.colours),
             to_point: self
                 .value(Kind::Section, Thing::Section(id), "to-point")
                 .map(|value| (self.written)(&value)),

@@ -7,6 +7,9 @@ use snell_rig::rig::FlyAt;
 
 /// What is to scale.
 pub(super) const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
+/// The same of a rig with a piece of several colours.
+pub(super) const NOTE_OF_COLOURS: &str =
+    "Lengths are to scale; thickness, signs and how far each of several colours runs are not.";
 /// What an open knot means.
 pub(super) const USUAL: &str = "no knot is named there: the usual one";
 
@@ -22,13 +25,20 @@ pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
         } else {
             "not to scale"
         };
-        what = if what.is_empty() {
-            told.to_owned()
-        } else {
-            format!("{what}, {told}")
-        };
+        add(&mut what, told);
+    }
+    if piece.ends.is_none() && piece.metres.is_some() {
+        add(&mut what, "size unknown");
     }
     vec![first, filled(TextRole::Detail, what)]
+}
+
+/// Adds to what is told of a piece.
+fn add(what: &mut String, told: &str) {
+    if !what.is_empty() {
+        what.push_str(", ");
+    }
+    what.push_str(told);
 }
 
 fn filled(role: TextRole, text: String) -> Vec<Run> {
