@@ -85,7 +85,8 @@ fn line_height(medium: Medium, line: &[Run]) -> f64 {
     line.iter().map(|run| medium.height(run.role)).fold(0.0, f64::max)
 }
 
-fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
+/// Lines as one, with a gap between them.
+pub(crate) fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
     let mut all: Vec<Run> = Vec::new();
     for line in lines.into_iter().filter(|line| !line.is_empty()) {
         if !all.is_empty() {

@@ -6,8 +6,13 @@
 //! it, and each part has a line of its own beside it. Lengths are true; how
 //! thick line is drawn, and marks, are not.
 
+mod drawing;
 mod frame;
+mod key;
 mod layout;
+mod places;
+mod read;
+mod strip;
 mod subject;
 mod words;
 
