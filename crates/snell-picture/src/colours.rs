@@ -41,6 +41,11 @@ pub fn named(word: &str) -> Option<Colour> {
     COLOURS.iter().copied().find(|colour| colour.word == word)
 }
 
+/// The colours that words name, in their order; a word that names none is told by its label only.
+pub fn of_words(words: &[&str]) -> Vec<Colour> {
+    words.iter().filter_map(|word| named(word)).collect()
+}
+
 /// What paints a part of a picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ink {

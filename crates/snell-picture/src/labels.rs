@@ -27,8 +27,8 @@ pub(crate) struct Column {
     pub gap: f64,
 }
 
-/// A label says no more than this many lines.
-const MOST_LINES: usize = 4;
+/// A label says no more than this many lines; what is cut off it ends with a whole word, a whole figure with its unit.
+const MOST_LINES: usize = 6;
 
 /// A run.
 pub(crate) fn run(role: TextRole, text: impl Into<String>) -> Run {
@@ -51,9 +51,8 @@ impl Label {
             .collect();
         if wrapped.len() > MOST_LINES {
             wrapped.truncate(MOST_LINES);
-            if let Some(last) = wrapped.last_mut().and_then(|line| line.last_mut()) {
-                last.text.pop();
-                last.text.push('…');
+            if let Some(last) = wrapped.last_mut() {
+                shorten(medium, last, column.width);
             }
         }
         Self { of, lines: wrapped }
@@ -64,11 +63,30 @@ impl Label {
     }
 }
 
+/// Takes whole words off the end of a line until the sign of what is left out has room.
+fn shorten(medium: Medium, line: &mut Vec<Run>, width: f64) {
+    let wide = |runs: &[Run]| -> f64 { runs.iter().map(|run| medium.width(run.role, &run.text)).sum() };
+    while let Some(last) = line.last_mut() {
+        let whole = last.text.clone();
+        last.text.push('…');
+        if wide(line) <= width {
+            return;
+        }
+        let role = line.pop().map_or(TextRole::Detail, |last| last.role);
+        let kept: usize = words(&whole).iter().rev().skip(1).map(|word| word.len()).sum();
+        let kept = whole[..kept].trim_end_matches([' ', ',', ';']);
+        if !kept.is_empty() {
+            line.push(run(role, kept));
+        }
+    }
+}
+
 fn line_height(medium: Medium, line: &[Run]) -> f64 {
     line.iter().map(|run| medium.height(run.role)).fold(0.0, f64::max)
 }
 
-fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
+/// Lines as one, with a gap between them.
+pub(crate) fn joined(lines: Vec<Vec<Run>>) -> Vec<Run> {
     let mut all: Vec<Run> = Vec::new();
     for line in lines.into_iter().filter(|line| !line.is_empty()) {
         if !all.is_empty() {
@@ -137,19 +155,15 @@ pub(crate) fn wrap(medium: Medium, line: Vec<Run>, width: f64) -> Vec<Vec<Run>> 
     lines
 }
 
-/// The words of a text, each with the spaces behind it; a figure and its unit are one.
+/// The words of a text, each with the spaces behind it; a quantity is one word, with its fraction, its unit and what
+/// it may be off by.
 fn words(text: &str) -> Vec<&str> {
     let mut words: Vec<(usize, usize)> = Vec::new();
     let mut from = 0;
     for word in text.split_inclusive(' ') {
         let to = from + word.len();
-        let bare = word.trim_end().trim_end_matches([',', ';', ')']);
         match words.last_mut() {
-            Some(figure)
-                if ends_in_figure(&text[figure.0..figure.1]) && snell_units::resolve(bare).is_ok() =>
-            {
-                figure.1 = to;
-            }
+            Some(last) if are_one(&text[last.0..last.1], word, &text[to..]) => last.1 = to,
             _ => words.push((from, to)),
         }
         from = to;
@@ -157,8 +171,27 @@ fn words(text: &str) -> Vec<&str> {
     words.into_iter().map(|(from, to)| &text[from..to]).collect()
 }
 
+/// Whether a word goes on with the quantity before it: `3 | ft`, `3 ft | 8 in`, `7 | 1/2 ft`, `10 in | ± 3 in`.
+fn are_one(before: &str, word: &str, behind: &str) -> bool {
+    let before = before.trim_end();
+    let last = before.rsplit(' ').next().unwrap_or(before);
+    let bare = word.trim_end().trim_end_matches([',', ';', ')']);
+    let next = behind.split(' ').next().unwrap_or(behind);
+    let next = next.trim_end_matches([',', ';', ')', '.']);
+    let begins_figure = bare.starts_with(|letter: char| letter.is_ascii_digit());
+    if ends_in_figure(last) {
+        let fraction = begins_figure && bare.contains('/');
+        return fraction || snell_units::resolve(bare).is_ok();
+    }
+    match (last, next) {
+        ("ft", "in") | ("lb", "oz") => begins_figure,
+        ("±", _) => true,
+        _ => bare == "±",
+    }
+}
+
 fn ends_in_figure(word: &str) -> bool {
-    word.trim_end().ends_with(|letter: char| letter.is_ascii_digit())
+    word.ends_with(|letter: char| letter.is_ascii_digit())
 }
 
 /// A word in pieces that are no wider than `width`.
@@ -244,4 +277,25 @@ fn clearance(medium: Medium, side: Side) -> f64 {
 
 fn pointer(of: Point, bend: f64, target: Point) -> Item {
     Line::even(LineRole::Pointer, vec![of, at(bend, of.y), target], 0.7).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_quantity_is_one_word() {
+        assert_eq!(words("surgeon at 6 ft 4 in"), ["surgeon ", "at ", "6 ft 4 in"]);
+        assert_eq!(words("7 1/2 ft of nylon"), ["7 1/2 ft ", "of ", "nylon"]);
+        assert_eq!(words("12 in ± 3 in over"), ["12 in ± 3 in ", "over"]);
+        assert_eq!(words("#16, 2 mm tungsten"), ["#16, ", "2 mm ", "tungsten"]);
+    }
+
+    #[test]
+    fn what_is_left_out_is_no_part_of_a_quantity() {
+        let mut line = vec![run(TextRole::Detail, "tungsten, 6 ft 4 in")];
+        let width = Medium::Page.width(TextRole::Detail, "tungsten, 6 ft 4 in");
+        shorten(Medium::Page, &mut line, width);
+        assert_eq!(line, [run(TextRole::Detail, "tungsten…")]);
+    }
 }

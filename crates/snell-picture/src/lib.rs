@@ -10,6 +10,7 @@
 pub mod colours;
 pub mod drifting;
 pub mod hanging;
+mod hatch;
 mod labels;
 mod medium;
 pub mod pocket;
@@ -17,6 +18,7 @@ mod ruler;
 pub mod scene;
 pub mod sinking;
 mod spread;
+mod way;
 pub mod write;
 
 pub use medium::Medium;

@@ -89,7 +89,7 @@ pub(crate) fn bar(medium: Medium, system: System, metre: f64, from: Point, least
         role: LineRole::Bar,
         points: vec![from, at(to, from.y)],
         thick: (2.0, 2.0),
-        colour: None,
+        colours: Vec::new(),
         stands: Some(Stands {
             name: "scale".to_owned(),
             metres: step,

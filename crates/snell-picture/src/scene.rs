@@ -78,8 +78,8 @@ pub struct Line {
     pub points: Vec<Point>,
     /// How thick it is drawn at its first and its last point.
     pub thick: (f64, f64),
-    /// Its own colour, where it has one.
-    pub colour: Option<Colour>,
+    /// Its own colours, each for as much of it as the next one; none where it has none.
+    pub colours: Vec<Colour>,
     /// What it stands for, where its length is to scale.
     pub stands: Option<Stands>,
 }
@@ -91,7 +91,7 @@ impl Line {
             role,
             points,
             thick: (thick, thick),
-            colour: None,
+            colours: Vec::new(),
             stands: None,
         }
     }
@@ -129,14 +129,20 @@ pub enum LineRole {
     Surface,
     /// The bed.
     Bed,
+    /// The bed at one end of the depths between which it lies.
+    BedEnd,
+    /// One of the strokes that fill what may be one thing or another.
+    Hatch,
     /// The water's speed from bed to surface.
     Speed,
-    /// The way of the point fly.
-    PointPath,
-    /// The way of another fly.
+    /// The way of a fly, in the strokes that tell it from the others.
+    Way(Stroke),
+    /// A line that is told apart from what it is drawn over.
     Path,
     /// Between what and what a depth lies.
     Between,
+    /// All depths, where nobody knows which.
+    Anywhere,
     /// The body of the water, as a closed outline.
     Water,
     /// A stone of the bed, as a closed outline.
@@ -149,6 +155,27 @@ pub enum LineRole {
     Chord,
     /// The rod.
     Rod,
+}
+
+/// Strokes that tell lines apart without colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Stroke {
+    /// Unbroken.
+    Solid,
+    /// Of dashes.
+    Dashed,
+    /// Of dots.
+    Dotted,
+    /// Of dashes and dots in turn.
+    Mixed,
+}
+
+impl Stroke {
+    /// The strokes of one line among several, over and over where there are more of them.
+    pub(crate) const fn of(index: usize) -> Self {
+        const ALL: [Stroke; 4] = [Stroke::Solid, Stroke::Dashed, Stroke::Dotted, Stroke::Mixed];
+        ALL[index % ALL.len()]
+    }
 }
 
 /// A line of text: runs, each with its own role.
@@ -210,6 +237,20 @@ pub struct Mark {
     pub at: Point,
     /// How large it is drawn, from its middle to its edge.
     pub size: f64,
+    /// Its own colour, where it has one.
+    pub colour: Option<Colour>,
+}
+
+impl Mark {
+    /// A sign that has no colour of its own.
+    pub(crate) const fn plain(kind: MarkKind, at: Point, size: f64) -> Self {
+        Self {
+            kind,
+            at,
+            size,
+            colour: None,
+        }
+    }
 }
 
 /// What a sign is of.

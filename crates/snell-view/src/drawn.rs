@@ -27,7 +27,7 @@ pub struct Drawn {
 /// The picture of one rig; a rig without line has none.
 pub fn scene_of(evaluation: &Evaluation<'_, '_>, units: Units, medium: Medium) -> Option<Scene> {
     let written = |value: &Value| text(value, units, evaluation);
-    hanging::scene(evaluation, &written, medium)
+    hanging::scene(evaluation, &written, units.shown(evaluation.system()), medium)
 }
 
 /// The picture of every rig of a notebook that `wanted` picks by its name and file, in order.

@@ -32,6 +32,17 @@ pub enum Estimates {
     Bare,
 }
 
+impl Units {
+    /// The system of units in which something is shown whose author writes in another.
+    pub(crate) const fn shown(self, own: System) -> System {
+        match self {
+            Self::Metric => System::Metric,
+            Self::Imperial => System::Imperial,
+            Self::Author | Self::Both => own,
+        }
+    }
+}
+
 /// A value as it is shown.
 #[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Written {
@@ -104,11 +115,7 @@ impl Written {
         evaluation: &Evaluation<'_, '_>,
     ) -> Self {
         let own = evaluation.system_of(value);
-        let system = match units {
-            Units::Metric => System::Metric,
-            Units::Imperial => System::Imperial,
-            Units::Author | Units::Both => own,
-        };
+        let system = units.shown(own);
         let quantity = |si| Quantity::new(si, value.dimension());
         let told_to = told_to(between, value.dimension(), system);
         let off = coarse(&snell_units::write(

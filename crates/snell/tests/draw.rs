@@ -131,7 +131,7 @@ fn without_a_water_or_a_drift_it_says_what_is_wanting() {
     let water = format!("rig a\n  water 1 m at 0.5 m/s\n{unknown}");
     let ran = run_with(&["draw", "-", "--in-water"], &water);
     assert!(
-        ran.out.contains("for want of the diameter of the tippet") && ran.out.contains("━━━"),
+        ran.out.contains("the diameter of the tippet") && ran.out.contains("depth unknown"),
         "{}",
         ran.out
     );
@@ -141,7 +141,7 @@ fn without_a_water_or_a_drift_it_says_what_is_wanting() {
     assert_eq!(
         ran.out,
         format!(
-            "wrote {}: without its rig, for want of the diameter of the tippet\n",
+            "wrote {}: how the rig rides is unknown, for want of the diameter of the tippet\n",
             out.display()
         )
     );

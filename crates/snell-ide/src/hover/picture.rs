@@ -22,7 +22,7 @@ pub fn pictured(notebook: &Notebook, at: u32) -> Option<String> {
     let block = Some(world.project.block(id)).filter(|block| is_rig(*block))?;
     with_rig(&world, block, |evaluation| {
         let words = |value: &snell_rig::value::Value| Written::of(value, Units::Author, evaluation).text;
-        let scene = hanging::scene(evaluation, &words, Medium::Page)?;
+        let scene = hanging::scene(evaluation, &words, evaluation.system(), Medium::Page)?;
         let scale = (WIDE / scene.width).min(1.0);
         Some(write::svg_scaled(&scene, "rig", scale))
     })

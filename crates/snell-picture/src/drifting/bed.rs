@@ -3,6 +3,7 @@
 
 use super::sheet::Sheet;
 use crate::drifting::drifted::Bed;
+use crate::hatch;
 use crate::scene::{LineRole, at};
 use std::f64::consts::TAU;
 
@@ -30,7 +31,8 @@ pub(super) fn thickness(sheet: &Sheet<'_>) -> f64 {
 }
 
 pub(super) fn draw(sheet: &mut Sheet<'_>) {
-    let (left, right, y) = (sheet.frame.left, sheet.frame.right, sheet.scale.bed);
+    between(sheet);
+    let (left, right, y) = (sheet.frame.left, sheet.frame.right, sheet.scale.ground);
     let flat = vec![at(left, y), at(right, y)];
     if sheet.medium.is_cells() {
         sheet.line(LineRole::Bed, flat, 1.0);
@@ -48,9 +50,27 @@ pub(super) fn draw(sheet: &mut Sheet<'_>) {
     }
 }
 
+/// Where the bed lies in one place or another: hatched from its shallow end to its deep one, with a line as deep as the
+/// rig is drawn in.
+fn between(sheet: &mut Sheet<'_>) {
+    let Some([shallow, _]) = &sheet.drifted.water.ends else {
+        return;
+    };
+    let high = sheet.scale.sunk((0.0, shallow.depth)).y;
+    let (left, right, low) = (sheet.frame.left, sheet.frame.right, sheet.scale.ground);
+    if !sheet.medium.is_cells() {
+        for points in hatch::strokes(at(left, high), at(right, low)) {
+            sheet.line(LineRole::Hatch, points, 0.6);
+        }
+    }
+    for y in [high, sheet.scale.bed] {
+        sheet.line(LineRole::BedEnd, vec![at(left, y), at(right, y)], 1.2);
+    }
+}
+
 /// Rows of stones from the bed's height down, each row half a stone aside of the one above.
 fn stones(sheet: &mut Sheet<'_>, grain: f64) {
-    let (left, right, bed) = (sheet.frame.left, sheet.frame.right, sheet.scale.bed);
+    let (left, right, bed) = (sheet.frame.left, sheet.frame.right, sheet.scale.ground);
     let (wide, tall) = (grain * sheet.scale.under.0, grain * sheet.scale.under.1);
     let low = bed + thickness(sheet);
     let rows = ((low - bed) / (tall * 0.6)).ceil().max(1.0) as usize;
@@ -80,7 +100,7 @@ fn stones(sheet: &mut Sheet<'_>, grain: f64) {
 /// Strands from the bed up, laid over by the stream.
 fn weed(sheet: &mut Sheet<'_>, height: f64) {
     const APART: f64 = 7.0;
-    let (left, right, bed) = (sheet.frame.left, sheet.frame.right, sheet.scale.bed);
+    let (left, right, bed) = (sheet.frame.left, sheet.frame.right, sheet.scale.ground);
     // What grows higher than the water is laid flat by its surface.
     let tall = (height * sheet.scale.under.1).min(bed - sheet.scale.entry.y);
     let mut x = left + APART / 2.0;

@@ -17,10 +17,40 @@ pub struct Drifted {
     pub system: System,
     /// The water.
     pub water: Water,
-    /// The rig in it; nothing where there is no drift.
-    pub riding: Option<Riding>,
+    /// The rig in it.
+    pub rig: Rigged,
     /// What the picture shows in words.
     pub about: String,
+}
+
+/// What is known of a rig in its water.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Rigged {
+    /// How it rides.
+    Rides(Riding),
+    /// Nobody knows how it rides: its flies, the point first.
+    Unknown(Vec<Unridden>),
+}
+
+/// A fly or a shot of which nobody knows how deep it rides.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unridden {
+    /// Its name.
+    pub name: String,
+    /// Its sign.
+    pub kind: MarkKind,
+    /// How far up the line from the point it is tied, where that is known.
+    pub up_the_line: Option<f64>,
+}
+
+impl Drifted {
+    /// How the rig rides, where that is known.
+    pub(super) const fn riding(&self) -> Option<&Riding> {
+        match &self.rig {
+            Rigged::Rides(riding) => Some(riding),
+            Rigged::Unknown(_) => None,
+        }
+    }
 }
 
 /// What a bed is of.
@@ -75,10 +105,21 @@ pub struct Ride {
 /// What is over the surface.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Over {
-    /// A float or a fly that floats, by its name: the rig hangs from it.
-    Afloat(String, MarkKind),
+    /// A float or a fly that floats: the rig hangs from it.
+    Afloat(Afloat),
     /// The line goes up to a rod.
     Led(Led),
+}
+
+/// What the rig hangs from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Afloat {
+    /// Its name.
+    pub name: String,
+    /// Its sign.
+    pub kind: MarkKind,
+    /// Its colour, where it has one.
+    pub colour: Option<Colour>,
 }
 
 /// The line over the surface.
@@ -108,14 +149,34 @@ pub struct Air {
 /// The water.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Water {
-    /// Its depth.
+    /// The depth that the rig is drawn in.
     pub depth: f64,
+    /// The least and the greatest depth, where it is told as a spread.
+    pub ends: Option<[BedEnd; 2]>,
     /// Height over the bed and the speed there, from the bed up.
     pub profile: Vec<(f64, f64)>,
     /// The speed at the surface, as it is written.
     pub surface: String,
     /// What the bed is of.
     pub bed: Bed,
+}
+
+/// The bed at one end of a water's depths.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BedEnd {
+    /// How deep it lies.
+    pub depth: f64,
+    /// What is told of it.
+    pub told: String,
+}
+
+impl Water {
+    /// How deep its deepest place is.
+    pub(super) fn deepest(&self) -> f64 {
+        self.ends
+            .as_ref()
+            .map_or(self.depth, |[_, deep]| deep.depth.max(self.depth))
+    }
 }
 
 /// A fly or a shot that stays over the water.
@@ -136,8 +197,8 @@ pub struct Piece {
     pub name: String,
     /// From where to where it runs, along the line from the surface up.
     pub reach: (f64, f64),
-    /// Its colour, where it has one.
-    pub colour: Option<Colour>,
+    /// Its colours in turn; none where it has none.
+    pub colours: Vec<Colour>,
     /// Whether it is of the sighter.
     pub sighter: bool,
 }

@@ -1,6 +1,6 @@
 //! The fixed places of one medium, and the scales that a drift gets in them.
 
-use crate::drifting::drifted::{Drifted, Over};
+use crate::drifting::drifted::{Drifted, Over, Rigged};
 use crate::medium::{Medium, ROW};
 use crate::scene::{Point, at};
 
@@ -95,15 +95,20 @@ pub(super) struct Scale {
     /// Both ways over the surface.
     pub over: f64,
     pub entry: Point,
+    /// The bed as deep as the rig is drawn in.
     pub bed: f64,
+    /// The bed where it lies deepest.
+    pub ground: f64,
 }
 
 impl Scale {
     /// A scale that holds all of a drift, with its surface at nought. `lanes` is the room that bars take.
     pub fn of(drifted: &Drifted, frame: &Frame, lanes: f64) -> Option<Self> {
-        let depth = drifted.water.depth;
-        let riding = drifted.riding.as_ref();
-        let flies = riding.map_or(0, |riding| riding.flies.len()) as f64;
+        let depth = drifted.water.deepest();
+        let flies = match &drifted.rig {
+            Rigged::Rides(riding) => riding.flies.len(),
+            Rigged::Unknown(flies) => flies.len(),
+        } as f64;
         let (from, to) = extent(drifted);
         if !(depth > 0.0 && depth.is_finite() && (to - from).is_finite()) {
             return None;
@@ -120,7 +125,8 @@ impl Scale {
             under: (along, down),
             over: over(drifted, frame, entry, down),
             entry: at(entry, 0.0),
-            bed: depth * down,
+            bed: drifted.water.depth * down,
+            ground: depth * down,
         })
     }
 
@@ -129,6 +135,7 @@ impl Scale {
         Self {
             entry: at(self.entry.x, y),
             bed: self.bed + y,
+            ground: self.ground + y,
             ..self
         }
     }
@@ -154,7 +161,7 @@ impl Scale {
 
 /// How far up and down the stream of its entry a rig reaches.
 fn extent(drifted: &Drifted) -> (f64, f64) {
-    let Some(riding) = &drifted.riding else {
+    let Some(riding) = drifted.riding() else {
         return (0.0, 0.0);
     };
     let flies = riding.flies.iter().map(|fly| fly.at.0);
@@ -164,7 +171,7 @@ fn extent(drifted: &Drifted) -> (f64, f64) {
 
 /// The scale over the water: the tip and what lies between it and the entry have room.
 fn over(drifted: &Drifted, frame: &Frame, entry: f64, most: f64) -> f64 {
-    let Some(Over::Led(led)) = drifted.riding.as_ref().map(|riding| &riding.over) else {
+    let Some(Over::Led(led)) = drifted.riding().map(|riding| &riding.over) else {
         return most;
     };
     match &led.air {

@@ -3,15 +3,15 @@
 
 use super::frame::{Frame, Scale};
 use super::sheet::Sheet;
-use super::{bed, over, table, under};
-use crate::drifting::drifted::Drifted;
+use super::{bed, beside, over, table, under, unridden};
+use crate::drifting::drifted::{Drifted, Rigged};
 use crate::medium::Medium;
 use crate::scene::{Ground, Scene};
 
 pub(super) fn lay_out(drifted: &Drifted, medium: Medium) -> Option<Scene> {
     let frame = Frame::of(medium);
-    let lanes = under::lanes(drifted);
-    let room = under::room_for(&lanes, &frame);
+    let lanes = beside::lanes(drifted);
+    let room = beside::room_for(&lanes, &frame);
     let mut sheet = Sheet {
         drifted,
         medium,
@@ -30,8 +30,12 @@ pub(super) fn lay_out(drifted: &Drifted, medium: Medium) -> Option<Scene> {
     under::water(&mut sheet, ground);
     bed::draw(&mut sheet);
     over::draw(&mut sheet, top);
-    let low = under::rig(&mut sheet, &lanes).max(sheet.scale.bed + ground);
-    let foot = sheet.scale.bed + ground;
+    let low = match &drifted.rig {
+        Rigged::Rides(riding) => under::rig(&mut sheet, riding, &lanes),
+        Rigged::Unknown(flies) => unridden::draw(&mut sheet, flies, &lanes),
+    };
+    let low = low.max(sheet.scale.ground + ground);
+    let foot = sheet.scale.ground + ground;
     let low = under::caption(&mut sheet, (foot, low)).max(low);
     let low = table::draw(&mut sheet, low + frame.space);
     let low = over::sentences(&mut sheet, low);

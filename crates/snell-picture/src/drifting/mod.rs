@@ -7,6 +7,7 @@
 //! the water lengths have a scale of their own.
 
 mod bed;
+mod beside;
 mod drifted;
 mod frame;
 mod layout;
@@ -16,10 +17,13 @@ mod table;
 #[cfg(test)]
 mod tests;
 mod under;
+mod unridden;
 
 use crate::medium::Medium;
 use crate::scene::Scene;
-pub use drifted::{Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water};
+pub use drifted::{
+    Afloat, Air, Bed, BedEnd, Drifted, Dry, Led, Over, Piece, Ride, Riding, Rigged, Unridden, Water,
+};
 
 /// The picture of a drift; `None` where the water has no depth or a figure is none.
 pub fn scene(drifted: &Drifted, medium: Medium) -> Option<Scene> {

@@ -1,16 +1,17 @@
 //! What is over the water: the line from its entry up, with its sighter in its
 //! colours, the rod's tip, and how far the line sags between them.
 
+use super::beside::sign;
 use super::sheet::Sheet;
-use super::under::{along, mark};
 use crate::drifting::drifted::{Air, Led, Over};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::medium::ROW;
-use crate::scene::{Line, LineRole, Mark, MarkKind, Point, Side, Stands, TextRole, at};
+use crate::scene::{Line, LineRole, Mark, MarkKind, Point, Side, Stands, Stroke, TextRole, at};
+use crate::way::{along, length, stretch};
 
 /// The line over the water, where it is drawn.
 fn led<'s>(sheet: &Sheet<'s>) -> Option<&'s Led> {
-    match &sheet.drifted.riding.as_ref()?.over {
+    match &sheet.drifted.riding()?.over {
         Over::Led(led) => Some(led),
         Over::Afloat(..) => None,
     }
@@ -61,19 +62,14 @@ pub(super) fn draw(sheet: &mut Sheet<'_>, top: f64) {
     let way = way(led);
     for dry in &led.dry {
         let tied = sheet.scale.aloft(along(&way, dry.up));
-        sheet.items.push(mark(dry.kind, tied, sheet.frame.mark));
+        sheet.items.push(sign(dry.kind, tied, sheet.frame.mark).into());
     }
     if led.air.is_err() && !led.pieces.is_empty() {
         let end = way
             .last()
             .map_or(sheet.scale.entry, |end| sheet.scale.aloft(*end));
         let size = if cells { 1.0 } else { 6.0 };
-        let mark = Mark {
-            kind: MarkKind::Break,
-            at: end,
-            size,
-        };
-        sheet.items.push(mark.into());
+        sheet.items.push(Mark::plain(MarkKind::Break, end, size).into());
     }
 }
 
@@ -119,10 +115,14 @@ fn lowest(air: &Air) -> ((f64, f64), (f64, f64)) {
 
 fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
     let way = way(led);
-    let whole: f64 = way
-        .windows(2)
-        .map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1))
-        .sum();
+    let whole = length(&way);
+    let told = led.pieces.iter().map(|piece| piece.reach.1).fold(0.0, f64::max);
+    if told < whole - 1e-6 && !sheet.medium.is_cells() {
+        // What the rig does not say of the line up to the tip.
+        let rest = stretch(&way, told, whole).into_iter();
+        let rest = rest.map(|place| sheet.scale.aloft(place)).collect();
+        sheet.line(LineRole::Unmeasured, rest, 1.5);
+    }
     // The uppermost first, so that the sighter lies over what it is tied to.
     for piece in led.pieces.iter().rev() {
         let (from, to) = (piece.reach.0, piece.reach.1.min(whole));
@@ -133,7 +133,7 @@ fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
             .into_iter()
             .map(|place| sheet.scale.aloft(place));
         let (role, thick) = if piece.sighter {
-            (LineRole::PointPath, 2.2)
+            (LineRole::Way(Stroke::Solid), 2.2)
         } else {
             (LineRole::Path, 1.5)
         };
@@ -143,7 +143,7 @@ fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
             LineRole::Piece
         };
         let mut drawn = Line::even(role, points.collect(), thick);
-        drawn.colour = piece.colour;
+        drawn.colours.clone_from(&piece.colours);
         drawn.stands = Some(Stands {
             name: format!("{} over the water", piece.name),
             metres: to - from,
@@ -151,20 +151,6 @@ fn pieces(sheet: &mut Sheet<'_>, led: &Led) {
         });
         sheet.items.push(drawn.into());
     }
-}
-
-/// The part of a way between two lengths along it.
-fn stretch(way: &[(f64, f64)], from: f64, to: f64) -> Vec<(f64, f64)> {
-    let mut points = vec![along(way, from)];
-    let mut far = 0.0;
-    for pair in way.windows(2) {
-        far += (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1);
-        if far > from && far < to {
-            points.push(pair[1]);
-        }
-    }
-    points.push(along(way, to));
-    points
 }
 
 /// Labels stand to the left of the line, over the water.

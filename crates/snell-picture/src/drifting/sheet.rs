@@ -65,7 +65,7 @@ impl Sheet<'_> {
             format!("along the stream; depths are drawn {stretch:.1} times as long")
         };
         y = self.bar("scale", self.scale.under.0, &told, y);
-        let riding = self.drifted.riding.as_ref();
+        let riding = self.drifted.riding();
         if let Some(Over::Led(led)) = riding.map(|riding| &riding.over) {
             let told = match &led.air {
                 Ok(_) => "over the water, turned: the rod stands across",

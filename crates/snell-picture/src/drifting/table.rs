@@ -11,7 +11,7 @@ const HEADS: [&str; 5] = ["", "rides", "may be", "off the bed", "against its wat
 /// Draws the figures from `y` down; returns where they end.
 pub(super) fn draw(sheet: &mut Sheet<'_>, y: f64) -> f64 {
     let drifted = sheet.drifted;
-    let Some(riding) = &drifted.riding else { return y };
+    let Some(riding) = drifted.riding() else { return y };
     let gap = if sheet.medium.is_cells() { 2.0 } else { 12.0 };
     let rows: Vec<[&str; 5]> = riding.flies.iter().map(cells).collect();
     let wide = |column: usize| {

@@ -1,7 +1,9 @@
 //! Whatever drifts, no text lies over another, and nothing is cut off.
 
 use super::scene;
-use crate::drifting::drifted::{Air, Bed, Drifted, Dry, Led, Over, Piece, Ride, Riding, Water};
+use crate::drifting::drifted::{
+    Air, Bed, BedEnd, Drifted, Dry, Led, Over, Piece, Ride, Riding, Rigged, Unridden, Water,
+};
 use crate::medium::{Medium, ROW};
 use crate::scene::{Item, LineRole, MarkKind, Scene};
 use proptest::prelude::*;
@@ -31,7 +33,7 @@ fn led(reach: Option<(f64, f64)>) -> Led {
     let piece = |name: &str, reach, sighter| Piece {
         name: name.to_owned(),
         reach,
-        colour: None,
+        colours: Vec::new(),
         sighter,
     };
     Led {
@@ -58,6 +60,30 @@ fn led(reach: Option<(f64, f64)>) -> Led {
     }
 }
 
+fn ends(depth: f64, spread: f64) -> [BedEnd; 2] {
+    [
+        (1.0 - spread, "2 ft: the bed at the shallow end"),
+        (1.0 + spread, "3 ft: the bed at the deep end"),
+    ]
+    .map(|(share, told)| BedEnd {
+        depth: depth * share,
+        told: told.to_owned(),
+    })
+}
+
+/// As it rides, or with its flies only.
+fn rigged(known: bool, shares: &[f64], riding: Riding) -> Rigged {
+    if known {
+        return Rigged::Rides(riding);
+    }
+    let unridden = shares.iter().zip(&riding.flies).map(|(share, fly)| Unridden {
+        name: fly.name.clone(),
+        kind: fly.kind,
+        up_the_line: (*share > 0.1).then_some(fly.up_the_line),
+    });
+    Rigged::Unknown(unridden.collect())
+}
+
 fn drifted() -> impl Strategy<Value = Drifted> {
     let shares = proptest::collection::vec(0.05..1.0f64, 1..11);
     let reach = proptest::option::of((1.0..10.0f64, 0.5..3.0f64));
@@ -69,42 +95,51 @@ fn drifted() -> impl Strategy<Value = Drifted> {
         0.0005..0.8f64,
         any::<bool>(),
         any::<bool>(),
+        proptest::option::of(0.0..0.6f64),
+        any::<bool>(),
     )
-        .prop_map(|(depth, shares, lean, reach, grain, weed, imperial)| Drifted {
-            name: "harrow-low".to_owned(),
-            title: Some("Harrow Beck, low and clear".to_owned()),
-            told: vec!["All of it is an estimate: each fly may ride anywhere along its bar.".to_owned()],
-            system: if imperial {
-                System::Imperial
-            } else {
-                System::Metric
-            },
-            water: Water {
-                depth,
-                profile: (0..=10)
-                    .map(|step| (depth * f64::from(step) / 10.0, f64::from(step)))
-                    .collect(),
-                surface: "2.2 ft/s".to_owned(),
-                bed: if weed {
-                    Bed::Weed(grain)
+        .prop_map(
+            |(depth, shares, lean, reach, grain, weed, imperial, spread, known)| Drifted {
+                name: "harrow-low".to_owned(),
+                title: Some("Harrow Beck, low and clear".to_owned()),
+                told: vec!["All of it is an estimate: each fly may ride anywhere along its bar.".to_owned()],
+                system: if imperial {
+                    System::Imperial
                 } else {
-                    Bed::Stones(grain)
+                    System::Metric
                 },
+                water: Water {
+                    depth,
+                    ends: spread.map(|spread| ends(depth, spread)),
+                    profile: (0..=10)
+                        .map(|step| (depth * f64::from(step) / 10.0, f64::from(step)))
+                        .collect(),
+                    surface: "2.2 ft/s".to_owned(),
+                    bed: if weed {
+                        Bed::Weed(grain)
+                    } else {
+                        Bed::Stones(grain)
+                    },
+                },
+                rig: rigged(
+                    known,
+                    &shares,
+                    Riding {
+                        speed: 7.0,
+                        drifts: "1.83 ft/s".to_owned(),
+                        line: vec![(-lean * 0.1, depth * 0.95), (lean, depth * 0.4), (0.0, 0.0)],
+                        submerged: depth,
+                        flies: shares
+                            .iter()
+                            .enumerate()
+                            .map(|(index, share)| ride(index, *share, depth, lean))
+                            .collect(),
+                        over: Over::Led(led(reach)),
+                    },
+                ),
+                about: "An estimate.".to_owned(),
             },
-            riding: Some(Riding {
-                speed: 7.0,
-                drifts: "1.83 ft/s".to_owned(),
-                line: vec![(-lean * 0.1, depth * 0.95), (lean, depth * 0.4), (0.0, 0.0)],
-                submerged: depth,
-                flies: shares
-                    .iter()
-                    .enumerate()
-                    .map(|(index, share)| ride(index, *share, depth, lean))
-                    .collect(),
-                over: Over::Led(led(reach)),
-            }),
-            about: "An estimate.".to_owned(),
-        })
+        )
 }
 
 fn is_sound(scene: &Scene, medium: Medium) -> Result<(), TestCaseError> {
@@ -173,6 +208,7 @@ proptest! {
 fn water_without_a_depth_has_no_picture() {
     let water = Water {
         depth: 0.0,
+        ends: None,
         profile: Vec::new(),
         surface: String::new(),
         bed: Bed::Stones(0.1),
@@ -183,7 +219,7 @@ fn water_without_a_depth_has_no_picture() {
         told: Vec::new(),
         system: System::Metric,
         water,
-        riding: None,
+        rig: Rigged::Unknown(Vec::new()),
         about: String::new(),
     };
     assert_eq!(scene(&drifted, Medium::Page), None);

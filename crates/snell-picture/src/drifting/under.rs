@@ -1,59 +1,20 @@
 //! What is under water: the speeds, the ruler of depths, the line, the flies
 //! with the bars between which they ride, and their labels.
 
-use super::frame::Frame;
+use super::beside::{label, lane_x, sign};
 use super::sheet::Sheet;
-use crate::drifting::drifted::{Drifted, Over, Ride, Riding};
-use crate::labels::{Column, Label, place, run, stacked};
+use crate::drifting::drifted::{Over, Ride, Riding};
 use crate::medium::ROW;
 use crate::ruler;
-use crate::scene::{Item, Line, LineRole, Mark, Point, Side, Stands, TextRole, at};
+use crate::scene::{Line, LineRole, Mark, Point, Side, Stands, TextRole, at};
+use crate::way::along;
 
 /// Heights at which arrows show the water's speed, as shares of the depth.
 const ARROWS: [f64; 6] = [0.08, 0.25, 0.42, 0.6, 0.78, 0.95];
-/// Bars side by side at most; with more of them they share a lane.
-const MOST_LANES: usize = 5;
-
-/// In which lane each fly's bar stands, so that no two lie over one another.
-pub(super) fn lanes(drifted: &Drifted) -> Vec<usize> {
-    let Some(riding) = &drifted.riding else {
-        return Vec::new();
-    };
-    let mut order: Vec<usize> = (0..riding.flies.len()).collect();
-    let between = |index: usize| riding.flies[index].between;
-    order.sort_by(|one, other| between(*one).0.total_cmp(&between(*other).0));
-    let mut ends: Vec<f64> = Vec::new();
-    let mut lanes = vec![0; riding.flies.len()];
-    let apart = drifted.water.depth * 0.02;
-    for index in order {
-        let (high, low) = between(index);
-        let free = ends.iter().position(|end| end + apart < high);
-        let lane = match free {
-            Some(lane) => lane,
-            None if ends.len() < MOST_LANES => {
-                ends.push(f64::NEG_INFINITY);
-                ends.len() - 1
-            }
-            None => index % MOST_LANES,
-        };
-        ends[lane] = low;
-        lanes[index] = lane;
-    }
-    lanes
-}
-
-/// The room that the bars take beside the line.
-pub(super) fn room_for(lanes: &[usize], frame: &Frame) -> f64 {
-    lanes
-        .iter()
-        .max()
-        .map_or(0.0, |most| (*most + 1) as f64 * frame.lane)
-}
-
 /// The body of the water with its speeds and depths.
 pub(super) fn water(sheet: &mut Sheet<'_>, ground: f64) {
     let frame = sheet.frame;
-    let (top, bed) = (sheet.scale.entry.y, sheet.scale.bed);
+    let (top, bed) = (sheet.scale.entry.y, sheet.scale.ground);
     let (left, right) = (frame.margin, frame.right);
     let outline = vec![
         at(left, top),
@@ -95,7 +56,10 @@ fn speeds(sheet: &mut Sheet<'_>) {
         return;
     }
     let (bed, down) = (sheet.scale.bed, sheet.scale.under.1);
-    let place = |(height, speed): (f64, f64)| at(edge + speed / fastest * (end - edge), bed - height * down);
+    let place = |(height, speed): (f64, f64)| {
+        let y = (bed - height * down).max(top);
+        at(edge + speed / fastest * (end - edge), y)
+    };
     let curve: Vec<Point> = water.profile.iter().copied().map(place).collect();
     sheet.line(LineRole::Ruler, vec![at(edge, top), at(edge, bed)], 0.8);
     sheet.line(LineRole::Speed, curve, 1.6);
@@ -115,7 +79,7 @@ fn speeds(sheet: &mut Sheet<'_>) {
             );
         }
     }
-    if let Some(riding) = &sheet.drifted.riding {
+    if let Some(riding) = sheet.drifted.riding() {
         let x = edge + (riding.speed / fastest).clamp(0.0, 1.2) * (end - edge);
         sheet.line(LineRole::Path, vec![at(x, top), at(x, bed)], 1.2);
     }
@@ -133,10 +97,10 @@ fn speed_at(profile: &[(f64, f64)], height: f64) -> f64 {
 fn depths(sheet: &mut Sheet<'_>) {
     let frame = sheet.frame;
     let cells = sheet.medium.is_cells();
-    let (top, bed, down) = (sheet.scale.entry.y, sheet.scale.bed, sheet.scale.under.1);
+    let (top, bed, down) = (sheet.scale.entry.y, sheet.scale.ground, sheet.scale.under.1);
     let least = if cells { 3.0 * ROW } else { 30.0 };
     let step = ruler::step(sheet.drifted.system, down, least);
-    let count = (sheet.drifted.water.depth / step + 1e-6).floor() as usize;
+    let count = (sheet.drifted.water.deepest() / step + 1e-6).floor() as usize;
     sheet.line(
         LineRole::Ruler,
         vec![at(frame.ruler, top), at(frame.ruler, bed)],
@@ -170,7 +134,7 @@ fn stream_told(sheet: &Sheet<'_>) -> String {
 pub(super) fn caption(sheet: &mut Sheet<'_>, (bed, labels): (f64, f64)) -> f64 {
     let (edge, end) = sheet.frame.strip;
     let stream = (end - edge < 2.0).then(|| stream_told(sheet));
-    let rig = sheet.drifted.riding.as_ref();
+    let rig = sheet.drifted.riding();
     let rig = rig.map(|riding| format!("rig → {}", riding.drifts));
     let told: Vec<String> = stream.into_iter().chain(rig).collect();
     let told = told.join("  ");
@@ -187,11 +151,7 @@ pub(super) fn caption(sheet: &mut Sheet<'_>, (bed, labels): (f64, f64)) -> f64 {
 }
 
 /// The line with its flies; returns how low their labels reach.
-pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
-    let drifted = sheet.drifted;
-    let Some(riding) = &drifted.riding else {
-        return sheet.scale.bed;
-    };
+pub(super) fn rig(sheet: &mut Sheet<'_>, riding: &Riding, lanes: &[usize]) -> f64 {
     let low = labels(sheet, riding);
     for (fly, lane) in riding.flies.iter().zip(lanes) {
         bar(sheet, fly, *lane);
@@ -212,54 +172,25 @@ pub(super) fn rig(sheet: &mut Sheet<'_>, lanes: &[usize]) -> f64 {
             sheet.line(sheet.role(LineRole::Tag), vec![tied, eye], 1.2);
         }
     }
-    if let Over::Afloat(_, kind) = riding.over {
-        sheet.items.push(mark(kind, scale.entry, sheet.frame.mark));
+    if let Over::Afloat(afloat) = &riding.over {
+        let sign = Mark {
+            colour: afloat.colour,
+            ..sign(afloat.kind, scale.entry, sheet.frame.mark)
+        };
+        sheet.items.push(sign.into());
     }
     for fly in riding.flies.iter().rev() {
         sheet
             .items
-            .push(mark(fly.kind, scale.sunk(fly.at), sheet.frame.mark));
+            .push(sign(fly.kind, scale.sunk(fly.at), sheet.frame.mark).into());
     }
     low
-}
-
-/// A fly's sign, or what else hangs on the line.
-pub(super) fn mark(kind: crate::scene::MarkKind, at: Point, size: f64) -> Item {
-    use crate::scene::MarkKind;
-    let size = match kind {
-        MarkKind::Shot | MarkKind::Swivel => size * 0.3,
-        MarkKind::Float => size * 0.7,
-        MarkKind::Knot
-        | MarkKind::UsualKnot
-        | MarkKind::Ring
-        | MarkKind::BeadedFly
-        | MarkKind::PlainFly
-        | MarkKind::FloatingFly
-        | MarkKind::Break
-        | MarkKind::HardWater
-        | MarkKind::KeepOut => size,
-    };
-    Mark { kind, at, size }.into()
-}
-
-/// The place so far along a line from its first point; a line that is shorter ends where it ends.
-pub(super) fn along(line: &[(f64, f64)], mut far: f64) -> (f64, f64) {
-    for pair in line.windows(2) {
-        let ((x, y), (to_x, to_y)) = (pair[0], pair[1]);
-        let length = (to_x - x).hypot(to_y - y);
-        if far <= length && length > 0.0 {
-            let share = far / length;
-            return (x + (to_x - x) * share, y + (to_y - y) * share);
-        }
-        far -= length;
-    }
-    line.last().copied().unwrap_or_default()
 }
 
 /// The depths between which a fly rides, beside the line.
 fn bar(sheet: &mut Sheet<'_>, fly: &Ride, lane: usize) {
     let cells = sheet.medium.is_cells();
-    let x = sheet.frame.right - (lane as f64 + 0.6) * sheet.frame.lane;
+    let x = lane_x(sheet, lane);
     let y = |depth: f64| sheet.scale.sunk((0.0, depth)).y;
     let (high, low, middle) = (y(fly.between.0), y(fly.between.1), y(fly.at.1));
     let mut between = Line::even(LineRole::Between, vec![at(x, high), at(x, low)], 1.6);
@@ -283,40 +214,16 @@ fn bar(sheet: &mut Sheet<'_>, fly: &Ride, lane: usize) {
 
 /// A label for each fly, level with it as far as there is room; returns how low they reach.
 fn labels(sheet: &mut Sheet<'_>, riding: &Riding) -> f64 {
-    let (frame, scale, medium) = (sheet.frame, sheet.scale, sheet.medium);
-    let cells = medium.is_cells();
-    let gap = if cells { 3.0 } else { 14.0 };
-    let column = Column {
-        edge: frame.right + gap,
-        width: frame.width - frame.margin - frame.right - gap,
-        side: Side::Begins,
-        gap: if cells { 0.0 } else { 4.0 },
+    let fly = |fly: &Ride| {
+        (
+            sheet.scale.sunk(fly.at),
+            fly.name.clone(),
+            format!("{} deep", fly.rides),
+        )
     };
-    let deep = |fly: &Ride| {
-        let mut of = scale.sunk(fly.at);
-        of.x += if cells { 1.0 } else { frame.mark * 0.6 };
-        let lines = vec![
-            vec![run(TextRole::Name, fly.name.clone())],
-            vec![run(TextRole::Detail, format!("{} deep", fly.rides))],
-        ];
-        Label::new(medium, &column, of, lines)
-    };
-    let mut all: Vec<Label> = riding.flies.iter().map(deep).collect();
-    if let Over::Afloat(name, _) = &riding.over {
-        let mut of = scale.entry;
-        of.x += if cells { 1.0 } else { frame.mark * 0.6 };
-        let lines = vec![vec![run(TextRole::Name, name.clone())]];
-        all.push(Label::new(medium, &column, of, lines));
+    let mut all: Vec<(Point, String, String)> = riding.flies.iter().map(fly).collect();
+    if let Over::Afloat(afloat) = &riding.over {
+        all.push((sheet.scale.entry, afloat.name.clone(), String::new()));
     }
-    let height = stacked(medium, &all, column.gap);
-    let low = scale.bed.max(scale.entry.y + height);
-    let items = place(
-        medium,
-        &column,
-        all,
-        (scale.entry.y, low),
-        frame.right + gap * 0.3,
-    );
-    sheet.items.extend(items);
-    low
+    label(sheet, all)
 }

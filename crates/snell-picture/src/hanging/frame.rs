@@ -10,6 +10,8 @@ use crate::scene::Side;
 pub(super) struct Frame {
     pub width: f64,
     pub margin: f64,
+    /// Where the strip with the whole rig stands, where there is one.
+    pub strip: Option<f64>,
     /// Where the ruler's edge stands.
     pub ruler: f64,
     /// Flies' labels; where there is no room for them, they stand among those of the parts.
@@ -34,6 +36,8 @@ pub(super) struct Frame {
     pub clear: f64,
     /// Between blocks.
     pub space: f64,
+    /// Whether pieces have a line of text each, and knots that nobody named none.
+    pub dense: bool,
 }
 
 /// A terminal with fewer columns has no room for labels on both sides.
@@ -42,18 +46,77 @@ const BOTH_SIDES: usize = 72;
 const WIDEST: usize = 100;
 const NARROWEST: usize = 30;
 
+/// With more pieces than these a picture would not fit on a sheet of paper.
+const MANY: usize = 14;
+/// How tall a piece of so many is drawn that is not to scale.
+const DENSE_STUB: f64 = 17.0;
+
 impl Frame {
-    pub(super) fn of(medium: Medium) -> Self {
+    /// The places of a medium, with one for a strip beside the rig where it has an inset, and close together where it
+    /// has many pieces.
+    pub(super) fn of(medium: Medium, inset: bool, pieces: usize) -> Self {
+        let frame = Self::roomy(medium, inset);
+        if pieces <= MANY {
+            return frame;
+        }
+        if medium.is_cells() {
+            return Self {
+                dense: true,
+                stub: ROW,
+                ..frame
+            };
+        }
+        // Flies stand among the other parts, so that each piece has room for a line of its own.
+        let moved = frame.ruler + 62.0 - frame.line;
+        Self {
+            dense: true,
+            stub: DENSE_STUB,
+            flies: None,
+            line: frame.line + moved,
+            bend: frame.bend + moved,
+            parts: Column {
+                edge: frame.parts.edge + moved,
+                width: frame.parts.width - moved,
+                gap: 2.0,
+                ..frame.parts
+            },
+            ..frame
+        }
+    }
+
+    fn roomy(medium: Medium, inset: bool) -> Self {
         match medium {
+            Medium::Page if inset => beside_a_strip(),
             Medium::Page => PAGE,
             Medium::Cells(columns) => cells(columns.clamp(NARROWEST, WIDEST)),
         }
     }
 }
 
+/// The page with all of its columns moved aside for a strip with the whole rig.
+fn beside_a_strip() -> Frame {
+    const ASIDE: f64 = 18.0;
+    let aside = |column: Column, width: f64| Column {
+        edge: column.edge + ASIDE,
+        width: column.width - width,
+        ..column
+    };
+    Frame {
+        strip: Some(PAGE.margin + 6.0),
+        ruler: PAGE.ruler + 38.0,
+        flies: PAGE.flies.map(|column| aside(column, 18.0)),
+        flies_bend: PAGE.flies_bend + ASIDE,
+        line: PAGE.line + ASIDE,
+        bend: PAGE.bend + ASIDE,
+        parts: aside(PAGE.parts, ASIDE),
+        ..PAGE
+    }
+}
+
 const PAGE: Frame = Frame {
     width: 420.0,
     margin: 16.0,
+    strip: None,
     ruler: 47.0,
     flies: Some(Column {
         edge: 158.0,
@@ -76,6 +139,7 @@ const PAGE: Frame = Frame {
     slack: 1.08,
     clear: 8.0,
     space: 14.0,
+    dense: false,
 };
 
 fn cells(columns: usize) -> Frame {
@@ -85,6 +149,7 @@ fn cells(columns: usize) -> Frame {
     Frame {
         width: columns as f64,
         margin: 0.0,
+        strip: None,
         ruler: 9.0,
         flies: both.then_some(Column {
             edge: 31.0,
@@ -107,5 +172,6 @@ fn cells(columns: usize) -> Frame {
         slack: if both { 1.4 } else { 1.5 },
         clear: 1.0,
         space: ROW,
+        dense: false,
     }
 }

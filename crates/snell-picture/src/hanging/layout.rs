@@ -1,62 +1,51 @@
 //! The rig laid out to scale: where each part hangs, its marks and its labels.
 
+use super::drawing::{Drawing, FLY_SIGN, thickness};
 use super::frame::Frame;
+use super::places::{Inset, Places};
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
-use super::words;
-use crate::labels::{Label, paragraph, place, run, stacked};
+use super::{key, strip, words};
+use crate::labels::{Label, joined, place, stacked};
 use crate::medium::Medium;
 use crate::ruler;
-use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Stands, TextRole, at};
+use crate::scene::{Ground, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Stands, TextRole, at};
 use snell_rig::rig::FlyAt;
 
 /// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
 const DROOP: (f64, f64) = (0.88, 0.475);
 
-/// How large a fly's sign is drawn.
-const FLY: f64 = 13.0;
-
 pub(super) fn lay_out(hung: &Hung, medium: Medium) -> Scene {
-    let mut sheet = Sheet {
+    let mut drawing = Drawing {
         hung,
         medium,
-        frame: Frame::of(medium),
-        metre: None,
-        joins: Vec::new(),
+        frame: Frame::of(medium, Inset::of(hung).is_some(), hung.pieces.len()),
+        places: Places::all_at(0, 0.0),
         items: Vec::new(),
     };
-    let top = sheet.header();
-    sheet.hang(top);
-    let low = sheet.parts(top);
-    let height = sheet.footer(low);
+    let top = drawing.header();
+    drawing.hang(top);
+    let low = drawing.parts(top);
+    let span = (top, drawing.end());
+    let height = key::draw(&mut drawing, span, low);
     Scene {
         title: hung.told_title(),
         about: words::about(hung),
-        width: sheet.frame.width,
+        width: drawing.frame.width,
         height,
-        metre: sheet.metre,
+        metre: drawing.places.metre,
         ground: Ground::Screen,
-        items: sheet.items,
+        items: drawing.items,
     }
 }
 
-struct Sheet<'h> {
-    hung: &'h Hung,
-    medium: Medium,
-    frame: Frame,
-    /// How long a metre is drawn.
-    metre: Option<f64>,
-    /// Where pieces begin and end: the upper end of the first, then each lower end.
-    joins: Vec<f64>,
-    items: Vec<Item>,
-}
-
-impl Sheet<'_> {
+impl Drawing<'_> {
     /// Name, title and sums; returns where they end.
     fn header(&mut self) -> f64 {
         let lines = [
             (TextRole::Title, self.hung.name.clone()),
             (TextRole::Figure, self.hung.title.clone().unwrap_or_default()),
             (TextRole::Detail, self.hung.sums.join(" · ")),
+            (TextRole::Detail, words::inset(self.hung, self.medium)),
         ];
         let mut y = self.frame.margin;
         for (role, text) in lines.into_iter().filter(|(_, text)| !text.is_empty()) {
@@ -65,63 +54,36 @@ impl Sheet<'_> {
         y + self.frame.space
     }
 
-    /// Text over the whole width; returns where it ends.
-    fn paragraph(&mut self, role: TextRole, text: String, place: (f64, f64)) -> f64 {
-        let room = self.frame.width - self.frame.margin - place.0;
-        paragraph(&mut self.items, self.medium, run(role, text), room, place)
-    }
-
     /// Finds the scale that gives every label room, and hangs the pieces below `top`.
     fn hang(&mut self, top: f64) {
-        let pieces = &self.hung.pieces;
-        let whole: f64 = pieces.iter().filter_map(|piece| piece.metres).sum();
-        let stubs = pieces.iter().filter(|piece| piece.metres.is_none()).count() as f64 * self.frame.stub;
         // Heights of labels do not hang on where they are of.
-        self.joins = vec![top; pieces.len() + 1];
+        self.places = Places::all_at(self.hung.pieces.len(), top);
         let (parts, flies) = self.labels();
         let left = self
             .frame
             .flies
             .map_or(0.0, |column| stacked(self.medium, &flies, column.gap));
         let labels = stacked(self.medium, &parts, self.frame.parts.gap).max(left);
-        let (least, most, each) = self.frame.tall;
-        let wished = (whole * each).clamp(least, most);
-        let span = wished.max(labels * self.frame.slack - stubs);
-        self.metre = (whole > 0.0)
-            .then(|| span / whole)
-            .filter(|metre| metre.is_normal());
-        let mut y = top;
-        for (index, piece) in pieces.iter().enumerate() {
-            y += match (piece.metres, self.metre) {
-                (Some(metres), Some(metre)) => metres * metre,
-                _ => self.frame.stub,
-            };
-            self.joins[index + 1] = y;
-        }
+        self.places = Places::hung(self.hung, &self.frame, top, labels);
     }
 
     /// Draws all that hangs, and returns how low it reaches.
     fn parts(&mut self, top: f64) -> f64 {
         let end = self.end();
         let mut low = end;
-        if let Some(metre) = self.metre {
-            let first = self
-                .hung
-                .pieces
-                .iter()
-                .take_while(|piece| piece.metres.is_none())
-                .count();
-            let extent = (end, self.joins[first]);
+        if let Some(metre) = self.places.metre {
+            let extent = (end, self.places.to_scale_from);
             let ruler = ruler::upright(self.medium, self.hung.system, metre, self.frame.ruler, extent);
             self.items.extend(ruler);
         }
+        self.items.extend(strip::draw(self.hung, &self.frame, (top, end)));
         let (parts, flies) = self.labels();
         let tips: Vec<Point> = (0..self.hung.flies.len()).map(|index| self.eye(index)).collect();
         low = tips.iter().map(|tip| tip.y).fold(low, f64::max);
         low += if self.medium.is_cells() {
             self.frame.space
         } else {
-            FLY * 1.5
+            FLY_SIGN * 1.5
         };
         // The last labels begin level with what they are of and may reach below it.
         for label in parts.iter().chain(&flies) {
@@ -154,7 +116,11 @@ impl Sheet<'_> {
                 OnLineKind::Float => MarkKind::Float,
             };
             let size = if kind == MarkKind::Shot { 4.0 } else { 8.0 };
-            self.mark(kind, at(self.frame.line, self.joins[item.above]), size);
+            let mark = Mark {
+                colour: item.colour,
+                ..Mark::plain(kind, at(self.frame.line, self.places.joins[item.above]), size)
+            };
+            self.items.push(mark.into());
         }
         for (index, tip) in tips.into_iter().enumerate() {
             self.fly(index, tip);
@@ -163,42 +129,47 @@ impl Sheet<'_> {
     }
 
     fn end(&self) -> f64 {
-        self.joins.last().copied().unwrap_or_default()
+        self.places.joins.last().copied().unwrap_or_default()
     }
 
     fn piece(&mut self, index: usize) {
         let piece = &self.hung.pieces[index];
-        let (from, to) = (self.joins[index], self.joins[index + 1]);
+        let (from, to) = (self.places.joins[index], self.places.joins[index + 1]);
+        // Down to where lengths are to scale, a piece is a stub.
+        let cut = self.places.cut(index);
         let x = self.frame.line;
-        let to_scale = piece.metres.filter(|_| self.metre.is_some());
-        let role = match (to_scale, piece.ends) {
-            (None, _) => LineRole::Beyond,
-            (_, None) => LineRole::Unmeasured,
-            _ => LineRole::Piece,
+        let line = |role, (from, to): (f64, f64)| Line {
+            role,
+            points: vec![at(x, from), at(x, to)],
+            thick: thickness(piece),
+            colours: piece.colours.clone(),
+            stands: None,
         };
-        self.items.push(
-            Line {
-                role,
-                points: vec![at(x, from), at(x, to)],
-                thick: thickness(piece),
-                colour: piece.colour,
-                stands: to_scale.map(|metres| Stands {
-                    name: piece.name.clone(),
-                    metres,
-                    told: words::piece(piece),
-                }),
-            }
-            .into(),
-        );
-        if role == LineRole::Beyond {
-            self.mark(MarkKind::Break, at(x, (from + to) / 2.0), 6.0);
+        if cut > from {
+            self.items.push(line(LineRole::Beyond, (from, cut)).into());
+            let size = if self.frame.dense { 3.5 } else { 6.0 };
+            self.mark(MarkKind::Break, at(x, (from + cut) / 2.0), size);
+        }
+        if to > cut {
+            let role = match piece.ends {
+                None => LineRole::Unmeasured,
+                Some(_) => LineRole::Piece,
+            };
+            let whole = piece.metres.filter(|_| cut == from);
+            let mut drawn = line(role, (cut, to));
+            drawn.stands = whole.map(|metres| Stands {
+                name: piece.name.clone(),
+                metres,
+                told: words::piece(piece),
+            });
+            self.items.push(drawn.into());
         }
     }
 
     fn join(&mut self, index: usize) {
         let joint = &self.hung.joins[index];
-        let middle = at(self.frame.line, self.joins[index + 1]);
-        if let (Some(stubs), Some(metre)) = (joint.stubs, self.metre) {
+        let middle = at(self.frame.line, self.places.joins[index + 1]);
+        if let (Some(stubs), Some(metre)) = (joint.stubs, self.places.metre) {
             let reach = stubs * metre * std::f64::consts::FRAC_1_SQRT_2;
             for way in [-1.0, 1.0] {
                 let to = at(middle.x + way * reach, middle.y - way * reach);
@@ -211,7 +182,7 @@ impl Sheet<'_> {
                 Eyes::Swivel(_) => MarkKind::Swivel,
             };
             self.mark(kind, middle, 4.5);
-        } else if !joint.through && !joint.name.is_empty() {
+        } else if joint.is_knot() {
             let kind = if joint.named {
                 MarkKind::Knot
             } else {
@@ -228,7 +199,7 @@ impl Sheet<'_> {
                 role: LineRole::Tag,
                 points,
                 thick: (1.6, 1.6),
-                colour: None,
+                colours: Vec::new(),
                 stands: Some(Stands {
                     name: "tag".to_owned(),
                     metres,
@@ -242,8 +213,8 @@ impl Sheet<'_> {
     /// Where a fly's eye is.
     fn eye(&self, index: usize) -> Point {
         let fly = &self.hung.flies[index];
-        let from = at(self.frame.line, self.joins[fly.above]);
-        let (Some(tag), Some(metre)) = (fly.tag.filter(|tag| tag.is_finite()), self.metre) else {
+        let from = at(self.frame.line, self.places.joins[fly.above]);
+        let (Some(tag), Some(metre)) = (fly.tag.filter(|tag| tag.is_finite()), self.places.metre) else {
             let stub = if matches!(fly.at, FlyAt::Dropper(_)) {
                 self.frame.tag_room / 2.0
             } else {
@@ -262,8 +233,8 @@ impl Sheet<'_> {
 
     fn fly_tag(&mut self, index: usize, eye: Point) {
         let fly = &self.hung.flies[index];
-        if let Some(metres) = fly.tag.filter(|_| self.metre.is_some()) {
-            let from = at(self.frame.line, self.joins[fly.above]);
+        if let Some(metres) = fly.tag.filter(|_| self.places.metre.is_some()) {
+            let from = at(self.frame.line, self.places.joins[fly.above]);
             self.tag(vec![from, eye], metres, &words::fly(fly));
         }
     }
@@ -274,25 +245,24 @@ impl Sheet<'_> {
             FlyKind::Plain => MarkKind::PlainFly,
             FlyKind::Floating => MarkKind::FloatingFly,
         };
-        self.mark(kind, eye, FLY);
-    }
-
-    fn mark(&mut self, kind: MarkKind, at: Point, size: f64) {
-        self.items.push(Mark { kind, at, size }.into());
+        self.mark(kind, eye, FLY_SIGN);
     }
 
     /// The labels of parts, and those of flies where these have a column.
     fn labels(&self) -> (Vec<Label>, Vec<Label>) {
         let mut parts = Vec::new();
         for (index, piece) in self.hung.pieces.iter().enumerate() {
-            let middle = (self.joins[index] + self.joins[index + 1]) / 2.0;
-            parts.push(self.part(middle, words::piece_label(piece)));
-            let low = self.joins[index + 1];
+            let middle = (self.places.joins[index] + self.places.joins[index + 1]) / 2.0;
+            parts.push(self.part(middle, self.lines_of(piece)));
+            let low = self.places.joins[index + 1];
             let on_line = self.hung.on_line.iter().filter(|item| item.above == index + 1);
             for item in on_line {
                 parts.push(self.part(low, words::on_line_label(item, piece)));
             }
-            if let Some(joint) = self.hung.joins.get(index).filter(|joint| is_told(joint)) {
+            let told = |joint: &&Joint| {
+                joint.is_told() && (joint.named || joint.eyes.is_some() || !self.frame.dense)
+            };
+            if let Some(joint) = self.hung.joins.get(index).filter(told) {
                 parts.push(self.part(low, words::joint_label(joint, piece)));
             }
         }
@@ -315,66 +285,27 @@ impl Sheet<'_> {
         (parts, flies)
     }
 
-    fn label_height(&self, fly: &HungFly, index: usize) -> f64 {
-        match fly.at {
-            FlyAt::Dropper(_) => self.eye(index).y,
-            FlyAt::Inline | FlyAt::Point => self.joins[fly.above],
+    fn lines_of(&self, piece: &Piece) -> Vec<Vec<Run>> {
+        let lines = words::piece_label(piece);
+        if self.frame.dense {
+            vec![joined(lines)]
+        } else {
+            lines
         }
     }
 
-    fn part(&self, y: f64, lines: Vec<Vec<crate::scene::Run>>) -> Label {
+    fn label_height(&self, fly: &HungFly, index: usize) -> f64 {
+        match fly.at {
+            FlyAt::Dropper(_) => self.eye(index).y,
+            FlyAt::Inline | FlyAt::Point => self.places.joins[fly.above],
+        }
+    }
+
+    fn part(&self, y: f64, lines: Vec<Vec<Run>>) -> Label {
         let from = at(
             self.frame.line + if self.medium.is_cells() { 1.0 } else { 6.0 },
             y,
         );
         Label::new(self.medium, &self.frame.parts, from, lines)
-    }
-
-    /// The scale and what signs mean; returns the height of it all.
-    fn footer(&mut self, low: f64) -> f64 {
-        let mut y = low + self.frame.space;
-        let left = self.frame.margin;
-        if let Some(metre) = self.metre {
-            let height = self.medium.height(TextRole::Detail);
-            let least = if self.medium.is_cells() { 6.0 } else { 60.0 };
-            let bar = ruler::bar(
-                self.medium,
-                self.hung.system,
-                metre,
-                at(left, y + height / 2.0),
-                least,
-            );
-            self.items.extend(bar);
-            y += height + self.frame.space / 4.0 * if self.medium.is_cells() { 0.0 } else { 1.0 };
-        }
-        y = self.paragraph(TextRole::Tick, words::NOTE.to_owned(), (left, y));
-        if self
-            .hung
-            .joins
-            .iter()
-            .any(|joint| is_told(joint) && !joint.named && joint.eyes.is_none())
-        {
-            let height = self.medium.height(TextRole::Tick);
-            let indent = if self.medium.is_cells() { 2.0 } else { 12.0 };
-            let sign = if self.medium.is_cells() { 0.0 } else { 4.0 };
-            self.mark(MarkKind::UsualKnot, at(left + sign, y + height / 2.0), 3.5);
-            y = self.paragraph(TextRole::Tick, words::USUAL.to_owned(), (left + indent, y));
-        }
-        y + self.frame.margin
-    }
-}
-
-/// Whether a join has a label.
-fn is_told(joint: &Joint) -> bool {
-    joint.eyes.is_some() || !joint.name.is_empty()
-}
-
-/// Hair would not be seen: each tenth of a millimetre is drawn a little thicker than the last.
-fn thickness(piece: &Piece) -> (f64, f64) {
-    let drawn = |metres: f64| (1.2 + 9000.0 * metres).clamp(1.2, 9.0);
-    match piece.ends {
-        Some((upper, lower)) => (drawn(upper), drawn(lower)),
-        None if piece.metres.is_none() => (6.0, 6.0),
-        None => (2.0, 2.0),
     }
 }

@@ -6,8 +6,13 @@
 //! it, and each part has a line of its own beside it. Lengths are true; how
 //! thick line is drawn, and marks, are not.
 
+mod drawing;
 mod frame;
+mod key;
 mod layout;
+mod places;
+mod read;
+mod strip;
 mod subject;
 mod words;
 
@@ -17,13 +22,16 @@ use crate::medium::Medium;
 use crate::scene::Scene;
 use snell_rig::Evaluation;
 use snell_rig::value::Value;
+use snell_units::System;
 
-/// The picture of a rig, with values written by `written`. `None` where the rig has no line at all.
+/// The picture of a rig, with values written by `written` and rulers in a system of units. `None` where the rig has
+/// no line at all.
 pub fn scene(
     evaluation: &Evaluation<'_, '_>,
     written: &dyn Fn(&Value) -> String,
+    system: System,
     medium: Medium,
 ) -> Option<Scene> {
-    let hung = Hung::read(evaluation, written)?;
+    let hung = Hung::read(evaluation, written, system)?;
     Some(layout::lay_out(&hung, medium))
 }

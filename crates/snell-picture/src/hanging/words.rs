@@ -1,14 +1,66 @@
 //! What the labels of the picture say, and what it says to those who hear it.
 
+use super::places::Inset;
 use super::subject::{Eyes, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
-use crate::scene::{Run, TextRole};
+use crate::medium::Medium;
+use crate::scene::{MarkKind, Run, TextRole};
 use snell_rig::rig::FlyAt;
+use snell_units::{Dimension, Quantity};
+
+/// The name of the scale that parts are drawn in, and that of the strip with the whole.
+pub(super) const SCALE: &str = "scale";
+pub(super) const SCALE_OF_WHOLE: &str = "scale of the whole";
+
+/// The name of a piece on the strip with the whole.
+pub(super) fn in_the_whole(name: &str) -> String {
+    format!("{name} in the whole")
+}
+
+/// What a sign is of, where the picture of a rig has it.
+pub(super) const fn sign(kind: MarkKind) -> Option<&'static str> {
+    match kind {
+        MarkKind::Knot => Some("the knot that is named"),
+        MarkKind::UsualKnot => Some(USUAL),
+        MarkKind::Ring => Some("ring"),
+        MarkKind::Swivel => Some("swivel"),
+        MarkKind::BeadedFly => Some("fly with a bead"),
+        MarkKind::PlainFly => Some("fly without a bead"),
+        MarkKind::FloatingFly => Some("fly that floats"),
+        MarkKind::Shot => Some("shot"),
+        MarkKind::Float => Some("float"),
+        MarkKind::Break => Some("not to scale"),
+        MarkKind::HardWater | MarkKind::KeepOut => None,
+    }
+}
+
+/// What is magnified, where something is.
+pub(super) fn inset(hung: &Hung, medium: Medium) -> String {
+    let Some(inset) = Inset::of(hung) else {
+        return String::new();
+    };
+    let metres = Quantity::new(inset.metres, Dimension::LENGTH);
+    let last = snell_units::write(metres, hung.system);
+    if medium.is_cells() {
+        format!("the last {last} to scale; what is above, not")
+    } else {
+        format!("the last {last} magnified; on the left the whole, to scale")
+    }
+}
+
+/// What is to scale, and what is not.
+pub(super) fn note(hung: &Hung) -> String {
+    let colours = hung.pieces.iter().any(|piece| piece.colours.len() > 1);
+    (if colours { NOTE_OF_COLOURS } else { NOTE }).to_owned()
+}
 
 /// What is to scale.
-pub(super) const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
+const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
+/// The same of a rig with a piece of several colours.
+const NOTE_OF_COLOURS: &str =
+    "Lengths are to scale; thickness, signs and how far each of several colours runs are not.";
 /// What an open knot means.
-pub(super) const USUAL: &str = "no knot is named there: the usual one";
+const USUAL: &str = "no knot is named there: the usual one";
 
 pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
     let mut first = vec![run(TextRole::Name, piece.name.clone())];
@@ -22,13 +74,20 @@ pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
         } else {
             "not to scale"
         };
-        what = if what.is_empty() {
-            told.to_owned()
-        } else {
-            format!("{what}, {told}")
-        };
+        add(&mut what, told);
+    }
+    if piece.ends.is_none() && piece.metres.is_some() {
+        add(&mut what, "size unknown");
     }
     vec![first, filled(TextRole::Detail, what)]
+}
+
+/// Adds to what is told of a piece.
+fn add(what: &mut String, told: &str) {
+    if !what.is_empty() {
+        what.push_str(", ");
+    }
+    what.push_str(told);
 }
 
 fn filled(role: TextRole, text: String) -> Vec<Run> {

@@ -214,7 +214,7 @@ fn mark(sign: Sign, at: Point) -> Item {
         Sign::Hard => MarkKind::HardWater,
         Sign::KeepOut => MarkKind::KeepOut,
     };
-    Mark { kind, at, size: SIGN }.into()
+    Mark::plain(kind, at, SIGN).into()
 }
 
 /// The notes below the grid, each wrapped to the card's width, and where they end.

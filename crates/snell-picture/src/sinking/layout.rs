@@ -4,7 +4,7 @@
 use crate::labels::{Column, Label, place, run};
 use crate::medium::{Medium, ROW};
 use crate::ruler;
-use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Scene, Side, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Mark, Point, Scene, Side, Stroke, TextRole, at};
 use crate::sinking::sunk::{Sunk, SunkFly};
 
 /// The fixed places of one medium.
@@ -42,7 +42,7 @@ impl Frame {
                 below: 52.0,
                 mark: 13.0,
                 tick: 5.0,
-                aside: 14.0,
+                aside: 30.0,
             },
             Medium::Cells(columns) => {
                 let columns = columns.clamp(40, 100) as f64;
@@ -59,7 +59,7 @@ impl Frame {
                     below: 3.0 * ROW,
                     mark: 1.0,
                     tick: 1.0,
-                    aside: 2.0,
+                    aside: 4.0,
                 }
             }
         }
@@ -87,6 +87,20 @@ impl Scale<'_> {
     fn ride(&self, along: f64, depth: f64) -> Point {
         let end = self.at(along, depth);
         at(end.x + self.frame.aside, end.y)
+    }
+
+    /// What its two scales are to one another.
+    fn told(&self) -> String {
+        let stretch = self.down / self.along;
+        if (stretch - 1.0).abs() < 0.05 {
+            return "down the stream, drawn as long as depths are".to_owned();
+        }
+        let (more, what) = if stretch > 1.0 {
+            (stretch, "depths are drawn")
+        } else {
+            (1.0 / stretch, "which is drawn")
+        };
+        format!("down the stream; {what} {more:.1} times as long")
     }
 
     fn at(&self, along: f64, depth: f64) -> Point {
@@ -245,7 +259,7 @@ fn ways_down(sunk: &Sunk, medium: Medium, scale: &Scale<'_>, to: f64) -> Vec<Ite
                 .into(),
         );
     }
-    let told = vec![run(TextRole::Detail, "down the stream")];
+    let told = vec![run(TextRole::Detail, scale.told())];
     let below = frame.bed() + gap + medium.height(TextRole::Tick) * 1.2;
     items.push(medium.text(told, (frame.left, below), Side::Begins).into());
     items
@@ -261,16 +275,15 @@ fn path(fly: &SunkFly, index: usize, medium: Medium, scale: &Scale<'_>) -> Vec<I
     let Some(last) = fly.path.last().map(|(along, _)| *along) else {
         return Vec::new();
     };
-    let role = if index == 0 {
-        LineRole::PointPath
-    } else {
-        LineRole::Path
-    };
     let mut items = Vec::new();
-    if points.len() > 1 {
-        items.push(line(role, points, 1.4));
-    }
     let ride = |depth| scale.ride(last, depth);
+    // What comes after the last moment that was worked out is not timed: straight on to where it rides.
+    if let Some(end) = points.last() {
+        items.push(line(LineRole::Chord, vec![*end, ride(fly.depth)], 1.2));
+    }
+    if points.len() > 1 {
+        items.push(line(LineRole::Way(Stroke::of(index)), points, 1.4));
+    }
     let (low, high) = (ride(fly.between.0), ride(fly.between.1));
     items.push(line(LineRole::Between, vec![low, high], 1.2));
     if !medium.is_cells() {
@@ -282,17 +295,7 @@ fn path(fly: &SunkFly, index: usize, medium: Medium, scale: &Scale<'_>) -> Vec<I
             ));
         }
     }
-    let kind = if index == 0 {
-        MarkKind::BeadedFly
-    } else {
-        MarkKind::PlainFly
-    };
-    let size = scale.frame.mark;
-    items.push(Item::Mark(Mark {
-        kind,
-        at: ride(fly.depth),
-        size,
-    }));
+    items.push(Mark::plain(fly.kind, ride(fly.depth), scale.frame.mark).into());
     items
 }
 

@@ -1,5 +1,6 @@
 //! Flies on their way down, as a chart shows them.
 
+use crate::scene::MarkKind;
 use snell_units::System;
 
 /// What is drawn, in SI.
@@ -26,6 +27,8 @@ pub struct Sunk {
 pub struct SunkFly {
     /// Its name.
     pub name: String,
+    /// Its sign.
+    pub kind: MarkKind,
     /// How deep it rides, as it is written with what that may be off by.
     pub rides: String,
     /// How deep it rides.

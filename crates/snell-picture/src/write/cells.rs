@@ -1,9 +1,10 @@
 //! A scene as rows of a terminal's cells, each run with what paints it. How
 //! that looks, and whether there is colour at all, is for those who print.
 
+use super::bands::bands;
 use crate::colours::Colour;
 use crate::medium::ROW;
-use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Text, TextRole};
+use crate::scene::{Item, Line, LineRole, Mark, MarkKind, Point, Scene, Stroke, Text, TextRole};
 use unicode_width::UnicodeWidthChar;
 
 /// What paints a run.
@@ -92,23 +93,31 @@ impl Grid {
             | LineRole::Ruler
             | LineRole::Surface
             | LineRole::Bed
+            | LineRole::BedEnd
             | LineRole::Speed
             | LineRole::Weed
             | LineRole::Flow
             | LineRole::Chord => Painted::Quiet,
             // What is filled has no place among letters.
-            LineRole::Water | LineRole::Stone => return,
-            LineRole::Between => Painted::Fly,
+            LineRole::Water | LineRole::Stone | LineRole::Hatch => return,
+            LineRole::Between | LineRole::Anywhere => Painted::Fly,
             LineRole::Piece
             | LineRole::Unmeasured
             | LineRole::Beyond
             | LineRole::Tag
             | LineRole::Bar
-            | LineRole::PointPath
+            | LineRole::Way(_)
             | LineRole::Path
-            | LineRole::Rod => line.colour.map_or(Painted::Plain, Painted::Coloured),
+            | LineRole::Rod => Painted::Plain,
         };
-        for pair in line.points.windows(2) {
+        self.strokes(line, &line.points, paint);
+        for (points, colour) in bands(line) {
+            self.strokes(line, &points, Painted::Coloured(colour));
+        }
+    }
+
+    fn strokes(&mut self, line: &Line, points: &[Point], paint: Painted) {
+        for pair in points.windows(2) {
             self.stroke(line, pair[0], pair[1], paint);
         }
     }
@@ -140,6 +149,7 @@ impl Grid {
             }
             let letter = match (level, bar) {
                 (true, true) => self.letter('━', '='),
+                (true, false) if line.role == LineRole::BedEnd => self.letter('╌', '-'),
                 (true, false) => self.letter('─', '-'),
                 _ if across * down > 0.0 => self.letter('╲', '\\'),
                 _ => self.letter('╱', '/'),
@@ -151,8 +161,11 @@ impl Grid {
     /// The letter of a line that looks the same whichever way it runs.
     fn dot(&self, role: LineRole) -> Option<char> {
         match role {
-            LineRole::PointPath => Some(self.letter('•', '.')),
-            LineRole::Path | LineRole::Speed => Some(self.letter('·', ':')),
+            LineRole::Way(Stroke::Solid) => Some(self.letter('•', '.')),
+            LineRole::Way(Stroke::Dashed) | LineRole::Path | LineRole::Speed => Some(self.letter('·', ':')),
+            LineRole::Way(Stroke::Dotted) => Some(self.letter('∘', 'o')),
+            LineRole::Way(Stroke::Mixed) => Some(self.letter('×', 'x')),
+            LineRole::Anywhere => Some(self.letter('╎', ':')),
             LineRole::Surface => Some('~'),
             LineRole::Piece
             | LineRole::Unmeasured
@@ -162,6 +175,8 @@ impl Grid {
             | LineRole::Ruler
             | LineRole::Bar
             | LineRole::Bed
+            | LineRole::BedEnd
+            | LineRole::Hatch
             | LineRole::Between
             | LineRole::Water
             | LineRole::Stone
@@ -179,7 +194,7 @@ impl Grid {
         match line.role {
             LineRole::Beyond => self.letter('┆', ':'),
             LineRole::Unmeasured => self.letter('╎', ':'),
-            LineRole::Piece if line.colour.is_some() => self.letter('█', '#'),
+            LineRole::Piece if !line.colours.is_empty() => self.letter('█', '#'),
             LineRole::Piece if line.thick.0 >= 3.5 => self.letter('┃', '|'),
             LineRole::Piece
             | LineRole::Tag
@@ -188,10 +203,13 @@ impl Grid {
             | LineRole::Bar
             | LineRole::Surface
             | LineRole::Bed
+            | LineRole::BedEnd
+            | LineRole::Hatch
             | LineRole::Speed
-            | LineRole::PointPath
+            | LineRole::Way(_)
             | LineRole::Path
             | LineRole::Between
+            | LineRole::Anywhere
             | LineRole::Water
             | LineRole::Stone
             | LineRole::Weed
@@ -215,6 +233,7 @@ impl Grid {
             MarkKind::BeadedFly => (self.letter('●', '@'), Painted::Fly),
             MarkKind::PlainFly | MarkKind::FloatingFly => (self.letter('✱', 'x'), Painted::Fly),
         };
+        let paint = mark.colour.map_or(paint, Painted::Coloured);
         self.put(mark.at.x, row(mark.at.y), letter, paint);
     }
 

@@ -1,10 +1,13 @@
 //! Scenes put into forms that can be looked at: SVG, PNG, and a terminal's
 //! rows. What a scene is of is not known here.
 
+mod bands;
 mod cells;
 mod letters;
 mod literal;
+mod paint;
 mod png;
+mod signs;
 mod svg;
 
 pub use cells::{Painted, rows};

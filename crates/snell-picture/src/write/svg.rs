@@ -4,14 +4,14 @@
 //! Every element carries its colour for light ground, and a class: viewers that
 //! know no style sheets show that, the others what the reader's system asks for.
 
+use super::bands::bands;
 use super::letters::outlines;
-use super::literal::{held, number};
-use crate::colours::Ink;
+use super::literal::number;
+use super::paint::{edged, fill, points, safe, stroke};
+use super::signs::mark;
+use crate::colours::{Colour, Ink};
 use crate::medium::Medium;
-use crate::scene::{
-    Ground, Item, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Side, Text, TextRole, at,
-};
-use quick_xml::escape::escape;
+use crate::scene::{Ground, Item, Line, LineRole, Point, Run, Scene, Side, Stroke, Text, TextRole, at};
 use std::fmt::Write;
 
 /// Fonts that systems come with; the last is the one that text was measured in.
@@ -80,35 +80,6 @@ fn style(ground: Ground) -> String {
     )
 }
 
-fn fill(ink: Ink) -> String {
-    format!("class=\"fill-{}\" fill=\"{}\"", ink.word(), ink.light())
-}
-
-fn stroke(ink: Ink) -> String {
-    format!("class=\"line-{}\" stroke=\"{}\"", ink.word(), ink.light())
-}
-
-/// Filled with one ink and edged with another.
-fn edged(inside: Ink, edge: Ink) -> String {
-    format!(
-        "class=\"fill-{} line-{}\" fill=\"{}\" stroke=\"{}\"",
-        inside.word(),
-        edge.word(),
-        inside.light(),
-        edge.light()
-    )
-}
-
-/// A text as XML can hold it.
-fn safe(text: &str) -> String {
-    escape(held(text).as_str()).into_owned()
-}
-
-fn points(points: &[Point]) -> String {
-    let one = |point: &Point| format!("{},{}", number(point.x), number(point.y));
-    points.iter().map(one).collect::<Vec<_>>().join(" ")
-}
-
 fn line(svg: &mut String, line: &Line) {
     let (open, close) = match &line.stands {
         Some(stands) => (
@@ -123,43 +94,65 @@ fn line(svg: &mut String, line: &Line) {
         None => ("<g>".to_owned(), "</g>\n"),
     };
     svg.push_str(&open);
-    let thick = line.thick.0;
-    match line.role {
-        LineRole::Piece if line.thick.0 != line.thick.1 => tapered(svg, line),
-        LineRole::Piece | LineRole::Beyond => {
-            if let Some(colour) = line.colour {
-                // An edge of ink keeps white and yellow apart from the paper.
-                polyline(svg, line, &stroke(Ink::Ink), thick + 3.0, "");
-                let own = format!("stroke=\"{}\"", colour.hex);
-                polyline(svg, line, &own, thick + 0.6, "");
-            } else {
-                polyline(svg, line, &stroke(Ink::Ink), thick, "");
-            }
-        }
-        LineRole::Unmeasured => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"7 3\""),
-        LineRole::Tag | LineRole::PointPath => polyline(svg, line, &stroke(Ink::Ink), thick, ""),
-        LineRole::Pointer | LineRole::Ruler => polyline(svg, line, &stroke(Ink::Faint), thick, ""),
-        LineRole::Bar | LineRole::Bed | LineRole::Speed => {
-            polyline(svg, line, &stroke(Ink::Quiet), thick, "");
-        }
-        LineRole::Surface => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"9 4\""),
-        LineRole::Path => polyline(svg, line, &stroke(Ink::Ink), thick, " stroke-dasharray=\"5 3\""),
-        LineRole::Between => polyline(svg, line, &stroke(Ink::Fly), thick, ""),
-        LineRole::Water => outline(svg, line, &fill(Ink::Water)),
-        LineRole::Stone => outline(svg, line, &edged(Ink::Faint, Ink::Quiet)),
-        LineRole::Weed => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
-        LineRole::Flow => polyline(svg, line, &stroke(Ink::Quiet), thick, ROUND),
-        LineRole::Chord => polyline(svg, line, &stroke(Ink::Faint), thick, " stroke-dasharray=\"2 3\""),
-        LineRole::Rod => polyline(svg, line, &stroke(Ink::Ink), thick, ROUND),
-    }
+    shape(svg, line);
     svg.push_str(close);
 }
 
-fn polyline(svg: &mut String, line: &Line, paint: &str, thick: f64, more: &str) {
+fn shape(svg: &mut String, line: &Line) {
+    let (ink, more) = match line.role {
+        LineRole::Piece if line.thick.0 != line.thick.1 => return wedge(svg, line),
+        LineRole::Piece | LineRole::Beyond => return piece(svg, line),
+        LineRole::Water => return outline(svg, line, &fill(Ink::Water)),
+        LineRole::Stone => return outline(svg, line, &edged(Ink::Faint, Ink::Quiet)),
+        LineRole::Unmeasured => (Ink::Ink, " stroke-dasharray=\"7 3\""),
+        LineRole::Way(strokes) => (Ink::Ink, dashes(strokes)),
+        LineRole::Tag => (Ink::Ink, ""),
+        LineRole::Pointer | LineRole::Ruler => (Ink::Faint, ""),
+        LineRole::Bar | LineRole::Bed | LineRole::Speed => (Ink::Quiet, ""),
+        LineRole::BedEnd => (Ink::Quiet, " stroke-dasharray=\"6 3\""),
+        LineRole::Hatch => (Ink::Faint, ""),
+        LineRole::Surface => (Ink::Faint, " stroke-dasharray=\"9 4\""),
+        LineRole::Path => (Ink::Ink, dashes(Stroke::Dashed)),
+        LineRole::Between => (Ink::Fly, ""),
+        LineRole::Anywhere => (Ink::Fly, " stroke-dasharray=\"3 3\""),
+        LineRole::Weed | LineRole::Flow => (Ink::Quiet, ROUND),
+        LineRole::Chord => (Ink::Faint, " stroke-dasharray=\"2 3\""),
+        LineRole::Rod => (Ink::Ink, ROUND),
+    };
+    polyline(svg, &line.points, &stroke(ink), line.thick.0, more);
+}
+
+const fn dashes(strokes: Stroke) -> &'static str {
+    match strokes {
+        Stroke::Solid => "",
+        Stroke::Dashed => " stroke-dasharray=\"5 3\"",
+        Stroke::Dotted => " stroke-dasharray=\"1.5 2.5\"",
+        Stroke::Mixed => " stroke-dasharray=\"7 2.5 1.5 2.5\"",
+    }
+}
+
+/// A piece of line in its own colours, or else in ink.
+fn piece(svg: &mut String, line: &Line) {
+    let thick = line.thick.0;
+    if line.colours.is_empty() {
+        return polyline(svg, &line.points, &stroke(Ink::Ink), thick, "");
+    }
+    // An edge of ink keeps pale line apart from light ground, and dark line from dark.
+    polyline(svg, &line.points, &stroke(Ink::Ink), thick + 3.0, "");
+    for (points, colour) in bands(line) {
+        polyline(svg, &points, &own_stroke(colour), thick + 0.6, "");
+    }
+}
+
+fn own_stroke(colour: Colour) -> String {
+    format!("stroke=\"{}\"", colour.hex)
+}
+
+fn polyline(svg: &mut String, places: &[Point], paint: &str, thick: f64, more: &str) {
     let _ = write!(
         svg,
         "<polyline points=\"{}\" fill=\"none\" {paint} stroke-width=\"{}\"{more}/>",
-        points(&line.points),
+        points(places),
         number(thick)
     );
 }
@@ -177,31 +170,40 @@ fn outline(svg: &mut String, line: &Line, paint: &str) {
     );
 }
 
-/// A piece that falls in diameter, as the outline of a thin wedge.
-fn tapered(svg: &mut String, line: &Line) {
+/// A piece that falls in diameter, as the outline of a thin wedge; in its own colours where it has some.
+fn wedge(svg: &mut String, line: &Line) {
     let (Some(from), Some(to)) = (line.points.first(), line.points.last()) else {
         return;
     };
-    let corner = |at: &Point, half: f64| Point {
-        x: at.x + half,
-        y: at.y,
+    let corner = |share: f64, side: f64| {
+        let half = (line.thick.0 + (line.thick.1 - line.thick.0) * share) / 2.0;
+        at(
+            from.x + (to.x - from.x) * share + half * side,
+            from.y + (to.y - from.y) * share,
+        )
     };
-    let (upper, lower) = (line.thick.0 / 2.0, line.thick.1 / 2.0);
-    let outline = [
-        corner(from, -upper),
-        corner(from, upper),
-        corner(to, lower),
-        corner(to, -lower),
-    ];
-    let paint = match line.colour {
-        Some(colour) => format!(
-            "{} fill=\"{}\" stroke-width=\"1.2\"",
-            stroke(Ink::Ink),
-            colour.hex
-        ),
-        None => fill(Ink::Ink),
+    let mut polygon = |from: f64, to: f64, paint: &str| {
+        let corners = [
+            corner(from, -1.0),
+            corner(from, 1.0),
+            corner(to, 1.0),
+            corner(to, -1.0),
+        ];
+        let _ = write!(svg, "<polygon points=\"{}\" {paint}/>", points(&corners));
     };
-    let _ = write!(svg, "<polygon points=\"{}\" {paint}/>", points(&outline));
+    if line.colours.is_empty() {
+        return polygon(0.0, 1.0, &fill(Ink::Ink));
+    }
+    polygon(
+        0.0,
+        1.0,
+        &format!("fill=\"none\" {} stroke-width=\"2.4\"", stroke(Ink::Ink)),
+    );
+    let count = line.colours.len() as f64;
+    for (index, colour) in line.colours.iter().enumerate() {
+        let own = format!("fill=\"{}\"", colour.hex);
+        polygon(index as f64 / count, (index + 1) as f64 / count, &own);
+    }
 }
 
 /// The middle of small letters lies about a third of their size above the baseline.
@@ -252,122 +254,4 @@ fn outlined(svg: &mut String, text: &Text) {
         let _ = writeln!(svg, "<path d=\"{path}\" {}/>", fill(ink(run)));
         from.x += Medium::Page.width(run.role, &run.text);
     }
-}
-
-fn mark(svg: &mut String, mark: &Mark) {
-    let (x, y, size) = (mark.at.x, mark.at.y, mark.size);
-    let shape = match mark.kind {
-        MarkKind::Knot => diamond(mark, &edged(Ink::Ink, Ink::Paper)),
-        MarkKind::UsualKnot => diamond(mark, &edged(Ink::Paper, Ink::Ink)),
-        MarkKind::Ring => circle(x, y, size, &edged(Ink::Paper, Ink::Ink), 2.0),
-        MarkKind::Swivel => {
-            let eye = |y| circle(x, y, size * 0.55, &edged(Ink::Paper, Ink::Ink), 1.6);
-            eye(y - size * 0.6) + &eye(y + size * 0.6)
-        }
-        MarkKind::Shot => circle(x, y, size, &edged(Ink::Ink, Ink::Paper), 1.0),
-        MarkKind::Float => format!(
-            "<ellipse cx=\"{0}\" cy=\"{1}\" rx=\"{2}\" ry=\"{3}\" {4} stroke-width=\"1.6\"/>\
-             <polyline points=\"{5},{1} {6},{1}\" fill=\"none\" {7} stroke-width=\"1.6\"/>",
-            number(x),
-            number(y),
-            number(size * 0.7),
-            number(size),
-            edged(Ink::Paper, Ink::Ink),
-            number(x - size * 0.7),
-            number(x + size * 0.7),
-            stroke(Ink::Ink)
-        ),
-        MarkKind::Break => format!(
-            "<polygon points=\"{}\" {}/><polyline points=\"{2}\" fill=\"none\" {3} stroke-width=\"1.3\"/>\
-             <polyline points=\"{4}\" fill=\"none\" {3} stroke-width=\"1.3\"/>",
-            relative(mark, &[(-1.2, 0.1), (1.2, -0.7), (1.2, 0.1), (-1.2, 0.9)]),
-            fill(Ink::Paper),
-            relative(mark, &[(-1.2, 0.1), (1.2, -0.7)]),
-            stroke(Ink::Ink),
-            relative(mark, &[(-1.2, 0.9), (1.2, 0.1)]),
-        ),
-        MarkKind::HardWater => triangle(mark, &edged(Ink::Paper, Ink::Ink)),
-        MarkKind::KeepOut => triangle(mark, &edged(Ink::Ink, Ink::Ink)),
-        MarkKind::BeadedFly | MarkKind::PlainFly | MarkKind::FloatingFly => fly(mark),
-    };
-    svg.push_str(&shape);
-    svg.push('\n');
-}
-
-fn relative(mark: &Mark, by: &[(f64, f64)]) -> String {
-    let shifted = by.iter().map(|(x, y)| Point {
-        x: mark.at.x + x * mark.size,
-        y: mark.at.y + y * mark.size,
-    });
-    points(&shifted.collect::<Vec<_>>())
-}
-
-fn diamond(mark: &Mark, paint: &str) -> String {
-    let corners = relative(mark, &[(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]);
-    format!("<polygon points=\"{corners}\" {paint} stroke-width=\"1.2\"/>")
-}
-
-fn triangle(mark: &Mark, paint: &str) -> String {
-    let corners = relative(mark, &[(0.0, -0.9), (1.0, 0.8), (-1.0, 0.8)]);
-    format!("<polygon points=\"{corners}\" {paint} stroke-width=\"1.1\" stroke-linejoin=\"round\"/>")
-}
-
-fn circle(x: f64, y: f64, radius: f64, paint: &str, thick: f64) -> String {
-    format!(
-        "<circle cx=\"{}\" cy=\"{}\" r=\"{}\" {paint} stroke-width=\"{}\"/>",
-        number(x),
-        number(y),
-        number(radius),
-        number(thick)
-    )
-}
-
-/// A hook that hangs by its eye, with its bead, its body, or the hackle that bears it up.
-fn fly(mark: &Mark) -> String {
-    let (x, y, size) = (mark.at.x, mark.at.y, mark.size);
-    let hook = format!(
-        "<path d=\"M{0},{1} v{2} a{3},{3} 0 0 1 -{4},0 v-{5}\" fill=\"none\" {6} stroke-width=\"1.6\" \
-         stroke-linecap=\"round\"/>",
-        number(x),
-        number(y),
-        number(size * 0.95),
-        number(size * 0.27),
-        number(size * 0.54),
-        number(size * 0.22),
-        stroke(Ink::Fly)
-    );
-    let head = match mark.kind {
-        MarkKind::BeadedFly => circle(x, y + size * 0.2, size * 0.28, &edged(Ink::Fly, Ink::Paper), 1.0),
-        MarkKind::FloatingFly => {
-            let fan = [
-                (-0.5, 0.0),
-                (0.0, 0.3),
-                (0.5, 0.0),
-                (0.0, 0.3),
-                (-0.6, 0.32),
-                (0.6, 0.32),
-                (0.0, 0.3),
-                (-0.5, 0.6),
-                (0.0, 0.3),
-                (0.5, 0.6),
-            ];
-            format!(
-                "<polyline points=\"{}\" fill=\"none\" {} stroke-width=\"1.1\"/>",
-                relative(mark, &fan),
-                stroke(Ink::Fly)
-            )
-        }
-        MarkKind::PlainFly
-        | MarkKind::Knot
-        | MarkKind::UsualKnot
-        | MarkKind::Ring
-        | MarkKind::Swivel
-        | MarkKind::Shot
-        | MarkKind::Float
-        | MarkKind::Break
-        | MarkKind::HardWater
-        | MarkKind::KeepOut => String::new(),
-    };
-    let body = relative(mark, &[(0.0, 0.3), (0.17, 0.5), (0.0, 0.95), (-0.17, 0.5)]);
-    format!("{hook}<polygon points=\"{body}\" {}/>{head}", fill(Ink::Fly))
 }

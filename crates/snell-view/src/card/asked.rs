@@ -2,7 +2,6 @@
 //! reads it, with the same words for what is wrong.
 
 use crate::drift::instead;
-use crate::written::Units;
 use snell_analysis::Notebook;
 use snell_finding::{Finding, Limit};
 use snell_rig::World;
@@ -196,13 +195,4 @@ fn walked(what: &str, values: Vec<Value>, step: f64) -> Result<Vec<Value>, Strin
         return Err(too_many());
     }
     Ok(all)
-}
-
-/// The system in which a rig of its own system is shown.
-pub(super) fn shown_system(units: Units, own: System) -> System {
-    match units {
-        Units::Metric => System::Metric,
-        Units::Imperial => System::Imperial,
-        Units::Author | Units::Both => own,
-    }
 }

@@ -47,7 +47,7 @@ pub(super) fn of_point(
 
 impl<'e, 'w, 'p> Teller<'e, 'w, 'p> {
     pub fn new(own: &'e Evaluation<'w, 'p>, units: Units) -> Self {
-        let system = super::asked::shown_system(units, own.system());
+        let system = units.shown(own.system());
         Self { own, units, system }
     }
 

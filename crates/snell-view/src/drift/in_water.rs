@@ -10,11 +10,10 @@ use crate::drift::teller::Teller;
 use crate::need::told_needs;
 use crate::written::{Units, Written};
 use snell_analysis::Notebook;
-use snell_picture::drifting::{self, Bed, Drifted, Over, Ride, Riding, Water};
-use snell_picture::scene::MarkKind;
+use snell_picture::drifting::{self, Bed, BedEnd, Drifted, Over, Ride, Riding, Rigged, Unridden, Water};
 use snell_picture::{Medium, Scene};
 use snell_rig::lack::Lack;
-use snell_rig::measure::{self, Drifting, Thing};
+use snell_rig::measure::{self, Drifting, Kind, Thing};
 use snell_units::Dimension;
 
 /// The bed that is no stone.
@@ -56,26 +55,28 @@ impl Teller<'_, '_, '_> {
         let evaluation = self.evaluation;
         let water = self.water()?;
         let mut told = vec![self.water_told(water.depth)];
-        let (riding, left_out) = match measure::drifting(evaluation) {
+        let (rig, left_out) = match measure::drifting(evaluation) {
             Ok(state) => {
                 let riding = self.riding(&state);
                 told.extend(self.drift_told(&state, &riding));
-                (Some(riding), None)
+                (Rigged::Rides(riding), None)
             }
             Err(lack) => {
                 let why = told_needs(evaluation, &lack).join(", ");
-                told.push(format!("The rig is not drawn, for want of {why}."));
-                (None, Some(format!("without its rig, for want of {why}")))
+                let drawn = "The rig is drawn dashed and straight down: how it rides is unknown";
+                told.push(format!("{drawn}, for want of {why}."));
+                let left_out = format!("how the rig rides is unknown, for want of {why}");
+                (Rigged::Unknown(self.unridden()), Some(left_out))
             }
         };
-        let about = about(&told, riding.as_ref());
+        let about = about(&told, &rig);
         let drifted = Drifted {
             name: evaluation.rig.name.clone(),
             title: evaluation.rig.title().map(str::to_owned),
             told,
-            system: evaluation.system(),
+            system: self.system(),
             water,
-            riding,
+            rig,
             about,
         };
         Ok((drifted, left_out))
@@ -91,6 +92,7 @@ impl Teller<'_, '_, '_> {
         };
         Ok(Water {
             depth: stream.depth().value,
+            ends: self.ends(),
             profile: (0..=PROFILE).map(at).collect(),
             surface: self.speed(stream.profile.surface().value).text,
             bed: if self.bed_name() == Some(WEED) {
@@ -99,6 +101,40 @@ impl Teller<'_, '_, '_> {
                 Bed::Stones(grain)
             },
         })
+    }
+
+    /// The bed at the ends of a depth that is told as a spread.
+    fn ends(&self) -> Option<[BedEnd; 2]> {
+        let water = self.evaluation.rig.settings.water.as_ref()?;
+        let depth = water.value.depth.as_ref().ok()?;
+        let end = |(metres, which): (f64, &str)| {
+            let at = self.written(&depth.clone().at(metres));
+            BedEnd {
+                depth: metres,
+                told: format!("{}: the bed at the {which} end", at.text),
+            }
+        };
+        (depth.low() < depth.high()).then(|| [(depth.low(), "shallow"), (depth.high(), "deep")].map(end))
+    }
+
+    /// What hangs on a rig of which nobody knows how it rides, the point first.
+    fn unridden(&self) -> Vec<Unridden> {
+        let rig = self.evaluation.rig;
+        let sunk = rig.chain.flies().rev().filter(|(id, _)| !rig.rides_afloat(*id));
+        let measure = measure::of(Kind::Section, "to-point");
+        let flies = sunk.map(|(id, fly)| {
+            let above = fly.place.number().checked_sub(1);
+            let above = above.and_then(|above| rig.chain.sections().nth(above));
+            let up = measure.zip(above).and_then(|(measure, (section, _))| {
+                self.evaluation.measure(measure, Thing::Section(section)).ok()
+            });
+            Unridden {
+                name: rig.chain.fly_name(id),
+                kind: self.kind(Thing::Fly(id)),
+                up_the_line: up.map(|up| up.si()),
+            }
+        });
+        flies.collect()
     }
 
     fn bed_name(&self) -> Option<&str> {
@@ -167,20 +203,18 @@ impl Teller<'_, '_, '_> {
     }
 
     fn ride(&self, state: &Drifting, index: usize, ride: &ShownRide) -> Ride {
-        let thing = state.things.get(index).copied();
-        let kind = thing.map_or(MarkKind::PlainFly, |thing| self.kind(thing));
         let tied = index
             .checked_sub(1)
             .and_then(|hung| state.rig.tackle.hung().get(hung));
         let figure = |written: &Written| written.value.unwrap_or_default();
         Ride {
             name: ride.name.clone(),
-            kind,
+            kind: ride.kind,
             at: (figure(&ride.ahead), figure(&ride.rides)),
             up_the_line: tied.map_or(0.0, |hung| hung.above_point.value),
             between: ride.between,
             rides: ride.rides.text.clone(),
-            may_be: format!("{} to {}", ride.shallowest, ride.deepest),
+            may_be: ride.may_be(),
             off_bed: ride.off_bed.text.clone(),
             against: format!(
                 "{} {}",
@@ -189,30 +223,21 @@ impl Teller<'_, '_, '_> {
             ),
         }
     }
-
-    fn kind(&self, thing: Thing) -> MarkKind {
-        match thing {
-            Thing::Fly(id) if self.evaluation.rig.chain.fly(id).tied.fly.bead.is_some() => {
-                MarkKind::BeadedFly
-            }
-            Thing::Fly(_) => MarkKind::PlainFly,
-            Thing::Join(_) => MarkKind::Swivel,
-            Thing::Shot(_)
-            | Thing::Rig
-            | Thing::Section(_)
-            | Thing::Dropper(_)
-            | Thing::Gap(_)
-            | Thing::Rod
-            | Thing::Water => MarkKind::Shot,
-        }
-    }
 }
 
 /// What the picture shows in words.
-fn about(told: &[String], riding: Option<&Riding>) -> String {
+fn about(told: &[String], rig: &Rigged) -> String {
     let mut said = told.to_vec();
-    let Some(riding) = riding else {
-        return said.join(" ");
+    let riding = match rig {
+        Rigged::Rides(riding) => riding,
+        Rigged::Unknown(flies) => {
+            said.extend(
+                flies
+                    .iter()
+                    .map(|fly| format!("{} rides at an unknown depth.", fly.name)),
+            );
+            return said.join(" ");
+        }
     };
     said.push("The stream runs from left to right.".to_owned());
     for fly in &riding.flies {
@@ -222,7 +247,7 @@ fn about(told: &[String], riding: Option<&Riding>) -> String {
         ));
     }
     match &riding.over {
-        Over::Afloat(name, _) => said.push(format!("The rig hangs from {name}.")),
+        Over::Afloat(afloat) => said.push(format!("The rig hangs from {}.", afloat.name)),
         Over::Led(led) => {
             let dry = led.dry.iter();
             said.extend(dry.map(|dry| format!("{} is tied over the water.", dry.name)));

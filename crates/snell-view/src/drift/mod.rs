@@ -114,7 +114,7 @@ fn one<'p>(
         sink,
         assumed,
         needs,
-        system: evaluation.system(),
+        system: units.shown(evaluation.system()),
     }
 }
 

@@ -10,6 +10,7 @@ impl ShownDrift {
         let (steady, sink) = self.steady.as_ref().zip(self.sink.as_ref())?;
         let fly = |(index, ride): (usize, &ShownRide)| SunkFly {
             name: ride.name.clone(),
+            kind: ride.kind,
             rides: ride.told(),
             depth: ride.rides.value.unwrap_or_default(),
             between: ride.between,
@@ -41,12 +42,20 @@ impl ShownDrift {
 }
 
 impl ShownRide {
+    /// The depths between which it may be; one where both are written alike.
+    pub(super) fn may_be(&self) -> String {
+        if self.shallowest == self.deepest {
+            return self.deepest.clone();
+        }
+        format!("{} to {}", self.shallowest, self.deepest)
+    }
+
     /// How deep it rides, with the depths between which it may be.
     pub fn told(&self) -> String {
         // Some depths are known to within what they are rounded to.
         if self.shallowest == self.deepest && self.rides.text == self.deepest {
             return self.rides.text.clone();
         }
-        format!("{} ({} to {})", self.rides.text, self.shallowest, self.deepest)
+        format!("{} ({})", self.rides.text, self.may_be())
     }
 }

@@ -4,6 +4,7 @@ use crate::need::ShownAssumed;
 use crate::written::Written;
 use indexmap::IndexMap;
 use serde::Serialize;
+use snell_picture::scene::MarkKind;
 use snell_units::System;
 
 /// A rig in its water.
@@ -63,6 +64,9 @@ pub struct Steady {
 pub struct ShownRide {
     /// Its name.
     pub name: String,
+    /// Its sign in a picture.
+    #[serde(skip)]
+    pub kind: MarkKind,
     /// Its depth.
     pub rides: Written,
     /// The depths between which it is with what is not known of drag and stream, in metres.

@@ -4,6 +4,7 @@ use crate::drift::shown::{ShownMoment, ShownRide, ShownSink, Steady};
 use crate::shower::written;
 use crate::written::{Units, Written};
 use indexmap::IndexMap;
+use snell_picture::scene::MarkKind;
 use snell_rig::Evaluation;
 use snell_rig::keywords::{PartKind, SpeedOf};
 use snell_rig::measure::{self, Drifting, Sinking, Thing};
@@ -17,6 +18,11 @@ pub(super) struct Teller<'e, 'w, 'p> {
 }
 
 impl Teller<'_, '_, '_> {
+    /// The system of units that is shown.
+    pub(super) fn system(&self) -> System {
+        self.units.shown(self.evaluation.system())
+    }
+
     pub(super) fn written(&self, value: &Value) -> Written {
         Written::of(value, self.units, self.evaluation)
     }
@@ -27,7 +33,7 @@ impl Teller<'_, '_, '_> {
 
     /// A length as finely as a drift can be told: to a centimetre or half an inch.
     pub(super) fn coarse(&self, si: f64) -> Written {
-        let step = match self.evaluation.system() {
+        let step = match self.system() {
             System::Metric => 0.01,
             System::Imperial => 0.0127,
         };
@@ -105,6 +111,24 @@ impl Teller<'_, '_, '_> {
         }
     }
 
+    /// Its sign in a picture.
+    pub(super) fn kind(&self, thing: Thing) -> MarkKind {
+        match thing {
+            Thing::Fly(id) if self.evaluation.rig.chain.fly(id).tied.fly.bead.is_some() => {
+                MarkKind::BeadedFly
+            }
+            Thing::Fly(_) => MarkKind::PlainFly,
+            Thing::Join(_) => MarkKind::Swivel,
+            Thing::Shot(_)
+            | Thing::Rig
+            | Thing::Section(_)
+            | Thing::Dropper(_)
+            | Thing::Gap(_)
+            | Thing::Rod
+            | Thing::Water => MarkKind::Shot,
+        }
+    }
+
     pub(super) fn steady(&self, state: &Drifting) -> Steady {
         let between = measure::depths_between(self.evaluation, state);
         let depth = state.rig.stream.depth().value;
@@ -112,6 +136,7 @@ impl Teller<'_, '_, '_> {
             let length = |si| self.coarse(si);
             ShownRide {
                 name: self.name(*thing),
+                kind: self.kind(*thing),
                 rides: length(ride.depth.value.min(depth)),
                 between: *between,
                 shallowest: length(between.0).text,

@@ -9,7 +9,7 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
-use snell_view::{Drawn, ShownRig, Units};
+use snell_view::{ShownRig, Units};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
@@ -38,7 +38,7 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     Ok(Ended::found_if(faulty))
 }
 
-/// Draws the rigs that were picked: each to scale, and in its water where it has one that can be drawn.
+/// Draws the rigs that were picked: each to scale, and in its water where it has one.
 struct Drawer<'p> {
     picked: &'p Picked,
     units: Units,
@@ -53,11 +53,10 @@ impl Drawer<'_> {
         let wanted = |name: &str, file: &str| self.picked.takes(name, file);
         let to_scale = snell_view::draw(&self.picked.notebook, self.units, medium, &wanted);
         let in_water = snell_view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
-        let whole = |drawn: Drawn| drawn.scene.ok().filter(|_| drawn.left_out.is_none());
         let pairs = to_scale.into_iter().zip(in_water);
         pairs
             .map(|(one, other)| {
-                let scenes = [whole(one), whole(other)];
+                let scenes = [one.scene.ok(), other.scene.ok()];
                 KINDS
                     .into_iter()
                     .zip(scenes)

@@ -4,10 +4,10 @@
 use crate::drift::teller::Teller;
 use crate::need::told_needs;
 use snell_picture::colours;
-use snell_picture::drifting::{Air, Dry, Led, Over, Piece};
+use snell_picture::drifting::{Afloat, Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;
 use snell_rig::fit::Fit;
-use snell_rig::keywords::SectionRole;
+use snell_rig::keywords::{SectionRole, Take};
 use snell_rig::measure::{self, Drifting, Thing};
 
 impl<'p> Teller<'_, '_, 'p> {
@@ -28,14 +28,24 @@ impl<'p> Teller<'_, '_, 'p> {
         let Some(place) = measure::carried_by(self.evaluation) else {
             return Over::Led(self.led(state));
         };
-        if chain.floats().any(|float| float.place == place) {
-            return Over::Afloat("float".to_owned(), MarkKind::Float);
+        if let Some(float) = chain.floats().find(|float| float.place == place) {
+            let own = float.part.given.all(None, Take::Colour);
+            let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
+            return Over::Afloat(Afloat {
+                name: "float".to_owned(),
+                kind: MarkKind::Float,
+                colour: colours::of_words(&own).first().copied(),
+            });
         }
         let rig = self.evaluation.rig;
         let mut flies = chain.flies();
         let dry = flies.rfind(|(id, fly)| fly.place == place && rig.rides_afloat(*id));
         let name = dry.map_or_else(String::new, |(id, _)| chain.fly_name(id));
-        Over::Afloat(name, MarkKind::FloatingFly)
+        Over::Afloat(Afloat {
+            name,
+            kind: MarkKind::FloatingFly,
+            colour: None,
+        })
     }
 
     fn led(&self, state: &Drifting) -> Led {
@@ -114,7 +124,7 @@ impl<'p> Teller<'_, '_, 'p> {
                 pieces.push(Piece {
                     name: chain.section_name(id),
                     reach: (from.max(0.0), to),
-                    colour: section.stuff.colours.iter().find_map(|word| colours::named(word)),
+                    colours: colours::of_words(&section.stuff.colours),
                     sighter: section.role == SectionRole::Sighter,
                 });
             }

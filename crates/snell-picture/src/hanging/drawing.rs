@@ -1,0 +1,42 @@
+//! The marks of a hanging rig while it is laid out.
+
+use super::frame::Frame;
+use super::places::Places;
+use super::subject::{Hung, Piece};
+use crate::labels::{paragraph, run};
+use crate::medium::Medium;
+use crate::scene::{Item, Mark, MarkKind, Point, TextRole};
+
+/// How large a fly's sign is drawn.
+pub(super) const FLY_SIGN: f64 = 13.0;
+
+/// A hanging rig that is being drawn.
+pub(super) struct Drawing<'h> {
+    pub hung: &'h Hung,
+    pub medium: Medium,
+    pub frame: Frame,
+    pub places: Places,
+    pub items: Vec<Item>,
+}
+
+impl Drawing<'_> {
+    /// Text over the whole width; returns where it ends.
+    pub fn paragraph(&mut self, role: TextRole, text: String, place: (f64, f64)) -> f64 {
+        let room = self.frame.width - self.frame.margin - place.0;
+        paragraph(&mut self.items, self.medium, run(role, text), room, place)
+    }
+
+    pub fn mark(&mut self, kind: MarkKind, at: Point, size: f64) {
+        self.items.push(Mark::plain(kind, at, size).into());
+    }
+}
+
+/// Hair would not be seen: each tenth of a millimetre is drawn a little thicker than the last.
+pub(super) fn thickness(piece: &Piece) -> (f64, f64) {
+    let drawn = |metres: f64| (1.2 + 9000.0 * metres).clamp(1.2, 9.0);
+    match piece.ends {
+        Some((upper, lower)) => (drawn(upper), drawn(lower)),
+        None if piece.metres.is_none() => (6.0, 6.0),
+        None => (2.0, 2.0),
+    }
+}
