@@ -149,6 +149,27 @@ fn in_water(depth: &str) -> String {
     )
 }
 
+/// Two feet of water is fished, six with the same tippet is not, and back again it is.
+#[test]
+fn that_a_rig_fishes_no_more_is_told() {
+    let fishes =
+        |was: &str, now: &str| match compare(&state(&in_water(was)), &state(&in_water(now))).rigs.pop() {
+            Some(RigChange::Changed { fishes, .. }) => fishes.map(|fishes| fishes.to_string()),
+            other => panic!("{other:?}"),
+        };
+    let told = fishes("3 ft", "8 ft").unwrap_or_default();
+    assert!(
+        told.starts_with("it does not fish in its water any more: the tippet is 6 ft 8 in long"),
+        "{told}"
+    );
+    let told = fishes("8 ft", "3 ft").unwrap_or_default();
+    assert!(
+        told.starts_with("it fishes in its water now; before, the tippet"),
+        "{told}"
+    );
+    assert_eq!(fishes("3 ft", "38 in"), None);
+}
+
 /// An inch of water is less than a depth can be told by, a foot is more.
 #[test]
 fn an_estimate_is_told_only_as_far_as_it_can_be() {

@@ -28,8 +28,10 @@ pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::alike;
 pub use told::{figures, for_people, place_below, told, told_moved};
 
+use cards::Fishes;
 use rigs::pairs;
 use serde::Serialize;
+use std::fmt;
 use std::path::PathBuf;
 
 /// One state of a notebook, ready to be held against another.
@@ -149,10 +151,47 @@ pub enum RigChange {
         follows: Option<String>,
         /// Measures that moved.
         measures: Vec<Moved>,
+        /// That it fishes in its water now, or does not any more.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        fishes: Option<FishesNow>,
         /// What could not be read whole, so that this may not be all.
         #[serde(skip_serializing_if = "Option::is_none")]
         partly_read: Option<Partly>,
     },
+}
+
+/// Whether a rig that did not fish in its water fishes there now, or the other way round.
+#[derive(Clone, Debug, Serialize, PartialEq, Eq)]
+pub struct FishesNow {
+    /// Whether it does now.
+    pub yes: bool,
+    /// What stood or stands against it.
+    pub reason: String,
+}
+
+impl FishesNow {
+    fn of(was: Option<&Fishes>, now: Option<&Fishes>) -> Option<Self> {
+        match (was?, now?) {
+            (Fishes::No(reason), Fishes::Yes) => Some(Self {
+                yes: true,
+                reason: reason.clone(),
+            }),
+            (Fishes::Yes, Fishes::No(reason)) => Some(Self {
+                yes: false,
+                reason: reason.clone(),
+            }),
+            (Fishes::Yes, Fishes::Yes) | (Fishes::No(_), Fishes::No(_)) => None,
+        }
+    }
+}
+
+impl fmt::Display for FishesNow {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.yes {
+            true => write!(out, "it fishes in its water now; before, {}", self.reason),
+            false => write!(out, "it does not fish in its water any more: {}", self.reason),
+        }
+    }
 }
 
 /// Holds two states against each other.
@@ -227,6 +266,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
         changes,
         follows: None,
         measures,
+        fishes: FishesNow::of(was.fishes.as_ref(), now.fishes.as_ref()),
         partly_read,
     })
 }

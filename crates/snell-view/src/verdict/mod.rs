@@ -31,12 +31,17 @@ pub fn in_short<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, unit
 
 /// Whether a rig fishes in its water; nothing where that cannot be told, or where no rule asks it of such a rig.
 pub fn fishes<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Option<bool> {
+    against(books, evaluation).map(|against| against.is_none())
+}
+
+/// What stands against a rig in its water first, if anything does; nothing where that cannot be told.
+pub(crate) fn against<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Option<Option<String>> {
     if evaluation.rig.broken {
         return None;
     }
     match fishing(books, evaluation).verdict(evaluation) {
-        Verdict::Holds => Some(true),
-        Verdict::Breaks(_) => Some(false),
+        Verdict::Holds => Some(None),
+        Verdict::Breaks(found) => Some(found.first().map(|found| found.finding.message.clone())),
         Verdict::Untold(_) | Verdict::Unasked => None,
     }
 }

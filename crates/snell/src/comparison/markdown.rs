@@ -37,6 +37,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
             changes,
             follows,
             measures,
+            fishes,
             partly_read,
         } => {
             let mut items = Vec::new();
@@ -45,6 +46,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
             } else if was.name != now.name {
                 items.push(format!("called {} before", was.name));
             }
+            items.extend(fishes.as_ref().map(ToString::to_string));
             match follows {
                 Some(base) => items.push(format!("follows {base}: the same changes")),
                 None => items.extend(changes.iter().map(told)),

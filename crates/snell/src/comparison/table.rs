@@ -91,10 +91,14 @@ pub fn of_rig(rig: &RigChange) -> (String, Vec<Row>) {
             now,
             changes,
             measures,
+            fishes,
             partly_read,
             ..
         } => {
             let mut rows = names(was, now);
+            let yes = |yes: bool| if yes { "yes" } else { "no" }.to_owned();
+            let fishes = fishes.as_ref().map(|fishes| fishes.yes);
+            rows.extend(fishes.map(|now| ["fishes here".to_owned(), yes(!now), yes(now)]));
             rows.extend(changes.iter().map(of_change));
             rows.extend(for_people(measures).into_iter().map(row));
             (format!("{}{}", heading(now), partly(*partly_read)), rows)

@@ -66,10 +66,14 @@ impl Page<'_> {
                 changes,
                 follows,
                 measures,
+                fishes,
                 partly_read,
             } => {
                 self.head(&heading(now));
                 self.called(was, now);
+                if let Some(fishes) = fishes {
+                    self.line(&fishes.to_string());
+                }
                 if let Some(partly) = partly_read {
                     self.line(of_partly(*partly));
                 }
