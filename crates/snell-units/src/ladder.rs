@@ -117,7 +117,7 @@ const WEIGHT_METRIC: &[Rung] = &[
 const WEIGHT_IMPERIAL: &[Rung] = &[
     row("g", 1.0, Decimals(3)),
     row("g", 28.0, Decimals(1)),
-    row("oz", 16.0, Decimals(2)),
+    row("oz", 8.0, Decimals(1)),
     row("lb", TOP, Decimals(2)),
 ];
 

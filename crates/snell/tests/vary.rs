@@ -95,3 +95,23 @@ fn the_help_of_why_names_every_piece_of_lore() {
         assert!(help.contains(lore.name), "{}", lore.name);
     }
 }
+
+/// As somebody types them at the bank: no head, no margin.
+#[test]
+fn a_rig_of_bare_lines_is_varied() {
+    let lines =
+        "method tight line\nwater 4 ft at 2 ft/s\ntippet 5 ft 5X fluoro 5 lb\npoint #14 2.8 mm tungsten\n";
+    let ran = run_with(&["vary", "-", "tippet", "7X"], lines);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{}", ran.out);
+    assert!(ran.out.contains("bears 2 lb less"), "{}", ran.out);
+}
+
+#[test]
+fn a_rig_with_faults_is_not_varied() {
+    let ran = run_with(
+        &["vary", "-", "tippet", "7X"],
+        "rig a\n  tippet 5 ft of 5X floro and\n  point\n",
+    );
+    assert_eq!(ran.status, 2);
+    assert!(ran.err.contains("`a` has faults"), "{}", ran.err);
+}

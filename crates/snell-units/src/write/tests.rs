@@ -81,7 +81,8 @@ fn forces_as_the_trade_writes_strength() {
     assert_eq!(force(4.0, "lb", Metric), "1.81 kg");
     assert_eq!(force(1.8, "kg", Metric), "1.8 kg");
     assert_eq!(force(3.25, "g", Metric), "3.3 g");
-    assert_eq!(force(8.0, "oz", Imperial), "8 oz");
+    assert_eq!(force(6.0, "oz", Imperial), "6 oz");
+    assert_eq!(force(12.0, "oz", Imperial), "0.75 lb");
     assert_eq!(force(9.80665, "N", Metric), "1 kg");
 }
 

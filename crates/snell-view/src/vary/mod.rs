@@ -24,6 +24,7 @@ use snell_rig::project::BlockRef;
 use snell_rig::rig::Rig;
 use snell_rig::{Evaluation, World};
 use snell_rules::Books;
+use snell_text::Span;
 
 /// A rig with one value, with what the rows are held against each other by.
 struct State {
@@ -70,7 +71,16 @@ struct Varying<'a> {
 
 impl Varying<'_> {
     fn one<'p>(&self, world: &World<'p>, block: BlockRef<'p>, file: String) -> Result<ShownVary, String> {
+        if block.head_line().is_none() {
+            return self.headed(block, file);
+        }
         let mut rig = snell_rig::read(world, block, &Faults::default());
+        if rig.broken {
+            let name = &rig.name;
+            return Err(format!(
+                "`{name}` has faults; `snell check` tells them, and how to mend them"
+            ));
+        }
         let as_it_is = self.state(&Books::new(world), &mut rig, None);
         let made = self.asked.made(&Evaluation::new(world, &rig))?;
         let lines = made.iter().filter_map(|(_, made)| match made {
@@ -97,6 +107,31 @@ impl Varying<'_> {
             target: self.asked.target.clone(),
             rows: shown(rows.collect()),
         })
+    }
+
+    /// A rig of lines without a head, so that others can be made from it.
+    fn headed(&self, block: BlockRef<'_>, file: String) -> Result<ShownVary, String> {
+        let document = self.notebook.document(block.source.file.text);
+        let document = document.ok_or("the rig stands in no document")?;
+        let name = snell_rig::rig::name(block);
+        let starts = block.lines().map(|line| line.offset()).enumerate();
+        let edits = starts.map(|(index, at)| match index {
+            0 => (Span::empty(at), format!("rig {name}\n  ")),
+            _ => (Span::empty(at), "  ".to_owned()),
+        });
+        let text = snell_finding::apply(&document.text, edits);
+        let notebook = Notebook::of_text(&document.path, document.kind, text, self.disk);
+        let world = World::new(notebook.project());
+        let headed = rigs(&world)
+            .into_iter()
+            .find(|block| block.head_line().is_some() && snell_rig::rig::name(*block) == name);
+        let varying = Varying {
+            notebook: &notebook,
+            units: self.units,
+            asked: self.asked,
+            disk: self.disk,
+        };
+        varying.one(&world, headed.ok_or("the rig cannot be read with a head")?, file)
     }
 
     fn state<'p>(&self, books: &Books<'_, 'p>, rig: &mut Rig<'p>, as_it_is: Option<&State>) -> State {
@@ -137,9 +172,7 @@ impl Varying<'_> {
         if all.is_empty() {
             return Ok(Vec::new());
         }
-        let head = block.head_line().ok_or(
-            "the rig has no name of its own: open it with a line `rig NAME`, so that another can be made from it",
-        )?;
+        let head = block.head_line().ok_or("the rig has no head")?;
         let document = self.notebook.document(block.source.file.text);
         let document = document.ok_or("the rig stands in no document")?;
         let names: Vec<String> = (1..=all.len())
