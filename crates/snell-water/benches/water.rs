@@ -78,6 +78,9 @@ fn bands(criterion: &mut Criterion) {
             "spread_one_held_share",
             "held_three_states_up",
             "held_three_states_tuck",
+            "wind_up2_028_45",
+            "wind_down4_028_30",
+            "wind_across4_028_45",
         ] {
             let rig = given::example(example).rig();
             let uncertain = Uncertain::default();
