@@ -34,7 +34,9 @@ pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cu
 pub use drawn::scene_of;
 pub use drawn::{Drawn, draw};
 pub use drift::drift_of;
-pub use drift::{Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts};
+pub use drift::{
+    HangsOn, Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts,
+};
 pub use names::{file_of, names};
 pub use need::{Need, ShownAssumed, needs_of, told_needs};
 pub use rounding::in_unit;

@@ -12,7 +12,7 @@ mod teller;
 
 pub use in_water::draw_in_water;
 pub use instead::Instead;
-pub use shown::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady};
+pub use shown::{HangsOn, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady};
 use teller::Teller;
 
 use crate::names::file_of;

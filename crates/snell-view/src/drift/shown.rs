@@ -51,12 +51,26 @@ pub struct Steady {
     pub others: Vec<Written>,
     /// The rig's own measures of the drift.
     pub measures: IndexMap<&'static str, Written>,
+    /// What each of them hangs on most, where they are drawn.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub hangs_on: Vec<HangsOn>,
     /// The flies and shots, the point first.
     pub flies: Vec<ShownRide>,
     /// The line from the point to the surface, in metres: downstream of its entry, and depth.
     pub line: Vec<(f64, f64)>,
     /// The water, in metres and metres a second: height over the bed, and speed there.
     pub profile: Vec<(f64, f64)>,
+}
+
+/// What a measure hangs on most, of all that is not known well.
+#[derive(Clone, Debug, Serialize)]
+pub struct HangsOn {
+    /// The measure.
+    pub measure: &'static str,
+    /// What to find out.
+    pub remedy: &'static str,
+    /// Its share of the measure's variance.
+    pub share: f64,
 }
 
 /// How one fly rides.

@@ -1,7 +1,8 @@
 //! Values of a drift as they are written.
 
-use crate::drift::shown::{ShownMoment, ShownRide, ShownSink, Steady};
+use crate::drift::shown::{HangsOn, ShownMoment, ShownRide, ShownSink, Steady};
 use crate::shower::written;
+use crate::verdict::chances::remedy;
 use crate::written::{Units, Written};
 use indexmap::IndexMap;
 use snell_picture::scene::MarkKind;
@@ -111,6 +112,16 @@ impl Teller<'_, '_, '_> {
         }
     }
 
+    fn hangs_on(&self, name: &'static str) -> Option<HangsOn> {
+        let drawn = measure::of_rig(name)?.drawn(self.evaluation, Thing::Rig)?;
+        let (input, share) = drawn.dominated_by()?;
+        Some(HangsOn {
+            measure: name,
+            remedy: remedy(input),
+            share,
+        })
+    }
+
     /// Its sign in a picture.
     pub(super) fn kind(&self, thing: Thing) -> MarkKind {
         match thing {
@@ -173,6 +184,10 @@ impl Teller<'_, '_, '_> {
                 .map(|point| self.coarse(point.depth.value.min(depth)))
                 .collect(),
             measures: measures.collect(),
+            hangs_on: ["tippet-needed", "sink-time"]
+                .into_iter()
+                .filter_map(|name| self.hangs_on(name))
+                .collect(),
             flies: rides.collect(),
             line: state
                 .drift

@@ -34,7 +34,7 @@ pub(super) fn told(chances: &[ShownChance]) -> Option<String> {
 }
 
 /// What to do about an input that is not known well.
-const fn remedy(input: Input) -> &'static str {
+pub(crate) const fn remedy(input: Input) -> &'static str {
     match input {
         Input::PointDrag => "time the point fly in still water",
         Input::OtherDrag => "time the upper fly in still water",

@@ -2,7 +2,7 @@
 //! what is dangerous. The answer stands first; the figures behind it are for those who ask.
 
 mod casts;
-mod chances;
+pub(crate) mod chances;
 pub(crate) mod shown;
 
 use self::shown::{

@@ -6,7 +6,7 @@ use super::unsaid;
 use crate::sheet::entry::{Named, named};
 use crate::terminal::Terminal;
 use snell_units::{Dimension, Quantity, System};
-use snell_view::{ShownDrift, ShownMoment, ShownRide, ShownSink, Steady};
+use snell_view::{HangsOn, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady};
 
 /// Shares of the sink's time at which depths are told.
 const TOLD: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
@@ -35,10 +35,26 @@ pub fn write(drift: &ShownDrift, terminal: &Terminal) -> String {
         page.named(&sinking(steady, sink, drift.system));
         page.gap();
     }
+    if let Some(steady) = &drift.steady {
+        page.list(
+            "to know better",
+            &steady.hangs_on.iter().map(remedy).collect::<Vec<_>>(),
+        );
+        page.gap();
+    }
     page.list("assumed", &unsaid::assumed(&drift.assumed));
     page.gap();
     page.list("no drift without", &drift.needs);
     page.finish()
+}
+
+/// `sink-time: time the point fly in still water (82 % of what it may be off by)`
+fn remedy(on: &HangsOn) -> String {
+    let share = (on.share * 100.0).round();
+    format!(
+        "{}: {} ({share} % of what it may be off by)",
+        on.measure, on.remedy
+    )
 }
 
 fn input(name: &str) -> &str {
