@@ -5,6 +5,7 @@ mod by_hand;
 mod drivers;
 mod hooks;
 mod line;
+mod logbook;
 mod made;
 mod repository;
 mod seen;

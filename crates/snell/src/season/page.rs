@@ -1,7 +1,8 @@
 //! A season as one HTML page that needs nothing else: the chart, what became
 //! of each rig, and the outings.
 
-use super::{chart, text};
+use super::chart;
+use super::words::{self, sentences};
 use crate::season::read::Season;
 use crate::sheet::html::{STYLE, escaped};
 use snell_history::{Event, OnDay, RigStory, Sum};
@@ -12,7 +13,7 @@ const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { colo
 /// Writes the page.
 pub fn write(season: &Season, who: bool) -> String {
     let rigs: String = season.rigs.iter().map(|story| rig(season, story, who)).collect();
-    let cut_short = text::cut_short(season);
+    let cut_short = words::cut_short(season);
     let cut_short = cut_short.map_or_else(String::new, |told| format!("<p>{}</p>\n", escaped(&told)));
     let span = season.span().map_or_else(String::new, |(first, last)| {
         format!("{} to {}", escaped(first), escaped(last))
@@ -33,8 +34,7 @@ fn rig(season: &Season, story: &RigStory, who: bool) -> String {
     let rows = |events: &[Event]| -> String { events.iter().map(|event| row(season, event, who)).collect() };
     let mut told = rows(&story.events);
     for side in &story.sides {
-        let day = season.commits[side.joined].day();
-        let branch = escaped(&text::branch(side.kept, day));
+        let branch = escaped(&words::branch(season, story, side));
         told.push_str(&format!(
             "<tr><th scope=\"rowgroup\" colspan=\"4\">{branch}</th></tr>\n"
         ));
@@ -49,7 +49,7 @@ fn rig(season: &Season, story: &RigStory, who: bool) -> String {
 
 fn row(season: &Season, event: &Event, who: bool) -> String {
     let commit = &season.commits[event.commit];
-    let told: Vec<String> = text::sentences(event).iter().map(|one| escaped(one)).collect();
+    let told: Vec<String> = sentences(event).iter().map(|one| escaped(one)).collect();
     let who = if who {
         format!("<td>{}</td>", escaped(&commit.who))
     } else {
@@ -81,7 +81,10 @@ fn outings(season: &Season) -> String {
 }
 
 fn day(season: &Season, day: &OnDay) -> String {
-    let told: Vec<String> = text::outing(season, day).iter().map(|one| escaped(one)).collect();
+    let told: Vec<String> = words::outing(season, day)
+        .iter()
+        .map(|one| escaped(one))
+        .collect();
     let notes = day.outing.notes.iter();
     let notes: String = notes
         .map(|note| format!("<br><span>{}</span>", escaped(note)))
