@@ -4,6 +4,7 @@ use super::atoms::{Atom, Look};
 use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip::{self, Asked};
+use super::title;
 use super::trade::{FISH, KEYS, MONTHS, NUMBERS, Part};
 use super::write::{Strict, Writer, Written};
 use crate::words::fold;
@@ -16,17 +17,19 @@ pub(super) fn catch(line: &str, key: Span, values: &[Atom], comment: Option<Span
     hooked("caught", line, key, values, comment)
 }
 
-/// `lost 1 on the dropper`, `lost two browns`: fish that got off. Nothing where something else was lost, such as flies
-/// on a snag.
-pub(super) fn lost(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Option<Strict> {
-    let (_, rest) = values.split_first()?;
-    let is_of_fish = rest.first().is_none_or(|next| {
+/// `lost 1 on the dropper`, `lost two browns`: fish that got off. What else was lost, such as flies on a snag, is a note.
+pub(super) fn lost_or_note(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    let is_of_fish = values.get(1).is_none_or(|next| {
         let word = fold(next.span.of(line));
         word == "on" || row_of_fish(&word).is_some()
     });
-    is_of_fish
-        .then(|| hooked("lost", line, key, values, comment).ok())
-        .flatten()
+    if key.of(line).eq_ignore_ascii_case("lost")
+        && is_of_fish
+        && let Ok(lost) = hooked("lost", line, key, values, comment)
+    {
+        return Ok(lost);
+    }
+    title::note(line, key, values, comment)
 }
 
 fn hooked(

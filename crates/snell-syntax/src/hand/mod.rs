@@ -416,14 +416,7 @@ fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
 fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) -> Result<Strict, Unplaced> {
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
-        Part::Note => {
-            let is_lost = opened.span.of(line).eq_ignore_ascii_case("lost");
-            let lost = is_lost.then(|| days::lost(line, opened.span, values, comment));
-            return match lost.flatten() {
-                Some(lost) => Ok(lost),
-                None => title::note(line, opened.span, values, comment),
-            };
-        }
+        Part::Note => return days::lost_or_note(line, opened.span, values, comment),
         Part::Catch => return days::catch(line, opened.span, values, comment),
         Part::Day => return days::day(line, opened.span, values, comment),
         _ => {}
