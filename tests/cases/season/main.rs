@@ -4,6 +4,7 @@
 mod by_hand;
 mod drivers;
 mod hooks;
+mod kinds;
 mod line;
 mod logbook;
 mod made;

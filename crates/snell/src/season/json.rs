@@ -19,6 +19,8 @@ struct Told<'s> {
     read: Counted,
     /// Whether the clone lacks older commits, so that what is told as born may be older.
     cut_short: bool,
+    /// Whether commits stand for others that were committed, so that the history is told as they have it.
+    grafted: bool,
     rigs: Vec<Rig<'s>>,
     outings: Vec<Outing<'s>>,
     by_rig: &'s [Sum],
@@ -135,6 +137,7 @@ pub fn write(out: &mut impl Write, season: &Season, who: bool) -> Result<(), Tro
         version: VERSION,
         read: season.counted,
         cut_short: season.cut_short,
+        grafted: season.grafted,
         rigs: season.rigs.iter().map(|story| rig(season, story, who)).collect(),
         outings: season.fished.days.iter().map(|day| outing(season, day)).collect(),
         by_rig: &season.fished.by_rig,

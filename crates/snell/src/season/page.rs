@@ -13,15 +13,16 @@ const OWN_STYLE: &str = "svg { max-width: 100%; height: auto; }\n.gone h1 { colo
 /// Writes the page.
 pub fn write(season: &Season, who: bool) -> String {
     let rigs: String = season.rigs.iter().map(|story| rig(season, story, who)).collect();
-    let cut_short = words::cut_short(season);
-    let cut_short = cut_short.map_or_else(String::new, |told| format!("<p>{}</p>\n", escaped(&told)));
+    let remarks = words::remarks(season);
+    let remarks = remarks.iter().map(|told| format!("<p>{}</p>\n", escaped(told)));
+    let remarks: String = remarks.collect();
     let span = season.span().map_or_else(String::new, |(first, last)| {
         format!("{} to {}", escaped(first), escaped(last))
     });
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
          content=\"width=device-width, initial-scale=1\">\n<title>A season of rigs</title>\n<style>\n{STYLE}{OWN_STYLE}</style>\n\
-         </head>\n<body>\n<main>\n<h1>A season of rigs <span>{}</span></h1>\n{cut_short}<div class=\"wide\">\n{}</div>\n{}{rigs}</main>\n</body>\n</html>\n",
+         </head>\n<body>\n<main>\n<h1>A season of rigs <span>{}</span></h1>\n{remarks}<div class=\"wide\">\n{}</div>\n{}{rigs}</main>\n</body>\n</html>\n",
         span,
         chart::write(season),
         outings(season)

@@ -29,6 +29,8 @@ pub struct Season {
     pub counted: Counted,
     /// Whether the clone lacks older commits, so that what is told as born may be older.
     pub cut_short: bool,
+    /// Whether commits stand for others that were committed, so that the history is told as they have it.
+    pub grafted: bool,
 }
 
 /// What reading took.
@@ -115,6 +117,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         rigs,
         counted,
         cut_short: repository.is_shallow()?,
+        grafted: repository.is_grafted()?,
     };
     season.lies_below(wanted.below);
     season.choose(wanted.rigs)?;

@@ -1,6 +1,6 @@
 //! A season in tables for the terminal.
 
-use super::words::{branch, cut_short, outing, outings_of, run, sentences, suggestion};
+use super::words::{branch, outing, outings_of, remarks, run, sentences, suggestion};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::season::read::Season;
 use crate::sheet::words::value;
@@ -19,7 +19,7 @@ pub fn write(season: &Season, who: bool, terminal: &Terminal) -> String {
         who,
         terminal,
     };
-    if let Some(told) = cut_short(season) {
+    for told in remarks(season) {
         page.hang("", 0, &told);
         page.text.push('\n');
     }

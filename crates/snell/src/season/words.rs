@@ -7,15 +7,18 @@ use snell_rig::blocks::Came;
 use snell_rig::day::Day;
 use snell_view::compare::told;
 
-/// What is said of a clone that lacks older commits.
-pub fn cut_short(season: &Season) -> Option<String> {
+/// What has to be known of the history before it is read.
+pub fn remarks(season: &Season) -> Vec<String> {
     let first = season.span().map_or("", |(first, _)| first);
-    season.cut_short.then(|| {
+    let cut_short = season.cut_short.then(|| {
         format!(
             "This clone begins on {first}: older commits were left out when it was made, and what is told as born then may be older. \
              `git fetch --unshallow` brings them."
         )
-    })
+    });
+    let grafted = "Some commits of this history stand for others (`git replace`, or a file of grafts): it is told as they have it.";
+    let grafted = season.grafted.then(|| grafted.to_owned());
+    cut_short.into_iter().chain(grafted).collect()
 }
 
 /// A day at the water, in phrases.
