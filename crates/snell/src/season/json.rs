@@ -2,6 +2,7 @@
 
 use crate::season::read::{Counted, Season};
 use crate::trouble::Trouble;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_history::{FishOnDay, Happened, OnDay, RigStory, Said, Suggested, Sum};
 use snell_rig::blocks::Came;
@@ -13,8 +14,8 @@ use std::io::Write;
 /// The version of this form.
 pub const VERSION: u32 = 1;
 
-#[derive(Serialize)]
-struct Told<'s> {
+#[derive(Serialize, JsonSchema)]
+pub struct Told<'s> {
     version: u32,
     read: Counted,
     /// Whether the clone lacks older commits, so that what is told as born may be older.
@@ -31,7 +32,7 @@ struct Told<'s> {
     suggested: &'s [Suggested],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Rig<'s> {
     name: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -46,7 +47,7 @@ struct Rig<'s> {
 }
 
 /// What happened on a branch.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Branch<'s> {
     /// The commit that joined it.
     joined: &'s str,
@@ -55,7 +56,7 @@ struct Branch<'s> {
     events: Vec<Event<'s>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Event<'s> {
     what: &'static str,
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -76,7 +77,7 @@ struct Event<'s> {
 }
 
 /// A commit; who made it is told where it is asked for.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct At<'s> {
     commit: &'s str,
     when: &'s str,
@@ -84,7 +85,7 @@ struct At<'s> {
     who: Option<&'s str>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Figure<'s> {
     #[serde(flatten)]
     at: At<'s>,
@@ -92,7 +93,7 @@ struct Figure<'s> {
     measure: Option<&'s Written>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Outing<'s> {
     name: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -119,7 +120,7 @@ struct Outing<'s> {
     notes: &'s [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Catch<'s> {
     fish: u32,
     #[serde(skip_serializing_if = "Option::is_none")]

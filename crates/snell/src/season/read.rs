@@ -6,6 +6,7 @@ use super::reader::{Reader, States};
 use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, Suggested, fished, suggested};
 use snell_view::compare::Figure;
@@ -34,7 +35,7 @@ pub struct Season {
 }
 
 /// What reading took.
-#[derive(Clone, Copy, Debug, Default, Serialize)]
+#[derive(Clone, Copy, Debug, Default, Serialize, JsonSchema)]
 pub struct Counted {
     /// Commits gone through.
     pub commits: usize,
