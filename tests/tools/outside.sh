@@ -148,7 +148,7 @@ git init -q "$work/history"
 cp examples/*.rig "$work/history"
 git -C "$work/history" add -A
 git -C "$work/history" -c user.name=angler -c user.email=angler@valley.example commit -q -m "a season"
-(cd "$work/history" && "$snell" season --form json) >"$work/season.json"
+"$snell" season "$work/history" --form json >"$work/season.json"
 schema season "$work/season.json" 0 "a season passes it"
 
 exit "$failed"

@@ -54,6 +54,7 @@ struct Tally {
 impl Tally {
     fn add(&mut self, fish: &FishOnDay) {
         match fish.came {
+            Came::ToHand if fish.count == 0 => return,
             Came::ToHand => self.fish += fish.count,
             Came::Off => {
                 self.lost += fish.count;
@@ -72,6 +73,17 @@ impl Tally {
 }
 
 impl Fished {
+    /// All sums, each with the word for what it is by.
+    pub fn sums(&self) -> [(&'static str, &[Sum]); 5] {
+        [
+            ("rig", &self.by_rig),
+            ("water", &self.by_water),
+            ("fly", &self.by_fly),
+            ("species", &self.by_species),
+            ("hour", &self.by_hour),
+        ]
+    }
+
     /// Sums outings up.
     pub fn of(days: Vec<OnDay>, stories: &[RigStory]) -> Self {
         let unsaid = || UNSAID.to_owned();

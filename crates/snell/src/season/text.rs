@@ -151,13 +151,7 @@ impl Page<'_> {
                 &told.join("; "),
             );
         }
-        for (what, sums) in [
-            ("rig", &fished.by_rig),
-            ("water", &fished.by_water),
-            ("fly", &fished.by_fly),
-            ("species", &fished.by_species),
-            ("hour", &fished.by_hour),
-        ] {
+        for (what, sums) in fished.sums() {
             self.sums(what, sums);
         }
     }
