@@ -92,6 +92,7 @@
     "knot"
     "left"
     "line"
+    "lost"
     "mass"
     "mean"
     "mend"

@@ -123,9 +123,11 @@ schema() {
   tell "$status" "$what"
 }
 
-"$venv/bin/check-jsonschema" --check-metaschema <("$snell" export --schema show) <("$snell" export --schema findings) \
-  >"$work/said" 2>&1 && status=0 || { status=$?; cat "$work/said"; }
-tell "$status" "both schemas are schemas"
+for of in show findings compare season fit card; do
+  "$snell" export --schema "$of" >"$work/$of.schema"
+  "$venv/bin/check-jsonschema" --check-metaschema "$work/$of.schema" >"$work/said" 2>&1 && status=0 || { status=$?; cat "$work/said"; }
+  tell "$status" "the schema of $of is a schema"
+done
 "$snell" export examples "$work/faulty folder" >"$work/rigs.json" 2>/dev/null || true
 schema show "$work/rigs.json" 0 "all rigs pass the schema of the program"
 "$snell" show examples --units both --form json >"$work/both.json"
@@ -136,5 +138,17 @@ schema show "$work/wrong.json" 1 "a length that is not in metres does not"
 schema findings "$work/found.json" 0 "all findings pass the schema of the program"
 sed '0,/"level": "fault"/s//"level": "mistake"/' "$work/found.json" >"$work/wrong.json"
 schema findings "$work/wrong.json" 1 "a level that there is none of does not"
+"$snell" compare examples/harrow.rig examples/season.rig --form json >"$work/compared.json" || true
+schema compare "$work/compared.json" 0 "what changed passes it"
+"$snell" fit examples/harrow.rig --depth "2 ft" --form json >"$work/fit.json" || true
+schema fit "$work/fit.json" 0 "a fit passes it"
+"$snell" card examples/harrow.rig:harrow-low --depths "2 ft" --form json >"$work/card.json" || true
+schema card "$work/card.json" 0 "a card passes it"
+git init -q "$work/history"
+cp examples/*.rig "$work/history"
+git -C "$work/history" add -A
+git -C "$work/history" -c user.name=angler -c user.email=angler@valley.example commit -q -m "a season"
+"$snell" season "$work/history" --form json >"$work/season.json"
+schema season "$work/season.json" 0 "a season passes it"
 
 exit "$failed"

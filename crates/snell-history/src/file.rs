@@ -1,10 +1,11 @@
 //! One file as it was read: its rigs, its outings, and whether all of it was
 //! to be read.
 
+use super::said::Said;
 use snell_analysis::{Document, Kept, Notebook, Query, outings, rigs};
 use snell_finding::{Finding, Level};
 use snell_rig::Source;
-use snell_rig::blocks::{Catch, line_key};
+use snell_rig::blocks::{Came, Catch, line_key};
 use snell_rig::day::Day;
 use snell_rig::project::BlockRef;
 use snell_text::{Place, TextId};
@@ -52,13 +53,17 @@ pub struct Outed {
     pub edited: bool,
 }
 
-/// Fish caught.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// Fish caught or lost.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Caught {
     /// How many.
     pub count: u32,
+    /// What became of them.
+    pub came: Came,
     /// On what, as written: a fly's name, or a place and its number.
     pub on: Option<(String, Option<u16>)>,
+    /// What is said of them.
+    pub said: Said,
 }
 
 /// The text that a notebook was opened for.
@@ -172,6 +177,8 @@ fn caught(catch: &Catch<'_>) -> Option<Caught> {
     let count = catch.count.as_ref().ok()?.si() as u32;
     Some(Caught {
         count,
+        came: catch.came,
         on: catch.on.map(|(word, number)| (word.folded.to_string(), number)),
+        said: catch.said.map(Said::of).unwrap_or_default(),
     })
 }

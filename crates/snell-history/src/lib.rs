@@ -4,19 +4,30 @@
 //! It knows commits as numbers with parents and days; where they are kept, and
 //! how a file of one is read, is for those who have a history.
 
+mod exact;
 mod file;
 mod held;
 mod history;
 mod line;
 mod outings;
+mod runs;
+mod said;
 mod series;
 mod stood;
 mod story;
+mod suggested;
+mod sums;
+mod taken;
 mod threads;
 
 pub use file::{Caught, FileRead, Outed, drawn, whole};
 pub use history::{Changed, History};
-pub use outings::{Entered, Fished, OnDay, Sum, Taken, fished};
+pub use outings::{Entered, FishOnDay, OnDay, fished};
+pub use runs::{Run, Told, told};
+pub use said::{FishLength, Said};
 pub use series::{Drawn, Point, Series};
 pub use stood::Stood;
 pub use story::{Commit, Event, Happened, RigStory, Side};
+pub use suggested::{Differs, Suggested, Sure, Way, suggested};
+pub use sums::{Fished, Sum};
+pub use taken::Taken;

@@ -210,7 +210,8 @@ impl<'p> Names<'_, 'p> {
             self.local(line, word, true);
             return;
         }
-        if row == Some(OutingKey::Caught.row()) && joint == Some(Joint::On) {
+        let of_fish = [OutingKey::Caught, OutingKey::Lost].map(OutingKey::row);
+        if row.is_some_and(|row| of_fish.contains(&row)) && joint == Some(Joint::On) {
             return self.caught(line, first);
         }
         let slots = row.map(|row| match joint {

@@ -28,6 +28,7 @@ mod tree;
 mod vocabulary;
 mod words;
 
+pub use hand::species;
 pub use layout::{has_lost_indent, is_indented};
 pub use limits::{FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT};
 pub use named::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};

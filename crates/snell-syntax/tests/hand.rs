@@ -60,7 +60,6 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
             "water 3 ft, slow, mud",
             "water 3 ft at 0.2 m/s to 0.4 m/s over sand // slow",
         ),
-        ("lost 1 on the point", "note \"lost 1 on the point\""),
         (
             "caught two grayling on the bob",
             "caught 2 on dropper \"grayling\"",
@@ -70,6 +69,10 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
             "caught 1 on point \"brown 38 cm, at 10:40\"",
         ),
         ("caught nothing", "caught 0"),
+        ("lost 1 on the point", "lost 1 on point"),
+        ("lost two browns on the bob", "lost 2 on dropper \"browns\""),
+        ("lost one", "lost 1"),
+        ("lost two flies on a snag", "note \"lost two flies on a snag\""),
         ("10:30 change point to #12", "change point to #12 // 10:30"),
         ("day 9 May 2026", "day 2026-05-09"),
         ("day 9.5.26", "day 2026-05-09"),

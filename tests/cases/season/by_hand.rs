@@ -133,7 +133,7 @@ fn one_rig_is_found_by_any_name_and_path() {
     assert_eq!(ran.status.code(), Some(2), "no repository");
 }
 
-/// A picture is sound XML, and a page holds it; both name the rig and its last figure.
+/// A picture is sound XML, and a page holds the same shapes; both name the rig and its last figure.
 #[test]
 fn the_chart_and_the_page_hold_the_same_story() {
     let repository = history();
@@ -142,16 +142,27 @@ fn the_chart_and_the_page_hold_the_same_story() {
         svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\"") && svg.ends_with("</svg>\n"),
         "{svg}"
     );
-    assert!(svg.contains("evening, 14 ft 4 in"), "{svg}");
+    let heading = "<tspan class=\"strong\">evening</tspan> total<tspan class=\"quiet\">, 14 ft 4 in</tspan>";
+    assert!(svg.contains(heading), "{svg}");
     // Up when it was made longer, and gone for ten days in June.
     let line = svg
         .lines()
-        .find(|line| line.contains("<title>evening</title>"))
+        .find(|line| line.contains("class=\"line\""))
         .expect("a line");
     assert_eq!(line.matches(['M', 'V']).count(), 3, "{line}");
+    assert_eq!(svg.matches("class=\"day\"").count(), 4, "each outing is marked");
+    for mark in [
+        ">May<",
+        ">2026-03-30<",
+        ">2026-07-02<",
+        ">13 ft 4 in<",
+        ">14 ft 4 in<",
+    ] {
+        assert!(svg.contains(mark), "{mark} in {svg}");
+    }
     let page = repository.told(&["season", "--form", "html", "--measure", "total"]);
     assert!(
-        page.contains(&svg) && page.contains("<td class=\"figure\">10</td>"),
+        page.contains(line) && page.contains("<td class=\"figure\">10</td>"),
         "{page}"
     );
 }

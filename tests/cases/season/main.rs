@@ -4,7 +4,9 @@
 mod by_hand;
 mod drivers;
 mod hooks;
+mod kinds;
 mod line;
+mod logbook;
 mod made;
 mod repository;
 mod seen;

@@ -17,7 +17,7 @@ mod water;
 pub use fly::{Bead, Fly, Wire};
 pub use line_size::{LineSize, Size};
 pub use lineage::{is_edit, line_key, lineage, merged};
-pub use outing::{Catch, Outing};
+pub use outing::{Came, Catch, Outing};
 pub use plain::{Bed, Dressing, Knot, Material, Rod};
 pub use read::{Read, read};
 pub use spool::Spool;

@@ -28,13 +28,26 @@ pub struct Outing<'p> {
     pub notes: Vec<&'p str>,
 }
 
-/// Fish caught.
+/// What became of fish that were hooked.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Came {
+    /// They were caught.
+    ToHand,
+    /// They got off.
+    Off,
+}
+
+/// Fish caught, or lost.
 #[derive(Clone, Debug)]
 pub struct Catch<'p> {
+    /// What became of them.
+    pub came: Came,
     /// How many.
     pub count: Outcome,
     /// The fly's name, label or place as written, with the number behind it.
     pub on: Option<(&'p Word, Option<u16>)>,
+    /// What else is said of them: `grayling, 31 and 34 cm, at 10:40`.
+    pub said: Option<&'p str>,
     pub(crate) line: LineRef<'p>,
     pub(crate) place: Place,
 }
@@ -53,7 +66,8 @@ impl<'p> Outing<'p> {
                 OutingKey::Day => outing.day = day(lines, given),
                 OutingKey::Rig => outing.rig = lines.named(given, BlockKind::Rig),
                 OutingKey::Water => outing.water = Some(water(lines, given)),
-                OutingKey::Caught => outing.catches.push(catch(lines, given)),
+                OutingKey::Caught => outing.catches.push(catch(lines, given, Came::ToHand)),
+                OutingKey::Lost => outing.catches.push(catch(lines, given, Came::Off)),
                 OutingKey::Note => outing.notes.extend(given.text.map(|text| given.line.text(text))),
                 // These edit the rig, which reads them.
                 OutingKey::Remove | OutingKey::Add => {}
@@ -83,7 +97,7 @@ fn water<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> (Option<Blo
     (block, given.line.behind_key())
 }
 
-fn catch<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> Catch<'p> {
+fn catch<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>, came: Came) -> Catch<'p> {
     let count = given.get(Take::Plain);
     let whole = |value: Value| match value.si() {
         si if si.fract() == 0.0 && (0.0..1e6).contains(&si) => Ok(value),
@@ -102,6 +116,8 @@ fn catch<'p>(lines: &Lines<'_, 'p, OutingKey>, given: &Given<'p>) -> Catch<'p> {
         .and_then(|fit| fit.line.written(fit.expr.single()?.span).parse().ok());
     let word = on.and_then(|fit| fit.expr.path()?.first());
     Catch {
+        came,
+        said: given.text.map(|text| given.line.text(text)),
         count: outcome.and_then(whole),
         on: word.map(|word| (word, number)),
         line: given.line,

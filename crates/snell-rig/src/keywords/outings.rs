@@ -24,6 +24,14 @@ keys! {
         .with(&[clause(Joint::On, &[must(Path), may(Any)])])
         .called()
         .often(),
+        Lost = Row::new(
+            "lost",
+            &[must(Plain)],
+            "How many fish were hooked and got off, and on which fly.",
+        )
+        .with(&[clause(Joint::On, &[must(Path), may(Any)])])
+        .called()
+        .often(),
         Note = Row::text("note", "A note for people.").often(),
     }
 }

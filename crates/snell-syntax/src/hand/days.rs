@@ -4,6 +4,7 @@ use super::atoms::{Atom, Look};
 use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip::{self, Asked};
+use super::title;
 use super::trade::{FISH, KEYS, MONTHS, NUMBERS, Part};
 use super::write::{Strict, Writer, Written};
 use crate::words::fold;
@@ -13,6 +14,31 @@ type Result<T> = std::result::Result<T, Unplaced>;
 
 /// `caught 2 grayling, 31 and 34 cm, on the dropper`: how many, on which fly, and the rest as it is written.
 pub(super) fn catch(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    hooked("caught", line, key, values, comment)
+}
+
+/// `lost 1 on the dropper`, `lost two browns`: fish that got off. What else was lost, such as flies on a snag, is a note.
+pub(super) fn lost_or_note(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    let is_of_fish = values.get(1).is_none_or(|next| {
+        let word = fold(next.span.of(line));
+        word == "on" || row_of_fish(&word).is_some()
+    });
+    if key.of(line).eq_ignore_ascii_case("lost")
+        && is_of_fish
+        && let Ok(lost) = hooked("lost", line, key, values, comment)
+    {
+        return Ok(lost);
+    }
+    title::note(line, key, values, comment)
+}
+
+fn hooked(
+    word: &'static str,
+    line: &str,
+    key: Span,
+    values: &[Atom],
+    comment: Option<Span>,
+) -> Result<Strict> {
     let (first, rest) = values.split_first().ok_or(Unplaced::Other)?;
     if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
@@ -25,7 +51,7 @@ pub(super) fn catch(line: &str, key: Span, values: &[Atom], comment: Option<Span
     };
     let said: Vec<Span> = [before, after].iter().filter_map(|part| words(part)).collect();
     let mut writer = Writer::default();
-    writer.add("caught", key);
+    writer.add(word, key);
     writer.add(&count, first.span);
     if let Some((at, fly)) = &fly {
         writer.add("on", rest[*at].span);
@@ -48,11 +74,21 @@ pub(super) fn keyless_catch(line: &str, atoms: &[Atom], comment: Option<Span>) -
         return None;
     };
     let fish = fold(fish.span.of(line));
-    if count.look != Look::Number || !FISH.contains(&fish.trim_end_matches('s')) {
+    if count.look != Look::Number || row_of_fish(&fish).is_none() {
         return None;
     }
     let key = Span::empty(count.span.start);
     catch(line, key, atoms, comment).ok().map(|strict| strict.written)
+}
+
+fn row_of_fish(folded: &str) -> Option<&'static (&'static str, Option<&'static str>)> {
+    let one = folded.trim_end_matches('s');
+    FISH.iter().find(|(word, _)| *word == one)
+}
+
+/// What fish of a usual name are counted as: `brown trout` of `browns`. Nothing where the word does not say which.
+pub fn species(word: &str) -> Option<&'static str> {
+    row_of_fish(&fold(word))?.1
 }
 
 /// The words of some atoms, without the commas around them.

@@ -28,6 +28,7 @@ use crate::token::{Token, TokenKind};
 use crate::tree::Form;
 use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
+pub use days::species;
 use phrases::plain;
 use place::{Sorter, Unplaced};
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -415,7 +416,7 @@ fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
 fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) -> Result<Strict, Unplaced> {
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
-        Part::Note => return title::note(line, opened.span, values, comment),
+        Part::Note => return days::lost_or_note(line, opened.span, values, comment),
         Part::Catch => return days::catch(line, opened.span, values, comment),
         Part::Day => return days::day(line, opened.span, values, comment),
         _ => {}

@@ -267,21 +267,22 @@ pub(super) const SMALL_WORDS: &[&str] = &[
 /// Words before a hook's size.
 pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "n", "nr", "nº", "number", "hook", "hk"];
 
-/// Fish by their usual names, each for one of them: a line may begin with how many of them were caught.
-pub(super) const FISH: &[&str] = &[
-    "trout",
-    "brown",
-    "brownie",
-    "rainbow",
-    "grayling",
-    "salmon",
-    "char",
-    "perch",
-    "chub",
-    "dace",
-    "brook",
-    "cutthroat",
-    "fish",
+/// Fish by their usual names, each for one of them, and what a count of them goes by; of `fish` nobody says which. A
+/// line may begin with how many of them were caught.
+pub(super) const FISH: &[(&str, Option<&str>)] = &[
+    ("trout", Some("trout")),
+    ("brown", Some("brown trout")),
+    ("brownie", Some("brown trout")),
+    ("rainbow", Some("rainbow trout")),
+    ("grayling", Some("grayling")),
+    ("salmon", Some("salmon")),
+    ("char", Some("char")),
+    ("perch", Some("perch")),
+    ("chub", Some("chub")),
+    ("dace", Some("dace")),
+    ("brook", Some("brook trout")),
+    ("cutthroat", Some("cutthroat trout")),
+    ("fish", None),
 ];
 
 /// Numbers in words.

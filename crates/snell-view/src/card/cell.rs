@@ -101,7 +101,7 @@ pub(super) struct Estimate {
 }
 
 /// How hard a water is to stand in.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize, schemars::JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Wading {
     /// Within the limits of the rule `wading`, which is no promise.

@@ -4,11 +4,12 @@ use crate::card::cell::Wading;
 use crate::need::ShownAssumed;
 use crate::written::Written;
 use indexmap::IndexMap;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_units::System;
 
 /// A rig's card.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownCard {
     /// The rig's name.
     pub name: String,
@@ -41,7 +42,7 @@ pub struct ShownCard {
 }
 
 /// A fly that was tried.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownFly {
     /// Its name.
     pub name: String,
@@ -56,7 +57,7 @@ pub struct ShownFly {
 }
 
 /// What fishes a depth at a speed.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownCell {
     /// The fly and what it wants.
     #[serde(flatten)]
@@ -66,17 +67,17 @@ pub struct ShownCell {
 }
 
 /// A cell's answer.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum ShownAnswer {
     /// A fly fishes it.
     Fished(Box<ShownFished>),
     /// None does.
-    Unfished(Why),
+    Unfished(#[schemars(with = "String")] Why),
 }
 
 /// A fly that fishes a cell.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownFished {
     /// Its name.
     pub fly: String,

@@ -3,6 +3,7 @@
 
 use crate::compare::change::Change;
 use crate::compare::place::place;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_rig::World;
@@ -46,7 +47,7 @@ impl OtherBlock {
 }
 
 /// What happened to a block.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct BlockChange {
     /// The word that opens it.
     pub kind: &'static str,
@@ -66,7 +67,7 @@ pub struct BlockChange {
 }
 
 /// A line of a block that changed.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Line {
     /// Its key.
     pub key: String,
@@ -200,7 +201,7 @@ fn lines(was: &OtherBlock, now: &OtherBlock) -> Vec<Line> {
 
 /// Which states of a rig could not be read whole. What such a state lacks may be there all the same, so it is not
 /// told as put in or left out, nor are measures told.
-#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema, PartialEq, Eq)]
 #[serde(rename_all = "kebab-case")]
 pub enum Partly {
     /// As it was.

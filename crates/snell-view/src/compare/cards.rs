@@ -8,6 +8,7 @@ use crate::shown::{Measures, ShownPart, ShownUnknown};
 use crate::verdict::against;
 use crate::written::{Estimates, Units};
 use indexmap::IndexMap;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
@@ -67,7 +68,7 @@ pub struct Outline {
 }
 
 /// A line of a rig that writes no part.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Saying {
     /// Its key.
     pub key: String,

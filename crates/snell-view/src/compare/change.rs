@@ -2,11 +2,12 @@
 
 use super::align::{Step, same_label};
 use super::pieces::{Piece, Trait, TraitKind, by_word};
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_rig::keywords::PartKind;
 
 /// One thing that changed.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 #[serde(tag = "change", rename_all = "kebab-case")]
 pub enum Change {
     /// A setting, note or claim.
@@ -84,6 +85,7 @@ pub enum Change {
         part: String,
         /// What it is.
         #[serde(serialize_with = "by_word")]
+        #[schemars(with = "String")]
         role: PartKind,
         /// Which side.
         side: TraitKind,

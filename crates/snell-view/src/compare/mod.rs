@@ -30,6 +30,7 @@ pub use told::{figures, for_people, place_below, told, told_moved};
 
 use cards::Fishes;
 use rigs::pairs;
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::fmt;
 use std::path::PathBuf;
@@ -75,7 +76,7 @@ impl State {
 }
 
 /// What changed from one state to another. Empty where nothing did.
-#[derive(Clone, Debug, Default, Serialize, PartialEq)]
+#[derive(Clone, Debug, Default, Serialize, JsonSchema, PartialEq)]
 pub struct Comparison {
     /// Rigs that changed, in the order of the later state; those that were dropped last.
     pub rigs: Vec<RigChange>,
@@ -96,7 +97,7 @@ impl Comparison {
 }
 
 /// Where a rig is found.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Called {
     /// Its name.
     pub name: String,
@@ -121,7 +122,7 @@ impl From<&Card> for Called {
 }
 
 /// What happened to one rig.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 #[serde(tag = "what", rename_all = "kebab-case")]
 pub enum RigChange {
     /// It is new.

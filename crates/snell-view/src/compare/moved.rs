@@ -7,17 +7,19 @@ use super::change::moves;
 use super::pieces::Piece;
 use crate::shown::Measures;
 use crate::written::{Range, Written};
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_rig::measure::{self, Kind};
 use snell_units::{Dimension, Quantity};
 
 /// A measure that moved.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Moved {
     /// Its name in the table.
     pub measure: &'static str,
     /// What it is of.
     #[serde(rename = "of", serialize_with = "word")]
+    #[schemars(with = "String")]
     pub kind: Kind,
     /// The gap or fly that it is of; a fly that was changed for another goes by its place. The whole rig where
     /// there is none.
@@ -38,7 +40,7 @@ pub struct Moved {
 }
 
 /// By how much a measure moved.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct By {
     /// In its SI unit.
     pub value: f64,

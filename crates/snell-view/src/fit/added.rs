@@ -1,12 +1,13 @@
 //! A rig that is added to its file, and why it may not be.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_finding::Edit;
 use std::path::PathBuf;
 use std::sync::Arc;
 
 /// A rig to be put beside the one that it is made from.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Addition {
     /// Its name.
     pub name: String,

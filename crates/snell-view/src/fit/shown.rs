@@ -3,10 +3,11 @@
 use crate::fit::added::Addition;
 use crate::need::ShownAssumed;
 use crate::verdict::shown::ShownVerdict;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A rig fitted to a water.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownFit {
     /// The rig's name.
     pub name: String,
@@ -47,7 +48,7 @@ pub struct ShownFit {
 }
 
 /// What a fit came to.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Outcome {
     /// The rig is right as it is, or nothing that a change could remove stands against it.
@@ -63,7 +64,7 @@ pub enum Outcome {
 }
 
 /// Something found.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct ShownFinding {
     /// The rule, or `expect` for a claim of the rig's own.
     pub rule: String,
@@ -74,7 +75,7 @@ pub struct ShownFinding {
 }
 
 /// How a rig fares in the water.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
 pub struct ShownState {
     /// How high off the bed the point rides; nothing where there is no drift.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -91,7 +92,7 @@ pub struct ShownState {
 }
 
 /// One way to make a rig right.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownWay {
     /// The changes, each as one says it at the bank.
     pub changes: Vec<String>,

@@ -10,7 +10,6 @@ use crate::sheet::{card, json};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::write;
-use serde::Serialize;
 use snell_rig::keywords::Cast;
 use snell_view::{Asked, Drawn, ShownCard};
 use std::io::Write;
@@ -118,17 +117,11 @@ fn written(cards: &[ShownCard], form: CardForm, terminal: &Terminal) -> Result<S
         CardForm::Html => Ok(card::html(cards)),
         CardForm::Svg => svg(cards),
         CardForm::Json => {
-            let version = json::VERSION;
-            let text = serde_json::to_string_pretty(&Cards { version, rigs: cards })?;
-            Ok(format!("{text}\n"))
+            let mut text = Vec::new();
+            json::write(&mut text, cards)?;
+            Ok(String::from_utf8_lossy(&text).into_owned())
         }
     }
-}
-
-#[derive(Serialize)]
-struct Cards<'c> {
-    version: u32,
-    rigs: &'c [ShownCard],
 }
 
 fn svg(cards: &[ShownCard]) -> Result<String, Trouble> {

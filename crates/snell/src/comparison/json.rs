@@ -1,6 +1,7 @@
 //! A comparison as JSON: a contract with the programs that read it.
 
 use crate::trouble::Trouble;
+use schemars::JsonSchema;
 use serde::Serialize;
 use snell_view::compare::Comparison;
 use std::io::Write;
@@ -8,8 +9,10 @@ use std::io::Write;
 /// The version of this form.
 pub const VERSION: u32 = 1;
 
-#[derive(Serialize)]
-struct Compared<'c> {
+/// What changed between two states.
+#[derive(Serialize, JsonSchema)]
+pub struct Compared<'c> {
+    /// The version of this form.
     version: u32,
     #[serde(flatten)]
     comparison: &'c Comparison,

@@ -3,13 +3,17 @@
 //!
 //! Source: JSON Schema, draft 2020-12.
 
+use crate::comparison::json as compare;
 use crate::forms::json as findings;
+use crate::season::json as season;
 use crate::sheet::json as show;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema};
 use serde_json::{Map, Value, json};
 use snell_finding::Level;
 use snell_rig::measure::{self, Get, Kind, Measure};
+use snell_view::ShownCard;
+use snell_view::fit::ShownFit;
 
 /// Where the parts of a rig stand in it, with what each is.
 const PARTS: [(&str, Kind); 5] = [
@@ -34,6 +38,30 @@ pub fn schema(of: SchemaOf) -> Value {
             name(&mut schema, "Findings of snell", findings::VERSION);
             let levels = Level::ALL.map(Level::word);
             schema["$defs"]["Found"]["properties"]["level"]["enum"] = json!(levels);
+            schema
+        }
+        SchemaOf::Compare => {
+            let mut schema = made::<compare::Compared<'static>>();
+            name(
+                &mut schema,
+                "What changed between two states of rigs",
+                compare::VERSION,
+            );
+            schema
+        }
+        SchemaOf::Season => {
+            let mut schema = made::<season::Told<'static>>();
+            name(&mut schema, "What became of rigs in a history", season::VERSION);
+            schema
+        }
+        SchemaOf::Fit => {
+            let mut schema = made::<show::Shown<'static, ShownFit>>();
+            name(&mut schema, "Rigs fitted to a water", show::VERSION);
+            schema
+        }
+        SchemaOf::Card => {
+            let mut schema = made::<show::Shown<'static, ShownCard>>();
+            name(&mut schema, "Cards for the pocket", show::VERSION);
             schema
         }
     }
@@ -98,7 +126,7 @@ fn measures(kind: Kind) -> Value {
 }
 
 fn one(measure: &Measure) -> Value {
-    let mut schema = json!({"$ref": "#/$defs/Written", "description": measure.about});
+    let mut schema = json!({"type": "object", "$ref": "#/$defs/Written", "description": measure.about});
     if let Get::Value(_) = measure.get {
         let unit = measure.dimension.si_unit();
         if unit.is_empty() {
@@ -114,6 +142,7 @@ fn one(measure: &Measure) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clap::ValueEnum;
 
     /// What the code adds to the schemas stands where they have it.
     #[test]
@@ -130,7 +159,7 @@ mod tests {
         let found = &schema(SchemaOf::Findings)["$defs"]["Found"]["properties"];
         assert_eq!(found["level"]["enum"], json!(["advice", "caution", "fault"]));
         assert_eq!(found["level"]["type"], "string");
-        for of in [SchemaOf::Show, SchemaOf::Findings] {
+        for of in SchemaOf::value_variants().iter().copied() {
             assert!(!schema(of).to_string().contains("\"format\""));
         }
     }
@@ -143,4 +172,12 @@ pub enum SchemaOf {
     Show,
     /// Findings: `snell check --form json`.
     Findings,
+    /// What changed: `snell compare --form json`.
+    Compare,
+    /// What became of rigs: `snell season --form json`.
+    Season,
+    /// Rigs fitted to a water: `snell fit --form json`.
+    Fit,
+    /// Cards: `snell card --form json`.
+    Card,
 }

@@ -74,6 +74,19 @@ impl Repository {
         Ok(String::from_utf8_lossy(&told).trim() == "true")
     }
 
+    /// Whether commits of it stand for others, by `git replace` or by a file of grafts, so that what git tells of its
+    /// history is not what was committed.
+    ///
+    /// # Errors
+    /// Git says no.
+    pub fn is_grafted(&self) -> Result<bool, Trouble> {
+        let replaced = self.ask(&["for-each-ref", "--count=1", "refs/replace/"])?;
+        let told = self.ask(&["rev-parse", "--git-path", "info/grafts"])?;
+        let grafts = String::from_utf8_lossy(&told);
+        let grafts = self.top.join(grafts.trim_end_matches(['\r', '\n']));
+        Ok(!replaced.is_empty() || grafts.symlink_metadata().is_ok())
+    }
+
     /// The commit that a word names; `None` where it names none.
     pub fn commit(&self, word: &str) -> Option<String> {
         if word.is_empty() || word.starts_with('-') {

@@ -3,44 +3,24 @@
 //! nothing but an estimate shows.
 
 use super::reader::Reader;
-use crate::progress::Progress;
 use snell_history::{Happened, RigStory, Series, drawn, whole};
 use snell_view::compare::{Card, Figure, RigChange, changed};
 use std::path::Path;
 
-/// Which rigs are told with what their estimates lie between.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Weighed {
-    /// All of them.
-    All,
-    /// Those that something happened to since they were written down.
-    ThoseThatChanged,
-}
-
-/// Follows figures of rigs, and tells what changes of other files did to their estimates.
-pub fn follow(
-    rigs: &mut [RigStory],
-    reader: &Reader<'_>,
-    figures: &[Figure],
-    weighed: Weighed,
-    progress: &mut Progress,
-) {
-    let all = rigs.len();
-    for (at, story) in rigs.iter_mut().enumerate() {
-        progress.tell(at, all, "rigs followed");
-        let is_weighed = weighed == Weighed::All || story.has_changed();
-        let series = figures.iter().map(|figure| {
-            Series::of(&story.stood, figure.clone(), &mut |figure, stood, card| {
-                if !is_weighed {
-                    return None;
-                }
-                let notebook = reader.anew(Path::new(&card.shown.file), stood.commit)?;
-                drawn(&notebook, card, figure)
-            })
-        });
-        story.series = series.collect();
-        weigh(story, reader);
-    }
+/// Follows figures of a rig, and tells what changes of other files did to its estimates. Of a rig that is not told by
+/// itself nothing is drawn.
+pub fn follow(story: &mut RigStory, reader: &Reader<'_>, figures: &[Figure], is_told: bool) {
+    let series = figures.iter().map(|figure| {
+        Series::of(&story.stood, figure.clone(), &mut |figure, stood, card| {
+            if !is_told {
+                return None;
+            }
+            let notebook = reader.anew(Path::new(&card.shown.file), stood.commit)?;
+            drawn(&notebook, card, figure)
+        })
+    });
+    story.series = series.collect();
+    weigh(story, reader);
 }
 
 /// Whether an estimate moved by more than it may be off by, where that is all that is told of a change.

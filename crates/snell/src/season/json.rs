@@ -2,8 +2,10 @@
 
 use crate::season::read::{Counted, Season};
 use crate::trouble::Trouble;
+use schemars::JsonSchema;
 use serde::Serialize;
-use snell_history::{Happened, OnDay, RigStory, Sum};
+use snell_history::{FishOnDay, Happened, OnDay, RigStory, Said, Suggested, Sum};
+use snell_rig::blocks::Came;
 use snell_view::compare::{Change, Moved};
 use snell_view::{Measures, Written};
 use std::collections::BTreeMap;
@@ -12,20 +14,25 @@ use std::io::Write;
 /// The version of this form.
 pub const VERSION: u32 = 1;
 
-#[derive(Serialize)]
-struct Told<'s> {
+#[derive(Serialize, JsonSchema)]
+pub struct Told<'s> {
     version: u32,
     read: Counted,
     /// Whether the clone lacks older commits, so that what is told as born may be older.
     cut_short: bool,
+    /// Whether commits stand for others that were committed, so that the history is told as they have it.
+    grafted: bool,
     rigs: Vec<Rig<'s>>,
     outings: Vec<Outing<'s>>,
     by_rig: &'s [Sum],
     by_water: &'s [Sum],
     by_fly: &'s [Sum],
+    by_species: &'s [Sum],
+    by_hour: &'s [Sum],
+    suggested: &'s [Suggested],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Rig<'s> {
     name: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -40,7 +47,7 @@ struct Rig<'s> {
 }
 
 /// What happened on a branch.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Branch<'s> {
     /// The commit that joined it.
     joined: &'s str,
@@ -49,7 +56,7 @@ struct Branch<'s> {
     events: Vec<Event<'s>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Event<'s> {
     what: &'static str,
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -70,7 +77,7 @@ struct Event<'s> {
 }
 
 /// A commit; who made it is told where it is asked for.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct At<'s> {
     commit: &'s str,
     when: &'s str,
@@ -78,7 +85,7 @@ struct At<'s> {
     who: Option<&'s str>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Figure<'s> {
     #[serde(flatten)]
     at: At<'s>,
@@ -86,7 +93,7 @@ struct Figure<'s> {
     measure: Option<&'s Written>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Outing<'s> {
     name: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -95,6 +102,9 @@ struct Outing<'s> {
     rig: &'s str,
     #[serde(skip_serializing_if = "Option::is_none")]
     commit: Option<&'s str>,
+    /// Where the rig was that of a branch: the commit that joined it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    branch: Option<&'s str>,
     /// Which state of the rig was taken for that of the day.
     taken: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -105,14 +115,18 @@ struct Outing<'s> {
     /// The rig's own measures as it was fished.
     measures: &'s Measures,
     caught: Vec<Catch<'s>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    lost: Vec<Catch<'s>>,
     notes: &'s [String],
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Catch<'s> {
     fish: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
     fly: Option<&'s str>,
+    #[serde(flatten)]
+    said: &'s Said,
 }
 
 /// Writes it as one value.
@@ -124,11 +138,15 @@ pub fn write(out: &mut impl Write, season: &Season, who: bool) -> Result<(), Tro
         version: VERSION,
         read: season.counted,
         cut_short: season.cut_short,
+        grafted: season.grafted,
         rigs: season.rigs.iter().map(|story| rig(season, story, who)).collect(),
         outings: season.fished.days.iter().map(|day| outing(season, day)).collect(),
         by_rig: &season.fished.by_rig,
         by_water: &season.fished.by_water,
         by_fly: &season.fished.by_fly,
+        by_species: &season.fished.by_species,
+        by_hour: &season.fished.by_hour,
+        suggested: &season.suggested,
     };
     serde_json::to_writer_pretty(&mut *out, &told)?;
     Ok(writeln!(out)?)
@@ -204,27 +222,32 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
 }
 
 fn outing<'s>(season: &'s Season, day: &'s OnDay) -> Outing<'s> {
-    let catches = day.caught.iter().map(|(fish, fly)| Catch {
-        fish: *fish,
-        fly: fly.as_deref(),
-    });
+    let catches = |came: Came| {
+        let fish = day.fish.iter().filter(move |fish| fish.came == came);
+        let catch = |fish: &'s FishOnDay| Catch {
+            fish: fish.count,
+            fly: fish.fly.as_deref(),
+            said: &fish.said,
+        };
+        fish.map(catch).collect()
+    };
     Outing {
         name: &day.outing.name,
         title: day.outing.title.as_deref(),
         day: day.outing.day.to_string(),
-        rig: day
-            .rig
-            .map_or(day.outing.rig.as_str(), |rig| season.rigs[rig].name.as_str()),
+        rig: day.rig_name(&season.rigs),
         commit: day
             .taken
             .commit()
             .map(|commit| season.commits[commit].id.as_str()),
+        branch: day.branch.map(|joined| season.commits[joined].id.as_str()),
         taken: day.taken.word(),
         water: day.water.as_deref(),
         changed_at_the_bank: day.outing.edited,
         fits: day.fits,
         measures: &day.card.shown.measures,
-        caught: catches.collect(),
+        caught: catches(Came::ToHand),
+        lost: catches(Came::Off),
         notes: &day.outing.notes,
     }
 }

@@ -9,6 +9,7 @@ pub mod page;
 mod read;
 mod reader;
 pub mod text;
+mod words;
 
 pub use read::{Wanted, read};
 

@@ -1,13 +1,14 @@
 //! Goes through the history of a repository, and tells what is asked of it.
 
 use super::day::Days;
-use super::estimates::{self, Weighed};
+use super::estimates;
 use super::reader::{Reader, States};
 use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
+use schemars::JsonSchema;
 use serde::Serialize;
-use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, fished};
+use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, Suggested, fished, suggested};
 use snell_view::compare::Figure;
 use std::collections::HashMap;
 use std::path::Path;
@@ -21,14 +22,20 @@ pub struct Season {
     pub rigs: Vec<RigStory>,
     /// The outings of the last commit.
     pub fished: Fished,
+    /// What those outings suggest.
+    pub suggested: Vec<Suggested>,
+    /// Whether rigs are told that nothing happened to since they were written down.
+    every: bool,
     /// What it took.
     pub counted: Counted,
     /// Whether the clone lacks older commits, so that what is told as born may be older.
     pub cut_short: bool,
+    /// Whether commits stand for others that were committed, so that the history is told as they have it.
+    pub grafted: bool,
 }
 
 /// What reading took.
-#[derive(Clone, Copy, Debug, Default, Serialize)]
+#[derive(Clone, Copy, Debug, Default, Serialize, JsonSchema)]
 pub struct Counted {
     /// Commits gone through.
     pub commits: usize,
@@ -39,6 +46,9 @@ pub struct Counted {
     /// Rigs worked out: each state of a rig and of what it stands on counts once.
     pub rigs: usize,
 }
+
+/// So few rigs are all told, whether something happened to them or not.
+const FEW: usize = 3;
 
 /// What is asked of a history.
 #[derive(Debug)]
@@ -71,10 +81,10 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         history.tell(number, &step.commit, &changed);
         if history.on_line(number) {
             reader.keep(number, &state, &changed);
-            let read = changed.files.values().flatten();
-            for outing in read.flat_map(|read| &read.outings) {
-                entered.entry(key(outing)).or_insert(number);
-            }
+        }
+        let read = changed.files.values().flatten();
+        for outing in read.flat_map(|read| &read.outings) {
+            entered.entry(key(outing)).or_insert(number);
         }
         states.put(number, &step.commit, state);
     }
@@ -92,7 +102,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         .filter(|(path, _)| path.starts_with(wanted.below));
     let outings = read.flat_map(|(_, known)| known.read.outings.iter().cloned());
     let outings = outings.map(|outing| Entered {
-        // What the last state has, some state of the line brought.
+        // What the last state has, some state brought.
         commit: entered.get(&key(&outing)).copied().unwrap_or(steps.len() - 1),
         outing,
     });
@@ -101,19 +111,23 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         at_the_bank.rigged(outing, commit, rig)
     });
     let mut season = Season {
+        suggested: suggested(&days),
+        every: false,
         fished: Fished::of(days, &rigs),
         commits,
         rigs,
         counted,
         cut_short: repository.is_shallow()?,
+        grafted: repository.is_grafted()?,
     };
     season.lies_below(wanted.below);
     season.choose(wanted.rigs)?;
-    let weighed = match wanted.rigs {
-        [] => Weighed::ThoseThatChanged,
-        [_, ..] => Weighed::All,
-    };
-    estimates::follow(&mut season.rigs, &reader, wanted.figures, weighed, &mut progress);
+    season.every = !wanted.rigs.is_empty() || season.rigs.len() <= FEW;
+    let told: Vec<bool> = season.rigs.iter().map(|rig| season.is_told(rig)).collect();
+    for (at, (story, is_told)) in season.rigs.iter_mut().zip(&told).enumerate() {
+        progress.tell(at, told.len(), "rigs followed");
+        estimates::follow(story, &reader, wanted.figures, *is_told);
+    }
     Ok(season)
 }
 
@@ -127,6 +141,12 @@ impl Season {
     pub fn span(&self) -> Option<(&str, &str)> {
         let days = || self.commits.iter().map(Commit::day);
         days().min().zip(days().max())
+    }
+
+    /// Whether a rig is told by itself; of the others a line is enough.
+    pub fn is_told(&self, story: &RigStory) -> bool {
+        let is_read = story.last().is_none_or(|card| card.sound);
+        self.every || story.has_changed() || !story.alive || !is_read
     }
 
     /// Leaves the rigs whose file lies below a path. A file that is gone still tells the rigs that left it for another.
@@ -165,6 +185,7 @@ impl Season {
         let named: Vec<bool> = self.rigs.iter().map(is_named).collect();
         let days = std::mem::take(&mut self.fished).days.into_iter();
         let days: Vec<OnDay> = days.filter(|day| day.rig.is_some_and(|rig| named[rig])).collect();
+        self.suggested = suggested(&days);
         self.fished = Fished::of(days, &self.rigs);
         self.leave(is_named);
         Ok(())

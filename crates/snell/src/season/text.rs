@@ -1,11 +1,11 @@
 //! A season in tables for the terminal.
 
+use super::words::{branch, outing, outings_of, remarks, run, sentences, suggestion};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::season::read::Season;
 use crate::sheet::words::value;
 use crate::terminal::Terminal;
-use snell_history::{Event, Happened, OnDay, RigStory, Series, Sum};
-use snell_view::compare::told;
+use snell_history::{Event, RigStory, Series, Sum, Told, told};
 
 const INDENT: &str = "  ";
 /// Where what happened stands: behind a day and a word.
@@ -19,14 +19,17 @@ pub fn write(season: &Season, who: bool, terminal: &Terminal) -> String {
         who,
         terminal,
     };
-    if let Some(told) = cut_short(season) {
+    for told in remarks(season) {
         page.hang("", 0, &told);
         page.text.push('\n');
     }
-    for story in &season.rigs {
+    let (changed, unchanged): (Vec<_>, Vec<_>) = season.rigs.iter().partition(|rig| season.is_told(rig));
+    for story in changed {
         page.story(story);
     }
+    page.unchanged(&unchanged);
     page.outings();
+    page.suggested();
     page.text
 }
 
@@ -66,30 +69,48 @@ impl Page<'_> {
             .terminal
             .quiet(&format!("{INDENT}{}", printable(&story.file)));
         self.line(&file);
-        for event in &story.events {
-            self.event(event);
-        }
+        self.events(&story.events);
         for side in &story.sides {
-            let day = self.season.commits[side.joined].day();
-            let branch = branch(side.kept, day);
-            self.line(&self.terminal.quiet(&format!("{INDENT}{branch}")));
-            for event in &side.events {
-                self.event(event);
-            }
+            let branch = branch(self.season, story, side);
+            self.line(&self.terminal.quiet(&format!("{INDENT}{branch}:")));
+            self.events(&side.events);
         }
         for series in &story.series {
             self.series(series);
         }
     }
 
-    fn event(&mut self, event: &Event) {
-        let commit = &self.season.commits[event.commit];
-        let head = format!("{INDENT}{}  {}", commit.day(), pad(event.what.word(), 10));
-        let mut sentences = sentences(event);
-        if self.who {
-            sentences.push(format!("({})", commit.who));
+    fn events(&mut self, events: &[Event]) {
+        for one in told(events) {
+            let (event, mut sentences) = match &one {
+                Told::Event(event) => (*event, sentences(event)),
+                Told::Run(of) => (&of.events[0], vec![run(self.season, of)]),
+            };
+            let commit = &self.season.commits[event.commit];
+            let head = format!("{INDENT}{}  {}", commit.day(), pad(event.what.word(), 10));
+            if self.who {
+                sentences.push(format!("({})", commit.who));
+            }
+            self.hang(&head, BEHIND, &sentences.join("; "));
         }
-        self.hang(&head, BEHIND, &sentences.join("; "));
+    }
+
+    /// Rigs that nothing happened to since they were written down, in one line.
+    fn unchanged(&mut self, rigs: &[&RigStory]) {
+        if rigs.is_empty() {
+            return;
+        }
+        let names: Vec<&str> = rigs.iter().map(|story| story.name.as_str()).collect();
+        let stand = if names.len() == 1 {
+            "stands as it was"
+        } else {
+            "stand as they were"
+        };
+        self.head(&format!(
+            "{} {stand} written down",
+            counted(names.len(), "rig", "rigs")
+        ));
+        self.hang(INDENT, INDENT.len(), &names.join(", "));
     }
 
     /// A text behind a head, hanging at a column.
@@ -121,16 +142,7 @@ impl Page<'_> {
         if fished.days.is_empty() {
             return;
         }
-        let fish: u32 = fished
-            .days
-            .iter()
-            .flat_map(|day| &day.caught)
-            .map(|(count, _)| count)
-            .sum();
-        self.head(&format!(
-            "{}, {fish} fish",
-            counted(fished.days.len(), "outing", "outings")
-        ));
+        self.head(&outings_of(&fished.days.iter().collect::<Vec<_>>()));
         for day in &fished.days {
             let told = outing(self.season, day);
             self.hang(
@@ -139,117 +151,52 @@ impl Page<'_> {
                 &told.join("; "),
             );
         }
-        for (what, sums) in [
-            ("rig", &fished.by_rig),
-            ("water", &fished.by_water),
-            ("fly", &fished.by_fly),
-        ] {
+        for (what, sums) in fished.sums() {
             self.sums(what, sums);
         }
     }
 
+    fn suggested(&mut self) {
+        if self.season.suggested.is_empty() {
+            return;
+        }
+        self.head("What the outings suggest");
+        for one in &self.season.suggested {
+            self.hang(INDENT, INDENT.len(), &suggestion(one));
+        }
+    }
+
     fn sums(&mut self, what: &str, sums: &[Sum]) {
-        let wide = sums
-            .iter()
-            .map(|sum| width(&printable(&sum.name)))
-            .max()
-            .unwrap_or(0)
-            .max(what.len());
+        if sums.is_empty() {
+            return;
+        }
+        let names = sums.iter().map(|sum| width(&printable(&sum.name)));
+        let wide = names.max().unwrap_or(0).max(what.len());
+        let lost = sums.iter().any(|sum| sum.lost > 0);
+        let longest = sums.iter().any(|sum| sum.longest.is_some());
+        let row = |name: &str, outings: &str, fish: &str, off: &str, long: &str| {
+            let off = if lost {
+                format!("  {off:>4}")
+            } else {
+                String::new()
+            };
+            let long = if longest {
+                format!("  {long}")
+            } else {
+                String::new()
+            };
+            format!("{INDENT}{}  {outings:>7}  {fish:>4}{off}{long}", pad(name, wide))
+        };
         self.text.push('\n');
-        let head = format!("{INDENT}{}  outings  fish", pad(what, wide));
-        let head = self.terminal.quiet(&head);
+        let head = self
+            .terminal
+            .quiet(row(what, "outings", "fish", "lost", "longest").trim_end());
         self.line(&head);
         for sum in sums {
-            self.line(&format!(
-                "{INDENT}{}  {:>7}  {:>4}",
-                pad(&printable(&sum.name), wide),
-                sum.outings,
-                sum.fish
-            ));
+            let [outings, fish, off] = [sum.outings, sum.fish, sum.lost].map(|count| count.to_string());
+            let longest = sum.longest.as_deref().unwrap_or_default();
+            let line = row(&printable(&sum.name), &outings, &fish, &off, &printable(longest));
+            self.line(&line);
         }
-    }
-}
-
-/// What is said of a clone that lacks older commits.
-pub fn cut_short(season: &Season) -> Option<String> {
-    let first = season.span().map_or("", |(first, _)| first);
-    season.cut_short.then(|| {
-        format!(
-            "This clone begins on {first}: older commits were left out when it was made, and what is told as born then may be older. \
-             `git fetch --unshallow` brings them."
-        )
-    })
-}
-
-/// A day at the water, in phrases.
-pub fn outing(season: &Season, day: &OnDay) -> Vec<String> {
-    let fish: u32 = day.caught.iter().map(|(count, _)| count).sum();
-    let name = day.rig.map_or(&day.outing.rig, |rig| &season.rigs[rig].name);
-    let catches = day.caught.iter().filter(|(count, _)| *count > 0);
-    let flies: Vec<String> = catches
-        .filter_map(|(count, fly)| Some(format!("{count} on {}", fly.as_ref()?)))
-        .collect();
-    let at = day
-        .water
-        .as_ref()
-        .map_or_else(String::new, |water| format!(" at {water}"));
-    let mut told = vec![format!("{fish} with {name}{at}")];
-    told.extend((!flies.is_empty()).then(|| flies.join(", ")));
-    told.extend(day.outing.edited.then(|| "changed at the bank".to_owned()));
-    let later = || "the rig was written down later".to_owned();
-    told.extend(day.taken.commit().is_none().then(later));
-    let misfit = || "what was changed does not fit the rig as it stood then".to_owned();
-    told.extend((!day.fits).then(misfit));
-    told
-}
-
-/// What is said above what happened on a branch.
-pub fn branch(kept: bool, joined: &str) -> String {
-    let came = if kept { "kept" } else { "not kept" };
-    format!("on a branch, joined {joined}, {came}:")
-}
-
-/// What happened, in sentences.
-pub fn sentences(event: &Event) -> Vec<String> {
-    let mut sentences = happened(event);
-    if event.merge {
-        sentences.insert(0, "brought by a branch".to_owned());
-    }
-    sentences
-}
-
-fn happened(event: &Event) -> Vec<String> {
-    match &event.what {
-        Happened::Born => {
-            let partly = (!event.card.sound).then(|| "not all of it could be read".to_owned());
-            [format!("in {}", event.card.shown.file)]
-                .into_iter()
-                .chain(partly)
-                .collect()
-        }
-        Happened::Changed {
-            renamed,
-            changes,
-            follows,
-            measures,
-        } => {
-            let mut all: Vec<String> = Vec::new();
-            all.extend(renamed.as_ref().map(|was| format!("was {was}")));
-            match follows {
-                Some(base) => all.push(format!("as {base}")),
-                None => all.extend(changes.iter().map(told)),
-            }
-            if all.is_empty() {
-                all.extend(snell_view::compare::told_moved(measures));
-            }
-            if all.is_empty() {
-                all.push("its title".to_owned());
-            }
-            all
-        }
-        Happened::Unreadable => vec!["not all of it could be read".to_owned()],
-        Happened::Mended => vec!["it can be read again".to_owned()],
-        Happened::Dropped => vec!["taken out".to_owned()],
-        Happened::Returned => vec![format!("put back, in {}", event.card.shown.file)],
     }
 }

@@ -1,5 +1,6 @@
 //! What a rig is made of, piece by piece, as two of them are compared.
 
+use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 use snell_rig::keywords::PartKind;
 use snell_units::System;
@@ -10,10 +11,11 @@ pub(crate) fn by_word<S: Serializer>(kind: &PartKind, serializer: S) -> Result<S
 }
 
 /// A piece of the line, or what is tied to it.
-#[derive(Clone, Debug, Serialize, PartialEq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Piece {
     /// What it is, by the word that opens its line: `tippet`, `dropper`, `ring`.
     #[serde(serialize_with = "by_word")]
+    #[schemars(with = "String")]
     pub role: PartKind,
     /// Its label.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -25,7 +27,7 @@ pub struct Piece {
 }
 
 /// One side of a piece.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Trait {
     /// Which.
     #[serde(rename = "trait")]
@@ -61,7 +63,7 @@ impl PartialEq for Trait {
 }
 
 /// Something that a stuff or a fly comes to.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Detail {
     /// What.
     pub name: &'static str,
@@ -78,7 +80,7 @@ impl PartialEq for Detail {
 }
 
 /// The sides of a piece.
-#[derive(Clone, Copy, Debug, Serialize, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema, PartialEq, Eq, PartialOrd, Ord)]
 #[serde(rename_all = "kebab-case")]
 pub enum TraitKind {
     /// Its finished length.

@@ -4,7 +4,7 @@
 use crate::git::{Blobs, Repository, Tree, TreeDisk};
 use crate::inputs;
 use crate::trouble::Trouble;
-use snell_analysis::Notebook;
+use snell_analysis::{LocalDisk, Notebook};
 use snell_view::compare::{Comparison, State, compare, compare_two};
 use std::path::{Path, PathBuf};
 
@@ -209,6 +209,19 @@ impl Repository {
     }
 }
 
+impl Repository {
+    /// Whether a file of the disk is this repository's to keep, and not that of another one that lies in a folder of
+    /// it, as a submodule does.
+    fn keeps(&self, file: &Path) -> bool {
+        let Ok(below) = self.below_top(file) else {
+            return true;
+        };
+        let folders = below.ancestors().skip(1);
+        let mut folders = folders.filter(|folder| !folder.as_os_str().is_empty());
+        !folders.any(|folder| self.top.join(folder).join(".git").symlink_metadata().is_ok())
+    }
+}
+
 impl Side {
     fn whole(from: From) -> Self {
         Self { from, rig: None }
@@ -217,9 +230,13 @@ impl Side {
     /// What it holds; in a repository, its files called by their paths from the top.
     fn state(&self, repository: Option<&Repository>) -> Result<State, Trouble> {
         let state = match (&self.from, repository) {
-            (From::Path(path), None) => self.on_disk(path)?.below(path),
+            (From::Path(path), None) => self
+                .on_disk(&inputs::files(std::slice::from_ref(path))?)?
+                .below(path),
             (From::Path(path), Some(repository)) => {
-                let mut state = self.on_disk(path)?;
+                let mut files = inputs::files(std::slice::from_ref(path))?;
+                files.retain(|file| repository.keeps(file));
+                let mut state = self.on_disk(&files)?;
                 state.call_files(|file| {
                     let path = repository.below_top(Path::new(file));
                     path.map_or_else(|_| file.to_owned(), |path| path.display().to_string())
@@ -253,8 +270,8 @@ impl Side {
         }
     }
 
-    fn on_disk(&self, path: &PathBuf) -> Result<State, Trouble> {
-        let notebook = inputs::open(std::slice::from_ref(path), None)?;
+    fn on_disk(&self, files: &[PathBuf]) -> Result<State, Trouble> {
+        let notebook = Notebook::open(files, &LocalDisk)?;
         Ok(State::of(&notebook, |name, _| self.wants(name)))
     }
 

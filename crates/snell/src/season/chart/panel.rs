@@ -1,292 +1,222 @@
-//! One panel of the chart: a measure's lines over the days, its scale, and the
-//! names beside the ends of the lines.
+//! One small picture: how one figure of one rig moved, with its changes, the
+//! outings and their fish.
 
+use super::scale::{Days, Values};
+use crate::season::read::Season;
 use crate::sheet::html::escaped;
-use crate::sheet::words::value;
-use snell_rig::measure::Kind;
-use snell_view::Written;
+use snell_history::{Point, RigStory, Series};
+use snell_rig::day::Day;
 use std::fmt::Write;
 
-/// Between two names beside their lines.
+pub const WIDE: f64 = 420.0;
+pub const HIGH: f64 = 190.0;
+
+/// Beside the lines on the left, where their ends are told.
+const LEFT: f64 = 96.0;
+const RIGHT: f64 = 26.0;
+const TOP: f64 = 40.0;
+/// Below the lines, where the outings and the days are.
+const BOTTOM: f64 = 52.0;
+/// The strokes of outings, below the lines.
+const STROKE: f64 = 9.0;
+/// A name of a month nearer to an end than this would lie on a date.
+const ROOM: f64 = 98.0;
+/// Between the names of two months.
+const APART: f64 = 30.0;
+/// Between two lines of text.
 const LINE: f64 = 15.0;
-/// The piece of line beside a name.
-const SWATCH: f64 = 18.0;
 
-/// Between what the lines of a panel run.
-pub(super) struct Range {
-    /// The lower end, with what its estimate may be off by.
-    low: f64,
-    /// The upper end.
-    high: f64,
-    /// The least value with its text.
-    least: (f64, String),
-    /// The greatest.
-    most: (f64, String),
+/// A small picture.
+pub struct Panel<'s> {
+    season: &'s Season,
+    story: &'s RigStory,
+    series: &'s Series,
+    values: Values,
+    /// The days of the whole season on this picture.
+    months: Vec<(f64, &'static str)>,
+    ends: [String; 2],
+    /// Where each point lies.
+    points: Vec<(f64, &'s Point)>,
+    /// Where each outing lies, and how many fish it brought.
+    outings: Vec<(f64, u32)>,
 }
 
-/// A panel that is still to be drawn.
-pub(super) struct Panel {
-    /// Its upper edge.
-    pub top: f64,
-    /// The first day of the chart.
-    pub first: u32,
-    /// How many days the chart spans.
-    pub span: u32,
-    /// Between what its lines run; nothing where there is none.
-    pub range: Option<Range>,
-    /// How many rigs have the measure; those that moved least may have no line.
-    pub rigs: usize,
-}
-
-impl Panel {
-    fn x(&self, day: u32) -> f64 {
-        LEFT + f64::from(day - self.first) / f64::from(self.span) * (WIDTH - LEFT - RIGHT - AFTER)
+impl<'s> Panel<'s> {
+    /// The picture of a series; nothing where it has no figure.
+    pub fn of(season: &'s Season, days: &Days, story: &'s RigStory, series: &'s Series) -> Option<Self> {
+        let x = |day: u32| LEFT + days.share(day) * (WIDE - LEFT - RIGHT);
+        let mut points: Vec<(f64, &Point)> = series
+            .points
+            .iter()
+            .filter_map(|point| {
+                let day: Day = season.commits[point.commit].day().parse().ok()?;
+                Some((x(day.number()), point))
+            })
+            .collect();
+        // A commit that was moved to the end of the line keeps its author's day.
+        points.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let own = season.fished.days.iter().filter(|day| {
+            let rig = day.rig.and_then(|rig| season.rigs.get(rig));
+            rig.is_some_and(|rig| std::ptr::eq(rig, story))
+        });
+        Some(Self {
+            season,
+            story,
+            series,
+            values: Values::of(series)?,
+            months: days.months.iter().map(|(day, name)| (x(*day), *name)).collect(),
+            ends: days.ends.clone(),
+            points,
+            outings: own
+                .map(|day| (x(day.outing.day.number()), day.caught()))
+                .collect(),
+        })
     }
 
     fn y(&self, value: f64) -> f64 {
-        let (low, high) = self
-            .range
-            .as_ref()
-            .map_or((0.0, 1.0), |range| (range.low, range.high));
-        let share = if high > low {
-            (value - low) / (high - low)
-        } else {
-            0.5
-        };
-        self.top + PANEL - BOTTOM - share * (PANEL - TOP - BOTTOM)
+        HIGH - BOTTOM - self.values.share(value) * (HIGH - TOP - BOTTOM)
     }
 
-    /// Draws it. `from` and `to` are the first and the last day as they are written.
-    pub fn draw(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>], (from, to): (&str, &str)) {
-        let (right, bottom) = (WIDTH - RIGHT, self.top + PANEL - BOTTOM);
-        // A string takes whatever is written to it.
-        let some = if self.rigs > tracks.len() {
-            format!(
-                "<tspan class=\"quiet\">, the {} of {} rigs that moved most often</tspan>",
-                tracks.len(),
-                self.rigs
-            )
-        } else {
-            String::new()
-        };
-        let steps = || tracks.iter().flat_map(|track| &track.steps);
-        let about = if steps().any(|step| step.between().is_some()) {
-            "<tspan class=\"quiet\">, an estimate: the bands are what eight in ten would come to</tspan>"
-        } else if steps().any(|step| step.written.as_ref().is_some_and(|one| one.estimate)) {
-            "<tspan class=\"quiet\">, an estimate</tspan>"
-        } else {
-            ""
-        };
+    /// It as shapes, without what holds them.
+    pub fn drawn(&self) -> String {
+        let mut svg = String::new();
+        self.heading(&mut svg);
+        self.days(&mut svg);
+        self.ends(&mut svg);
+        self.bands(&mut svg);
+        self.line(&mut svg);
+        self.steps(&mut svg);
+        self.outings(&mut svg);
+        svg
+    }
+
+    // A string takes whatever is written to it.
+
+    fn heading(&self, svg: &mut String) {
+        let name = escaped(&self.story.name);
+        let figure = escaped(self.series.figure.name());
+        let last = self.points.last().and_then(|(_, point)| point.written.as_ref());
+        let now = last.map_or_else(String::new, |written| {
+            let about = if written.estimate { "about " } else { "" };
+            format!(", {about}{}", escaped(&written.text))
+        });
         let _ = writeln!(
             svg,
-            "<text x=\"{LEFT}\" y=\"{:.1}\"><tspan class=\"strong\">{}</tspan>{about}{some}</text>",
-            self.top + 20.0,
-            escaped(measure)
+            "<title>{name}, {figure}</title>\n<text x=\"14\" y=\"22\"><tspan class=\"strong\">{name}</tspan> {figure}\
+             <tspan class=\"quiet\">{now}</tspan></text>"
         );
-        let _ = writeln!(svg, "<path class=\"rule\" d=\"M{LEFT} {bottom:.1}H{right}\"/>");
-        let _ = writeln!(
-            svg,
-            "<text class=\"quiet\" x=\"{LEFT}\" y=\"{:.1}\">{from}</text>",
-            bottom + 16.0
-        );
-        let _ = writeln!(
-            svg,
-            "<text class=\"quiet\" x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"middle\">{to}</text>",
-            right - AFTER,
-            bottom + 16.0
-        );
-        if let Some(Range { least, most, .. }) = &self.range {
-            self.tick(svg, least);
-            if most.0 > least.0 {
-                self.tick(svg, most);
+    }
+
+    fn days(&self, svg: &mut String) {
+        let (bottom, right) = (HIGH - BOTTOM, WIDE - RIGHT);
+        let _ = writeln!(svg, "<path class=\"rule\" d=\"M{LEFT} {bottom}H{right}\"/>");
+        let mut free = LEFT + ROOM;
+        for (x, name) in &self.months {
+            let _ = writeln!(svg, "<path class=\"rule\" d=\"M{x:.1} {TOP}V{bottom}\"/>");
+            if *x >= free && *x <= right - ROOM {
+                let _ = writeln!(
+                    svg,
+                    "<text class=\"quiet\" x=\"{x:.1}\" y=\"{}\" text-anchor=\"middle\">{name}</text>",
+                    HIGH - 10.0
+                );
+                free = x + APART;
             }
         }
-        for (track, (ink, dashes)) in tracks.iter().zip(INKS) {
-            self.track(svg, track, ink, dashes);
+        let [first, last] = &self.ends;
+        let y = HIGH - 10.0;
+        let _ = writeln!(svg, "<text class=\"quiet\" x=\"{LEFT}\" y=\"{y}\">{first}</text>");
+        if first != last {
+            let _ = writeln!(
+                svg,
+                "<text class=\"quiet\" x=\"{}\" y=\"{y}\" text-anchor=\"end\">{last}</text>",
+                right + 12.0
+            );
         }
-        self.names(svg, measure, tracks);
     }
 
-    fn tick(&self, svg: &mut String, (value, text): &(f64, String)) {
-        let y = self.y(*value) + 4.0;
-        let _ = writeln!(
-            svg,
-            "<text class=\"quiet\" x=\"{:.1}\" y=\"{y:.1}\" text-anchor=\"end\">{}</text>",
-            LEFT - 8.0,
-            escaped(text)
-        );
+    fn ends(&self, svg: &mut String) {
+        let [(low, least), (high, most)] = &self.values.ends;
+        let upper = self.y(*high) + 4.0;
+        let lower = (self.y(*low) + 4.0).max(upper + LINE);
+        for (y, text) in [(upper, most), (lower, least)] {
+            let _ = writeln!(
+                svg,
+                "<text class=\"quiet\" x=\"{}\" y=\"{y:.1}\" text-anchor=\"end\">{}</text>",
+                LEFT - 8.0,
+                escaped(text)
+            );
+        }
+    }
+
+    /// Between what an estimate lies, until the next step of it that is felt.
+    fn bands(&self, svg: &mut String) {
+        let mut felt = self
+            .points
+            .iter()
+            .filter(|(_, point)| point.felt || point.written.is_none())
+            .peekable();
+        while let Some((x, point)) = felt.next() {
+            let end = felt.peek().map_or(WIDE - RIGHT, |(next, _)| *next);
+            let Some(between) = point.written.as_ref().and_then(|one| one.between.as_ref()) else {
+                continue;
+            };
+            let (upper, lower) = (self.y(between.high), self.y(between.low));
+            let _ = writeln!(
+                svg,
+                "<rect class=\"off\" x=\"{x:.1}\" y=\"{upper:.1}\" width=\"{:.1}\" height=\"{:.1}\"/>",
+                end - x,
+                lower - upper
+            );
+        }
     }
 
     /// Level until the day of a change, then up or down; broken where the rig was out of the book.
-    fn track(&self, svg: &mut String, track: &Track<'_>, ink: &str, dashes: &str) {
+    fn line(&self, svg: &mut String) {
         let mut path = String::new();
         let mut drawing = false;
-        for step in &track.steps {
-            let x = self.x(step.day);
-            match step.value() {
-                Some(value) if drawing => {
-                    let _ = write!(path, "H{x:.1}V{:.1}", self.y(value));
-                }
-                Some(value) => {
-                    let _ = write!(path, "M{x:.1} {:.1}", self.y(value));
-                }
-                None if drawing => {
-                    let _ = write!(path, "H{x:.1}");
-                }
-                None => {}
-            }
-            drawing = step.value().is_some();
+        for (x, point) in &self.points {
+            let value = point.written.as_ref().and_then(|one| one.value);
+            let _ = match value.map(|value| self.y(value)) {
+                Some(y) if drawing => write!(path, "H{x:.1}V{y:.1}"),
+                Some(y) => write!(path, "M{x:.1} {y:.1}"),
+                None if drawing => write!(path, "H{x:.1}"),
+                None => Ok(()),
+            };
+            drawing = value.is_some();
         }
         if drawing {
-            let _ = write!(path, "H{:.1}", WIDTH - RIGHT);
+            let _ = write!(path, "H{:.1}", WIDE - RIGHT);
         }
-        let dashes = dashed(dashes);
-        self.band(svg, track, ink);
-        let _ = writeln!(
-            svg,
-            "<path class=\"line\" stroke=\"{ink}\"{dashes} d=\"{path}\"><title>{}</title></path>",
-            escaped(track.name)
-        );
+        let _ = writeln!(svg, "<path class=\"line\" d=\"{path}\"/>");
     }
 
-    /// Between what an estimate lies, as a pale band behind its line.
-    fn band(&self, svg: &mut String, track: &Track<'_>, ink: &str) {
-        let ends = track
-            .steps
-            .iter()
-            .skip(1)
-            .map(|step| self.x(step.day))
-            .chain([WIDTH - RIGHT]);
-        for (step, end) in track.steps.iter().zip(ends) {
-            let Some(between) = step.between() else {
-                continue;
-            };
-            let (x, upper, lower) = (self.x(step.day), self.y(between.high), self.y(between.low));
-            let (wide, high) = (end - x, lower - upper);
+    fn steps(&self, svg: &mut String) {
+        for (x, point) in self.points.iter().filter(|(_, point)| point.felt) {
+            let Some(written) = &point.written else { continue };
+            let Some(value) = written.value else { continue };
             let _ = writeln!(
                 svg,
-                "<rect class=\"off\" fill=\"{ink}\" x=\"{x:.1}\" y=\"{upper:.1}\" width=\"{wide:.1}\" height=\"{high:.1}\"/>"
+                "<circle class=\"step\" cx=\"{x:.1}\" cy=\"{:.1}\" r=\"3\"><title>{}, {}</title></circle>",
+                self.y(value),
+                self.season.commits[point.commit].day(),
+                escaped(&written.told())
             );
         }
     }
 
-    /// Names beside the ends of their lines, moved apart where they would lie on one another.
-    fn names(&self, svg: &mut String, measure: &str, tracks: &[Track<'_>]) {
-        let mut names: Vec<(f64, String, (&str, &str))> = tracks
-            .iter()
-            .zip(INKS)
-            .filter_map(|(track, ink)| {
-                let last = track.last()?;
-                let told = value(Kind::Rig, measure, last.written.as_ref()?);
-                Some((self.y(last.value()?), format!("{}, {told}", track.name), ink))
-            })
-            .collect();
-        names.sort_by(|one, other| one.0.total_cmp(&other.0));
-        let lowest = self.top + PANEL - BOTTOM;
-        let mut least = (lowest - LINE * names.len().saturating_sub(1) as f64).min(f64::MAX);
-        let mut above = f64::MIN;
-        for (y, name, (ink, dashes)) in names {
-            let at = y.min(least).max(above + LINE).max(self.top + TOP - LINE);
-            above = at;
-            least += LINE;
-            let x = WIDTH - RIGHT + 10.0;
-            let _ = writeln!(
-                svg,
-                "<path class=\"line\" stroke=\"{ink}\"{} d=\"M{x} {at:.1}h{SWATCH}\"/>",
-                dashed(dashes)
-            );
-            let _ = writeln!(
-                svg,
-                "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>",
-                x + SWATCH + 6.0,
-                at + 4.0,
-                escaped(&name)
-            );
+    fn outings(&self, svg: &mut String) {
+        let top = HIGH - BOTTOM + 4.0;
+        let mut free = f64::MIN;
+        for (x, fish) in &self.outings {
+            let _ = writeln!(svg, "<path class=\"day\" d=\"M{x:.1} {top}v{STROKE}\"/>");
+            if *x >= free {
+                let _ = writeln!(
+                    svg,
+                    "<text class=\"fish\" x=\"{x:.1}\" y=\"{}\" text-anchor=\"middle\">{fish}</text>",
+                    top + STROKE + 12.0
+                );
+                free = x + LINE;
+            }
         }
-    }
-}
-
-fn dashed(dashes: &str) -> String {
-    if dashes.is_empty() {
-        String::new()
-    } else {
-        format!(" stroke-dasharray=\"{dashes}\"")
-    }
-}
-
-/// Between what the lines run; nothing where there is no figure.
-pub(super) fn range(tracks: &[Track<'_>]) -> Option<Range> {
-    let steps = || tracks.iter().flat_map(|track| &track.steps);
-    let told = steps().filter_map(|step| Some((step.value()?, step.written.as_ref()?.text.clone())));
-    let all: Vec<(f64, String)> = told.collect();
-    let by_value = |one: &&(f64, String), other: &&(f64, String)| one.0.total_cmp(&other.0);
-    let ends = |of: fn(&snell_view::Range) -> f64| {
-        steps().filter_map(move |step| Some(step.between().map_or(step.value()?, of)))
-    };
-    Some(Range {
-        low: ends(|between| between.low).reduce(f64::min)?,
-        high: ends(|between| between.high).reduce(f64::max)?,
-        least: all.iter().min_by(by_value)?.clone(),
-        most: all.iter().max_by(by_value)?.clone(),
-    })
-}
-
-pub(super) const WIDTH: f64 = 900.0;
-
-pub(super) const LEFT: f64 = 84.0;
-
-pub(super) const RIGHT: f64 = 250.0;
-
-pub(super) const PANEL: f64 = 190.0;
-
-pub(super) const TOP: f64 = 34.0;
-
-pub(super) const BOTTOM: f64 = 30.0;
-
-/// Room behind the last day, so that what changed on it is seen.
-pub(super) const AFTER: f64 = 24.0;
-
-/// More lines than these in one panel cannot be told apart.
-pub(super) const MOST_LINES: usize = 8;
-
-/// Inks that stay apart for eyes that see few colours, on light and on dark paper, each with its dashes.
-pub(super) const INKS: [(&str, &str); MOST_LINES] = [
-    ("#2f7fb8", ""),
-    ("#c8641e", ""),
-    ("#2d9470", ""),
-    ("#b0558c", ""),
-    ("#2f7fb8", "6 3"),
-    ("#c8641e", "6 3"),
-    ("#2d9470", "6 3"),
-    ("#b0558c", "6 3"),
-];
-
-/// A step of a line.
-pub(super) struct Step {
-    pub(super) day: u32,
-    /// The figure from that day on; nothing where it is unknown or the rig is gone.
-    pub(super) written: Option<Written>,
-}
-
-impl Step {
-    pub(super) fn value(&self) -> Option<f64> {
-        self.written.as_ref()?.value
-    }
-
-    /// Between what it lies, where it is an estimate of which that is known.
-    fn between(&self) -> Option<&snell_view::Range> {
-        self.written.as_ref()?.between.as_ref()
-    }
-}
-
-/// A line of a panel.
-pub(super) struct Track<'s> {
-    pub(super) name: &'s str,
-    pub(super) steps: Vec<Step>,
-}
-
-impl Track<'_> {
-    fn last(&self) -> Option<&Step> {
-        self.steps.last().filter(|step| step.value().is_some())
     }
 }
