@@ -35,7 +35,9 @@ fn every_fence_that_a_renderer_takes_for_a_rig_and_no_other() {
         let page = fs::read_to_string(folder.join(&name)).unwrap();
         let found = fences(&name, &page);
         if found != expected {
-            differing.push(format!("{name}\n  the renderer: {expected:#?}\n  snell: {found:#?}"));
+            differing.push(format!(
+                "{name}\n  the renderer: {expected:#?}\n  snell: {found:#?}"
+            ));
         }
     }
     assert!(differing.is_empty(), "{}", differing.join("\n"));

@@ -6,7 +6,7 @@
 
 use crate::page::{self, pandoc};
 use serde_json::{Value, json};
-use snell_article::{Article, Content};
+use snell_article::{Article, Content, Picture};
 use snell_text::{FenceTag, Markup, Page, Span};
 
 /// What a document has that a notebook reads.
@@ -160,7 +160,12 @@ fn classes(code: &Value) -> impl Iterator<Item = &str> + Clone {
 
 /// Puts what belongs between the markers into the document. The words of those whose end stands elsewhere in the
 /// tree, so that they could not be filled.
-pub fn fill(document: &mut Value, outline: &Outline, article: &Article) -> Vec<String> {
+pub fn fill(
+    document: &mut Value,
+    outline: &Outline,
+    article: &Article,
+    link: &dyn Fn(&Picture) -> String,
+) -> Vec<String> {
     let mut places: Vec<Place<'_>> = article
         .places
         .iter()
@@ -177,6 +182,7 @@ pub fn fill(document: &mut Value, outline: &Outline, article: &Article) -> Vec<S
     let mut filler = Filler {
         places: &mut places,
         next: 0,
+        link,
     };
     filler.walk(&mut document["blocks"]);
     let left = places.iter().filter(|place| !place.done);
@@ -196,6 +202,8 @@ struct Filler<'f, 'a> {
     places: &'f mut [Place<'a>],
     /// The number of the marker that comes next.
     next: usize,
+    /// Where a picture is found.
+    link: &'f dyn Fn(&Picture) -> String,
 }
 
 impl Filler<'_, '_> {
@@ -227,7 +235,7 @@ impl Filler<'_, '_> {
             if let (Some(wanted), Some(length)) = (wanted, length) {
                 wanted.done = true;
                 self.next = wanted.last + 1;
-                let new = content(wanted.content, place);
+                let new = content(wanted.content, place, self.link);
                 let count = new.len();
                 all.splice(at..at + length, new);
                 at += count;
@@ -244,10 +252,10 @@ fn length(list: &[Value], further: usize) -> Option<usize> {
     markers.nth(further).map(|(at, _)| at + 1)
 }
 
-fn content(content: &Content, place: Where) -> Vec<Value> {
+fn content(content: &Content, place: Where, link: &dyn Fn(&Picture) -> String) -> Vec<Value> {
     match (content, place) {
         (Content::Figure(text), Where::Inline) => pandoc::inlines(text),
-        _ => pandoc::blocks(&page::of(content, page::data_link)),
+        _ => pandoc::blocks(&page::of(content, link)),
     }
 }
 
