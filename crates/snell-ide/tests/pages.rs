@@ -69,7 +69,7 @@ fn figures_of_rigs_and_parts() {
         let article = article(&page);
         assert_eq!(told(&article.findings, &page), Vec::<String>::new(), "{asked}");
         let place = &article.places[0];
-        assert_eq!(place.lay, Lay::Within);
+        assert_eq!(place.slot.lay, Lay::Within);
         match &place.content {
             Content::Figure(text) => assert_eq!(text, expected, "{asked}"),
             other => panic!("{asked}: {other:?}"),
