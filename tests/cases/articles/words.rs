@@ -137,3 +137,42 @@ fn a_book_is_a_project() {
         assert_eq!(ran.status, Some(0), "{top}: {}", ran.told());
     }
 }
+
+/// A chapter shows rigs that stand in the fences of another, also where the two use each other.
+#[test]
+fn chapters_use_each_other() {
+    let folder = folder();
+    let at = |name: &str| folder.path().join(name);
+    fs::write(at("book.toml"), "").unwrap();
+    fs::create_dir_all(at("src/two")).unwrap();
+    let one = format!(
+        "<!-- rig: use \"two/b.md\" -->\n\n```rig\n{RIGS}```\n\n<!-- rig: total of high --><!-- rig: end --> it is.\n"
+    );
+    let two = "<!-- rig: use \"../a.md\" -->\n\n```rig\nrig high from low\n  change upper to 44 in\n```\n\nIt is <!-- rig: total of low --><!-- rig: end -->.\n\n```rig alone\nrig own\n  tippet 1 m of 6X fluoro\n  point #14\n```\n";
+    fs::write(at("src/a.md"), one).unwrap();
+    fs::write(at("src/two/b.md"), two).unwrap();
+    let ran = run(folder.path(), &["fill", "src"]);
+    assert_eq!(ran.status, Some(0), "{}", ran.told());
+    let filled = |name: &str| fs::read_to_string(at(name)).unwrap();
+    assert!(
+        filled("src/two/b.md").contains("-->10 ft 7 in<!--"),
+        "{}",
+        filled("src/two/b.md")
+    );
+    assert!(
+        filled("src/a.md").contains("-->11 ft 7 in<!--"),
+        "{}",
+        filled("src/a.md")
+    );
+    let ran = run(folder.path(), &["check", "--bar", "fault", "src"]);
+    assert_eq!(ran.status, Some(0), "{}", ran.told());
+    // What only its own fence sees is nobody else's.
+    fs::write(at("src/c.md"), "<!-- rig: use \"d.md\" -->\n").unwrap();
+    fs::write(
+        at("src/d.md"),
+        "```rig alone\nrig own\n  tippet 1 m of 6X fluoro\n```\n",
+    )
+    .unwrap();
+    let ran = run(folder.path(), &["check", "src/c.md"]);
+    assert!(ran.out.contains("use-markdown"), "{}", ran.told());
+}
