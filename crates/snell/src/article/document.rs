@@ -4,8 +4,8 @@
 //!
 //! Which rigs are meant is not known here.
 
-use crate::page::{self, pandoc};
-use serde_json::{Value, json};
+use crate::page::{self, markdown, pandoc};
+use serde_json::{Map, Value, json};
 use snell_article::{Article, Content, Picture};
 use snell_text::{FenceTag, Markup, Page, Span};
 
@@ -16,6 +16,8 @@ pub struct Outline {
     pub page: String,
     /// The end of each marker in it, by number.
     ends: Vec<u32>,
+    /// Whether a marker in a line of text is open, so that what follows it is what it was filled with.
+    within: bool,
 }
 
 /// What a raw piece of HTML is to the outline.
@@ -40,9 +42,30 @@ impl Outline {
             Value::Object(node) => match raw(value) {
                 Some((comment, place)) => self.marker(comment, place),
                 None if is_rig_fence(value) => self.fence(value),
+                None if self.within && self.text(node) => {}
                 None => node.values().for_each(|one| self.walk(one)),
             },
             _ => {}
+        }
+    }
+
+    /// Text behind an open marker; whether the node is some. A paragraph ends what stands open.
+    fn text(&mut self, node: &Map<String, Value>) -> bool {
+        match node.get("t").and_then(Value::as_str) {
+            Some("Str") => {
+                let text = node.get("c").and_then(Value::as_str).unwrap_or_default();
+                self.page.push_str(&markdown::escaped(text));
+                true
+            }
+            Some("Space" | "SoftBreak" | "LineBreak") => {
+                self.page.push(' ');
+                true
+            }
+            Some("Para" | "Plain" | "Header" | "RawBlock") => {
+                self.within = false;
+                false
+            }
+            _ => false,
         }
     }
 
@@ -55,6 +78,7 @@ impl Outline {
                 let starts = self.page.is_empty() || self.page.ends_with('\n');
                 self.page.push_str(if starts { "it " } else { "" });
                 self.page.push_str(comment);
+                self.within = opens(comment);
             }
         }
         self.ends.push(self.page.trim_end().len() as u32);
@@ -78,6 +102,15 @@ impl Outline {
     fn number(&self, end: u32) -> Option<usize> {
         self.ends.binary_search(&end).ok()
     }
+}
+
+/// Whether a marker opens a place: it neither ends one nor names a file.
+fn opens(comment: &str) -> bool {
+    let words = comment
+        .split_once(':')
+        .map_or("", |(_, words)| words.trim_start());
+    let first = words.split_whitespace().next().unwrap_or_default();
+    !["end", "use"].iter().any(|word| first.eq_ignore_ascii_case(word))
 }
 
 /// Parts raw HTML that has more in it than one marker: some readers take a line that begins with one as a whole.
@@ -283,6 +316,18 @@ mod tests {
             ])
         );
         assert_eq!(markers(&outline.page).len(), 2);
+    }
+
+    #[test]
+    fn what_a_marker_was_filled_with_stands_behind_it() {
+        let inline = |html: &str| json!({"t": "RawInline", "c": ["html", html]});
+        let word = |text: &str| json!({"t": "Str", "c": text});
+        let mut document = json!({"blocks": [{"t": "Para", "c": [
+            word("It"), inline("<!-- rig: total of a -->"), word("5"), {"t": "Space"}, word("m*"),
+            inline("<!-- rig: end -->"), word("long"),
+        ]}]});
+        let outline = Outline::of(&mut document);
+        assert_eq!(outline.page, "it <!-- rig: total of a -->5 m\\*<!-- rig: end -->");
     }
 
     #[test]

@@ -3,7 +3,7 @@
 
 use super::{Ended, Outcome, Session};
 use crate::article::document::{Outline, fill};
-use crate::article::faults;
+use crate::article::{Markers, faults, refilled};
 use crate::cli::Pandoc;
 use crate::forms::places::Places;
 use crate::forms::text as report_text;
@@ -50,7 +50,9 @@ pub fn run(options: &Pandoc, session: &mut Session) -> Outcome {
         &LocalDisk,
     );
     let article = snell_article::read(&notebook, PAGE);
-    let findings = faults(&notebook, &article);
+    let mut findings = faults(&notebook, &article);
+    let filled = refilled(&outline.page, PAGE, &article, Markers::Go, |_| String::new());
+    findings.extend(filled.kept);
     if !findings.is_empty() {
         tell(&notebook, findings, session)?;
         return Ok(Ended::Found);
