@@ -3,6 +3,9 @@
     articles.py book FOLDER TOTAL TIPPET     pages of mdBook
     articles.py article FILE TOTAL TIPPET    a page of pandoc
     articles.py document FILE TOTAL          a word processor's document of pandoc
+    articles.py epub FILE TOTAL TIPPET       an electronic book of pandoc
+    articles.py tex FILE TOTAL               TeX of pandoc
+    articles.py quarto FILE TOTAL            a page of Quarto's Markdown
     articles.py outside BEFORE AFTER         Markdown that was filled, byte by byte
 """
 
@@ -19,7 +22,7 @@ class Page(html.parser.HTMLParser):
 
     def __init__(self, source):
         super().__init__()
-        self.text, self.cells, self.pictures, self.inside = "", [], [], []
+        self.text, self.cells, self.pictures, self.instead, self.inside = "", [], [], [], []
         self.feed(source)
 
     def handle_starttag(self, tag, attributes):
@@ -27,6 +30,7 @@ class Page(html.parser.HTMLParser):
             self.cells.append("")
         if tag == "img":
             self.pictures.append(dict(attributes)["src"])
+            self.instead.append(dict(attributes).get("alt", ""))
         if tag not in ("img", "br", "meta", "link", "input", "hr", "col"):
             self.inside.append(tag)
 
@@ -49,7 +53,8 @@ def shows(page, total, tippet):
     # Readers of the web's Markdown leave a line that begins with a comment as it is.
     text = " ".join(page.text.replace("*", "").split())
     assert f"The leader is {total} long (<!-- rig: total of nobody -->)." in text, text
-    assert f"{tippet} of it is tippet." in text, text
+    assert f"{tippet} of it is tippet." in text and "It is 6X fluoro." in text, text
+    tells(page.instead)
     assert "old" not in text.replace("bold", "").split(), text
     assert "upper" in page.cells and "three-turn-surgeon" in page.cells, page.cells
     # mdBook shows each picture a second time, to be looked at closely.
@@ -58,6 +63,15 @@ def shows(page, total, tippet):
     for picture in pictures:
         svg = urllib.parse.unquote(picture.partition(",")[2])
         assert svg.startswith("<svg ") and svg.endswith("</svg>\n"), svg[:80]
+
+
+OWN_WORDS = "How the low rig rides, in my own words"
+
+
+def tells(instead):
+    """Every picture says at length what it shows, or in the writer's words."""
+    assert OWN_WORDS in instead, instead
+    assert any("From the rod down: line of 0.55 mm" in one for one in instead), instead
 
 
 def book(folder, total, tippet):
@@ -76,16 +90,49 @@ def article(file, total, tippet):
 def document(file, total):
     with zipfile.ZipFile(file) as parts:
         text = parts.read("word/document.xml").decode()
-        pictures = [name for name in parts.namelist() if name.endswith(".svg")]
+        pictures = [name for name in parts.namelist() if name.endswith(".png")]
+        painted = [parts.read(name)[:4] for name in pictures]
     words = " ".join("".join(re.findall(r"<w:t[^>]*>([^<]*)", text)).split())
     assert f"The leader is {total} long" in words, words[:400]
     assert "<w:tbl>" in text and "three-turn-surgeon" in words
+    same("pictures", painted, [b"\x89PNG"] * 2)
+    tells([html.unescape(one) for one in re.findall(r'<wp:docPr[^>]*descr="([^"]*)"', text)])
+
+
+def epub(file, total, tippet):
+    with zipfile.ZipFile(file) as parts:
+        names = [name for name in parts.namelist() if re.search(r"text/ch.*\.xhtml$", name)]
+        page = Page("".join(parts.read(name).decode() for name in names))
+        pictures = [name for name in parts.namelist() if name.endswith(".svg")]
+    text = " ".join(page.text.split())
+    assert f"The leader is {total} long" in text and f"{tippet} of it is" in text, text
+    tells(page.instead)
     same("pictures", len(pictures), 2)
+
+
+def tex(file, total):
+    text = pathlib.Path(file).read_text()
+    words = " ".join(text.split())
+    assert f"The leader is {total} long" in words, words
+    pictures = re.findall(r"\\includegraphics\[([^\]]*)\]\{([^}]*)\}", text)
+    same("pictures", len(pictures), 2)
+    for options, name in pictures:
+        assert pathlib.Path(name).read_bytes()[:4] == b"\x89PNG", name
+    assert OWN_WORDS in words and "From the rod down: line of 0.55 mm" in words, words
+
+
+def quarto(file, total):
+    page = Page(pathlib.Path(file).read_text())
+    assert f"It is {total} long." in " ".join(page.text.split()), page.text
+    assert any(one.startswith("low: The pool. From the rod down: butt 60 in") for one in page.instead), page.instead
+    assert "callout-note" in pathlib.Path(file).read_text()
 
 
 # Told apart from the program's own reading: what stands between two markers on
 # a line, or from one marker's line to the next one's.
-FILLED = re.compile(rb"(<!-- rig: (?!end|use)[^>]*-->)(.*?)(<!-- rig: end -->)", re.DOTALL)
+COMMENTS = rb"(<!-- rig: (?!end|use)[^>]*-->).*?(?:<!-- rig: end(?: [0-9a-f]{8})? -->)"
+LINKS = rb"(\[//\]: # \(rig: (?!end|use)[^)]*\)).*?(?:\[//\]: # \(rig: end(?: [0-9a-f]{8})?\))"
+FILLED = re.compile(COMMENTS + b"|" + LINKS, re.DOTALL)
 
 
 def outside(before, after):
@@ -95,7 +142,7 @@ def outside(before, after):
     changed = 0
     for page in pages:
         old, new = page.read_bytes(), (after / page.relative_to(before)).read_bytes()
-        strip = lambda text: FILLED.sub(rb"\1\3", hidden(text))
+        strip = lambda text: FILLED.sub(lambda pair: (pair[1] or pair[2]) + b"<end>", hidden(text))
         same(str(page), strip(new), strip(old))
         changed += old != new
         if b"\r\n" in old:
@@ -109,4 +156,12 @@ def hidden(text):
 
 
 if __name__ == "__main__":
-    {"book": book, "article": article, "document": document, "outside": outside}[sys.argv[1]](*sys.argv[2:])
+    {
+        "book": book,
+        "article": article,
+        "document": document,
+        "epub": epub,
+        "tex": tex,
+        "quarto": quarto,
+        "outside": outside,
+    }[sys.argv[1]](*sys.argv[2:])

@@ -78,8 +78,10 @@ cat >"$book/src/two/beck.md" <<'MD'
 
 <!-- rig: use "../../notebook/harrow.rig" -->
 
-The leader is <!-- rig: total of harrow-low -->old<!-- rig: end --> long (`<!-- rig: total of nobody -->`).
-<!-- rig: tippet of harrow-low in cm -->old<!-- rig: end --> of it is *tippet*.
+The leader is <!-- rig: total of harrow-low -->1 ft<!-- rig: end --> long (`<!-- rig: total of nobody -->`).
+<!-- rig: tippet of harrow-low in cm --><!-- rig: end --> of it is *tippet*.
+
+It is <!-- rig: stuff of upper of harrow-low --><!-- rig: end -->.
 
 > 1. As it is tied:
 >
@@ -89,8 +91,12 @@ The leader is <!-- rig: total of harrow-low -->old<!-- rig: end --> long (`<!-- 
 <!-- rig: draw harrow-low -->
 <!-- rig: end -->
 
-<!-- rig: drift harrow-low -->
+<!-- rig: drift harrow-low as "How the low rig rides, in my own words" -->
 <!-- rig: end -->
+
+[//]: # (rig: caption of harrow-low)
+
+[//]: # (rig: end)
 MD
 sed 's/$/\r/' "$book/src/two/beck.md" >"$book/src/two/windows.md"
 sed -i 's/^- \[Not/- [Elsewhere](two\/windows.md)\n- [Not/' "$book/src/SUMMARY.md"
@@ -144,6 +150,48 @@ holds "pandoc builds the article in a pipe" eval "(set -o pipefail; piped)"
 holds "it shows its rigs as well" python article "$work/piped.html" "15 ft 10 in" "132.1 cm"
 holds "pandoc builds a document for a word processor" eval "(article gfm docx)"
 holds "it holds the table and the pictures" python document "$work/beck.docx" "15 ft 10 in"
+holds "pandoc builds an electronic book" eval "(article gfm epub)"
+holds "it shows its rigs, with words for those who do not see the pictures" python epub "$work/beck.epub" "15 ft 10 in" "132.1 cm"
+latex() {
+  cd "$book/src/two" && "$pandoc" -f gfm --filter snell-pandoc --extract-media="$work/latex" -s beck.md -o "$work/beck.tex"
+}
+holds "pandoc builds TeX" eval "(latex)"
+holds "it takes in painted pictures, with words for those who do not see them" python tex "$work/beck.tex" "15 ft 10 in"
+# Quarto's Markdown, as it comes to pandoc.
+cat >"$book/src/two/beck.qmd" <<'MD'
+---
+title: "The beck"
+---
+
+::: {.callout-note}
+## Low water
+
+```{.rig filename="low.rig"}
+rig low "The pool"
+  butt    60 in  of 0.28 mm nylon
+  tippet  32 in  of 6X fluoro
+  point   #14 2.8 mm tungsten
+```
+:::
+
+It is <!-- rig: total of low --><!-- rig: end --> long.
+
+<!-- rig: draw low -->
+<!-- rig: end -->
+MD
+quarto() {
+  cd "$book/src/two" && "$pandoc" -f markdown --filter snell-pandoc beck.qmd -o "$work/quarto.html"
+}
+holds "pandoc builds a page of Quarto" eval "(quarto)"
+holds "it shows its rig" python quarto "$work/quarto.html" "7 ft 8 in"
+# What is published is read back.
+holds "snell reads the rigs of the page of Quarto" eval '"$snell" show "$work/quarto.html:low" | grep -qF "7 ft 8 in"'
+holds "snell reads the rigs of the book" "$snell" check --bar fault "$work/out/evening-on-the-weir.html"
+# A text that somebody wrote over a filling stops the book and pandoc alike.
+sed 's/rig: end [0-9a-f]* --> long/& or so/; s/15 ft 10 in<!--/15 ft or so<!--/' "$book/src/two/beck.md" >"$work/edited.md"
+cp "$work/edited.md" "$book/src/two/beck.md"
+stops "text over a filling stops the book, and is told" "was changed since it was filled" built
+stops "text over a filling stops pandoc, and is told" "was changed since it was filled" eval "(article gfm html)"
 sed -i 's/parts of harrow-low/parts of harow-low/' "$book/src/two/beck.md"
 stops "a broken marker stops pandoc, and is told" 'there is no rig `harow-low` in sight' eval "(article gfm html)"
 

@@ -46,7 +46,8 @@ pub trait Disk {
     /// The file is not there, or the system says no.
     fn real(&self, path: &Path) -> Result<PathBuf, Unread>;
 
-    /// The project folder of a file: the nearest one above it with version control, else the file's own.
+    /// The project folder of a file: the nearest one above it with version control, else that of the book that it
+    /// belongs to, else the file's own.
     fn project(&self, real: &Path) -> PathBuf;
 }
 
@@ -56,18 +57,34 @@ pub struct LocalDisk;
 
 /// Folders that version control keeps at a project's top.
 const VERSION_CONTROL: &[&str] = &[".git", ".hg", ".jj", ".svn"];
+/// Files at the top of a book. Source: the documentation of mdBook and of Quarto.
+const BOOKS: &[&str] = &["book.toml", "_quarto.yml", "_quarto.yaml"];
+
+impl LocalDisk {
+    /// The bytes of a file, whatever it holds.
+    ///
+    /// # Errors
+    /// Why it was not read.
+    pub fn bytes(&self, path: &Path) -> Result<Vec<u8>, Unread> {
+        bytes(opened(path)?)
+    }
+}
+
+fn opened(path: &Path) -> Result<File, Unread> {
+    // Asked before it is opened: opening a pipe waits for somebody at its other end.
+    let kind = fs::metadata(path).map_err(told)?.file_type();
+    if kind.is_dir() {
+        return Err(Unread::Folder);
+    }
+    if !kind.is_file() {
+        return Err(Unread::NoFile);
+    }
+    File::open(path).map_err(told)
+}
 
 impl Disk for LocalDisk {
     fn read(&self, path: &Path) -> Result<String, Unread> {
-        // Asked before it is opened: opening a pipe waits for somebody at its other end.
-        let kind = fs::metadata(path).map_err(told)?.file_type();
-        if kind.is_dir() {
-            return Err(Unread::Folder);
-        }
-        if !kind.is_file() {
-            return Err(Unread::NoFile);
-        }
-        from_reader(File::open(path).map_err(told)?)
+        from_reader(opened(path)?)
     }
 
     fn real(&self, path: &Path) -> Result<PathBuf, Unread> {
@@ -76,8 +93,12 @@ impl Disk for LocalDisk {
 
     fn project(&self, real: &Path) -> PathBuf {
         let own = real.parent().unwrap_or(real);
-        let holds = |folder: &&Path| VERSION_CONTROL.iter().any(|name| folder.join(name).exists());
-        own.ancestors().find(holds).unwrap_or(own).to_owned()
+        let nearest = |names: &[&str]| {
+            let holds = |folder: &&Path| names.iter().any(|name| folder.join(name).exists());
+            own.ancestors().find(holds)
+        };
+        let project = nearest(VERSION_CONTROL).or_else(|| nearest(BOOKS));
+        project.unwrap_or(own).to_owned()
     }
 }
 
@@ -104,17 +125,22 @@ fn told(error: io::Error) -> Unread {
     }
 }
 
-/// Text out of a reader, never more than [`FILE_LIMIT`] of it.
-///
-/// # Errors
-/// It is too large, not UTF-8, or cannot be read.
-pub fn from_reader(reader: impl Read) -> Result<String, Unread> {
+/// Bytes out of a reader, never more than [`FILE_LIMIT`] of them.
+fn bytes(reader: impl Read) -> Result<Vec<u8>, Unread> {
     let mut bytes = Vec::new();
     reader.take(FILE_LIMIT + 1).read_to_end(&mut bytes)?;
     if bytes.len() as u64 > FILE_LIMIT {
         return Err(Unread::TooLarge);
     }
-    String::from_utf8(bytes).map_err(|error| {
+    Ok(bytes)
+}
+
+/// Text out of a reader, never more than [`FILE_LIMIT`] of it.
+///
+/// # Errors
+/// It is too large, not UTF-8, or cannot be read.
+pub fn from_reader(reader: impl Read) -> Result<String, Unread> {
+    String::from_utf8(bytes(reader)?).map_err(|error| {
         let sound = error.utf8_error().valid_up_to();
         let mut bytes = error.into_bytes();
         bytes.truncate(sound);

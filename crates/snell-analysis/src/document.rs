@@ -152,6 +152,16 @@ impl Document {
         shared.into_iter().chain(alone).collect()
     }
 
+    /// Whether the first of its files is one that others may use: a fence that sees only itself is seen by nobody else.
+    pub fn is_shared(&self) -> bool {
+        let shared = |fence: &snell_text::Fence| fence.tag == FenceTag::Shared;
+        match self.kind {
+            Kind::Rig => true,
+            Kind::Page(_) => self.page().fences.iter().any(shared) || !self.use_markers().is_empty(),
+            Kind::Published => false,
+        }
+    }
+
     /// The `use` lines of a page that stand in comments of it, `<!-- rig: use "rigs.rig" -->`.
     fn use_markers(&self) -> Vec<Vec<Span>> {
         let is_use = |marker: &Marker| {

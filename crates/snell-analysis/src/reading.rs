@@ -192,9 +192,10 @@ impl<'r> Reading<'r> {
         let name = document.rig_name();
         self.findings
             .extend(unread::findings(document).take(Limit::Findings.count()));
-        for file in self.analysis.text(document).files(id) {
+        let is_shared = document.is_shared();
+        for (number, file) in self.analysis.text(document).files(id).into_iter().enumerate() {
             let next = FileId(self.project.next().0 + self.waiting.len() as u32);
-            if let (Kind::Rig, Some(real)) = (kind, &real) {
+            if let (true, 0, Some(real)) = (is_shared, number, &real) {
                 self.known.insert(real.clone(), next);
             }
             self.waiting.push_back(Waiting {
@@ -288,20 +289,31 @@ impl<'r> Reading<'r> {
         if !real.starts_with(&project) {
             return Err(outside("a link leads it out of the project folder"));
         }
-        if Kind::of(&real) != Some(Kind::Rig) {
-            let help = "only `.rig` files can be used; move the shared blocks to one";
-            return Err((Code::UseMarkdown, "it is no `.rig` file".to_owned(), help));
-        }
+        let kind = match Kind::of(&real) {
+            Some(kind @ (Kind::Rig | Kind::Page(_))) => kind,
+            Some(Kind::Published) | None => {
+                let help = "a `.rig` file can be used, and a page that has rigs in its fences";
+                return Err((
+                    Code::UseMarkdown,
+                    "it is neither a rig file nor a page".to_owned(),
+                    help,
+                ));
+            }
+        };
         if let Some(known) = self.known.get(&real) {
             return Ok(*known);
         }
         let text = disk.read(&real).map_err(|unread| missed(real.clone(), unread))?;
         let shown = self.shown(&joined, from);
-        self.add_text(&shown, Kind::Rig, text.into(), Some(real.clone()));
-        self.known
-            .get(&real)
-            .copied()
-            .ok_or_else(|| missing("it holds nothing".to_owned()))
+        self.add_text(&shown, kind, text.into(), Some(real.clone()));
+        self.known.get(&real).copied().ok_or_else(|| {
+            let help = "others can use what stands in a plain `rig` fence, and nothing in `rig alone`";
+            (
+                Code::UseMarkdown,
+                "no rig that others may use stands in it".to_owned(),
+                help,
+            )
+        })
     }
 
     /// The path of a used file as people would write it: beside the path of the file that uses it.

@@ -1,7 +1,8 @@
 //! One figure for running prose: a measure of a rig or of one of its parts, in
 //! words that own up to an estimate.
 
-use super::words::{Said, Told};
+use super::spoken::{PartWord, RigWord, Sayer};
+use super::words::{Said, Side, Told};
 use snell_finding::{Code, Finding, Fix};
 use snell_rig::Evaluation;
 use snell_rig::keywords::PartKind;
@@ -19,7 +20,7 @@ pub(super) type NoFigure = Option<Box<Finding>>;
 pub(super) struct Asked<'t> {
     pub text: TextId,
     pub measure: Said<'t>,
-    pub part: Option<Said<'t>>,
+    pub part: Option<(Side, Said<'t>)>,
     pub told: Told<'t>,
 }
 
@@ -28,7 +29,11 @@ impl Asked<'_> {
     ///
     /// # Errors
     /// There is no such part or measure, it cannot be told, or not in that unit.
-    pub fn of(&self, evaluation: &Evaluation<'_, '_>) -> Result<String, NoFigure> {
+    pub fn of(&self, sayer: &Sayer<'_, '_, '_>) -> Result<String, NoFigure> {
+        let evaluation = sayer.evaluation;
+        if let Some(word) = self.word(sayer)? {
+            return Ok(word);
+        }
         let (measure, thing) = self.found(evaluation)?;
         let unit = self.unit(measure)?;
         if let Get::Words(_) = measure.get {
@@ -50,12 +55,40 @@ impl Asked<'_> {
         }
     }
 
+    /// The word of a rig or of a part that is asked for, where it is one.
+    fn word(&self, sayer: &Sayer<'_, '_, '_>) -> Result<Option<String>, NoFigure> {
+        let name = snell_syntax::fold(self.measure.text);
+        let units = match self.told {
+            Told::System(units) => units,
+            Told::Unit(_) => Units::Author,
+        };
+        let said = match self.part {
+            None => match RigWord::named(&name) {
+                Some(word) => sayer.of_rig(word, units),
+                None => return Ok(None),
+            },
+            Some((Side::Itself, part)) => match PartWord::named(&name) {
+                Some(word) => sayer.of_part(word, &self.things(sayer.evaluation, part)?),
+                None => return Ok(None),
+            },
+            Some((Side::Above | Side::Below, _)) => return Ok(None),
+        };
+        if let Told::Unit(unit) = self.told {
+            let place = Place::new(self.text, unit.span);
+            let message = format!("`{}` is told in no unit", self.measure.text);
+            let finding = Finding::fault(Code::MarkerUnit, place, message);
+            return Err(Some(Box::new(finding.help("leave the unit out"))));
+        }
+        said.map(Some).ok_or_else(|| self.unknown(sayer.evaluation, &[]))
+    }
+
     /// The measure and what it is of.
     fn found(&self, evaluation: &Evaluation<'_, '_>) -> Result<(&'static Measure, Thing), NoFigure> {
         let name = snell_syntax::fold(self.measure.text);
         let things: Vec<Thing> = match self.part {
             None => vec![Thing::Rig],
-            Some(part) => self.things(evaluation, part)?,
+            Some((Side::Itself, part)) => self.things(evaluation, part)?,
+            Some((side, part)) => self.joins(evaluation, side, part)?,
         };
         let found = things
             .iter()
@@ -63,12 +96,18 @@ impl Asked<'_> {
         found.ok_or_else(|| {
             let what = match self.part {
                 None => "a rig".to_owned(),
-                Some(part) => format!("`{}`", part.text),
+                Some((Side::Itself, part)) => format!("`{}`", part.text),
+                Some((Side::Above | Side::Below, _)) => "a join".to_owned(),
             };
             let known = things
                 .iter()
                 .flat_map(|thing| measure::all_of(thing.kind()))
-                .map(|measure| measure.name);
+                .map(|measure| measure.name)
+                .chain(match self.part {
+                    None => RigWord::names(),
+                    Some((Side::Itself, _)) => PartWord::names(),
+                    Some((Side::Above | Side::Below, _)) => Vec::new(),
+                });
             let message = format!("`{}` is no measure of {what}", self.measure.text);
             Some(Box::new(near(
                 Finding::fault(
@@ -81,6 +120,41 @@ impl Asked<'_> {
                 "`snell why` explains every measure; the reference lists them",
             )))
         })
+    }
+
+    /// Where a part meets the one above it or below it.
+    fn joins(
+        &self,
+        evaluation: &Evaluation<'_, '_>,
+        side: Side,
+        part: Said<'_>,
+    ) -> Result<Vec<Thing>, NoFigure> {
+        let chain = &evaluation.rig.chain;
+        let near = |thing: Thing| match (thing, side) {
+            (Thing::Section(id), Side::Below) => chain.join_below(id).map(Thing::Join),
+            (Thing::Section(id), Side::Above | Side::Itself) => {
+                chain.joins().find(|join| join.lower() == id).map(Thing::Join)
+            }
+            // A ring is tied with one knot on either side, and a fly with one above it.
+            (Thing::Join(_), _) | (Thing::Fly(_), Side::Above) => Some(thing),
+            (Thing::Dropper(id), Side::Above) => Some(Thing::Join(chain.dropper(id).join)),
+            (Thing::Dropper(id), Side::Below) => Some(Thing::Fly(chain.dropper(id).fly)),
+            (Thing::Fly(_) | Thing::Dropper(_) | Thing::Rig | Thing::Gap(_), _) => None,
+            (Thing::Shot(_) | Thing::Rod | Thing::Water, _) => None,
+        };
+        let joins: Vec<Thing> = self
+            .things(evaluation, part)?
+            .into_iter()
+            .filter_map(near)
+            .collect();
+        if joins.is_empty() {
+            let message = format!("nothing is tied there: `{}` has no knot on that side", part.text);
+            let finding = Finding::fault(Code::MarkerPart, Place::new(self.text, part.span), message);
+            return Err(Some(Box::new(
+                finding.help("a piece of line has one where it meets another"),
+            )));
+        }
+        Ok(joins)
     }
 
     /// The parts of a name: a fly and its dropper may share one.
@@ -148,7 +222,7 @@ impl Asked<'_> {
         let place = Place::new(self.text, self.measure.span);
         let of = self
             .part
-            .map_or_else(String::new, |part| format!(" of `{}`", part.text));
+            .map_or_else(String::new, |(_, part)| format!(" of `{}`", part.text));
         let message = format!(
             "`{}`{of} of `{}` is not known",
             self.measure.text, evaluation.rig.name
@@ -226,6 +300,19 @@ fn parts(evaluation: &Evaluation<'_, '_>) -> Vec<(String, Thing)> {
     if let (1, Some(gap)) = (gaps.len(), gaps.next()) {
         parts.push((Kind::Gap.word().to_owned(), Thing::Gap(gap)));
     }
+    let ringed = |of: &dyn Fn(&snell_rig::rig::Join<'_>) -> bool, word: &str| {
+        let joins: Vec<_> = chain.joins().filter(|id| of(&chain.join(*id))).collect();
+        let named = |(number, id): (usize, &snell_rig::thing::JoinId)| {
+            let name = match joins.len() {
+                1 => word.to_owned(),
+                _ => format!("{word} {}", number + 1),
+            };
+            (name, Thing::Join(*id))
+        };
+        joins.iter().enumerate().map(named).collect::<Vec<_>>()
+    };
+    parts.extend(ringed(&|join| join.ring.is_some(), PartKind::Ring.word()));
+    parts.extend(ringed(&|join| join.swivel.is_some(), PartKind::Swivel.word()));
     let point = chain.point().map(Thing::Fly);
     parts.extend(point.map(|point| (PartKind::Point.word().to_owned(), point)));
     let around = [Kind::Rod, Kind::Water]

@@ -11,6 +11,7 @@ mod lay;
 mod pairs;
 mod sight;
 mod slot;
+mod spoken;
 mod words;
 
 pub use article::{Article, Filling};
@@ -18,6 +19,7 @@ pub use checksum::{Author, alike, checksum};
 pub use content::{Content, Picture};
 pub use lay::Lay;
 pub use slot::Slot;
+pub use spoken::instead;
 pub use words::Shown;
 
 use content::Filler;
@@ -29,10 +31,13 @@ use snell_analysis::Notebook;
 use snell_analysis::{Checked, Wanted, capped, ordered};
 use snell_finding::{Code, Finding, Fix};
 use snell_rig::faults::Faults;
+use snell_rig::project::BlockRef;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_text::{Place, TextId};
+use snell_view::Units;
+use spoken::Sayer;
 use std::collections::BTreeMap;
-use words::{What, Wish};
+use words::{Said, What, Wish};
 
 /// The article in a page of a notebook; a page that is not there, and a rig file, have nothing to fill.
 pub fn read(notebook: &Notebook, page: TextId) -> Article {
@@ -84,6 +89,17 @@ pub fn findings_of(notebook: &Notebook, page: TextId) -> Vec<Finding> {
     })
 }
 
+/// What stands below the picture of a rig.
+pub fn caption(notebook: &Notebook, world: &World<'_>, block: BlockRef<'_>, units: Units) -> String {
+    let rig = snell_rig::read(world, world.project.block(block.id), &Faults::default());
+    let evaluation = Evaluation::new(world, &rig);
+    let sayer = Sayer {
+        notebook,
+        evaluation: &evaluation,
+    };
+    sayer.caption(units)
+}
+
 /// How much of an article is wanted.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Depth {
@@ -94,7 +110,7 @@ enum Depth {
 fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth) -> Article {
     let page: &str = &document.text;
     let (pairs, mut findings) = pairs(page, &document.page().markers, document.id);
-    let mut wishes: BTreeMap<BlockId, Vec<(Slot, Wish<'_>)>> = BTreeMap::new();
+    let mut wishes: BTreeMap<BlockId, Vec<(Slot, Wish<'_>, Option<BlockRef<'_>>)>> = BTreeMap::new();
     let sight = (!pairs.is_empty()).then(|| Sight::of(world, document.id));
     for (pair, sight) in pairs.into_iter().zip(std::iter::repeat(sight.as_ref())) {
         let wish = match words::read(page, pair.open.words, document.id) {
@@ -108,14 +124,21 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
         let named = sight.map(|sight| sight.find(wish.rig.text));
         match (named, lay) {
             (Some(Named::Rig(block)), Some(lay)) => {
+                let other = match other(&wish, sight, document.id) {
+                    Ok(other) => other,
+                    Err(finding) => {
+                        findings.push(*finding);
+                        continue;
+                    }
+                };
                 let slot = slot(page, &pair, lay);
                 if depth == Depth::Findings {
                     findings.extend(slot.judged(page, document.id));
                 }
-                wishes.entry(block.id).or_default().push((slot, wish));
+                wishes.entry(block.id).or_default().push((slot, wish, other));
             }
             (Some(Named::Rig(_)) | None, _) => {}
-            (Some(named), _) => findings.push(no_rig(&named, &wish, document.id)),
+            (Some(named), _) => findings.push(no_rig(&named, wish.rig, document.id)),
         }
     }
     let mut article = Article {
@@ -128,6 +151,22 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
     article.places.sort_by_key(|place| place.slot.open);
     article::one_picture_a_file(&mut article, document.id);
     article
+}
+
+/// The rig that another is held against, where the marker names one.
+fn other<'p>(
+    wish: &Wish<'_>,
+    sight: Option<&Sight<'p>>,
+    text: TextId,
+) -> Result<Option<BlockRef<'p>>, Box<Finding>> {
+    let What::Block(words::Block { with: Some(with), .. }) = wish.what else {
+        return Ok(None);
+    };
+    match sight.map(|sight| sight.find(with.text)) {
+        None => Ok(None),
+        Some(Named::Rig(block)) => Ok(Some(block)),
+        Some(named) => Err(Box::new(no_rig(&named, with, text))),
+    }
 }
 
 fn slot(page: &str, pair: &Pair, lay: Lay) -> Slot {
@@ -143,12 +182,12 @@ fn slot(page: &str, pair: &Pair, lay: Lay) -> Slot {
 }
 
 /// All that is asked of one rig, which is worked out once.
-fn of_rig(
+fn of_rig<'p>(
     notebook: &Notebook,
-    world: &World<'_>,
+    world: &World<'p>,
     document: &Document,
     block: BlockId,
-    wishes: Vec<(Slot, Wish<'_>)>,
+    wishes: Vec<(Slot, Wish<'_>, Option<BlockRef<'p>>)>,
     depth: Depth,
     article: &mut Article,
 ) {
@@ -159,13 +198,18 @@ fn of_rig(
         return;
     }
     let evaluation = Evaluation::new(world, &rig);
-    let filler = Filler {
+    let sayer = Sayer {
         notebook,
-        document,
-        block,
         evaluation: &evaluation,
     };
-    for (slot, wish) in wishes {
+    for (slot, wish, other) in wishes {
+        let filler = Filler {
+            notebook,
+            document,
+            block,
+            other,
+            evaluation: &evaluation,
+        };
         let content = match wish.what {
             What::Figure { measure, part, told } => {
                 let asked = Asked {
@@ -174,10 +218,10 @@ fn of_rig(
                     part,
                     told,
                 };
-                asked.of(&evaluation).map(Content::Figure)
+                asked.of(&sayer).map(Content::Figure)
             }
-            What::Block { shown, units, into } => {
-                let file = match filler.file(shown, into) {
+            What::Block(wanted) => {
+                let file = match filler.file(wanted.shown, wanted.into) {
                     Ok(file) => file,
                     Err(finding) => {
                         article.findings.push(*finding);
@@ -187,7 +231,7 @@ fn of_rig(
                 if depth == Depth::Findings {
                     continue;
                 }
-                filler.content(shown, units, file, wish.words)
+                filler.content(&wanted, file, wish.words)
             }
         };
         match content {
@@ -202,9 +246,9 @@ fn of_rig(
 }
 
 /// No rig, or two, of the name that a marker names.
-fn no_rig(named: &Named<'_>, wish: &Wish<'_>, text: TextId) -> Finding {
-    let place = Place::new(text, wish.rig.span);
-    let name = wish.rig.text;
+fn no_rig(named: &Named<'_>, said: Said<'_>, text: TextId) -> Finding {
+    let place = Place::new(text, said.span);
+    let name = said.text;
     match named {
         Named::Twice(first, second) => {
             let message = format!("two used files define the rig `{name}`");

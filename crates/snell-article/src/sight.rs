@@ -65,7 +65,7 @@ impl<'p> Sight<'p> {
                     .map(String::as_str)
                     .collect();
                 known.sort_unstable();
-                Named::Missing(snell_units::nearest(&name, known.into_iter()).map(str::to_owned))
+                Named::Missing(snell_units::nearest(&name, known).map(str::to_owned))
             }
         }
     }

@@ -247,7 +247,7 @@ codes! {
         FenceUnread "fence-unread" "A fence of a page looks as if it held rigs, and is not read."
         UseMissing "use-missing" "A `use` line names a file that cannot be read."
         UseOutside "use-outside" "A `use` line names a file outside the project folder."
-        UseMarkdown "use-markdown" "A `use` line names a file that is no `.rig` file."
+        UseMarkdown "use-markdown" "A `use` line names a file in which there is nothing to use: neither a rig file nor a page with a plain fence of rigs."
     }
 
     /// Articles are filled.

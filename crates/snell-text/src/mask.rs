@@ -63,10 +63,6 @@ const HOLDS_TEXT: [&str; 4] = ["pre", "script", "style", "textarea"];
 
 /// The page as CommonMark would have it.
 pub(crate) fn masked(page: &str, dialect: Dialect) -> Cow<'_, str> {
-    let triggers = ["{", ":::", "!!!", "???", "==="];
-    if dialect == Dialect::Common && !triggers.iter().any(|trigger| page.contains(trigger)) {
-        return Cow::Borrowed(page);
-    }
     let mut mask = Mask {
         dialect,
         open: Vec::new(),
@@ -164,9 +160,9 @@ impl Mask {
     fn plain(&mut self, text: &str, span: Span) {
         let mut words = text.split_whitespace();
         let first = words.next().unwrap_or_default();
-        if OPENS_INDENTED.contains(&first) && words.next().is_some() {
+        if (OPENS_INDENTED.contains(&first) || is_odd_mark(first)) && words.next().is_some() {
             // An item of a list: what is indented below it belongs to it.
-            self.fill(span, b'x');
+            self.fill(Span::new(span.start, span.start + first.len() as u32), b'x');
             self.fill(Span::new(span.start, span.start + 1), b'-');
             self.fill(Span::new(span.start + 1, span.start + 2), b' ');
         } else if self.dialect == Dialect::InTags && is_tag(text) {
@@ -187,6 +183,16 @@ impl Mask {
             bytes.fill(byte);
         }
     }
+}
+
+/// Whether a word is the mark of an item that only pandoc has: `(@)`, `(@low)`, `#.`, `a.`, `(2)`.
+fn is_odd_mark(word: &str) -> bool {
+    let inside = word.strip_prefix('(').and_then(|word| word.strip_suffix(')'));
+    let ended = word.strip_suffix(['.', ')']);
+    let is_short = |inside: &str| inside.len() == 1 && inside.bytes().all(|byte| byte.is_ascii_lowercase());
+    let is_number = |inside: &str| !inside.is_empty() && inside.bytes().all(|byte| byte.is_ascii_digit());
+    inside.is_some_and(|inside| inside.starts_with('@') || is_short(inside) || is_number(inside))
+        || ended.is_some_and(|inside| inside == "#" || is_short(inside))
 }
 
 /// The name of a directive, `{note}` or `{admonition} A title`.
@@ -245,7 +251,7 @@ mod tests {
     #[test]
     fn only_the_structure_changes_and_every_place_stays() {
         for (page, expected) in [
-            ("!!! note \"é\"\n    text\n", "- xxxxxxxxxxx\n    text\n"),
+            ("!!! note \"é\"\n    text\n", "- x note \"é\"\n    text\n"),
             (":::{note}\ntext\n:::\n", "         \ntext\n   \n"),
             (
                 ":::{code-block} rig\nrig a\n:::\n",

@@ -5,6 +5,7 @@
 
 mod card;
 pub mod compare;
+mod copied;
 mod cut;
 mod drawn;
 pub mod drift;
@@ -27,8 +28,9 @@ pub use crate::shown::Place;
 pub use crate::shown::Row;
 pub use card::{
     About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
-    cards,
+    card_of, cards,
 };
+pub use copied::text_of;
 pub use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::scene_of;
@@ -93,7 +95,6 @@ fn one<'p>(
 
 /// An evaluated rig as it is shown.
 pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
-    let world = evaluation.world;
     let mut shower = Shower::new(evaluation, units, Estimates::Between);
     let chain = &evaluation.rig.chain;
     let measures = shower.measures(Thing::Rig, "");
@@ -122,7 +123,7 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
             .iter()
             .map(|note| (*note).to_owned())
             .collect(),
-        settings: settings(notebook, world, evaluation),
+        settings: settings_of(notebook, evaluation),
         verdict: None,
         measures,
         parts: said::parts(evaluation),
@@ -137,12 +138,18 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
     })
 }
 
-/// Rod and water: their names, or what the rig's line says of them.
-fn settings(
-    notebook: &Notebook,
-    world: &World<'_>,
-    evaluation: &Evaluation<'_, '_>,
-) -> IndexMap<&'static str, String> {
+/// The answer of the verdict on one rig, at most three lines: whether it fishes, where it parts, what is left.
+pub fn answer_of(world: &World<'_>, block: BlockRef<'_>, units: Units) -> Vec<String> {
+    let block = world.project.block(block.id);
+    let mut rig = snell_rig::read(world, block, &Faults::default());
+    rig.settings.takes_usual = true;
+    let evaluation = Evaluation::new(world, &rig);
+    verdict::verdict(&Books::new(world), &evaluation, units).answer
+}
+
+/// What a rig says of its method, rod and water, in the words of its lines.
+pub fn settings_of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>) -> IndexMap<&'static str, String> {
+    let world = evaluation.world;
     let settings = &evaluation.rig.settings;
     let mut shown = IndexMap::new();
     if let Some(method) = &settings.method {

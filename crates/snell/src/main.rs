@@ -92,7 +92,7 @@ fn run(command: Command, session: &mut Session) -> Outcome {
         Command::Season(options) => commands::season::run(&options, session),
         Command::Fill(options) => commands::fill::run(&options, session),
         Command::Mdbook(options) => commands::mdbook::run(&options, session),
-        Command::Pandoc(_) => commands::pandoc::run(session),
+        Command::Pandoc(options) => commands::pandoc::run(&options, session),
         Command::Export(options) => commands::export::run(&options, session),
         Command::Serve(options) => commands::serve::run(&options),
         Command::Shell(options) => commands::shell::run(&options, session),

@@ -37,6 +37,9 @@ pub enum Trouble {
     /// Pictures have no files of their own in a form.
     #[error("`--pictures` goes with the form markdown: an HTML page holds its pictures itself")]
     NoPictureFiles,
+    /// Words for a picture go with a fragment.
+    #[error("`--alt` goes with the form fragment")]
+    NoAlt,
     /// A name means nothing here.
     #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {

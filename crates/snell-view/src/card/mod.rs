@@ -35,7 +35,7 @@ use snell_rig::measure;
 use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
 use snell_rig::value::Value;
-use snell_rig::{Evaluation, World};
+use snell_rig::{BlockId, Evaluation, World};
 use snell_rules::Books;
 use snell_units::{Dimension, System};
 use solve::{Answer, Cell};
@@ -79,6 +79,20 @@ pub fn cards(
         cards.push(desk.card(*block, file, asked, &beside)?);
     }
     Ok(cards)
+}
+
+/// The card of one rig in waters of the usual depths and speeds; nothing where there is none to be made.
+pub fn card_of(notebook: &Notebook, block: BlockId, units: Units) -> Option<ShownCard> {
+    let asked = Asked::default();
+    let beside = asked::beside(notebook, &asked);
+    let world = World::new(&beside.project);
+    let desk = Desk {
+        books: &Books::new(&world),
+        units,
+        told: &|_, _| {},
+    };
+    let block = world.project.block(block);
+    desk.card(block, file_of(notebook, block), &asked, &beside).ok()
 }
 
 /// Where cards are made.

@@ -154,12 +154,7 @@ pub fn card_of<'p>(
     let mended = |unknown: &ShownUnknown| unknown.needs.contains(&Need::Mended);
     let hidden = shower.unknown.iter().any(mended);
     let pieces = pieces(&evaluation);
-    let says = says(
-        world,
-        block,
-        rig.base,
-        &crate::settings(notebook, world, &evaluation),
-    );
+    let says = says(world, block, rig.base, &crate::settings_of(notebook, &evaluation));
     // A claim that does not hold is a finding, but the rig is read all the same.
     let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != Code::Expect;
     let sound = !rig.broken

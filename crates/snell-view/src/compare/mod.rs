@@ -162,7 +162,7 @@ pub enum RigChange {
 }
 
 /// Whether a rig that did not fish in its water fishes there now, or the other way round.
-#[derive(Clone, Debug, Serialize, PartialEq, Eq)]
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq, Eq)]
 pub struct FishesNow {
     /// Whether it does now.
     pub yes: bool,

@@ -4,9 +4,9 @@
 //!
 //! Which rigs are meant is not known here.
 
-use crate::page::{self, pandoc};
-use serde_json::{Value, json};
-use snell_article::{Article, Content};
+use crate::page::{self, markdown, pandoc};
+use serde_json::{Map, Value, json};
+use snell_article::{Article, Content, Picture};
 use snell_text::{FenceTag, Markup, Page, Span};
 
 /// What a document has that a notebook reads.
@@ -16,6 +16,8 @@ pub struct Outline {
     pub page: String,
     /// The end of each marker in it, by number.
     ends: Vec<u32>,
+    /// Whether a marker in a line of text is open, so that what follows it is what it was filled with.
+    within: bool,
 }
 
 /// What a raw piece of HTML is to the outline.
@@ -40,9 +42,30 @@ impl Outline {
             Value::Object(node) => match raw(value) {
                 Some((comment, place)) => self.marker(comment, place),
                 None if is_rig_fence(value) => self.fence(value),
+                None if self.within && self.text(node) => {}
                 None => node.values().for_each(|one| self.walk(one)),
             },
             _ => {}
+        }
+    }
+
+    /// Text behind an open marker; whether the node is some. A paragraph ends what stands open.
+    fn text(&mut self, node: &Map<String, Value>) -> bool {
+        match node.get("t").and_then(Value::as_str) {
+            Some("Str") => {
+                let text = node.get("c").and_then(Value::as_str).unwrap_or_default();
+                self.page.push_str(&markdown::escaped(text));
+                true
+            }
+            Some("Space" | "SoftBreak" | "LineBreak") => {
+                self.page.push(' ');
+                true
+            }
+            Some("Para" | "Plain" | "Header" | "RawBlock") => {
+                self.within = false;
+                false
+            }
+            _ => false,
         }
     }
 
@@ -55,6 +78,7 @@ impl Outline {
                 let starts = self.page.is_empty() || self.page.ends_with('\n');
                 self.page.push_str(if starts { "it " } else { "" });
                 self.page.push_str(comment);
+                self.within = opens(comment);
             }
         }
         self.ends.push(self.page.trim_end().len() as u32);
@@ -78,6 +102,15 @@ impl Outline {
     fn number(&self, end: u32) -> Option<usize> {
         self.ends.binary_search(&end).ok()
     }
+}
+
+/// Whether a marker opens a place: it neither ends one nor names a file.
+fn opens(comment: &str) -> bool {
+    let words = comment
+        .split_once(':')
+        .map_or("", |(_, words)| words.trim_start());
+    let first = words.split_whitespace().next().unwrap_or_default();
+    !["end", "use"].iter().any(|word| first.eq_ignore_ascii_case(word))
 }
 
 /// Parts raw HTML that has more in it than one marker: some readers take a line that begins with one as a whole.
@@ -160,7 +193,12 @@ fn classes(code: &Value) -> impl Iterator<Item = &str> + Clone {
 
 /// Puts what belongs between the markers into the document. The words of those whose end stands elsewhere in the
 /// tree, so that they could not be filled.
-pub fn fill(document: &mut Value, outline: &Outline, article: &Article) -> Vec<String> {
+pub fn fill(
+    document: &mut Value,
+    outline: &Outline,
+    article: &Article,
+    link: &dyn Fn(&Picture) -> String,
+) -> Vec<String> {
     let mut places: Vec<Place<'_>> = article
         .places
         .iter()
@@ -177,6 +215,7 @@ pub fn fill(document: &mut Value, outline: &Outline, article: &Article) -> Vec<S
     let mut filler = Filler {
         places: &mut places,
         next: 0,
+        link,
     };
     filler.walk(&mut document["blocks"]);
     let left = places.iter().filter(|place| !place.done);
@@ -196,6 +235,8 @@ struct Filler<'f, 'a> {
     places: &'f mut [Place<'a>],
     /// The number of the marker that comes next.
     next: usize,
+    /// Where a picture is found.
+    link: &'f dyn Fn(&Picture) -> String,
 }
 
 impl Filler<'_, '_> {
@@ -227,7 +268,7 @@ impl Filler<'_, '_> {
             if let (Some(wanted), Some(length)) = (wanted, length) {
                 wanted.done = true;
                 self.next = wanted.last + 1;
-                let new = content(wanted.content, place);
+                let new = content(wanted.content, place, self.link);
                 let count = new.len();
                 all.splice(at..at + length, new);
                 at += count;
@@ -244,10 +285,10 @@ fn length(list: &[Value], further: usize) -> Option<usize> {
     markers.nth(further).map(|(at, _)| at + 1)
 }
 
-fn content(content: &Content, place: Where) -> Vec<Value> {
+fn content(content: &Content, place: Where, link: &dyn Fn(&Picture) -> String) -> Vec<Value> {
     match (content, place) {
         (Content::Figure(text), Where::Inline) => pandoc::inlines(text),
-        _ => pandoc::blocks(&page::of(content, page::data_link)),
+        _ => pandoc::blocks(&page::of(content, link)),
     }
 }
 
@@ -275,6 +316,18 @@ mod tests {
             ])
         );
         assert_eq!(markers(&outline.page).len(), 2);
+    }
+
+    #[test]
+    fn what_a_marker_was_filled_with_stands_behind_it() {
+        let inline = |html: &str| json!({"t": "RawInline", "c": ["html", html]});
+        let word = |text: &str| json!({"t": "Str", "c": text});
+        let mut document = json!({"blocks": [{"t": "Para", "c": [
+            word("It"), inline("<!-- rig: total of a -->"), word("5"), {"t": "Space"}, word("m*"),
+            inline("<!-- rig: end -->"), word("long"),
+        ]}]});
+        let outline = Outline::of(&mut document);
+        assert_eq!(outline.page, "it <!-- rig: total of a -->5 m\\*<!-- rig: end -->");
     }
 
     #[test]

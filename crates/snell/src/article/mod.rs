@@ -6,6 +6,7 @@
 
 pub mod book;
 pub mod document;
+pub mod picture;
 
 use crate::page::{self, markdown};
 use snell_analysis::{Notebook, Wanted};
@@ -142,7 +143,11 @@ pub fn told(place: &Place<'_>, page: &str) -> String {
     }
     match &place.filling.content {
         Content::Figure(new) => format!("{asked}: `{old}` stands here, and it is `{new}`"),
-        Content::Rig(..) | Content::Picture(_) | Content::Cuts(_) => {
+        Content::Rig(..)
+        | Content::Picture(_)
+        | Content::Cuts(_)
+        | Content::Card(_)
+        | Content::Changes(_) => {
             format!("{asked}: not as the rig is now")
         }
     }

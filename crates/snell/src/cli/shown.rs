@@ -29,6 +29,9 @@ pub struct Show {
     /// given here, and pictures of the same name are written over.
     #[arg(long, value_name = "FOLDER")]
     pub pictures: Option<PathBuf>,
+    /// With the form fragment: what the picture shows in your own words, instead of snell's
+    #[arg(long, value_name = "TEXT")]
+    pub alt: Option<String>,
 }
 
 /// `snell draw`.

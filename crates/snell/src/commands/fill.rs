@@ -1,16 +1,15 @@
 //! `snell fill`: articles brought up to date, or told where they are not.
 
 use super::{Ended, Outcome, Session};
-use crate::article::{Markers, Place, faults, refilled, told};
+use crate::article::{Markers, Place, faults, picture, refilled, told};
 use crate::cli::Fill;
 use crate::forms::places::Places;
 use crate::forms::text as report_text;
-use crate::page::svg;
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{inputs, write};
-use snell_analysis::{Disk, Document, Kind, LocalDisk, Notebook, Unread};
+use snell_analysis::{Document, Kind, LocalDisk, Notebook, Unread};
 use snell_article::{Article, Content, Picture};
 use snell_finding::Finding;
 use snell_text::TextId;
@@ -20,9 +19,6 @@ use std::path::{Path, PathBuf};
 
 /// The page is the first text of its notebook.
 const PAGE: TextId = TextId(0);
-/// What every picture of snell begins with.
-const OURS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\"";
-
 /// Runs the command.
 ///
 /// # Errors
@@ -218,8 +214,9 @@ fn is_stale_picture(place: &Place<'_>, folder: &Path) -> Result<bool, Trouble> {
     let Some(picture) = picture_of(place) else {
         return Ok(false);
     };
-    let drawn = drawn(&picture_file(picture, folder)?)?;
-    Ok(drawn.is_none_or(|text| text != svg(picture)))
+    let path = picture_file(picture, folder)?;
+    let wanted = painted(picture, &path)?;
+    Ok(drawn(&path)?.is_none_or(|bytes| bytes != wanted))
 }
 
 /// Where a picture is drawn. The page says where, so it must stay below the page's folder.
@@ -228,12 +225,15 @@ fn picture_file(picture: &Picture, folder: &Path) -> Result<PathBuf, Trouble> {
     write::named_by_text(folder, written).map_err(|why| Trouble::unwritten(&folder.join(written), why))
 }
 
+fn painted(picture: &Picture, path: &Path) -> Result<Vec<u8>, Trouble> {
+    picture::bytes(picture).map_err(|why| Trouble::unwritten(path, why))
+}
+
 /// What stands in a picture's place; nothing where there is no file yet.
-fn drawn(path: &Path) -> Result<Option<String>, Trouble> {
-    match LocalDisk.read(path) {
-        Ok(text) => Ok(Some(text)),
+fn drawn(path: &Path) -> Result<Option<Vec<u8>>, Trouble> {
+    match LocalDisk.bytes(path) {
+        Ok(bytes) => Ok(Some(bytes)),
         Err(Unread::Missing) => Ok(None),
-        Err(Unread::NotUtf8(sound)) => Ok(Some(sound)),
         Err(unread) => Err(Trouble::unread(path, unread)),
     }
 }
@@ -246,7 +246,7 @@ fn draw(place: &Place<'_>, folder: &Path) -> Result<(), Trouble> {
     let path = picture_file(picture, folder)?;
     let unwritten = |why: &dyn ToString| Trouble::unwritten(&path, why.to_string());
     match drawn(&path)? {
-        Some(text) if !text.starts_with(OURS) => {
+        Some(bytes) if !picture::is_ours(&bytes) => {
             let why = "it is there already and no picture of snell's; draw `into` another file";
             return Err(unwritten(&why));
         }
@@ -257,5 +257,5 @@ fn draw(place: &Place<'_>, folder: &Path) -> Result<(), Trouble> {
             }
         }
     }
-    write::put(&path, svg(picture).as_bytes()).map_err(|error| unwritten(&error))
+    write::put(&path, &painted(picture, &path)?).map_err(|error| unwritten(&error))
 }

@@ -3,10 +3,12 @@
 
 use super::{Ended, Outcome, Session};
 use crate::article::document::{Outline, fill};
-use crate::article::faults;
+use crate::article::{Markers, faults, refilled};
+use crate::cli::Pandoc;
 use crate::forms::places::Places;
 use crate::forms::text as report_text;
 use crate::inputs;
+use crate::page;
 use crate::prose::printable;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
@@ -27,7 +29,7 @@ const OLDEST: (u64, u64) = (1, 21);
 ///
 /// # Errors
 /// Standard input holds no document, or the output cannot be written.
-pub fn run(session: &mut Session) -> Outcome {
+pub fn run(options: &Pandoc, session: &mut Session) -> Outcome {
     let not_read = |why: String| Trouble::NotRead {
         what: "document of pandoc's",
         why,
@@ -48,12 +50,18 @@ pub fn run(session: &mut Session) -> Outcome {
         &LocalDisk,
     );
     let article = snell_article::read(&notebook, PAGE);
-    let findings = faults(&notebook, &article);
+    let mut findings = faults(&notebook, &article);
+    let filled = refilled(&outline.page, PAGE, &article, Markers::Go, |_| String::new());
+    findings.extend(filled.kept);
     if !findings.is_empty() {
         tell(&notebook, findings, session)?;
         return Ok(Ended::Found);
     }
-    let left = fill(&mut document, &outline, &article);
+    let link = match takes_vectors(options.format.as_deref()) {
+        true => page::data_link,
+        false => page::painted_link,
+    };
+    let left = fill(&mut document, &outline, &article, &link);
     if let Some(asked) = left.first() {
         return Err(not_read(format!(
             "the end of the marker `{asked}` stands in another paragraph, list or quote than its beginning"
@@ -61,6 +69,28 @@ pub fn run(session: &mut Session) -> Outcome {
     }
     serde_json::to_writer(session.out.machine(), &document)?;
     Ok(Ended::Well)
+}
+
+/// Whether what pandoc writes shows a picture of lines as it is. Word processors and TeX want it painted.
+fn takes_vectors(format: Option<&str>) -> bool {
+    /// Source: pandoc's manual, "General options", `--to`.
+    const PAINTED: [&str; 9] = [
+        "beamer",
+        "context",
+        "docx",
+        "latex",
+        "ms",
+        "odt",
+        "opendocument",
+        "pptx",
+        "rtf",
+    ];
+    let name = format
+        .unwrap_or_default()
+        .split(['+', '-'])
+        .next()
+        .unwrap_or_default();
+    !PAINTED.contains(&name)
 }
 
 /// Tells faults. Those of the article have no line: pandoc hands over its content, not its text, so the words

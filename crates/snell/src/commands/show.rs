@@ -3,13 +3,16 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Show;
 use crate::picked::{Picked, units};
+use crate::sheet::fragment::{self, Fragment};
 use crate::sheet::markdown::{self, Figure};
 use crate::sheet::{Form, Sheet, csv, html, json, plain};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
-use snell_view::{ShownRig, Units};
+use snell_rig::World;
+use snell_rig::project::BlockRef;
+use snell_view::{Drawn, ShownRig, Units};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
@@ -25,6 +28,9 @@ const PAGE_COLUMNS: usize = 76;
 pub fn run(options: &Show, session: &mut Session) -> Outcome {
     if options.pictures.is_some() && options.form != Form::Markdown {
         return Err(Trouble::NoPictureFiles);
+    }
+    if options.alt.is_some() && options.form != Form::Fragment {
+        return Err(Trouble::NoAlt);
     }
     let picked = Picked::read(&options.rigs)?;
     let units = units(options.units);
@@ -79,6 +85,33 @@ impl Drawer<'_> {
             .enumerate()
             .map(of_rig)
             .collect()
+    }
+
+    /// Each rig as a piece of a page. `alt` is what its picture shows, where the writer says it.
+    fn fragments(&self, rigs: &[ShownRig], alt: Option<&str>) -> Vec<String> {
+        let world = World::new(self.picked.notebook.project());
+        let mut blocks = snell_analysis::rigs(&world);
+        blocks.retain(|block| {
+            let file = snell_view::file_of(&self.picked.notebook, *block);
+            self.picked.takes(&snell_rig::rig::name(*block), &file)
+        });
+        let wanted = |name: &str, file: &str| self.picked.takes(name, file);
+        let drawn = snell_view::draw(&self.picked.notebook, self.units, Medium::Page, &wanted);
+        let one = |((rig, block), drawn): ((&ShownRig, BlockRef<'_>), Drawn)| {
+            let picture = drawn.scene.ok().map(|mut scene| {
+                if let Some(alt) = alt {
+                    alt.clone_into(&mut scene.about);
+                }
+                snell_picture::write::svg(&scene, &format!("rig-{}", rig.name))
+            });
+            fragment::write(&Fragment {
+                sheet: &Sheet::of(rig),
+                picture: picture.as_deref(),
+                caption: &snell_article::caption(&self.picked.notebook, &world, block, self.units),
+                text: &snell_view::text_of(&world, block),
+            })
+        };
+        rigs.iter().zip(blocks).zip(drawn).map(one).collect()
     }
 
     /// Of each rig its pictures in letters.
@@ -152,6 +185,10 @@ fn print(
                 let before = if index == 0 { "" } else { "\n" };
                 write!(out.machine(), "{before}{}", markdown::write(&sheet, pictures))?;
             }
+        }
+        Form::Fragment => {
+            let fragments = drawer.fragments(rigs, options.alt.as_deref());
+            write!(out.machine(), "{}", fragments.join("\n"))?;
         }
         Form::Html => {
             let sheets: Vec<Sheet> = sheets().collect();

@@ -10,7 +10,7 @@ pub mod text;
 
 use crate::sheet::words;
 use snell_view::Written;
-use snell_view::compare::{BlockChange, Called, Moved, Partly};
+use snell_view::compare::{BlockChange, Called, Comparison, Moved, Partly, RigChange, for_people};
 
 /// The forms of a comparison.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -37,6 +37,35 @@ fn row(moved: &Moved) -> [String; 3] {
         written.as_ref().map_or_else(|| "unknown".to_owned(), value)
     };
     [name, text(&moved.was), text(&moved.now)]
+}
+
+/// What is told of two rigs that were held against each other.
+#[derive(Default)]
+pub struct OfOne {
+    /// What changed, one thing a line.
+    pub items: Vec<String>,
+    /// The measures that moved: the name, what it was and what it is.
+    pub moved: Vec<[String; 3]>,
+}
+
+/// What is told of the one rig of a comparison that is held against another.
+pub fn of_one(comparison: &Comparison) -> OfOne {
+    let mut told = OfOne::default();
+    for rig in &comparison.rigs {
+        if let RigChange::Changed {
+            changes,
+            measures,
+            partly_read,
+            ..
+        } = rig
+        {
+            told.items.extend(changes.iter().map(snell_view::compare::told));
+            told.items
+                .extend(partly_read.map(|partly| of_partly(partly).to_owned()));
+            told.moved.extend(for_people(measures).into_iter().map(row));
+        }
+    }
+    told
 }
 
 /// What is said of a rig that could not be read whole.

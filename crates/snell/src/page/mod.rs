@@ -7,11 +7,17 @@
 pub mod markdown;
 pub mod pandoc;
 
+use crate::comparison;
 use crate::cutting;
+use crate::sheet::card as cards;
 use crate::sheet::unsaid::assumed;
 use crate::sheet::{Column, ESTIMATES, Named, Sheet};
+use crate::terminal::Terminal;
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use snell_article::{Content, Shown};
-use snell_view::{CutPiece, CutRig, ShownAssumed, ShownRig};
+use snell_view::compare::Comparison;
+use snell_view::{CutPiece, CutRig, ShownAssumed, ShownCard, ShownCell, ShownRig, Written};
 
 /// One thing on a page. Texts are plain: whoever writes them sees to what its form would misread.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,8 +54,10 @@ pub fn of(content: &Content, link: impl Fn(&snell_article::Picture) -> String) -
         Content::Figure(text) => vec![Piece::Text(text.clone())],
         Content::Picture(picture) => vec![Piece::Picture {
             link: link(picture),
-            instead: picture.scene.title.clone(),
+            instead: picture.instead.clone(),
         }],
+        Content::Card(card) => card_pieces(card),
+        Content::Changes(comparison) => changes(comparison),
         Content::Cuts(cuts) => cuts.rigs.iter().flat_map(steps).collect(),
         Content::Rig(Shown::Parts, rig) => parts(rig),
         Content::Rig(Shown::Measures, rig) => measures(rig),
@@ -61,11 +69,57 @@ pub fn of(content: &Content, link: impl Fn(&snell_article::Picture) -> String) -
     }
 }
 
+/// A card as a table, depths down and speeds across, with what it says of itself below.
+fn card_pieces(card: &ShownCard) -> Vec<Piece> {
+    let terminal = Terminal::plain();
+    let heads = std::iter::once("depth").chain(card.speeds.iter().map(|speed| speed.text.as_str()));
+    let row = |(depth, cells): (&Written, &Vec<ShownCell>)| {
+        let cells = cells.iter().map(|cell| cards::cell(cell, &terminal));
+        std::iter::once(depth.text.clone()).chain(cells).collect()
+    };
+    let table = Table {
+        heads: heads.map(|head| (head.to_owned(), false)).collect(),
+        rows: card.depths.iter().zip(&card.cells).map(row).collect(),
+    };
+    let mut pieces = vec![Piece::Text(cards::answer(card)), Piece::Table(table)];
+    pieces.extend(pairs(&cards::remarks(card, &terminal)));
+    pieces
+}
+
+/// What differs between two rigs: a list of it, and the measures that moved.
+fn changes(comparison: &Comparison) -> Vec<Piece> {
+    let told = comparison::of_one(comparison);
+    if told.items.is_empty() && told.moved.is_empty() {
+        return vec![Piece::Text("the two rigs are the same".to_owned())];
+    }
+    let list = (!told.items.is_empty()).then_some(Piece::List(told.items));
+    let heads = [("measure", false), ("was", true), ("is", true)];
+    let table = (!told.moved.is_empty()).then(|| {
+        Piece::Table(Table {
+            heads: heads
+                .map(|(head, from_right)| (head.to_owned(), from_right))
+                .to_vec(),
+            rows: told.moved.into_iter().map(Vec::from).collect(),
+        })
+    });
+    list.into_iter().chain(table).collect()
+}
+
 /// A picture as a link that holds it whole, for pages that are only built.
 pub fn data_link(picture: &snell_article::Picture) -> String {
     let svg = svg(picture);
     let safe = percent_encoding::utf8_percent_encode(&svg, percent_encoding::NON_ALPHANUMERIC);
     format!("data:image/svg+xml,{safe}")
+}
+
+/// A picture as a link that holds it whole, painted, for what shows no picture of lines; one that is too large to be painted
+/// stays as it is.
+pub fn painted_link(picture: &snell_article::Picture) -> String {
+    let painted = snell_picture::write::png(&picture.scene);
+    painted.map_or_else(
+        |_| data_link(picture),
+        |png| format!("data:image/png;base64,{}", STANDARD.encode(png)),
+    )
 }
 
 /// A sheet from its table on.

@@ -46,7 +46,7 @@ pub fn write(card: &ShownCard, terminal: &Terminal) -> String {
 }
 
 /// `of 15 waters 13 are fished: 9 with slate, 4 with bracken`
-fn answer(card: &ShownCard) -> String {
+pub fn answer(card: &ShownCard) -> String {
     let cells = || card.cells.iter().flatten();
     let fished = cells().filter_map(|cell| match &cell.answer {
         ShownAnswer::Fished(fished) => Some(fished.fly.as_str()),
@@ -73,6 +73,11 @@ fn column(card: &ShownCard, terminal: &Terminal) -> usize {
         .map(|line| width(&line));
     let heads = card.speeds.iter().map(|speed| width(&speed.text));
     cells.chain(heads).max().unwrap_or(0)
+}
+
+/// A cell in one line.
+pub fn cell(cell: &ShownCell, terminal: &Terminal) -> String {
+    lines(cell, terminal).join(", ")
 }
 
 /// The lines of a cell, the mark behind the last.
@@ -162,7 +167,8 @@ fn filled(text: &str, wide: usize, style: fn(&Terminal, &str) -> String, termina
     )
 }
 
-fn remarks(card: &ShownCard, terminal: &Terminal) -> Vec<Named> {
+/// What stands below a card, by the word or mark that it is about.
+pub fn remarks(card: &ShownCard, terminal: &Terminal) -> Vec<Named> {
     let head = |remark: &Remark| match remark.about {
         About::Word(word) => word.to_owned(),
         About::Mark(wading) => mark(wading, terminal).to_owned(),

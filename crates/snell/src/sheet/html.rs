@@ -57,7 +57,8 @@ fn section(sheet: &Sheet, pictures: &[String]) -> String {
     )
 }
 
-fn table(sheet: &Sheet) -> String {
+/// The table from rod to fly.
+pub fn table(sheet: &Sheet) -> String {
     if sheet.parts.is_empty() {
         return String::new();
     }

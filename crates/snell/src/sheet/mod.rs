@@ -9,6 +9,7 @@ pub mod csv;
 pub mod drift;
 mod entry;
 pub mod fit;
+pub mod fragment;
 pub mod html;
 pub mod json;
 pub mod markdown;
@@ -38,6 +39,8 @@ pub enum Form {
     Markdown,
     /// One HTML page that needs nothing else.
     Html,
+    /// A piece of HTML to put into a page: picture, caption, parts, and the rig's text to copy.
+    Fragment,
 }
 
 /// A rig to read.
