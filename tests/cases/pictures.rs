@@ -219,7 +219,9 @@ fn measured(picture: &Document<'_>) -> (Vec<(String, f64)>, f64) {
         .filter(|node| node.attribute("data-part").is_some())
         .collect();
     let metre_of = |name: &str| {
-        let bar = groups.iter().find(|node| node.attribute("data-part") == Some(name))?;
+        let bar = groups
+            .iter()
+            .find(|node| node.attribute("data-part") == Some(name))?;
         let metres: f64 = bar.attribute("data-metres").unwrap().parse().unwrap();
         Some(drawn(*bar) / metres)
     };
@@ -228,7 +230,11 @@ fn measured(picture: &Document<'_>) -> (Vec<(String, f64)>, f64) {
     let of_whole = metre_of("scale of the whole").unwrap_or(metre);
     let part = |node: &Node<'_, '_>| {
         let name = node.attribute("data-part").unwrap();
-        let metre = if name.ends_with(IN_THE_WHOLE) { of_whole } else { metre };
+        let metre = if name.ends_with(IN_THE_WHOLE) {
+            of_whole
+        } else {
+            metre
+        };
         (!name.starts_with("scale")).then(|| (name.to_owned(), drawn(*node) / metre))
     };
     (groups.iter().filter_map(part).collect(), metre)
@@ -271,7 +277,11 @@ fn lengths_in_the_picture_are_those_of_the_rig() {
             };
             let own = drawn.get(name);
             let whole = drawn.get(&format!("{name}{IN_THE_WHOLE}"));
-            assert!(own.is_some() || whole.is_some(), "{} {name} is not drawn", picture.name);
+            assert!(
+                own.is_some() || whole.is_some(),
+                "{} {name} is not drawn",
+                picture.name
+            );
             let drawn = own.or(whole).unwrap()[0];
             assert!(
                 agree(drawn, metres) || own.is_none() && (drawn / metres - 1.0).abs() < 5e-3,

@@ -4,6 +4,7 @@
 //! is for those who print.
 
 mod card;
+mod cautions;
 pub mod compare;
 mod cut;
 mod drawn;
@@ -29,6 +30,7 @@ pub use card::{
     About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
     cards,
 };
+pub use cautions::{WaterShown, cautions};
 pub use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
 pub use drawn::scene_of;

@@ -37,6 +37,9 @@ pub enum Trouble {
     /// Pictures have no files of their own in a form.
     #[error("`--pictures` goes with the form markdown: an HTML page holds its pictures itself")]
     NoPictureFiles,
+    /// Only a page of rigs is made for a class.
+    #[error("`--class` goes with the form html")]
+    NoClass,
     /// A name means nothing here.
     #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {

@@ -29,6 +29,10 @@ pub struct Show {
     /// given here, and pictures of the same name are written over.
     #[arg(long, value_name = "FOLDER")]
     pub pictures: Option<PathBuf>,
+    /// With the form html: leave out the water and all that rests on it, for a class in which each has a water of
+    /// their own
+    #[arg(long)]
+    pub class: bool,
 }
 
 /// `snell draw`.
