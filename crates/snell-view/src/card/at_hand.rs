@@ -101,10 +101,7 @@ pub(crate) fn of_method<'p>(flies: Vec<AtHand<'p>>, rig: &Rig<'p>) -> (Vec<AtHan
     let names: Vec<&str> = others.iter().map(|fly| fly.name.as_str()).collect();
     let left_out = (!names.is_empty()).then(|| {
         let method = method.unwrap_or(super::cell::METHOD).word();
-        format!(
-            "{}: {method} wants a bead or wire",
-            names.join(", ")
-        )
+        format!("{}: {method} wants a bead or wire", names.join(", "))
     });
     (kept, left_out)
 }
