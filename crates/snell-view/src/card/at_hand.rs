@@ -100,7 +100,7 @@ pub(crate) fn of_method<'p>(flies: Vec<AtHand<'p>>, rig: &Rig<'p>) -> (Vec<AtHan
     let (kept, others): (Vec<_>, Vec<_>) = flies.into_iter().partition(weighted);
     let names: Vec<&str> = others.iter().map(|fly| fly.name.as_str()).collect();
     let left_out = (!names.is_empty()).then(|| {
-        let method = method.unwrap_or(super::cell::METHOD).word();
+        let method = method.unwrap_or(Method::TightLine).word();
         format!("{}: {method} wants a bead or wire", names.join(", "))
     });
     (kept, left_out)

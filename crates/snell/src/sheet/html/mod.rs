@@ -3,11 +3,13 @@
 //! what to cut in tying order, and cautions.
 
 mod paper;
+mod rig;
 
 use super::Sheet;
 use crate::cutting;
 use crate::prose::printable;
 use crate::sheet::entry::Named;
+pub use rig::{Drawing, RigPage};
 use snell_view::{CutPiece, CutRig};
 
 /// The style of every page.
@@ -15,26 +17,6 @@ pub const STYLE: &str = include_str!("../page.css");
 
 /// The style of a page of rigs, behind that of every page.
 const STYLE_OF_RIGS: &str = include_str!("rig.css");
-
-/// A rig on a page of its own: all that is read at the bench and at the water.
-pub struct RigPage<'r> {
-    /// The rig.
-    pub sheet: &'r Sheet,
-    /// Its pictures.
-    pub pictures: &'r [Drawing],
-    /// What to cut for it.
-    pub cuts: &'r CutRig,
-    /// What the rules say against it.
-    pub cautions: &'r [String],
-}
-
-/// A picture on such a page.
-pub struct Drawing {
-    /// As SVG.
-    pub svg: String,
-    /// Its width and height in CSS pixels.
-    pub size: (f64, f64),
-}
 
 /// Writes rigs as one document, each printed on a page of its own.
 pub fn write(rigs: &[RigPage<'_>]) -> String {

@@ -3,7 +3,7 @@
 //! How many lines words take is estimated by their letters, generously: a
 //! browser's font is not known here.
 
-use super::{Drawing, RigPage};
+use super::rig::{Drawing, RigPage};
 use crate::cutting;
 use crate::prose::width;
 
