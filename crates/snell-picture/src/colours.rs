@@ -171,6 +171,42 @@ mod tests {
         }
     }
 
+    /// How a colour is seen by those who lack the red, the green or the blue cones. Source: Viénot, Brettel and Mollon,
+    /// Digital video colourmaps for checking the legibility of displays by dichromats, 1999, for red and green; for blue
+    /// the same construction; coefficients from memory.
+    fn seen_without(cones: usize, hex: &str) -> String {
+        const LACKING: [[[f64; 3]; 3]; 3] = [
+            [[0.112, 0.888, 0.0], [0.112, 0.888, 0.0], [0.004, -0.004, 1.0]],
+            [[0.293, 0.707, 0.0], [0.293, 0.707, 0.0], [-0.022, 0.022, 1.0]],
+            [[1.0, 0.152, -0.152], [0.0, 0.867, 0.133], [0.0, 0.867, 0.133]],
+        ];
+        let linear = channels(hex).map(|byte| (f64::from(byte) / 255.0).powf(2.2));
+        let seen = LACKING[cones].map(|row| {
+            let sum: f64 = row.iter().zip(linear).map(|(share, light)| share * light).sum();
+            (sum.clamp(0.0, 1.0).powf(1.0 / 2.2) * 255.0).round() as u8
+        });
+        format!("#{:02x}{:02x}{:02x}", seen[0], seen[1], seen[2])
+    }
+
+    #[test]
+    fn text_can_be_read_and_flies_be_seen_whatever_cones_are_lacking() {
+        for look in [Ink::light, Ink::dark, Ink::print] {
+            for cones in 0..3 {
+                for ink in [Ink::Ink, Ink::Quiet, Ink::Fly] {
+                    for ground in [Ink::Paper, Ink::Water] {
+                        let (ink_seen, ground_seen) =
+                            (seen_without(cones, look(ink)), seen_without(cones, look(ground)));
+                        let contrast = contrast(&ink_seen, &ground_seen);
+                        assert!(
+                            contrast >= 4.5,
+                            "{ink:?} on {ground:?} without cones {cones}: {contrast}"
+                        );
+                    }
+                }
+            }
+        }
+    }
+
     #[test]
     fn pale_and_dark_line_wants_ground() {
         let lost: Vec<&str> = COLOURS
