@@ -115,6 +115,23 @@ fn what_cannot_be_drawn_is_said() {
     );
 }
 
+/// A picture that cannot show a letter says so.
+#[test]
+fn letters_that_are_boxes_are_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let rig = "rig 川虫\n  tippet 1 m of 6X fluoro\n  point #14 2.8 mm tungsten\n";
+    let written = |name: &str| {
+        let out = folder.path().join(name);
+        let ran = run_with(&["draw", "-", "-o", out.to_str().unwrap()], rig);
+        ran.out.replace(out.to_str().unwrap(), name)
+    };
+    assert_eq!(
+        written("a.png"),
+        "wrote a.png: its font lacks 川 虫, which are boxes; an SVG shows them\n"
+    );
+    assert_eq!(written("a.svg"), "wrote a.svg\n");
+}
+
 #[test]
 fn in_the_water() {
     let ran = run(&[HARROW, &["--in-water"]].concat());

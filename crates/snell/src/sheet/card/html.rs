@@ -17,11 +17,24 @@ pub fn write(cards: &[ShownCard]) -> String {
         .enumerate()
         .map(|(index, card)| section(index + 1, card))
         .collect();
+    let papers: String = cards
+        .iter()
+        .enumerate()
+        .map(|(index, card)| paper(index + 1, card))
+        .collect();
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
-         content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n\
+         content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n<style>\n{STYLE}{papers}</style>\n</head>\n\
          <body>\n<main>\n{sections}</main>\n</body>\n</html>\n"
     )
+}
+
+/// The paper of a card: as large as the card.
+fn paper(number: usize, card: &ShownCard) -> String {
+    card.scene().map_or_else(String::new, |scene| {
+        let (width, height) = (scene.width.ceil(), scene.height.ceil());
+        format!("@page card-{number} {{ size: {width}px {height}px; margin: 0; }}\n")
+    })
 }
 
 fn section(number: usize, card: &ShownCard) -> String {
@@ -51,7 +64,7 @@ fn section(number: usize, card: &ShownCard) -> String {
             picture.unwrap_or_default()
         )
     };
-    format!("<article>\n{head}{body}</article>\n")
+    format!("<article style=\"page: card-{number}\">\n{head}{body}</article>\n")
 }
 
 fn table(card: &ShownCard) -> String {
