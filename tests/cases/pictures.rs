@@ -51,6 +51,9 @@ rig unequal "a mile and a hair, in <b>bold</b> & a title that goes on for much l
   point #14
 "#;
 
+/// Rigs as unlike as rigs can be.
+const GALLERY: &str = "tests/data/gallery.rig";
+
 /// A picture as it was written, and what `show` says of the same rig.
 struct Picture {
     name: String,
@@ -64,6 +67,7 @@ fn pictures() -> Vec<Picture> {
     fs::write(&made, MADE).unwrap();
     let mut all = of(&top().join("examples"), &folder.path().join("a.svg"));
     all.extend(of(&made, &folder.path().join("b.svg")));
+    all.extend(of(&top().join(GALLERY), &folder.path().join("c.svg")));
     assert!(all.len() > 20, "only {} pictures", all.len());
     all
 }
@@ -108,6 +112,7 @@ fn in_water() -> Vec<Picture> {
     };
     let mut all = drawn("examples", "a");
     all.extend(drawn("tests/data/in-water.rig", "b"));
+    all.extend(drawn(GALLERY, "c"));
     assert!(all.len() > 30, "only {} pictures", all.len());
     all
 }

@@ -35,6 +35,40 @@ const fn colour(word: &'static str, hex: &'static str) -> Colour {
     Colour { word, hex }
 }
 
+impl Colour {
+    /// Its red, green and blue.
+    pub fn channels(self) -> [u8; 3] {
+        channels(self.hex)
+    }
+
+    /// Whether it is lost on white or on black ground, unless something stands between.
+    pub fn wants_ground(self) -> bool {
+        const SEEN: f64 = 1.6;
+        contrast(self.hex, "#ffffff") < SEEN || contrast(self.hex, "#000000") < SEEN
+    }
+}
+
+fn channels(hex: &str) -> [u8; 3] {
+    [1, 3, 5].map(|at| u8::from_str_radix(hex.get(at..at + 2).unwrap_or("00"), 16).unwrap_or(0))
+}
+
+/// Contrast of two colours. Source: WCAG 2.2, relative luminance and contrast ratio.
+fn contrast(one: &str, other: &str) -> f64 {
+    let luminance = |hex: &str| {
+        let light = channels(hex).map(|byte| {
+            let share = f64::from(byte) / 255.0;
+            if share <= 0.04045 {
+                share / 12.92
+            } else {
+                ((share + 0.055) / 1.055).powf(2.4)
+            }
+        });
+        0.2126 * light[0] + 0.7152 * light[1] + 0.0722 * light[2]
+    };
+    let (one, other) = (luminance(one), luminance(other));
+    (one.max(other) + 0.05) / (one.min(other) + 0.05)
+}
+
 /// The colour that a word names.
 pub fn named(word: &str) -> Option<Colour> {
     let word = word.to_lowercase();
@@ -125,24 +159,6 @@ impl Ink {
 mod tests {
     use super::*;
 
-    /// Relative luminance and contrast by WCAG 2.2, section "contrast ratio".
-    fn contrast(one: &str, other: &str) -> f64 {
-        let luminance = |hex: &str| {
-            let channel = |at: usize| {
-                let byte = u8::from_str_radix(&hex[at..at + 2], 16).unwrap();
-                let share = f64::from(byte) / 255.0;
-                if share <= 0.04045 {
-                    share / 12.92
-                } else {
-                    ((share + 0.055) / 1.055).powf(2.4)
-                }
-            };
-            0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
-        };
-        let (one, other) = (luminance(one), luminance(other));
-        (one.max(other) + 0.05) / (one.min(other) + 0.05)
-    }
-
     /// WCAG 2.2, 1.4.3: 4.5 for text.
     #[test]
     fn text_can_be_read_in_light_dark_and_print() {
@@ -153,6 +169,52 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// How a colour is seen by those who lack the red, the green or the blue cones. Source: Viénot, Brettel and Mollon,
+    /// Digital video colourmaps for checking the legibility of displays by dichromats, 1999, for red and green; for blue
+    /// the same construction; coefficients from memory.
+    fn seen_without(cones: usize, hex: &str) -> String {
+        const LACKING: [[[f64; 3]; 3]; 3] = [
+            [[0.112, 0.888, 0.0], [0.112, 0.888, 0.0], [0.004, -0.004, 1.0]],
+            [[0.293, 0.707, 0.0], [0.293, 0.707, 0.0], [-0.022, 0.022, 1.0]],
+            [[1.0, 0.152, -0.152], [0.0, 0.867, 0.133], [0.0, 0.867, 0.133]],
+        ];
+        let linear = channels(hex).map(|byte| (f64::from(byte) / 255.0).powf(2.2));
+        let seen = LACKING[cones].map(|row| {
+            let sum: f64 = row.iter().zip(linear).map(|(share, light)| share * light).sum();
+            (sum.clamp(0.0, 1.0).powf(1.0 / 2.2) * 255.0).round() as u8
+        });
+        format!("#{:02x}{:02x}{:02x}", seen[0], seen[1], seen[2])
+    }
+
+    #[test]
+    fn text_can_be_read_and_flies_be_seen_whatever_cones_are_lacking() {
+        for look in [Ink::light, Ink::dark, Ink::print] {
+            for cones in 0..3 {
+                for ink in [Ink::Ink, Ink::Quiet, Ink::Fly] {
+                    for ground in [Ink::Paper, Ink::Water] {
+                        let (ink_seen, ground_seen) =
+                            (seen_without(cones, look(ink)), seen_without(cones, look(ground)));
+                        let contrast = contrast(&ink_seen, &ground_seen);
+                        assert!(
+                            contrast >= 4.5,
+                            "{ink:?} on {ground:?} without cones {cones}: {contrast}"
+                        );
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn pale_and_dark_line_wants_ground() {
+        let lost: Vec<&str> = COLOURS
+            .iter()
+            .filter(|colour| colour.wants_ground())
+            .map(|one| one.word)
+            .collect();
+        assert_eq!(lost, ["yellow", "white", "chartreuse", "black"]);
     }
 
     #[test]

@@ -15,6 +15,8 @@ use unicode_width::UnicodeWidthStr;
 pub enum Medium {
     /// A page, as wide as a phone; a unit is a CSS pixel there.
     Page,
+    /// A page under a heading that says which rig it is.
+    Sheet,
     /// A terminal of so many columns; a unit is a column, and a row is two units high.
     Cells(usize),
 }
@@ -34,11 +36,12 @@ pub(crate) const ROW: f64 = 2.0;
 impl TextRole {
     /// The size of its letters on a page.
     pub(crate) const fn size(self) -> f64 {
+        // CSS pixels, of which 96 make an inch: none is below 7 points on the paper that the picture is made for.
         match self {
             Self::Title => 17.0,
             Self::Name | Self::Figure => 11.5,
             Self::Detail | Self::Strong => 10.0,
-            Self::Tick => 9.0,
+            Self::Tick => 9.8,
         }
     }
 
@@ -54,11 +57,16 @@ impl Medium {
         matches!(self, Self::Cells(_))
     }
 
+    /// Whether the picture itself has to say which rig it is of.
+    pub(crate) const fn is_headed(self) -> bool {
+        !matches!(self, Self::Sheet)
+    }
+
     /// The width of a text.
     pub(crate) fn width(self, role: TextRole, text: &str) -> f64 {
         match self {
             Self::Cells(_) => text.width() as f64,
-            Self::Page => {
+            Self::Page | Self::Sheet => {
                 let face = face(role);
                 let letters = text.chars().map(|letter| advance(face, letter));
                 letters.sum::<f64>() * role.size()
@@ -70,7 +78,7 @@ impl Medium {
     pub(crate) fn height(self, role: TextRole) -> f64 {
         match self {
             Self::Cells(_) => ROW,
-            Self::Page => (role.size() * 1.25).ceil(),
+            Self::Page | Self::Sheet => (role.size() * 1.25).ceil(),
         }
     }
 

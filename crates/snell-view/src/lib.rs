@@ -4,6 +4,7 @@
 //! is for those who print.
 
 mod card;
+mod cautions;
 pub mod compare;
 mod copied;
 mod cut;
@@ -30,6 +31,7 @@ pub use card::{
     About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
     card_of, cards,
 };
+pub use cautions::{WaterShown, cautions};
 pub use copied::text_of;
 pub use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};

@@ -17,6 +17,8 @@ pub struct Screen<W: Write> {
     /// Whether colours may pass.
     colour: bool,
     terminal: bool,
+    /// Whether signs of ours are written in ASCII, for a place that knows no other letters.
+    ascii: bool,
     /// The beginning of a character or a colour, whose end is not written yet.
     begun: Vec<u8>,
 }
@@ -30,9 +32,9 @@ impl StandardOutput {
     /// Standard output.
     pub fn stdout(colour: Colour) -> Self {
         let terminal = stdout().is_terminal();
-        Self::new(
+        Self::of(
             BufWriter::with_capacity(1 << 16, stdout()),
-            Terminal::of(Stream::Out, colour).colour,
+            Terminal::of(Stream::Out, colour),
             terminal,
         )
     }
@@ -41,19 +43,27 @@ impl StandardOutput {
 impl StandardError {
     /// Standard error.
     pub fn stderr(colour: Colour) -> Self {
-        Self::new(
+        Self::of(
             stderr(),
-            Terminal::of(Stream::Err, colour).colour,
+            Terminal::of(Stream::Err, colour),
             stderr().is_terminal(),
         )
     }
 }
 
 impl<W: Write> Screen<W> {
+    fn of(to: W, shows: Terminal, terminal: bool) -> Self {
+        Self {
+            ascii: !shows.unicode,
+            ..Self::new(to, shows.colour, terminal)
+        }
+    }
+
     fn new(to: W, colour: bool, terminal: bool) -> Self {
         Self {
             to,
             colour,
+            ascii: false,
             terminal,
             begun: Vec::new(),
         }
@@ -62,6 +72,11 @@ impl<W: Write> Screen<W> {
     /// For another program: JSON, SVG, a text that was asked for as it is.
     pub fn machine(&mut self) -> Machine<'_, W> {
         Machine(self)
+    }
+
+    /// For people, with letters as they are: a difference that is applied, a line that names a file.
+    pub fn verbatim(&mut self) -> Verbatim<'_, W> {
+        Verbatim(self)
     }
 
     fn show(&mut self, text: &str, shown: &mut String) {
@@ -74,6 +89,11 @@ impl<W: Write> Screen<W> {
                 letter if steers(letter) => 0,
                 letter => letter.len_utf8(),
             };
+            if let Some((sign, instead)) = in_ascii(rest).filter(|_| self.ascii) {
+                shown.push_str(instead);
+                rest = &rest[sign..];
+                continue;
+            }
             if passes == 0 {
                 shown.push_str(REPLACED);
             } else {
@@ -82,6 +102,27 @@ impl<W: Write> Screen<W> {
             rest = &rest[passes.max(letter.len_utf8())..];
         }
     }
+}
+
+/// What stands for a sign of ours among ASCII, as wide as it where there is a blank behind it; and how many bytes it
+/// stands for.
+fn in_ascii(text: &str) -> Option<(usize, &'static str)> {
+    const SIGNS: [(&str, &str); 12] = [
+        ("± ", "+-"),
+        ("±", "+-"),
+        ("→ ", "->"),
+        ("→", ">"),
+        ("·", "|"),
+        ("×", "x"),
+        ("−", "-"),
+        ("—", "-"),
+        ("–", "-"),
+        ("…", "."),
+        ("≈", "~"),
+        ("²", "2"),
+    ];
+    let (sign, instead) = SIGNS.into_iter().find(|(sign, _)| text.starts_with(sign))?;
+    Some((sign.len(), instead))
 }
 
 /// Whether a character steers a terminal: a control character, or one that turns the reading direction.
@@ -160,6 +201,22 @@ impl<W: Write> Write for Screen<W> {
     }
 }
 
+/// Standard output with letters as they are.
+pub struct Verbatim<'s, W: Write>(&'s mut Screen<W>);
+
+impl<W: Write> Write for Verbatim<'_, W> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let ascii = std::mem::replace(&mut self.0.ascii, false);
+        let wrote = self.0.write(bytes);
+        self.0.ascii = ascii;
+        wrote
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.0.flush()
+    }
+}
+
 /// Standard output, for another program.
 pub struct Machine<'s, W: Write>(&'s mut Screen<W>);
 
@@ -211,6 +268,20 @@ mod tests {
             assert!(told.starts_with("a\u{FFFD}"), "{steers:?}: {told:?}");
         }
         assert_eq!(shown(false, &["\u{1b}[31mx".as_bytes()]), "\u{FFFD}[31mx");
+    }
+
+    #[test]
+    fn signs_are_written_in_ascii_where_there_is_nothing_else() {
+        let mut screen = Screen::new(Vec::new(), false, false);
+        screen.ascii = true;
+        let told = "10 in ± 3 in · stream → 2 ft/s — 漁";
+        screen.write_all(told.as_bytes()).expect("a Vec takes all");
+        screen
+            .verbatim()
+            .write_all("±".as_bytes())
+            .expect("a Vec takes all");
+        let shown = String::from_utf8(screen.to).expect("it is text");
+        assert_eq!(shown, "10 in +-3 in | stream ->2 ft/s - 漁±");
     }
 
     proptest! {

@@ -28,11 +28,24 @@ pub enum Stream {
     Err,
 }
 
+/// How many colours a terminal has.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Palette {
+    /// Sixteen, which its user chose.
+    Sixteen,
+    /// The cube and the greys of xterm, 256 in all.
+    Cube,
+    /// Any.
+    Any,
+}
+
 /// What that place can show.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Terminal {
     /// Whether to colour.
     pub colour: bool,
+    /// In how many colours.
+    pub palette: Palette,
     /// Whether lines can be drawn with more than ASCII.
     pub unicode: bool,
     /// Its width in columns.
@@ -49,6 +62,7 @@ impl Terminal {
     pub fn of(stream: Stream, colour: Colour) -> Self {
         Self {
             colour: colours(stream, colour),
+            palette: palette(),
             unicode: draws_lines(),
             width: width(stream).max(LEAST_WIDTH),
         }
@@ -58,6 +72,7 @@ impl Terminal {
     pub fn plain() -> Self {
         Self {
             colour: false,
+            palette: Palette::Sixteen,
             unicode: true,
             width: USUAL_WIDTH,
         }
@@ -100,6 +115,19 @@ fn colours(stream: Stream, colour: Colour) -> bool {
             };
             terminal && !set("NO_COLOR") && env::var_os("TERM").is_none_or(|term| term != "dumb")
         }
+    }
+}
+
+/// By what terminals say of themselves. Source: common practice, no standard.
+fn palette() -> Palette {
+    let set = |name| env::var(name).unwrap_or_default().to_ascii_lowercase();
+    let (colours, term) = (set("COLORTERM"), set("TERM"));
+    if matches!(colours.as_str(), "truecolor" | "24bit") || term.ends_with("-direct") {
+        Palette::Any
+    } else if term.contains("256color") {
+        Palette::Cube
+    } else {
+        Palette::Sixteen
     }
 }
 

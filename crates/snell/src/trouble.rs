@@ -40,6 +40,9 @@ pub enum Trouble {
     /// Words for a picture go with a fragment.
     #[error("`--alt` goes with the form fragment")]
     NoAlt,
+    /// Only a page of rigs is made for a class.
+    #[error("`--class` goes with the form html")]
+    NoClass,
     /// A name means nothing here.
     #[error("there is no {what} `{name}`{}{}", within(.places), meant(.near.as_deref()))]
     Unknown {

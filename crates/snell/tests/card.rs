@@ -97,7 +97,9 @@ fn pages_for_the_printer() {
                 "black on white everywhere"
             );
             let caution = "no figure here is a word on where";
-            assert_eq!(written.matches(caution).count(), 1, "{written}");
+            // A page holds the picture, which is printed, and the table, which is not.
+            let times = if file.ends_with("html") { 2 } else { 1 };
+            assert_eq!(written.matches(caution).count(), times, "{written}");
         }
     }
 }

@@ -26,18 +26,27 @@ fn on_a_phone() {
 fn in_plain_letters() {
     let output = snell(HARROW).env("LANG", "C").output().unwrap();
     let out = String::from_utf8(output.stdout).unwrap();
-    assert!(out.replace('·', "").is_ascii(), "{out}");
+    assert!(out.is_ascii(), "{out}");
 }
 
 #[test]
 fn colours_are_those_of_the_rig() {
-    let ran = run(&[&["--colour", "always"], HARROW].concat());
-    // The pink and the yellow of `snell_picture::colours`.
-    assert!(
-        ran.out.contains("38;2;240;97;156") && ran.out.contains("38;2;244;207;43"),
-        "{}",
-        ran.out
-    );
+    let painted = |name: &str, value: &str| {
+        let mut command = snell(&[&["--colour", "always"], HARROW].concat());
+        let output = command.env(name, value).output().unwrap();
+        String::from_utf8(output.stdout).unwrap()
+    };
+    // The pink and the yellow of `snell_picture::colours`, and the nearest to them.
+    for (name, value, colours) in [
+        ("COLORTERM", "truecolor", ["38;2;240;97;156", "38;2;244;207;43"]),
+        ("TERM", "xterm-256color", ["38;5;205", "38;5;220"]),
+        ("TERM", "xterm", ["\u{1b}[35m", "\u{1b}[33;100m"]),
+    ] {
+        let out = painted(name, value);
+        for colour in colours {
+            assert!(out.contains(colour), "no {colour:?} with {name}={value}: {out:?}");
+        }
+    }
 }
 
 #[test]
@@ -104,6 +113,23 @@ fn what_cannot_be_drawn_is_said() {
         (ran.status, ran.out.as_str()),
         (1, "half: not drawn until the faults of its parts are mended\n")
     );
+}
+
+/// A picture that cannot show a letter says so.
+#[test]
+fn letters_that_are_boxes_are_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let rig = "rig 川虫\n  tippet 1 m of 6X fluoro\n  point #14 2.8 mm tungsten\n";
+    let written = |name: &str| {
+        let out = folder.path().join(name);
+        let ran = run_with(&["draw", "-", "-o", out.to_str().unwrap()], rig);
+        ran.out.replace(out.to_str().unwrap(), name)
+    };
+    assert_eq!(
+        written("a.png"),
+        "wrote a.png: its font lacks 川 虫, which are boxes; an SVG shows them\n"
+    );
+    assert_eq!(written("a.svg"), "wrote a.svg\n");
 }
 
 #[test]

@@ -37,7 +37,38 @@ fn for_a_page() {
     insta::assert_snapshot!("markdown", show(&["harrow-low", "--form", "markdown"]).out);
     let html = show(&["--form", "html"]).out;
     assert!(html.starts_with("<!DOCTYPE html>\n<html lang=\"en\">"));
-    assert_eq!(html.matches("<article>").count(), 2);
+    assert_eq!(html.matches("<article class=\"rig").count(), 2);
+    for said in [
+        "harrow-low fishes here",
+        "Cut, in tying order",
+        "finished + ",
+        "<summary>Parts, measures",
+    ] {
+        assert!(html.contains(said), "no `{said}` in {html}");
+    }
+}
+
+/// A class fishes in many waters: nothing on its sheet rests on one.
+#[test]
+fn for_a_class() {
+    let html = show(&["--form", "html", "--class"]).out;
+    assert_eq!(html.matches("<svg ").count(), 2, "one picture of each rig");
+    assert!(html.contains("Cut, in tying order"));
+    for wet in [
+        "fishes here",
+        "<dt>water</dt>",
+        "tail of the long pool",
+        "rig-1-in-water",
+    ] {
+        assert!(!html.contains(wet), "`{wet}` in {html}");
+    }
+    let ran = show(&["--class"]);
+    assert_eq!((ran.status, ran.out.as_str()), (2, ""));
+    assert!(
+        ran.err.contains("`--class` goes with the form html"),
+        "{}",
+        ran.err
+    );
 }
 
 /// Pictures beside the page, each referred to by the folder as it was given.

@@ -27,7 +27,7 @@ pub struct Drifted {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Rigged {
     /// How it rides.
-    Rides(Riding),
+    Rides(Box<Riding>),
     /// Nobody knows how it rides: its flies, the point first.
     Unknown(Vec<Unridden>),
 }

@@ -39,25 +39,35 @@ pub(super) struct Frame {
 impl Frame {
     pub fn of(medium: Medium) -> Self {
         match medium {
-            Medium::Page => Self {
-                width: 420.0,
-                margin: 16.0,
-                space: 12.0,
-                strip: (16.0, 72.0),
-                ruler: 116.0,
-                tick: 5.0,
-                left: 116.0,
-                right: 312.0,
-                clear: 14.0,
-                entry: 190.0,
-                tall: (200.0, 16.0, 340.0),
-                flat: 90.0,
-                air: 150.0,
-                rod: 34.0,
-                lane: 9.0,
-                mark: 10.0,
+            Medium::Page => Self::page(),
+            // Two pictures share one sheet of paper.
+            Medium::Sheet => Self {
+                tall: (150.0, 12.0, 230.0),
+                air: 90.0,
+                ..Self::page()
             },
             Medium::Cells(columns) => Self::cells(columns.clamp(40, 100)),
+        }
+    }
+
+    fn page() -> Self {
+        Self {
+            width: 420.0,
+            margin: 16.0,
+            space: 12.0,
+            strip: (16.0, 72.0),
+            ruler: 116.0,
+            tick: 5.0,
+            left: 116.0,
+            right: 312.0,
+            clear: 14.0,
+            entry: 190.0,
+            tall: (200.0, 16.0, 340.0),
+            flat: 90.0,
+            air: 150.0,
+            rod: 34.0,
+            lane: 9.0,
+            mark: 10.0,
         }
     }
 

@@ -46,9 +46,11 @@ impl Sheet<'_> {
     pub(super) fn header(&mut self) -> f64 {
         let drifted = self.drifted;
         let mut y = self.frame.margin;
-        y = self.paragraph(TextRole::Title, &drifted.name, (self.frame.margin, y));
-        if let Some(title) = &drifted.title {
-            y = self.paragraph(TextRole::Figure, title, (self.frame.margin, y));
+        if self.medium.is_headed() {
+            y = self.paragraph(TextRole::Title, &drifted.name, (self.frame.margin, y));
+            if let Some(title) = &drifted.title {
+                y = self.paragraph(TextRole::Figure, title, (self.frame.margin, y));
+            }
         }
         for told in &drifted.told {
             y = self.paragraph(TextRole::Detail, told, (self.frame.margin, y));

@@ -74,7 +74,7 @@ fn ends(depth: f64, spread: f64) -> [BedEnd; 2] {
 /// As it rides, or with its flies only.
 fn rigged(known: bool, shares: &[f64], riding: Riding) -> Rigged {
     if known {
-        return Rigged::Rides(riding);
+        return Rigged::Rides(Box::new(riding));
     }
     let unridden = shares.iter().zip(&riding.flies).map(|(share, fly)| Unridden {
         name: fly.name.clone(),

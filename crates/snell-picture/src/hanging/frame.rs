@@ -86,11 +86,20 @@ impl Frame {
 
     fn roomy(medium: Medium, inset: bool) -> Self {
         match medium {
-            Medium::Page if inset => beside_a_strip(),
-            Medium::Page => PAGE,
+            Medium::Page => page(inset),
+            // Two pictures share one sheet of paper.
+            Medium::Sheet => Self {
+                tall: (240.0, 560.0, 90.0),
+                stub: 32.0,
+                ..page(inset)
+            },
             Medium::Cells(columns) => cells(columns.clamp(NARROWEST, WIDEST)),
         }
     }
+}
+
+fn page(inset: bool) -> Frame {
+    if inset { beside_a_strip() } else { PAGE }
 }
 
 /// The page with all of its columns moved aside for a strip with the whole rig.

@@ -41,9 +41,14 @@ pub(super) fn lay_out(hung: &Hung, medium: Medium) -> Scene {
 impl Drawing<'_> {
     /// Name, title and sums; returns where they end.
     fn header(&mut self) -> f64 {
+        let headed = self.medium.is_headed();
+        let heading = |text: String| if headed { text } else { String::new() };
         let lines = [
-            (TextRole::Title, self.hung.name.clone()),
-            (TextRole::Figure, self.hung.title.clone().unwrap_or_default()),
+            (TextRole::Title, heading(self.hung.name.clone())),
+            (
+                TextRole::Figure,
+                heading(self.hung.title.clone().unwrap_or_default()),
+            ),
             (TextRole::Detail, self.hung.sums.join(" · ")),
             (TextRole::Detail, words::inset(self.hung, self.medium)),
         ];

@@ -1,4 +1,4 @@
-//! What a card shows: its head, cells and signs.
+//! What a card shows: its head, cells, signs, and the rig that it is of.
 
 /// What is drawn.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -17,16 +17,20 @@ pub struct Pocket {
     pub speeds: Vec<String>,
     /// Of each depth its name and its cells, from the surface down.
     pub rows: Vec<(String, Vec<PocketCell>)>,
+    /// The rig from rod to fly.
+    pub rig: Vec<PocketPart>,
     /// What stands below, each with a word or a sign before it.
     pub notes: Vec<PocketNote>,
 }
 
-/// A cell.
+/// A cell. Cells beside one another with one answer are one region.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PocketCell {
-    /// What fishes it, or that nothing does.
-    pub head: String,
-    /// What is read second, a line each.
+    /// What fishes it, or why nothing does.
+    pub answer: String,
+    /// Whether something does.
+    pub fished: bool,
+    /// What the cell has of its own, a line each.
     pub lines: Vec<String>,
     /// The sign in its corner.
     pub sign: Option<Sign>,
@@ -39,6 +43,17 @@ pub enum Sign {
     Hard,
     /// Water to stay out of.
     KeepOut,
+}
+
+/// A part of the rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PocketPart {
+    /// Its name and length.
+    pub part: String,
+    /// What it is, or the spool that it comes from.
+    pub what: String,
+    /// The knot at its lower end.
+    pub knot: String,
 }
 
 /// What stands before a note.

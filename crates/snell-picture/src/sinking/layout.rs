@@ -30,7 +30,7 @@ struct Frame {
 impl Frame {
     fn of(medium: Medium) -> Self {
         match medium {
-            Medium::Page => Self {
+            Medium::Page | Medium::Sheet => Self {
                 width: 420.0,
                 margin: 16.0,
                 title: 26.0,

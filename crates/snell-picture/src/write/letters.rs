@@ -30,6 +30,19 @@ pub(super) fn outlines(role: TextRole, text: &str, from: Point) -> String {
     pen.path
 }
 
+/// The letters of a text that the font has none for, each once.
+pub(super) fn missing(role: TextRole, text: &str, found: &mut Vec<char>) {
+    let Some(face) = face(role) else { return };
+    for letter in held(text).chars() {
+        // What only joins its neighbours is never seen.
+        let seen =
+            !letter.is_whitespace() && !matches!(letter, '\u{200b}'..='\u{200f}' | '\u{fe0e}' | '\u{fe0f}');
+        if seen && face.glyph_index(letter).is_none() && !found.contains(&letter) {
+            found.push(letter);
+        }
+    }
+}
+
 /// The letters from left to right, as they are seen.
 fn in_sight_order(text: &str) -> String {
     let directions = BidiInfo::new(text, None);
@@ -114,6 +127,13 @@ mod tests {
         assert!(path.contains(",50 "), "{path}");
         // The height of capitals of DejaVu Sans 2.37 is 1493 of 2048, by the font's own `OS/2` table.
         assert!(path.contains(",42.71 "), "{path}");
+    }
+
+    #[test]
+    fn letters_that_the_font_lacks_are_found_once() {
+        let mut found = Vec::new();
+        missing(TextRole::Detail, "川虫 and 川, 2 ± 1 mm", &mut found);
+        assert_eq!(found, ['川', '虫']);
     }
 
     #[test]

@@ -11,5 +11,5 @@ mod signs;
 mod svg;
 
 pub use cells::{Painted, rows};
-pub use png::{Unpainted, png};
+pub use png::{Unpainted, png, unlettered};
 pub use svg::{svg, svg_scaled};

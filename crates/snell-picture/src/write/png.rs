@@ -1,6 +1,7 @@
 //! A scene as PNG, painted from its SVG in the font that is carried in the
 //! program, so that a picture is the same on every machine.
 
+use super::letters::missing;
 use super::svg::in_outlines;
 use crate::scene::Scene;
 use resvg::{tiny_skia, usvg};
@@ -20,6 +21,16 @@ pub enum Unpainted {
 const SHARPNESS: f32 = 3.0;
 /// The most points that are painted, in all: 160 MB of them.
 const MOST: f32 = 40e6;
+
+/// The letters of a scene for which PNG has none but a box: the font that is carried holds Latin, Greek, Cyrillic,
+/// Hebrew, Arabic and their like, and in SVG the reader's own fonts stand.
+pub fn unlettered(scene: &Scene) -> Vec<char> {
+    let mut found = Vec::new();
+    for run in scene.texts().flat_map(|text| &text.runs) {
+        missing(run.role, &run.text, &mut found);
+    }
+    found
+}
 
 /// Paints a scene on light ground.
 ///

@@ -6,6 +6,7 @@
 use snell_rig::World;
 use snell_rig::blocks::{Bead, Fly};
 use snell_rig::fly_box::{self, Choice};
+use snell_rig::keywords::Method;
 use snell_rig::project::BlockId;
 use snell_rig::rig::{Rig, Tied};
 use snell_rig::value::Value;
@@ -82,6 +83,27 @@ pub(crate) fn only<'p>(flies: Vec<AtHand<'p>>, named: &[String]) -> Result<Vec<A
     }
     let wanted = |fly: &AtHand<'p>| named.iter().any(|name| same(name, fly));
     Ok(flies.into_iter().filter(wanted).collect())
+}
+
+/// Those of some flies that a rig's method fishes, and which were left out: a rig that is held in touch with its flies
+/// wants them weighted. Where none of them is, all are kept.
+pub(crate) fn of_method<'p>(flies: Vec<AtHand<'p>>, rig: &Rig<'p>) -> (Vec<AtHand<'p>>, Option<String>) {
+    let method = rig.settings.method.as_ref().map(|method| method.value);
+    let wants_weight = match method {
+        None | Some(Method::TightLine | Method::Float | Method::DryDropper) => true,
+        Some(Method::Team | Method::Dry | Method::Streamer) => false,
+    };
+    let weighted = |fly: &AtHand<'p>| fly.fly.bead.is_some() || fly.fly.wire.is_some();
+    if !wants_weight || !flies.iter().any(weighted) {
+        return (flies, None);
+    }
+    let (kept, others): (Vec<_>, Vec<_>) = flies.into_iter().partition(weighted);
+    let names: Vec<&str> = others.iter().map(|fly| fly.name.as_str()).collect();
+    let left_out = (!names.is_empty()).then(|| {
+        let method = method.unwrap_or(Method::TightLine).word();
+        format!("{}: {method} wants a bead or wire", names.join(", "))
+    });
+    (kept, left_out)
 }
 
 fn of_block<'p>(world: &World<'p>, choice: Choice<'p>) -> AtHand<'p> {

@@ -19,7 +19,9 @@ pub use words::{About, Remark};
 
 use crate::names::file_of;
 use crate::need::{Need, ShownAssumed, needs_of};
-use crate::written::Units;
+use crate::shower::Shower;
+use crate::shown::Row;
+use crate::written::{Estimates, Units};
 use at_hand::AtHand;
 use cell::{Asks, Open};
 use indexmap::IndexMap;
@@ -126,6 +128,11 @@ impl<'p> Desk<'_, '_, 'p> {
         } else {
             at_hand::only(boxed, &asked.flies)?
         };
+        // What was named is tried whatever it is.
+        let (at_hand, left_out) = match asked.flies.is_empty() && !beads {
+            true => at_hand::of_method(at_hand, &rig),
+            false => (at_hand, None),
+        };
         if at_hand.len() > MOST_FLIES {
             let seen = at_hand.len();
             return Err(format!(
@@ -174,10 +181,17 @@ impl<'p> Desk<'_, '_, 'p> {
                 false => Vec::new(),
             },
             assumed: assumed.collect(),
+            rig: rows(&evaluation, self.units),
+            left_out,
             needs,
             system: teller.system,
         })
     }
+}
+
+/// The rig line by line.
+fn rows(evaluation: &Evaluation<'_, '_>, units: Units) -> Vec<Row> {
+    crate::rows::rows(&Shower::new(evaluation, units, Estimates::Between))
 }
 
 /// Whose rules are asked, where the rig is not fished by their method.

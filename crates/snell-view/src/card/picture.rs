@@ -3,23 +3,26 @@
 use super::words::{About, NOTHING, Remark};
 use crate::card::cell::Wading;
 use crate::card::shown::{ShownAnswer, ShownCard, ShownCell};
+use crate::shown::Row;
+use crate::written::Written;
 use snell_picture::Scene;
-use snell_picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, Sign};
+use snell_picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, PocketPart, Sign};
 
 impl ShownCard {
     /// Its picture; nothing where there is no card.
     pub fn scene(&self) -> Option<Scene> {
-        let row = |(depth, cells): (&crate::Written, &Vec<ShownCell>)| {
-            (depth.text.clone(), cells.iter().map(cell).collect())
-        };
+        let (speed_in, speeds) = told_in("speed of the surface", &self.speeds);
+        let (depth_in, depths) = told_in("depth", &self.depths);
+        let row = |(depth, cells): (String, &Vec<ShownCell>)| (depth, cells.iter().map(cell).collect());
         pocket::scene(&Pocket {
             name: self.name.clone(),
             title: self.title.clone(),
             about: self.about(),
-            across: "speed of the surface".to_owned(),
-            down: "depth".to_owned(),
-            speeds: self.speeds.iter().map(|speed| speed.text.clone()).collect(),
-            rows: self.depths.iter().zip(&self.cells).map(row).collect(),
+            across: speed_in,
+            down: depth_in,
+            speeds,
+            rows: depths.into_iter().zip(&self.cells).map(row).collect(),
+            rig: self.rig.iter().map(part).collect(),
             notes: self.remarks().into_iter().map(note).collect(),
         })
     }
@@ -59,11 +62,52 @@ impl ShownCell {
 }
 
 fn cell(cell: &ShownCell) -> PocketCell {
-    let mut words = cell.words();
-    PocketCell {
-        head: words.remove(0),
-        lines: words,
-        sign: sign(cell.wading),
+    let words = cell.words();
+    let sign = sign(cell.wading);
+    match &cell.answer {
+        ShownAnswer::Fished(fished) => PocketCell {
+            answer: fished.fly.clone(),
+            fished: true,
+            lines: words.into_iter().skip(1).collect(),
+            sign,
+        },
+        ShownAnswer::Unfished(_) => PocketCell {
+            answer: words.join(" "),
+            fished: false,
+            lines: Vec::new(),
+            sign,
+        },
+    }
+}
+
+/// What a row or a column is of, with the unit that all of its figures share, and the figures without it.
+fn told_in(what: &str, all: &[Written]) -> (String, Vec<String>) {
+    let parted = all.iter().map(|written| written.text.rsplit_once(' '));
+    let parted: Option<Vec<(&str, &str)>> = parted.collect();
+    let unit = parted.as_ref().and_then(|parted| Some(parted.first()?.1));
+    match (parted, unit) {
+        (Some(parted), Some(unit))
+            if parted
+                .iter()
+                .all(|(figure, own)| *own == unit && !figure.contains(' ')) =>
+        {
+            let figures = parted.iter().map(|(figure, _)| (*figure).to_owned());
+            (format!("{what}, {unit}"), figures.collect())
+        }
+        _ => (
+            what.to_owned(),
+            all.iter().map(|written| written.text.clone()).collect(),
+        ),
+    }
+}
+
+/// A part of the rig: of a fly what it is, of a piece its size or spool.
+fn part(row: &Row) -> PocketPart {
+    let length = row.length.as_ref().map(|length| format!(" {}", length.text));
+    PocketPart {
+        part: format!("{}{}", row.part, length.unwrap_or_default()),
+        what: row.what.clone(),
+        knot: row.knot.clone(),
     }
 }
 

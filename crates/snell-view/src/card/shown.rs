@@ -2,6 +2,7 @@
 
 use crate::card::cell::Wading;
 use crate::need::ShownAssumed;
+use crate::shown::Row;
 use crate::written::Written;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
@@ -34,6 +35,12 @@ pub struct ShownCard {
     pub cells: Vec<Vec<ShownCell>>,
     /// What was taken because the rig leaves it unsaid.
     pub assumed: Vec<ShownAssumed>,
+    /// The rig line by line.
+    #[serde(skip)]
+    pub rig: Vec<Row>,
+    /// Why some flies in sight were not tried.
+    #[serde(skip)]
+    pub left_out: Option<String>,
     /// What is missing where there is no card.
     pub needs: Vec<String>,
     /// The units that it is written in.

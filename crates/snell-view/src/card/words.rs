@@ -36,6 +36,7 @@ impl ShownCard {
         all.push(said("estimates", self.estimates()));
         all.extend(self.water());
         all.push(said("flies", self.lightest_first()));
+        all.extend(self.left_out.clone().map(|names| said("not tried", names)));
         let assumed = together(&self.assumed);
         if !assumed.is_empty() {
             all.push(said("assumed", assumed));

@@ -59,7 +59,7 @@ impl Teller<'_, '_, '_> {
             Ok(state) => {
                 let riding = self.riding(&state);
                 told.extend(self.drift_told(&state, &riding));
-                (Rigged::Rides(riding), None)
+                (Rigged::Rides(Box::new(riding)), None)
             }
             Err(lack) => {
                 let why = told_needs(evaluation, &lack).join(", ");

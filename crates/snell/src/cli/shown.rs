@@ -32,6 +32,10 @@ pub struct Show {
     /// With the form fragment: what the picture shows in your own words, instead of snell's
     #[arg(long, value_name = "TEXT")]
     pub alt: Option<String>,
+    /// With the form html: leave out the water and all that rests on it, for a class in which each has a water of
+    /// their own
+    #[arg(long)]
+    pub class: bool,
 }
 
 /// `snell draw`.
@@ -43,9 +47,9 @@ pub struct Draw {
     /// Draw the rig in its water: the line in the steady drift, where each fly rides, the water's speed, the bed,
     /// and the line in the air where the rig says its reach
     ///
-    /// All of it is an estimate; the bars beside the flies show between which depths they may ride. A rig without
-    /// a water has no such picture. Where a water is told but no drift can be found in it, the water is drawn
-    /// and the picture says what is wanting.
+    /// All of it is an estimate; the bars beside the flies show between which depths they may ride, and of a depth
+    /// that is a spread the bed is drawn at both ends. A rig without a water has no such picture. Where a water is
+    /// told but no drift can be found in it, the rig is drawn dashed, and the picture says what is wanting.
     #[arg(long)]
     pub in_water: bool,
     /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
@@ -139,7 +143,7 @@ pub struct Card {
     /// Lay the flies on the water in another way
     #[arg(long, value_parser = casts(), value_name = "CAST")]
     pub cast: Option<String>,
-    /// Try only these flies of those in sight
+    /// Try only these flies of those in sight; without it, all that the rig's method fishes
     #[arg(long, value_name = "FLY", num_args = 1.., conflicts_with = "beads")]
     pub flies: Vec<String>,
     /// Put the trade's bead sizes on the rig's point fly, instead of the flies in sight; so it is done where there are none

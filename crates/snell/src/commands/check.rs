@@ -53,7 +53,7 @@ pub fn run(options: &Check, session: &mut Session) -> Outcome {
             }
             writeln!(session.out, "{summary}")?;
         }
-        Form::Lines => lines::write(&mut session.out, &findings, &places)?,
+        Form::Lines => lines::write(&mut session.out.verbatim(), &findings, &places)?,
         Form::Json => json::write(&mut session.out.machine(), &findings, unjudged, &places)?,
         Form::Sarif => sarif::write(&mut session.out.machine(), &findings, &places)?,
         Form::Junit => junit::write(&mut session.out.machine(), &findings, &places, &notebook, bar)?,

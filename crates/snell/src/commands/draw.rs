@@ -6,7 +6,7 @@ use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{drawing, write};
-use snell_picture::{Medium, Scene};
+use snell_picture::{Medium, Scene, write as write_picture};
 use snell_view::Drawn;
 use std::collections::BTreeSet;
 use std::io::Write;
@@ -52,10 +52,43 @@ fn print(drawn: &[Drawn], terminal: &Terminal, session: &mut Session) -> Result<
     Ok(())
 }
 
+/// As what a picture is written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum PictureKind {
+    Svg,
+    Png,
+}
+
+impl PictureKind {
+    fn of(self, scene: &Scene) -> Result<Vec<u8>, write_picture::Unpainted> {
+        match self {
+            Self::Svg => Ok(write_picture::svg(scene, "rig").into_bytes()),
+            Self::Png => write_picture::png(scene),
+        }
+    }
+
+    /// What the picture has boxes for.
+    fn lacks(self, scene: &Scene) -> Option<String> {
+        /// More letters say no more.
+        const MOST: usize = 8;
+        let letters = match self {
+            Self::Svg => Vec::new(),
+            Self::Png => write_picture::unlettered(scene),
+        };
+        let told: Vec<String> = letters.iter().take(MOST).map(char::to_string).collect();
+        let more = if letters.len() > MOST { " and others" } else { "" };
+        let told = format!(
+            "its font lacks {}{more}, which are boxes; an SVG shows them",
+            told.join(" ")
+        );
+        (!letters.is_empty()).then_some(told)
+    }
+}
+
 /// Where pictures are written, and as what.
 pub(super) struct PictureFile<'o> {
     path: &'o Path,
-    write: fn(&Scene) -> Result<Vec<u8>, snell_picture::write::Unpainted>,
+    kind: PictureKind,
 }
 
 impl<'o> PictureFile<'o> {
@@ -64,12 +97,12 @@ impl<'o> PictureFile<'o> {
             .extension()
             .and_then(|ending| ending.to_str())
             .unwrap_or_default();
-        let write = match ending.to_ascii_lowercase().as_str() {
-            "svg" => |scene: &Scene| Ok(snell_picture::write::svg(scene, "rig").into_bytes()),
-            "png" => |scene: &Scene| snell_picture::write::png(scene),
+        let kind = match ending.to_ascii_lowercase().as_str() {
+            "svg" => PictureKind::Svg,
+            "png" => PictureKind::Png,
             _ => return Err(Trouble::NoPicture(path.display().to_string())),
         };
-        Ok(Self { path, write })
+        Ok(Self { path, kind })
     }
 
     pub(super) fn write_all(&self, drawn: &[Drawn], session: &mut Session) -> Result<(), Trouble> {
@@ -87,10 +120,23 @@ impl<'o> PictureFile<'o> {
             } else {
                 self.beside(&one.name, &mut taken)
             };
-            let picture = (self.write)(scene).map_err(|why| Trouble::unwritten(&path, why))?;
+            let picture = self
+                .kind
+                .of(scene)
+                .map_err(|why| Trouble::unwritten(&path, why))?;
             write::put(&path, &picture).map_err(|why| Trouble::unwritten(&path, why))?;
-            let but = one.left_out.as_ref().map(|why| format!(": {why}"));
-            writeln!(session.out, "wrote {}{}", path.display(), but.unwrap_or_default())?;
+            let but: Vec<String> = one
+                .left_out
+                .iter()
+                .cloned()
+                .chain(self.kind.lacks(scene))
+                .collect();
+            let but = if but.is_empty() {
+                String::new()
+            } else {
+                format!(": {}", but.join("; "))
+            };
+            writeln!(session.out, "wrote {}{but}", path.display())?;
         }
         Ok(())
     }

@@ -4,15 +4,16 @@ use super::{Ended, Outcome, Session};
 use crate::cli::Show;
 use crate::picked::{Picked, units};
 use crate::sheet::fragment::{self, Fragment};
+use crate::sheet::html::{self, Drawing, RigPage};
 use crate::sheet::markdown::{self, Figure};
-use crate::sheet::{Form, Sheet, csv, html, json, plain};
+use crate::sheet::{Form, Sheet, csv, json, plain};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
 use snell_rig::World;
 use snell_rig::project::BlockRef;
-use snell_view::{Drawn, ShownRig, Units};
+use snell_view::{Drawn, ShownRig, Units, WaterShown};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
@@ -31,6 +32,9 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     }
     if options.alt.is_some() && options.form != Form::Fragment {
         return Err(Trouble::NoAlt);
+    }
+    if options.class && options.form != Form::Html {
+        return Err(Trouble::NoClass);
     }
     let picked = Picked::read(&options.rigs)?;
     let units = units(options.units);
@@ -55,14 +59,15 @@ const KINDS: [&str; 2] = ["", "-in-water"];
 
 impl Drawer<'_> {
     /// Of each rig its pictures, each with what tells it from the other.
-    fn scenes(&self, medium: Medium) -> Vec<Vec<(&'static str, Scene)>> {
+    fn scenes(&self, medium: Medium, water: WaterShown) -> Vec<Vec<(&'static str, Scene)>> {
         let wanted = |name: &str, file: &str| self.picked.takes(name, file);
         let to_scale = snell_view::draw(&self.picked.notebook, self.units, medium, &wanted);
         let in_water = snell_view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
         let pairs = to_scale.into_iter().zip(in_water);
         pairs
             .map(|(one, other)| {
-                let scenes = [one.scene.ok(), other.scene.ok()];
+                let in_water = other.scene.ok().filter(|_| water == WaterShown::Own);
+                let scenes = [one.scene.ok(), in_water];
                 KINDS
                     .into_iter()
                     .zip(scenes)
@@ -73,14 +78,15 @@ impl Drawer<'_> {
     }
 
     /// Of each rig its pictures as SVG.
-    fn vectors(&self) -> Vec<Vec<String>> {
+    fn vectors(&self, water: WaterShown) -> Vec<Vec<Drawing>> {
         let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
-            let svg = |(kind, scene): &(&str, Scene)| {
-                snell_picture::write::svg(scene, &format!("rig-{}{kind}", index + 1))
+            let svg = |(kind, scene): &(&str, Scene)| Drawing {
+                svg: snell_picture::write::svg(scene, &format!("rig-{}{kind}", index + 1)),
+                size: (scene.width, scene.height),
             };
             scenes.iter().map(svg).collect()
         };
-        self.scenes(Medium::Page)
+        self.scenes(Medium::Sheet, water)
             .into_iter()
             .enumerate()
             .map(of_rig)
@@ -120,7 +126,7 @@ impl Drawer<'_> {
             let letters = |(_, scene): &(&str, Scene)| Figure::Letters(drawing::plain(scene));
             scenes.iter().map(letters).collect()
         };
-        self.scenes(Medium::Cells(PAGE_COLUMNS))
+        self.scenes(Medium::Cells(PAGE_COLUMNS), WaterShown::Own)
             .into_iter()
             .map(of_rig)
             .collect()
@@ -131,7 +137,7 @@ impl Drawer<'_> {
         fs::create_dir_all(folder).map_err(|why| Trouble::unwritten(folder, why))?;
         let mut taken = BTreeSet::new();
         let mut all = Vec::new();
-        for (rig, scenes) in rigs.iter().zip(self.scenes(Medium::Page)) {
+        for (rig, scenes) in rigs.iter().zip(self.scenes(Medium::Page, WaterShown::Own)) {
             let mut figures = Vec::new();
             for (kind, scene) in scenes {
                 let name = free(&mut taken, &format!("{}{kind}", rig.name));
@@ -164,6 +170,7 @@ fn print(
     options: &Show,
     session: &mut Session,
 ) -> Result<(), Trouble> {
+    let water = water(options);
     let out = &mut session.out;
     let sheets = || rigs.iter().map(Sheet::of);
     match options.form {
@@ -191,11 +198,41 @@ fn print(
             write!(out.machine(), "{}", fragments.join("\n"))?;
         }
         Form::Html => {
-            let sheets: Vec<Sheet> = sheets().collect();
-            let pictures = drawer.vectors();
-            let pairs = sheets.iter().zip(pictures.iter().map(Vec::as_slice));
-            write!(out.machine(), "{}", html::write(&pairs.collect::<Vec<_>>()))?;
+            write!(out.machine(), "{}", pages(rigs, drawer, water))?;
         }
     }
     Ok(())
+}
+
+/// Whose water the pages are of.
+fn water(options: &Show) -> WaterShown {
+    if options.class {
+        WaterShown::None
+    } else {
+        WaterShown::Own
+    }
+}
+
+/// Rigs as one document, each on a page of its own.
+fn pages(rigs: &[ShownRig], drawer: &Drawer<'_>, water: WaterShown) -> String {
+    let sheet = |rig: &ShownRig| match water {
+        WaterShown::Own => Sheet::of(rig),
+        WaterShown::None => Sheet::of(rig).without_water(),
+    };
+    let sheets: Vec<Sheet> = rigs.iter().map(sheet).collect();
+    let pictures = drawer.vectors(water);
+    let notebook = &drawer.picked.notebook;
+    let wanted = |name: &str, file: &str| drawer.picked.takes(name, file);
+    let cuts = snell_view::cut(notebook, drawer.units, wanted).rigs;
+    let cautions = snell_view::cautions(notebook, water, &wanted);
+    let parts = sheets.iter().zip(&pictures).zip(&cuts).zip(&cautions);
+    let pages: Vec<RigPage<'_>> = parts
+        .map(|(((sheet, pictures), cuts), cautions)| RigPage {
+            sheet,
+            pictures,
+            cuts,
+            cautions,
+        })
+        .collect();
+    html::write(&pages)
 }

@@ -112,6 +112,7 @@ mod tests {
         let terminal = Terminal {
             colour: false,
             unicode: true,
+            palette: crate::terminal::Palette::Sixteen,
             width: 30,
         };
         let mut out = Vec::new();

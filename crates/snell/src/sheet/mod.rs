@@ -23,6 +23,7 @@ pub mod words;
 pub use entry::Named;
 use entry::named;
 use snell_rig::measure::Kind;
+use snell_syntax::BlockKind;
 use snell_view::{Place, ShownRig, Written};
 
 /// The forms of shown rigs.
@@ -162,6 +163,18 @@ impl Sheet {
             assumed: unsaid::assumed(&rig.assumed),
             unknown: unsaid::unknown(rig),
         }
+    }
+}
+
+impl Sheet {
+    /// The same without its water, and without what rests on it.
+    #[must_use]
+    pub fn without_water(mut self) -> Self {
+        self.settings
+            .retain(|setting| setting.name != BlockKind::Water.word());
+        self.answer.clear();
+        self.estimates.clear();
+        self
     }
 }
 

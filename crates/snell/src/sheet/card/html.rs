@@ -1,5 +1,5 @@
-//! Cards as one HTML page for the printer: a card a sheet, black on white, and
-//! a real table that can be read out.
+//! Cards as one HTML page for the printer and the phone: a card a sheet, black
+//! on white, and below each a real table that can be read out.
 
 use crate::sheet::html::escaped;
 use snell_view::{About, Remark, ShownCard, ShownCell, Wading, Written};
@@ -12,26 +12,59 @@ pub fn write(cards: &[ShownCard]) -> String {
         [one] => format!("{}: a card for the pocket", escaped(&one.name)),
         _ => "Cards for the pocket".to_owned(),
     };
-    let sections: String = cards.iter().map(section).collect();
+    let sections: String = cards
+        .iter()
+        .enumerate()
+        .map(|(index, card)| section(index + 1, card))
+        .collect();
+    let papers: String = cards
+        .iter()
+        .enumerate()
+        .map(|(index, card)| paper(index + 1, card))
+        .collect();
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" \
-         content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n\
-         <body>\n{sections}</body>\n</html>\n"
+         content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n<style>\n{STYLE}{papers}</style>\n</head>\n\
+         <body>\n<main>\n{sections}</main>\n</body>\n</html>\n"
     )
 }
 
-fn section(card: &ShownCard) -> String {
+/// The paper of a card: as large as the card.
+fn paper(number: usize, card: &ShownCard) -> String {
+    card.scene().map_or_else(String::new, |scene| {
+        let (width, height) = (scene.width.ceil(), scene.height.ceil());
+        format!("@page card-{number} {{ size: {width}px {height}px; margin: 0; }}\n")
+    })
+}
+
+fn section(number: usize, card: &ShownCard) -> String {
     let title = card
         .title
         .as_deref()
         .map(|title| format!(" <span>{}</span>", escaped(title)));
-    let head = format!("<h1>{}{}</h1>\n", escaped(&card.name), title.unwrap_or_default());
+    let hidden = if card.cells.is_empty() {
+        ""
+    } else {
+        " class=\"read\""
+    };
+    let head = format!(
+        "<h1{hidden}>{}{}</h1>\n",
+        escaped(&card.name),
+        title.unwrap_or_default()
+    );
     let body = if card.cells.is_empty() {
         format!("<p>No card without {}.</p>\n", escaped(&card.needs.join(", ")))
     } else {
-        format!("{}{}", table(card), remarks(card))
+        let picture = card
+            .scene()
+            .map(|scene| snell_picture::write::svg(&scene, &format!("card-{number}")));
+        let table = format!("{}{}", table(card), remarks(card));
+        format!(
+            "<figure>\n{}</figure>\n<details>\n<summary>The card as a table</summary>\n{table}</details>\n",
+            picture.unwrap_or_default()
+        )
     };
-    format!("<article>\n{head}{body}</article>\n")
+    format!("<article style=\"page: card-{number}\">\n{head}{body}</article>\n")
 }
 
 fn table(card: &ShownCard) -> String {
