@@ -266,3 +266,8 @@ fn a_fourth_set_of_fresh_cards_is_read() {
 fn a_fifth_set_of_fresh_cards_is_read() {
     most_cards_are_read("fresh-cards-5.json", 24, 0);
 }
+
+#[test]
+fn a_sixth_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards-6.json", 40, 0);
+}

@@ -183,6 +183,7 @@ impl<'p> Desk<'_, '_, 'p> {
             assumed: assumed.collect(),
             rig: rows(&evaluation, self.units),
             left_out,
+            day: None,
             needs,
             system: teller.system,
         })

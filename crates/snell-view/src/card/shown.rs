@@ -2,6 +2,7 @@
 
 use crate::card::cell::Wading;
 use crate::need::ShownAssumed;
+use crate::plan::ShownPlan;
 use crate::shown::Row;
 use crate::written::Written;
 use indexmap::IndexMap;
@@ -41,6 +42,9 @@ pub struct ShownCard {
     /// Why some flies in sight were not tried.
     #[serde(skip)]
     pub left_out: Option<String>,
+    /// The day over some waters, where it was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub day: Option<ShownPlan>,
     /// What is missing where there is no card.
     pub needs: Vec<String>,
     /// The units that it is written in.

@@ -22,6 +22,22 @@ pub struct ShownPlan {
     pub knots: usize,
 }
 
+impl ShownPlan {
+    /// The day in a line, as it stands on a card: `start as it is; stones: point to 3.3 mm; weir: nothing`.
+    pub fn in_a_line(&self) -> String {
+        let changes = |stop: &ShownStop| match stop.changes.is_empty() {
+            true => "nothing".to_owned(),
+            false => stop.changes.join(" and "),
+        };
+        let told = self.stops.iter().enumerate().map(|(index, stop)| match index {
+            0 if stop.changes.is_empty() => format!("start at {} as it is", stop.water),
+            0 => format!("start at {} with {}", stop.water, changes(stop)),
+            _ => format!("{}: {}", stop.water, changes(stop)),
+        });
+        told.collect::<Vec<_>>().join("; ")
+    }
+}
+
 /// One water of the day.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownStop {

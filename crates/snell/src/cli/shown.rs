@@ -146,6 +146,9 @@ pub struct Card {
     /// Try only these flies of those in sight; without it, all that the rig's method fishes
     #[arg(long, value_name = "FLY", num_args = 1.., conflicts_with = "beads")]
     pub flies: Vec<String>,
+    /// Put a day over these waters on the card, in their order: what to start with, and what to change from one to the next
+    #[arg(long, value_name = "WATER", num_args = 1..)]
+    pub day: Vec<String>,
     /// Put the trade's bead sizes on the rig's point fly, instead of the flies in sight; so it is done where there are none
     #[arg(long)]
     pub beads: bool,

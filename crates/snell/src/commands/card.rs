@@ -68,8 +68,15 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
         progress.tell(done, all, "cells");
     };
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    snell_view::cards(&picked.notebook, units(options.units), &asked, &told, wanted)
-        .map_err(Trouble::NoQuantity)
+    let (notebook, units) = (&picked.notebook, units(options.units));
+    let mut cards = snell_view::cards(notebook, units, &asked, &told, wanted).map_err(Trouble::NoQuantity)?;
+    if !options.day.is_empty() {
+        let days = snell_view::plan::plan(notebook, units, &options.day, wanted, &mut |_, _| {});
+        for (card, day) in cards.iter_mut().zip(days.map_err(Trouble::NoQuantity)?) {
+            card.day = Some(day);
+        }
+    }
+    Ok(cards)
 }
 
 /// Where a card goes, and as what.
