@@ -294,11 +294,13 @@ fn what(was: &Card, now: &Card) -> Option<Happened> {
             now,
             changes,
             measures,
+            another,
             ..
         } => Some(Happened::Changed {
             renamed: (was.name != now.name).then_some(was.name),
             changes,
             measures,
+            another: another.is_some(),
             follows: None,
         }),
         RigChange::Added { .. } | RigChange::Dropped { .. } => None,

@@ -150,10 +150,41 @@ pub enum RigChange {
         follows: Option<String>,
         /// Measures that moved.
         measures: Vec<Moved>,
+        /// Where hardly anything stayed as it was: its parts before and now, which say more than each change.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        another: Option<Another>,
         /// What could not be read whole, so that this may not be all.
         #[serde(skip_serializing_if = "Option::is_none")]
         partly_read: Option<Partly>,
     },
+}
+
+/// A rig that is another one under the same name.
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
+pub struct Another {
+    /// Its parts as they were.
+    pub was: Vec<Piece>,
+    /// Its parts as they are.
+    pub now: Vec<Piece>,
+}
+
+/// Fewer changes are told one by one.
+const MANY_CHANGES: usize = 8;
+/// Where less of the parts than this stayed, many changes are told as another rig.
+const FEW_STAYED: f64 = 0.35;
+
+impl Another {
+    fn of(was: &Card, now: &Card, changes: &[Change]) -> Option<Self> {
+        let stayed = was.pieces.iter().filter(|piece| {
+            let same = |other: &&Piece| other.equals(piece);
+            now.pieces.iter().any(|other| same(&other))
+        });
+        let share = stayed.count() as f64 / was.pieces.len().max(now.pieces.len()).max(1) as f64;
+        (changes.len() >= MANY_CHANGES && share < FEW_STAYED).then(|| Self {
+            was: was.pieces.clone(),
+            now: now.pieces.clone(),
+        })
+    }
 }
 
 /// Holds two states against each other.
@@ -225,6 +256,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
     (called || read_otherwise || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
         was: was.into(),
         now: now.into(),
+        another: Another::of(was, now, &changes).filter(|_| partly_read.is_none()),
         changes,
         follows: None,
         measures,
