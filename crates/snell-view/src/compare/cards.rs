@@ -18,7 +18,7 @@ use snell_rig::keywords::PartKind;
 use snell_rig::measure::Thing;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::{Evaluation, World};
+use snell_rig::{BlockId, Evaluation, World};
 
 /// A rig as it came out.
 #[derive(Clone, Debug)]
@@ -31,6 +31,8 @@ pub struct Card {
     pub says: Vec<Saying>,
     /// Whether all of it could be read and worked out.
     pub sound: bool,
+    /// The block that it was read from, of its own notebook.
+    pub(super) block: BlockId,
 }
 
 /// What is compared of a rig but for its lines.
@@ -80,7 +82,7 @@ impl Card {
     }
 }
 
-/// Every rig that `wanted` picks by its name and file.
+/// Every rig that `wanted` picks by its name and file, with bare estimates.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
     let world = World::new(notebook.project());
     let mut cards = Vec::new();
@@ -88,7 +90,7 @@ pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Ca
         let document = notebook.document(block.source.file.text);
         let file = document.map(|document| document.path.display().to_string());
         if wanted(&snell_rig::rig::name(block), &file.unwrap_or_default()) {
-            cards.extend(card_of(notebook, &world, block, Estimates::Between));
+            cards.extend(card_of(notebook, &world, block, Estimates::Bare));
         }
     }
     cards
@@ -145,6 +147,7 @@ pub fn card_of<'p>(
         pieces,
         says,
         sound,
+        block: block.id,
     })
 }
 

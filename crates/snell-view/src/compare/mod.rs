@@ -28,30 +28,49 @@ pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::alike;
 pub use told::{figures, for_people, place_below, told, told_moved};
 
+use crate::written::Estimates;
 use rigs::pairs;
 use schemars::JsonSchema;
 use serde::Serialize;
+use snell_analysis::Notebook;
+use snell_rig::World;
 use std::path::PathBuf;
+use std::rc::Rc;
 
 /// One state of a notebook, ready to be held against another.
 #[derive(Clone, Debug, Default)]
 pub struct State {
-    /// Its rigs, evaluated.
+    /// Its rigs, evaluated, with bare estimates: what those lie between is drawn of rigs that changed.
     pub cards: Vec<Card>,
     /// Its blocks but for rigs.
     pub blocks: Vec<OtherBlock>,
     /// The file or folder that was asked for: files of two states are the same where they lie alike below it.
     pub root: PathBuf,
+    /// What its rigs were read from.
+    notebook: Option<Rc<Notebook>>,
 }
 
 impl State {
     /// The state of a notebook; of the rigs, those that `wanted` picks by name and file.
-    pub fn of(notebook: &snell_analysis::Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
+    pub fn of(notebook: Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
         Self {
-            cards: cards(notebook, wanted),
-            blocks: other_blocks(notebook),
+            cards: cards(&notebook, wanted),
+            blocks: other_blocks(&notebook),
             root: PathBuf::new(),
+            notebook: Some(Rc::new(notebook)),
         }
+    }
+
+    /// One of its rigs with what its estimates lie between.
+    pub fn whole(&self, card: &Card) -> Card {
+        let drawn = self.notebook.as_ref().and_then(|notebook| {
+            let world = World::new(notebook.project());
+            let block = world.project.block(card.block);
+            card_of(notebook, &world, block, Estimates::Between)
+        });
+        let mut whole = drawn.unwrap_or_else(|| card.clone());
+        whole.shown.file.clone_from(&card.shown.file);
+        whole
     }
 
     /// The same, as what was found below a file or folder.
@@ -159,6 +178,20 @@ pub enum RigChange {
     },
 }
 
+impl RigChange {
+    /// Whether an estimate moved.
+    fn has_estimates(&self) -> bool {
+        let of = |moved: &Moved| {
+            let states = [&moved.was, &moved.now].into_iter().flatten();
+            states.into_iter().any(|written| written.estimate)
+        };
+        match self {
+            Self::Changed { measures, .. } => measures.iter().any(of),
+            Self::Added { .. } | Self::Dropped { .. } => false,
+        }
+    }
+}
+
 /// A rig that is another one under the same name.
 #[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
 pub struct Another {
@@ -202,7 +235,11 @@ pub fn compare(was: &State, now: &State) -> Comparison {
             });
             continue;
         };
-        match changed(&was.cards[before], card) {
+        let before = &was.cards[before];
+        match changed(before, card) {
+            Some(change) if change.has_estimates() => {
+                told.rigs.extend(changed(&was.whole(before), &now.whole(card)));
+            }
             Some(change) => told.rigs.push(change),
             None => told.same += 1,
         }
