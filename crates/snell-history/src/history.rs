@@ -55,8 +55,8 @@ impl History {
         self.threads.on_line(number)
     }
 
-    /// Tells the next state.
-    pub fn tell(&mut self, number: usize, commit: &Commit, changed: &Changed) {
+    /// Goes on to the next state.
+    pub fn step(&mut self, number: usize, commit: &Commit, changed: &Changed) {
         // Only a merge asks for what all its parents hold.
         let parents: Vec<Files> = match commit.parents.as_slice() {
             [] | [_] => Vec::new(),
