@@ -9,7 +9,7 @@ use std::path::Path;
 
 fn state(text: &str) -> State {
     let book = Notebook::of_text(Path::new("made.rig"), Kind::Rig, text.to_owned(), &LocalDisk);
-    State::of(&book, |_, _| true)
+    State::of(book, |_, _| true)
 }
 
 #[test]

@@ -55,8 +55,8 @@ impl History {
         self.threads.on_line(number)
     }
 
-    /// Tells the next state.
-    pub fn tell(&mut self, number: usize, commit: &Commit, changed: &Changed) {
+    /// Goes on to the next state.
+    pub fn step(&mut self, number: usize, commit: &Commit, changed: &Changed) {
         // Only a merge asks for what all its parents hold.
         let parents: Vec<Files> = match commit.parents.as_slice() {
             [] | [_] => Vec::new(),
@@ -294,11 +294,13 @@ fn what(was: &Card, now: &Card) -> Option<Happened> {
             now,
             changes,
             measures,
+            another,
             ..
         } => Some(Happened::Changed {
             renamed: (was.name != now.name).then_some(was.name),
             changes,
             measures,
+            another: another.is_some(),
             follows: None,
         }),
         RigChange::Added { .. } | RigChange::Dropped { .. } => None,

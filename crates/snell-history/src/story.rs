@@ -42,6 +42,8 @@ pub enum Happened {
         changes: Vec<Change>,
         /// Measures that moved.
         measures: Vec<Moved>,
+        /// Whether hardly anything stayed as it was.
+        another: bool,
         /// The rig that it is made from, where that one changed in just the same way.
         follows: Option<String>,
     },

@@ -109,8 +109,8 @@ impl<'c> States<'c> {
     pub fn rig(&self, story: &RigStory, commit: usize) -> Option<Arc<Card>> {
         let (branch, line) = self.branch(commit);
         let happened = |at: &usize| {
-            let events = story.sides.iter().flat_map(|side| &side.events);
-            let last = events.filter(|event| event.commit == *at).last()?;
+            let mut events = story.sides.iter().flat_map(|side| &side.events);
+            let last = events.rfind(|event| event.commit == *at)?;
             (!matches!(last.what, Happened::Dropped)).then(|| last.card.clone())
         };
         branch.iter().find_map(happened).or_else(|| {

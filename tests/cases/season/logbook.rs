@@ -154,6 +154,18 @@ fn fish_are_summed_by_species_hour_and_size() {
     ] {
         assert!(told.contains(wanted), "{wanted}\n{told}");
     }
+    let csv = repository.told(&["season", "--form", "csv", "--measure", "total"]);
+    let mut lines = csv.lines();
+    let columns = lines.next().map(|heading| heading.split(',').count());
+    assert_eq!(columns, Some(18));
+    for wanted in [
+        "born,2026-05-01,card,card.rig,",
+        ",13 ft 2 in,total,4.0132,m,",
+        "#14 2.8 mm tungsten,2,0,grayling,0.31 0.34,10:40",
+        "#14 2.8 mm tungsten,0,1,trout,,",
+    ] {
+        assert!(csv.contains(wanted), "{wanted}\n{csv}");
+    }
 }
 
 /// Twelve days on each tippet at one water with one point. Whether that is told hangs on how the fish came.

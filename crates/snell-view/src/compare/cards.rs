@@ -1,11 +1,11 @@
 //! A rig evaluated, as the plain data that comparing needs.
 
 use super::align::same_label;
+use super::fishes::Fishes;
 use super::pieces::{Piece, pieces};
 use crate::need::Need;
 use crate::shower::Shower;
 use crate::shown::{Measures, ShownPart, ShownUnknown};
-use crate::verdict::against;
 use crate::written::{Estimates, Units};
 use indexmap::IndexMap;
 use schemars::JsonSchema;
@@ -19,7 +19,7 @@ use snell_rig::keywords::PartKind;
 use snell_rig::measure::Thing;
 use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::rig::Rig;
-use snell_rig::{Evaluation, World};
+use snell_rig::{BlockId, Evaluation, World};
 use snell_rules::Books;
 
 /// A rig as it came out.
@@ -35,15 +35,8 @@ pub struct Card {
     pub sound: bool,
     /// Whether it fishes in its water; nothing where that was not asked or cannot be told.
     pub fishes: Option<Fishes>,
-}
-
-/// Whether a rig fishes in its water.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Fishes {
-    /// It does.
-    Yes,
-    /// It does not: what stands against it first.
-    No(String),
+    /// The block that it was read from, of its own notebook.
+    pub(super) block: BlockId,
 }
 
 /// What is compared of a rig but for its lines.
@@ -93,35 +86,21 @@ impl Card {
     }
 }
 
-/// Every rig that `wanted` picks by its name and file.
+/// Every rig that `wanted` picks by its name and file, with bare estimates.
 pub fn cards(notebook: &Notebook, wanted: impl Fn(&str, &str) -> bool) -> Vec<Card> {
     let world = World::new(notebook.project());
-    let books = Books::new(&world);
     let mut cards = Vec::new();
     for block in rigs(&world) {
         let document = notebook.document(block.source.file.text);
         let file = document.map(|document| document.path.display().to_string());
         if wanted(&snell_rig::rig::name(block), &file.unwrap_or_default()) {
-            let card = card_of(notebook, &world, block, Estimates::Between);
-            cards.extend(card.map(|card| Card {
-                fishes: fishes(&books, block),
-                ..card
-            }));
+            cards.extend(card_of(notebook, &world, block, Estimates::Bare));
         }
     }
     cards
 }
 
-fn fishes<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>) -> Option<Fishes> {
-    let mut rig = snell_rig::read(books.world(), block, &Faults::default());
-    rig.settings.takes_usual = true;
-    match against(books, &Evaluation::new(books.world(), &rig))? {
-        None => Some(Fishes::Yes),
-        Some(reason) => Some(Fishes::No(reason)),
-    }
-}
-
-/// The rig of one block; of an outing, as it was fished. Whether it fishes is not asked.
+/// The rig of one block; of an outing, as it was fished.
 pub fn card_of<'p>(
     notebook: &Notebook,
     world: &World<'p>,
@@ -167,7 +146,11 @@ pub fn card_of<'p>(
         pieces,
         says,
         sound,
-        fishes: None,
+        fishes: match estimates {
+            Estimates::Between => Fishes::of(&Books::new(world), block),
+            Estimates::Bare => None,
+        },
+        block: block.id,
     })
 }
 

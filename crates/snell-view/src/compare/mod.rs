@@ -9,6 +9,7 @@ mod blocks;
 mod cards;
 mod change;
 mod figure;
+mod fishes;
 mod follow;
 mod moved;
 mod pieces;
@@ -22,38 +23,56 @@ pub use cards::card_of;
 pub use cards::{Card, Outline, Saying, cards};
 pub use change::Change;
 pub use figure::Figure;
+pub use fishes::{Fishes, FishesNow};
 pub use follow::Bases;
 pub use moved::Moved;
 pub use pieces::{Detail, Piece, Trait, TraitKind};
 pub use rigs::alike;
 pub use told::{figures, for_people, place_below, told, told_moved};
 
-use cards::Fishes;
+use crate::written::Estimates;
 use rigs::pairs;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::fmt;
+use snell_analysis::Notebook;
+use snell_rig::World;
 use std::path::PathBuf;
+use std::rc::Rc;
 
 /// One state of a notebook, ready to be held against another.
 #[derive(Clone, Debug, Default)]
 pub struct State {
-    /// Its rigs, evaluated.
+    /// Its rigs, evaluated, with bare estimates: what those lie between is drawn of rigs that changed.
     pub cards: Vec<Card>,
     /// Its blocks but for rigs.
     pub blocks: Vec<OtherBlock>,
     /// The file or folder that was asked for: files of two states are the same where they lie alike below it.
     pub root: PathBuf,
+    /// What its rigs were read from.
+    notebook: Option<Rc<Notebook>>,
 }
 
 impl State {
     /// The state of a notebook; of the rigs, those that `wanted` picks by name and file.
-    pub fn of(notebook: &snell_analysis::Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
+    pub fn of(notebook: Notebook, wanted: impl Fn(&str, &str) -> bool) -> Self {
         Self {
-            cards: cards(notebook, wanted),
-            blocks: other_blocks(notebook),
+            cards: cards(&notebook, wanted),
+            blocks: other_blocks(&notebook),
             root: PathBuf::new(),
+            notebook: Some(Rc::new(notebook)),
         }
+    }
+
+    /// One of its rigs with what its estimates lie between.
+    pub fn whole(&self, card: &Card) -> Card {
+        let drawn = self.notebook.as_ref().and_then(|notebook| {
+            let world = World::new(notebook.project());
+            let block = world.project.block(card.block);
+            card_of(notebook, &world, block, Estimates::Between)
+        });
+        let mut whole = drawn.unwrap_or_else(|| card.clone());
+        whole.shown.file.clone_from(&card.shown.file);
+        whole
     }
 
     /// The same, as what was found below a file or folder.
@@ -155,43 +174,54 @@ pub enum RigChange {
         /// That it fishes in its water now, or does not any more.
         #[serde(skip_serializing_if = "Option::is_none")]
         fishes: Option<FishesNow>,
+        /// Where hardly anything stayed as it was: its parts before and now, which say more than each change.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        another: Option<Another>,
         /// What could not be read whole, so that this may not be all.
         #[serde(skip_serializing_if = "Option::is_none")]
         partly_read: Option<Partly>,
     },
 }
 
-/// Whether a rig that did not fish in its water fishes there now, or the other way round.
-#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq, Eq)]
-pub struct FishesNow {
-    /// Whether it does now.
-    pub yes: bool,
-    /// What stood or stands against it.
-    pub reason: String,
-}
-
-impl FishesNow {
-    fn of(was: Option<&Fishes>, now: Option<&Fishes>) -> Option<Self> {
-        match (was?, now?) {
-            (Fishes::No(reason), Fishes::Yes) => Some(Self {
-                yes: true,
-                reason: reason.clone(),
-            }),
-            (Fishes::Yes, Fishes::No(reason)) => Some(Self {
-                yes: false,
-                reason: reason.clone(),
-            }),
-            (Fishes::Yes, Fishes::Yes) | (Fishes::No(_), Fishes::No(_)) => None,
+impl RigChange {
+    /// Whether an estimate moved.
+    fn has_estimates(&self) -> bool {
+        let of = |moved: &Moved| {
+            let states = [&moved.was, &moved.now].into_iter().flatten();
+            states.into_iter().any(|written| written.estimate)
+        };
+        match self {
+            Self::Changed { measures, .. } => measures.iter().any(of),
+            Self::Added { .. } | Self::Dropped { .. } => false,
         }
     }
 }
 
-impl fmt::Display for FishesNow {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.yes {
-            true => write!(out, "it fishes in its water now; before, {}", self.reason),
-            false => write!(out, "it does not fish in its water any more: {}", self.reason),
-        }
+/// A rig that is another one under the same name.
+#[derive(Clone, Debug, Serialize, JsonSchema, PartialEq)]
+pub struct Another {
+    /// Its parts as they were.
+    pub was: Vec<Piece>,
+    /// Its parts as they are.
+    pub now: Vec<Piece>,
+}
+
+/// Fewer changes are told one by one.
+const MANY_CHANGES: usize = 8;
+/// Where less of the parts than this stayed, many changes are told as another rig.
+const FEW_STAYED: f64 = 0.35;
+
+impl Another {
+    fn of(was: &Card, now: &Card, changes: &[Change]) -> Option<Self> {
+        let stayed = was.pieces.iter().filter(|piece| {
+            let same = |other: &&Piece| other.equals(piece);
+            now.pieces.iter().any(|other| same(&other))
+        });
+        let share = stayed.count() as f64 / was.pieces.len().max(now.pieces.len()).max(1) as f64;
+        (changes.len() >= MANY_CHANGES && share < FEW_STAYED).then(|| Self {
+            was: was.pieces.clone(),
+            now: now.pieces.clone(),
+        })
     }
 }
 
@@ -210,7 +240,11 @@ pub fn compare(was: &State, now: &State) -> Comparison {
             });
             continue;
         };
-        match changed(&was.cards[before], card) {
+        let before = &was.cards[before];
+        match changed(before, card) {
+            Some(change) if change.has_estimates() => {
+                told.rigs.extend(changed(&was.whole(before), &now.whole(card)));
+            }
             Some(change) => told.rigs.push(change),
             None => told.same += 1,
         }
@@ -264,6 +298,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
     (called || read_otherwise || !changes.is_empty() || !measures.is_empty()).then(|| RigChange::Changed {
         was: was.into(),
         now: now.into(),
+        another: Another::of(was, now, &changes).filter(|_| partly_read.is_none()),
         changes,
         follows: None,
         measures,

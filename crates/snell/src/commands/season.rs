@@ -4,7 +4,7 @@ use super::{Ended, Outcome, Session};
 use crate::cli::Season as Options;
 use crate::git::Repository;
 use crate::season::chart::Chart;
-use crate::season::{self, Form, USUAL, Wanted, json, page, text};
+use crate::season::{self, Form, USUAL, Wanted, csv, json, page, text};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use snell_rig::measure::{Get, Kind};
@@ -36,6 +36,7 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
     let out = &mut session.out;
     match options.form {
         Form::Json => json::write(&mut out.machine(), &season, options.who)?,
+        Form::Csv => csv::write(&mut out.machine(), &season)?,
         Form::Svg => out.machine().write_all(Chart::of(&season).whole().as_bytes())?,
         Form::Html => {
             let page = page::write(&season, options.who);

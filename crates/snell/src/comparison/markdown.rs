@@ -1,8 +1,8 @@
 //! A comparison as Markdown: a heading a rig, a list of what changed, a table
 //! of the measures.
 
-use super::{heading, held_against, of_block, of_partly};
-use snell_view::compare::{Comparison, Moved, Piece, RigChange, for_people, told};
+use super::{heading, held_against, of_block, of_changes, of_partly};
+use snell_view::compare::{Comparison, Moved, Piece, RigChange, for_people};
 
 /// Writes it; nothing where nothing changed.
 pub fn write(comparison: &Comparison) -> String {
@@ -36,6 +36,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
             now,
             changes,
             follows,
+            another,
             measures,
             fishes,
             partly_read,
@@ -47,10 +48,7 @@ fn rig(rig: &RigChange, chosen: bool) -> String {
                 items.push(format!("called {} before", was.name));
             }
             items.extend(fishes.as_ref().map(ToString::to_string));
-            match follows {
-                Some(base) => items.push(format!("follows {base}: the same changes")),
-                None => items.extend(changes.iter().map(told)),
-            }
+            items.extend(of_changes(changes, follows.as_deref(), another.as_ref()));
             items.extend(partly_read.map(|partly| of_partly(partly).to_owned()));
             let mut text = section(&heading(now), items);
             text.push_str(&table(measures));

@@ -10,7 +10,9 @@ pub mod text;
 
 use crate::sheet::words;
 use snell_view::Written;
-use snell_view::compare::{BlockChange, Called, Comparison, Moved, Partly, RigChange, for_people};
+use snell_view::compare::{
+    Another, BlockChange, Called, Change, Comparison, Moved, Partly, Piece, RigChange, for_people, told,
+};
 
 /// The forms of a comparison.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, clap::ValueEnum)]
@@ -119,4 +121,24 @@ fn of_block(block: &BlockChange) -> (String, Vec<String>) {
             .chain(lines.map(|line| line.trim().to_owned()))
             .collect(),
     )
+}
+
+/// What changed of a rig, a line each: the same as its base, another rig, or change by change.
+fn of_changes(changes: &[Change], follows: Option<&str>, another: Option<&Another>) -> Vec<String> {
+    let all = |parts: &[Piece]| parts.iter().map(Piece::in_words).collect::<Vec<_>>().join("; ");
+    match (follows, another) {
+        (Some(base), _) => vec![format!("follows {base}: the same changes")],
+        (None, Some(another)) => {
+            let rigs = [
+                format!("another rig now: {}", all(&another.now)),
+                format!("it was: {}", all(&another.was)),
+            ];
+            // Settings and notes stay worth a line each.
+            let said = changes
+                .iter()
+                .filter(|change| matches!(change, Change::Says { .. }));
+            rigs.into_iter().chain(said.map(told)).collect()
+        }
+        (None, None) => changes.iter().map(told).collect(),
+    }
 }

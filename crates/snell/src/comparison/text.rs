@@ -1,9 +1,9 @@
 //! A comparison told in sentences, one a line, under the name of each rig.
 
-use super::{heading, held_against, of_block, of_partly};
+use super::{heading, held_against, of_block, of_changes, of_partly};
 use crate::prose::{WIDEST, printable, wrap};
 use crate::terminal::Terminal;
-use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, told, told_moved};
+use snell_view::compare::{Called, Comparison, Moved, Piece, RigChange, told_moved};
 
 const INDENT: &str = "  ";
 /// Writes it; nothing where nothing changed.
@@ -65,6 +65,7 @@ impl Page<'_> {
                 now,
                 changes,
                 follows,
+                another,
                 measures,
                 fishes,
                 partly_read,
@@ -77,11 +78,12 @@ impl Page<'_> {
                 if let Some(partly) = partly_read {
                     self.line(of_partly(*partly));
                 }
-                match follows {
-                    Some(base) => self.line(&format!("follows {base}: the same changes")),
-                    None => changes.iter().for_each(|change| self.line(&told(change))),
+                let told = of_changes(changes, follows.as_deref(), another.as_ref());
+                told.iter().for_each(|line| self.line(line));
+                // How far apart two rigs are that have little in common is nobody's question.
+                if another.is_none() {
+                    self.measures(measures, changes.is_empty());
                 }
-                self.measures(measures, changes.is_empty());
             }
         }
     }

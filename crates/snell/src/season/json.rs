@@ -70,6 +70,9 @@ struct Event<'s> {
     was: Option<&'s str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     follows: Option<&'s str>,
+    /// Whether hardly anything stayed as it was.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    another: bool,
     #[serde(skip_serializing_if = "<[Change]>::is_empty")]
     changes: &'s [Change],
     #[serde(skip_serializing_if = "<[Moved]>::is_empty")]
@@ -203,6 +206,7 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
         file: &event.card.shown.file,
         was: None,
         follows: None,
+        another: false,
         changes: &[],
         measures: &[],
     };
@@ -211,10 +215,12 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
         changes,
         measures,
         follows,
+        another,
     } = &event.what
     {
         told.was = renamed.as_deref();
         told.follows = follows.as_deref();
+        told.another = *another;
         told.changes = changes;
         told.measures = measures;
     }

@@ -2,6 +2,7 @@
 //! people and programs.
 
 pub mod chart;
+pub mod csv;
 mod day;
 mod estimates;
 pub mod json;
@@ -21,9 +22,11 @@ pub enum Form {
     Table,
     /// JSON, with values in SI beside the author's own text.
     Json,
-    /// A chart of the measures as SVG.
+    /// Comma-separated values: each line one thing that happened, a figure or fish.
+    Csv,
+    /// How figures moved, as SVG.
     Svg,
-    /// One HTML page with the chart, which needs nothing else.
+    /// One HTML page that needs nothing else.
     Html,
 }
 

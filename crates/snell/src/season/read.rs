@@ -78,7 +78,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         progress.tell(number, steps.len(), "commits read");
         let mut state = states.first_parent(&step.commit);
         let changed = reader.step(&mut state, step)?;
-        history.tell(number, &step.commit, &changed);
+        history.step(number, &step.commit, &changed);
         if history.on_line(number) {
             reader.keep(number, &state, &changed);
         }

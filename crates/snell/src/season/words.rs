@@ -5,7 +5,7 @@ use crate::season::read::Season;
 use snell_history::{Differs, Event, FishOnDay, Happened, OnDay, RigStory, Run, Side, Suggested, Sure, Way};
 use snell_rig::blocks::Came;
 use snell_rig::day::Day;
-use snell_view::compare::told;
+use snell_view::compare::{Piece, told};
 
 /// What has to be known of the history before it is read.
 pub fn remarks(season: &Season) -> Vec<String> {
@@ -192,11 +192,16 @@ fn happened(event: &Event) -> Vec<String> {
             changes,
             follows,
             measures,
+            another,
         } => {
             let mut all: Vec<String> = Vec::new();
             all.extend(renamed.as_ref().map(|was| format!("was {was}")));
             match follows {
                 Some(base) => all.push(format!("as {base}")),
+                None if *another => {
+                    let parts: Vec<String> = event.card.pieces.iter().map(Piece::in_words).collect();
+                    all.push(format!("another rig: {}", parts.join(", ")));
+                }
                 None => all.extend(changes.iter().map(told)),
             }
             if all.is_empty() {

@@ -169,9 +169,8 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
         now.map_or(&empty, |one| &one.details),
     );
     let find = |all: &[super::pieces::Detail], name: &str| {
-        all.iter()
-            .find(|one| one.name == name)
-            .map_or_else(|| "unsaid".to_owned(), |one| one.text.clone())
+        let one = all.iter().find(|one| one.name == name);
+        one.map(|one| one.text.clone())
     };
     let names = after.iter().chain(
         before
@@ -184,12 +183,16 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
     });
     let said: Vec<String> = other
         .map(|one| {
-            format!(
-                "its {} is {}, was {}",
-                one.name,
-                find(after, one.name),
-                find(before, one.name)
-            )
+            let its = match one.name {
+                "rated" => "it is rated".to_owned(),
+                name => format!("its {name} is"),
+            };
+            match (find(before, one.name), find(after, one.name)) {
+                (Some(was), Some(now)) => format!("{its} {now}, was {was}"),
+                (None, Some(now)) => format!("{its} {now}, which was not said before"),
+                (Some(was), None) => format!("{its} not said any more; it was {was}"),
+                (None, None) => its,
+            }
         })
         .collect();
     format!("{subject} is still {what}, but {}", said.join("; "))

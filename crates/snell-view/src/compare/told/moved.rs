@@ -4,7 +4,7 @@
 use super::phrases::{PHRASES, Phrase};
 use crate::compare::cards::Outline;
 use crate::compare::moved::Moved;
-use crate::rounding::within;
+use crate::rounding::{coarse, within};
 use crate::shown::Measures;
 use crate::written::Written;
 use snell_rig::measure::Kind;
@@ -53,10 +53,33 @@ fn follows(moved: &Moved, measures: &[Moved]) -> bool {
     (moved.kind, moved.measure) == (Kind::Gap, "hang-apart") && measures.iter().any(along)
 }
 
+/// Whether a sentence would say again what another one says: that the tippet is longer by as much as the leader, or that
+/// the point goes further because it is down later.
+fn said_already(moved: &Moved, measures: &[Moved]) -> bool {
+    let other = |name: &str| {
+        let of_rig = |other: &&Moved| (other.kind, other.measure) == (Kind::Rig, name);
+        measures
+            .iter()
+            .find(of_rig)
+            .filter(|other| other.by.is_some() && !other.within_error)
+    };
+    let by = |one: &Moved| one.by.as_ref().map_or(0.0, |by| by.value);
+    let as_much = |other: &Moved| (by(other) - by(moved)).abs() < 1e-9;
+    match (moved.kind, moved.measure) {
+        (Kind::Rig, "tippet" | "sighter") => other("total").is_some_and(as_much),
+        (Kind::Rig, "tippet-ratio") => other("tippet").is_some() || other("depth").is_some(),
+        (Kind::Rig, "sighter-clear") => other("tippet-needed").is_some(),
+        (Kind::Rig, "sink-run") => other("sink-time").is_some_and(|other| by(other) * by(moved) > 0.0),
+        (Kind::Rig | Kind::Gap | Kind::Fly | Kind::Section | Kind::Join | Kind::Dropper, _)
+        | (Kind::Shot | Kind::Rod | Kind::Water, _) => false,
+    }
+}
+
 /// What people are told of measures that moved, a sentence each. Where all that moved are estimates, and none by
 /// more than it may be off by, that is said.
 pub fn moved(measures: &[Moved]) -> Vec<String> {
-    let all = for_people(measures);
+    let mut all = for_people(measures);
+    all.retain(|moved| !said_already(moved, measures));
     let mut told: Vec<String> = all.iter().filter_map(|moved| by_how_much(moved)).collect();
     told.extend(as_before(measures));
     let one_sided = |figure: fn(&Moved) -> Option<&Written>| {
@@ -73,7 +96,7 @@ pub fn moved(measures: &[Moved]) -> Vec<String> {
     told.extend((!new.is_empty()).then(|| format!("it can be told now: {new}")));
     told.extend((!gone.is_empty()).then(|| format!("it can no longer be told: {gone}")));
     if told.is_empty() && measures.iter().any(|moved| moved.within_error) {
-        told.push("no estimate moves by more than it may be off by".to_owned());
+        told.push("it fishes as before, as far as can be told".to_owned());
     }
     told
 }
@@ -103,18 +126,45 @@ fn by_how_much(moved: &Moved) -> Option<String> {
             "about {}",
             rounded(moved.dimension(), by.value.abs(), &between.off, now)
         ),
-        None if now.estimate => format!("about {}", by.text),
+        None if now.estimate => format!("about {}", guessed(moved.dimension(), by.value.abs(), (was, now))),
         None => by.text.clone(),
     };
     let text = if by.value < 0.0 { less } else { more };
     let text = text
         .replace("{by}", &much)
-        .replace("{now}", &now.told())
-        .replace("{was}", &was.told());
+        .replace("{now}", &guess(moved.dimension(), now))
+        .replace("{was}", &guess(moved.dimension(), was));
     Some(
         text.replace("{part}", &part)
             .replace("{both}", &part.replacen(" to ", " and ", 1)),
     )
+}
+
+/// What nobody weighed is told to a tenth of it. Source: by judgement.
+const UNWEIGHED: f64 = 0.1;
+
+/// A guess, with no more digits than it is worth.
+fn guess(dimension: Dimension, written: &Written) -> String {
+    match (written.value, &written.between) {
+        (Some(value), None) if written.estimate => {
+            let off = Quantity::new(value.abs() * UNWEIGHED, dimension);
+            let off = coarse(&snell_units::write(off, written.system));
+            rounded(dimension, value, &off, written)
+        }
+        (Some(_) | None, _) => written.told(),
+    }
+}
+
+/// By how much a guess moved: to one digit, as the two are made of the same guesses.
+fn guessed(dimension: Dimension, by: f64, (was, now): (&Written, &Written)) -> String {
+    let first = 10_f64.powf(by.log10().floor());
+    let one_digit = (by / first).round() * first;
+    let whole = |written: &Written| written.value.unwrap_or_default().abs();
+    let least = whole(was).max(whole(now)) * UNWEIGHED;
+    // From a tenth of the whole on, the digits of the whole.
+    let by = if by < least { one_digit } else { by };
+    let off = Quantity::new(least.min(by), dimension);
+    rounded(dimension, by, &coarse(&snell_units::write(off, now.system)), now)
 }
 
 fn rounded(dimension: Dimension, value: f64, off: &str, like: &Written) -> String {

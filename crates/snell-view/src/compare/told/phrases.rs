@@ -73,7 +73,10 @@ pub(super) const PHRASES: &[Phrase] = &[
     phrase(
         Kind::Rig,
         "wading",
-        ["wading comes to {now}, was {was}"; 2],
+        [
+            "it is harder to stand in: depth times speed is {now}, was {was}",
+            "it is easier to stand in: depth times speed is {now}, was {was}",
+        ],
         "wading",
     ),
     phrase(
@@ -179,8 +182,8 @@ pub(super) const PHRASES: &[Phrase] = &[
         Kind::Rig,
         "sink-run",
         [
-            "it is down {by} further on, after {now}",
-            "it is down {by} less far on, after {now}",
+            "it takes {by} more of the run to get down, {now}",
+            "it takes {by} less of the run to get down, {now}",
         ],
         "how far on it is down",
     ),

@@ -10,7 +10,7 @@ use crate::comparison::{lines, text};
 use crate::git::{Asked, Origin, Repository, is_none};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use snell_view::compare::{State, compare};
+use snell_view::compare::{Card, compare};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -116,8 +116,10 @@ fn alone(given: Given<'_>) -> Result<Read, Trouble> {
 /// Prints the rigs of a file in lines that can be compared.
 pub fn text(file: &Path, session: &mut Session) -> Outcome {
     let Read { state, doubt } = found(file)?;
-    let State { cards, blocks, .. } = state;
-    session.out.write_all(lines::write(&cards, &blocks).as_bytes())?;
+    let cards: Vec<Card> = state.cards.iter().map(|card| state.whole(card)).collect();
+    session
+        .out
+        .write_all(lines::write(&cards, &state.blocks).as_bytes())?;
     if let Some(doubt) = doubt {
         writeln!(session.out, "({doubt})")?;
     }

@@ -101,17 +101,11 @@ fn told(was: &Side, now: &Side) -> Result<Comparison, Trouble> {
         false => None,
     };
     let (before, after) = (was.state(top.as_ref())?, now.state(top.as_ref())?);
-    Ok(
-        match (
-            &was.rig,
-            &now.rig,
-            before.cards.as_slice(),
-            after.cards.as_slice(),
-        ) {
-            (Some(_), Some(_), [before, ..], [after, ..]) => compare_two(before, after),
-            _ => compare(&before, &after),
-        },
-    )
+    let rigs = (before.cards.first(), after.cards.first());
+    Ok(match (&was.rig, &now.rig, rigs) {
+        (Some(_), Some(_), (Some(one), Some(other))) => compare_two(&before.whole(one), &after.whole(other)),
+        (Some(_) | None, ..) => compare(&before, &after),
+    })
 }
 
 /// `A..B` is both, `A...B` the state from which both were made, and B. What is left out is what was committed last.
@@ -229,7 +223,7 @@ impl Side {
 
     /// What it holds; in a repository, its files called by their paths from the top.
     fn state(&self, repository: Option<&Repository>) -> Result<State, Trouble> {
-        let state = match (&self.from, repository) {
+        let mut state = match (&self.from, repository) {
             (From::Path(path), None) => self
                 .on_disk(&inputs::files(std::slice::from_ref(path))?)?
                 .below(path),
@@ -262,17 +256,17 @@ impl Side {
                 places: format!("`{}`", self.place()),
                 near: None,
             }),
-            Some(_) => Ok(State {
-                blocks: Vec::new(),
-                ..state
-            }),
+            Some(_) => {
+                state.blocks.clear();
+                Ok(state)
+            }
             None => Ok(state),
         }
     }
 
     fn on_disk(&self, files: &[PathBuf]) -> Result<State, Trouble> {
         let notebook = Notebook::open(files, &LocalDisk)?;
-        Ok(State::of(&notebook, |name, _| self.wants(name)))
+        Ok(State::of(notebook, |name, _| self.wants(name)))
     }
 
     fn in_tree(&self, repository: &Repository, tree: &Tree, below: &Path) -> Result<State, Trouble> {
@@ -280,7 +274,7 @@ impl Side {
         let files = tree.keys().filter(|file| file.starts_with(below));
         let files: Vec<PathBuf> = files.cloned().collect();
         let notebook = Notebook::open(&files, &TreeDisk::new(tree, &blobs))?;
-        Ok(State::of(&notebook, |name, _| self.wants(name)).below(below))
+        Ok(State::of(notebook, |name, _| self.wants(name)).below(below))
     }
 
     fn wants(&self, name: &str) -> bool {

@@ -45,7 +45,7 @@ pub fn read(repository: &Repository, side: &Side<'_>, origins: &[Origin]) -> Res
                 let disk = TreeDisk::new(&tree, &blobs);
                 let notebook = Notebook::open(&[side.path.to_owned()], &disk)?;
                 let read = Read {
-                    state: own(&notebook, side.path),
+                    state: own(notebook, side.path),
                     doubt: None,
                 };
                 first = Some((read, origin, disk.asked()));
@@ -84,7 +84,7 @@ fn named(origin: &Origin) -> String {
 pub fn on_disk(path: &Path, file: &Path) -> Result<Read, Trouble> {
     let notebook = as_if_at(path, file)?;
     Ok(Read {
-        state: own(&notebook, path),
+        state: own(notebook, path),
         doubt: None,
     })
 }
@@ -107,13 +107,13 @@ fn unplaced(path: &Path, file: &Path) -> Result<Read, Trouble> {
     let uses = notebook.documents().len() > 1 || !notebook.missed().is_empty();
     let doubt = || "no commit here holds this text; read with the files of the working tree".to_owned();
     Ok(Read {
-        state: own(&notebook, path),
+        state: own(notebook, path),
         doubt: uses.then(doubt),
     })
 }
 
 /// What a notebook's first file holds.
-fn own(notebook: &Notebook, path: &Path) -> State {
+fn own(notebook: Notebook, path: &Path) -> State {
     let own = path.display().to_string();
     let mut state = State::of(notebook, |_, file| file == own).below(path);
     state.blocks.retain(|block| block.file == own);

@@ -55,16 +55,21 @@ impl<'s> Chart<'s> {
 
     /// What the pictures show, and what they leave out.
     pub fn about(&self) -> String {
-        match self.panels.len() {
-            0 => "No figure of a rig moved.".to_owned(),
-            drawn if drawn < self.all => {
-                format!(
-                    "The {drawn} of {} figures that moved most often. {ABOUT}",
-                    self.all
-                )
-            }
-            _ => ABOUT.to_owned(),
+        let drawn = self.panels.len();
+        if drawn == 0 {
+            return "No figure of a rig moved.".to_owned();
         }
+        let left_out = format!("The {drawn} of {} figures that moved most often.", self.all);
+        let band = self.panels.iter().any(Panel::has_band);
+        let outings = self.panels.iter().any(Panel::has_outings);
+        let told = [
+            (drawn < self.all, left_out.as_str()),
+            (true, "A dot is a change."),
+            (outings, "A stroke below is an outing, with how many fish."),
+            (band, "A pale band is what eight in ten would come to."),
+        ];
+        let told = told.into_iter().filter(|(is_there, _)| *is_there);
+        told.map(|(_, words)| words).collect::<Vec<_>>().join(" ")
     }
 
     /// Each picture by itself, for a page that lays them out.
@@ -106,8 +111,6 @@ impl<'s> Chart<'s> {
     }
 }
 
-const ABOUT: &str = "A dot is a change. A stroke below is an outing, with how many fish. A pale band is what eight \
-                     in ten would come to.";
 /// Room for words below the pictures.
 const BELOW: f64 = 56.0;
 /// How wide a letter is at the most, on the whole.

@@ -73,6 +73,17 @@ impl<'s> Panel<'s> {
         })
     }
 
+    /// Whether an estimate has what it lies between.
+    pub fn has_band(&self) -> bool {
+        let written = self.points.iter().filter_map(|(_, point)| point.written.as_ref());
+        written.into_iter().any(|one| one.between.is_some())
+    }
+
+    /// Whether the rig was fished.
+    pub fn has_outings(&self) -> bool {
+        !self.outings.is_empty()
+    }
+
     fn y(&self, value: f64) -> f64 {
         HIGH - BOTTOM - self.values.share(value) * (HIGH - TOP - BOTTOM)
     }
