@@ -196,7 +196,7 @@ mod tests {
             "<p>A</p>\n<pre><code class=\"language-rig\">rig a\n  note &quot;b &amp; c&quot;\n</code></pre>\n",
             "<p>A</p>\n<pre class=\"rig\"><code>rig a\n  note \"b &amp; c\"\n</code></pre>",
             "<p>A</p>\n<div class=\"highlight-rig notranslate\"><div class=\"highlight\"><pre><span></span>rig a\n  <span>note</span> \"b &#38; c\"\n</pre></div></div>",
-            "<p>A</p>\n<div class=\"highlight-rig\"><table><td class=\"linenos\"><pre>1\n2</pre></td><td><pre><span class=\"ln\">1 </span>rig a\n<span class=\"ln\">2 </span>  note \"b &amp; c\"\n</pre></td></table></div>",
+            "<p>A</p>\n<div class=\"highlight-rig\"><table><td class=\"linenos\"><pre>1 2</pre></td><td><pre><span class=\"ln\">1 </span>rig a\n<span class=\"ln\">2 </span>  note \"b &amp; c\"\n</pre></td></table></div>",
             "<!-- a --><pre>x</pre>\n<pre lang=\"rig\">rig a\n  note \"b & c\"</pre>",
         ] {
             let (text, page) = published(html);
