@@ -54,7 +54,7 @@ struct Reading<'h> {
     /// The line of the page at a byte of it.
     line: usize,
     at: usize,
-    /// The divisions that are open: some programs name the language on the one around a block.
+    /// The tags that hold in the divisions that are open: some programs name the language around a block.
     dividers: Vec<Option<FenceTag>>,
     block: Option<Block>,
     /// The element that is passed over, with how many of its name are open in it: the numbers of lines are no part of a
@@ -78,10 +78,13 @@ impl Reading<'_> {
         }
         let named = tag_of(tag);
         match tag.name.as_slice() {
-            b"div" | b"figure" if !tag.self_closing => self.dividers.push(named),
+            b"div" | b"figure" if !tag.self_closing => {
+                let around = self.dividers.last().copied().flatten();
+                self.dividers.push(named.or(around));
+            }
             b"pre" => {
                 self.close();
-                let around = self.dividers.iter().rev().find_map(|tag| *tag);
+                let around = self.dividers.last().copied().flatten();
                 self.block = Some(Block {
                     tag: named.or(around),
                     ..Block::default()
