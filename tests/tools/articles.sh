@@ -157,6 +157,12 @@ latex() {
 }
 holds "pandoc builds TeX" eval "(latex)"
 holds "it takes in painted pictures, with words for those who do not see them" python tex "$work/beck.tex" "15 ft 10 in"
+if command -v pdflatex >/dev/null; then
+  holds "TeX builds a PDF with the pictures" eval "(article gfm pdf)"
+  holds "it holds both" test "$(grep -ac '/Subtype */Image' "$work/beck.pdf")" -ge 2
+else
+  echo "skipped: no pdflatex, which would build a PDF"
+fi
 # Quarto's Markdown, as it comes to pandoc.
 cat >"$book/src/two/beck.qmd" <<'MD'
 ---

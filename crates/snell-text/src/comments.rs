@@ -9,7 +9,6 @@
 use crate::found::{Marker, Stands};
 use crate::lines::lines;
 use crate::span::Span;
-use memchr::memmem;
 
 pub(crate) const OPENS: &str = "<!--";
 const CLOSES: &str = "-->";
@@ -24,11 +23,10 @@ pub(crate) fn inline(page: &str, comment: Span) -> Option<Marker> {
 
 /// Lines that have the form of a link that nobody follows. Whether they stand in text is not known here.
 pub(crate) fn links(page: &str) -> impl Iterator<Item = Marker> + '_ {
-    memmem::find_iter(page.as_bytes(), LINK).filter_map(|at| {
-        let start = page[..at].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-        let line = lines(&page[start..]).next()?.shifted(start as u32);
-        link(page, line, at)
-    })
+    let at = |line: Span| Some((line, line.start as usize + line.of(page).find(LINK)?));
+    lines(page)
+        .filter_map(at)
+        .filter_map(move |(line, at)| link(page, line, at))
 }
 
 fn link(page: &str, line: Span, at: usize) -> Option<Marker> {

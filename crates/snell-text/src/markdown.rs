@@ -10,7 +10,6 @@ use crate::lines::lines;
 use crate::mask::{Dialect, masked};
 use crate::restructured;
 use crate::span::Span;
-use memchr::memmem;
 use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
 
 /// Reads a page. Front matter is passed over.
@@ -179,21 +178,13 @@ fn lies_in(spans: &[Span], at: u32) -> bool {
 
 /// Lines that begin like a fence of rigs, margins left out.
 fn lines_with_fences(page: &str) -> impl Iterator<Item = Span> + '_ {
-    let mut last = None;
-    let ticks = memmem::find_iter(page.as_bytes(), "```");
-    let tildes = memmem::find_iter(page.as_bytes(), "~~~");
-    let mut starts: Vec<usize> = ticks.chain(tildes).collect();
-    starts.sort_unstable();
-    starts.into_iter().filter_map(move |at| {
-        let start = page[..at].rfind(['\n', '\r']).map_or(0, |end| end + 1);
-        if last.replace(start) == Some(start) {
-            return None;
-        }
-        let is_margin = |letter: char| letter.is_whitespace() || ">-*+:".contains(letter);
-        let end = page[at..].find(['\n', '\r']).map_or(page.len(), |end| at + end);
-        let info = page[at..end].trim_start_matches(['`', '~']);
-        let opens = page[start..at].chars().all(is_margin) && !info.contains('`');
-        (opens && matches!(Info::read(info), Info::Rig(_))).then(|| Span::from(at..end))
+    let is_margin = |letter: char| letter.is_whitespace() || ">-*+:".contains(letter);
+    lines(page).filter_map(move |line| {
+        let opening = line.of(page).trim_start_matches(is_margin);
+        let info = opening.trim_start_matches(['`', '~']);
+        let opens = opening.starts_with("```") || opening.starts_with("~~~");
+        let found = opens && !info.contains('`') && matches!(Info::read(info), Info::Rig(_));
+        found.then(|| Span::new(line.end - opening.len() as u32, line.end))
     })
 }
 

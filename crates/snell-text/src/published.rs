@@ -21,6 +21,7 @@ pub fn published(html: &str) -> (String, Page) {
         at: 0,
         dividers: Vec::new(),
         block: None,
+        passed: None,
         text: String::new(),
         lines: 0,
         page: Page::default(),
@@ -53,9 +54,12 @@ struct Reading<'h> {
     /// The line of the page at a byte of it.
     line: usize,
     at: usize,
-    /// The divisions that are open: some programs name the language on the one around a block.
+    /// The tags that hold in the divisions that are open: some programs name the language around a block.
     dividers: Vec<Option<FenceTag>>,
     block: Option<Block>,
+    /// The element that is passed over, with how many of its name are open in it: the numbers of lines are no part of a
+    /// rig.
+    passed: Option<(Vec<u8>, usize)>,
     text: String,
     /// How many lines the text has so far.
     lines: usize,
@@ -64,12 +68,23 @@ struct Reading<'h> {
 
 impl Reading<'_> {
     fn begin(&mut self, tag: &StartTag<usize>) {
+        if let Some((name, open)) = &mut self.passed {
+            *open += usize::from(*name == *tag.name);
+            return;
+        }
+        if is_of_numbers(tag) {
+            self.passed = Some((tag.name.to_vec(), 1));
+            return;
+        }
         let named = tag_of(tag);
         match tag.name.as_slice() {
-            b"div" | b"figure" if !tag.self_closing => self.dividers.push(named),
+            b"div" | b"figure" if !tag.self_closing => {
+                let around = self.dividers.last().copied().flatten();
+                self.dividers.push(named.or(around));
+            }
             b"pre" => {
                 self.close();
-                let around = self.dividers.iter().rev().find_map(|tag| *tag);
+                let around = self.dividers.last().copied().flatten();
                 self.block = Some(Block {
                     tag: named.or(around),
                     ..Block::default()
@@ -90,6 +105,13 @@ impl Reading<'_> {
     }
 
     fn end(&mut self, name: &[u8]) {
+        if let Some((passed, open)) = &mut self.passed {
+            *open -= usize::from(*passed == *name);
+            if *open == 0 {
+                self.passed = None;
+            }
+            return;
+        }
         match name {
             b"div" | b"figure" => drop(self.dividers.pop()),
             b"pre" => self.close(),
@@ -99,7 +121,7 @@ impl Reading<'_> {
 
     fn string(&mut self, text: &str, start: usize) {
         let line = self.line_at(start);
-        if let Some(block) = &mut self.block {
+        if let (None, Some(block)) = (&self.passed, &mut self.block) {
             if block.text.is_empty() {
                 block.line = line;
             }
@@ -132,6 +154,16 @@ impl Reading<'_> {
         let lines: Vec<Span> = lines(&block.text).map(|line| line.shifted(start)).collect();
         self.page.fences.push(Fence { tag, lines });
     }
+}
+
+/// Whether an element holds the numbers of lines, as programs that colour code write them.
+fn is_of_numbers(tag: &StartTag<usize>) -> bool {
+    const NUMBERS: [&str; 5] = ["ln", "lineno", "linenos", "linenodiv", "line-numbers"];
+    let class = tag.attributes.get(&b"class"[..]);
+    let class = class
+        .map(|class| String::from_utf8_lossy(class).into_owned())
+        .unwrap_or_default();
+    !tag.self_closing && class.split_whitespace().any(|word| NUMBERS.contains(&word))
 }
 
 /// The tag of an element that holds rigs, by its classes or the language that it names.
@@ -167,6 +199,7 @@ mod tests {
             "<p>A</p>\n<pre><code class=\"language-rig\">rig a\n  note &quot;b &amp; c&quot;\n</code></pre>\n",
             "<p>A</p>\n<pre class=\"rig\"><code>rig a\n  note \"b &amp; c\"\n</code></pre>",
             "<p>A</p>\n<div class=\"highlight-rig notranslate\"><div class=\"highlight\"><pre><span></span>rig a\n  <span>note</span> \"b &#38; c\"\n</pre></div></div>",
+            "<p>A</p>\n<div class=\"highlight-rig\"><table><td class=\"linenos\"><pre>1 2</pre></td><td><pre><span class=\"ln\">1 </span>rig a\n<span class=\"ln\">2 </span>  note \"b &amp; c\"\n</pre></td></table></div>",
             "<!-- a --><pre>x</pre>\n<pre lang=\"rig\">rig a\n  note \"b & c\"</pre>",
         ] {
             let (text, page) = published(html);

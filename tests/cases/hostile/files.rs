@@ -98,7 +98,7 @@ fn a_use_of_what_is_no_file() {
     .unwrap();
     fs::write(
         folder.path().join("project/page.md"),
-        "```rig\nfly secret\n  hook #14\n```\n",
+        "```rig alone\nfly secret\n  hook #14\n```\n",
     )
     .unwrap();
     for path in [

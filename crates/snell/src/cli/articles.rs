@@ -13,9 +13,13 @@ A marker is a comment in the Markdown, and what belongs to it is written between
   <!-- rig: show harrow-low -->
   <!-- rig: end -->
 
-It asks for `show RIG`, `parts of RIG`, `measures of RIG`, `draw RIG`, `drift RIG` or `cut RIG`, each alone on its \
-lines, or in running text for one figure: `total of RIG`, `length of PART of RIG`. Behind it may stand `in metric`, \
-`in imperial`, `in both`, for a figure also a unit (`in cm`), and behind a picture `into FILE.svg`.
+It asks for `show RIG`, `parts of RIG`, `measures of RIG`, `cut RIG`, `card RIG`, `draw RIG`, `drift RIG` or `compare RIG \
+with RIG`, each alone on its lines, or in running text for a figure or a word: `total of RIG`, `length of PART of RIG`, \
+`stuff of PART of RIG`, `fly on PART of RIG`, `knot below PART of RIG`, `verdict of RIG`. Behind it may stand `in metric`, \
+`in imperial`, `in both`, for a figure also a unit (`in cm`), and behind a picture `into FILE.svg` or `into FILE.png`, and \
+`as \"WHAT IT SHOWS\"`.
+
+What is filled gets a checksum in its end. Text that somebody wrote over it is kept, and told with what the rig says.
 
 Rigs are those of the page's own `rig` fences and of the files that these `use`; a page without a fence names a file \
 by `<!-- rig: use \"rigs.rig\" -->`, alone on a line.")]

@@ -11,6 +11,7 @@ use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use snell_analysis::{Notebook, Wanted};
 use snell_finding::{Finding, Level};
+use snell_text::TextId;
 use std::collections::HashSet;
 use std::io::{self, Write};
 
@@ -112,9 +113,10 @@ fn skipped_rules(count: usize) -> String {
 
 /// What was found and in how much, in one line.
 fn summary(notebook: &Notebook, rigs: usize, findings: &[Finding]) -> String {
-    let files = files(notebook);
+    let touched: HashSet<_> = findings.iter().map(|finding| finding.place().text).collect();
+    let files = files(notebook, &touched);
     let read = match (rigs, files) {
-        (_, 0) => return "nothing to check: no rig file and no Markdown page with a rig fence".to_owned(),
+        (_, 0) => return "nothing to check: no rig file and no page with a rig fence".to_owned(),
         (0, _) => counted(files, "file", "files"),
         _ => format!(
             "{} in {}",
@@ -137,7 +139,6 @@ fn summary(notebook: &Notebook, rigs: usize, findings: &[Finding]) -> String {
         .filter(|(count, _, _)| *count > 0)
         .map(|(count, one, many)| counted(count, one, many))
         .collect();
-    let touched: HashSet<_> = findings.iter().map(|finding| finding.place().text).collect();
     format!(
         "{} in {}; checked {read}",
         counts.join(", "),
@@ -145,11 +146,12 @@ fn summary(notebook: &Notebook, rigs: usize, findings: &[Finding]) -> String {
     )
 }
 
-/// How many texts there are with anything to read in them: a page without a fence has nothing.
-fn files(notebook: &Notebook) -> usize {
+/// How many texts there are with anything to read in them, or with something to tell: a page without a fence has neither.
+fn files(notebook: &Notebook, touched: &HashSet<TextId>) -> usize {
     let project = notebook.project();
     let own = project.files().filter(|file| !project.ships(*file));
-    own.map(|file| project.source(file).file.text)
-        .collect::<HashSet<_>>()
-        .len()
+    let mut texts: HashSet<TextId> = own.map(|file| project.source(file).file.text).collect();
+    let told = touched.iter().filter(|text| notebook.document(**text).is_some());
+    texts.extend(told);
+    texts.len()
 }
