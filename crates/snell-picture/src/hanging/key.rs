@@ -1,42 +1,20 @@
-//! The foot of the picture: its scales, what is to scale, and a key to every
-//! sign that is drawn.
+//! The foot of a picture: bars of its scales, and a key to every sign that is
+//! drawn.
 
 use super::drawing::Drawing;
-use super::places::Inset;
-use super::{strip, words};
+use super::words;
 use crate::ruler;
 use crate::scene::{Item, Mark, MarkKind, TextRole, at};
 
-/// Draws it from `low` down; returns the height of the picture. `span` is the height over which the rig hangs.
-pub(super) fn draw(drawing: &mut Drawing<'_>, span: (f64, f64), low: f64) -> f64 {
-    let mut y = low + drawing.frame.space;
-    if let Some(metre) = drawing.places.metre {
-        y = bar(drawing, (metre, words::SCALE, ""), y);
-    }
-    if let (Some(inset), true) = (Inset::of(drawing.hung), drawing.frame.strip.is_some()) {
-        y = bar(
-            drawing,
-            (
-                strip::metre(&inset, span),
-                words::SCALE_OF_WHOLE,
-                "the whole, on the left",
-            ),
-            y,
-        );
-    }
-    let note = words::note(drawing.hung);
-    y = drawing.paragraph(TextRole::Tick, note, (drawing.frame.margin, y));
-    key(drawing, y) + drawing.frame.margin
-}
-
 /// A bar of a scale, with what it is of; returns where it ends.
-fn bar(drawing: &mut Drawing<'_>, (metre, name, of): (f64, &str, &str), y: f64) -> f64 {
-    let cells = drawing.medium.is_cells();
+pub(super) fn bar(drawing: &mut Drawing<'_>, (metre, name, of): (f64, &str, &str), y: f64) -> f64 {
+    /// A bar is this long at least, and this far from what is told of it.
+    const LEAST: f64 = 60.0;
+    const GAP: f64 = 6.0;
     let height = drawing.medium.height(TextRole::Detail);
-    let least = if cells { 6.0 } else { 60.0 };
-    let from = at(drawing.frame.margin, y + height / 2.0);
+    let from = at(drawing.margin, y + height / 2.0);
     let mut end = from.x;
-    for mut item in ruler::bar(drawing.medium, drawing.hung.system, metre, from, least) {
+    for mut item in ruler::bar(drawing.medium, drawing.hung.system, metre, from, LEAST) {
         match &mut item {
             Item::Line(line) => {
                 if let Some(stands) = &mut line.stands {
@@ -48,23 +26,22 @@ fn bar(drawing: &mut Drawing<'_>, (metre, name, of): (f64, &str, &str), y: f64) 
         }
         drawing.items.push(item);
     }
-    let below = y + height + if cells { 0.0 } else { drawing.frame.space / 4.0 };
+    let below = y + height + drawing.space / 4.0;
     if of.is_empty() {
         return below;
     }
-    let gap = if cells { 2.0 } else { 6.0 };
     drawing
-        .paragraph(TextRole::Tick, of.to_owned(), (end + gap, y))
+        .paragraph(TextRole::Tick, of.to_owned(), (end + GAP, y))
         .max(below)
 }
 
 /// The signs that are drawn, each with its word, one after another; returns where they end.
-fn key(drawing: &mut Drawing<'_>, mut y: f64) -> f64 {
+pub(super) fn draw(drawing: &mut Drawing<'_>, mut y: f64) -> f64 {
     let cells = drawing.medium.is_cells();
     let height = drawing.medium.height(TextRole::Tick);
     let (sign, gap) = if cells { (2.0, 2.0) } else { (11.0, 12.0) };
-    let left = drawing.frame.margin;
-    let right = drawing.frame.width - drawing.frame.margin;
+    let left = drawing.margin;
+    let right = drawing.width - drawing.margin;
     let mut x = left;
     for kind in drawn(drawing) {
         let Some(word) = words::sign(kind) else { continue };

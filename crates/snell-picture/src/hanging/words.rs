@@ -3,7 +3,6 @@
 use super::places::Inset;
 use super::subject::{Eyes, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
-use crate::medium::Medium;
 use crate::scene::{MarkKind, Run, TextRole};
 use snell_rig::rig::FlyAt;
 use snell_units::{Dimension, Quantity};
@@ -34,18 +33,22 @@ pub(super) const fn sign(kind: MarkKind) -> Option<&'static str> {
     }
 }
 
+/// What is told of lengths where each piece has as many rows as it has room for.
+pub(super) const ROWS: &str = "A longer piece has more rows, but no row stands for a length.";
+
+/// Its sums in one line.
+pub(super) fn sums(hung: &Hung) -> String {
+    hung.sums.join(" · ")
+}
+
 /// What is magnified, where something is.
-pub(super) fn inset(hung: &Hung, medium: Medium) -> String {
+pub(super) fn inset(hung: &Hung) -> String {
     let Some(inset) = Inset::of(hung) else {
         return String::new();
     };
     let metres = Quantity::new(inset.metres, Dimension::LENGTH);
     let last = snell_units::write(metres, hung.system);
-    if medium.is_cells() {
-        format!("the last {last} to scale; what is above, not")
-    } else {
-        format!("the last {last} magnified; on the left the whole, to scale")
-    }
+    format!("the last {last} magnified; on the left the whole, to scale")
 }
 
 /// What is to scale, and what is not.
@@ -100,11 +103,15 @@ fn filled(role: TextRole, text: String) -> Vec<Run> {
 
 /// What joins below a piece, and where.
 pub(super) fn joint_label(joint: &Joint, above: &Piece) -> Vec<Vec<Run>> {
-    let what = match &joint.eyes {
+    vec![filled(TextRole::Detail, placed(self::joint(joint), above))]
+}
+
+/// What joins two pieces.
+pub(super) fn joint(joint: &Joint) -> String {
+    match &joint.eyes {
         Some(eyes) => format!("{}, {} each side", self::eyes(eyes), joint.name),
         None => joint.name.clone(),
-    };
-    vec![filled(TextRole::Detail, placed(what, above))]
+    }
 }
 
 fn eyes(eyes: &Eyes) -> String {
@@ -126,7 +133,7 @@ pub(super) fn on_line_label(item: &OnLine, above: &Piece) -> Vec<Vec<Run>> {
     vec![filled(TextRole::Detail, placed(on_line(item), above))]
 }
 
-fn on_line(item: &OnLine) -> String {
+pub(super) fn on_line(item: &OnLine) -> String {
     let kind = match item.kind {
         OnLineKind::Shot => "shot",
         OnLineKind::Float => "float",
