@@ -3,6 +3,7 @@
 
 use super::subject::{Hung, Piece};
 use super::words;
+use crate::key;
 use crate::labels::{paragraph, run};
 use crate::medium::Medium;
 use crate::scene::{Item, Mark, MarkKind, Point, TextRole};
@@ -46,6 +47,12 @@ impl Drawing<'_> {
     pub fn paragraph(&mut self, role: TextRole, text: String, place: (f64, f64)) -> f64 {
         let room = self.width - self.margin - place.0;
         paragraph(&mut self.items, self.medium, run(role, text), room, place)
+    }
+
+    /// The key of what was drawn; returns where it ends.
+    pub fn key(&mut self, y: f64) -> f64 {
+        let edges = (self.margin, self.width - self.margin);
+        key::draw(&mut self.items, self.medium, edges, y)
     }
 
     pub fn mark(&mut self, kind: MarkKind, at: Point, size: f64) {

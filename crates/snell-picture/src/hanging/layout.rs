@@ -4,7 +4,7 @@ use super::drawing::{Drawing, FLY_SIGN, thickness};
 use super::frame::{Frame, Paper};
 use super::places::{Inset, Places};
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
-use super::{key, strip, words};
+use super::{bar, strip, words};
 use crate::labels::{Label, joined, place, stacked};
 use crate::ruler;
 use crate::scene::{Ground, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Stands, TextRole, at};
@@ -55,11 +55,11 @@ impl ToScale<'_> {
         let drawing = &mut self.drawing;
         let mut y = low + self.frame.space;
         if let Some(metre) = self.places.metre {
-            y = key::bar(drawing, (metre, words::SCALE, ""), y);
+            y = bar::draw(drawing, (metre, words::SCALE, ""), y);
         }
         if let Some(inset) = Inset::of(drawing.hung) {
             let metre = strip::metre(&inset, span);
-            y = key::bar(
+            y = bar::draw(
                 drawing,
                 (metre, words::SCALE_OF_WHOLE, "the whole, on the left"),
                 y,
@@ -67,7 +67,7 @@ impl ToScale<'_> {
         }
         let note = words::note(drawing.hung);
         y = drawing.paragraph(TextRole::Tick, note, (drawing.margin, y));
-        key::draw(drawing, y) + self.frame.margin
+        drawing.key(y) + self.frame.margin
     }
 
     /// Finds the scale that gives every label room, and hangs the pieces below `top`.

@@ -6,9 +6,9 @@
 //! a strip beside it; how thick line is drawn, and signs, are not. In a terminal each
 //! part has a row or more in a column.
 
+mod bar;
 mod drawing;
 mod frame;
-mod key;
 mod layout;
 mod places;
 mod read;

@@ -4,7 +4,7 @@
 
 use super::drawing::{Drawing, thickness};
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
-use super::{key, words};
+use super::words;
 use crate::labels::{joined, run, wrap};
 use crate::medium::{Medium, ROW};
 use crate::scene::{Ground, Line, LineRole, Mark, MarkKind, Run, Scene, Side, TextRole, at};
@@ -53,7 +53,7 @@ pub(super) fn lay_out(hung: &Hung, columns: usize) -> Scene {
     let low = (tree.row + 1) as f64 * ROW;
     let drawing = &mut tree.drawing;
     let y = drawing.paragraph(TextRole::Tick, words::ROWS.to_owned(), (0.0, low));
-    let height = key::draw(drawing, y);
+    let height = drawing.key(y);
     Scene {
         title: hung.told_title(),
         about: words::about(hung),

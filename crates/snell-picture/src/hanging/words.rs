@@ -3,7 +3,7 @@
 use super::places::Inset;
 use super::subject::{Eyes, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
-use crate::scene::{MarkKind, Run, TextRole};
+use crate::scene::{Run, TextRole};
 use snell_rig::rig::FlyAt;
 use snell_units::{Dimension, Quantity};
 
@@ -14,23 +14,6 @@ pub(super) const SCALE_OF_WHOLE: &str = "scale of the whole";
 /// The name of a piece on the strip with the whole.
 pub(super) fn in_the_whole(name: &str) -> String {
     format!("{name} in the whole")
-}
-
-/// What a sign is of, where the picture of a rig has it.
-pub(super) const fn sign(kind: MarkKind) -> Option<&'static str> {
-    match kind {
-        MarkKind::Knot => Some("the knot that is named"),
-        MarkKind::UsualKnot => Some(USUAL),
-        MarkKind::Ring => Some("ring"),
-        MarkKind::Swivel => Some("swivel"),
-        MarkKind::BeadedFly => Some("fly with a bead"),
-        MarkKind::PlainFly => Some("fly without a bead"),
-        MarkKind::FloatingFly => Some("fly that floats"),
-        MarkKind::Shot => Some("shot"),
-        MarkKind::Float => Some("float"),
-        MarkKind::Break => Some("not to scale"),
-        MarkKind::HardWater | MarkKind::KeepOut => None,
-    }
 }
 
 /// What is told of lengths where each piece has as many rows as it has room for.
@@ -62,8 +45,6 @@ const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
 /// The same of a rig with a piece of several colours.
 const NOTE_OF_COLOURS: &str =
     "Lengths are to scale; thickness, signs and how far each of several colours runs are not.";
-/// What an open knot means.
-const USUAL: &str = "no knot is named there: the usual one";
 
 pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
     let mut first = vec![run(TextRole::Name, piece.name.clone())];
