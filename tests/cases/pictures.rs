@@ -117,6 +117,27 @@ fn in_water() -> Vec<Picture> {
     all
 }
 
+/// Cards of the gallery's rigs, with few cells, for each costs drifts.
+fn cards() -> Vec<Picture> {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("a.svg");
+    let grid = ["--depths", "1 ft", "3 ft", "5 ft", "--speeds", "1 ft/s", "4 ft/s"];
+    let mut arguments = vec!["card", GALLERY, "-o", out.to_str().unwrap()];
+    arguments.extend(grid);
+    Run::new(Build::AsTests, &arguments).within(&top()).finish();
+    let files = fs::read_dir(folder.path())
+        .unwrap()
+        .map(|file| file.unwrap().path());
+    let card = |path: std::path::PathBuf| Picture {
+        name: path.display().to_string(),
+        svg: fs::read_to_string(path).unwrap(),
+        rig: Value::Null,
+    };
+    let all: Vec<Picture> = files.map(card).collect();
+    assert!(all.len() > 20, "only {} cards", all.len());
+    all
+}
+
 /// The polylines of a picture that are dashed so, each as its points.
 fn dashed(picture: &Document<'_>, dashes: &str) -> Vec<Vec<(f64, f64)>> {
     let lines = picture
@@ -331,7 +352,7 @@ fn texts(group: &usvg::Group, found: &mut Vec<(String, usvg::Rect)>) {
 #[test]
 fn no_text_lies_over_another_and_none_is_cut_off() {
     let options = painter();
-    for picture in pictures().into_iter().chain(in_water()) {
+    for picture in pictures().into_iter().chain(in_water()).chain(cards()) {
         let tree = usvg::Tree::from_str(&picture.svg, &options).unwrap();
         let mut found = Vec::new();
         texts(tree.root(), &mut found);

@@ -11,6 +11,7 @@ pub mod colours;
 pub mod drifting;
 pub mod hanging;
 mod hatch;
+mod key;
 mod labels;
 mod medium;
 pub mod pocket;

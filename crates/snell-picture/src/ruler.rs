@@ -62,19 +62,18 @@ pub(crate) fn upright(
     x: f64,
     (low, high): (f64, f64),
 ) -> Vec<Item> {
-    let least = if medium.is_cells() { 6.0 } else { 34.0 };
-    let tick = if medium.is_cells() { 1.0 } else { 5.0 };
-    let step = step(system, metre, least);
+    /// How far apart its figures are at least, and how long its ticks are.
+    const LEAST: f64 = 34.0;
+    const TICK: f64 = 5.0;
+    let step = step(system, metre, LEAST);
     let line = |points| Line::even(LineRole::Ruler, points, 0.8);
     let mut items = vec![line(vec![at(x, high), at(x, low)]).into()];
     let count = ((low - high) / (step * metre) + 1e-6).floor() as usize;
     for index in 0..=count {
         let y = low - index as f64 * step * metre;
-        if !medium.is_cells() {
-            items.push(line(vec![at(x - tick, y), at(x, y)]).into());
-        }
+        items.push(line(vec![at(x - TICK, y), at(x, y)]).into());
         let runs = vec![run(TextRole::Tick, figure(index, step, system))];
-        items.push(medium.text(runs, (x - tick - 2.0, y), Side::Ends).into());
+        items.push(medium.text(runs, (x - TICK - 2.0, y), Side::Ends).into());
     }
     items
 }

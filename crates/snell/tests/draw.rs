@@ -24,9 +24,16 @@ fn on_a_phone() {
 /// Where the locale knows no more, lines are drawn in letters that every terminal has.
 #[test]
 fn in_plain_letters() {
-    let output = snell(HARROW).env("LANG", "C").output().unwrap();
-    let out = String::from_utf8(output.stdout).unwrap();
-    assert!(out.is_ascii(), "{out}");
+    let water = [HARROW, &["--in-water"]].concat();
+    let [show, drift] = ["show", "drift"].map(|command| [&[command], &HARROW[1..]].concat());
+    for arguments in [HARROW, &water, &show, &drift] {
+        let output = snell(arguments).env("LANG", "C").output().unwrap();
+        let out = String::from_utf8(output.stdout).unwrap();
+        assert!(
+            out.is_ascii() && out.contains("harrow-low"),
+            "{arguments:?}: {out}"
+        );
+    }
 }
 
 #[test]

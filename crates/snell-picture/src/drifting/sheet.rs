@@ -2,6 +2,7 @@
 
 use crate::drifting::drifted::{Drifted, Over};
 use crate::drifting::frame::{Frame, Scale};
+use crate::key;
 use crate::labels::{paragraph, run};
 use crate::medium::Medium;
 use crate::ruler;
@@ -77,12 +78,30 @@ impl Sheet<'_> {
                 y = self.bar("scale over the water", self.scale.over, told, y);
             }
         }
-        y = self.paragraph(
-            TextRole::Tick,
-            "How thick line is drawn, and signs, are not to scale.",
-            (self.frame.margin, y),
-        );
-        y + self.frame.margin
+        let note = self.note();
+        y = self.paragraph(TextRole::Tick, &note, (self.frame.margin, y));
+        let edges = (self.frame.margin, self.frame.width - self.frame.margin);
+        key::draw(&mut self.items, self.medium, edges, y) + self.frame.margin
+    }
+
+    /// What is not to scale, and what bars, hatching and dashes are.
+    fn note(&self) -> String {
+        let mut said = vec!["How thick line is drawn, and signs, are not to scale."];
+        said.push("Upright bars: between which depths a fly may ride.");
+        if self.drifted.water.ends.is_some() {
+            said.push(if self.medium.is_cells() {
+                "Between the dashed line and the bed it may be water or ground."
+            } else {
+                "Hatched: it may be water or ground."
+            });
+        }
+        if self.frame.strip.1 > self.frame.strip.0
+            && self.drifted.riding().is_some()
+            && !self.medium.is_cells()
+        {
+            said.push("Dashed upright, across the speeds: the rig's own speed.");
+        }
+        said.join(" ")
     }
 
     /// A bar with its length and what it holds for; returns where they end.

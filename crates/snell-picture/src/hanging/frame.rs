@@ -2,7 +2,7 @@
 //! line, and the labels of its parts.
 
 use crate::labels::Column;
-use crate::medium::{Medium, ROW};
+use crate::medium::Medium;
 use crate::scene::Side;
 
 /// The columns of a picture, from left to right.
@@ -40,11 +40,23 @@ pub(super) struct Frame {
     pub dense: bool,
 }
 
-/// A terminal with fewer columns has no room for labels on both sides.
-const BOTH_SIDES: usize = 72;
-/// Lines longer than this are hard to read back from.
-const WIDEST: usize = 100;
-const NARROWEST: usize = 30;
+/// What a rig is laid out on to scale.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Paper {
+    /// A page of its own.
+    Page,
+    /// A sheet that it shares with another picture, under one heading.
+    Sheet,
+}
+
+impl Paper {
+    pub const fn medium(self) -> Medium {
+        match self {
+            Self::Page => Medium::Page,
+            Self::Sheet => Medium::Sheet,
+        }
+    }
+}
 
 /// With more pieces than these a picture would not fit on a sheet of paper.
 const MANY: usize = 14;
@@ -52,19 +64,12 @@ const MANY: usize = 14;
 const DENSE_STUB: f64 = 17.0;
 
 impl Frame {
-    /// The places of a medium, with one for a strip beside the rig where it has an inset, and close together where it
+    /// The places on a paper, with one for a strip beside the rig where it has an inset, and close together where it
     /// has many pieces.
-    pub(super) fn of(medium: Medium, inset: bool, pieces: usize) -> Self {
-        let frame = Self::roomy(medium, inset);
+    pub(super) fn of(paper: Paper, inset: bool, pieces: usize) -> Self {
+        let frame = Self::roomy(paper, inset);
         if pieces <= MANY {
             return frame;
-        }
-        if medium.is_cells() {
-            return Self {
-                dense: true,
-                stub: ROW,
-                ..frame
-            };
         }
         // Flies stand among the other parts, so that each piece has room for a line of its own.
         let moved = frame.ruler + 62.0 - frame.line;
@@ -84,16 +89,14 @@ impl Frame {
         }
     }
 
-    fn roomy(medium: Medium, inset: bool) -> Self {
-        match medium {
-            Medium::Page => page(inset),
-            // Two pictures share one sheet of paper.
-            Medium::Sheet => Self {
+    fn roomy(paper: Paper, inset: bool) -> Self {
+        match paper {
+            Paper::Page => page(inset),
+            Paper::Sheet => Self {
                 tall: (240.0, 560.0, 90.0),
                 stub: 32.0,
                 ..page(inset)
             },
-            Medium::Cells(columns) => cells(columns.clamp(NARROWEST, WIDEST)),
         }
     }
 }
@@ -150,37 +153,3 @@ const PAGE: Frame = Frame {
     space: 14.0,
     dense: false,
 };
-
-fn cells(columns: usize) -> Frame {
-    let both = columns >= BOTH_SIDES;
-    let line = if both { 42.0 } else { 15.0 };
-    let edge = line + if both { 5.0 } else { 6.0 };
-    Frame {
-        width: columns as f64,
-        margin: 0.0,
-        strip: None,
-        ruler: 9.0,
-        flies: both.then_some(Column {
-            edge: 31.0,
-            width: 20.0,
-            side: Side::Ends,
-            gap: 0.0,
-        }),
-        flies_bend: 34.0,
-        tag_room: line - if both { 36.0 } else { 11.0 },
-        line,
-        bend: line + 1.0,
-        parts: Column {
-            edge,
-            width: columns as f64 - edge,
-            side: Side::Begins,
-            gap: 0.0,
-        },
-        tall: (16.0 * ROW, 30.0 * ROW, 5.0 * ROW),
-        stub: 2.0 * ROW,
-        slack: if both { 1.4 } else { 1.5 },
-        clear: 1.0,
-        space: ROW,
-        dense: false,
-    }
-}

@@ -1,75 +1,86 @@
-//! The rig laid out to scale: where each part hangs, its marks and its labels.
+//! The rig laid out to scale on a page: where each part hangs, its marks and its labels.
 
 use super::drawing::{Drawing, FLY_SIGN, thickness};
-use super::frame::Frame;
+use super::frame::{Frame, Paper};
 use super::places::{Inset, Places};
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
-use super::{key, strip, words};
+use super::{bar, strip, words};
 use crate::labels::{Label, joined, place, stacked};
-use crate::medium::Medium;
 use crate::ruler;
 use crate::scene::{Ground, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Stands, TextRole, at};
 use snell_rig::rig::FlyAt;
 
-/// How a tag droops on a page, as the cosine and sine of its angle; in a terminal it stands straight out.
+/// How a tag droops, as the cosine and sine of its angle.
 const DROOP: (f64, f64) = (0.88, 0.475);
 
-pub(super) fn lay_out(hung: &Hung, medium: Medium) -> Scene {
-    let mut drawing = Drawing {
-        hung,
-        medium,
-        frame: Frame::of(medium, Inset::of(hung).is_some(), hung.pieces.len()),
+/// A rig that is being laid out to scale.
+struct ToScale<'h> {
+    drawing: Drawing<'h>,
+    frame: Frame,
+    places: Places,
+}
+
+pub(super) fn lay_out(hung: &Hung, paper: Paper) -> Scene {
+    let frame = Frame::of(paper, Inset::of(hung).is_some(), hung.pieces.len());
+    let mut rig = ToScale {
+        drawing: Drawing {
+            hung,
+            medium: paper.medium(),
+            width: frame.width,
+            margin: frame.margin,
+            space: frame.space,
+            items: Vec::new(),
+        },
+        frame,
         places: Places::all_at(0, 0.0),
-        items: Vec::new(),
     };
-    let top = drawing.header();
-    drawing.hang(top);
-    let low = drawing.parts(top);
-    let span = (top, drawing.end());
-    let height = key::draw(&mut drawing, span, low);
+    let top = rig.drawing.header(words::inset(hung));
+    rig.hang(top);
+    let low = rig.parts(top);
+    let height = rig.footer((top, rig.end()), low);
     Scene {
         title: hung.told_title(),
         about: words::about(hung),
-        width: drawing.frame.width,
+        width: rig.frame.width,
         height,
-        metre: drawing.places.metre,
+        metre: rig.places.metre,
         ground: Ground::Screen,
-        items: drawing.items,
+        items: rig.drawing.items,
     }
 }
 
-impl Drawing<'_> {
-    /// Name, title and sums; returns where they end.
-    fn header(&mut self) -> f64 {
-        let headed = self.medium.is_headed();
-        let heading = |text: String| if headed { text } else { String::new() };
-        let lines = [
-            (TextRole::Title, heading(self.hung.name.clone())),
-            (
-                TextRole::Figure,
-                heading(self.hung.title.clone().unwrap_or_default()),
-            ),
-            (TextRole::Detail, self.hung.sums.join(" · ")),
-            (TextRole::Detail, words::inset(self.hung, self.medium)),
-        ];
-        let mut y = self.frame.margin;
-        for (role, text) in lines.into_iter().filter(|(_, text)| !text.is_empty()) {
-            y = self.paragraph(role, text, (self.frame.margin, y));
+impl ToScale<'_> {
+    /// Scales, what is to scale, and the key; returns the height of the picture.
+    fn footer(&mut self, span: (f64, f64), low: f64) -> f64 {
+        let drawing = &mut self.drawing;
+        let mut y = low + self.frame.space;
+        if let Some(metre) = self.places.metre {
+            y = bar::draw(drawing, (metre, words::SCALE, ""), y);
         }
-        y + self.frame.space
+        if let Some(inset) = Inset::of(drawing.hung) {
+            let metre = strip::metre(&inset, span);
+            y = bar::draw(
+                drawing,
+                (metre, words::SCALE_OF_WHOLE, "the whole, on the left"),
+                y,
+            );
+        }
+        let note = words::note(drawing.hung);
+        y = drawing.paragraph(TextRole::Tick, note, (drawing.margin, y));
+        drawing.key(y) + self.frame.margin
     }
 
     /// Finds the scale that gives every label room, and hangs the pieces below `top`.
     fn hang(&mut self, top: f64) {
         // Heights of labels do not hang on where they are of.
-        self.places = Places::all_at(self.hung.pieces.len(), top);
+        self.places = Places::all_at(self.drawing.hung.pieces.len(), top);
         let (parts, flies) = self.labels();
         let left = self
             .frame
             .flies
-            .map_or(0.0, |column| stacked(self.medium, &flies, column.gap));
-        let labels = stacked(self.medium, &parts, self.frame.parts.gap).max(left);
-        self.places = Places::hung(self.hung, &self.frame, top, labels);
+            .map_or(0.0, |column| stacked(self.drawing.medium, &flies, column.gap));
+        let labels = stacked(self.drawing.medium, &parts, self.frame.parts.gap).max(left);
+        self.places = Places::hung(self.drawing.hung, &self.frame, top, labels);
     }
 
     /// Draws all that hangs, and returns how low it reaches.
@@ -78,44 +89,62 @@ impl Drawing<'_> {
         let mut low = end;
         if let Some(metre) = self.places.metre {
             let extent = (end, self.places.to_scale_from);
-            let ruler = ruler::upright(self.medium, self.hung.system, metre, self.frame.ruler, extent);
-            self.items.extend(ruler);
+            let ruler = ruler::upright(
+                self.drawing.medium,
+                self.drawing.hung.system,
+                metre,
+                self.frame.ruler,
+                extent,
+            );
+            self.drawing.items.extend(ruler);
         }
-        self.items.extend(strip::draw(self.hung, &self.frame, (top, end)));
+        self.drawing
+            .items
+            .extend(strip::draw(self.drawing.hung, &self.frame, (top, end)));
         let (parts, flies) = self.labels();
-        let tips: Vec<Point> = (0..self.hung.flies.len()).map(|index| self.eye(index)).collect();
+        let tips: Vec<Point> = (0..self.drawing.hung.flies.len())
+            .map(|index| self.eye(index))
+            .collect();
         low = tips.iter().map(|tip| tip.y).fold(low, f64::max);
-        low += if self.medium.is_cells() {
-            self.frame.space
-        } else {
-            FLY_SIGN * 1.5
-        };
+        low += FLY_SIGN * 1.5;
         // The last labels begin level with what they are of and may reach below it.
         for label in parts.iter().chain(&flies) {
-            low = low.max(label.of.y + label.height(self.medium));
+            low = low.max(label.of.y + label.height(self.drawing.medium));
         }
-        let right = stacked(self.medium, &parts, self.frame.parts.gap);
+        let right = stacked(self.drawing.medium, &parts, self.frame.parts.gap);
         let left = self
             .frame
             .flies
-            .map_or(0.0, |column| stacked(self.medium, &flies, column.gap));
+            .map_or(0.0, |column| stacked(self.drawing.medium, &flies, column.gap));
         low = low.max(top + right.max(left));
         if let Some(column) = self.frame.flies {
-            let items = place(self.medium, &column, flies, (top, low), self.frame.flies_bend);
-            self.items.extend(items);
+            let items = place(
+                self.drawing.medium,
+                &column,
+                flies,
+                (top, low),
+                self.frame.flies_bend,
+            );
+            self.drawing.items.extend(items);
         }
-        let items = place(self.medium, &self.frame.parts, parts, (top, low), self.frame.bend);
-        self.items.extend(items);
-        for index in 0..self.hung.pieces.len() {
+        let items = place(
+            self.drawing.medium,
+            &self.frame.parts,
+            parts,
+            (top, low),
+            self.frame.bend,
+        );
+        self.drawing.items.extend(items);
+        for index in 0..self.drawing.hung.pieces.len() {
             self.piece(index);
         }
         for (index, tip) in tips.iter().enumerate() {
             self.fly_tag(index, *tip);
         }
-        for index in 0..self.hung.joins.len() {
+        for index in 0..self.drawing.hung.joins.len() {
             self.join(index);
         }
-        for item in &self.hung.on_line {
+        for item in &self.drawing.hung.on_line {
             let kind = match item.kind {
                 OnLineKind::Shot => MarkKind::Shot,
                 OnLineKind::Float => MarkKind::Float,
@@ -125,7 +154,7 @@ impl Drawing<'_> {
                 colour: item.colour,
                 ..Mark::plain(kind, at(self.frame.line, self.places.joins[item.above]), size)
             };
-            self.items.push(mark.into());
+            self.drawing.items.push(mark.into());
         }
         for (index, tip) in tips.into_iter().enumerate() {
             self.fly(index, tip);
@@ -138,7 +167,7 @@ impl Drawing<'_> {
     }
 
     fn piece(&mut self, index: usize) {
-        let piece = &self.hung.pieces[index];
+        let piece = &self.drawing.hung.pieces[index];
         let (from, to) = (self.places.joins[index], self.places.joins[index + 1]);
         // Down to where lengths are to scale, a piece is a stub.
         let cut = self.places.cut(index);
@@ -151,9 +180,12 @@ impl Drawing<'_> {
             stands: None,
         };
         if cut > from {
-            self.items.push(line(LineRole::Beyond, (from, cut)).into());
+            self.drawing
+                .items
+                .push(line(LineRole::Beyond, (from, cut)).into());
             let size = if self.frame.dense { 3.5 } else { 6.0 };
-            self.mark(MarkKind::Break, at(x, (from + cut) / 2.0), size);
+            self.drawing
+                .mark(MarkKind::Break, at(x, (from + cut) / 2.0), size);
         }
         if to > cut {
             let role = match piece.ends {
@@ -167,12 +199,12 @@ impl Drawing<'_> {
                 metres,
                 told: words::piece(piece),
             });
-            self.items.push(drawn.into());
+            self.drawing.items.push(drawn.into());
         }
     }
 
     fn join(&mut self, index: usize) {
-        let joint = &self.hung.joins[index];
+        let joint = &self.drawing.hung.joins[index];
         let middle = at(self.frame.line, self.places.joins[index + 1]);
         if let (Some(stubs), Some(metre)) = (joint.stubs, self.places.metre) {
             let reach = stubs * metre * std::f64::consts::FRAC_1_SQRT_2;
@@ -186,20 +218,20 @@ impl Drawing<'_> {
                 Eyes::Ring(_) => MarkKind::Ring,
                 Eyes::Swivel(_) => MarkKind::Swivel,
             };
-            self.mark(kind, middle, 4.5);
+            self.drawing.mark(kind, middle, 4.5);
         } else if joint.is_knot() {
             let kind = if joint.named {
                 MarkKind::Knot
             } else {
                 MarkKind::UsualKnot
             };
-            let thick = thickness(&self.hung.pieces[index]).1;
-            self.mark(kind, middle, (thick / 2.0 + 2.5).max(4.5));
+            let thick = thickness(&self.drawing.hung.pieces[index]).1;
+            self.drawing.mark(kind, middle, (thick / 2.0 + 2.5).max(4.5));
         }
     }
 
     fn tag(&mut self, points: Vec<Point>, metres: f64, told: &str) {
-        self.items.push(
+        self.drawing.items.push(
             Line {
                 role: LineRole::Tag,
                 points,
@@ -217,7 +249,7 @@ impl Drawing<'_> {
 
     /// Where a fly's eye is.
     fn eye(&self, index: usize) -> Point {
-        let fly = &self.hung.flies[index];
+        let fly = &self.drawing.hung.flies[index];
         let from = at(self.frame.line, self.places.joins[fly.above]);
         let (Some(tag), Some(metre)) = (fly.tag.filter(|tag| tag.is_finite()), self.places.metre) else {
             let stub = if matches!(fly.at, FlyAt::Dropper(_)) {
@@ -228,7 +260,7 @@ impl Drawing<'_> {
             return at(from.x - stub, from.y);
         };
         let length = tag * metre;
-        let (across, down) = if self.medium.is_cells() { (1.0, 0.0) } else { DROOP };
+        let (across, down) = DROOP;
         if length * across <= self.frame.tag_room {
             return at(from.x - length * across, from.y + length * down);
         }
@@ -237,7 +269,7 @@ impl Drawing<'_> {
     }
 
     fn fly_tag(&mut self, index: usize, eye: Point) {
-        let fly = &self.hung.flies[index];
+        let fly = &self.drawing.hung.flies[index];
         if let Some(metres) = fly.tag.filter(|_| self.places.metre.is_some()) {
             let from = at(self.frame.line, self.places.joins[fly.above]);
             self.tag(vec![from, eye], metres, &words::fly(fly));
@@ -245,40 +277,45 @@ impl Drawing<'_> {
     }
 
     fn fly(&mut self, index: usize, eye: Point) {
-        let kind = match self.hung.flies[index].kind {
+        let kind = match self.drawing.hung.flies[index].kind {
             FlyKind::Beaded => MarkKind::BeadedFly,
             FlyKind::Plain => MarkKind::PlainFly,
             FlyKind::Floating => MarkKind::FloatingFly,
         };
-        self.mark(kind, eye, FLY_SIGN);
+        self.drawing.mark(kind, eye, FLY_SIGN);
     }
 
     /// The labels of parts, and those of flies where these have a column.
     fn labels(&self) -> (Vec<Label>, Vec<Label>) {
         let mut parts = Vec::new();
-        for (index, piece) in self.hung.pieces.iter().enumerate() {
+        for (index, piece) in self.drawing.hung.pieces.iter().enumerate() {
             let middle = (self.places.joins[index] + self.places.joins[index + 1]) / 2.0;
             parts.push(self.part(middle, self.lines_of(piece)));
             let low = self.places.joins[index + 1];
-            let on_line = self.hung.on_line.iter().filter(|item| item.above == index + 1);
+            let on_line = self
+                .drawing
+                .hung
+                .on_line
+                .iter()
+                .filter(|item| item.above == index + 1);
             for item in on_line {
                 parts.push(self.part(low, words::on_line_label(item, piece)));
             }
             let told = |joint: &&Joint| {
                 joint.is_told() && (joint.named || joint.eyes.is_some() || !self.frame.dense)
             };
-            if let Some(joint) = self.hung.joins.get(index).filter(told) {
+            if let Some(joint) = self.drawing.hung.joins.get(index).filter(told) {
                 parts.push(self.part(low, words::joint_label(joint, piece)));
             }
         }
         let mut flies = Vec::new();
-        for (index, fly) in self.hung.flies.iter().enumerate() {
+        for (index, fly) in self.drawing.hung.flies.iter().enumerate() {
             let lines = words::fly_label(fly);
             match &self.frame.flies {
                 Some(column) => {
                     let eye = self.eye(index);
                     flies.push(Label::new(
-                        self.medium,
+                        self.drawing.medium,
                         column,
                         at(eye.x - self.frame.clear, eye.y),
                         lines,
@@ -307,10 +344,7 @@ impl Drawing<'_> {
     }
 
     fn part(&self, y: f64, lines: Vec<Vec<Run>>) -> Label {
-        let from = at(
-            self.frame.line + if self.medium.is_cells() { 1.0 } else { 6.0 },
-            y,
-        );
-        Label::new(self.medium, &self.frame.parts, from, lines)
+        let from = at(self.frame.line + 6.0, y);
+        Label::new(self.drawing.medium, &self.frame.parts, from, lines)
     }
 }

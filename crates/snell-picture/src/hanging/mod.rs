@@ -2,20 +2,22 @@
 //! top and the point at the bottom.
 //!
 //! A leader of five to nine metres is some forty thousand times as long as it is
-//! thick. Upright it may be as long as it needs: a phone scrolls it, a page holds
-//! it, and each part has a line of its own beside it. Lengths are true; how
-//! thick line is drawn, and marks, are not.
+//! thick. On a page lengths are true, those of a long leader in its last part and on
+//! a strip beside it; how thick line is drawn, and signs, are not. In a terminal each
+//! part has a row or more in a column.
 
+mod bar;
 mod drawing;
 mod frame;
-mod key;
 mod layout;
 mod places;
 mod read;
 mod strip;
 mod subject;
+mod tree;
 mod words;
 
+use frame::Paper;
 use subject::Hung;
 
 use crate::medium::Medium;
@@ -33,5 +35,9 @@ pub fn scene(
     medium: Medium,
 ) -> Option<Scene> {
     let hung = Hung::read(evaluation, written, system)?;
-    Some(layout::lay_out(&hung, medium))
+    Some(match medium {
+        Medium::Page => layout::lay_out(&hung, Paper::Page),
+        Medium::Sheet => layout::lay_out(&hung, Paper::Sheet),
+        Medium::Cells(columns) => tree::lay_out(&hung, columns),
+    })
 }

@@ -3,8 +3,7 @@
 use super::places::Inset;
 use super::subject::{Eyes, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::labels::run;
-use crate::medium::Medium;
-use crate::scene::{MarkKind, Run, TextRole};
+use crate::scene::{Run, TextRole};
 use snell_rig::rig::FlyAt;
 use snell_units::{Dimension, Quantity};
 
@@ -17,35 +16,22 @@ pub(super) fn in_the_whole(name: &str) -> String {
     format!("{name} in the whole")
 }
 
-/// What a sign is of, where the picture of a rig has it.
-pub(super) const fn sign(kind: MarkKind) -> Option<&'static str> {
-    match kind {
-        MarkKind::Knot => Some("the knot that is named"),
-        MarkKind::UsualKnot => Some(USUAL),
-        MarkKind::Ring => Some("ring"),
-        MarkKind::Swivel => Some("swivel"),
-        MarkKind::BeadedFly => Some("fly with a bead"),
-        MarkKind::PlainFly => Some("fly without a bead"),
-        MarkKind::FloatingFly => Some("fly that floats"),
-        MarkKind::Shot => Some("shot"),
-        MarkKind::Float => Some("float"),
-        MarkKind::Break => Some("not to scale"),
-        MarkKind::HardWater | MarkKind::KeepOut => None,
-    }
+/// What is told of lengths where each piece has as many rows as it has room for.
+pub(super) const ROWS: &str = "A longer piece has more rows, but no row stands for a length.";
+
+/// Its sums in one line.
+pub(super) fn sums(hung: &Hung) -> String {
+    hung.sums.join(" · ")
 }
 
 /// What is magnified, where something is.
-pub(super) fn inset(hung: &Hung, medium: Medium) -> String {
+pub(super) fn inset(hung: &Hung) -> String {
     let Some(inset) = Inset::of(hung) else {
         return String::new();
     };
     let metres = Quantity::new(inset.metres, Dimension::LENGTH);
     let last = snell_units::write(metres, hung.system);
-    if medium.is_cells() {
-        format!("the last {last} to scale; what is above, not")
-    } else {
-        format!("the last {last} magnified; on the left the whole, to scale")
-    }
+    format!("the last {last} magnified; on the left the whole, to scale")
 }
 
 /// What is to scale, and what is not.
@@ -59,8 +45,6 @@ const NOTE: &str = "Lengths are to scale; thickness and signs are not.";
 /// The same of a rig with a piece of several colours.
 const NOTE_OF_COLOURS: &str =
     "Lengths are to scale; thickness, signs and how far each of several colours runs are not.";
-/// What an open knot means.
-const USUAL: &str = "no knot is named there: the usual one";
 
 pub(super) fn piece_label(piece: &Piece) -> Vec<Vec<Run>> {
     let mut first = vec![run(TextRole::Name, piece.name.clone())];
@@ -100,11 +84,15 @@ fn filled(role: TextRole, text: String) -> Vec<Run> {
 
 /// What joins below a piece, and where.
 pub(super) fn joint_label(joint: &Joint, above: &Piece) -> Vec<Vec<Run>> {
-    let what = match &joint.eyes {
+    vec![filled(TextRole::Detail, placed(self::joint(joint), above))]
+}
+
+/// What joins two pieces.
+pub(super) fn joint(joint: &Joint) -> String {
+    match &joint.eyes {
         Some(eyes) => format!("{}, {} each side", self::eyes(eyes), joint.name),
         None => joint.name.clone(),
-    };
-    vec![filled(TextRole::Detail, placed(what, above))]
+    }
 }
 
 fn eyes(eyes: &Eyes) -> String {
@@ -126,7 +114,7 @@ pub(super) fn on_line_label(item: &OnLine, above: &Piece) -> Vec<Vec<Run>> {
     vec![filled(TextRole::Detail, placed(on_line(item), above))]
 }
 
-fn on_line(item: &OnLine) -> String {
+pub(super) fn on_line(item: &OnLine) -> String {
     let kind = match item.kind {
         OnLineKind::Shot => "shot",
         OnLineKind::Float => "float",

@@ -1,7 +1,8 @@
 //! Where everything stands: the water's speed on the left, the depths beside
 //! their ruler, and the flies' labels on the right.
 
-use crate::labels::{Column, Label, place, run};
+use crate::key;
+use crate::labels::{Column, Label, paragraph, place, run};
 use crate::medium::{Medium, ROW};
 use crate::ruler;
 use crate::scene::{Ground, Item, Line, LineRole, Mark, Point, Scene, Side, Stroke, TextRole, at};
@@ -19,7 +20,7 @@ struct Frame {
     labels: f64,
     top: f64,
     tall: f64,
-    /// Below the bed: the ruler's figures and what they are of.
+    /// Below the bed: the ruler's figures.
     below: f64,
     mark: f64,
     tick: f64,
@@ -39,7 +40,7 @@ impl Frame {
                 labels: 112.0,
                 top: 74.0,
                 tall: 220.0,
-                below: 52.0,
+                below: 30.0,
                 mark: 13.0,
                 tick: 5.0,
                 aside: 30.0,
@@ -93,14 +94,16 @@ impl Scale<'_> {
     fn told(&self) -> String {
         let stretch = self.down / self.along;
         if (stretch - 1.0).abs() < 0.05 {
-            return "down the stream, drawn as long as depths are".to_owned();
+            return "Across: down the stream, drawn as long as depths are.".to_owned();
         }
-        let (more, what) = if stretch > 1.0 {
-            (stretch, "depths are drawn")
+        if stretch > 1.0 {
+            format!("Across: down the stream; depths are drawn {stretch:.1} times as long.")
         } else {
-            (1.0 / stretch, "which is drawn")
-        };
-        format!("down the stream; {what} {more:.1} times as long")
+            format!(
+                "Across: down the stream, drawn {:.1} times as long as depths are.",
+                1.0 / stretch
+            )
+        }
     }
 
     fn at(&self, along: f64, depth: f64) -> Point {
@@ -139,11 +142,12 @@ pub(super) fn lay_out(sunk: &Sunk, medium: Medium) -> Option<Scene> {
         items.extend(path(fly, index, medium, &scale));
     }
     items.extend(labels(sunk, medium, &scale));
+    let height = foot(&mut items, medium, &scale);
     Some(Scene {
         title: format!("{}: how it sinks and where it rides", sunk.name),
         about: sunk.about.clone(),
         width: frame.width,
-        height: frame.bed() + frame.below,
+        height,
         metre: None,
         ground: Ground::Screen,
         items,
@@ -259,10 +263,23 @@ fn ways_down(sunk: &Sunk, medium: Medium, scale: &Scale<'_>, to: f64) -> Vec<Ite
                 .into(),
         );
     }
-    let told = vec![run(TextRole::Detail, scale.told())];
-    let below = frame.bed() + gap + medium.height(TextRole::Tick) * 1.2;
-    items.push(medium.text(told, (frame.left, below), Side::Begins).into());
     items
+}
+
+/// What the plot's scales are to one another, what its dots mean, and the key; returns where they end.
+fn foot(items: &mut Vec<Item>, medium: Medium, scale: &Scale<'_>) -> f64 {
+    let frame = scale.frame;
+    let edges = (frame.margin, frame.width - frame.margin);
+    let width = edges.1 - edges.0;
+    let mut y = frame.bed() + frame.below;
+    let dotted = "The dotted end of a way, on to where the fly rides, is not timed.";
+    for (role, told) in [
+        (TextRole::Detail, scale.told().as_str()),
+        (TextRole::Tick, dotted),
+    ] {
+        y = paragraph(items, medium, run(role, told), width, (edges.0, y));
+    }
+    key::draw(items, medium, edges, y) + frame.margin
 }
 
 /// A fly's path, the depths between which it may ride, and the fly at its end.
