@@ -30,7 +30,7 @@ LC_ALL=C "$snell" draw "$rigs" > "$out/ascii.txt" 2> /dev/null || true
   echo '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Gallery</title>'
   echo '<meta name="viewport" content="width=device-width, initial-scale=1"><meta name="color-scheme" content="light dark">'
   echo '<style>body{margin:1rem;font-family:sans-serif}figure{display:inline-block;vertical-align:top;margin:.3rem}'
-  echo 'svg{max-width:100%;height:auto}pre{overflow-x:auto}</style></head><body><main><h1>Gallery</h1>'
+  echo 'a{color:inherit}svg{max-width:100%;height:auto}pre{overflow-x:auto}</style></head><body><main><h1>Gallery</h1>'
   echo '<p><a href="sheets.html">Sheets</a>, <a href="class.html">for a class</a>, <a href="cards.html">cards</a></p>'
   for kind in rig water card; do
     echo "<h2>$kind</h2>"
