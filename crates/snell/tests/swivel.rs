@@ -60,7 +60,7 @@ fn it_stands_in_tables_and_pictures() {
     };
     assert!(row(&told(&["show", "-"])));
     let drawn = told(&["draw", "-"]);
-    assert!(drawn.contains("8─── swivel 7 mm, clinch each side"), "{drawn}");
+    assert!(drawn.contains("8  swivel 7 mm, clinch each side"), "{drawn}");
     let cut = told(&["cut", "-"]);
     assert!(
         cut.contains("clinch knot: of the swivel, butt to tippet"),

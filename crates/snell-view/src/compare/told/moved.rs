@@ -68,7 +68,7 @@ fn said_already(moved: &Moved, measures: &[Moved]) -> bool {
     match (moved.kind, moved.measure) {
         (Kind::Rig, "tippet" | "sighter") => other("total").is_some_and(as_much),
         (Kind::Rig, "tippet-ratio") => other("tippet").is_some() || other("depth").is_some(),
-        (Kind::Rig, "sighter-clear") => other("tippet-needed").is_some(),
+        (Kind::Rig, "sighter-out") => other("tippet-needed").is_some(),
         (Kind::Rig, "sink-run") => other("sink-time").is_some_and(|other| by(other) * by(moved) > 0.0),
         (Kind::Rig | Kind::Gap | Kind::Fly | Kind::Section | Kind::Join | Kind::Dropper, _)
         | (Kind::Shot | Kind::Rod | Kind::Water, _) => false,
