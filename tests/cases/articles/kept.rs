@@ -65,6 +65,10 @@ fn a_filled_page_that_was_edited_is_kept() {
         ("rig: end ", "rig: end of it "),
         ("<!-- rig: end", "<!-- rig end"),
         ("-->10", "->10"),
+        (
+            "<!-- rig: end",
+            "<<<<<<< ours\n<!-- rig: end 00000000 -->\n=======\n<!-- rig: end",
+        ),
     ] {
         let edited = filled.replacen(from, to, 1);
         assert_ne!(edited, filled, "{from}");
