@@ -31,14 +31,16 @@ pub struct Filling {
 
 impl Filling {
     /// Whether what stands here may be replaced by another text: nothing does, or snell wrote it. A figure that was
-    /// filled before there were checksums is snell's too, where it is nothing but a figure.
+    /// filled before there were checksums is snell's too, where it is nothing but a figure, and so is a picture under its title.
     pub fn may_be_replaced(&self, page: &str) -> bool {
         match self.slot.author {
             Author::Nobody | Author::Snell => true,
             Author::Somebody => false,
-            Author::Unknown => {
-                matches!(self.content, Content::Figure(_)) && is_figure(self.slot.inside.of(page))
-            }
+            Author::Unknown => match &self.content {
+                Content::Figure(_) => is_figure(self.slot.inside.of(page)),
+                Content::Picture(picture) => picture.was_filled_so(self.slot.inside.of(page)),
+                Content::Rig(..) | Content::Cuts(_) | Content::Card(_) | Content::Changes(_) => false,
+            },
         }
     }
 }

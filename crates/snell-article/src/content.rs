@@ -1,5 +1,6 @@
 //! What belongs between two markers, as plain data.
 
+use super::checksum::alike;
 use super::figure::NoFigure;
 use super::spoken::instead;
 use super::words::{Block, Said, Shown};
@@ -41,6 +42,18 @@ pub struct Picture {
     pub scene: Scene,
     /// What it shows, for those who do not see it.
     pub instead: String,
+}
+
+impl Picture {
+    /// Whether a text is the picture as it was put in before there were checksums: under its title.
+    pub(super) fn was_filled_so(&self, text: &str) -> bool {
+        let title = &self.scene.title;
+        let forms = [
+            format!("![{title}]({})", self.file),
+            format!("![{title}](<{}>)", self.file),
+        ];
+        forms.iter().any(|form| alike(form, text))
+    }
 }
 
 /// Makes what is asked of one rig.

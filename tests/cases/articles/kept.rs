@@ -65,6 +65,10 @@ fn a_filled_page_that_was_edited_is_kept() {
         ("rig: end ", "rig: end of it "),
         ("<!-- rig: end", "<!-- rig end"),
         ("-->10", "->10"),
+        (
+            "<!-- rig: end",
+            "<<<<<<< ours\n<!-- rig: end 00000000 -->\n=======\n<!-- rig: end",
+        ),
     ] {
         let edited = filled.replacen(from, to, 1);
         assert_ne!(edited, filled, "{from}");
@@ -105,6 +109,16 @@ fn a_page_of_the_old_form_is_taken_over() {
     fs::write(&path, old.replace("10 ft 7 in", "9 ft 7 in")).unwrap();
     assert_eq!(run(folder.path(), &["fill", "a.md"]).status, Some(0));
     assert_eq!(fs::read_to_string(&path).unwrap(), filled);
+    // A picture stood under its title; under other words it is somebody's.
+    let picture = |instead: &str| {
+        format!("{USE}<!-- rig: draw low -->\n\n![{instead}](a-low.svg)\n\n<!-- rig: end -->\n")
+    };
+    for (instead, status) in [("low: a \\| b", Some(0)), ("the low rig", Some(1))] {
+        fs::write(&path, picture(instead)).unwrap();
+        assert_eq!(run(folder.path(), &["fill", "a.md"]).status, status);
+        let kept = fs::read_to_string(&path).unwrap() == picture(instead);
+        assert_eq!(kept, status == Some(1));
+    }
 }
 
 #[test]

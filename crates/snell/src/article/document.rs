@@ -18,6 +18,8 @@ pub struct Outline {
     ends: Vec<u32>,
     /// Whether a marker in a line of text is open, so that what follows it is what it was filled with.
     within: bool,
+    /// The beginnings of fences that pandoc took for text.
+    pub misread: Vec<String>,
 }
 
 /// What a raw piece of HTML is to the outline.
@@ -42,11 +44,19 @@ impl Outline {
             Value::Object(node) => match raw(value) {
                 Some((comment, place)) => self.marker(comment, place),
                 None if is_rig_fence(value) => self.fence(value),
+                None if is_misread_fence(value) => self.misread(value),
                 None if self.within && self.text(node) => {}
                 None => node.values().for_each(|one| self.walk(one)),
             },
             _ => {}
         }
+    }
+
+    fn misread(&mut self, code: &Value) {
+        const MOST: usize = 24;
+        let text = code["c"][1].as_str().unwrap_or_default();
+        let shown: String = text.chars().take(MOST).collect();
+        self.misread.push(shown);
     }
 
     /// Text behind an open marker; whether the node is some. A paragraph ends what stands open.
@@ -183,6 +193,18 @@ fn is_rig_fence(node: &Value) -> bool {
     node["t"] == "CodeBlock" && FenceTag::of_classes(classes(node)).is_some()
 }
 
+/// Code in a line of text that was a fence: pandoc knows no words behind the first but in braces, `rig alone`, and no word
+/// without a dot within them, `{rig}`.
+fn is_misread_fence(node: &Value) -> bool {
+    let text = node["c"][1].as_str().unwrap_or_default();
+    let mut words = text
+        .split_whitespace()
+        .skip_while(|word| *word != "rig" && !word.ends_with('}'))
+        .skip(1);
+    let opens = text.starts_with("rig ") || text.starts_with("{rig");
+    node["t"] == "Code" && opens && words.any(|word| word == "rig")
+}
+
 /// The classes of a block of code; some readers hand over all that stands before the first space as one.
 fn classes(code: &Value) -> impl Iterator<Item = &str> + Clone {
     let classes = code["c"][0][1].as_array();
@@ -316,6 +338,21 @@ mod tests {
             ])
         );
         assert_eq!(markers(&outline.page).len(), 2);
+    }
+
+    #[test]
+    fn a_fence_that_was_taken_for_text_is_noticed() {
+        let code =
+            |text: &str| json!({"blocks": [{"t": "Para", "c": [{"t": "Code", "c": [["", [], []], text]}]}]});
+        let misread = |text: &str| Outline::of(&mut code(text)).misread.len();
+        assert_eq!(
+            ["rig alone rig a   point #14", "{rig} rig a"].map(misread),
+            [1, 1]
+        );
+        assert_eq!(
+            ["rig low", "rig alone", "rig", "snell check rig a"].map(misread),
+            [0; 4]
+        );
     }
 
     #[test]

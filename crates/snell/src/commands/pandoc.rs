@@ -43,6 +43,18 @@ pub fn run(options: &Pandoc, session: &mut Session) -> Outcome {
         _ => return Err(not_read("it does not say which version it is of".to_owned())),
     }
     let outline = Outline::of(&mut document);
+    for misread in &outline.misread {
+        let mut err = session.err();
+        writeln!(
+            err,
+            "caution: pandoc took a fence for text: `{} …`",
+            printable(misread)
+        )?;
+        writeln!(
+            err,
+            "  help  write `{{.rig}}` or `{{.rig .alone}}` behind the ticks"
+        )?;
+    }
     let notebook = Notebook::of_text(
         Path::new(PAGE_NAME),
         Kind::MARKDOWN,
