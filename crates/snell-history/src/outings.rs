@@ -76,6 +76,8 @@ pub struct Entered {
     pub outing: Outed,
     /// The state, as its number.
     pub commit: usize,
+    /// What it called its rig there.
+    pub called: String,
 }
 
 /// Makes what was changed at the bank to a rig as it stood in a state: the outing, the state's number, the rig.
@@ -98,8 +100,20 @@ pub fn fished(
 }
 
 fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut Rigged<'_>) -> OnDay {
-    let Entered { outing, commit } = entered;
-    let rig = story_of(&outing, stories);
+    let Entered {
+        outing,
+        commit,
+        called,
+    } = entered;
+    // Rigs may have taken each other's names since. Where the outing says what it always said, it means the rig that
+    // was called so then.
+    let so_called = |story: &RigStory| {
+        let card = states.rig(story, commit);
+        card.is_some_and(|card| card.shown.name.to_lowercase() == called.to_lowercase())
+    };
+    let kept_word = called.to_lowercase() == outing.rig.to_lowercase();
+    let then = kept_word.then(|| stories.iter().position(so_called)).flatten();
+    let rig = then.or_else(|| story_of(&outing, stories));
     let taken = rig.map_or(Taken::Unknown, |rig| {
         states.taken(outing.day, commit, &stories[rig])
     });
