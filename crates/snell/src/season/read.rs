@@ -72,7 +72,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let mut reader = Reader::new(&blobs);
     let mut history = History::of(&commits);
     let mut states = States::of(&commits);
-    let mut entered: HashMap<(String, String), (usize, String)> = HashMap::new();
+    let mut entered: HashMap<(String, String), (usize, Outed)> = HashMap::new();
     let mut progress = Progress::new();
     for (number, step) in steps.iter().enumerate() {
         progress.tell(number, steps.len(), "commits read");
@@ -84,7 +84,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         }
         let read = changed.files.values().flatten();
         for outing in read.flat_map(|read| &read.outings) {
-            let first = || (number, outing.rig.clone());
+            let first = || (number, outing.clone());
             entered.entry(key(outing)).or_insert_with(first);
         }
         states.put(number, &step.commit, state);
@@ -105,11 +105,12 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let outings = outings.map(|outing| {
         // What the last state has, some state brought.
         let first = entered.get(&key(&outing)).cloned();
-        let (commit, called) = first.unwrap_or_else(|| (steps.len() - 1, outing.rig.clone()));
+        let (commit, first) = first.unwrap_or_else(|| (steps.len() - 1, outing.clone()));
         Entered {
             outing,
             commit,
-            called,
+            called: first.rig,
+            stood_in: first.rig_file,
         }
     });
     let mut at_the_bank = Days::new(repository, &blobs, &reader.analysis, &commits, &last.ids);
