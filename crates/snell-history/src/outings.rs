@@ -76,6 +76,10 @@ pub struct Entered {
     pub outing: Outed,
     /// The state, as its number.
     pub commit: usize,
+    /// What it called its rig there.
+    pub called: String,
+    /// The file that its rig stood in there.
+    pub stood_in: String,
 }
 
 /// Makes what was changed at the bank to a rig as it stood in a state: the outing, the state's number, the rig.
@@ -98,8 +102,25 @@ pub fn fished(
 }
 
 fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut Rigged<'_>) -> OnDay {
-    let Entered { outing, commit } = entered;
-    let rig = story_of(&outing, stories);
+    let Entered {
+        outing,
+        commit,
+        called,
+        stood_in,
+    } = entered;
+    // Rigs may have taken each other's names since. Where the outing says what it always said, it means the rig that
+    // was called so then.
+    let stood = |story: &RigStory, in_its_file: bool| {
+        let card = states.rig(story, commit);
+        card.is_some_and(|card| {
+            let same_file = card.shown.file == stood_in;
+            card.shown.name.to_lowercase() == called.to_lowercase() && (same_file || !in_its_file)
+        })
+    };
+    let find = |in_its_file| stories.iter().position(|story| stood(story, in_its_file));
+    let kept_word = called.to_lowercase() == outing.rig.to_lowercase();
+    let then = kept_word.then(|| find(true).or_else(|| find(false))).flatten();
+    let rig = then.or_else(|| story_of(&outing, stories));
     let taken = rig.map_or(Taken::Unknown, |rig| {
         states.taken(outing.day, commit, &stories[rig])
     });

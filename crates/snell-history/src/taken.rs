@@ -108,12 +108,13 @@ impl<'c> States<'c> {
     /// The rig as it could be found last, up to a state.
     pub fn rig(&self, story: &RigStory, commit: usize) -> Option<Arc<Card>> {
         let (branch, line) = self.branch(commit);
+        // The last that happened to it on the branch; where it was dropped there, there was none.
         let happened = |at: &usize| {
             let mut events = story.sides.iter().flat_map(|side| &side.events);
             let last = events.rfind(|event| event.commit == *at)?;
-            (!matches!(last.what, Happened::Dropped)).then(|| last.card.clone())
+            Some((!matches!(last.what, Happened::Dropped)).then(|| last.card.clone()))
         };
-        branch.iter().find_map(happened).or_else(|| {
+        branch.iter().find_map(happened).unwrap_or_else(|| {
             let line = line?;
             let up_to = story.stood.iter().rev().filter(|stood| stood.commit <= line);
             up_to.into_iter().find_map(|stood| stood.card.clone())

@@ -132,6 +132,35 @@ fn holds(seed: u64, each: usize) {
         );
     }
     adds_up(seed, &repository, &season, &line, &order);
+    outings_hold(seed, &repository, &season);
+}
+
+/// What is told of the rig of an outing is what a checkout of the state shows that the outing was written down in.
+fn outings_hold(seed: u64, repository: &Repository, season: &Value) {
+    for outing in all_of(season, "outings") {
+        let name = word(&outing["name"]);
+        assert_eq!(outing["taken"], "written-on-the-day", "history {seed}, {name}");
+        let commit = word(&outing["commit"]);
+        repository.git(&["checkout", "-q", "--detach", &commit]);
+        let pattern = format!("^outing {name}$");
+        let written = repository.git(&["grep", "-h", "-A2", &pattern]);
+        let rig = written.lines().find_map(|line| line.trim().strip_prefix("rig "));
+        let rig = rig.expect("it names its rig");
+        let shown = shown(repository);
+        for measure in ["total", "tippet", "weight"] {
+            let of_rig = shown
+                .iter()
+                .filter(|((_, name, of), _)| name == rig && of == measure);
+            let figures: Vec<f64> = of_rig.map(|(_, value)| *value).collect();
+            let told = outing["measures"][measure]["value"].as_f64();
+            // What cannot be read is told as it was.
+            let is_told = told.is_some_and(|told| figures.contains(&told));
+            assert!(
+                figures.is_empty() || is_told,
+                "history {seed}, {name} at {commit}: {measure} of {rig} is {figures:?}, not {told:?}"
+            );
+        }
+    }
 }
 
 /// What the events of a rig's line say of a measure comes to what the first state and the last differ by.

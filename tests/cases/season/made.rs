@@ -7,10 +7,22 @@ use std::fmt::Write;
 
 type Files = BTreeMap<String, String>;
 
+#[derive(Clone)]
+struct Rig {
+    name: String,
+    lengths: [u32; 2],
+    /// Whether a line of it is.
+    broken: bool,
+    /// The commits on whose day it was fished, as marks, and those days.
+    outings: Vec<(usize, String)>,
+}
+
 #[derive(Clone, Default)]
 struct State {
-    /// Rigs by file: the name, the lengths, whether a line is broken.
-    files: BTreeMap<String, Vec<(String, [u32; 2], bool)>>,
+    /// Rigs by file.
+    files: BTreeMap<String, Vec<Rig>>,
+    /// A rig that is fished on the day of the next commit: its file, and its number in it.
+    fished: Option<(String, usize)>,
     /// What the shared spool breaks at, in tenths of a pound.
     spool: u32,
 }
@@ -28,8 +40,9 @@ impl State {
         for (path, rigs) in &self.files {
             let up = "../".repeat(path.matches('/').count());
             let mut text = format!("use \"{up}shared.rig\"\n");
-            for (name, [upper, lower], broken) in rigs {
-                let unit = if *broken { "" } else { " in" };
+            for rig in rigs {
+                let (name, [upper, lower]) = (&rig.name, rig.lengths);
+                let unit = if rig.broken { "" } else { " in" };
                 // Depths take the longest to work out, so not every rig has a water.
                 let water = if name.ends_with(['4', '9']) {
                     "  water 3 ft at 2 ft/s over cobble\n"
@@ -42,6 +55,12 @@ impl State {
                     "\nrig {name}\n{water}  butt 9 ft of 0.25 mm nylon\n  tippet {upper}{unit} of 6X fluoro as \
                      upper\n  dropper 8 in with #16\n  tippet {lower} in of fine\n  point bracken\n"
                 );
+                for (mark, day) in &rig.outings {
+                    let _ = write!(
+                        text,
+                        "\nouting day-{mark}\n  day {day}\n  rig {name}\n  caught 1 on point\n"
+                    );
+                }
             }
             texts.insert(path.clone(), text);
         }
@@ -75,13 +94,13 @@ pub fn made_history(seed: u64, steps: usize) -> String {
         maker.born(&mut state, file);
         maker.born(&mut state, file);
     }
-    maker.commit("main", &state, None);
+    maker.commit("main", &mut state, None);
     for _ in 0..steps {
         if maker.below(4) == 0 {
             maker.branch(&mut state);
         } else {
             maker.act(&mut state);
-            maker.commit("main", &state, None);
+            maker.commit("main", &mut state, None);
         }
     }
     maker.stream
@@ -101,7 +120,12 @@ impl Maker {
         self.next += 1;
         let lengths = [20 + self.below(60) as u32, 12 + self.below(30) as u32];
         let rigs = state.files.entry(file.to_owned()).or_default();
-        rigs.push((format!("card-{}", self.next), lengths, false));
+        rigs.push(Rig {
+            name: format!("card-{}", self.next),
+            lengths,
+            broken: false,
+            outings: Vec::new(),
+        });
     }
 
     fn act(&mut self, state: &mut State) {
@@ -110,16 +134,17 @@ impl Maker {
         let many = state.files[&file].len();
         let at = self.below(many.max(1));
         let rigs = state.files.get_mut(&file).expect("it is there");
-        match self.below(10) {
+        match self.below(12) {
             0 => self.born(state, &file),
+            10 | 11 if many > 0 => state.fished = Some((file, at)),
             1 if many > 1 => {
                 rigs.remove(at);
             }
-            2 if many > 0 && !rigs[at].2 => {
+            2 if many > 0 && !rigs[at].broken => {
                 self.next += 1;
-                rigs[at].0 = format!("card-{}", self.next);
+                rigs[at].name = format!("card-{}", self.next);
             }
-            3 if many > 0 => rigs[at].2 = !rigs[at].2,
+            3 if many > 0 => rigs[at].broken = !rigs[at].broken,
             4 => state.spool = 20 + self.below(12) as u32,
             5 => {
                 self.next += 1;
@@ -134,12 +159,12 @@ impl Maker {
                 let other = files[self.below(files.len())].clone();
                 state.files.get_mut(&other).expect("it is there").push(rig);
             }
-            7 if many > 1 && rigs.iter().all(|rig| !rig.2) => {
+            7 if many > 1 && rigs.iter().all(|rig| !rig.broken) => {
                 let other = (at + 1) % many;
-                let name = rigs[at].0.clone();
-                rigs[at].0 = std::mem::replace(&mut rigs[other].0, name);
+                let name = rigs[at].name.clone();
+                rigs[at].name = std::mem::replace(&mut rigs[other].name, name);
             }
-            _ if many > 0 => rigs[at].1[usize::from(many > 1)] += 2,
+            _ if many > 0 => rigs[at].lengths[usize::from(many > 1)] += 2,
             _ => self.born(state, &file),
         }
     }
@@ -149,7 +174,7 @@ impl Maker {
         let mut side = state.clone();
         for _ in 0..1 + self.below(3) {
             self.act(&mut side);
-            self.commit("side", &side, None);
+            self.commit("side", &mut side, None);
             if self.below(2) == 0 {
                 self.act(state);
                 self.commit("main", state, None);
@@ -160,9 +185,19 @@ impl Maker {
             1 => *state = side,
             // Both: the files of the one, and of the other what the first lacks under no name that it has.
             _ => {
-                let names: Vec<String> = state.files.values().flatten().map(|rig| rig.0.clone()).collect();
+                let names: Vec<String> = state
+                    .files
+                    .values()
+                    .flatten()
+                    .map(|rig| rig.name.clone())
+                    .collect();
                 for (file, rigs) in side.files {
-                    let new = rigs.into_iter().filter(|rig| !names.contains(&rig.0));
+                    let new = rigs.into_iter().filter(|rig| !names.contains(&rig.name));
+                    // A day at the water is kept once, with the rig of the line.
+                    let new = new.map(|rig| Rig {
+                        outings: Vec::new(),
+                        ..rig
+                    });
                     state.files.entry(file).or_default().extend(new);
                 }
             }
@@ -170,13 +205,20 @@ impl Maker {
         self.commit("main", state, Some("side"));
     }
 
-    fn commit(&mut self, branch: &'static str, state: &State, merged: Option<&'static str>) {
-        let texts = state.texts();
+    fn commit(&mut self, branch: &'static str, state: &mut State, merged: Option<&'static str>) {
         self.marks += 1;
         let mark = self.marks;
         // Now and then a commit was written earlier than the one before it.
         let late = if self.below(5) == 0 { 4 } else { 0 };
         let when = 1_767_261_600 + (mark + 5 - late) * 43_200;
+        if let Some((file, at)) = state.fished.take() {
+            // The first of January, and no history is longer than that month.
+            let day = format!("2026-01-{:02}", 1 + (when - 1_767_225_600) / 86_400);
+            state.files.get_mut(&file).expect("it is there")[at]
+                .outings
+                .push((mark, day));
+        }
+        let texts = state.texts();
         let before = self.tips.get(branch).cloned();
         let stream = &mut self.stream;
         let subject = format!("step {mark}");

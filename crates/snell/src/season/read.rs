@@ -72,7 +72,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let mut reader = Reader::new(&blobs);
     let mut history = History::of(&commits);
     let mut states = States::of(&commits);
-    let mut entered: HashMap<(String, String), usize> = HashMap::new();
+    let mut entered: HashMap<(String, String), (usize, Outed)> = HashMap::new();
     let mut progress = Progress::new();
     for (number, step) in steps.iter().enumerate() {
         progress.tell(number, steps.len(), "commits read");
@@ -84,7 +84,8 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         }
         let read = changed.files.values().flatten();
         for outing in read.flat_map(|read| &read.outings) {
-            entered.entry(key(outing)).or_insert(number);
+            let first = || (number, outing.clone());
+            entered.entry(key(outing)).or_insert_with(first);
         }
         states.put(number, &step.commit, state);
     }
@@ -101,10 +102,16 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
         .iter()
         .filter(|(path, _)| path.starts_with(wanted.below));
     let outings = read.flat_map(|(_, known)| known.read.outings.iter().cloned());
-    let outings = outings.map(|outing| Entered {
+    let outings = outings.map(|outing| {
         // What the last state has, some state brought.
-        commit: entered.get(&key(&outing)).copied().unwrap_or(steps.len() - 1),
-        outing,
+        let first = entered.get(&key(&outing)).cloned();
+        let (commit, first) = first.unwrap_or_else(|| (steps.len() - 1, outing.clone()));
+        Entered {
+            outing,
+            commit,
+            called: first.rig,
+            stood_in: first.rig_file,
+        }
     });
     let mut at_the_bank = Days::new(repository, &blobs, &reader.analysis, &commits, &last.ids);
     let days = fished(outings, &rigs, &commits, &mut |outing, commit, rig| {
