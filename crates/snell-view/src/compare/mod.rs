@@ -173,7 +173,7 @@ pub enum RigChange {
         measures: Vec<Moved>,
         /// That it fishes in its water now, or does not any more.
         #[serde(skip_serializing_if = "Option::is_none")]
-        fishes: Option<FishesNow>,
+        fishes: Option<Box<FishesNow>>,
         /// Where hardly anything stayed as it was: its parts before and now, which say more than each change.
         #[serde(skip_serializing_if = "Option::is_none")]
         another: Option<Another>,
@@ -302,7 +302,7 @@ pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
         changes,
         follows: None,
         measures,
-        fishes: FishesNow::of(was.fishes.as_ref(), now.fishes.as_ref()),
+        fishes: FishesNow::of(was.fishes.as_ref(), now.fishes.as_ref()).map(Box::new),
         partly_read,
     })
 }
