@@ -159,6 +159,7 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
 fn a_key_is_parted_from_its_values_by_any_usual_mark() {
     let cases = [
         ("BUTT = 5.5 m nylon 0.35 mm", "butt 5.5 m of 0.35 mm nylon"),
+        ("butt 18 ft .015 in mono", "butt 18 ft of 0.015 in mono"),
         ("ring=2.5 mm", "ring 2.5 mm"),
         ("sighter. 40 cm. 0.18.", "sighter 40 cm of 0.18 mm"),
         ("butt 5 m 0.22 nylon.", "butt 5 m of 0.22 mm nylon"),
@@ -205,6 +206,14 @@ fn a_line_may_say_what_it_is_without_a_key() {
             "strip it hard along the cut banks, pause, hang on",
             "note \"strip it hard along the cut banks, pause, hang on\"",
         ),
+        (
+            "17 May, wind SW 4, three trout on the bob",
+            "note \"17 May, wind SW 4, three trout on the bob\"",
+        ),
+        (
+            "4/12 - six browns, five on the little one",
+            "note \"4/12 - six browns, five on the little one\"",
+        ),
         ("fished it sunday, ok", "note \"fished it sunday, ok\""),
         ("main 4 m 0.18 mm nylon", "butt 4 m of 0.18 mm nylon // main"),
         ("middle: 3 ft, 6 lb", "taper 3 ft of 6 lb // middle"),
@@ -220,6 +229,8 @@ fn a_line_may_say_what_it_is_without_a_key() {
 fn a_line_that_may_be_a_part_is_none_else() {
     for line in [
         "24 in of 4X",
+        "8/3 in of 5X to nothing else",
+        "20 mar of 5X",
         "5 ft of 6 lb mono",
         "hare's from ear the point",
         "ponit hare's ear on the lower rib",

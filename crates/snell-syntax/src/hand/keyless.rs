@@ -8,7 +8,7 @@ use super::opening::{Opened, key};
 use super::phrases::{PHRASES, Says, TRADE, plain};
 use super::slip;
 use super::title::{self, is_method};
-use super::trade::{KEYS, METHODS, NUMBERS, PATTERN_WORDS, Part, SMALL_WORDS};
+use super::trade::{KEYS, METHODS, MONTHS, NUMBERS, PATTERN_WORDS, Part, SMALL_WORDS};
 use super::write::Written;
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
@@ -187,6 +187,33 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
     Some(note.written)
 }
 
+/// `17 May, wind south-west, three trout on the bob`, `4/12 - six browns`: what was on a day, in words. No line of a rig
+/// begins with a day.
+pub(super) fn dated(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
+    let [number, next, rest @ ..] = atoms else {
+        return None;
+    };
+    let figures = number.span.of(line);
+    let is_day = |day: &str| day.parse::<u8>().is_ok_and(|day| (1..=31).contains(&day));
+    let slashed = figures
+        .split_once('/')
+        .is_some_and(|(one, other)| is_day(one) && is_day(other));
+    let month = plain(next.span.of(line));
+    let names_month =
+        month.len() >= SHORTEST_MONTH && MONTHS.iter().any(|written| written.starts_with(&*month));
+    let is_name = next.look == Look::Word && next.span.of(line).starts_with(char::is_uppercase);
+    let is_dash = matches!(next.look, Look::Sign('-' | '–' | '—'));
+    let is_dated = number.look == Look::Number
+        && !next.glued
+        && (slashed && (is_name || is_dash) || is_day(figures) && is_name && names_month);
+    let words = rest.iter().filter(|atom| atom.look == Look::Word).count();
+    if !is_dated || words < FEWEST_DATED {
+        return None;
+    }
+    let note = title::note(line, Span::empty(number.span.start), atoms, comment).ok()?;
+    Some(note.written)
+}
+
 /// Whether a line holds a word that only whole sentences do.
 pub(super) fn is_spoken(line: &str) -> bool {
     line.split_ascii_whitespace()
@@ -256,6 +283,8 @@ const ELSEWHERE: &[&str] = &[
 const FEWEST_WORDS: usize = 3;
 
 const FEWEST_SOUND: usize = 4;
+const FEWEST_DATED: usize = 2;
+const SHORTEST_MONTH: usize = 3;
 
 /// Words of sentences that no line of a block holds.
 const SPOKEN: &[&str] = &["it", "my", "the", "them", "they", "was", "we", "were"];

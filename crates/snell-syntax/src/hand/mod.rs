@@ -138,6 +138,11 @@ fn without_key(line: &str, atoms: &[Atom], comment: Option<Span>, form: Option<&
     if let Some(note) = keyless::remark(line, atoms, comment, form.is_some()) {
         return Hand::Read(note);
     }
+    if form.is_none()
+        && let Some(note) = keyless::dated(line, atoms, comment)
+    {
+        return Hand::Read(note);
+    }
     match keyless::piece(line, atoms) {
         Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment) {
             Ok(strict) => Hand::Read(strict.written),
