@@ -268,7 +268,8 @@ fn a_fifth_set_of_fresh_cards_is_read() {
     most_cards_are_read("fresh-cards-5.json", 24, 0);
 }
 
+/// Five of them are prose, and some say their water or their catch in lines of a rig.
 #[test]
 fn a_sixth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-6.json", 40, 0);
+    most_cards_are_read("fresh-cards-6.json", 24, 35);
 }

@@ -251,8 +251,7 @@ fn is_of_rig(word: &str, shortest: usize) -> bool {
         })
         .flat_map(|row| row.written);
     let near = |known: &str| {
-        known == word
-            || known.len() >= SHORTEST_WORD && word.len() >= SHORTEST_WORD && slips_between(word, known) == 1
+        known == word || known.len() >= shortest && word.len() >= shortest && slips_between(word, known) == 1
     };
     opens
         .chain(values)
