@@ -103,7 +103,7 @@ fn usual_slips_are_mended() {
             "  let a = (depth times 2) // twice",
         ),
         ("  tippet (1 ft + 2 in of 6X", "  tippet (1 ft + 2 in) of 6X"),
-        ("  tippet. 20 in", "  tippet 20 in"),
+        ("  length. 20 in", "  length 20 in"),
         ("  length 3 ft. 8 in. of 6X", "  length 3 ft 8 in of 6X"),
         ("  length: 10 ft", "  length 10 ft"),
         ("  length=10 ft", "  length 10 ft"),

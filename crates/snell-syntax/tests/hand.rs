@@ -2,29 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
+mod reading;
+
 use proptest::prelude::*;
-use snell_syntax::{File, read, tidy, whole};
+use reading::{of, read_as, tidied};
+use snell_syntax::{read, whole};
 use snell_text::TextId;
 use std::fs;
 use std::path::{Path, PathBuf};
-
-fn of(text: &str) -> File {
-    read(text, TextId(0), &whole(text))
-}
-
-fn tidied(text: &str) -> String {
-    let edits = tidy(text, TextId(0), &whole(text));
-    let edits = edits.into_iter().map(|edit| (edit.place.span, edit.new));
-    snell_finding::apply(text, edits)
-}
-
-/// What a line of a rig is read as, its words one space apart.
-fn read_as(line: &str) -> String {
-    let text = format!("rig a\n  {line}\n");
-    let tidied = tidied(&text);
-    let words: Vec<&str> = tidied.lines().nth(1).unwrap().split_whitespace().collect();
-    words.join(" ")
-}
 
 #[test]
 fn a_line_is_read_as_the_strict_line_that_it_stands_for() {

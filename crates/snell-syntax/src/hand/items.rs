@@ -2,6 +2,7 @@
 
 use super::atoms::{Atom, Look};
 use super::item::{Item, Kind};
+use super::opening::is_full_stop;
 use super::phrases::{PHRASES, Says, compound_colour};
 use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
@@ -141,6 +142,7 @@ impl<'a> Reader<'a> {
             '×' | '*' if self.part == Part::Shot && self.is_number(1) => return self.times(1),
             '×' | '*' => self.at += 1,
             '.' if self.at + 1 == self.atoms.len() => self.at += 1,
+            '.' if is_full_stop(self.atoms, self.at) => self.push(Kind::Comma, 1, None),
             _ => return None,
         }
         Some(())

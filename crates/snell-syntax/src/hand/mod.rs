@@ -10,7 +10,9 @@ mod days;
 mod fill;
 mod item;
 mod items;
+mod keyless;
 mod known;
+mod opening;
 mod phrases;
 mod place;
 mod plainly;
@@ -26,15 +28,15 @@ use crate::faults::Slip;
 use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
 use crate::tree::Form;
-use crate::vocabulary::BlockKind;
 use atoms::{Atom, Atoms, Look};
 pub use days::species;
+use keyless::Unopened;
+use opening::{Opened, is_full_stop, key, may_begin, opened, unbullet};
 use phrases::plain;
 use place::{Sorter, Unplaced};
-use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
-use std::sync::{Arc, LazyLock};
-use trade::{KEYS, Part, SHORT_KEYS, TAKEN};
+use std::sync::Arc;
+use trade::Part;
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
 
@@ -57,7 +59,10 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
             let strict = key(word).is_some_and(|(key, part)| {
                 key == word && !line.contains("/100") && plainly::is_strict(plain, part)
             });
-            opens || may_begin(&plain.key.folded) && !strict
+            opens
+                || may_begin(&plain.key.folded) && !strict
+                || keyless::may_begin(&plain.key.folded)
+                || keyless::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
@@ -80,6 +85,11 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     {
         return Hand::Read(head);
     }
+    if (entry == Entry::Body || form.is_some())
+        && let Some(method) = keyless::method(line, &atoms, comment)
+    {
+        return Hand::Read(method);
+    }
     if entry == Entry::Body && form.is_none() {
         if let Some(timed) = days::timed(line, &atoms) {
             return Hand::Read(timed);
@@ -89,11 +99,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         }
     }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
-        let misspelt = atoms
-            .first()
-            .filter(|first| first.look == Look::Word && form.is_none());
-        let slip = misspelt.and_then(|first| slip::check_key(line, first.span).err());
-        return slip.map_or(Hand::Strict, Hand::Asks);
+        return without_key(line, &atoms, comment, form, entry);
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
         comment = behind_knot(line, aside, &opened, &mut atoms);
@@ -115,6 +121,36 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         // A word may be a name of the file's own, which the strict reading knows.
         Err(Unplaced::Asks(_)) if form.is_some() && may_name(line, values, &opened) => Hand::Strict,
         Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+    }
+}
+
+/// A line that opens with no key.
+fn without_key(line: &str, atoms: &[Atom], comment: Option<Span>, form: Option<&Form>, entry: Entry) -> Hand {
+    let misspelt = atoms
+        .first()
+        .filter(|first| first.look == Look::Word && form.is_none());
+    if let Some(slip) = misspelt.and_then(|first| slip::check_key(line, first.span).err()) {
+        return Hand::Asks(slip);
+    }
+    if entry == Entry::Margin && form.is_none() {
+        return Hand::Strict;
+    }
+    if let Some(note) = keyless::remark(line, atoms, comment, form.is_some()) {
+        return Hand::Read(note);
+    }
+    if form.is_none()
+        && let Some(note) = keyless::dated(line, atoms, comment)
+    {
+        return Hand::Read(note);
+    }
+    match keyless::piece(line, atoms) {
+        Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment) {
+            Ok(strict) => Hand::Read(strict.written),
+            Err(Unplaced::Other) => Hand::Strict,
+            Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+        },
+        Some(Unopened::Asks(slip)) => Hand::Asks(slip),
+        None => Hand::Strict,
     }
 }
 
@@ -196,142 +232,21 @@ pub(crate) fn colon(line: &str) -> Option<Span> {
     (last.look == Look::Sign(':')).then_some(last.span)
 }
 
-/// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
-fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
-    let is_word = |at: usize| {
-        atoms.get(at).is_some_and(|atom| {
-            atom.look == Look::Word && !atom.glued && may_begin(&plain(atom.span.of(line)))
-        })
-    };
-    let bullet = match atoms.first().map(|first| first.look) {
-        Some(Look::Sign('-' | '–' | '—' | '*' | '•' | '·' | '+')) if is_word(1) => 1,
-        Some(Look::Number)
-            if matches!(
-                atoms.get(1),
-                Some(Atom {
-                    look: Look::Sign(')' | '.'),
-                    glued: true,
-                    ..
-                })
-            ) && is_word(2) =>
-        {
-            2
-        }
-        _ => 0,
-    };
-    atoms.drain(..bullet);
-}
-
-/// The key that a line opens with.
-struct Opened {
-    key: &'static str,
-    part: Part,
-    atoms: usize,
-    span: Span,
-}
-
-/// The keys by how they are written.
-static WRITTEN_KEYS: LazyLock<FxHashMap<&'static str, (&'static str, Part)>> = LazyLock::new(|| {
-    let rows = KEYS.iter().rev();
-    rows.flat_map(|(key, part, written)| written.iter().map(move |written| (*written, (*key, *part))))
-        .collect()
-});
-
-/// The first words of keys.
-static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
-    let written = WRITTEN_KEYS
-        .keys()
-        .filter_map(|written| written.split(' ').next());
-    written
-        .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
-        .collect()
-});
-
-fn key(word: &str) -> Option<(&'static str, Part)> {
-    WRITTEN_KEYS.get(word).copied()
-}
-
-/// Whether a word is the first of a key.
-fn may_begin(word: &str) -> bool {
-    FIRST_WORDS.contains(word)
-}
-
-fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
-    let word = |at: usize| {
-        let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
-        Some(plain(atom.span.of(line)))
-    };
-    let first = word(0)?;
-    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
-    let pointed = matches!(
-        atoms.get(1),
-        Some(Atom {
-            look: Look::Sign('.'),
-            glued: true,
-            ..
-        })
-    );
-    let short = SHORT_KEYS
-        .iter()
-        .find(|(short, _)| *short == first && (pointed || !TAKEN.contains(short)));
-    let (count, (key, part)) = match (two, short) {
-        (Some(row), _) => (2, row),
-        (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
-        (None, None) => (1, key(&first)?),
-    };
-    let is_sign = |at: usize, signs: &[char]| {
-        atoms
-            .get(at)
-            .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
-    };
-    // `dropper 2:` says which by its number.
-    let number = atoms.get(count).is_some_and(|atom| {
-        atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
-    });
-    let count = count + usize::from(number);
-    // `tippet to dropper:` says which piece it is.
-    let said = atoms[count..]
-        .iter()
-        .take(LONGEST_WHERE)
-        .take_while(|atom| atom.look == Look::Word)
-        .count();
-    let begins =
-        word(count).is_some_and(|first| matches!(&*first, "to" | "from" | "between" | "above" | "below"));
-    let count = if begins && is_sign(count + said, &[':']) {
-        count + said
-    } else {
-        count
-    };
-    let dash = !number && is_sign(count, &['-', '–', '—']) && !atoms[count].glued;
-    let dash = dash && atoms.get(count + 1).is_some_and(|next| !next.glued);
-    let colon = is_sign(count, &[':']) || dash;
-    // `cast tuck` says how the flies are laid down, `cast 9 ft …` what they hang on.
-    if first == "cast" && atoms.get(count).is_none_or(|atom| atom.look != Look::Number) {
-        return None;
-    }
-    // At the margin a word that opens blocks opens one.
-    let heads = BlockKind::of(&first).is_some();
-    if may_be_head && heads && !colon {
-        return None;
-    }
-    let span = atoms[0].span.to(atoms[count - 1].span);
-    Some(Opened {
-        key,
-        part,
-        atoms: count + usize::from(colon),
-        span,
-    })
-}
-
 /// Whether the grammar reads an expression here.
 fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
-        token.kind == TokenKind::Dot
+        token.kind == TokenKind::Dot && !parts_as_full_stop(token.span, atoms)
             || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
     })
+}
+
+/// Whether a full stop parts phrases.
+fn parts_as_full_stop(stop: Span, atoms: &[Atom]) -> bool {
+    let at = atoms.iter().position(|atom| atom.span == stop);
+    at.is_some_and(|at| is_full_stop(atoms, at))
 }
 
 /// Whether a bracket holds nothing but words of the trade: `(silver)`.
@@ -466,9 +381,6 @@ fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str,
         (key, _) => (key, opened.part),
     }
 }
-
-/// The most words that say between a key and its colon which piece it is.
-const LONGEST_WHERE: usize = 5;
 
 /// In metres. Source: common practice, no source.
 const LONGEST_BEAD: f64 = 0.0075;

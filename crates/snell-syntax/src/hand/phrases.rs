@@ -74,7 +74,7 @@ const OWN: &[Row] = &[
     row(Line, "mono", &["mono", "mono line"]),
     row(Line, "monofilament", &["monofilament"]),
     row(Line, "fluoro", &["fluoro"]),
-    row(Line, "fluorocarbon", &["fluorocarbon", "fluoro carbon"]),
+    row(Line, "fluorocarbon", &["fluorocarbon", "fluoro carbon", "fc"]),
     row(Line, "copolymer", &["copolymer", "copoly", "co polymer"]),
     row(Line, "horsehair", &["horsehair", "horse hair"]),
 
@@ -132,7 +132,7 @@ const OWN: &[Row] = &[
     row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
     row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
     row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
-    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "quick"]),
+    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "strong flow", "strong current", "quick"]),
 
     row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
 
@@ -170,6 +170,7 @@ pub(super) const OTHERWISE: &[Row] = &[
     ),
     row(Bead, "tungsten", &["tungstène", "tungstene", "tungsteno"]),
     row(Colour, "yellow", &["jaune", "amarillo"]),
+    row(Colour, "black", &["blk"]),
     row(Colour, "red", &["rouge"]),
     row(Colour, "white", &["blanc", "blanco"]),
     row(Colour, "orange", &["naranja"]),

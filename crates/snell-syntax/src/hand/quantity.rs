@@ -293,8 +293,11 @@ impl Reader<'_> {
         let mut strict = written(atoms);
         let point = usize::from(self.sign(ahead + atoms, &['.']));
         let second = ahead + atoms + point;
+        // `18 ft .015 in`: so thin is no length, but how thick a line is.
+        let is_thin = self.part.is_line() && self.value(second).is_some_and(|inches| inches <= STOUTEST_INCH);
         if unit.plain == "ft"
             && self.is_number(second)
+            && !is_thin
             && let Some(inches) = self.unit(second + 1).filter(|unit| unit.plain == "in")
         {
             length += self.value(second)? * inches.factor;

@@ -226,6 +226,17 @@ pub(super) fn number_or_two(line: &str, first: Span, second: Span) -> Slip {
     ))
 }
 
+/// A piece of line that does not say which one it is.
+pub(super) fn which_piece(said: Span) -> Slip {
+    Slip::new(
+        Code::KeyMissing,
+        said,
+        "This is a piece of line, but not which one.",
+    )
+    .help("write which one before it: `tippet`, `butt`, `taper`, `leader` or `sighter`")
+    .offer("write `tippet`", Span::empty(said.start), "tippet ")
+}
+
 /// A dropper whose tag has no length.
 pub(super) fn tag(line: &str, hook: Span) -> Slip {
     let fly = hook.of(line);

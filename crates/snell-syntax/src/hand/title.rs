@@ -239,6 +239,11 @@ fn all_in(line: &str, phrase: &[Atom]) -> Vec<Named> {
     found
 }
 
+/// Whether the whole of a phrase is a method's name.
+pub(super) fn is_method(line: &str, phrase: &[Atom]) -> bool {
+    whole_phrase(line, phrase, false).is_some()
+}
+
 /// The method that the whole of a phrase names; where `is_first`, that it names anywhere.
 fn whole_phrase(line: &str, phrase: &[Atom], is_first: bool) -> Option<Named> {
     if is_first {

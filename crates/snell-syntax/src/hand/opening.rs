@@ -1,0 +1,159 @@
+//! What a line opens with: a mark of a list, then a key, and what parts the key from its values.
+
+use super::atoms::{Atom, Look};
+use super::phrases::plain;
+use super::trade::{KEYS, Part, SHORT_KEYS, TAKEN};
+use crate::vocabulary::BlockKind;
+use rustc_hash::{FxHashMap, FxHashSet};
+use snell_text::Span;
+use std::sync::LazyLock;
+
+/// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
+pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
+    let is_word = |at: usize| {
+        atoms.get(at).is_some_and(|atom| {
+            atom.look == Look::Word && !atom.glued && may_begin(&plain(atom.span.of(line)))
+        })
+    };
+    let bullet = match atoms.first().map(|first| first.look) {
+        Some(Look::Sign('-' | '–' | '—' | '*' | '•' | '·' | '+')) if is_word(1) => 1,
+        Some(Look::Number)
+            if matches!(
+                atoms.get(1),
+                Some(Atom {
+                    look: Look::Sign(')' | '.'),
+                    glued: true,
+                    ..
+                })
+            ) && is_word(2) =>
+        {
+            2
+        }
+        Some(Look::Number) if is_dash(atoms, 1) && is_word(2) => 2,
+        _ => 0,
+    };
+    atoms.drain(..bullet);
+}
+
+/// The key that a line opens with.
+pub(super) struct Opened {
+    pub(super) key: &'static str,
+    pub(super) part: Part,
+    pub(super) atoms: usize,
+    pub(super) span: Span,
+}
+
+/// The keys by how they are written.
+static WRITTEN_KEYS: LazyLock<FxHashMap<&'static str, (&'static str, Part)>> = LazyLock::new(|| {
+    let rows = KEYS.iter().rev();
+    rows.flat_map(|(key, part, written)| written.iter().map(move |written| (*written, (*key, *part))))
+        .collect()
+});
+
+/// The first words of keys.
+static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
+    let written = WRITTEN_KEYS
+        .keys()
+        .filter_map(|written| written.split(' ').next());
+    written
+        .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
+        .collect()
+});
+
+pub(super) fn key(word: &str) -> Option<(&'static str, Part)> {
+    WRITTEN_KEYS.get(word).copied()
+}
+
+/// Whether a word is the first of a key.
+pub(super) fn may_begin(word: &str) -> bool {
+    FIRST_WORDS.contains(word)
+}
+
+pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
+    let word = |at: usize| {
+        let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
+        Some(plain(atom.span.of(line)))
+    };
+    let first = word(0)?;
+    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
+    let pointed = matches!(
+        atoms.get(1),
+        Some(Atom {
+            look: Look::Sign('.'),
+            glued: true,
+            ..
+        })
+    );
+    let is_sign = |at: usize, signs: &[char]| {
+        atoms
+            .get(at)
+            .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
+    };
+    let is_parted = pointed || is_sign(1, &[':', '=']) || is_dash(atoms, 1);
+    let short = SHORT_KEYS
+        .iter()
+        .find(|(short, _)| *short == first && (is_parted || !TAKEN.contains(short)));
+    let (count, (key, part)) = match (two, short) {
+        (Some(row), _) => (2, row),
+        (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
+        (None, None) => (1, key(&first)?),
+    };
+    // `dropper 2:` says which by its number.
+    let number = atoms.get(count).is_some_and(|atom| {
+        atom.look == Look::Number && atom.span.of(line).len() == 1 && is_sign(count + 1, &[':'])
+    });
+    let count = count + usize::from(number);
+    // `tippet to dropper:` says which piece it is.
+    let said = atoms[count..]
+        .iter()
+        .take(LONGEST_WHERE)
+        .take_while(|atom| atom.look == Look::Word)
+        .count();
+    let begins =
+        word(count).is_some_and(|first| matches!(&*first, "to" | "from" | "between" | "above" | "below"));
+    let count = if begins && is_sign(count + said, &[':']) {
+        count + said
+    } else {
+        count
+    };
+    let dash = !number && is_dash(atoms, count);
+    let colon = is_sign(count, &[':', '=']) || dash || is_full_stop(atoms, count);
+    // `cast tuck` says how the flies are laid down, `cast 9 ft …` what they hang on.
+    if first == "cast" && atoms.get(count).is_none_or(|atom| atom.look != Look::Number) {
+        return None;
+    }
+    // At the margin a word that opens blocks opens one.
+    let heads = BlockKind::of(&first).is_some();
+    if may_be_head && heads && !colon {
+        return None;
+    }
+    let span = atoms[0].span.to(atoms[count - 1].span);
+    Some(Opened {
+        key,
+        part,
+        atoms: count + usize::from(colon),
+        span,
+    })
+}
+
+/// Whether a dash between spaces stands at a place of the line.
+fn is_dash(atoms: &[Atom], at: usize) -> bool {
+    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let is_apart =
+        |atom: &Atom| matches!(atom.look, Look::Sign('-' | '–' | '—')) && !atom.glued && next_is_apart;
+    atoms.get(at).is_some_and(is_apart)
+}
+
+/// Whether a full stop at a place of the line parts what stands before it from what follows. Behind a number it may
+/// cut one in two: `0. 18`.
+pub(super) fn is_full_stop(atoms: &[Atom], at: usize) -> bool {
+    let behind_word = at
+        .checked_sub(1)
+        .is_some_and(|before| matches!(atoms[before].look, Look::Word | Look::Text(_) | Look::Sign(')')));
+    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let is_glued = |atom: &Atom| atom.look == Look::Sign('.') && atom.glued;
+    behind_word && next_is_apart && atoms.get(at).is_some_and(is_glued)
+}
+
+/// The most words that say between a key and its colon which piece it is.
+const LONGEST_WHERE: usize = 5;

@@ -1,0 +1,98 @@
+//! Lines whose key is marked in another way, stands further on, or does not stand at all.
+
+mod reading;
+
+use reading::{of, read_as};
+
+#[test]
+fn a_key_is_parted_from_its_values_by_any_usual_mark() {
+    let cases = [
+        ("BUTT = 5.5 m nylon 0.35 mm", "butt 5.5 m of 0.35 mm nylon"),
+        ("butt 18 ft .015 in mono", "butt 18 ft of 0.015 in mono"),
+        ("ring=2.5 mm", "ring 2.5 mm"),
+        ("sighter. 40 cm. 0.18.", "sighter 40 cm of 0.18 mm"),
+        ("butt 5 m 0.22 nylon.", "butt 5 m of 0.22 mm nylon"),
+        ("method. czech nymph", "method tight-line \"czech nymph\""),
+        (
+            "dropper. red tag 14, 2.8 mm tungsten, 8 cm",
+            "dropper 8 cm with #14 2.8 mm tungsten \"red tag\"",
+        ),
+        ("2 - tippet 20 in 5X", "tippet 20 in of 5X"),
+        ("1. tippet 20 in 5X", "tippet 20 in of 5X"),
+        ("• tippet 20 in 5X", "tippet 20 in of 5X"),
+        ("* tip - 16\" 6.5X fc", "tippet 16 in of 6.5X fluorocarbon // tip"),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_as(written), strict, "{written}");
+    }
+}
+
+#[test]
+fn a_line_may_say_what_it_is_without_a_key() {
+    let cases = [
+        ("euro nymphing", "method tight-line \"euro nymphing\""),
+        ("tight line", "method tight-line \"tight line\""),
+        ("dry dropper", "method dry-dropper \"dry dropper\""),
+        ("8 ft 20 lb mono butt", "butt 8 ft of 20 lb mono"),
+        (
+            "7.5 ft 3X tapered leader",
+            "leader 7.5 ft of 3X // tapered leader",
+        ),
+        ("20 in 5X to point", "tippet 20 in of 5X // to point"),
+        (
+            "off the bend 30\" of 5X fluoro",
+            "tippet 30 in off bend of 5X fluoro",
+        ),
+        (
+            "6in tag #16 hare's ear, 2.5 mm tungsten",
+            "dropper 6 in with #16 2.5 mm tungsten \"hare's ear\" // tag",
+        ),
+        (
+            "Cold from the start. Nobody else about!",
+            "note \"Cold from the start. Nobody else about!\"",
+        ),
+        (
+            "strip it hard along the cut banks, pause, hang on",
+            "note \"strip it hard along the cut banks, pause, hang on\"",
+        ),
+        (
+            "17 May, wind SW 4, three trout on the bob",
+            "note \"17 May, wind SW 4, three trout on the bob\"",
+        ),
+        (
+            "4/12 - six browns, five on the little one",
+            "note \"4/12 - six browns, five on the little one\"",
+        ),
+        ("fished it sunday, ok", "note \"fished it sunday, ok\""),
+        ("main 4 m 0.18 mm nylon", "butt 4 m of 0.18 mm nylon // main"),
+        ("middle: 3 ft, 6 lb", "taper 3 ft of 6 lb // middle"),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_as(written), strict, "{written}");
+        assert_eq!(read_as(strict), strict, "{written}, once more");
+    }
+}
+
+/// No line of a rig is taken for a remark, or for another part, that has only slipped.
+#[test]
+fn a_line_that_may_be_a_part_is_none_else() {
+    for line in [
+        "24 in of 4X",
+        "8/3 in of 5X to nothing else",
+        "20 mar of 5X",
+        "5 ft of 6 lb mono",
+        "hare's from ear the point",
+        "ponit hare's ear on the lower rib",
+        "tie it to the tag",
+        "tungten from the hare's ear",
+        "six inches from the ring, don't",
+        "olive hare's ear and dark quill",
+        "tippet. 0. 18 mm of nylon",
+        "euro nymphin",
+        "depth low–water",
+    ] {
+        let file = of(&format!("rig a\n  {line}\n"));
+        let read = file.blocks[0].body.iter().filter(|line| line.reading.is_some());
+        assert_eq!(read.count(), 0, "{line}");
+    }
+}
