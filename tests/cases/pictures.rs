@@ -181,9 +181,10 @@ fn depths_in_the_picture_are_those_of_the_drift() {
             picture.name
         );
         let entry = part_points(&document, "under water").last().copied().unwrap();
-        // The point is drawn last, and each fly by its hook, which begins at its eye.
+        // The point is drawn last, and each fly by its hook, which begins at its eye; those of the key stand behind the scale.
         let hooks: Vec<(f64, f64)> = document
             .descendants()
+            .take_while(|node| node.attribute("data-part") != Some("scale"))
             .filter_map(|node| node.attribute("d"))
             .map(|path| pair(path[1..].split(' ').next().unwrap()))
             .collect();

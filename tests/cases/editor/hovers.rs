@@ -32,7 +32,8 @@ fn the_picture_of_a_rig_is_shown_where_pictures_are() {
     let told = hovers(json!({ "capabilities": page, "initializationOptions": shows }))(0, 5);
     let (before, data) = told.split_once("(data:image/svg+xml;base64,").expect("a picture");
     assert!(
-        before.starts_with("**rig** `pair`\n\ntotal 6 ft 1 in, "),
+        before.starts_with("**rig** `pair`\n\npair fishes here: ")
+            && before.contains("\n\ntotal 6 ft 1 in, "),
         "{before}"
     );
     let (data, after) = data.split_once(')').expect("the picture ends");

@@ -2,7 +2,6 @@
 
 use crate::card::cell::Wading;
 use crate::need::ShownAssumed;
-use crate::plan::ShownPlan;
 use crate::shown::Row;
 use crate::written::Written;
 use indexmap::IndexMap;
@@ -42,9 +41,9 @@ pub struct ShownCard {
     /// Why some flies in sight were not tried.
     #[serde(skip)]
     pub left_out: Option<String>,
-    /// The day over some waters, where it was asked for.
+    /// The day over some waters in a line, where it was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub day: Option<ShownPlan>,
+    pub day: Option<String>,
     /// What is missing where there is no card.
     pub needs: Vec<String>,
     /// The units that it is written in.

@@ -30,7 +30,7 @@ pub const NOTHING: &str = "—";
 impl ShownCard {
     /// Its remarks, in the order in which they are read.
     pub fn remarks(&self) -> Vec<Remark> {
-        let day = self.day.as_ref().map(|day| said("day", day.in_a_line()));
+        let day = self.day.clone().map(|day| said("day", day));
         let mut all: Vec<Remark> = day.into_iter().collect();
         all.extend([said("cell", self.reading()), said("fishes", self.asking())]);
         all.extend(self.nothing());

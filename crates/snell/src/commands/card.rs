@@ -73,7 +73,7 @@ fn solved(options: &Card, picked: &Picked) -> Result<Vec<ShownCard>, Trouble> {
     if !options.day.is_empty() {
         let days = snell_view::plan::plan(notebook, units, &options.day, wanted, &mut |_, _| {});
         for (card, day) in cards.iter_mut().zip(days.map_err(Trouble::NoQuantity)?) {
-            card.day = Some(day);
+            card.day = Some(day.in_a_line());
         }
     }
     Ok(cards)
