@@ -89,7 +89,7 @@ const QUESTIONS: [Question; 20] = [
     Question {
         asked: "Does 7X get down sooner than 5X?",
         command: &["vary", PAIR, "tippet", "7X"],
-        says: Number("7X: bears ", " kg less", 0.15, 0.45),
+        says: Number("7X: bears ", " lb less", 0.3, 1.0),
     },
     Question {
         asked: "Does a tuck get down sooner than a straight cast up the stream? A second or two.",
