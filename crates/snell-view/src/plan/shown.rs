@@ -31,7 +31,7 @@ impl ShownPlan {
         };
         let told = self.stops.iter().enumerate().map(|(index, stop)| match index {
             0 if stop.changes.is_empty() => format!("start at {} as it is", stop.water),
-            0 => format!("start at {} with {}", stop.water, changes(stop)),
+            0 => format!("start at {}: {}", stop.water, changes(stop)),
             _ => format!("{}: {}", stop.water, changes(stop)),
         });
         told.collect::<Vec<_>>().join("; ")
