@@ -78,8 +78,14 @@ pub(crate) fn upright(
     items
 }
 
-/// A bar that begins at `from`, with its length behind it.
-pub(crate) fn bar(medium: Medium, system: System, metre: f64, from: Point, least: f64) -> Vec<Item> {
+/// A bar of a scale of that name that begins at `from`, with its length behind it; and where that ends.
+pub(crate) fn bar(
+    (medium, system): (Medium, System),
+    name: &str,
+    metre: f64,
+    from: Point,
+    least: f64,
+) -> ([Item; 2], f64) {
     let step = step(system, metre, least);
     let figure = written(step, step, system);
     let to = from.x + step * metre;
@@ -90,16 +96,15 @@ pub(crate) fn bar(medium: Medium, system: System, metre: f64, from: Point, least
         thick: (2.0, 2.0),
         colours: Vec::new(),
         stands: Some(Stands {
-            name: "scale".to_owned(),
+            name: name.to_owned(),
             metres: step,
             told: format!("the bar is {figure}"),
         }),
     };
     let runs = vec![run(TextRole::Tick, figure)];
-    vec![
-        bar.into(),
-        medium.text(runs, (to + gap, from.y), Side::Begins).into(),
-    ]
+    let told = medium.text(runs, (to + gap, from.y), Side::Begins);
+    let end = told.bounds().to.x;
+    ([bar.into(), told.into()], end)
 }
 
 #[cfg(test)]

@@ -114,19 +114,9 @@ impl Sheet<'_> {
             return y;
         }
         let from = at(self.frame.margin, y + height / 2.0);
-        let mut end = from.x;
-        for mut item in ruler::bar(self.medium, self.drifted.system, metre, from, least) {
-            match &mut item {
-                Item::Line(line) => {
-                    if let Some(stands) = &mut line.stands {
-                        name.clone_into(&mut stands.name);
-                    }
-                }
-                Item::Text(text) => end = text.bounds().to.x,
-                Item::Mark(_) => {}
-            }
-            self.items.push(item);
-        }
+        let drawn_in = (self.medium, self.drifted.system);
+        let (bar, end) = ruler::bar(drawn_in, name, metre, from, least);
+        self.items.extend(bar);
         let gap = if cells { 2.0 } else { 6.0 };
         self.paragraph(TextRole::Tick, told, (end + gap, y))
             .max(y + height)

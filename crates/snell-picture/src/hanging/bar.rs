@@ -2,7 +2,7 @@
 
 use super::drawing::Drawing;
 use crate::ruler;
-use crate::scene::{Item, TextRole, at};
+use crate::scene::{TextRole, at};
 
 /// A bar of a scale, with what it is of; returns where it ends.
 pub(super) fn draw(drawing: &mut Drawing<'_>, (metre, name, of): (f64, &str, &str), y: f64) -> f64 {
@@ -11,19 +11,9 @@ pub(super) fn draw(drawing: &mut Drawing<'_>, (metre, name, of): (f64, &str, &st
     const GAP: f64 = 6.0;
     let height = drawing.medium.height(TextRole::Detail);
     let from = at(drawing.margin, y + height / 2.0);
-    let mut end = from.x;
-    for mut item in ruler::bar(drawing.medium, drawing.hung.system, metre, from, LEAST) {
-        match &mut item {
-            Item::Line(line) => {
-                if let Some(stands) = &mut line.stands {
-                    name.clone_into(&mut stands.name);
-                }
-            }
-            Item::Text(text) => end = text.bounds().to.x,
-            Item::Mark(_) => {}
-        }
-        drawing.items.push(item);
-    }
+    let drawn_in = (drawing.medium, drawing.hung.system);
+    let (bar, end) = ruler::bar(drawn_in, name, metre, from, LEAST);
+    drawing.items.extend(bar);
     let below = y + height + drawing.space / 4.0;
     if of.is_empty() {
         return below;
