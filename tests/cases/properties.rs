@@ -119,7 +119,7 @@ const SURE: &[&str] = &[
     "rig a\n  tippet 3'8 of 6X fluoro",
     "rig a\n  tippet 20 in of 6 X fluoro",
     "rig a\n  tippet 20 in of 6Xfluoro",
-    "rig a\n  tippet = 20 in of 6X fluoro",
+    "rod a\n  length = 10 ft",
     "rig a\n  tippet 20 in of 6X fluoro\n  let half = tippet/2",
     "rig a\n  tippet 2 m of 6X fluoro\n  expect total > 1 m",
     "rig a\n  tippet 2 m of 6X fluoro\n  note \"not closed",
