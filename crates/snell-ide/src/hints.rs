@@ -1,7 +1,7 @@
 //! What is shown between the words: millimetres behind X sizes, the running
 //! distance behind parts, where flies ride; and above a rig's head whether it fishes, and its totals.
 
-use super::told::{self, named, things_of, with_rig, with_usual};
+use super::told::{self, named, things_of, with_rig};
 use super::walk::{each_expr, each_within, extent};
 use snell_analysis::{Kept, Notebook, in_threads};
 use snell_rig::keywords::SectionRole;
@@ -13,7 +13,7 @@ use snell_rules::Books;
 use snell_syntax::{Expr, ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, Quantity, System};
-use snell_view::Units;
+use snell_view::{Units, with_usual};
 
 /// Words shown at a byte of the text that are not written there.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

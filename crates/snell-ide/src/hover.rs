@@ -109,7 +109,7 @@ fn of_rig<'p>(notebook: &Notebook, world: &World<'p>, block: BlockRef<'p>, place
     of.kind = BlockKind::Rig.word().to_owned();
     of.name = snell_rig::rig::name(block);
     let mut hover = Hover::new(place, explained(notebook, &of));
-    let answer = told::with_usual(world, block, |evaluation| {
+    let answer = snell_view::with_usual(world, block, |evaluation| {
         snell_view::in_short(&Books::new(world), evaluation, Units::Author)
     });
     for line in answer {

@@ -27,17 +27,6 @@ pub fn with_rig<'p, T>(
     ask(&Evaluation::new(world, &rig))
 }
 
-/// The same; what the rig leaves unsaid of its water is taken as usual, as `show` does.
-pub fn with_usual<'p, T>(
-    world: &World<'p>,
-    block: BlockRef<'p>,
-    ask: impl FnOnce(&Evaluation<'_, 'p>) -> T,
-) -> T {
-    let mut rig: Rig<'_> = snell_rig::read(world, block, &Faults::default());
-    rig.settings.takes_usual = true;
-    ask(&Evaluation::new(world, &rig))
-}
-
 /// A measure of a thing in words; nothing where it cannot be told.
 pub fn told(
     evaluation: &Evaluation<'_, '_>,

@@ -143,10 +143,21 @@ pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) ->
 /// The answer of the verdict on one rig, at most three lines: whether it fishes, where it parts, what is left.
 pub fn answer_of(world: &World<'_>, block: BlockRef<'_>, units: Units) -> Vec<String> {
     let block = world.project.block(block.id);
+    with_usual(world, block, |evaluation| {
+        verdict::verdict(&Books::new(world), evaluation, units).answer
+    })
+}
+
+/// Evaluates a rig, asks of it, and lets it go. What it leaves unsaid of its water is taken as usual, as the verdict takes
+/// it.
+pub fn with_usual<'p, T>(
+    world: &World<'p>,
+    block: BlockRef<'p>,
+    ask: impl FnOnce(&Evaluation<'_, 'p>) -> T,
+) -> T {
     let mut rig = snell_rig::read(world, block, &Faults::default());
     rig.settings.takes_usual = true;
-    let evaluation = Evaluation::new(world, &rig);
-    verdict::verdict(&Books::new(world), &evaluation, units).answer
+    ask(&Evaluation::new(world, &rig))
 }
 
 /// What a rig says of its method, rod and water, in the words of its lines.

@@ -1,10 +1,9 @@
 //! Whether a rig fishes in its water, and that it does now or no more.
 
 use crate::verdict::against;
+use crate::with_usual;
 use schemars::JsonSchema;
 use serde::Serialize;
-use snell_rig::Evaluation;
-use snell_rig::faults::Faults;
 use snell_rig::project::BlockRef;
 use snell_rules::Books;
 use std::fmt;
@@ -21,9 +20,7 @@ pub enum Fishes {
 impl Fishes {
     /// Of a rig as it is written; nothing where that cannot be told.
     pub(super) fn of<'p>(books: &Books<'_, 'p>, block: BlockRef<'p>) -> Option<Self> {
-        let mut rig = snell_rig::read(books.world(), block, &Faults::default());
-        rig.settings.takes_usual = true;
-        match against(books, &Evaluation::new(books.world(), &rig))? {
+        match with_usual(books.world(), block, |evaluation| against(books, evaluation))? {
             None => Some(Self::Yes),
             Some(reason) => Some(Self::No(reason)),
         }

@@ -19,6 +19,7 @@ use std::path::{Path, PathBuf};
 
 /// The page is the first text of its notebook.
 const PAGE: TextId = TextId(0);
+
 /// Runs the command.
 ///
 /// # Errors

@@ -77,23 +77,19 @@ fn like_timed_ones(
     Ok(found.applied(fly))
 }
 
-/// A shot with the value of its mass.
-pub(super) fn shot(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Result<(snell_water::Fly, Value), Lack> {
+/// A shot as a ball of what it is made of.
+pub(super) fn shot(evaluation: &Evaluation<'_, '_>, id: ShotId) -> Result<snell_water::Fly, Lack> {
     let mass = fly::shot_mass(evaluation, id)?;
     let density = fly::shot_density(evaluation, id)?.si();
-    Ok((ball(evaluation, mass.si(), density, Thing::Shot(id))?, mass))
+    ball(evaluation, mass.si(), density, Thing::Shot(id))
 }
 
 /// The swivel of a join as a ball of steel, where it was weighed.
-pub(super) fn swivel(
-    evaluation: &Evaluation<'_, '_>,
-    id: JoinId,
-) -> Result<Option<(snell_water::Fly, Value)>, Lack> {
+pub(super) fn swivel(evaluation: &Evaluation<'_, '_>, id: JoinId) -> Result<Option<snell_water::Fly>, Lack> {
     let Some(mass) = fly::swivel_mass(evaluation, id).transpose()? else {
         return Ok(None);
     };
-    let ball = ball(evaluation, mass.si(), fly::STEEL, Thing::Join(id))?;
-    Ok(Some((ball, mass)))
+    ball(evaluation, mass.si(), fly::STEEL, Thing::Join(id)).map(Some)
 }
 
 fn ball(

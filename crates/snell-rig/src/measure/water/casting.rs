@@ -7,7 +7,7 @@ use super::overhead::air_strand;
 use crate::evaluation::Evaluation;
 use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome};
-use crate::measure::fly::{shot_mass, weight};
+use crate::measure::fly::{shot_mass, swivel_mass, weight};
 use crate::measure::length;
 use snell_units::Dimension;
 use uom::si::f64::Length;
@@ -65,11 +65,19 @@ fn out(evaluation: &Evaluation<'_, '_>, beyond: f64) -> Result<Out, Lack> {
     Ok(out)
 }
 
-/// The flies and shots as one mass.
+/// The flies, the shots and the swivels that were weighed as one mass.
 fn flies(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let mut sum = weight(evaluation)?;
     for id in evaluation.rig.chain.shots() {
         sum = sum.plus(&shot_mass(evaluation, id)?);
+    }
+    for weighed in evaluation
+        .rig
+        .chain
+        .joins()
+        .filter_map(|id| swivel_mass(evaluation, id))
+    {
+        sum = sum.plus(&weighed?);
     }
     Ok(sum)
 }

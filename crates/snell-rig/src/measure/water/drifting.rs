@@ -54,8 +54,6 @@ pub struct Drifting {
     pub line: Value,
     /// Line that has to be under water; nothing where it hangs from a float or a dry fly.
     pub needed: Option<f64>,
-    /// The flies and shots together, in the air.
-    pub mass: Value,
     /// Where all of this was said.
     from: Value,
 }
@@ -89,7 +87,7 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         None => tip_that_leads(evaluation, first)?,
     };
     let above = tip.as_ref().map_or_else(Vec::new, |(_, above)| above.clone());
-    let Rigged { tackle, things, mass } = rigged(evaluation, first, above)?;
+    let Rigged { tackle, things } = rigged(evaluation, first, above)?;
     let told = |none| lack(evaluation, &things, none);
     let mut whole = Rig {
         tackle,
@@ -132,7 +130,6 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
         things,
         line,
         needed,
-        mass,
         from,
     })
 }

@@ -12,7 +12,6 @@ use crate::measure::section;
 use crate::missing::{Missing, Of, Unsaid};
 use crate::rig::{FlyAt, Stuff};
 use crate::thing::{FlyId, SectionId, Thing};
-use crate::value::Value;
 use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
 use snell_water::{Fly, Hung, Strand, Tackle};
@@ -29,8 +28,6 @@ pub(super) struct Rigged {
     pub tackle: Tackle,
     /// The point first, and the others from it upward.
     pub things: Vec<Thing>,
-    /// What it weighs, with where that was said.
-    pub mass: Value,
 }
 
 /// The first piece below the float or the lowest fly that floats, where the rig hangs from one.
@@ -75,34 +72,32 @@ pub(super) fn rigged(
         above.insert(id, length);
     }
     strands.extend(higher);
-    let (fly, mut mass) = dressed(evaluation, point)?;
+    let (fly, _) = dressed(evaluation, point)?;
     let mut hangs = Vec::new();
-    let mut hang = |thing, (fly, own): (Fly, Value), place, tag| {
+    let mut hang = |thing, fly: Fly, place, tag| {
         let above_point = metres(above.get(&place).copied().unwrap_or_default());
-        mass = mass.clone().plus(&own);
         let hung = Hung {
             fly,
             above_point,
             tag,
         };
         hangs.push((thing, hung));
-        Ok::<(), Lack>(())
     };
     for (id, on) in chain.flies() {
         if !afloat(evaluation, id) && id != point && on.place >= first {
             let tag = tag(evaluation, id)?;
-            hang(Thing::Fly(id), dressed(evaluation, id)?, on.place, tag)?;
+            hang(Thing::Fly(id), dressed(evaluation, id)?.0, on.place, tag);
         }
     }
     for id in chain.shots() {
         let place = chain.shot(id).place;
         if place >= first {
-            hang(Thing::Shot(id), shot(evaluation, id)?, place, None)?;
+            hang(Thing::Shot(id), shot(evaluation, id)?, place, None);
         }
     }
     for id in chain.joins().filter(|id| id.lower() >= first) {
         if let Some(swivel) = swivel(evaluation, id)? {
-            hang(Thing::Join(id), swivel, id.lower(), None)?;
+            hang(Thing::Join(id), swivel, id.lower(), None);
         }
     }
     hangs.sort_by(|(_, a), (_, b)| a.above_point.value.total_cmp(&b.above_point.value));
@@ -111,7 +106,7 @@ pub(super) fn rigged(
     let hung = hangs.into_iter().map(|(_, hung)| hung).collect();
     let tackle = Tackle::new(fly, strands, hung)
         .map_err(|none| Missing::new(Unsaid::Tackle(none)).at(evaluation.rig.place()))?;
-    Ok(Rigged { tackle, things, mass })
+    Ok(Rigged { tackle, things })
 }
 
 fn no_point(evaluation: &Evaluation<'_, '_>) -> Lack {
