@@ -105,6 +105,32 @@ fn no_letter_is_below_its_floor() {
     }
 }
 
+/// A sheet's pictures share one page of A4, made smaller where they must be.
+#[test]
+fn no_letter_is_below_its_floor_on_a_printed_sheet() {
+    let ran = Run::new(Build::AsTests, &["show", GALLERY, "--form", "html"])
+        .within(&top())
+        .finish();
+    let mut figures = ran.out.split("<figure style=\"--wide: ").skip(1).peekable();
+    assert!(figures.peek().is_some());
+    for figure in figures {
+        let printed: f64 = figure.split("mm").next().unwrap().parse().unwrap();
+        let attribute = |name: &str| -> Vec<f64> {
+            let values = figure.split(name).skip(1);
+            let value = |rest: &str| rest.split('"').next().unwrap().parse().unwrap();
+            values.map(value).collect()
+        };
+        let drawn = attribute(" width=\"")[0];
+        let scale = printed / (drawn * 25.4 / 96.0);
+        let least = attribute("font-size=\"")
+            .into_iter()
+            .fold(f64::INFINITY, f64::min)
+            * scale;
+        // Widths are written to a tenth of a millimetre.
+        assert!(least >= FLOOR * 0.998, "letters of {least} in {}", &figure[..200]);
+    }
+}
+
 /// What is left out begins with a whole word: no figure without its unit, no unit without its figure.
 #[test]
 fn no_text_is_cut_inside_a_figure() {

@@ -15,7 +15,7 @@ use unicode_width::UnicodeWidthStr;
 pub enum Medium {
     /// A page, as wide as a phone; a unit is a CSS pixel there.
     Page,
-    /// A page under a heading that says which rig it is.
+    /// Half as wide as a sheet of A4, under a heading that says which rig it is.
     Sheet,
     /// A terminal of so many columns; a unit is a column, and a row is two units high.
     Cells(usize),

@@ -161,7 +161,9 @@ impl OneLine {
         match self.in_own_hand(line, entry, &form) {
             // A colon behind the key is no fault: what is wrong is said of the values.
             Hand::Strict => {
-                if let Some(colon) = colon(line, entry).filter(|_| form.is_err()) {
+                if form.is_err()
+                    && let Some(colon) = colon(line, entry)
+                {
                     let mut without = line.to_owned();
                     without.replace_range(colon, " ");
                     return self.read(&without, entry);
@@ -195,7 +197,8 @@ impl OneLine {
 
     /// What a line says in its author's own way, where it is written so.
     fn in_own_hand(&self, line: &str, entry: Entry, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
-        if within_limits(line).is_err() || layout::conflict(line).is_some() {
+        let is_empty = matches!(form, Ok(None));
+        if is_empty || within_limits(line).is_err() || layout::conflict(line).is_some() {
             return Hand::Strict;
         }
         let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);

@@ -19,7 +19,7 @@ pub use dimension::Dimension;
 pub use fault::UnitFault;
 pub use nearest::{Spellings, nearest, slips_between};
 pub use quantity::{Quantity, STANDARD_GRAVITY, System};
-pub use resolve::{Resolved, resolve};
+pub use resolve::{Resolved, known, resolve};
 pub use sizes::diameter_of_x;
 pub use table::{UNITS, Unit, fitting};
 pub use write::{write, write_as, write_number};

@@ -59,7 +59,13 @@ impl From<&'static Unit> for Resolved {
 }
 
 /// What `word` means as a unit: a row's name or another of its words, or a
-/// product such as `in2`, `g/m` or `ft²/s`. Case is ignored.
+/// product such as `in2`, `g/m` or `ft²/s`. Case is ignored. `None` where
+/// [`resolve`] says what is wrong.
+pub fn known(word: &str) -> Option<Resolved> {
+    find(Folded::new(word)?.as_str())
+}
+
+/// The same as [`known`], or what may have been meant, which takes longer to find out.
 ///
 /// # Errors
 /// If it is not a unit, may be either of two, or multiplies a temperature.

@@ -40,8 +40,15 @@ impl Frame {
     pub fn of(medium: Medium) -> Self {
         match medium {
             Medium::Page => Self::page(),
-            // Two pictures share one sheet of paper.
+            // Half of a sheet of A4, as wide as the rig beside it.
             Medium::Sheet => Self {
+                width: 350.0,
+                margin: 6.0,
+                strip: (6.0, 52.0),
+                ruler: 92.0,
+                left: 92.0,
+                right: 248.0,
+                entry: 160.0,
                 tall: (150.0, 12.0, 230.0),
                 air: 90.0,
                 ..Self::page()

@@ -72,10 +72,16 @@ impl Frame {
             return frame;
         }
         // Flies stand among the other parts, so that each piece has room for a line of its own.
-        let moved = frame.ruler + 62.0 - frame.line;
+        let tag_room = if paper == Paper::Sheet {
+            20.0
+        } else {
+            frame.tag_room
+        };
+        let moved = frame.ruler + tag_room + 22.0 - frame.line;
         Self {
             dense: true,
             stub: DENSE_STUB,
+            tag_room,
             flies: None,
             line: frame.line + moved,
             bend: frame.bend + moved,
@@ -91,37 +97,32 @@ impl Frame {
 
     fn roomy(paper: Paper, inset: bool) -> Self {
         match paper {
-            Paper::Page => page(inset),
-            Paper::Sheet => Self {
-                tall: (240.0, 560.0, 90.0),
-                stub: 32.0,
-                ..page(inset)
-            },
+            Paper::Page => PAGE.beside(inset),
+            Paper::Sheet => SHEET.beside(inset),
         }
     }
-}
 
-fn page(inset: bool) -> Frame {
-    if inset { beside_a_strip() } else { PAGE }
-}
-
-/// The page with all of its columns moved aside for a strip with the whole rig.
-fn beside_a_strip() -> Frame {
-    const ASIDE: f64 = 18.0;
-    let aside = |column: Column, width: f64| Column {
-        edge: column.edge + ASIDE,
-        width: column.width - width,
-        ..column
-    };
-    Frame {
-        strip: Some(PAGE.margin + 6.0),
-        ruler: PAGE.ruler + 38.0,
-        flies: PAGE.flies.map(|column| aside(column, 18.0)),
-        flies_bend: PAGE.flies_bend + ASIDE,
-        line: PAGE.line + ASIDE,
-        bend: PAGE.bend + ASIDE,
-        parts: aside(PAGE.parts, ASIDE),
-        ..PAGE
+    /// The same with all of its columns moved aside for a strip with the whole rig, where there is one.
+    fn beside(self, strip: bool) -> Self {
+        const ASIDE: f64 = 18.0;
+        if !strip {
+            return self;
+        }
+        let aside = |column: Column| Column {
+            edge: column.edge + ASIDE,
+            width: column.width - ASIDE,
+            ..column
+        };
+        Self {
+            strip: Some(self.margin + 6.0),
+            ruler: self.ruler + 38.0,
+            flies: self.flies.map(aside),
+            flies_bend: self.flies_bend + ASIDE,
+            line: self.line + ASIDE,
+            bend: self.bend + ASIDE,
+            parts: aside(self.parts),
+            ..self
+        }
     }
 }
 
@@ -152,4 +153,29 @@ const PAGE: Frame = Frame {
     clear: 8.0,
     space: 14.0,
     dense: false,
+};
+
+/// Half of a sheet of A4: two columns of 350 CSS pixels stand beside each other between its margins.
+const SHEET: Frame = Frame {
+    width: 350.0,
+    margin: 6.0,
+    ruler: 37.0,
+    flies: Some(Column {
+        edge: 128.0,
+        width: 82.0,
+        side: Side::Ends,
+        gap: 4.0,
+    }),
+    flies_bend: 139.0,
+    line: 194.0,
+    bend: 206.0,
+    parts: Column {
+        edge: 228.0,
+        width: 117.0,
+        side: Side::Begins,
+        gap: 4.0,
+    },
+    tall: (240.0, 560.0, 90.0),
+    stub: 32.0,
+    ..PAGE
 };

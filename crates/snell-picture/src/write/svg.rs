@@ -236,9 +236,15 @@ fn text(svg: &mut String, text: &Text) {
         } else {
             ""
         };
+        // Figures behind a name in Hebrew or Arabic belong to the text around it.
+        let isolated = if unicode_bidi::get_base_direction(&*run.text) == unicode_bidi::Direction::Ltr {
+            ""
+        } else {
+            " unicode-bidi=\"isolate\""
+        };
         let _ = write!(
             svg,
-            "<tspan {} font-size=\"{}\"{weight}>{}</tspan>",
+            "<tspan {} font-size=\"{}\"{weight}{isolated}>{}</tspan>",
             fill(ink(run)),
             number(run.role.size()),
             safe(&run.text)

@@ -224,7 +224,7 @@ pub(super) fn is_spoken(line: &str) -> bool {
 fn counts_units(words: &[String]) -> bool {
     words.windows(2).any(|pair| {
         let is_count = NUMBERS.iter().any(|(written, _)| written.contains(&&*pair[0]));
-        is_count && snell_units::resolve(&pair[1]).is_ok()
+        is_count && snell_units::known(&pair[1]).is_some()
     })
 }
 

@@ -161,7 +161,7 @@ impl<'a> Sorter<'a> {
                     || self.part.is_fly() && ["size", "sz", "hk"].contains(&&*plain(word))
                     || self.is_misspelt_size(at)
                     || self.denies(at)
-                    || snell_units::resolve(word).is_ok()
+                    || snell_units::known(word).is_some()
                     || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
             Kind::Word(row) if self.part.is_fly() && row.says == Says::Filler => {
@@ -198,14 +198,15 @@ impl<'a> Sorter<'a> {
     /// Whether a word is only ever part of a knot's name, and its other words are not beside it.
     fn is_torn(&self, at: usize) -> bool {
         let item = &self.items[at];
+        if item.kind != Kind::Free {
+            return false;
+        }
         let word = item.span.of(self.line);
-        let of_knot = if self.part.is_fly() {
-            ["improved", "tucked", "surgeon", "surgeon's"].contains(&&*plain(word))
-        } else {
-            let of_reel = self.part == Part::Line && REEL_WORDS.contains(&&*plain(word));
-            self.part.is_line_only() && !of_reel && slip::is_part_of_knot(word)
-        };
-        item.kind == Kind::Free && of_knot
+        if self.part.is_fly() {
+            return ["improved", "tucked", "surgeon", "surgeon's"].contains(&&*plain(word));
+        }
+        let of_reel = self.part == Part::Line && REEL_WORDS.contains(&&*plain(word));
+        self.part.is_line_only() && !of_reel && slip::is_part_of_knot(word)
     }
 
     /// A knot that is misspelt in another word, or whose words stand apart.

@@ -5,6 +5,7 @@
 
 use super::phrases::{Says, TRADE};
 use super::trade::{METHODS, Part};
+use crate::named::COLOURS;
 use crate::tree::{Clause, Expr, Plain, SingleKind};
 use crate::vocabulary::Joint;
 
@@ -71,17 +72,32 @@ fn single(expr: &Expr) -> Option<&SingleKind> {
     expr.single().map(|single| &single.kind)
 }
 
-fn is_size(expr: &Expr) -> bool {
-    single(expr).is_some_and(|kind| matches!(kind, SingleKind::X(_)) || is_measured(kind))
+/// What line is: its X, its diameter, its strength, what it is made of, and its colour, each once or not at all, in the
+/// order in which they are written out.
+fn line(items: &[Expr]) -> bool {
+    let is_x = |expr: &Expr| matches!(single(expr), Some(SingleKind::X(_)));
+    let is_diameter = |expr: &Expr| single(expr).is_some_and(is_measured);
+    let is_strength =
+        |expr: &Expr| matches!(single(expr), Some(SingleKind::Number(_, Some(unit))) if &*unit.plain == "lb");
+    let is_stuff = |expr: &Expr| word(expr).is_some_and(|word| is_said(word, Says::Line));
+    let is_colour = |expr: &Expr| word(expr).is_some_and(|word| COLOURS.contains(&word));
+    let rest = past(past(items, is_x), is_diameter);
+    let is_sized = rest.len() < items.len();
+    let rest = past(past(past(rest, is_strength), is_stuff), is_colour);
+    is_sized && rest.is_empty()
+}
+
+/// What stands behind the first item, where it is such.
+fn past(items: &[Expr], is_such: impl Fn(&Expr) -> bool) -> &[Expr] {
+    match items {
+        [first, rest @ ..] if is_such(first) => rest,
+        items => items,
+    }
 }
 
 fn joined(clause: &Clause, part: Part) -> bool {
     match clause.joint {
-        Joint::Of => match clause.items.as_slice() {
-            [only] => word(only).is_some() || is_size(only),
-            [size, stuff] => is_size(size) && word(stuff).is_some_and(is_line),
-            _ => false,
-        },
+        Joint::Of => matches!(clause.items.as_slice(), [only] if word(only).is_some()) || line(&clause.items),
         Joint::With => part == Part::Dropper && fly(&clause.items),
         Joint::As | Joint::On => is_one_word(&clause.items),
         Joint::Off | Joint::To | Joint::At | Joint::Over | Joint::After | Joint::Because => false,
@@ -95,21 +111,16 @@ fn fly(items: &[Expr]) -> bool {
     match items {
         [only] => word(only).is_some() || hook(only),
         [size, of] => hook(size) && bead(of),
-        [size, of, stuff] => hook(size) && bead(of) && word(stuff).is_some_and(is_bead),
+        [size, of, stuff] => {
+            hook(size) && bead(of) && word(stuff).is_some_and(|word| is_said(word, Says::Bead))
+        }
         _ => false,
     }
 }
 
-fn is_line(word: &str) -> bool {
-    TRADE
-        .iter()
-        .take_while(|row| row.says == Says::Line)
-        .any(|row| row.strict == word)
-}
-
-fn is_bead(word: &str) -> bool {
-    let beads = TRADE.iter().skip_while(|row| row.says != Says::Bead);
-    beads
-        .take_while(|row| row.says == Says::Bead)
+/// Whether a word is the strict one of what it says.
+fn is_said(word: &str, says: Says) -> bool {
+    let rows = TRADE.iter().skip_while(|row| row.says != says);
+    rows.take_while(|row| row.says == says)
         .any(|row| row.strict == word)
 }

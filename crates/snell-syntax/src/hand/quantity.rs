@@ -38,11 +38,10 @@ impl Reader<'_> {
             .get(ahead + 2)
             .filter(|below| over && below.look == Look::Word && below.glued);
         let whole = below.map(|below| format!("{word}/{}", self.of(below)));
-        let known = |written: &str| snell_units::resolve(written).ok();
         if self.word(ahead + 1).as_deref() == Some("per")
             && let Some(below) = self.word(ahead + 2)
             && let Some(unit) = PER.iter().find(|(words, _)| words.contains(&&*below))
-            && let Some(unit) = known(&format!("{word}/{}", unit.1))
+            && let Some(unit) = snell_units::known(&format!("{word}/{}", unit.1))
         {
             return Some(Unit {
                 atoms: 3,
@@ -51,9 +50,9 @@ impl Reader<'_> {
                 factor: unit.factor,
             });
         }
-        let (unit, atoms) = match whole.as_deref().and_then(known) {
+        let (unit, atoms) = match whole.as_deref().and_then(snell_units::known) {
             Some(unit) => (unit, 3),
-            None => (known(&word)?, 1),
+            None => (snell_units::known(&word)?, 1),
         };
         // `5 in 6X` is no length in inches.
         Some(Unit {

@@ -193,13 +193,16 @@ const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
 
 /// Whether a word stands only in the name of a knot.
 pub(super) fn is_part_of_knot(word: &str) -> bool {
+    if word.len() < SHORTEST {
+        return false;
+    }
     let word = fold(word);
     let knots = TRADE
         .iter()
         .filter(|row| row.says == Says::Knot)
         .flat_map(|row| row.written);
     let mut known = knots.flat_map(|written| written.split(' '));
-    word.len() >= SHORTEST && known.any(|known| word.split('-').any(|part| part == known))
+    known.any(|known| word.split('-').any(|part| part == known))
 }
 
 /// A word of a knot's name without the others.

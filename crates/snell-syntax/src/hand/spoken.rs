@@ -72,9 +72,7 @@ impl Reader<'_> {
         };
         let unit = |ahead: usize| {
             let word = word(ahead).filter(|word| word.len() > 2)?;
-            snell_units::resolve(&word)
-                .ok()
-                .filter(|unit| unit.dimension == Dimension::LENGTH)?;
+            snell_units::known(&word).filter(|unit| unit.dimension == Dimension::LENGTH)?;
             Some(word)
         };
         let is_half = |ahead: usize| word(ahead).as_deref() == Some("half");
@@ -99,7 +97,7 @@ impl Reader<'_> {
                 }
             }
         };
-        let factor = snell_units::resolve(&unit).ok()?.factor;
+        let factor = snell_units::known(&unit)?.factor;
         self.push(
             Kind::Length(value * factor),
             atoms,

@@ -253,7 +253,8 @@ fn whole_phrase(line: &str, phrase: &[Atom], is_first: bool) -> Option<Named> {
     let plain_words = plain(span.of(line));
     let words: Vec<&str> = plain_words.split_whitespace().collect();
     let said = words.join(" ");
-    let known = |written: &&str| **written == said || **written == *said.trim_end_matches(" style");
+    let styled = said.trim_end_matches(" style");
+    let known = |written: &&str| **written == said || *written == styled;
     let (method, _) = METHODS
         .iter()
         .find(|(method, written)| plain(method) == said || written.iter().any(&known))?;

@@ -183,8 +183,7 @@ fn whether_it_fishes(evaluation: &Evaluation<'_, '_>, fishes: &ShownFishes) -> O
         (Some(false), [first, others @ ..]) => {
             let others = match others {
                 [] => String::new(),
-                [one] => format!(" (and {})", one.rule),
-                several => format!(" (and {} more)", several.len()),
+                others => format!(" (and {} more)", others.len()),
             };
             let likely = chances::told(&fishes.chances).map(|chance| format!("; {chance}"));
             let likely = likely.unwrap_or_default();
@@ -271,20 +270,31 @@ fn snagged_point(parting: &ShownParting) -> String {
     let mut counts: Vec<usize> = parting.at.iter().map(|one| one.lost.len()).collect();
     counts.sort_unstable();
     counts.dedup();
-    let counts: Vec<String> = counts.iter().map(|count| count.to_string()).collect();
-    let flies = if counts == ["1"] { "fly" } else { "flies" };
+    let flies = if counts == [1] { "fly" } else { "flies" };
+    let counts = match counts.as_slice() {
+        [least, .., most] if counts.len() > 2 => format!("{least} to {most}"),
+        few => {
+            let few: Vec<String> = few.iter().map(usize::to_string).collect();
+            few.join(" or ")
+        }
+    };
     format!(
-        "a snagged point parts {}: {} {flies} lost",
-        places.join(", or "),
-        counts.join(" or ")
+        "a snagged point parts {}: {counts} {flies} lost",
+        places.join(", or ")
     )
 }
 
 fn tags(left: &[ShownLeft]) -> Option<String> {
-    let one = |left: &ShownLeft| {
-        let changes = if left.changes == 1 { "change" } else { "changes" };
-        format!("{} {changes} left on the tag of {}", left.changes, left.fly)
+    let changes = |left: &ShownLeft| match left.changes {
+        1 => "1 change left".to_owned(),
+        several => format!("{several} changes left"),
     };
+    if let [first, _, ..] = left
+        && left.iter().all(|one| one.changes == first.changes)
+    {
+        return Some(format!("{} on each of its {} tags", changes(first), left.len()));
+    }
+    let one = |left: &ShownLeft| format!("{} on the tag of {}", changes(left), left.fly);
     let told: Vec<String> = left.iter().map(one).collect();
     (!told.is_empty()).then(|| told.join(", "))
 }

@@ -9,8 +9,11 @@ use super::Sheet;
 use crate::cutting;
 use crate::prose::printable;
 use crate::sheet::entry::Named;
+use paper::{Column, Paper};
 pub use rig::{Drawing, RigPage};
 use snell_view::{CutPiece, CutRig};
+use std::borrow::Cow;
+use unicode_bidi::{BidiClass, bidi_class};
 
 /// The style of every page.
 pub const STYLE: &str = include_str!("../page.css");
@@ -34,7 +37,7 @@ pub fn write(rigs: &[RigPage<'_>]) -> String {
 
 fn article(rig: &RigPage<'_>) -> String {
     let sheet = rig.sheet;
-    let paper = paper::Paper::of(rig);
+    let paper = Paper::of(rig);
     let figure = |picture: &Drawing| {
         let wide = paper.width(picture);
         format!(
@@ -42,16 +45,29 @@ fn article(rig: &RigPage<'_>) -> String {
             picture.svg
         )
     };
-    let figures: String = rig.pictures.iter().map(figure).collect();
-    let close = if paper.is_close() { " close" } else { "" };
+    let (first, others) = rig.pictures.split_at(rig.pictures.len().min(1));
+    let of_rig: String = first.iter().map(figure).collect();
+    let of_water: String = others.iter().map(figure).collect();
+    let warns = cautions(rig.cautions, paper.cautions);
+    let within = |column: Column| {
+        let water = if paper.water == column { &*of_water } else { "" };
+        let warns = if paper.warns == column { &*warns } else { "" };
+        [water, warns].concat()
+    };
+    let close = match (paper.close, paper.halved) {
+        (true, true) => " close halved",
+        (true, false) => " close",
+        (false, _) => "",
+    };
     format!(
-        "<article class=\"rig{close}\">\n{}{}<div class=\"pictures\">\n{figures}</div>\n<div class=\"words\">\n{}{}{}</div>\n\
+        "<article class=\"rig{close}\">\n{}{}<div class=\"column\">\n{of_rig}{}</div>\n<div class=\"column\">\n{}{}{}</div>\n\
          {}</article>\n",
         header(sheet),
         answer(sheet),
+        within(Column::Rig),
         pairs(&sheet.settings),
         cuts(rig.cuts),
-        cautions(rig.cautions, paper.cautions()),
+        within(Column::Words),
         details(sheet),
     )
 }
@@ -95,7 +111,7 @@ fn cuts(rig: &CutRig) -> String {
             .map(|lack| format!("; not known: {lack}"))
             .collect();
         format!(
-            "<li>{}: {} of {}<small>{}</small></li>\n",
+            "<li><span class=\"name\">{}: </span>{} of {}<small>{}</small></li>\n",
             escaped(&piece.name),
             escaped(&cutting::cut(piece)),
             escaped(&piece.of),
@@ -212,7 +228,7 @@ fn list(heading: &str, items: &[String]) -> String {
 /// A text as it may stand in a page or a picture.
 pub fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
-    for letter in printable(text).chars() {
+    for letter in isolated(&printable(text)).chars() {
         match letter {
             '&' => safe.push_str("&amp;"),
             '<' => safe.push_str("&lt;"),
@@ -224,6 +240,40 @@ pub fn escaped(text: &str) -> String {
     safe
 }
 
+/// A text in which words that run from right to left keep to themselves, so that the figures beside them stay in their
+/// place (Unicode, UAX #9: isolates).
+fn isolated(text: &str) -> Cow<'_, str> {
+    let runs_left = |letter: char| matches!(bidi_class(letter), BidiClass::R | BidiClass::AL);
+    let Some(first) = text.find(runs_left) else {
+        return Cow::Borrowed(text);
+    };
+    let mut set = String::with_capacity(text.len() + 6);
+    let (mut before, mut rest) = text.split_at(first);
+    loop {
+        set.push_str(before);
+        // As far as the last such letter before one that runs to the right, with the marks that belong to it.
+        let next = rest.find(|letter| matches!(bidi_class(letter), BidiClass::L | BidiClass::EN));
+        let within = &rest[..next.unwrap_or(rest.len())];
+        let end = within
+            .char_indices()
+            .filter(|(_, letter)| {
+                matches!(bidi_class(*letter), BidiClass::R | BidiClass::AL | BidiClass::NSM)
+            })
+            .map(|(at, letter)| at + letter.len_utf8())
+            .last()
+            .unwrap_or(within.len());
+        set.extend(['\u{2068}']);
+        set.push_str(&rest[..end]);
+        set.extend(['\u{2069}']);
+        rest = &rest[end..];
+        let Some(first) = rest.find(runs_left) else {
+            set.push_str(rest);
+            return Cow::Owned(set);
+        };
+        (before, rest) = rest.split_at(first);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -231,5 +281,13 @@ mod tests {
     #[test]
     fn text_stays_text() {
         assert_eq!(escaped("<b a=\"1\">&"), "&lt;b a=&quot;1&quot;&gt;&amp;");
+    }
+
+    #[test]
+    fn words_from_right_to_left_keep_to_themselves() {
+        let told = escaped("where \u{5d0}\u{5d1} \u{5d2} meets \u{5d3}: 1 fly");
+        let expected = "where \u{2068}\u{5d0}\u{5d1} \u{5d2}\u{2069} meets \u{2068}\u{5d3}\u{2069}: 1 fly";
+        assert_eq!(told, expected);
+        assert_eq!(escaped("tippet 4 ft"), "tippet 4 ft");
     }
 }

@@ -1,4 +1,6 @@
-//! How a rig's page is fitted on one sheet of A4: pictures beside words.
+//! How a rig's page is fitted on one sheet of A4, in two columns: the rig in
+//! the one, words in the other, and the water and the cautions where there is
+//! room for them.
 //!
 //! How many lines words take is estimated by their letters, generously: a
 //! browser's font is not known here.
@@ -7,9 +9,8 @@ use super::rig::{Drawing, RigPage};
 use crate::cutting;
 use crate::prose::width;
 
-/// A page's height between its margins, and the width for pictures, in millimetres.
+/// A page's height between its margins, in millimetres. Each of its columns is as wide as a picture of a sheet.
 const TALL: f64 = 277.0;
-const PICTURES: f64 = 111.0;
 /// A CSS pixel.
 const PIXEL: f64 = 25.4 / 96.0;
 /// What name, place and the gaps take, and a line of the verdict with as many letters as it holds.
@@ -17,57 +18,135 @@ const HEAD: f64 = 16.0;
 const ANSWER: (f64, usize) = (4.5, 92);
 /// Below a picture.
 const GAP: f64 = 3.0;
+/// Pictures may be printed so much smaller: their letters have 7 points then.
+const LEGIBLE: f64 = 0.955;
 
-/// A line of words beside the pictures, with as many letters as it holds: usually, and where they stand close.
-const USUAL: (f64, usize) = (4.4, 38);
-const CLOSE: (f64, usize) = (3.3, 50);
+/// How words are set: usually, and where they stand close.
+const SETTINGS: [Setting; 2] = [
+    Setting {
+        line: 4.4,
+        letters: 45,
+        close: false,
+    },
+    Setting {
+        line: 3.3,
+        letters: 60,
+        close: true,
+    },
+];
+/// More pieces than these are listed in two columns where words stand close.
+const MANY: usize = 12;
 /// Lines of a heading with its gaps.
 const HEADING: usize = 2;
 
+#[derive(Clone, Copy)]
+struct Setting {
+    /// A line's height, and how many letters it holds.
+    line: f64,
+    letters: usize,
+    close: bool,
+}
+
+/// A column of the page.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Column {
+    /// The one with the rig.
+    Rig,
+    /// The one with what to cut.
+    Words,
+}
+
+/// In which columns the water and the cautions may stand, the best first.
+const PLACES: [(Column, Column); 3] = [
+    (Column::Words, Column::Words),
+    (Column::Words, Column::Rig),
+    (Column::Rig, Column::Words),
+];
+
 /// How a rig's page is fitted on paper.
 pub(super) struct Paper {
+    /// Where the pictures behind the first one stand.
+    pub water: Column,
+    /// Where the cautions stand.
+    pub warns: Column,
+    /// Whether words have to stand close.
+    pub close: bool,
+    /// Whether what is to be cut stands in two columns, without its names, which the picture beside it tells.
+    pub halved: bool,
+    /// How many cautions have room.
+    pub cautions: usize,
     scale: f64,
-    close: bool,
-    cautions: usize,
 }
 
 impl Paper {
+    /// The first way to fit it in which everything has room, or the one that leaves out least.
     pub(super) fn of(rig: &RigPage<'_>) -> Self {
+        let ways = SETTINGS
+            .iter()
+            .flat_map(|setting| PLACES.map(|(water, warns)| Self::fit(rig, *setting, water, warns)));
+        let mut best: Option<Self> = None;
+        for way in ways {
+            if best.as_ref().is_none_or(|best| way.worth() > best.worth()) {
+                best = Some(way);
+            }
+        }
+        // There is always a way, for there are settings and places.
+        best.unwrap_or_else(|| Self::fit(rig, SETTINGS[1], Column::Rig, Column::Words))
+    }
+
+    fn fit(rig: &RigPage<'_>, setting: Setting, water: Column, warns: Column) -> Self {
         let answer: usize = rig.sheet.answer.iter().map(|line| lines(line, ANSWER.1)).sum();
         let tall = TALL - HEAD - answer as f64 * ANSWER.0;
-        let pictures: f64 = rig.pictures.iter().map(|picture| picture.size.1 * PIXEL).sum();
-        let gaps = rig.pictures.len() as f64 * GAP;
-        let room = |(line, letters): (f64, usize), sums: bool| {
-            let all = (tall / line) as usize;
-            all.saturating_sub(settings(rig, letters) + cuts(rig, letters, sums))
+        let halved = setting.close && rig.cuts.pieces.len() > MANY;
+        let cuts = match halved {
+            true => HEADING + (cuts(rig, setting.letters / 2, Told::Bare) - HEADING).div_ceil(2),
+            false => cuts(
+                rig,
+                setting.letters,
+                if setting.close { Told::Named } else { Told::Summed },
+            ),
         };
-        let all = |letters| cautions(rig, letters).last().copied().unwrap_or_default();
-        let close = room(USUAL, true) < all(USUAL.1);
-        let fit = if close { room(CLOSE, false) } else { usize::MAX };
-        let fitting = cautions(rig, CLOSE.1)
-            .into_iter()
-            .filter(|lines| *lines <= fit)
-            .count();
+        let words = (settings(rig, setting.letters) + cuts) as f64 * setting.line;
+        let free = |column| {
+            if column == Column::Words {
+                tall - words
+            } else {
+                tall
+            }
+        };
+        let pictures = |column| {
+            let here = rig.pictures.iter().enumerate().filter(|(index, _)| match index {
+                0 => column == Column::Rig,
+                _ => column == water,
+            });
+            here.map(|(_, picture)| picture.size.1 * PIXEL + GAP).sum::<f64>()
+        };
+        let fits = |column| match pictures(column) {
+            0.0 => 1.0,
+            taken => (free(column) / taken).clamp(0.0, 1.0),
+        };
+        let scale = fits(Column::Rig).min(fits(Column::Words));
+        let left = ((free(warns) - pictures(warns) * scale) / setting.line).max(0.0) as usize;
+        let all = cautions(rig, setting.letters);
+        let fit = all.iter().filter(|lines| **lines <= left).count();
         Self {
-            scale: ((tall - gaps) / pictures).min(1.0),
-            close,
-            cautions: if close { fitting } else { rig.cautions.len() },
+            water,
+            warns,
+            close: setting.close,
+            halved,
+            cautions: fit,
+            scale,
         }
+    }
+
+    /// Ways are compared by whether they are legible, then by what is told, then by their size.
+    fn worth(&self) -> (bool, usize, f64) {
+        (self.scale >= LEGIBLE, self.cautions, self.scale.min(LEGIBLE))
     }
 
     /// How wide a picture is printed, in millimetres.
     pub(super) fn width(&self, picture: &Drawing) -> f64 {
-        (picture.size.0 * PIXEL).min(PICTURES) * self.scale
-    }
-
-    /// Whether words have to stand close.
-    pub(super) const fn is_close(&self) -> bool {
-        self.close
-    }
-
-    /// How many cautions have room.
-    pub(super) const fn cautions(&self) -> usize {
-        self.cautions
+        picture.size.0 * PIXEL * self.scale
     }
 }
 
@@ -81,16 +160,27 @@ fn settings(rig: &RigPage<'_>, letters: usize) -> usize {
     rig.sheet.settings.iter().map(of).sum()
 }
 
-/// What is to be cut, with the sums that make each piece or without.
-fn cuts(rig: &RigPage<'_>, letters: usize, sums: bool) -> usize {
+/// What is told of a piece that is to be cut.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    /// How much of what.
+    Bare,
+    /// The same, with its name.
+    Named,
+    /// The same, with the sum that makes it.
+    Summed,
+}
+
+fn cuts(rig: &RigPage<'_>, letters: usize, told: Told) -> usize {
     let piece = |piece: &snell_view::CutPiece| {
-        let said = format!("0. {}: {} of {}", piece.name, cutting::cut(piece), piece.of);
-        lines(&said, letters)
-            + if sums {
-                lines(&cutting::sum(piece), letters)
-            } else {
-                0
+        let cut = format!("00. {} of {}", cutting::cut(piece), piece.of);
+        match told {
+            Told::Bare => lines(&cut, letters),
+            Told::Named => lines(&format!("{cut}: {}", piece.name), letters),
+            Told::Summed => {
+                lines(&format!("{cut}: {}", piece.name), letters) + lines(&cutting::sum(piece), letters)
             }
+        }
     };
     HEADING + rig.cuts.pieces.iter().map(piece).sum::<usize>()
 }
