@@ -25,11 +25,24 @@ struct Gallery {
     metric: Pictures,
     imperial: Pictures,
     cards: Pictures,
+    /// Those of a page, numbered.
+    sheets: Pictures,
+    page: String,
 }
 
 fn gallery() -> &'static Gallery {
-    static GALLERY: OnceLock<Gallery> = OnceLock::new();
-    GALLERY.get_or_init(|| Gallery {
+    static DRAWN: OnceLock<Gallery> = OnceLock::new();
+    DRAWN.get_or_init(|| {
+        let page = Run::new(Build::AsTests, &["show", GALLERY, "--form", "html"])
+            .within(&top())
+            .finish()
+            .out;
+        drawn_all(page)
+    })
+}
+
+fn drawn_all(page: String) -> Gallery {
+    Gallery {
         to_scale: drawn(&["draw"]),
         in_water: drawn(&["draw", "--in-water"]),
         metric: drawn(&["draw", "--in-water", "--units", "metric"]),
@@ -38,7 +51,15 @@ fn gallery() -> &'static Gallery {
         cards: drawn(&[
             "card", "--depths", "1 ft", "3 ft", "5 ft", "--speeds", "1 ft/s", "4 ft/s",
         ]),
-    })
+        sheets: page
+            .split("<svg ")
+            .skip(1)
+            .filter_map(|rest| Some(rest.split_once("</svg>")?.0))
+            .enumerate()
+            .map(|(number, svg)| (number.to_string(), format!("<svg {svg}</svg>")))
+            .collect(),
+        page,
+    }
 }
 
 fn drawn(how: &[&str]) -> Pictures {
@@ -64,6 +85,7 @@ fn all() -> impl Iterator<Item = (&'static str, &'static String, &'static String
         ("in metric units", &gallery.metric),
         ("in imperial units", &gallery.imperial),
         ("card", &gallery.cards),
+        ("on a sheet", &gallery.sheets),
     ];
     let of_kind = |(kind, pictures): (&'static str, &'static Pictures)| {
         pictures.iter().map(move |(name, svg)| (kind, name, svg))
@@ -108,10 +130,11 @@ fn no_letter_is_below_its_floor() {
 /// A sheet's pictures share one page of A4, made smaller where they must be.
 #[test]
 fn no_letter_is_below_its_floor_on_a_printed_sheet() {
-    let ran = Run::new(Build::AsTests, &["show", GALLERY, "--form", "html"])
-        .within(&top())
-        .finish();
-    let mut figures = ran.out.split("<figure style=\"--wide: ").skip(1).peekable();
+    let mut figures = gallery()
+        .page
+        .split("<figure style=\"--wide: ")
+        .skip(1)
+        .peekable();
     assert!(figures.peek().is_some());
     for figure in figures {
         let printed: f64 = figure.split("mm").next().unwrap().parse().unwrap();

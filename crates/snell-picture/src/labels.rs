@@ -43,7 +43,7 @@ impl Label {
     pub(crate) fn new(medium: Medium, column: &Column, of: Point, lines: Vec<Vec<Run>>) -> Self {
         let lines = match medium {
             Medium::Cells(_) => vec![joined(lines)],
-            Medium::Page | Medium::Sheet => lines,
+            Medium::Page | Medium::Sheet | Medium::Hover => lines,
         };
         let mut wrapped: Vec<Vec<Run>> = lines
             .into_iter()
@@ -268,8 +268,8 @@ pub(crate) fn place(
 /// How far before a column's edge its pointers end; in a terminal one blank cell stands between.
 fn clearance(medium: Medium, side: Side) -> f64 {
     match (medium, side) {
-        (Medium::Page | Medium::Sheet, Side::Begins) => 3.0,
-        (Medium::Page | Medium::Sheet, Side::Ends) => -3.0,
+        (Medium::Page | Medium::Sheet | Medium::Hover, Side::Begins) => 3.0,
+        (Medium::Page | Medium::Sheet | Medium::Hover, Side::Ends) => -3.0,
         (Medium::Cells(_), Side::Begins) => 2.0,
         (Medium::Cells(_), Side::Ends) => -1.0,
     }

@@ -17,6 +17,8 @@ pub enum Medium {
     Page,
     /// Half as wide as a sheet of A4, under a heading that says which rig it is.
     Sheet,
+    /// What an editor shows beside a rig's name: 300 CSS pixels wide, with a line for each part.
+    Hover,
     /// A terminal of so many columns; a unit is a column, and a row is two units high.
     Cells(usize),
 }
@@ -59,14 +61,14 @@ impl Medium {
 
     /// Whether the picture itself has to say which rig it is of.
     pub(crate) const fn is_headed(self) -> bool {
-        !matches!(self, Self::Sheet)
+        !matches!(self, Self::Sheet | Self::Hover)
     }
 
     /// The width of a text.
     pub(crate) fn width(self, role: TextRole, text: &str) -> f64 {
         match self {
             Self::Cells(_) => text.width() as f64,
-            Self::Page | Self::Sheet => {
+            Self::Page | Self::Sheet | Self::Hover => {
                 let face = face(role);
                 let letters = text.chars().map(|letter| advance(face, letter));
                 letters.sum::<f64>() * role.size()
@@ -78,7 +80,7 @@ impl Medium {
     pub(crate) fn height(self, role: TextRole) -> f64 {
         match self {
             Self::Cells(_) => ROW,
-            Self::Page | Self::Sheet => (role.size() * 1.25).ceil(),
+            Self::Page | Self::Sheet | Self::Hover => (role.size() * 1.25).ceil(),
         }
     }
 

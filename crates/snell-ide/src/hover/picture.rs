@@ -8,10 +8,6 @@ use snell_picture::{Medium, hanging, write};
 use snell_rig::World;
 use snell_view::{Units, Written};
 
-/// How wide the picture is, in CSS pixels: as wide as a hover is, and not so small that its words cannot be
-/// read.
-const WIDE: f64 = 300.0;
-
 /// The rig whose name stands at a byte of the asked text, to scale, as SVG. Nothing where there is no such
 /// name, or the rig has no line to be shown.
 pub fn pictured(notebook: &Notebook, at: u32) -> Option<String> {
@@ -22,8 +18,7 @@ pub fn pictured(notebook: &Notebook, at: u32) -> Option<String> {
     let block = Some(world.project.block(id)).filter(|block| is_rig(*block))?;
     with_rig(&world, block, |evaluation| {
         let words = |value: &snell_rig::value::Value| Written::of(value, Units::Author, evaluation).text;
-        let scene = hanging::scene(evaluation, &words, evaluation.system(), Medium::Page)?;
-        let scale = (WIDE / scene.width).min(1.0);
-        Some(write::svg_scaled(&scene, "rig", scale))
+        let scene = hanging::scene(evaluation, &words, evaluation.system(), Medium::Hover)?;
+        Some(write::svg(&scene, "rig"))
     })
 }

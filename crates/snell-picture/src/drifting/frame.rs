@@ -39,7 +39,7 @@ pub(super) struct Frame {
 impl Frame {
     pub fn of(medium: Medium) -> Self {
         match medium {
-            Medium::Page => Self::page(),
+            Medium::Page | Medium::Hover => Self::page(),
             // Half of a sheet of A4, as wide as the rig beside it.
             Medium::Sheet => Self {
                 width: 350.0,

@@ -47,6 +47,8 @@ pub(super) enum Paper {
     Page,
     /// A sheet that it shares with another picture, under one heading.
     Sheet,
+    /// The narrow window of an editor.
+    Hover,
 }
 
 impl Paper {
@@ -54,6 +56,7 @@ impl Paper {
         match self {
             Self::Page => Medium::Page,
             Self::Sheet => Medium::Sheet,
+            Self::Hover => Medium::Hover,
         }
     }
 }
@@ -72,10 +75,9 @@ impl Frame {
             return frame;
         }
         // Flies stand among the other parts, so that each piece has room for a line of its own.
-        let tag_room = if paper == Paper::Sheet {
-            20.0
-        } else {
-            frame.tag_room
+        let tag_room = match paper {
+            Paper::Page => frame.tag_room,
+            Paper::Sheet | Paper::Hover => 20.0,
         };
         let moved = frame.ruler + tag_room + 22.0 - frame.line;
         Self {
@@ -99,6 +101,8 @@ impl Frame {
         match paper {
             Paper::Page => PAGE.beside(inset),
             Paper::Sheet => SHEET.beside(inset),
+            // The end of a leader alone: there is no room for the whole beside it.
+            Paper::Hover => HOVER,
         }
     }
 
@@ -159,14 +163,14 @@ const PAGE: Frame = Frame {
 const SHEET: Frame = Frame {
     width: 350.0,
     margin: 6.0,
-    ruler: 37.0,
+    ruler: 44.0,
     flies: Some(Column {
-        edge: 128.0,
-        width: 82.0,
+        edge: 131.0,
+        width: 78.0,
         side: Side::Ends,
         gap: 4.0,
     }),
-    flies_bend: 139.0,
+    flies_bend: 141.0,
     line: 194.0,
     bend: 206.0,
     parts: Column {
@@ -177,5 +181,32 @@ const SHEET: Frame = Frame {
     },
     tall: (240.0, 560.0, 90.0),
     stub: 32.0,
+    ..PAGE
+};
+
+const HOVER: Frame = Frame {
+    width: 300.0,
+    margin: 4.0,
+    ruler: 43.0,
+    flies: Some(Column {
+        edge: 115.0,
+        width: 67.0,
+        side: Side::Ends,
+        gap: 3.0,
+    }),
+    flies_bend: 122.0,
+    tag_room: 30.0,
+    line: 158.0,
+    bend: 166.0,
+    parts: Column {
+        edge: 181.0,
+        width: 115.0,
+        side: Side::Begins,
+        gap: 3.0,
+    },
+    tall: (150.0, 260.0, 60.0),
+    stub: 20.0,
+    space: 10.0,
+    dense: true,
     ..PAGE
 };

@@ -34,7 +34,7 @@ pub(super) fn lay_out(hung: &Hung, paper: Paper) -> Scene {
         frame,
         places: Places::all_at(0, 0.0),
     };
-    let top = rig.drawing.header(words::inset(hung));
+    let top = rig.drawing.header(words::inset(hung, rig.frame.strip.is_some()));
     rig.hang(top);
     let low = rig.parts(top);
     let height = rig.footer((top, rig.end()), low);
@@ -57,7 +57,7 @@ impl ToScale<'_> {
         if let Some(metre) = self.places.metre {
             y = bar::draw(drawing, (metre, words::SCALE, ""), y);
         }
-        if let Some(inset) = Inset::of(drawing.hung) {
+        if let Some(inset) = Inset::of(drawing.hung).filter(|_| self.frame.strip.is_some()) {
             let metre = strip::metre(&inset, span);
             y = bar::draw(
                 drawing,

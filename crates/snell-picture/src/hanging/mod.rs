@@ -38,6 +38,7 @@ pub fn scene(
     Some(match medium {
         Medium::Page => layout::lay_out(&hung, Paper::Page),
         Medium::Sheet => layout::lay_out(&hung, Paper::Sheet),
+        Medium::Hover => layout::lay_out(&hung, Paper::Hover),
         Medium::Cells(columns) => tree::lay_out(&hung, columns),
     })
 }

@@ -24,14 +24,17 @@ pub(super) fn sums(hung: &Hung) -> String {
     hung.sums.join(" · ")
 }
 
-/// What is magnified, where something is.
-pub(super) fn inset(hung: &Hung) -> String {
+/// What is magnified, where something is, and whether the whole stands beside it.
+pub(super) fn inset(hung: &Hung, beside: bool) -> String {
     let Some(inset) = Inset::of(hung) else {
         return String::new();
     };
     let metres = Quantity::new(inset.metres, Dimension::LENGTH);
     let last = snell_units::write(metres, hung.system);
-    format!("the last {last} magnified; on the left the whole, to scale")
+    match beside {
+        true => format!("the last {last} magnified; on the left the whole, to scale"),
+        false => format!("the last {last} are to scale"),
+    }
 }
 
 /// What is to scale, and what is not.

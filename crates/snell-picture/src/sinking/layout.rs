@@ -31,7 +31,7 @@ struct Frame {
 impl Frame {
     fn of(medium: Medium) -> Self {
         match medium {
-            Medium::Page | Medium::Sheet => Self {
+            Medium::Page | Medium::Sheet | Medium::Hover => Self {
                 width: 420.0,
                 margin: 16.0,
                 title: 26.0,

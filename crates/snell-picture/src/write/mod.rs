@@ -12,4 +12,4 @@ mod svg;
 
 pub use cells::{Painted, rows};
 pub use png::{Unpainted, png, unlettered};
-pub use svg::{svg, svg_scaled};
+pub use svg::svg;

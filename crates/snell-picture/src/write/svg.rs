@@ -19,27 +19,21 @@ const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'De
 
 /// Writes a scene. `id` tells it from others on the same page: letters, digits and hyphens.
 pub fn svg(scene: &Scene, id: &str) -> String {
-    document(scene, id, text, 1.0)
-}
-
-/// The same at `scale` times its size.
-pub fn svg_scaled(scene: &Scene, id: &str, scale: f64) -> String {
-    document(scene, id, text, scale)
+    document(scene, id, text)
 }
 
 /// The same with every letter as an outline in the font that is carried along.
 pub(super) fn in_outlines(scene: &Scene) -> String {
-    document(scene, "picture", outlined, 1.0)
+    document(scene, "picture", outlined)
 }
 
 /// `lettering` writes a line of text.
-fn document(scene: &Scene, id: &str, lettering: fn(&mut String, &Text), scale: f64) -> String {
+fn document(scene: &Scene, id: &str, lettering: fn(&mut String, &Text)) -> String {
     let (width, height) = (number(scene.width), number(scene.height));
-    let (wide, high) = (number(scene.width * scale), number(scene.height * scale));
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\" role=\"img\" \
-         aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{wide}\" \
-         height=\"{high}\" font-family=\"{FONTS}\">\n<title id=\"{id}-title\">{}</title>\n\
+         aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" \
+         height=\"{height}\" font-family=\"{FONTS}\">\n<title id=\"{id}-title\">{}</title>\n\
          <desc id=\"{id}-about\">{}</desc>\n<style>\n{}</style>\n\
          <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
         safe(&scene.title),

@@ -259,9 +259,8 @@ fn isolated(text: &str) -> Cow<'_, str> {
             .filter(|(_, letter)| {
                 matches!(bidi_class(*letter), BidiClass::R | BidiClass::AL | BidiClass::NSM)
             })
-            .map(|(at, letter)| at + letter.len_utf8())
-            .last()
-            .unwrap_or(within.len());
+            .next_back()
+            .map_or(within.len(), |(at, letter)| at + letter.len_utf8());
         set.extend(['\u{2068}']);
         set.push_str(&rest[..end]);
         set.extend(['\u{2069}']);
