@@ -256,10 +256,7 @@ fn isolated(text: &str) -> Cow<'_, str> {
         let within = &rest[..next.unwrap_or(rest.len())];
         let end = within
             .char_indices()
-            .filter(|(_, letter)| {
-                matches!(bidi_class(*letter), BidiClass::R | BidiClass::AL | BidiClass::NSM)
-            })
-            .next_back()
+            .rfind(|(_, letter)| matches!(bidi_class(*letter), BidiClass::R | BidiClass::AL | BidiClass::NSM))
             .map_or(within.len(), |(at, letter)| at + letter.len_utf8());
         set.extend(['\u{2068}']);
         set.push_str(&rest[..end]);
