@@ -90,7 +90,7 @@ pub enum Trouble {
     #[error("the rig was not added: {0}")]
     NotAdded(String),
     /// A picture is asked for in a form that there is none of.
-    #[error("`{0}` says no form of picture: end it in `.svg` or `.png`")]
+    #[error("`{0}` says no form of picture: end it in `.svg`, `.png` or `.pdf`")]
     NoPicture(String),
     /// What is there already would be written over.
     #[error("`{0}` is there already, so nothing was written; choose an empty folder")]

@@ -103,7 +103,7 @@ fn a_form_that_there_is_none_of_is_refused_before_anything_is_read() {
         (ran.status, ran.err.as_str()),
         (
             2,
-            "snell: `a.gif` says no form of picture: end it in `.svg` or `.png`\n"
+            "snell: `a.gif` says no form of picture: end it in `.svg`, `.png` or `.pdf`\n"
         )
     );
 }

@@ -52,7 +52,7 @@ pub struct Draw {
     /// told but no drift can be found in it, the rig is drawn dashed, and the picture says what is wanting.
     #[arg(long)]
     pub in_water: bool,
-    /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
+    /// The file to draw into, ending in .svg, .png or .pdf; of several rigs, each gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,
     /// The units of values; without it, those that the author wrote
@@ -92,7 +92,7 @@ pub struct Drift {
     /// The form
     #[arg(long, value_enum, default_value_t, value_name = "FORM")]
     pub form: DriftForm,
-    /// The file to draw into, ending in .svg or .png; of several rigs, each gets a file with its name put in
+    /// The file to draw into, ending in .svg, .png or .pdf; of several rigs, each gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,
     /// The units of values; without it, those that the author wrote
@@ -155,7 +155,7 @@ pub struct Card {
     /// The form; without it that of the file's ending, or a table
     #[arg(long, value_enum, value_name = "FORM")]
     pub form: Option<CardForm>,
-    /// The file to write into, ending in .html, .svg, .png, .json or .txt; of several rigs, each picture gets a file with its name put in
+    /// The file to write into, ending in .html, .svg, .png, .pdf, .json or .txt; of several rigs, each picture gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,
     /// The units of values; without it, those that the author wrote

@@ -91,7 +91,9 @@ impl<'o> Out<'o> {
         let ending = path.extension().and_then(|ending| ending.to_str());
         let ending = ending.unwrap_or_default().to_ascii_lowercase();
         match form {
-            None if matches!(ending.as_str(), "svg" | "png") => PictureFile::read(path).map(Self::Picture),
+            None if matches!(ending.as_str(), "svg" | "png" | "pdf") => {
+                PictureFile::read(path).map(Self::Picture)
+            }
             Some(CardForm::Svg) if ending == "svg" => PictureFile::read(path).map(Self::Picture),
             None => Ok(Self::Text(path, CardForm::of(&ending))),
             Some(form) => Ok(Self::Text(path, form)),

@@ -57,6 +57,7 @@ fn print(drawn: &[Drawn], terminal: &Terminal, session: &mut Session) -> Result<
 enum PictureKind {
     Svg,
     Png,
+    Pdf,
 }
 
 impl PictureKind {
@@ -64,6 +65,7 @@ impl PictureKind {
         match self {
             Self::Svg => Ok(write_picture::svg(scene, "rig").into_bytes()),
             Self::Png => write_picture::png(scene),
+            Self::Pdf => write_picture::pdf(scene),
         }
     }
 
@@ -73,7 +75,7 @@ impl PictureKind {
         const MOST: usize = 8;
         let letters = match self {
             Self::Svg => Vec::new(),
-            Self::Png => write_picture::unlettered(scene),
+            Self::Png | Self::Pdf => write_picture::unlettered(scene),
         };
         let told: Vec<String> = letters.iter().take(MOST).map(char::to_string).collect();
         let more = if letters.len() > MOST { " and others" } else { "" };
@@ -100,6 +102,7 @@ impl<'o> PictureFile<'o> {
         let kind = match ending.to_ascii_lowercase().as_str() {
             "svg" => PictureKind::Svg,
             "png" => PictureKind::Png,
+            "pdf" => PictureKind::Pdf,
             _ => return Err(Trouble::NoPicture(path.display().to_string())),
         };
         Ok(Self { path, kind })
