@@ -13,6 +13,7 @@ use crate::colours::{Colour, Ink};
 use crate::medium::Medium;
 use crate::scene::{Ground, Item, Line, LineRole, Point, Run, Scene, Side, Stroke, Text, TextRole, at};
 use std::fmt::Write;
+use unicode_bidi::{BidiClass, bidi_class};
 
 /// Fonts that systems come with; the last is the one that text was measured in.
 const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'DejaVu Sans', sans-serif";
@@ -231,10 +232,11 @@ fn text(svg: &mut String, text: &Text) {
             ""
         };
         // Figures behind a name in Hebrew or Arabic belong to the text around it.
-        let isolated = if unicode_bidi::get_base_direction(&*run.text) == unicode_bidi::Direction::Ltr {
-            ""
-        } else {
+        let runs_left = |letter| matches!(bidi_class(letter), BidiClass::R | BidiClass::AL);
+        let isolated = if run.text.chars().any(runs_left) {
             " unicode-bidi=\"isolate\""
+        } else {
+            ""
         };
         let _ = write!(
             svg,
