@@ -273,3 +273,9 @@ fn a_fifth_set_of_fresh_cards_is_read() {
 fn a_sixth_set_of_fresh_cards_is_read() {
     most_cards_are_read("fresh-cards-6.json", 24, 35);
 }
+
+/// Written as six unlike anglers by somebody who knew the reader, and before it was tried.
+#[test]
+fn a_seventh_set_of_cards_is_read() {
+    most_cards_are_read("fresh-cards-7.json", 40, 0);
+}

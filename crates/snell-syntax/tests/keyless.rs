@@ -77,13 +77,13 @@ fn a_line_may_say_what_it_is_without_a_key() {
 #[test]
 fn a_line_that_may_be_a_part_is_none_else() {
     for line in [
-        "24 in of 4X",
-        "8/3 in of 5X to nothing else",
+        "24 in of 2X",
+        "8/3 in of 2X to nothing else",
         "20 mar of 5X",
-        "5 ft of 6 lb mono",
+        "5 ft of 12 lb mono",
+        "5 ft of 6 lb mono, red",
         "hare's from ear the point",
         "ponit hare's ear on the lower rib",
-        "tie it to the tag",
         "tungten from the hare's ear",
         "six inches from the ring, don't",
         "olive hare's ear and dark quill",

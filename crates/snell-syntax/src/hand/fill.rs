@@ -331,6 +331,14 @@ impl Sorter<'_> {
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
         depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        // `knee deep`: the word stays beside the figures that stand for it.
+        let measured = !depth.is_empty();
+        if let Some(said) = self.word(Says::Depth) {
+            self.note(said.span);
+            if !measured {
+                depth.push(said);
+            }
+        }
         let measured = self.one(|item| item.kind == Kind::Speed);
         let mut paces: Vec<&Item> = self
             .items

@@ -2,7 +2,8 @@
 
 use super::atoms::{Atom, Look};
 use super::phrases::plain;
-use super::trade::{KEYS, Part, SHORT_KEYS, TAKEN};
+use super::trade::{KEYS, Part, RIG_KEYS, SHORT_KEYS, TAKEN};
+use super::within::Within;
 use crate::vocabulary::BlockKind;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
@@ -57,6 +58,7 @@ static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
         .filter_map(|written| written.split(' ').next());
     written
         .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
+        .chain(RIG_KEYS.iter().flat_map(|(_, _, written)| *written).copied())
         .collect()
 });
 
@@ -64,18 +66,27 @@ pub(super) fn key(word: &str) -> Option<(&'static str, Part)> {
     WRITTEN_KEYS.get(word).copied()
 }
 
+/// The same within a block.
+fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
+    let of_rig = || {
+        let row = RIG_KEYS.iter().find(|(_, _, written)| written.contains(&word))?;
+        Some((row.0, row.1))
+    };
+    key(word).or_else(|| of_rig().filter(|_| within == Within::Rig))
+}
+
 /// Whether a word is the first of a key.
 pub(super) fn may_begin(word: &str) -> bool {
     FIRST_WORDS.contains(word)
 }
 
-pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
+pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: Within) -> Option<Opened> {
     let word = |at: usize| {
         let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
         Some(plain(atom.span.of(line)))
     };
     let first = word(0)?;
-    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
+    let two = word(1).and_then(|second| key_within(&format!("{first} {second}"), within));
     let pointed = matches!(
         atoms.get(1),
         Some(Atom {
@@ -96,7 +107,7 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Op
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),
         (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
-        (None, None) => (1, key(&first)?),
+        (None, None) => (1, key_within(&first, within)?),
     };
     // `dropper 2:` says which by its number.
     let number = atoms.get(count).is_some_and(|atom| {

@@ -173,7 +173,8 @@ impl Reader<'_> {
 
     /// Whether it was said before how the line is made.
     fn is_built(&self) -> bool {
-        self.found.iter().any(|item| item.says() == Some(Says::Build))
+        self.line.trim_start().to_ascii_lowercase().starts_with("tapered leader")
+            || self.found.iter().any(|item| item.says() == Some(Says::Build))
     }
 
     /// Whether a bead's material stands so far ahead.
@@ -246,6 +247,10 @@ impl Reader<'_> {
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
+        // `16s`, a hook of that size.
+        if self.part.is_fly() && next.as_deref() == Some("s") && glued(ahead + 1) && value >= 8.0 {
+            return Some(((Kind::Hook, format!("#{written}")), 2));
+        }
         // `3/32 tungsten`: as fractions they are of an inch.
         if self.part.is_fly() && value < 0.25 && written.contains('/') && self.is_bead(ahead + 1) {
             return Some(((Kind::Length(value * 0.0254), format!("{written} in")), 1));

@@ -12,7 +12,7 @@ use snell_units::slips_between;
 /// Shorter words are too near to too many; beside the words of a piece of line there are few.
 const fn shortest(part: Part) -> usize {
     match part {
-        Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
+        Part::Piece | Part::Line | Part::Water | Part::Bed | Part::Rod | Part::Swivel | Part::Ring => 3,
         Part::Dropper
         | Part::Fly
         | Part::Float
@@ -61,7 +61,7 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
             .map(move |word| (most, word))
     });
     let names: &[&str] = match part {
-        Part::Water => WATER_WORDS,
+        Part::Water | Part::Bed => WATER_WORDS,
         Part::Line => REEL_WORDS,
         part if part.is_fly() => PATTERN_WORDS,
         _ => &[],
