@@ -30,7 +30,7 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
         && !counts_units(&words)
         && !words.iter().all(|word| is_of_fly(word))
         && !is_of_rig(first, SHORTEST_OPENING)
-        && !names_rig(&words);
+        && !names_rig(&words, Points::Lies);
     if is_remark { note(line, atoms, comment) } else { None }
 }
 
@@ -93,7 +93,7 @@ fn counts_fish(line: &str, atoms: &[Atom]) -> bool {
         let begins = at == 0 || matches!(atoms[at - 1].look, Look::Sign('.' | ',' | ';'));
         begins && counted(at) && atoms[at + 1..].iter().take(NEAR_COUNT).any(|atom| is_of_fish(line, atom))
     };
-    (0..atoms.len()).any(begins_here) && !shows_rig(atoms) && !names_rig(&words(line, atoms))
+    (0..atoms.len()).any(begins_here) && !shows_rig(atoms) && !names_rig(&words(line, atoms), Points::Any)
 }
 
 fn is_of_fish(line: &str, atom: &Atom) -> bool {
@@ -114,7 +114,7 @@ pub(super) fn dated(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option
     let is_unit = snell_units::resolve(next.span.of(line)).is_ok();
     let is_day = day.is_sure
         || is_dash && !next.glued
-        || !next.glued && !is_unit && (is_name || !shows_rig(atoms) && !names_rig(&words));
+        || !next.glued && !is_unit && (is_name || !shows_rig(atoms) && !names_rig(&words, Points::Any));
     if tells && is_day { note(line, atoms, comment) } else { None }
 }
 
@@ -185,7 +185,7 @@ fn is_day_alone(line: &str, atoms: &[Atom]) -> bool {
         && words.len() >= FEWEST_WORDS
         && only_tells(line, atoms)
         && !counts_units(&words)
-        && !names_rig(&words)
+        && !names_rig(&words, Points::Any)
 }
 
 /// Whether all figures of a line are days and times, and all signs those of prose.
@@ -263,9 +263,25 @@ fn is_of_fly(word: &str) -> bool {
     says_colour || PATTERN_WORDS.contains(&word) || SMALL_WORDS.contains(&word)
 }
 
-/// Whether some words say something of a rig, but for those that only point at a part: `the bob`.
-fn names_rig(words: &[String]) -> bool {
-    let points = |at: usize| at > 0 && ["the", "your", "my", "then"].contains(&&*words[at - 1]);
+/// Which words only point at a part.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Points {
+    /// Those behind an article: `the bob`.
+    Any,
+    /// Those that say where, too: `in the middle`.
+    Lies,
+}
+
+/// Whether some words say something of a rig, but for those that only point at a part.
+fn names_rig(words: &[String], pointing: Points) -> bool {
+    let behind = |at: usize, back: usize, table: &[&str]| {
+        at.checked_sub(back)
+            .is_some_and(|before| table.contains(&&*words[before]))
+    };
+    let points = |at: usize| {
+        behind(at, 1, &["the", "your", "my", "then"])
+            && (pointing == Points::Any || behind(at, 2, &["in", "on", "at", "by", "over", "under"]))
+    };
     (0..words.len()).any(|at| !points(at) && words[at] != "then" && is_of_rig(&words[at], SHORTEST_WORD))
 }
 
