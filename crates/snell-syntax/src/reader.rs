@@ -159,6 +159,9 @@ impl OneLine {
     fn read(&mut self, line: &str, entry: Entry, within: Within) -> Outcome {
         let form = self.form(line, entry);
         let tokens: Arc<[Token]> = Arc::from(&*self.parsed.tokens);
+        if layout::is_ruled(line) && layout::conflict(line).is_none() {
+            return Outcome::Empty(tokens);
+        }
         match self.in_own_hand(line, entry, within, &form) {
             // A colon behind the key is no fault: what is wrong is said of the values.
             Hand::Strict => {
@@ -195,7 +198,13 @@ impl OneLine {
     }
 
     /// What a line says in its author's own way, where it is written so.
-    fn in_own_hand(&self, line: &str, entry: Entry, within: Within, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
+    fn in_own_hand(
+        &self,
+        line: &str,
+        entry: Entry,
+        within: Within,
+        form: &Result<Option<(Form, Span)>, Slip>,
+    ) -> Hand {
         if within_limits(line).is_err() || layout::conflict(line).is_some() {
             return Hand::Strict;
         }
@@ -262,7 +271,9 @@ impl OneLine {
         let form = self.form(line, entry);
         match self.in_own_hand(line, entry, within, &form) {
             Hand::Strict => matches!(form, Ok(Some(_))),
-            Hand::Read(hand) => self.read_as(line, &[], hand, within).is_some() || matches!(form, Ok(Some(_))),
+            Hand::Read(hand) => {
+                self.read_as(line, &[], hand, within).is_some() || matches!(form, Ok(Some(_)))
+            }
             Hand::Asks(_) => false,
         }
     }

@@ -210,10 +210,7 @@ fn a_bare_number_is_not_read() {
 
 #[test]
 fn what_can_be_meant_in_two_ways_is_asked() {
-    for line in [
-        "leader 9 ft 4X tapered, trim to 7.5 ft",
-        "tippet 24 in 5X 6X",
-    ] {
+    for line in ["leader 9 ft 4X tapered, trim to 7.5 ft", "tippet 24 in 5X 6X"] {
         let file = of(&format!("rig a\n  {line}\n"));
         assert_eq!(file.findings.len(), 1, "{line}: {:?}", file.findings);
     }

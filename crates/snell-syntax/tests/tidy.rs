@@ -66,7 +66,7 @@ fn lines_take_their_plain_form() {
         ("run 2-½ ft", "run     2-½ ft"),
         ("run ½-¾ ft", "run     1/2-3/4 ft"),
         ("for 5X–7X", "for     5X-7X"),
-        ("temperature 12°C", "temperature 12 C"),
+        ("temperatures 12°C", "temperatures 12 C"),
         ("density 1.14g/cm³", "density 1.14 g/cm3"),
         ("strength 80%", "strength 80 %"),
         ("hook #14", "hook    #14"),

@@ -125,14 +125,22 @@ fn water<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<St
 }
 
 /// The water of a line before, with what another line says of it: `depth 2 ft` and `speed 2 ft/s`. What both say is a fault.
-fn completed(first: Option<Stated<Water>>, more: Option<Stated<Water>>, faults: &Faults) -> Option<Stated<Water>> {
+fn completed(
+    first: Option<Stated<Water>>,
+    more: Option<Stated<Water>>,
+    faults: &Faults,
+) -> Option<Stated<Water>> {
     let (first, mut more) = match (first, more) {
         (Some(first), Some(more)) => (first, more),
         (first, more) => return first.or(more),
     };
     let is_twice = first.block.is_some() || more.block.is_some() || first.value.says_what(&more.value);
     if is_twice {
-        let finding = Finding::fault(Code::LineTwice, more.place, "another line says this of the water already");
+        let finding = Finding::fault(
+            Code::LineTwice,
+            more.place,
+            "another line says this of the water already",
+        );
         faults.report(finding.label(first.place, "the first").help("keep one of them"));
         return Some(first);
     }

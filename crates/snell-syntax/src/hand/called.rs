@@ -100,7 +100,13 @@ impl Sorter<'_> {
                 self.part == Part::Line && matches!(self.items[*at].kind, Kind::Weight | Kind::Hook)
             });
             let span = weight.map_or(span, |at| self.items[at].span.to(span));
-            if self.placed.name.is_none() && self.part.is_called() {
+            // `2 ft of 0.20 mm, orange. Greased.`
+            let behind_stop = run.start.checked_sub(1).is_some_and(|before| {
+                let item = &self.items[before];
+                item.kind == Kind::Comma && item.strict == "."
+            });
+            let is_called = self.part.is_called() && !(behind_stop && self.part.is_line_only());
+            if self.placed.name.is_none() && is_called {
                 self.placed.name = Some(Piece {
                     strict: in_full(span.of(self.line)),
                     span,

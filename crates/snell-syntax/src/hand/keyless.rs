@@ -8,9 +8,7 @@ use super::opening::{Opened, key};
 use super::phrases::{Says, plain};
 use super::slip;
 use super::title::{self, is_method};
-use super::trade::{
-    ABBREVIATIONS, LEADING_WORDS, METHODS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, SIZE_WORDS,
-};
+use super::trade::{LEADING_WORDS, METHODS, Part};
 use super::within::Within;
 use super::write::Written;
 use crate::faults::Slip;
@@ -23,15 +21,6 @@ pub(super) fn may_begin(word: &str) -> bool {
     FIRST_OF_METHODS.contains(word) || word == "off"
 }
 
-/// Whether a word that is no key may open a line of a rig without one: a number, an article, a fly's name, a sentence.
-pub(super) fn may_begin_in_rig(word: &str) -> bool {
-    NUMBERS.iter().any(|(written, _)| written.contains(&word))
-        || [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS].iter().any(|table| table.contains(&word))
-        || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
-        || SIZE_WORDS.contains(&word)
-        || ["caught", "cast", "good"].contains(&word)
-}
-
 /// The first words of methods' names.
 static FIRST_OF_METHODS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
     let names = METHODS.iter().flat_map(|(_, written)| *written);
@@ -41,7 +30,9 @@ static FIRST_OF_METHODS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
 /// `tight line`: the whole line is a method's usual name, and no key.
 pub(super) fn method(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
     let (first, last) = (atoms.first()?, atoms.last()?);
-    let is_key = || key(&plain(first.span.to(last.span).of(line))).is_some();
+    // A fly of which nothing is said is none, but the way it is fished.
+    let said = plain(first.span.to(last.span).of(line));
+    let is_key = || said != "dry fly" && key(&said).is_some();
     if atoms.len() < 2 || !is_method(line, atoms) || is_key() {
         return None;
     }
@@ -138,9 +129,9 @@ fn is_fine(said: &[Item]) -> bool {
 
 /// `good steady water, 2-3 ft over gravel`
 fn water(line: &str, atoms: &[Atom]) -> Option<Unopened> {
-    let at = atoms.iter().position(|atom| {
-        atom.look == Look::Word && plain(atom.span.of(line)) == "water"
-    })?;
+    let at = atoms
+        .iter()
+        .position(|atom| atom.look == Look::Word && plain(atom.span.of(line)) == "water")?;
     let before = atoms[..at].iter().all(|atom| atom.look == Look::Word);
     let others = [&atoms[..at], &atoms[at + 1..]].concat();
     let said = items(line, &others, Part::Water)?;

@@ -35,7 +35,7 @@ use atoms::{Atom, Atoms, Look};
 pub use days::species;
 use expressions::{calls, computes, has_other_words};
 use keyless::Unopened;
-use opening::{Opened, key, may_begin, opened, unbullet};
+use opening::{Opened, key, may_begin, may_begin_in_rig, opened, unbullet};
 use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
@@ -55,13 +55,7 @@ pub(crate) enum Hand {
 }
 
 /// Reads a line. `form` is what the grammar makes of it, if it makes sense to it.
-pub(crate) fn read(
-    line: &str,
-    tokens: &[Token],
-    form: Option<&Form>,
-    entry: Entry,
-    within: Within,
-) -> Hand {
+pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry, within: Within) -> Hand {
     let begins = match form {
         None => true,
         Some(Form::Plain(plain)) => {
@@ -73,7 +67,7 @@ pub(crate) fn read(
             opens
                 || may_begin(&plain.key.folded) && !strict
                 || keyless::may_begin(&plain.key.folded)
-                || within == Within::Rig && keyless::may_begin_in_rig(&plain.key.folded)
+                || within == Within::Rig && may_begin_in_rig(&plain.key.folded)
                 || remarks::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
@@ -90,7 +84,7 @@ pub(crate) fn read(
         return Hand::Strict;
     };
     if form.is_none() {
-        unbullet(line, &mut atoms);
+        unbullet(line, &mut atoms, within);
     }
     if entry == Entry::Margin
         && let Some(head) = title::head(line, &atoms, comment)
@@ -115,6 +109,9 @@ pub(crate) fn read(
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
         comment = behind_knot(line, aside, &opened, &mut atoms);
+    }
+    if within == Within::Rig && comment.is_none() {
+        comment = remarks::behind(line, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
     let computes = computes(line, tokens, &atoms, form.is_some());
@@ -247,7 +244,7 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
 pub(crate) fn colon(line: &str) -> Option<Span> {
     let mut atoms = atoms::atoms(line)?.atoms;
     let written = atoms.len();
-    unbullet(line, &mut atoms);
+    unbullet(line, &mut atoms, Within::Other);
     if atoms.len() < written {
         return None;
     }
@@ -324,7 +321,9 @@ fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str,
             .any(|item| matches!(item.kind, item::Kind::Length(si) if si > least))
     };
     let word = plain(opened.span.of(line));
+    let has_hook = items.iter().any(|item| item.kind == item::Kind::Hook);
     match (opened.key, &*word) {
+        ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
         ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
         // A fly that is named by its place and hangs on no tag is tied into the line.
         ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),

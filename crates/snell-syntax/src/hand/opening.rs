@@ -2,7 +2,10 @@
 
 use super::atoms::{Atom, Look};
 use super::phrases::plain;
-use super::trade::{KEYS, Part, RIG_KEYS, SHORT_KEYS, TAKEN};
+use super::trade::{
+    ABBREVIATIONS, KEYS, LEADING_WORDS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, RIG_KEYS, SHORT_KEYS,
+    SIZE_WORDS, TAKEN,
+};
 use super::within::Within;
 use crate::vocabulary::BlockKind;
 use rustc_hash::{FxHashMap, FxHashSet};
@@ -10,12 +13,15 @@ use snell_text::Span;
 use std::sync::LazyLock;
 
 /// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
-pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
+pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>, within: Within) {
     let is_word = |at: usize| {
         atoms.get(at).is_some_and(|atom| {
-            atom.look == Look::Word && !atom.glued && may_begin(&plain(atom.span.of(line)))
+            let word = plain(atom.span.of(line));
+            let begins = may_begin(&word) || within == Within::Rig && may_begin_in_rig(&word);
+            atom.look == Look::Word && !atom.glued && begins
         })
     };
+    let counts = |atom: &Atom| atom.span.of(line).parse::<u8>().is_ok();
     let bullet = match atoms.first().map(|first| first.look) {
         Some(Look::Sign('-' | '–' | '—' | '*' | '•' | '·' | '+')) if is_word(1) => 1,
         Some(Look::Number)
@@ -30,7 +36,7 @@ pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
         {
             2
         }
-        Some(Look::Number) if is_dash(atoms, 1) && is_word(2) => 2,
+        Some(Look::Number) if is_dash(atoms, 1) && counts(&atoms[0]) && is_word(2) => 2,
         _ => 0,
     };
     atoms.drain(..bullet);
@@ -78,6 +84,17 @@ fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
 /// Whether a word is the first of a key.
 pub(super) fn may_begin(word: &str) -> bool {
     FIRST_WORDS.contains(word)
+}
+
+/// Whether a word that is no key may open a line of a rig without one: a number, an article, a fly's name, a sentence.
+pub(super) fn may_begin_in_rig(word: &str) -> bool {
+    NUMBERS.iter().any(|(written, _)| written.contains(&word))
+        || [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS]
+            .iter()
+            .any(|table| table.contains(&word))
+        || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
+        || SIZE_WORDS.contains(&word)
+        || ["caught", "cast", "good"].contains(&word)
 }
 
 pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: Within) -> Option<Opened> {

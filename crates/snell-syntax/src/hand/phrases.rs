@@ -65,8 +65,8 @@ const fn row(says: Says, strict: &'static str, written: &'static [&'static str])
 }
 
 use Says::{
-    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot, Slotted,
-    Swivel, Trim, Which, Wire,
+    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot,
+    Slotted, Swivel, Trim, Which, Wire,
 };
 
 /// Every word but those of methods, of parts and of [`crate::named`].

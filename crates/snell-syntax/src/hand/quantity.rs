@@ -173,7 +173,10 @@ impl Reader<'_> {
 
     /// Whether it was said before how the line is made.
     fn is_built(&self) -> bool {
-        self.line.trim_start().to_ascii_lowercase().starts_with("tapered leader")
+        self.line
+            .trim_start()
+            .to_ascii_lowercase()
+            .starts_with("tapered leader")
             || self.found.iter().any(|item| item.says() == Some(Says::Build))
     }
 
@@ -242,15 +245,15 @@ impl Reader<'_> {
             let value: f64 = hundredths.parse().ok()?;
             return Some(((Kind::Hundredths, format!("{} mm", value / 100.0)), 1));
         }
+        // `16s`, a hook of that size.
+        if self.part.is_fly() && next.as_deref() == Some("s") && glued(ahead + 1) && written.len() == 2 {
+            return Some(((Kind::Hook, format!("#{written}")), 2));
+        }
         if let Some(unit) = self.unit(ahead + 1) {
             return self.with_unit(ahead, &unit);
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
-        // `16s`, a hook of that size.
-        if self.part.is_fly() && next.as_deref() == Some("s") && glued(ahead + 1) && value >= 8.0 {
-            return Some(((Kind::Hook, format!("#{written}")), 2));
-        }
         // `3/32 tungsten`: as fractions they are of an inch.
         if self.part.is_fly() && value < 0.25 && written.contains('/') && self.is_bead(ahead + 1) {
             return Some(((Kind::Length(value * 0.0254), format!("{written} in")), 1));

@@ -5,6 +5,7 @@
 
 use super::atoms::{Atom, Look};
 use super::days::is_fish;
+use super::opening::{Opened, is_full_stop};
 use super::phrases::{PHRASES, Row, Says, TRADE, plain};
 use super::title;
 use super::trade::{
@@ -13,7 +14,7 @@ use super::trade::{
 use super::write::Written;
 use crate::vocabulary::{BlockKind, OwnKey};
 use snell_text::Span;
-use snell_units::slips_between;
+use snell_units::{Dimension, slips_between};
 
 /// A remark in words alone. A line that the grammar reads is one only if it holds a word that no line of any block does.
 pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
@@ -31,7 +32,11 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
         && !words.iter().all(|word| is_of_fly(word))
         && !is_of_rig(first, SHORTEST_OPENING)
         && !names_rig(&words, Points::Lies);
-    if is_remark { note(line, atoms, comment) } else { None }
+    if is_remark {
+        note(line, atoms, comment)
+    } else {
+        None
+    }
 }
 
 /// A sentence, or a count of fish: what a rig's card tells beside its rig.
@@ -46,6 +51,15 @@ pub(super) fn sentence(line: &str, atoms: &[Atom], comment: Option<Span>) -> Opt
         || counts_fish(line, atoms)
         || is_day_alone(line, atoms);
     if is_told { note(line, atoms, comment) } else { None }
+}
+
+/// The sentences that follow what a line says of the rig, which are taken away from it.
+pub(super) fn behind(line: &str, opened: &Opened, atoms: &mut Vec<Atom>) -> Option<Span> {
+    let stop = (opened.atoms + 1..atoms.len())
+        .find(|at| is_full_stop(atoms, *at) && sentence(line, &atoms[at + 1..], None).is_some())?;
+    let said = atoms[stop + 1].span.to(atoms[atoms.len() - 1].span);
+    atoms.truncate(stop);
+    Some(said)
 }
 
 /// `keep your tip up`, `it drops off fast`
@@ -64,12 +78,13 @@ fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[String]) -> 
         OwnKey::Unless,
         OwnKey::Limit,
     ]
-        .iter()
-        .any(|key| key.word() == first);
+    .iter()
+    .any(|key| key.word() == first);
     let in_words = only_tells(line, atoms) && !counts_units(words);
     !opens_other
         && words.len() >= FEWEST_WORDS
-        && (in_words && (spoken > 0 || is_command) || is_command && spoken > 0 && !shows_rig(atoms))
+        && (in_words && (spoken > 0 || is_command)
+            || is_command && (spoken > 0 || words.len() >= LONG_COMMAND) && !shows_rig(atoms))
 }
 
 /// `cast across, let it sink`: how the flies are laid down, in other words than the table's.
@@ -91,7 +106,12 @@ fn counts_fish(line: &str, atoms: &[Atom]) -> bool {
     };
     let begins_here = |at: usize| {
         let begins = at == 0 || matches!(atoms[at - 1].look, Look::Sign('.' | ',' | ';'));
-        begins && counted(at) && atoms[at + 1..].iter().take(NEAR_COUNT).any(|atom| is_of_fish(line, atom))
+        begins
+            && counted(at)
+            && atoms[at + 1..]
+                .iter()
+                .take(NEAR_COUNT)
+                .any(|atom| is_of_fish(line, atom))
     };
     (0..atoms.len()).any(begins_here) && !shows_rig(atoms) && !names_rig(&words(line, atoms), Points::Any)
 }
@@ -115,7 +135,11 @@ pub(super) fn dated(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option
     let is_day = day.is_sure
         || is_dash && !next.glued
         || !next.glued && !is_unit && (is_name || !shows_rig(atoms) && !names_rig(&words, Points::Any));
-    if tells && is_day { note(line, atoms, comment) } else { None }
+    if tells && is_day {
+        note(line, atoms, comment)
+    } else {
+        None
+    }
 }
 
 /// A day at the start of a line: how many atoms it is, and whether it can be nothing else.
@@ -178,7 +202,9 @@ fn is_month_or_day(figure: &str) -> bool {
 fn is_day_alone(line: &str, atoms: &[Atom]) -> bool {
     let has_day = (0..atoms.len()).any(|at| day(line, &atoms[at..]).is_some_and(|day| day.is_sure || at > 0));
     let words = words(line, atoms);
-    let first = words.first().is_some_and(|first| !is_of_rig(first, SHORTEST_OPENING));
+    let first = words
+        .first()
+        .is_some_and(|first| !is_of_rig(first, SHORTEST_OPENING));
     has_day
         && first
         && atoms[0].look == Look::Word
@@ -252,7 +278,11 @@ fn counts_units(words: &[String]) -> bool {
             .get(at + 2)
             .is_some_and(|next| ["a", "an", "the"].contains(&&**next));
         let is_joint = pair[1] == "in" && goes_on;
-        is_count && !is_joint && snell_units::resolve(&pair[1]).is_ok()
+        let measures = || {
+            let unit = snell_units::resolve(&pair[1]).ok();
+            unit.is_some_and(|unit| matches!(unit.dimension, Dimension::LENGTH | Dimension::MASS))
+        };
+        is_count && !is_joint && measures()
     })
 }
 
@@ -336,6 +366,9 @@ const FEWEST_WORDS: usize = 3;
 const FEWEST_SOUND: usize = 4;
 const FEWEST_DATED: usize = 2;
 const SHORTEST_MONTH: usize = 3;
+
+/// So long a command may hold figures: `swap the point to 3.5 in the run by the bridge`.
+const LONG_COMMAND: usize = 7;
 
 /// More fish are none of one day.
 const MOST_FISH: u8 = 100;

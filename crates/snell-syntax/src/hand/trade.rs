@@ -5,8 +5,8 @@
 use super::phrases::Says;
 use crate::vocabulary::Joint;
 use Says::{
-    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot, Slotted,
-    Swivel, Trim, Which, Wire,
+    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot,
+    Slotted, Swivel, Trim, Which, Wire,
 };
 
 /// Words that go with the colour behind them.
@@ -98,13 +98,17 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
 
 /// What a line within a rig may open with besides: it says of the water what `water` may say, too.
 pub(super) const RIG_KEYS: &[(&str, Part, &[&str])] = &[
-    ("water", Part::Water, &["depth", "water depth", "speed", "flow", "current", "pace"]),
+    (
+        "water",
+        Part::Water,
+        &["depth", "water depth", "speed", "flow", "current", "pace"],
+    ),
     ("water", Part::Bed, &["bed", "bottom"]),
-    ("note", Part::Note, &["temp"]),
+    ("note", Part::Note, &["temperature", "temp"]),
 ];
 
 /// Short keys that only a point tells from words of their own.
-pub(super) const TAKEN: &[&str] = &["tip"];
+pub(super) const TAKEN: &[&str] = &["pt", "tip"];
 
 /// Keys that are written short, mostly with a point: `tip.`
 pub(super) const SHORT_KEYS: &[(&str, &str)] = &[
