@@ -82,6 +82,10 @@ impl Sorter<'_> {
                 return Err(Unplaced::Asks(slip::back(self.line, self.items[at].span)));
             }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
+                let next = self.items.get(at + 1).and_then(Item::says);
+                if self.part.is_line_only() && next == Some(Says::Colour) {
+                    slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
+                }
                 slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
             }
             if only && word_alone {

@@ -328,6 +328,12 @@ impl Sorter<'_> {
     }
 
     pub(super) fn water(&mut self) -> Result<()> {
+        // `1 to 1.5 ft/s, 3 ft`: the first figure may as well be the depth's.
+        let (first, rest) = self.items.split_first().ok_or(Unplaced::Other)?;
+        let is_length = |item: &Item| matches!(item.kind, Kind::Length(_));
+        if first.kind == Kind::Speed && first.strict.contains(" to ") && rest.iter().any(is_length) {
+            return Err(Unplaced::Other);
+        }
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
         depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));

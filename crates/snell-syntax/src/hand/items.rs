@@ -4,6 +4,7 @@ use super::atoms::{Atom, Look};
 use super::item::{Item, Kind};
 use super::opening::is_full_stop;
 use super::phrases::{PHRASES, Row, Says, compound_colour};
+use super::slip;
 use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
@@ -135,6 +136,12 @@ impl<'a> Reader<'a> {
             '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
+            // `bob flj:` is a key that has slipped.
+            ':' if self.part.is_fly()
+                && matches!(self.found.as_slice(), [only] if only.kind == Kind::Free) =>
+            {
+                return None;
+            }
             ':' if self.at > 0 => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
             '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
@@ -177,8 +184,12 @@ impl<'a> Reader<'a> {
             // A word among values that is none may be a slip of one, which is asked; among other words it is prose.
             let free = items.iter().filter(|item| !item.is_known()).count();
             let words = items.iter().filter(|item| item.says().is_some()).count();
+            let slips = |item: &Item| {
+                item.kind == Kind::Free && slip::check(self.line, self.part, item.span).is_err()
+            };
+            let one_slips = words > 0 && items.iter().any(slips);
             free == 0
-                || free == 1
+                || (free == 1 || one_slips)
                     && words > 0
                     && items
                         .iter()

@@ -164,8 +164,9 @@ fn fly(line: &str, atoms: &[Atom], here: Span) -> Option<Unopened> {
             (opened, atoms.to_vec())
         }
     };
-    // `hook #14` is said in the block of a fly.
-    if plain(atoms.first()?.span.of(line)) == "hook" {
+    // `hook #14` is said in the block of a fly, and behind `taih fly:` stands a key that has slipped.
+    let keyed = atoms.iter().any(|atom| atom.look == Look::Sign(':'));
+    if keyed || plain(atoms.first()?.span.of(line)) == "hook" {
         return None;
     }
     let said = items(line, &others, Part::Fly)?;

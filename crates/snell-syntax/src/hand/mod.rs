@@ -108,6 +108,9 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         return without_key(line, &atoms, comment, form, entry, within);
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
+        if let Err(slip) = slip::check_aside(line, aside) {
+            return Hand::Asks(slip);
+        }
         comment = behind_knot(line, aside, &opened, &mut atoms);
     }
     if within == Within::Rig && comment.is_none() {
@@ -290,6 +293,14 @@ fn whole(
         && ["none", "no", "nil"].contains(&&*plain(only.span.of(line)))
     {
         return title::note(line, opened.span, values, comment);
+    }
+    // `fly: bob 6 in` has its key in two pieces.
+    let is_key = |word: &str| key(word).is_some_and(|(key, _)| matches!(key, "dropper" | "point"));
+    let torn = values
+        .first()
+        .is_some_and(|first| is_key(&plain(first.span.of(line))));
+    if torn && plain(opened.span.of(line)) == "fly" && values.len() > 1 {
+        return Err(Unplaced::Other);
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
     let (key, part) = by_place(line, opened, &items);

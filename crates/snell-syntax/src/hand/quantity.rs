@@ -124,6 +124,8 @@ impl Reader<'_> {
                 return None;
             }
             (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
+            // `60 m to 1,2 m` has lost a letter of a unit.
+            (Kind::Length(low), Kind::Length(high)) if self.part == Part::Water && low > high => return None,
             (Kind::Length(low), Kind::Length(high)) => {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let apart = dash && !self.get(count)?.glued;

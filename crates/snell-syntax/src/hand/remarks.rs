@@ -25,6 +25,10 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
     let is_remark = words.len() >= fewest
         && atoms[0].look == Look::Word
         && atoms.iter().all(is_prose)
+        && !has_short_key(atoms, first)
+        && !words
+            .iter()
+            .any(|word| word.contains(|letter: char| letter.is_ascii_digit()))
         && (!is_sound || is_spoken(line))
         && !opens_other
         && !PHRASES.contains_key(&**first)
@@ -37,6 +41,12 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
     } else {
         None
     }
+}
+
+/// A short word before a colon may be any key that has slipped.
+fn has_short_key(atoms: &[Atom], first: &str) -> bool {
+    let colon = atoms.get(1).is_some_and(|next| next.look == Look::Sign(':'));
+    colon && first.len() <= SHORTEST_OPENING
 }
 
 /// A sentence, or a count of fish: what a rig's card tells beside its rig.
