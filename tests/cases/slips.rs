@@ -108,7 +108,13 @@ fn of_page(texts: &[String]) -> Vec<(Option<Value>, bool)> {
             .find(|rig| within(rig["line"].as_u64().unwrap(), card))
             .cloned()
     };
-    let is_fault = |finding: &&Value| finding["level"] == "fault" && finding["rule"] != "wading-danger";
+    // A length that nobody could cast, or a depth that nobody fishes, is asked about by a rule.
+    let is_fault = |finding: &&Value| {
+        finding["level"] == "fault" && finding["rule"] != "wading-danger"
+            || finding["rule"]
+                .as_str()
+                .is_some_and(|rule| rule.ends_with("-unlikely"))
+    };
     let faults: Vec<u64> = found["findings"]
         .as_array()
         .unwrap()
@@ -151,7 +157,7 @@ fn words(rig: &Value) -> String {
 fn a_slip_changes_no_number_without_a_word() {
     let each = asked_for("SNELL_SLIPS", 9);
     let mut dice = Dice(7);
-    let (mut tried, mut word) = (0, Vec::new());
+    let (mut tried, mut number, mut word) = (0, Vec::new(), Vec::new());
     for card in cards() {
         let lines: Vec<&str> = card.lines().collect();
         let (mut texts, mut slips) = (vec![card.clone()], vec![String::new()]);
@@ -172,14 +178,16 @@ fn a_slip_changes_no_number_without_a_word() {
             let Some(rig) = rig.as_ref().filter(|_| !is_faulty) else {
                 continue;
             };
-            assert_eq!(numbers(rig), numbers(&sound), "{slipped}");
-            if words(rig) != words(&sound) {
+            if numbers(rig) != numbers(&sound) {
+                number.push(slipped.clone());
+            } else if words(rig) != words(&sound) {
                 word.push(slipped.clone());
             }
         }
     }
+    assert!(number.is_empty(), "{}", number.join("\n"));
     assert!(
-        word.len() * 100 <= tried * 3,
+        word.len() * 100 <= tried * 2,
         "{} of {tried}:\n{}",
         word.len(),
         word.join("\n")

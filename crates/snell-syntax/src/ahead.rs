@@ -5,10 +5,12 @@
 //! half; what was read is kept, and the driver finds it there. Lines that are
 //! kept already are not read again.
 
+use crate::hand::Within;
 use crate::kept::GENERATION;
 use crate::layout::{self, Shape};
 use crate::parse::Entry;
 use crate::reader::Reader;
+use crate::vocabulary::BlockKind;
 use rustc_hash::FxHashSet;
 use snell_text::Span;
 use std::thread;
@@ -19,8 +21,8 @@ const WORTH_A_THREAD: usize = 2_000;
 /// With more lines it is no notebook, and the driver may stop long before its end.
 const NO_NOTEBOOK: usize = 50_000;
 
-/// A line with what it may be.
-type NewLine<'a> = (&'a str, Entry);
+/// A line with what it may be, and the block that it seems to belong to.
+type NewLine<'a> = (&'a str, Entry, Within);
 
 impl Reader {
     /// Reads the new lines of a large text ahead; of a small one, nothing.
@@ -56,24 +58,39 @@ impl Reader {
             .iter()
             // Without indent, what a line may be hangs on the lines above it.
             .filter(|passage| !layout::has_lost_indent(text, passage))
-            .flatten()
-            .filter_map(|span| {
-                let line = span.of(text);
+            .flat_map(|passage| {
+                passage.iter().scan(Within::Other, |within, span| {
+                    let line = span.of(text);
+                    let before = *within;
+                    *within = opens(line).unwrap_or(before);
+                    Some((line, before))
+                })
+            })
+            .filter_map(|(line, within)| {
                 let Shape::Words { indented } = Shape::of(line) else {
                     return None;
                 };
-                Some((line, if indented { Entry::Body } else { Entry::Margin }))
+                let entry = if indented { Entry::Body } else { Entry::Margin };
+                Some((line, entry, within))
             })
-            .filter(|(line, entry)| !self.keeps(line, *entry) && met.insert(*line))
+            .filter(|(line, entry, within)| {
+                !self.keeps(line, *entry, *within) && met.insert((*line, *within as usize))
+            })
             .take(GENERATION)
             .collect()
     }
 
     fn read_each(&mut self, lines: &[NewLine]) {
-        for (line, entry) in lines {
-            self.outcome(line, *entry);
+        for (line, entry, within) in lines {
+            self.outcome(line, *entry, *within);
         }
     }
+}
+
+/// The block that a line at the margin opens, by its first word.
+fn opens(line: &str) -> Option<Within> {
+    let word = line.split(|letter: char| !letter.is_alphabetic()).next()?;
+    BlockKind::of(word).map(Within::of)
 }
 
 #[cfg(test)]

@@ -78,6 +78,19 @@ pub(crate) fn conflict(line: &str) -> Option<char> {
     (seven && (behind.is_empty() || behind.starts_with(is_space))).then_some(sign)
 }
 
+/// Whether a line is nothing but a rule drawn with one sign, as below a title.
+pub(crate) fn is_ruled(line: &str) -> bool {
+    let signs = line.trim_matches(is_space);
+    let mut letters = signs.chars();
+    let first = letters
+        .next()
+        .filter(|sign| matches!(sign, '=' | '-' | '_' | '*' | '~'));
+    first.is_some_and(|first| signs.len() >= SHORTEST_RULE && letters.all(|letter| letter == first))
+}
+
+/// A shorter run of signs is a slip.
+const SHORTEST_RULE: usize = 3;
+
 /// The quotes that a text may begin and end with.
 pub(crate) fn is_quote(c: char) -> bool {
     matches!(c, '"' | '“' | '”' | '„' | '«' | '»')

@@ -26,7 +26,11 @@ const fn named(word: &'static str, about: &'static str, written: &'static [&'sta
 
 /// How a piece of line is made.
 pub const BUILDS: &[Named] = &[
-    named("tapered", "It grows thinner toward its lower end.", &["tapered"]),
+    named(
+        "tapered",
+        "It grows thinner toward its lower end.",
+        &["tapered", "conical"],
+    ),
     named("level", "It is of one diameter.", &["level", "level line"]),
     named(
         "knotless",

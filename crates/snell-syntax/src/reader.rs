@@ -5,7 +5,7 @@
 //! read again.
 
 use crate::faults::{self, Slip};
-use crate::hand::{self, Hand, Written};
+use crate::hand::{self, Hand, Within, Written};
 use crate::kept::Kept;
 use crate::layout::{self, Shape};
 use crate::limits::{BLOCK_LIMIT, BODY_LIMIT, FINDING_LIMIT, LINE_LIMIT, NESTING_LIMIT, USE_LIMIT, too_deep};
@@ -50,7 +50,7 @@ enum Opens {
 /// Reads texts and keeps the trees of their lines.
 #[derive(Default)]
 pub struct Reader {
-    kept: [Kept<Outcome>; 2],
+    kept: [[Kept<Outcome>; Within::COUNT]; 2],
     one: OneLine,
 }
 
@@ -119,7 +119,7 @@ impl Reader {
                 Shape::Words { indented } => indented,
                 Shape::Comment => {
                     begins = true;
-                    let comment = self.outcome(written, Entry::Body);
+                    let comment = self.outcome(written, Entry::Body, Within::Other);
                     file.add(span.start, comment);
                     continue;
                 }
@@ -130,35 +130,39 @@ impl Reader {
             };
             let is_head = !indented && (!lost || begins || layout::is_use(written));
             let entry = if is_head { Entry::Margin } else { Entry::Body };
-            let outcome = self.outcome(written, entry);
+            let outcome = self.outcome(written, entry, file.within());
             let used = file.add(span.start, outcome);
             begins = begins && used;
         }
     }
 
     /// Whether a line need not be read again.
-    pub(crate) fn keeps(&self, line: &str, entry: Entry) -> bool {
-        self.kept[entry as usize].holds(line)
+    pub(crate) fn keeps(&self, line: &str, entry: Entry, within: Within) -> bool {
+        self.kept[entry as usize][within as usize].holds(line)
     }
 
     /// What a line says, read or kept.
-    pub(crate) fn outcome(&mut self, line: &str, entry: Entry) -> Outcome {
-        self.kept[entry as usize].get(line, |line| self.one.read(line, entry))
+    pub(crate) fn outcome(&mut self, line: &str, entry: Entry, within: Within) -> Outcome {
+        self.kept[entry as usize][within as usize].get(line, |line| self.one.read(line, entry, within))
     }
 
     /// Keeps what another reader read, too.
     pub(crate) fn take_over(&mut self, other: Self) {
-        for (own, others) in self.kept.iter_mut().zip(other.kept) {
+        let others = other.kept.into_iter().flatten();
+        for (own, others) in self.kept.iter_mut().flatten().zip(others) {
             own.take_over(others);
         }
     }
 }
 
 impl OneLine {
-    fn read(&mut self, line: &str, entry: Entry) -> Outcome {
+    fn read(&mut self, line: &str, entry: Entry, within: Within) -> Outcome {
         let form = self.form(line, entry);
         let tokens: Arc<[Token]> = Arc::from(&*self.parsed.tokens);
-        match self.in_own_hand(line, entry, &form) {
+        if layout::is_ruled(line) && layout::conflict(line).is_none() {
+            return Outcome::Empty(tokens);
+        }
+        match self.in_own_hand(line, entry, within, &form) {
             // A colon behind the key is no fault: what is wrong is said of the values.
             Hand::Strict => {
                 if form.is_err()
@@ -166,17 +170,17 @@ impl OneLine {
                 {
                     let mut without = line.to_owned();
                     without.replace_range(colon, " ");
-                    return self.read(&without, entry);
+                    return self.read(&without, entry, within);
                 }
             }
             Hand::Read(hand) => {
-                if let Some(outcome) = self.read_as(line, &tokens, hand) {
+                if let Some(outcome) = self.read_as(line, &tokens, hand, within) {
                     return outcome;
                 }
             }
             Hand::Asks(slip) => {
                 return Outcome::Broken(Arc::new(Broken {
-                    finding: self.doubt(slip.into_finding(line), line, entry),
+                    finding: self.doubt(slip.into_finding(line), line, entry, within),
                     opens: Opens::Nothing,
                     conflict: None,
                     tokens,
@@ -187,7 +191,7 @@ impl OneLine {
             Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens, None),
             Ok(None) => Outcome::Empty(tokens),
             Err(slip) => Outcome::Broken(Arc::new(Broken {
-                finding: self.doubt(slip.into_finding(line), line, entry),
+                finding: self.doubt(slip.into_finding(line), line, entry, within),
                 opens: self.opened(line, &tokens, entry),
                 conflict: layout::conflict(line),
                 tokens,
@@ -196,21 +200,27 @@ impl OneLine {
     }
 
     /// What a line says in its author's own way, where it is written so.
-    fn in_own_hand(&self, line: &str, entry: Entry, form: &Result<Option<(Form, Span)>, Slip>) -> Hand {
+    fn in_own_hand(
+        &self,
+        line: &str,
+        entry: Entry,
+        within: Within,
+        form: &Result<Option<(Form, Span)>, Slip>,
+    ) -> Hand {
         let is_empty = matches!(form, Ok(None));
         if is_empty || within_limits(line).is_err() || layout::conflict(line).is_some() {
             return Hand::Strict;
         }
         let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);
-        hand::read(line, &self.parsed.tokens, form, entry)
+        hand::read(line, &self.parsed.tokens, form, entry, within)
     }
 
     /// The tree of the strict line that a line stands for.
-    fn read_as(&mut self, line: &str, tokens: &[Token], hand: Written) -> Option<Outcome> {
+    fn read_as(&mut self, line: &str, tokens: &[Token], hand: Written, within: Within) -> Option<Outcome> {
         let entry = if hand.is_head { Entry::Margin } else { Entry::Body };
         let form = self.form(&hand.strict, entry);
         // What was understood must say itself: a strict line that would be read as another is none.
-        if !matches!(self.in_own_hand(&hand.strict, entry, &form), Hand::Strict) {
+        if !matches!(self.in_own_hand(&hand.strict, entry, within, &form), Hand::Strict) {
             return None;
         }
         let (form, _) = form.ok()??;
@@ -250,21 +260,23 @@ impl OneLine {
     }
 
     /// A way out is only sure if the line reads once it is taken.
-    fn doubt(&mut self, mut finding: Finding, line: &str, entry: Entry) -> Finding {
+    fn doubt(&mut self, mut finding: Finding, line: &str, entry: Entry, within: Within) -> Finding {
         for fix in finding.fixes.iter_mut().filter(|fix| fix.sure) {
             let edits = fix.edits.iter().map(|edit| (edit.place.span, edit.new.clone()));
             let mended = snell_finding::apply(line, edits);
-            fix.sure = self.reads(&mended, entry);
+            fix.sure = self.reads(&mended, entry, within);
         }
         finding
     }
 
     /// Whether a line reads, strict or in its author's own way.
-    fn reads(&mut self, line: &str, entry: Entry) -> bool {
+    fn reads(&mut self, line: &str, entry: Entry, within: Within) -> bool {
         let form = self.form(line, entry);
-        match self.in_own_hand(line, entry, &form) {
+        match self.in_own_hand(line, entry, within, &form) {
             Hand::Strict => matches!(form, Ok(Some(_))),
-            Hand::Read(hand) => self.read_as(line, &[], hand).is_some() || matches!(form, Ok(Some(_))),
+            Hand::Read(hand) => {
+                self.read_as(line, &[], hand, within).is_some() || matches!(form, Ok(Some(_)))
+            }
             Hand::Asks(_) => false,
         }
     }
@@ -338,6 +350,17 @@ impl Building {
             self.file.findings.push(faults::too_many(first.place(), count));
         }
         self.file
+    }
+
+    /// What the next line of the open block may say.
+    fn within(&self) -> Within {
+        let head = self.open.and_then(|block| self.file.blocks[block].head.as_ref());
+        match head.map(|head| &*head.form) {
+            Some(Form::Block(head)) => Within::of(head.kind),
+            Some(Form::Use(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_)) | None => {
+                Within::Other
+            }
+        }
     }
 
     /// Adds a line. Says whether it stands outside of all blocks.

@@ -5,7 +5,7 @@
 mod reading;
 
 use proptest::prelude::*;
-use reading::{of, read_as, tidied};
+use reading::{of, read_as, read_within, tidied};
 use snell_syntax::{read, whole};
 use snell_text::TextId;
 use std::fs;
@@ -45,24 +45,6 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
             "water 3 ft, slow, mud",
             "water 3 ft at 0.2 m/s to 0.4 m/s over sand // slow",
         ),
-        (
-            "caught two grayling on the bob",
-            "caught 2 on dropper \"grayling\"",
-        ),
-        (
-            "1 brown 38 cm on point at 10:40",
-            "caught 1 on point \"brown 38 cm, at 10:40\"",
-        ),
-        ("caught nothing", "caught 0"),
-        ("lost 1 on the point", "lost 1 on point"),
-        ("lost two browns on the bob", "lost 2 on dropper \"browns\""),
-        ("lost one", "lost 1"),
-        ("lost two flies on a snag", "note \"lost two flies on a snag\""),
-        ("10:30 change point to #12", "change point to #12 // 10:30"),
-        ("day 9 May 2026", "day 2026-05-09"),
-        ("day 9.5.26", "day 2026-05-09"),
-        ("day May 9, 2026", "day 2026-05-09"),
-        ("day 25/9/2026", "day 2026-09-25"),
         (
             "point #14 perdigón, 3,3 mm tungsten",
             "point #14 3.3 mm tungsten \"perdigón\"",
@@ -228,12 +210,7 @@ fn a_bare_number_is_not_read() {
 
 #[test]
 fn what_can_be_meant_in_two_ways_is_asked() {
-    for line in [
-        "day 5/9/2026",
-        "day 9 May",
-        "leader 9 ft 4X tapered, trim to 7.5 ft",
-        "tippet 24 in 5X 6X",
-    ] {
+    for line in ["leader 9 ft 4X tapered, trim to 7.5 ft", "tippet 24 in 5X 6X"] {
         let file = of(&format!("rig a\n  {line}\n"));
         assert_eq!(file.findings.len(), 1, "{line}: {:?}", file.findings);
     }
@@ -393,4 +370,38 @@ proptest! {
             }
         }
     }
+}
+
+/// Only an outing counts what was caught; on the card of a rig it is a note.
+#[test]
+fn an_outing_tells_its_day_and_its_fish() {
+    let cases = [
+        (
+            "caught two grayling on the bob",
+            "caught 2 on dropper \"grayling\"",
+        ),
+        (
+            "1 brown 38 cm on point at 10:40",
+            "caught 1 on point \"brown 38 cm, at 10:40\"",
+        ),
+        ("caught nothing", "caught 0"),
+        ("lost 1 on the point", "lost 1 on point"),
+        ("lost two browns on the bob", "lost 2 on dropper \"browns\""),
+        ("lost one", "lost 1"),
+        ("lost two flies on a snag", "note \"lost two flies on a snag\""),
+        ("10:30 change point to #12", "change point to #12 // 10:30"),
+        ("day 9 May 2026", "day 2026-05-09"),
+        ("day 9.5.26", "day 2026-05-09"),
+        ("day May 9, 2026", "day 2026-05-09"),
+        ("day 25/9/2026", "day 2026-09-25"),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_within("outing", written), strict, "{written}");
+        assert_eq!(read_within("outing", strict), strict, "{written}, once more");
+    }
+    for line in ["day 5/9/2026", "day 9 May"] {
+        let file = of(&format!("outing a\n  {line}\n"));
+        assert_eq!(file.findings.len(), 1, "{line}: {:?}", file.findings);
+    }
+    assert_eq!(read_as("caught two grayling"), "note \"caught two grayling\"");
 }

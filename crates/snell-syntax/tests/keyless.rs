@@ -2,7 +2,7 @@
 
 mod reading;
 
-use reading::{of, read_as};
+use reading::{of, read_as, read_within};
 
 #[test]
 fn a_key_is_parted_from_its_values_by_any_usual_mark() {
@@ -77,13 +77,13 @@ fn a_line_may_say_what_it_is_without_a_key() {
 #[test]
 fn a_line_that_may_be_a_part_is_none_else() {
     for line in [
-        "24 in of 4X",
-        "8/3 in of 5X to nothing else",
+        "24 in of 2X",
+        "8/3 in of 2X to nothing else",
         "20 mar of 5X",
-        "5 ft of 6 lb mono",
+        "5 ft of 12 lb mono",
+        "5 ft of 6 lb mono, red",
         "hare's from ear the point",
         "ponit hare's ear on the lower rib",
-        "tie it to the tag",
         "tungten from the hare's ear",
         "six inches from the ring, don't",
         "olive hare's ear and dark quill",
@@ -94,5 +94,92 @@ fn a_line_that_may_be_a_part_is_none_else() {
         let file = of(&format!("rig a\n  {line}\n"));
         let read = file.blocks[0].body.iter().filter(|line| line.reading.is_some());
         assert_eq!(read.count(), 0, "{line}");
+    }
+}
+
+#[test]
+fn what_is_told_beside_a_rig_is_a_note() {
+    for line in [
+        "17 fish, biggest maybe 3 lb, snakes everywhere",
+        "two 35 cm rainbows, one missed",
+        "20.11. - 14 grayling, best 41 cm, all on the point",
+        "14/6/26 — bright, low. Eight, all on the nymph.",
+        "10/12 low & clear, 9 brookies",
+        "Alderwick Run bend pool, 2 Sept 19:30",
+        "Keep your tip up and don't watch the eagles.",
+        "Cold morning, nothing until eleven. Then six in an hour.",
+        "heaviest in the middle",
+        "cast across, let it sink, lift",
+        "caught 4, biggest about a pound",
+        "swap the point to 3.5 in the run by the bridge",
+    ] {
+        assert!(read_as(line).starts_with("note "), "{line}: {}", read_as(line));
+    }
+    for line in [
+        "lie: WF7 floater",
+        "when depth under 3 ft",
+        "hook #14",
+        "16 in the ring of 5X",
+    ] {
+        assert!(!read_as(line).starts_with("note "), "{line}: {}", read_as(line));
+    }
+    assert_eq!(
+        read_as("point: #16 pheasant tail. Watch it on the lift."),
+        "point #16 \"pheasant tail\" // Watch it on the lift."
+    );
+}
+
+#[test]
+fn a_part_is_known_by_what_nothing_else_has() {
+    let cases = [
+        (
+            "#14 perdigon, 2.8 mm tungsten",
+            "fly #14 2.8 mm tungsten \"perdigon\"",
+        ),
+        ("foam hopper, #8, yellow", "fly #8 yellow \"foam hopper\""),
+        (
+            "On the point a size 14 hare's ear with a 3 mm tungsten bead.",
+            "point #14 3 mm tungsten \"hare's ear\" // on the point",
+        ),
+        (
+            "A 5 in dropper with a size 14 shrimp, pink.",
+            "dropper 5 in with #14 pink \"shrimp\"",
+        ),
+        ("5 ft of 6 lb mono", "tippet 5 ft of 6 lb mono"),
+        ("depth about 3 ft", "water 3 ft // depth; about 3 ft"),
+        ("speed 0.6 m/s", "water at 0.6 m/s // speed"),
+        ("bottom gravel", "water over gravel // bottom"),
+        (
+            "water knee deep, fast",
+            "water 0.4 m to 0.5 m at 0.9 m/s to 1.3 m/s // knee deep; fast",
+        ),
+        (
+            "sighter 50 cm 0.2 mm red-yellow",
+            "sighter 50 cm of 0.2 mm red yellow",
+        ),
+        (
+            "tippet 5 ft of 4X fluoro (triple surgeon)",
+            "tippet 5 ft of 4X fluoro on triple-surgeon",
+        ),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_as(written), strict, "{written}");
+        assert_eq!(read_as(strict), strict, "{written}, once more");
+    }
+}
+
+/// What is said so of a water, a fly or a rule is none of a rig's.
+#[test]
+fn other_blocks_keep_their_keys() {
+    for (block, line) in [
+        ("water", "depth 2-3 ft"),
+        ("water", "bed cobble"),
+        ("fly", "hook #14"),
+    ] {
+        let read: Vec<String> = read_within(block, line)
+            .split_whitespace()
+            .map(str::to_owned)
+            .collect();
+        assert_eq!(read.join(" "), line);
     }
 }

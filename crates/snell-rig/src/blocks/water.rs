@@ -6,7 +6,7 @@ use super::value::{constant, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
 use crate::keywords::{SpeedOf, Take, WaterKey};
-use crate::lack::Outcome;
+use crate::lack::{Lack, Outcome};
 use crate::missing::{Missing, Unsaid};
 use crate::names::Names;
 use crate::project::BlockId;
@@ -60,6 +60,32 @@ impl Water {
         }
         water
     }
+}
+
+impl Water {
+    /// Whether another says one of the things that this one says.
+    pub(crate) fn says_what(&self, other: &Self) -> bool {
+        let both = |one: &Outcome, other: &Outcome| !is_unsaid(one) && !is_unsaid(other);
+        both(&self.depth, &other.depth)
+            || both(&self.speed.0, &other.speed.0)
+            || self.bed.is_some() && other.bed.is_some()
+    }
+
+    /// Takes from another what it leaves unsaid itself.
+    pub(crate) fn complete(&mut self, other: Self) {
+        if is_unsaid(&self.depth) {
+            self.depth = other.depth;
+        }
+        if is_unsaid(&self.speed.0) {
+            self.speed = other.speed;
+        }
+        self.bed = self.bed.or(other.bed);
+        self.grain = self.grain.take().or(other.grain);
+    }
+}
+
+const fn is_unsaid(outcome: &Outcome) -> bool {
+    matches!(outcome, Err(Lack::Unknown(_)))
 }
 
 /// A water by its essentials: `water 2 ft to 3 ft at 2.2 ft/s over cobble`.

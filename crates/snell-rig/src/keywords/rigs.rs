@@ -148,7 +148,8 @@ grouped_keys! {
                 "The rod: its name, or length and weight.",
             )
             .called(),
-            Water = WATER,
+            // What one line leaves unsaid another may say.
+            Water = WATER.often(),
             Rules = Row::new(
                 "rules",
                 &[must(Name(BlockKind::Rulebook)), many(Name(BlockKind::Rulebook))],

@@ -6,6 +6,7 @@ use crate::fit::{Fit, Given};
 use crate::keywords::{Blows, Cast, Method, Setting, Stands, Take};
 use crate::project::BlockId;
 use crate::world::World;
+use snell_finding::{Code, Finding};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
@@ -65,7 +66,7 @@ impl<'p> Settings<'p> {
             Setting::Method => self.method = word(given, Method::of),
             Setting::Cast => self.cast = word(given, Cast::of),
             Setting::Rod => self.rod = rod(world, faults, given),
-            Setting::Water => self.water = water(world, faults, given),
+            Setting::Water => self.water = completed(self.water.take(), water(world, faults, given), faults),
             Setting::Rules => self.rules = rulebooks(world, given),
             Setting::Reach => {
                 self.reach = given.get(Take::Length);
@@ -121,6 +122,30 @@ fn water<'p>(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Option<St
     };
     let id = named(&world.names, fit, BlockKind::Water)?;
     Some(stated(world.read(id).water()?.clone(), given, Some(id)))
+}
+
+/// The water of a line before, with what another line says of it: `depth 2 ft` and `speed 2 ft/s`. What both say is a fault.
+fn completed(
+    first: Option<Stated<Water>>,
+    more: Option<Stated<Water>>,
+    faults: &Faults,
+) -> Option<Stated<Water>> {
+    let (first, mut more) = match (first, more) {
+        (Some(first), Some(more)) => (first, more),
+        (first, more) => return first.or(more),
+    };
+    let is_twice = first.block.is_some() || more.block.is_some() || first.value.says_what(&more.value);
+    if is_twice {
+        let finding = Finding::fault(
+            Code::LineTwice,
+            more.place,
+            "another line says this of the water already",
+        );
+        faults.report(finding.label(first.place, "the first").help("keep one of them"));
+        return Some(first);
+    }
+    more.value.complete(first.value);
+    Some(more)
 }
 
 fn rulebooks<'p>(world: &World<'p>, given: &Given<'p>) -> Vec<(BlockId, Place)> {

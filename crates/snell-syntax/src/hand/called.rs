@@ -82,6 +82,10 @@ impl Sorter<'_> {
                 return Err(Unplaced::Asks(slip::back(self.line, self.items[at].span)));
             }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
+                let next = self.items.get(at + 1).and_then(Item::says);
+                if self.part.is_line_only() && next == Some(Says::Colour) {
+                    slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
+                }
                 slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
             }
             if only && word_alone {
@@ -100,7 +104,13 @@ impl Sorter<'_> {
                 self.part == Part::Line && matches!(self.items[*at].kind, Kind::Weight | Kind::Hook)
             });
             let span = weight.map_or(span, |at| self.items[at].span.to(span));
-            if self.placed.name.is_none() && self.part.is_called() {
+            // `2 ft of 0.20 mm, orange. Greased.`
+            let behind_stop = run.start.checked_sub(1).is_some_and(|before| {
+                let item = &self.items[before];
+                item.kind == Kind::Comma && item.strict == "."
+            });
+            let is_called = self.part.is_called() && !(behind_stop && self.part.is_line_only());
+            if self.placed.name.is_none() && is_called {
                 self.placed.name = Some(Piece {
                     strict: in_full(span.of(self.line)),
                     span,

@@ -6,6 +6,7 @@ use super::place::Unplaced;
 use super::slip::{self, Asked};
 use super::title;
 use super::trade::{FISH, KEYS, MONTHS, NUMBERS, Part};
+use super::within::Within;
 use super::write::{Strict, Writer, Written};
 use crate::words::fold;
 use snell_text::Span;
@@ -69,7 +70,12 @@ fn hooked(
 }
 
 /// `1 brown 38 cm on the dropper`: a catch that begins with its number.
-pub(super) fn keyless_catch(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
+pub(super) fn keyless_catch(
+    line: &str,
+    atoms: &[Atom],
+    comment: Option<Span>,
+    within: Within,
+) -> Option<Written> {
     let [count, fish, ..] = atoms else {
         return None;
     };
@@ -78,12 +84,22 @@ pub(super) fn keyless_catch(line: &str, atoms: &[Atom], comment: Option<Span>) -
         return None;
     }
     let key = Span::empty(count.span.start);
-    catch(line, key, atoms, comment).ok().map(|strict| strict.written)
+    let read = match within {
+        Within::Rig => title::note(line, key, atoms, comment),
+        Within::Outing | Within::Other => catch(line, key, atoms, comment),
+    };
+    read.ok().map(|strict| strict.written)
 }
 
 fn row_of_fish(folded: &str) -> Option<&'static (&'static str, Option<&'static str>)> {
-    let one = folded.trim_end_matches('s');
+    let one = folded.strip_suffix("ies").map(|stem| format!("{stem}ie"));
+    let one = one.as_deref().unwrap_or_else(|| folded.trim_end_matches('s'));
     FISH.iter().find(|(word, _)| *word == one)
+}
+
+/// Whether a word is the usual name of a fish, of one or of several.
+pub(super) fn is_fish(folded: &str) -> bool {
+    row_of_fish(folded).is_some()
 }
 
 /// What fish of a usual name are counted as: `brown trout` of `browns`. Nothing where the word does not say which.

@@ -328,9 +328,23 @@ impl Sorter<'_> {
     }
 
     pub(super) fn water(&mut self) -> Result<()> {
+        // `1 to 1.5 ft/s, 3 ft`: the first figure may as well be the depth's.
+        let (first, rest) = self.items.split_first().ok_or(Unplaced::Other)?;
+        let is_length = |item: &Item| matches!(item.kind, Kind::Length(_));
+        if first.kind == Kind::Speed && first.strict.contains(" to ") && rest.iter().any(is_length) {
+            return Err(Unplaced::Other);
+        }
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
         depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        // `knee deep`: the word stays beside the figures that stand for it.
+        let measured = !depth.is_empty();
+        if let Some(said) = self.word(Says::Depth) {
+            self.note(said.span);
+            if !measured {
+                depth.push(said);
+            }
+        }
         let measured = self.one(|item| item.kind == Kind::Speed);
         let mut paces: Vec<&Item> = self
             .items

@@ -3,18 +3,29 @@
 use super::atoms::{Atom, Look};
 use super::item::{Item, Kind};
 use super::opening::is_full_stop;
-use super::phrases::{PHRASES, Says, compound_colour};
+use super::phrases::{PHRASES, Row, Says, compound_colour};
+use super::slip;
 use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
 /// Reads the atoms of a line whose key says which values it takes. Nothing where a sign has no sense here.
 pub(super) fn items(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>> {
+    read(line, atoms, part, false)
+}
+
+/// The same of what a bracket holds, where the name of a knot needs nothing before it.
+fn within_bracket(line: &str, atoms: &[Atom], part: Part) -> Option<Vec<Item>> {
+    read(line, atoms, part, true)
+}
+
+fn read(line: &str, atoms: &[Atom], part: Part, in_bracket: bool) -> Option<Vec<Item>> {
     let mut reader = Reader {
         line,
         atoms,
         at: 0,
         part,
+        in_bracket,
         found: Vec::new(),
     };
     while reader.at < atoms.len() {
@@ -67,6 +78,7 @@ pub(super) struct Reader<'a> {
     pub(super) atoms: &'a [Atom],
     pub(super) at: usize,
     pub(super) part: Part,
+    pub(super) in_bracket: bool,
     pub(super) found: Vec<Item>,
 }
 
@@ -124,6 +136,12 @@ impl<'a> Reader<'a> {
             '(' | '[' => return self.bracket(),
             '~' if self.is_number(1) => return self.about(1),
             ',' | ';' | '|' => self.push(Kind::Comma, 1, None),
+            // `bob flj:` is a key that has slipped.
+            ':' if self.part.is_fly()
+                && matches!(self.found.as_slice(), [only] if only.kind == Kind::Free) =>
+            {
+                return None;
+            }
             ':' if self.at > 0 => self.push(Kind::Comma, 1, None),
             // Between spaces: close to a number it would be a minus.
             '-' | '–' | '—' if !self.atoms[self.at].glued && self.get(1).is_some_and(|next| !next.glued) =>
@@ -162,12 +180,16 @@ impl<'a> Reader<'a> {
         let inner = &self.atoms[self.at + 1..close];
         let (first, last) = (inner.first()?, inner.last()?);
         let span = first.span.to(last.span);
-        let known = items(self.line, inner, self.part).filter(|items| {
+        let known = within_bracket(self.line, inner, self.part).filter(|items| {
             // A word among values that is none may be a slip of one, which is asked; among other words it is prose.
             let free = items.iter().filter(|item| !item.is_known()).count();
             let words = items.iter().filter(|item| item.says().is_some()).count();
+            let slips = |item: &Item| {
+                item.kind == Kind::Free && slip::check(self.line, self.part, item.span).is_err()
+            };
+            let one_slips = words > 0 && items.iter().any(slips);
             free == 0
-                || free == 1
+                || (free == 1 || one_slips)
                     && words > 0
                     && items
                         .iter()
@@ -269,6 +291,10 @@ impl<'a> Reader<'a> {
             self.push(Kind::Weight, 1, Some(format!("#{weight}")));
             return Some(());
         }
+        if let Some((row, colours)) = self.colours_in_one(&word) {
+            self.push(Kind::Word(row), 1, Some(colours));
+            return Some(());
+        }
         if let Some(row) = compound_colour(&word) {
             self.push(Kind::Word(row), 1, None);
             return Some(());
@@ -289,6 +315,19 @@ impl<'a> Reader<'a> {
             _ => self.push(Kind::Free, 1, None),
         }
         Some(())
+    }
+
+    /// `red-yellow` on a piece of line: two colours, and no shade of one.
+    fn colours_in_one(&self, word: &str) -> Option<(&'static Row, String)> {
+        let colour = |word: &str| {
+            let rows = PHRASES.get(word)?;
+            rows.iter().copied().find(|row| row.says == Says::Colour)
+        };
+        let (first, second) = word.split_once('-')?;
+        let (first, second) = (colour(first)?, colour(second)?);
+        self.part
+            .is_line_only()
+            .then(|| (first, format!("{} {}", first.strict, second.strict)))
     }
 
     /// `tied on with a davy`, `floatant on`

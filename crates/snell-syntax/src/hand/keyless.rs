@@ -2,19 +2,18 @@
 //! opens, a remark.
 
 use super::atoms::{Atom, Look};
-use super::item::Kind;
+use super::item::{Item, Kind};
 use super::items::items;
 use super::opening::{Opened, key};
-use super::phrases::{PHRASES, Says, TRADE, plain};
+use super::phrases::{Says, plain};
 use super::slip;
 use super::title::{self, is_method};
-use super::trade::{KEYS, METHODS, MONTHS, NUMBERS, PATTERN_WORDS, Part, SMALL_WORDS};
+use super::trade::{LEADING_WORDS, METHODS, Part};
+use super::within::Within;
 use super::write::Written;
 use crate::faults::Slip;
-use crate::vocabulary::{BlockKind, OwnKey};
 use rustc_hash::FxHashSet;
 use snell_text::Span;
-use snell_units::slips_between;
 use std::sync::LazyLock;
 
 /// Whether a word that is no key may open such a line: it begins a method's name, or `off the bend`.
@@ -31,7 +30,9 @@ static FIRST_OF_METHODS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
 /// `tight line`: the whole line is a method's usual name, and no key.
 pub(super) fn method(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
     let (first, last) = (atoms.first()?, atoms.last()?);
-    let is_key = || key(&plain(first.span.to(last.span).of(line))).is_some();
+    // A fly of which nothing is said is none, but the way it is fished.
+    let said = plain(first.span.to(last.span).of(line));
+    let is_key = || said != "dry fly" && key(&said).is_some();
     if atoms.len() < 2 || !is_method(line, atoms) || is_key() {
         return None;
     }
@@ -46,10 +47,27 @@ pub(super) enum Unopened {
     Asks(Slip),
 }
 
+/// A line that names its part further on, or not at all.
+pub(super) fn part(line: &str, atoms: &[Atom], within: Within) -> Option<Unopened> {
+    let leads = |atom: &&Atom| {
+        within == Within::Rig
+            && atom.look == Look::Word
+            && LEADING_WORDS.contains(&&*plain(atom.span.of(line)))
+    };
+    let leading = atoms.iter().take_while(leads).count();
+    let atoms = &atoms[leading..];
+    let here = Span::empty(atoms.first()?.span.start);
+    match within {
+        Within::Rig => piece(line, atoms, here, within)
+            .or_else(|| water(line, atoms))
+            .or_else(|| fly(line, atoms, here)),
+        Within::Outing | Within::Other => piece(line, atoms, here, within),
+    }
+}
+
 /// `8 ft 20 lb mono butt`, `20 in of 5X to the point`, `off the bend 30 in of 5X`.
-pub(super) fn piece(line: &str, atoms: &[Atom]) -> Option<Unopened> {
+fn piece(line: &str, atoms: &[Atom], here: Span, within: Within) -> Option<Unopened> {
     let (first, last) = (atoms.first()?, atoms.last()?);
-    let here = Span::empty(first.span.start);
     let said = items(line, atoms, Part::Piece)?;
     let is_bend = said.first()?.says() == Some(Says::Bend);
     let is_length = |kind: Kind| matches!(kind, Kind::Length(si) if si >= SHORTEST);
@@ -60,30 +78,128 @@ pub(super) fn piece(line: &str, atoms: &[Atom]) -> Option<Unopened> {
     if !has_length || !(said.first()?.is_quantity() || is_bend) {
         return None;
     }
+    let tippet = Opened {
+        key: "tippet",
+        part: Part::Piece,
+        atoms: 0,
+        span: here,
+    };
     match named(line, atoms).as_slice() {
-        [one] => {
-            let words = &atoms[one.at..one.at + one.words];
-            let rest = [&atoms[..one.at], &atoms[one.at + one.words..]].concat();
-            let opened = Opened {
-                key: one.key,
-                part: one.part,
-                atoms: 0,
-                span: words.first()?.span.to(words.last()?.span),
-            };
-            Some(Unopened::Part(opened, rest))
-        }
+        [one] => Some(Unopened::Part(one.opened(atoms), one.others(atoms))),
         [] if is_line && (is_bend || leads_to_fly(line, atoms)) => {
-            let opened = Opened {
-                key: "tippet",
-                part: Part::Piece,
-                atoms: 0,
-                span: here,
-            };
-            Some(Unopened::Part(opened, atoms.to_vec()))
+            Some(Unopened::Part(tippet, atoms.to_vec()))
+        }
+        [] if is_line && within == Within::Rig && is_fine(&said) => {
+            Some(Unopened::Part(tippet, atoms.to_vec()))
         }
         [] if is_line => Some(Unopened::Asks(slip::which_piece(first.span.to(last.span)))),
         _ => None,
     }
+}
+
+/// Whether a piece is so fine or weak that it can only be tippet, and carries no colour, as sighters do.
+fn is_fine(said: &[Item]) -> bool {
+    let coloured = said
+        .iter()
+        .any(|item| matches!(item.says(), Some(Says::Colour | Says::Build)));
+    let fine = |item: &Item| match item.kind {
+        Kind::X => item
+            .strict
+            .trim_end_matches(['X', 'x'])
+            .parse::<f64>()
+            .is_ok_and(|size| size >= STOUTEST_X && !item.strict.starts_with('0')),
+        Kind::Mass(kg) => kg <= STRONGEST,
+        Kind::Length(_)
+        | Kind::Hundredths
+        | Kind::Speed
+        | Kind::Weight
+        | Kind::Hook
+        | Kind::Count
+        | Kind::Bare
+        | Kind::Word(_)
+        | Kind::Free
+        | Kind::Text
+        | Kind::Joining(_)
+        | Kind::And
+        | Kind::Note
+        | Kind::Comma => false,
+    };
+    !coloured && said.iter().any(fine)
+}
+
+/// `good steady water, 2-3 ft over gravel`
+fn water(line: &str, atoms: &[Atom]) -> Option<Unopened> {
+    let at = atoms
+        .iter()
+        .position(|atom| atom.look == Look::Word && plain(atom.span.of(line)) == "water")?;
+    let before = atoms[..at].iter().all(|atom| atom.look == Look::Word);
+    let others = [&atoms[..at], &atoms[at + 1..]].concat();
+    let said = items(line, &others, Part::Water)?;
+    let has = |wanted: fn(&Item) -> bool| said.iter().any(wanted);
+    let is_water = has(|item| matches!(item.kind, Kind::Length(_)))
+        && has(|item| item.kind == Kind::Speed || matches!(item.says(), Some(Says::Bed | Says::Pace)));
+    (before && is_water).then(|| {
+        let opened = Opened {
+            key: "water",
+            part: Part::Water,
+            atoms: 0,
+            span: atoms[at].span,
+        };
+        Unopened::Part(opened, others)
+    })
+}
+
+/// `#14 perdigon, 2.8 mm tungsten`, `on the point a size 14 hare's ear`: nothing but a fly has a hook.
+fn fly(line: &str, atoms: &[Atom], here: Span) -> Option<Unopened> {
+    let place = place_of_fly(line, atoms);
+    let (opened, others) = match &place {
+        Some(place) => (place.opened(atoms), place.others(atoms)),
+        None => {
+            let opened = Opened {
+                key: "fly",
+                part: Part::Fly,
+                atoms: 0,
+                span: here,
+            };
+            (opened, atoms.to_vec())
+        }
+    };
+    // `hook #14` is said in the block of a fly, and behind `taih fly:` stands a key that has slipped.
+    let keyed = atoms.iter().any(|atom| atom.look == Look::Sign(':'));
+    if keyed || plain(atoms.first()?.span.of(line)) == "hook" {
+        return None;
+    }
+    let said = items(line, &others, Part::Fly)?;
+    let is_hook = |item: &&Item| {
+        let bare = item.span.of(line).bytes().all(|byte| byte.is_ascii_digit());
+        item.kind == Kind::Hook && !bare
+    };
+    let is_long = |item: &Item| matches!(item.kind, Kind::Length(si) if si >= SHORTEST);
+    let is_fly = said.iter().filter(is_hook).count() == 1 && !said.iter().any(is_long);
+    is_fly.then_some(Unopened::Part(opened, others))
+}
+
+/// `on the point`, `on the end`: where a fly sits, anywhere in its line.
+fn place_of_fly(line: &str, atoms: &[Atom]) -> Option<NamedPart> {
+    let word = |at: usize| {
+        let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
+        Some(plain(atom.span.of(line)))
+    };
+    (0..atoms.len()).find_map(|at| {
+        word(at).filter(|word| ["on", "for", "at"].contains(&&**word))?;
+        word(at + 1).filter(|word| ["the", "my"].contains(&&**word))?;
+        let place = word(at + 2)?;
+        let (key, part) = match &*place {
+            "end" => ("point", Part::Fly),
+            place => key(place).filter(|(key, _)| *key == "point")?,
+        };
+        Some(NamedPart {
+            key,
+            part,
+            at,
+            words: 3,
+        })
+    })
 }
 
 /// A part that is named inside of a line.
@@ -92,6 +208,23 @@ struct NamedPart {
     part: Part,
     at: usize,
     words: usize,
+}
+
+impl NamedPart {
+    fn opened(&self, atoms: &[Atom]) -> Opened {
+        let words = &atoms[self.at..self.at + self.words];
+        let span = words[0].span.to(words[self.words - 1].span);
+        Opened {
+            key: self.key,
+            part: self.part,
+            atoms: 0,
+            span,
+        }
+    }
+
+    fn others(&self, atoms: &[Atom]) -> Vec<Atom> {
+        [&atoms[..self.at], &atoms[self.at + self.words..]].concat()
+    }
 }
 
 /// The parts that a line names, but for those that it only leads to or lies beside.
@@ -151,146 +284,15 @@ fn leads_to_fly(line: &str, atoms: &[Atom]) -> bool {
     key(&place.join(" ")).is_some_and(|(_, part)| part.is_fly())
 }
 
-/// A remark in words alone, read as a note. It holds no word of a rig's line and nothing that is nearly one, so that
-/// no line of a rig is taken for it that has only slipped. A line that the grammar reads is one only if it holds a word
-/// that no line of any block does.
-pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
-    let words: Vec<String> = atoms
-        .iter()
-        .filter(|atom| atom.look == Look::Word)
-        .map(|atom| plain(atom.span.of(line)))
-        .collect();
-    let is_prose = |atom: &Atom| match atom.look {
-        Look::Word => true,
-        Look::Sign(',' | '.' | ';' | '!' | '?' | '(' | ')') => true,
-        Look::Sign(sign) => ['-', '–', '—'].contains(&sign) && !atom.glued,
-        Look::Number | Look::Text(_) => false,
-    };
-    let first = words.first()?;
-    let opens_other = OwnKey::of(first).is_some() || BlockKind::of(first).is_some();
-    let fewest = if is_sound { FEWEST_SOUND } else { FEWEST_WORDS };
-    let is_remark = words.len() >= fewest
-        && atoms[0].look == Look::Word
-        && atoms.iter().all(is_prose)
-        && (!is_sound || is_spoken(line))
-        && !opens_other
-        && !PHRASES.contains_key(&**first)
-        && !counts_units(&words)
-        && !words.iter().all(|word| is_of_fly(word))
-        && !is_of_rig(first, SHORTEST_OPENING)
-        && !words.iter().any(|word| is_of_rig(word, SHORTEST_WORD));
-    if !is_remark {
-        return None;
-    }
-    let here = Span::empty(atoms[0].span.start);
-    let note = title::note(line, here, atoms, comment).ok()?;
-    Some(note.written)
-}
-
-/// `17 May, wind south-west, three trout on the bob`, `4/12 - six browns`: what was on a day, in words. No line of a rig
-/// begins with a day.
-pub(super) fn dated(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
-    let [number, next, rest @ ..] = atoms else {
-        return None;
-    };
-    let figures = number.span.of(line);
-    let is_day = |day: &str| day.parse::<u8>().is_ok_and(|day| (1..=31).contains(&day));
-    let slashed = figures
-        .split_once('/')
-        .is_some_and(|(one, other)| is_day(one) && is_day(other));
-    let month = plain(next.span.of(line));
-    let names_month =
-        month.len() >= SHORTEST_MONTH && MONTHS.iter().any(|written| written.starts_with(&*month));
-    let is_name = next.look == Look::Word && next.span.of(line).starts_with(char::is_uppercase);
-    let is_dash = matches!(next.look, Look::Sign('-' | '–' | '—'));
-    let is_dated = number.look == Look::Number
-        && !next.glued
-        && (slashed && (is_name || is_dash) || is_day(figures) && is_name && names_month);
-    let words = rest.iter().filter(|atom| atom.look == Look::Word).count();
-    if !is_dated || words < FEWEST_DATED {
-        return None;
-    }
-    let note = title::note(line, Span::empty(number.span.start), atoms, comment).ok()?;
-    Some(note.written)
-}
-
-/// Whether a line holds a word that only whole sentences do.
-pub(super) fn is_spoken(line: &str) -> bool {
-    line.split_ascii_whitespace()
-        .any(|word| SPOKEN.contains(&word.trim_end_matches(',')))
-}
-
-/// `six inches`
-fn counts_units(words: &[String]) -> bool {
-    words.windows(2).any(|pair| {
-        let is_count = NUMBERS.iter().any(|(written, _)| written.contains(&&*pair[0]));
-        is_count && snell_units::known(&pair[1]).is_some()
-    })
-}
-
-/// Whether a word may be all that a line says of a fly.
-fn is_of_fly(word: &str) -> bool {
-    let is_colour = |row: &&super::phrases::Row| row.says == Says::Colour;
-    let says_colour = PHRASES.get(word).is_some_and(|rows| rows.iter().any(is_colour));
-    says_colour || PATTERN_WORDS.contains(&word) || SMALL_WORDS.contains(&word)
-}
-
-/// Whether a word opens a line of a rig or is a value of one, or nearly.
-fn is_of_rig(word: &str, shortest: usize) -> bool {
-    let opens = KEYS
-        .iter()
-        .filter(|(_, part, _)| is_on_leader(*part))
-        .flat_map(|(_, _, written)| *written);
-    let values = TRADE
-        .iter()
-        .filter(|row| {
-            matches!(
-                row.says,
-                Says::Line | Says::Wire | Says::Bead | Says::Slotted | Says::Build | Says::Knot | Says::Fly
-            )
-        })
-        .flat_map(|row| row.written);
-    let near = |known: &str| {
-        known == word || known.len() >= shortest && word.len() >= shortest && slips_between(word, known) == 1
-    };
-    opens
-        .chain(values)
-        .any(|known| !known.contains(' ') && near(known))
-}
-
-const fn is_on_leader(part: Part) -> bool {
-    match part {
-        Part::Piece
-        | Part::Line
-        | Part::Dropper
-        | Part::Fly
-        | Part::Float
-        | Part::Ring
-        | Part::Swivel
-        | Part::Shot
-        | Part::Knot => true,
-        Part::Method | Part::Water | Part::Rod | Part::Note | Part::Catch | Part::Day | Part::Outing => false,
-    }
-}
-
 /// Words behind which a part is only what the line leads to, or lies beside.
 const ELSEWHERE: &[&str] = &[
     "to", "the", "from", "above", "below", "between", "off", "on", "at", "under", "and",
 ];
 
-/// A shorter remark may be a line that has lost its value.
-const FEWEST_WORDS: usize = 3;
-
-const FEWEST_SOUND: usize = 4;
-const FEWEST_DATED: usize = 2;
-const SHORTEST_MONTH: usize = 3;
-
-/// Words of sentences that no line of a block holds.
-const SPOKEN: &[&str] = &["it", "my", "the", "them", "they", "was", "we", "were"];
-
-/// Shorter words are too near to too many; the one that a line opens with is more often a key.
-const SHORTEST_WORD: usize = 5;
-const SHORTEST_OPENING: usize = 4;
-
 /// A shorter length on a piece of line is its diameter, in metres.
 const SHORTEST: f64 = 0.01;
+
+/// What is stouter may be a piece of a leader as well. Source: common practice, no source.
+const STOUTEST_X: f64 = 4.0;
+/// The same of its strength, in kg: six pounds.
+const STRONGEST: f64 = 2.75;

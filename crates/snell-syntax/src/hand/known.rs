@@ -63,7 +63,7 @@ impl Reader<'_> {
     fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
         match says {
-            Says::Knot if self.part == Part::Knot => true,
+            Says::Knot if self.part == Part::Knot || self.in_bracket => true,
             Says::Knot => match last {
                 Some(Kind::Joining(joint)) => matches!(joint, Joint::On | Joint::With),
                 last => last.is_some(),
@@ -73,7 +73,7 @@ impl Reader<'_> {
                 let next_is_number = self.get(count).is_some_and(|next| next.look == Look::Number);
                 next_is_number || matches!(last, Some(Kind::Length(_) | Kind::Speed | Kind::Word(_)))
             }
-            Says::Bed => last.is_some(),
+            Says::Bed => last.is_some() || self.part == Part::Bed,
             // `fast pocket water` is a name.
             Says::Pace => match self.get(count) {
                 None => last.is_some(),

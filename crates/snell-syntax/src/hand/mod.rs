@@ -7,6 +7,7 @@
 mod atoms;
 mod called;
 mod days;
+mod expressions;
 mod fill;
 mod item;
 mod items;
@@ -17,11 +18,13 @@ mod phrases;
 mod place;
 mod plainly;
 mod quantity;
+mod remarks;
 mod shot;
 mod slip;
 mod spoken;
 mod title;
 mod trade;
+mod within;
 mod write;
 
 use crate::faults::Slip;
@@ -30,13 +33,15 @@ use crate::token::{Token, TokenKind};
 use crate::tree::Form;
 use atoms::{Atom, Atoms, Look};
 pub use days::species;
+use expressions::{calls, computes, has_other_words};
 use keyless::Unopened;
-use opening::{Opened, is_full_stop, key, may_begin, opened, unbullet};
+use opening::{Opened, key, may_begin, may_begin_in_rig, opened, unbullet};
 use phrases::plain;
 use place::{Sorter, Unplaced};
 use snell_text::Span;
 use std::sync::Arc;
 use trade::Part;
+pub(crate) use within::Within;
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
 
@@ -50,7 +55,7 @@ pub(crate) enum Hand {
 }
 
 /// Reads a line. `form` is what the grammar makes of it, if it makes sense to it.
-pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry) -> Hand {
+pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Entry, within: Within) -> Hand {
     let begins = match form {
         None => true,
         Some(Form::Plain(plain)) => {
@@ -62,7 +67,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
             opens
                 || may_begin(&plain.key.folded) && !strict
                 || keyless::may_begin(&plain.key.folded)
-                || keyless::is_spoken(line)
+                || within == Within::Rig && may_begin_in_rig(&plain.key.folded)
+                || remarks::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
@@ -78,7 +84,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         return Hand::Strict;
     };
     if form.is_none() {
-        unbullet(line, &mut atoms);
+        unbullet(line, &mut atoms, within);
     }
     if entry == Entry::Margin
         && let Some(head) = title::head(line, &atoms, comment)
@@ -94,15 +100,21 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         if let Some(timed) = days::timed(line, &atoms) {
             return Hand::Read(timed);
         }
-        if let Some(caught) = days::keyless_catch(line, &atoms, comment) {
+        if let Some(caught) = days::keyless_catch(line, &atoms, comment, within) {
             return Hand::Read(caught);
         }
     }
-    let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none()) else {
-        return without_key(line, &atoms, comment, form, entry);
+    let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none(), within) else {
+        return without_key(line, &atoms, comment, form, entry, within);
     };
     if let Some(aside) = comment.filter(|_| is_aside) {
+        if let Err(slip) = slip::check_aside(line, aside) {
+            return Hand::Asks(slip);
+        }
         comment = behind_knot(line, aside, &opened, &mut atoms);
+    }
+    if within == Within::Rig && comment.is_none() {
+        comment = remarks::behind(line, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
     let computes = computes(line, tokens, &atoms, form.is_some());
@@ -112,7 +124,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
     if let Some(pair) = values.windows(2).find(|pair| is_hundredths(line, pair)) {
         return Hand::Asks(slip::number_or_two(line, pair[0].span, pair[1].span));
     }
-    match whole(line, &opened, values, comment) {
+    match whole(line, &opened, values, comment, within) {
         Ok(written) if form.is_some() && squeezed(&written.compared) == squeezed(&line[..end(&atoms)]) => {
             Hand::Strict
         }
@@ -125,7 +137,19 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
 }
 
 /// A line that opens with no key.
-fn without_key(line: &str, atoms: &[Atom], comment: Option<Span>, form: Option<&Form>, entry: Entry) -> Hand {
+fn without_key(
+    line: &str,
+    atoms: &[Atom],
+    comment: Option<Span>,
+    form: Option<&Form>,
+    entry: Entry,
+    within: Within,
+) -> Hand {
+    if within == Within::Rig
+        && let Some(said) = remarks::sentence(line, atoms, comment)
+    {
+        return Hand::Read(said);
+    }
     let misspelt = atoms
         .first()
         .filter(|first| first.look == Look::Word && form.is_none());
@@ -135,16 +159,16 @@ fn without_key(line: &str, atoms: &[Atom], comment: Option<Span>, form: Option<&
     if entry == Entry::Margin && form.is_none() {
         return Hand::Strict;
     }
-    if let Some(note) = keyless::remark(line, atoms, comment, form.is_some()) {
+    if let Some(note) = remarks::remark(line, atoms, comment, form.is_some()) {
         return Hand::Read(note);
     }
     if form.is_none()
-        && let Some(note) = keyless::dated(line, atoms, comment)
+        && let Some(note) = remarks::dated(line, atoms, comment)
     {
         return Hand::Read(note);
     }
-    match keyless::piece(line, atoms) {
-        Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment) {
+    match keyless::part(line, atoms, within) {
+        Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment, within) {
             Ok(strict) => Hand::Read(strict.written),
             Err(Unplaced::Other) => Hand::Strict,
             Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
@@ -223,118 +247,45 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
 pub(crate) fn colon(line: &str) -> Option<Span> {
     let mut atoms = atoms::atoms(line)?.atoms;
     let written = atoms.len();
-    unbullet(line, &mut atoms);
+    unbullet(line, &mut atoms, Within::Other);
     if atoms.len() < written {
         return None;
     }
-    let opened = opened(line, &atoms, false)?;
+    let opened = opened(line, &atoms, false, Within::Other)?;
     let last = atoms.get(opened.atoms.checked_sub(1)?)?;
     (last.look == Look::Sign(':')).then_some(last.span)
 }
 
-/// Whether the grammar reads an expression here.
-fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
-    tokens.iter().any(|token| {
-        token.kind == TokenKind::Dot && !parts_as_full_stop(token.span, atoms)
-            || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
-            || token.kind == TokenKind::Operator
-                && !parts_phrases(line, token.span, atoms)
-                && !parts_by_plus(line, token.span, atoms, is_sound)
-    })
-}
-
-/// Whether a full stop parts phrases.
-fn parts_as_full_stop(stop: Span, atoms: &[Atom]) -> bool {
-    let at = atoms.iter().position(|atom| atom.span == stop);
-    at.is_some_and(|at| is_full_stop(atoms, at))
-}
-
-/// Whether a bracket holds nothing but words of the trade: `(silver)`.
-fn holds_words(line: &str, open: Span, atoms: &[Atom]) -> bool {
-    let inner = atoms
-        .iter()
-        .skip_while(|atom| atom.span.start <= open.start)
-        .take_while(|atom| atom.look != Look::Sign(')'));
-    let of_trade = |atom: &Atom| {
-        let word = plain(atom.span.of(line));
-        let named = |row: &phrases::Row| {
-            matches!(
-                row.says,
-                phrases::Says::Colour | phrases::Says::Fly | phrases::Says::Bead
-            ) && row.written.contains(&&*word)
-        };
-        atom.look == Look::Word && phrases::TRADE.iter().any(named)
-    };
-    inner.clone().count() > 0 && inner.clone().all(of_trade)
-}
-
-/// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.
-fn parts_by_plus(line: &str, sign: Span, atoms: &[Atom], is_sound: bool) -> bool {
-    let Some(at) = atoms.iter().position(|atom| atom.span == sign) else {
-        return false;
-    };
-    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
-    let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
-    let behind_bead = || {
-        let before = at.checked_sub(1).map(|before| plain(atoms[before].span.of(line)));
-        before.is_some_and(|word| {
-            let named = |row: &phrases::Row| row.says == phrases::Says::Bead && row.written.contains(&&*word);
-            phrases::TRADE.iter().any(named)
-        })
-    };
-    sign.of(line) == "+" && spaced && (!is_sound || before_hook || behind_bead())
-}
-
-/// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.
-fn parts_phrases(line: &str, stroke: Span, atoms: &[Atom]) -> bool {
-    let Some(at) = atoms.iter().position(|atom| atom.span == stroke) else {
-        return false;
-    };
-    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
-    let plain = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number)
-        && atoms
-            .get(at + 2)
-            .is_none_or(|next| !matches!(next.look, Look::Word | Look::Sign('"' | '\'' | '#')));
-    stroke.of(line) == "/" && spaced && !plain
-}
-
-/// `min (`: what is called stands close to what it is called with.
-fn calls(line: &str, atoms: &[Atom]) -> bool {
-    atoms.windows(2).any(|pair| {
-        let call = ["min", "max"]
-            .iter()
-            .any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
-        call && pair[1].look == Look::Sign('(')
-    })
-}
-
-fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
-    let items = items::items(line, values, part);
-    items.is_none_or(|items| {
-        let counted = items.iter().any(|item| item.kind == item::Kind::Count);
-        !counted
-            && items.iter().any(|item| {
-                let times = item.span.of(line).eq_ignore_ascii_case("times");
-                let called = ["min", "max"]
-                    .iter()
-                    .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
-                times
-                    || called
-                    || matches!(item.kind, item::Kind::Free | item::Kind::Note)
-                        && part != Part::Water
-                        && part != Part::Method
-            })
-    })
-}
-
 /// The strict line for a line whose key is known.
-fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) -> Result<Strict, Unplaced> {
+fn whole(
+    line: &str,
+    opened: &Opened,
+    values: &[Atom],
+    comment: Option<Span>,
+    within: Within,
+) -> Result<Strict, Unplaced> {
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
+        // Only an outing counts what was caught, and on which day.
+        Part::Note | Part::Catch | Part::Day if within == Within::Rig => {
+            return title::note(line, opened.span, values, comment);
+        }
         Part::Note => return days::lost_or_note(line, opened.span, values, comment),
         Part::Catch => return days::catch(line, opened.span, values, comment),
         Part::Day => return days::day(line, opened.span, values, comment),
-        _ => {}
+        Part::Piece
+        | Part::Line
+        | Part::Dropper
+        | Part::Fly
+        | Part::Float
+        | Part::Ring
+        | Part::Swivel
+        | Part::Shot
+        | Part::Knot
+        | Part::Water
+        | Part::Bed
+        | Part::Rod
+        | Part::Outing => {}
     }
     // `ring: none` puts no ring on the line.
     if let [only] = values
@@ -342,6 +293,14 @@ fn whole(line: &str, opened: &Opened, values: &[Atom], comment: Option<Span>) ->
         && ["none", "no", "nil"].contains(&&*plain(only.span.of(line)))
     {
         return title::note(line, opened.span, values, comment);
+    }
+    // `fly: bob 6 in` has its key in two pieces.
+    let is_key = |word: &str| key(word).is_some_and(|(key, _)| matches!(key, "dropper" | "point"));
+    let torn = values
+        .first()
+        .is_some_and(|first| is_key(&plain(first.span.of(line))));
+    if torn && plain(opened.span.of(line)) == "fly" && values.len() > 1 {
+        return Err(Unplaced::Other);
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
     let (key, part) = by_place(line, opened, &items);
@@ -373,7 +332,9 @@ fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str,
             .any(|item| matches!(item.kind, item::Kind::Length(si) if si > least))
     };
     let word = plain(opened.span.of(line));
+    let has_hook = items.iter().any(|item| item.kind == item::Kind::Hook);
     match (opened.key, &*word) {
+        ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
         ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
         // A fly that is named by its place and hangs on no tag is tied into the line.
         ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),

@@ -2,19 +2,26 @@
 
 use super::atoms::{Atom, Look};
 use super::phrases::plain;
-use super::trade::{KEYS, Part, SHORT_KEYS, TAKEN};
+use super::trade::{
+    ABBREVIATIONS, KEYS, LEADING_WORDS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, RIG_KEYS, SHORT_KEYS,
+    SIZE_WORDS, TAKEN,
+};
+use super::within::Within;
 use crate::vocabulary::BlockKind;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
 use std::sync::LazyLock;
 
 /// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
-pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
+pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>, within: Within) {
     let is_word = |at: usize| {
         atoms.get(at).is_some_and(|atom| {
-            atom.look == Look::Word && !atom.glued && may_begin(&plain(atom.span.of(line)))
+            let word = plain(atom.span.of(line));
+            let begins = may_begin(&word) || within == Within::Rig && may_begin_in_rig(&word);
+            atom.look == Look::Word && !atom.glued && begins
         })
     };
+    let counts = |atom: &Atom| atom.span.of(line).parse::<u8>().is_ok();
     let bullet = match atoms.first().map(|first| first.look) {
         Some(Look::Sign('-' | '–' | '—' | '*' | '•' | '·' | '+')) if is_word(1) => 1,
         Some(Look::Number)
@@ -29,7 +36,7 @@ pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>) {
         {
             2
         }
-        Some(Look::Number) if is_dash(atoms, 1) && is_word(2) => 2,
+        Some(Look::Number) if is_dash(atoms, 1) && counts(&atoms[0]) && is_word(2) => 2,
         _ => 0,
     };
     atoms.drain(..bullet);
@@ -57,6 +64,7 @@ static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
         .filter_map(|written| written.split(' ').next());
     written
         .chain(SHORT_KEYS.iter().map(|(short, _)| *short))
+        .chain(RIG_KEYS.iter().flat_map(|(_, _, written)| *written).copied())
         .collect()
 });
 
@@ -64,18 +72,38 @@ pub(super) fn key(word: &str) -> Option<(&'static str, Part)> {
     WRITTEN_KEYS.get(word).copied()
 }
 
+/// The same within a block.
+fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
+    let of_rig = || {
+        let row = RIG_KEYS.iter().find(|(_, _, written)| written.contains(&word))?;
+        Some((row.0, row.1))
+    };
+    key(word).or_else(|| of_rig().filter(|_| within == Within::Rig))
+}
+
 /// Whether a word is the first of a key.
 pub(super) fn may_begin(word: &str) -> bool {
     FIRST_WORDS.contains(word)
 }
 
-pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Opened> {
+/// Whether a word that is no key may open a line of a rig without one: a number, an article, a fly's name, a sentence.
+pub(super) fn may_begin_in_rig(word: &str) -> bool {
+    NUMBERS.iter().any(|(written, _)| written.contains(&word))
+        || [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS]
+            .iter()
+            .any(|table| table.contains(&word))
+        || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
+        || SIZE_WORDS.contains(&word)
+        || ["caught", "cast", "good"].contains(&word)
+}
+
+pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: Within) -> Option<Opened> {
     let word = |at: usize| {
         let atom = atoms.get(at).filter(|atom| atom.look == Look::Word)?;
         Some(plain(atom.span.of(line)))
     };
     let first = word(0)?;
-    let two = word(1).and_then(|second| key(&format!("{first} {second}")));
+    let two = word(1).and_then(|second| key_within(&format!("{first} {second}"), within));
     let pointed = matches!(
         atoms.get(1),
         Some(Atom {
@@ -96,7 +124,7 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool) -> Option<Op
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),
         (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
-        (None, None) => (1, key(&first)?),
+        (None, None) => (1, key_within(&first, within)?),
     };
     // `dropper 2:` says which by its number.
     let number = atoms.get(count).is_some_and(|atom| {

@@ -31,6 +31,8 @@ pub(super) enum Says {
     Shot,
     /// A speed in words.
     Pace,
+    /// A depth in words, by whom it reaches where.
+    Depth,
     /// `trim to`: the length behind it is what is left.
     Trim,
     /// `off the bend`
@@ -63,8 +65,8 @@ const fn row(says: Says, strict: &'static str, written: &'static [&'static str])
 }
 
 use Says::{
-    Bead, Bed, Bend, Build, Colour, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot, Slotted,
-    Swivel, Trim, Which, Wire,
+    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot,
+    Slotted, Swivel, Trim, Which, Wire,
 };
 
 /// Every word but those of methods, of parts and of [`crate::named`].
@@ -80,7 +82,7 @@ const OWN: &[Row] = &[
 
     row(Wire, "steel", &["wire", "steel", "steel wire", "trace wire"]),
 
-    row(Bead, "tungsten", &["tungsten", "tung"]),
+    row(Bead, "tungsten", &["tungsten", "tung", "tg"]),
     row(Bead, "brass", &["brass"]),
     row(Bead, "steel", &["steel"]),
     row(Bead, "glass", &["glass"]),
@@ -133,6 +135,13 @@ const OWN: &[Row] = &[
     row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
     row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
     row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "strong flow", "strong current", "quick"]),
+
+    // On a grown angler who stands in it. Source: common practice, no source.
+    row(Depth, "0.1 m to 0.2 m", &["ankle deep"]),
+    row(Depth, "0.25 m to 0.35 m", &["shin deep", "calf deep"]),
+    row(Depth, "0.4 m to 0.5 m", &["knee deep"]),
+    row(Depth, "0.6 m to 0.8 m", &["thigh deep"]),
+    row(Depth, "0.9 m to 1.1 m", &["waist deep"]),
 
     row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
 

@@ -85,7 +85,7 @@ impl<'a> Sorter<'a> {
             Part::Ring | Part::Swivel => self.small()?,
             Part::Shot => self.shot()?,
             Part::Knot => self.knot()?,
-            Part::Water => self.water()?,
+            Part::Water | Part::Bed => self.water()?,
             Part::Rod => self.rod()?,
             Part::Method | Part::Note | Part::Catch | Part::Day | Part::Outing => {
                 return Err(Unplaced::Other);
@@ -277,6 +277,7 @@ impl Part {
             | Self::Swivel
             | Self::Shot
             | Self::Knot
+            | Self::Bed
             | Self::Method
             | Self::Note
             | Self::Catch
@@ -290,9 +291,9 @@ impl Part {
         match joint {
             Joint::Of | Joint::With | Joint::As => true,
             Joint::On => !matches!(self, Self::Rod),
-            Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Rod),
+            Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Bed | Self::Rod),
             Joint::At => matches!(self, Self::Water | Self::Piece | Self::Line),
-            Joint::Over => matches!(self, Self::Water),
+            Joint::Over => matches!(self, Self::Water | Self::Bed),
             Joint::After | Joint::Because => false,
         }
     }

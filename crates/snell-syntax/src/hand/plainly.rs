@@ -27,7 +27,9 @@ pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
             Part::Ring => length(&plain.items, true) && plain.clauses.is_empty(),
             Part::Outing => true,
             Part::Knot => is_one_word(&plain.items) && plain.clauses.is_empty(),
-            Part::Float | Part::Swivel | Part::Shot | Part::Note | Part::Catch | Part::Day => false,
+            Part::Bed | Part::Float | Part::Swivel | Part::Shot | Part::Note | Part::Catch | Part::Day => {
+                false
+            }
         }
 }
 

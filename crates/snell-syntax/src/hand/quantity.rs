@@ -123,6 +123,8 @@ impl Reader<'_> {
                 return None;
             }
             (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
+            // `60 m to 1,2 m` has lost a letter of a unit.
+            (Kind::Length(low), Kind::Length(high)) if self.part == Part::Water && low > high => return None,
             (Kind::Length(low), Kind::Length(high)) => {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let apart = dash && !self.get(count)?.glued;
@@ -172,7 +174,11 @@ impl Reader<'_> {
 
     /// Whether it was said before how the line is made.
     fn is_built(&self) -> bool {
-        self.found.iter().any(|item| item.says() == Some(Says::Build))
+        self.line
+            .trim_start()
+            .to_ascii_lowercase()
+            .starts_with("tapered leader")
+            || self.found.iter().any(|item| item.says() == Some(Says::Build))
     }
 
     /// Whether a bead's material stands so far ahead.
@@ -239,6 +245,10 @@ impl Reader<'_> {
         if let Some(hundredths) = written.strip_suffix("/100").filter(|_| self.part.is_line()) {
             let value: f64 = hundredths.parse().ok()?;
             return Some(((Kind::Hundredths, format!("{} mm", value / 100.0)), 1));
+        }
+        // `16s`, a hook of that size.
+        if self.part.is_fly() && next.as_deref() == Some("s") && glued(ahead + 1) && written.len() == 2 {
+            return Some(((Kind::Hook, format!("#{written}")), 2));
         }
         if let Some(unit) = self.unit(ahead + 1) {
             return self.with_unit(ahead, &unit);

@@ -1,7 +1,7 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
 use super::phrases::{Says, TRADE};
-use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, REEL_WORDS, WATER_WORDS};
+use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, REEL_WORDS, SHADES, WATER_WORDS};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -12,7 +12,7 @@ use snell_units::slips_between;
 /// Shorter words are too near to too many; beside the words of a piece of line there are few.
 const fn shortest(part: Part) -> usize {
     match part {
-        Part::Piece | Part::Line | Part::Water | Part::Rod | Part::Swivel | Part::Ring => 3,
+        Part::Piece | Part::Line | Part::Water | Part::Bed | Part::Rod | Part::Swivel | Part::Ring => 3,
         Part::Dropper
         | Part::Fly
         | Part::Float
@@ -36,7 +36,7 @@ const LONG: usize = 7;
 pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line)).replace('’', "'");
     let letters = word.chars().count();
-    if PATTERN_WORDS.contains(&&*word) {
+    if PATTERN_WORDS.contains(&&*word) || ["here", "there"].contains(&&*word) {
         return Ok(());
     }
     if letters < shortest(part) {
@@ -61,7 +61,7 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
             .map(move |word| (most, word))
     });
     let names: &[&str] = match part {
-        Part::Water => WATER_WORDS,
+        Part::Water | Part::Bed => WATER_WORDS,
         Part::Line => REEL_WORDS,
         part if part.is_fly() => PATTERN_WORDS,
         _ => &[],
@@ -185,6 +185,44 @@ pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
     match near {
         Some(near) if word.len() > 1 => Err(near_miss(line, span, near)),
         _ => Ok(()),
+    }
+}
+
+/// Whether what stands behind two dashes begins with the name of a knot that has slipped: `-- lojp to loop`.
+pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
+    let said = fold(aside.of(line));
+    let words: Vec<&str> = said.split_whitespace().collect();
+    let knots = TRADE.iter().filter(|row| row.says == Says::Knot);
+    let near = knots.flat_map(|row| row.written).find_map(|written| {
+        let count = written.split(' ').count();
+        let begins = words.get(..count).filter(|_| count > 1)?;
+        let phrase = begins.join(" ");
+        (slips_between(&phrase, written) == 1).then_some((phrase.len(), *written))
+    });
+    let is_known = |written: &&str| said.starts_with(*written);
+    match near.filter(|_| {
+        !TRADE
+            .iter()
+            .flat_map(|row| row.written)
+            .any(|written| is_known(&written))
+    }) {
+        Some((length, near)) if said.is_char_boundary(length) && said.len() == aside.of(line).len() => {
+            let span = Span::new(aside.start, aside.start + length as u32);
+            Err(near_miss(line, span, near))
+        }
+        Some(_) | None => Ok(()),
+    }
+}
+
+/// Whether a word before a colour is nearly one that shades it: `neo green`.
+pub(super) fn check_shade(line: &str, span: Span) -> Result<(), Slip> {
+    let word = fold(span.of(line));
+    let near = SHADES.iter().find(|shade| {
+        shade.len() >= SHORTEST && word.len() + 1 >= SHORTEST && slips_between(&word, shade) == 1
+    });
+    match near {
+        Some(near) if !PATTERN_WORDS.contains(&&*word) => Err(near_miss(line, span, near)),
+        Some(_) | None => Ok(()),
     }
 }
 

@@ -38,6 +38,7 @@ const PLACES: &[&str] = &[
     "swivel",
     "line",
     "reel",
+    "start",
 ];
 
 impl Reader<'_> {

@@ -5,8 +5,8 @@
 use super::phrases::Says;
 use crate::vocabulary::Joint;
 use Says::{
-    Bead, Bed, Bend, Build, Colour, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot, Slotted,
-    Swivel, Trim, Which, Wire,
+    Bead, Bed, Bend, Build, Colour, Depth, Extent, Filler, Fly, Knot, Line, OfReel, OfWater, Pace, Shot,
+    Slotted, Swivel, Trim, Which, Wire,
 };
 
 /// Words that go with the colour behind them.
@@ -75,14 +75,14 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("sighter", Part::Piece, &["sighter", "indicator mono", "indicator line", "indicator section", "sighter section", "coil sighter", "coloured section", "colored section"]),
     ("leader", Part::Piece, &["leader", "tapered leader", "polyleader", "poly leader", "mono leader", "cast"]),
     ("knot", Part::Knot, &["knot"]),
-    ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip", "flyline", "shooting head", "running line", "level line", "euro line", "nymph line"]),
+    ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip", "flyline", "shooting head", "running line", "level line", "euro line", "nymph line", "floating line", "intermediate line", "sinking line", "floating fly line", "sink tip line"]),
     ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
         "dropper fly", "third dropper", "bob", "bob fly", "bobfly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
     ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly", "bottom nymph", "point nymph", "last fly", "pointfly"]),
-    ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "trailer fly", "trailing fly", "first fly", "second fly", "first nymph", "second nymph", "top nymph", "lead fly", "dry", "dry fly"]),
+    ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "trailer fly", "trailing fly", "streamer", "lure", "first fly", "second fly", "first nymph", "second nymph", "top nymph", "lead fly", "dry", "dry fly"]),
     ("inline", Part::Fly, &["inline", "in line"]),
-    ("float", Part::Float, &["float", "indicator", "strike indicator", "bobber", "bung"]),
-    ("ring", Part::Ring, &["ring", "tippet ring"]),
+    ("float", Part::Float, &["float", "indicator", "strike indicator", "yarn indicator", "foam indicator", "wool indicator", "bobber", "bung"]),
+    ("ring", Part::Ring, &["ring", "tippet ring", "leader ring", "micro ring", "rig ring"]),
     ("swivel", Part::Swivel, &["swivel"]),
     ("shot", Part::Shot, &["shot", "shots", "split shot", "putty", "tungsten putty"]),
     ("method", Part::Method, &["method", "style"]),
@@ -90,14 +90,25 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("rod", Part::Rod, &["rod"]),
     ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "reel", "backing", "river", "stream", "lake", "venue", "place", "where",
         "target", "species", "season", "remark", "remarks", "comment", "comments", "remember", "result", "results", "retrieve", "fished", "presentation", "spacing", "beat",
-        "knots", "flies", "total", "why"]),
+        "knots", "flies", "total", "why", "todo", "see", "nb", "ps", "tactics", "hint", "hints"]),
     ("caught", Part::Catch, &["caught", "catch", "landed", "netted"]),
     ("day", Part::Day, &["day", "date"]),
     ("rig", Part::Outing, &["rig"]),
 ];
 
+/// What a line within a rig may open with besides: it says of the water what `water` may say, too.
+pub(super) const RIG_KEYS: &[(&str, Part, &[&str])] = &[
+    (
+        "water",
+        Part::Water,
+        &["depth", "water depth", "speed", "flow", "current", "pace"],
+    ),
+    ("water", Part::Bed, &["bed", "bottom"]),
+    ("note", Part::Note, &["temperature", "temp"]),
+];
+
 /// Short keys that only a point tells from words of their own.
-pub(super) const TAKEN: &[&str] = &["tip"];
+pub(super) const TAKEN: &[&str] = &["pt", "tip"];
 
 /// Keys that are written short, mostly with a point: `tip.`
 pub(super) const SHORT_KEYS: &[(&str, &str)] = &[
@@ -128,6 +139,8 @@ pub(super) enum Part {
     Knot,
     Method,
     Water,
+    /// What lies on the ground of a water, on a line of its own.
+    Bed,
     Rod,
     Note,
     Catch,
@@ -161,7 +174,8 @@ impl Part {
             Self::Swivel => matches!(says, Swivel),
             Self::Shot => matches!(says, Shot | Bead | Knot | Filler),
             Self::Knot => matches!(says, Knot | Filler),
-            Self::Water => matches!(says, Bed | Which | Pace | Extent | OfWater),
+            Self::Water => matches!(says, Bed | Which | Pace | Depth | Extent | OfWater),
+            Self::Bed => matches!(says, Bed),
             Self::Method | Self::Rod | Self::Note | Self::Catch | Self::Day | Self::Outing => false,
         }
     }
@@ -204,6 +218,9 @@ pub(super) const WATER_WORDS: &[&str] = &[
     "shallow",
     "clear",
     "coloured",
+    "low",
+    "high",
+    "weedy",
 ];
 
 /// Words that fly lines are called by.
@@ -261,11 +278,11 @@ pub(super) const ABOUT: &[&str] = &[
 pub(super) const SMALL_WORDS: &[&str] = &[
     "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths",
     "length", "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched",
-    "attached", "looped", "small", "tiny", "big", "large", "little",
+    "attached", "looped", "here", "there", "small", "tiny", "big", "large", "little",
 ];
 
 /// Words before a hook's size.
-pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "n", "nr", "nº", "number", "hook", "hk"];
+pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "h", "n", "nr", "nº", "number", "hook", "hk"];
 
 /// Fish by their usual names, each for one of them, and what a count of them goes by; of `fish` nobody says which. A
 /// line may begin with how many of them were caught.
@@ -281,8 +298,35 @@ pub(super) const FISH: &[(&str, Option<&str>)] = &[
     ("chub", Some("chub")),
     ("dace", Some("dace")),
     ("brook", Some("brook trout")),
+    ("brookie", Some("brook trout")),
     ("cutthroat", Some("cutthroat trout")),
+    ("whitefish", Some("whitefish")),
     ("fish", None),
+];
+
+/// What is told of fish besides.
+pub(super) const FISH_TALK: &[&str] = &[
+    "bites", "caught", "eats", "landed", "lost", "missed", "pulls", "rises", "takes",
+];
+
+/// Words of sentences that no line of a block holds.
+#[rustfmt::skip]
+pub(super) const SENTENCE_WORDS: &[&str] = &[
+    "are", "be", "because", "been", "but", "can", "can't", "could", "did", "didn't", "do", "does", "doesn't", "don't", "had", "has", "have",
+    "he", "her", "his", "how", "if", "is", "it", "it's", "me", "my", "never", "not", "our", "she", "should", "so", "their", "them", "they",
+    "this", "til", "till", "until", "very", "was", "we", "were", "what", "when", "which", "while", "who", "will", "won't", "would", "you", "your",
+];
+
+/// What tells somebody to do something, at the start of a sentence; no part of a rig is called so.
+#[rustfmt::skip]
+pub(super) const OPENING_VERBS: &[&str] = &[
+    "fish", "go", "hold", "keep", "kneel", "lift", "move", "remember", "rest", "stand", "start", "stay", "step", "strike", "swap", "try",
+    "wade", "wait", "walk", "watch", "work",
+];
+
+/// Small words that open a sentence about a part, and say nothing of it.
+pub(super) const LEADING_WORDS: &[&str] = &[
+    "a", "add", "an", "and", "finally", "first", "next", "now", "the", "then",
 ];
 
 /// Numbers in words.

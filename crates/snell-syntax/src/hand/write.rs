@@ -92,7 +92,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
         return;
     }
     match (key, &mut placed.name) {
-        ("float", None) | ("line", None) if key == "float" || folded.starts_with("sink") => {
+        ("float", None) | ("line", None) if key == "float" || tells_how_it_lies(&folded) => {
             placed.name = Some(Piece {
                 strict: folded,
                 span: key_span,
@@ -125,6 +125,13 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
         ),
         _ => {}
     }
+}
+
+/// Whether a fly line goes by how it lies in the water.
+fn tells_how_it_lies(folded: &str) -> bool {
+    ["sink", "float", "intermediate"]
+        .iter()
+        .any(|word| folded.starts_with(word))
 }
 
 /// Whether a value of a fly is said of it behind its hook and bead.

@@ -17,7 +17,12 @@ pub fn tidied(text: &str) -> String {
 
 /// What a line of a rig is read as, its words one space apart.
 pub fn read_as(line: &str) -> String {
-    let text = format!("rig a\n  {line}\n");
+    read_within("rig", line)
+}
+
+/// The same of a line of another block.
+pub fn read_within(block: &str, line: &str) -> String {
+    let text = format!("{block} a\n  {line}\n");
     let tidied = tidied(&text);
     let words: Vec<&str> = tidied.lines().nth(1).unwrap().split_whitespace().collect();
     words.join(" ")

@@ -1,0 +1,105 @@
+//! Signs that may compute, and may as well part phrases: a full stop, a plus, a stroke, a bracket.
+
+use super::atoms::{Atom, Look};
+use super::item;
+use super::items;
+use super::opening::is_full_stop;
+use super::phrases::{self, plain};
+use super::trade::Part;
+use crate::token::{Token, TokenKind};
+use snell_text::Span;
+
+/// Whether the grammar reads an expression here.
+pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
+    tokens.iter().any(|token| {
+        token.kind == TokenKind::Dot && !parts_as_full_stop(token.span, atoms)
+            || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
+            || token.kind == TokenKind::Operator
+                && !parts_phrases(line, token.span, atoms)
+                && !parts_by_plus(line, token.span, atoms, is_sound)
+    })
+}
+
+/// Whether a full stop parts phrases.
+fn parts_as_full_stop(stop: Span, atoms: &[Atom]) -> bool {
+    let at = atoms.iter().position(|atom| atom.span == stop);
+    at.is_some_and(|at| is_full_stop(atoms, at))
+}
+
+/// Whether a bracket holds nothing but words of the trade: `(silver)`.
+fn holds_words(line: &str, open: Span, atoms: &[Atom]) -> bool {
+    let inner = atoms
+        .iter()
+        .skip_while(|atom| atom.span.start <= open.start)
+        .take_while(|atom| atom.look != Look::Sign(')'));
+    let of_trade = |atom: &Atom| {
+        let word = plain(atom.span.of(line));
+        let named = |row: &phrases::Row| {
+            matches!(
+                row.says,
+                phrases::Says::Colour | phrases::Says::Fly | phrases::Says::Bead
+            ) && row.written.contains(&&*word)
+        };
+        atom.look == Look::Word && phrases::TRADE.iter().any(named)
+    };
+    inner.clone().count() > 0 && inner.clone().all(of_trade)
+}
+
+/// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.
+fn parts_by_plus(line: &str, sign: Span, atoms: &[Atom], is_sound: bool) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == sign) else {
+        return false;
+    };
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
+    let behind_bead = || {
+        let before = at.checked_sub(1).map(|before| plain(atoms[before].span.of(line)));
+        before.is_some_and(|word| {
+            let named = |row: &phrases::Row| row.says == phrases::Says::Bead && row.written.contains(&&*word);
+            phrases::TRADE.iter().any(named)
+        })
+    };
+    sign.of(line) == "+" && spaced && (!is_sound || before_hook || behind_bead())
+}
+
+/// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.
+fn parts_phrases(line: &str, stroke: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == stroke) else {
+        return false;
+    };
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let plain = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number)
+        && atoms
+            .get(at + 2)
+            .is_none_or(|next| !matches!(next.look, Look::Word | Look::Sign('"' | '\'' | '#')));
+    stroke.of(line) == "/" && spaced && !plain
+}
+
+/// `min (`: what is called stands close to what it is called with.
+pub(super) fn calls(line: &str, atoms: &[Atom]) -> bool {
+    atoms.windows(2).any(|pair| {
+        let call = ["min", "max"]
+            .iter()
+            .any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
+        call && pair[1].look == Look::Sign('(')
+    })
+}
+
+pub(super) fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
+    let items = items::items(line, values, part);
+    items.is_none_or(|items| {
+        let counted = items.iter().any(|item| item.kind == item::Kind::Count);
+        !counted
+            && items.iter().any(|item| {
+                let times = item.span.of(line).eq_ignore_ascii_case("times");
+                let called = ["min", "max"]
+                    .iter()
+                    .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
+                times
+                    || called
+                    || matches!(item.kind, item::Kind::Free | item::Kind::Note)
+                        && part != Part::Water
+                        && part != Part::Method
+            })
+    })
+}
