@@ -30,10 +30,7 @@ x86_64 | amd64) machine=x64 ;;
 aarch64 | arm64) machine=arm64 ;;
 *) fail "there is no archive for $(uname -m); it can be built with Rust: see the README" ;;
 esac
-# Where the C library is not glibc, the static program runs.
-kind=
-if [ "$system" = linux ] && ! (getconf GNU_LIBC_VERSION) >/dev/null 2>&1; then kind=-musl; fi
-name="snell-$version-$system-$machine$kind"
+name="snell-$version-$system-$machine"
 archive="$name.tar.gz"
 
 work="$(mktemp -d)"

@@ -58,7 +58,6 @@ Version: $version
 Architecture: $1
 Section: text
 Priority: optional
-Depends: libc6 (>= 2.17)
 Installed-Size: $(du -sk --apparent-size "$root/usr" | cut -f1)
 Maintainer: the snell authors <snell@valley.example>
 Description: plain-text language, linter and language server for fishing rigs

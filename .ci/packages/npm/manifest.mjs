@@ -11,7 +11,7 @@ const systems = readFileSync(new URL('../targets', import.meta.url), 'utf8').spl
   .map(line => line.split(/\s+/))
   .map(row => ({ label: row[1], npm: row[4].split('/') }));
 
-const named = ({ npm: [os, cpu, libc] }) => `@snell-rig/${os}-${cpu}${libc === 'musl' ? '-musl' : ''}`;
+const named = ({ npm: [os, cpu] }) => `@snell-rig/${os}-${cpu}`;
 
 const shared = {
   version,
@@ -34,14 +34,13 @@ function forPeople() {
 function forSystem() {
   const system = systems.find(one => one.label === label);
   if (!system) throw new Error(`${label} is not in the table of systems`);
-  const [os, cpu, libc] = system.npm;
+  const [os, cpu] = system.npm;
   return {
     name: named(system),
     description: `The program of the package snell, for ${system.label}`,
     ...shared,
     os: [os],
     cpu: [cpu],
-    ...(libc && { libc: [libc] }),
     files: [program, 'LICENSE', 'NOTICES', 'snell.cdx.json'],
     preferUnplugged: true,
   };

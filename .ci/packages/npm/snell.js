@@ -3,17 +3,10 @@
 
 const { spawn } = require('node:child_process');
 
-/** The name of the package with the program. On Linux it goes by the C library; Node tells glibc's version where it runs on it. */
-function holder() {
-  const system = `@snell-rig/${process.platform}-${process.arch}`;
-  const musl = process.platform === 'linux' && !process.report.getReport().header.glibcVersionRuntime;
-  return musl ? `${system}-musl` : system;
-}
-
 /** The whole path of the program, or nothing where none was made for this system or npm was told to leave it out. */
 function program() {
   try {
-    return require.resolve(`${holder()}/${process.platform === 'win32' ? 'snell.exe' : 'snell'}`);
+    return require.resolve(`@snell-rig/${process.platform}-${process.arch}/${process.platform === 'win32' ? 'snell.exe' : 'snell'}`);
   } catch {
     return undefined;
   }
