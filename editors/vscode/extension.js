@@ -17,9 +17,13 @@ function holdsRigs(document) {
   return document.languageId === 'markdown' && /^[\s>]*(?:[-*+]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*rig\b/im.test(document.getText());
 }
 
-const wanted = () => workspace.getConfiguration('snell').get('path') || 'snell';
+/** What the user's settings name as the program; empty where they leave it to the extension. */
+const wanted = () => workspace.getConfiguration('snell').get('path') ?? '';
 
-const program = () => found(wanted(), (workspace.workspaceFolders ?? []).map(folder => folder.uri.fsPath));
+/** Where the extension itself lies. */
+let extension = '';
+
+const program = () => found(wanted(), extension, (workspace.workspaceFolders ?? []).map(folder => folder.uri.fsPath));
 
 /** Until it runs, its troubles are told by `start`, in words for those who never heard of a server. */
 class Client extends LanguageClient {
@@ -64,7 +68,7 @@ async function start() {
 
 async function tellMissing() {
   const chosen = await window.showErrorMessage(
-    `Rigs cannot be checked: the program “${wanted()}” is not there or did not start. Install snell, or say where it is.`,
+    `Rigs cannot be checked: the program “${wanted() || 'snell'}” is not there or did not start. Install snell, or say where it is.`,
     'Say Where It Is',
   );
   if (chosen) await commands.executeCommand('workbench.action.openSettings', 'snell.path');
@@ -87,6 +91,7 @@ async function startWhereWanted() {
 }
 
 exports.activate = async context => {
+  extension = context.extensionPath;
   context.subscriptions.push(
     commands.registerCommand('snell.restart', restart),
     workspace.onDidOpenTextDocument(document => holdsRigs(document) && start()),

@@ -1,9 +1,14 @@
 #!/usr/bin/env bash
-# Builds the extension: editors/vscode/package.sh OUT.vsix
+# Builds the extension:
+#
+#   editors/vscode/package.sh OUT.vsix                              without the program, which is then looked for on the path
+#   editors/vscode/package.sh OUT.vsix PLATFORM PROGRAM NOTICES     for one platform of VS Code's, with the program in it
+#
 # Needs node 22 or newer with npm. What it installs lies in $TOOLS or ~/.cache/snell-tools, and in node_modules here.
 set -euo pipefail
-[ $# -eq 1 ] || { echo "usage: package.sh OUT.vsix" >&2; exit 2; }
+[ $# -eq 1 ] || [ $# -eq 4 ] || { echo "usage: package.sh OUT.vsix [PLATFORM PROGRAM NOTICES]" >&2; exit 2; }
 out="$(cd "$(dirname "$1")" && pwd)/$(basename "$1")"
+[ $# -eq 1 ] || { program="$(realpath "$3")" notices="$(realpath "$4")"; }
 cd "$(dirname "$0")"
 
 tools="${TOOLS:-$HOME/.cache/snell-tools}"
@@ -19,5 +24,12 @@ npm ci --silent --no-audit --no-fund || npm ci --no-audit --no-fund
 npm run --silent build
 # The licence is the project's; a copy of it goes into the package.
 cp ../../LICENSE LICENSE
-trap 'rm -f LICENSE NOTICES' EXIT
-"$vsce/node_modules/.bin/vsce" package --no-dependencies --allow-missing-repository --out "$out"
+trap 'rm -rf LICENSE NOTICES server' EXIT
+words=(--no-dependencies --allow-missing-repository --out "$out")
+rm -rf server
+if [ $# -eq 4 ]; then
+  install -D -m 755 "$program" "server/$(basename "$program")"
+  install -m 644 "$notices" server/NOTICES
+  words+=(--target "$2")
+fi
+"$vsce/node_modules/.bin/vsce" package "${words[@]}"

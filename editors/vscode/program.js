@@ -28,14 +28,25 @@ function runs(file) {
   }
 }
 
+/** A program's file, as the system calls it. */
+function fileOf(name, platform) {
+  return platform === 'win32' && !/\.exe$/i.test(name) ? `${name}.exe` : name;
+}
+
 /**
- * The absolute path of a program, or nothing. A name is looked for in the folders of the search path; those that are relative, or
- * lie in an open folder, do not count. A whole path is taken as it is: only the user's own settings can say one.
+ * The absolute path of the program that is wanted, or nothing.
+ *
+ * Where nothing is wanted it is the one that came with the extension, and where none came, `snell`. A name is looked for in the
+ * folders of the search path; those that are relative, or lie in an open folder, do not count. A whole path is taken as it is:
+ * only the user's own settings can say one.
  */
-function found(name, folders, environment = process.env, platform = process.platform) {
+function found(wanted, extension, folders, environment = process.env, platform = process.platform) {
+  const own = path.join(extension, 'server', fileOf('snell', platform));
+  if (!wanted && runs(own)) return own;
+  const name = wanted || 'snell';
   if (path.isAbsolute(name)) return runs(name) ? name : undefined;
   if (name.includes('/') || name.includes('\\')) return undefined;
-  const file = platform === 'win32' && !/\.exe$/i.test(name) ? `${name}.exe` : name;
+  const file = fileOf(name, platform);
   const search = environment.PATH ?? environment.Path ?? '';
   return search
     .split(path.delimiter)

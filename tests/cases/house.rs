@@ -204,7 +204,9 @@ fn every_file_says_what_it_is() {
 /// Files, git and the terminal are each reached through one place. Source: DEVELOPERS.md, "Who may say what".
 #[test]
 fn the_outside_is_reached_through_its_doors_alone() {
-    let doors: [(&str, &[&str]); 5] = [
+    let doors: [(&str, &[&str]); 6] = [
+        // What the system answers is made a key in one place: Windows answers in its own way.
+        ("canonicalize", &["snell-analysis/src/real.rs"]),
         ("Command::new", &["snell/src/git/program.rs"]),
         ("println!", &[]),
         (

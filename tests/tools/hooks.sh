@@ -48,7 +48,7 @@ keep() {
 
 holds "the framework takes the list of hooks" pre-commit validate-manifest .pre-commit-hooks.yaml
 holds "the workflows pass the schema of workflows" \
-  check-jsonschema --builtin-schema vendor.github-workflows examples/check-rigs.yml .github/workflows/check.yml
+  check-jsonschema --builtin-schema vendor.github-workflows examples/check-rigs.yml .github/workflows/*.yml
 
 hooks="$work/hooks"
 git init -q -b main "$hooks"

@@ -1,6 +1,7 @@
 //! Reading files, behind a trait so that a browser or an editor can stand in
 //! for the disk.
 
+use crate::real::real;
 use snell_finding::Limit;
 use std::fs::{self, File};
 use std::io::{self, Read};
@@ -88,7 +89,7 @@ impl Disk for LocalDisk {
     }
 
     fn real(&self, path: &Path) -> Result<PathBuf, Unread> {
-        path.canonicalize().map_err(told)
+        real(path).map_err(told)
     }
 
     fn project(&self, real: &Path) -> PathBuf {

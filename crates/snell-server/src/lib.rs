@@ -5,6 +5,7 @@
 //! typed, decides when to look again, and translates. The protocol's types stay
 //! in `protocol`.
 
+mod address;
 mod client;
 mod folder;
 pub mod input;

@@ -45,7 +45,7 @@ pub enum Unwritten {
 /// Why it was left as it is.
 pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
     // The text lies where a link leads; the link itself must stay.
-    let target = path.canonicalize()?;
+    let target = snell_analysis::real(path)?;
     let old = held(&target)?;
     let known = old.metadata()?;
     if known.permissions().readonly() {
@@ -64,7 +64,7 @@ pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
 /// # Errors
 /// Why there is none, or it was left as it was.
 pub fn put(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
-    let Ok(target) = path.canonicalize() else {
+    let Ok(target) = snell_analysis::real(path) else {
         // A link that leads nowhere is not followed to make a file there.
         return create(path, bytes);
     };

@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
 """Reads a packaged extension as VS Code would: what its manifest names is there, and nothing else is.
 
-    package.py PACKAGE.vsix FOLDER
+    package.py PACKAGE.vsix FOLDER [PROGRAM]
+
+With PROGRAM it is one for a single system, which holds that very program.
 """
 
 import json
@@ -14,10 +16,11 @@ from pathlib import Path
 OWN = {"[Content_Types].xml", "extension.vsixmanifest"}
 
 # Named by no manifest, but read by people.
-READ = {"extension/readme.md", "extension/LICENSE.txt", "extension/NOTICES", "extension/package.json"}
+READ = {"extension/changelog.md", "extension/readme.md", "extension/LICENSE.txt", "extension/NOTICES", "extension/package.json"}
 
 # The largest package that holds no more than it should, in bytes.
 LARGEST = 400_000
+LARGEST_PROGRAM = 8_000_000
 
 
 def strings(value):
@@ -32,10 +35,27 @@ def strings(value):
             yield from strings(part)
 
 
-def main(package, folder):
-    faults = []
+# Placeholders, until it is settled where the project is kept: `.github/RELEASING.md` says who fills them.
+PLACES = ("repository", "bugs", "homepage")
+
+
+def own_program(archive, program):
+    """The files that a package for one system holds beside the extension's, and what is wrong with them."""
+    name = f"extension/server/{Path(program).name}"
+    if name not in archive.namelist():
+        return set(), [f"{name} is not there"]
+    faults = [] if archive.read(name) == Path(program).read_bytes() else [f"{name} is another program"]
+    if not archive.getinfo(name).external_attr >> 16 & 0o100:
+        faults.append(f"{name} cannot be run")
+    return {name, "extension/server/NOTICES"}, faults
+
+
+def main(package, folder, program=None):
+    faults, server = [], set()
     with zipfile.ZipFile(package) as archive:
         names = set(archive.namelist())
+        if program:
+            server, faults = own_program(archive, program)
         manifest = json.loads(archive.read("extension/package.json"))
         for name in names:
             if name.endswith(".json"):
@@ -43,8 +63,8 @@ def main(package, folder):
         words = {name: archive.read(name).decode() for name in names if name.endswith((".json", ".md", ".txt"))}
     named = {"extension/" + text.removeprefix("./") for text in strings(manifest) if re.fullmatch(r"[\w./-]+\.\w+", text) and "/" in text}
     named |= {"extension/" + manifest["icon"]}
-    faults += [f"{name} is named and not there" for name in sorted((named | READ) - names)]
-    faults += [f"{name} is there and not named" for name in sorted(names - named - READ - OWN)]
+    faults += [f"{name} is named and not there" for name in sorted((named | READ | server) - names)]
+    faults += [f"{name} is there and not named" for name in sorted(names - named - READ - OWN - server)]
     grammars = [grammar["path"] for grammar in manifest["contributes"]["grammars"]]
     for grammar in grammars:
         if words.get("extension/" + grammar.removeprefix("./")) != Path(folder, grammar).read_text(encoding="utf-8"):
@@ -56,8 +76,9 @@ def main(package, folder):
         faults.append(f"snippets for {sorted(languages)}")
     for name, text in words.items():
         faults += [f"{name} says {found}" for found in re.findall(r"TODO|FIXME|/tmp/\S*|/home/\S*|/root/\S*", text)]
+    faults += [f"{place} is missing" for place in PLACES if place not in manifest]
     size = Path(package).stat().st_size
-    if size > LARGEST:
+    if size > LARGEST + (LARGEST_PROGRAM if program else 0):
         faults.append(f"{size} bytes")
     for fault in faults:
         print(f"the package: {fault}", file=sys.stderr)

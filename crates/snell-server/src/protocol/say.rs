@@ -1,6 +1,7 @@
 //! From places and findings to the protocol's words, and back.
 
 use super::hello::Manner;
+use crate::address::System;
 use crate::texts::{Change, Open, Texts};
 use base64::prelude::{BASE64_STANDARD, Engine as _};
 use snell_analysis::{Document, Notebook};
@@ -287,7 +288,9 @@ fn place_of<'d>(document: &'d Document, texts: &Texts) -> &'d Path {
 pub fn address(path: &Path, texts: &Texts) -> Option<Uri> {
     match texts.of_path(path) {
         Some((address, _)) => address.parse().ok(),
-        None => Uri::from_file_path(path),
+        None => crate::address::address(&std::path::absolute(path).ok()?.to_string_lossy(), System::HERE)
+            .parse()
+            .ok(),
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::answers::Asked;
 use super::hello::Manner;
+use crate::address::{self, System};
 use crate::folder::{self, Unwalked};
 use crate::work::Shared;
 use snell_analysis::{Kind, Notebook};
@@ -207,11 +208,15 @@ async fn ask_again(client: Client, manner: Manner) {
 /// The path of an address. A text that stands nowhere has one made of its address, below no folder.
 pub(super) fn path_of(uri: &Uri) -> PathBuf {
     let is_file = uri.scheme().as_str() == "file";
-    let path = uri.to_file_path().filter(|_| is_file);
-    path.map_or_else(
-        || PathBuf::from(uri.as_str().replace(['/', ':'], "-")),
-        |path| snell_analysis::real_of(&path),
-    )
+    if !is_file || uri.path().as_str().is_empty() {
+        return PathBuf::from(uri.as_str().replace(['/', ':'], "-"));
+    }
+    let host = uri
+        .authority()
+        .map(|authority| authority.host())
+        .unwrap_or_default();
+    let path = address::path(host, &uri.path().decode().to_string_lossy(), System::HERE);
+    snell_analysis::real_of(Path::new(&path))
 }
 
 /// What kind of text it is: by the editor's word for it, or else by its ending.

@@ -69,9 +69,9 @@ fn standing(path: &Path) -> &Path {
 /// The path from the top of the working tree; it may be gone from the disk.
 fn below(repository: &Repository, path: &Path) -> Result<PathBuf, Trouble> {
     let told = |error| Trouble::unread(path, error);
-    let top = repository.top.canonicalize().map_err(told)?;
+    let top = snell_analysis::real(&repository.top).map_err(told)?;
     let stands = standing(path);
-    let mut real = stands.canonicalize().map_err(told)?;
+    let mut real = snell_analysis::real(stands).map_err(told)?;
     let rest = path.strip_prefix(stands).unwrap_or(path);
     real.extend(
         rest.components()

@@ -143,7 +143,7 @@ fn artifact(id: TextId, places: &Places<'_>) -> Value {
     let outside = path
         .components()
         .any(|part| !matches!(part, Component::Normal(_) | Component::CurDir));
-    let whole = outside.then(|| path.canonicalize().or_else(|_| std::path::absolute(path)));
+    let whole = outside.then(|| snell_analysis::real(path).or_else(|_| std::path::absolute(path)));
     match whole {
         Some(Ok(whole)) => {
             let path = encoded(&whole);

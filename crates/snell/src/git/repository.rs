@@ -105,7 +105,7 @@ pub(super) fn is_top(top: &Path, folder: &Path) -> bool {
         // Whoever started us named the repository.
         return true;
     }
-    let (Ok(top), Ok(folder)) = (top.canonicalize(), folder.canonicalize()) else {
+    let (Ok(top), Ok(folder)) = (snell_analysis::real(top), snell_analysis::real(folder)) else {
         return false;
     };
     folder.starts_with(&top) && top.join(".git").symlink_metadata().is_ok()

@@ -131,7 +131,7 @@ fn found(file: &Path) -> Result<Read, Trouble> {
     let Some(repository) = Repository::of(Path::new("."))? else {
         return standing::on_disk(file, file);
     };
-    let canonical = |path: &Path| path.canonicalize().map_err(|error| Trouble::unread(path, error));
+    let canonical = |path: &Path| snell_analysis::real(path).map_err(|error| Trouble::unread(path, error));
     let (real, top) = (canonical(file)?, canonical(&repository.top)?);
     let id = repository.id_of(&real)?;
     let origins = repository.origins(Asked::Text(&id))?;

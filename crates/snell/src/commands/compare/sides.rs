@@ -191,13 +191,8 @@ fn side(word: &str) -> Result<Side, Trouble> {
 impl Repository {
     /// A path of the disk as one from the top of the working tree.
     fn below_top(&self, path: &Path) -> Result<PathBuf, Trouble> {
-        let real = path
-            .canonicalize()
-            .map_err(|error| Trouble::unread(path, error))?;
-        let top = self
-            .top
-            .canonicalize()
-            .map_err(|error| Trouble::unread(&self.top, error))?;
+        let real = snell_analysis::real(path).map_err(|error| Trouble::unread(path, error))?;
+        let top = snell_analysis::real(&self.top).map_err(|error| Trouble::unread(&self.top, error))?;
         let outside = || Trouble::unread(path, "it lies outside this git repository; name both sides");
         Ok(real.strip_prefix(top).map_err(|_| outside())?.to_owned())
     }
