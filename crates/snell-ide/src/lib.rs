@@ -18,7 +18,7 @@ mod walk;
 mod workspace;
 
 pub use complete::{Completion, Sort, complete};
-pub use findings::found_near;
+pub use findings::{findings, found_near};
 pub use hints::{Hint, Lens, hints, lenses};
 pub use hover::{Hover, hover, pictured};
 pub use names::{Named, Occurrence};
