@@ -29,6 +29,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("snell-history", &["snell-view"]),
     ("snell-ide", &["snell-article"]),
     ("snell-server", &["snell-ide"]),
+    ("snell-web", &["snell-ide"]),
     ("snell", &["snell-server", "snell-history"]),
 ];
 

@@ -26,6 +26,7 @@ mod script;
 pub mod sources;
 mod typist;
 pub mod vocabulary;
+pub mod widths;
 
 pub use carets::{Mark, found, marked};
 pub use client::Client;

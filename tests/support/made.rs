@@ -8,6 +8,7 @@
 
 use crate::{
     Build, Run, editor_page, licences, limits_page, notices, readme, reference, rules_page, top, vocabulary,
+    widths,
 };
 use std::{fs, io};
 
@@ -44,6 +45,7 @@ pub fn pages() -> io::Result<Vec<Page>> {
         page("tests/fuzz/words.dict", vocabulary::dictionary()),
         page("deny.toml", licences::deny()),
         page(notices::NOTICES, notices::notices()?),
+        page(widths::WIDTHS, widths::widths()),
         // A package holds nothing from outside its crate.
         page(
             "crates/snell-syntax/src/snell.pest",

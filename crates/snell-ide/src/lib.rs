@@ -5,6 +5,7 @@
 //! first of its notebook; lines and columns are for those who talk to editors.
 
 mod complete;
+mod dials;
 mod findings;
 mod hints;
 mod hover;
@@ -18,7 +19,8 @@ mod walk;
 mod workspace;
 
 pub use complete::{Completion, Sort, complete};
-pub use findings::found_near;
+pub use dials::{Dial, Turns, dials, turned};
+pub use findings::{findings, found_near};
 pub use hints::{Hint, Lens, hints, lenses};
 pub use hover::{Hover, hover, pictured};
 pub use names::{Named, Occurrence};
@@ -26,4 +28,5 @@ pub use rename::{Unnamed, changeable, definition, places, renamed};
 pub use shape::{folds, grown, links, tidied};
 pub use symbols::{Symbol, find, outline};
 pub use tokens::{Paint, Painted, tokens};
+pub use told::rigs;
 pub use workspace::{Snapshot, Workspace};

@@ -20,6 +20,7 @@ pub mod scene;
 pub mod sinking;
 mod spread;
 mod way;
+mod widths;
 pub mod write;
 
 pub use medium::Medium;

@@ -1,13 +1,11 @@
 //! What a picture is laid out for: a page, whose text is measured in a real
 //! font, or a terminal's cells.
 //!
-//! The font is DejaVu Sans, which is carried in the program. PNG is drawn in
-//! it. In SVG, text is text in the reader's own font; DejaVu Sans runs broader
+//! The font is DejaVu Sans, whose widths stand in a table. PNG is drawn in it. In SVG, text is text in the reader's own font; DejaVu Sans runs broader
 //! than the fonts that systems come with, so what fits in it fits in those.
 
 use crate::scene::{Run, Side, Text, TextRole, at};
-use std::sync::LazyLock;
-use ttf_parser::Face;
+use crate::widths;
 use unicode_width::UnicodeWidthStr;
 
 /// What a picture is laid out for.
@@ -21,15 +19,6 @@ pub enum Medium {
     Hover,
     /// A terminal of so many columns; a unit is a column, and a row is two units high.
     Cells(usize),
-}
-
-/// The fonts that pages are measured and drawn in, regular and bold.
-static FACES: LazyLock<[Option<Face<'static>>; 2]> =
-    LazyLock::new(|| [dejavu::sans::regular(), dejavu::sans::bold()].map(|font| Face::parse(font, 0).ok()));
-
-/// The font of a role.
-pub(crate) fn face(role: TextRole) -> Option<&'static Face<'static>> {
-    FACES[usize::from(role.is_bold())].as_ref()
 }
 
 /// The height of a terminal's row in units.
@@ -69,8 +58,7 @@ impl Medium {
         match self {
             Self::Cells(_) => text.width() as f64,
             Self::Page | Self::Sheet | Self::Hover => {
-                let face = face(role);
-                let letters = text.chars().map(|letter| advance(face, letter));
+                let letters = text.chars().map(|letter| widths::advance(role.is_bold(), letter));
                 letters.sum::<f64>() * role.size()
             }
         }
@@ -94,17 +82,6 @@ impl Medium {
             side,
         }
     }
-}
-
-/// The advance of a letter as a share of the font's size; a letter that the font lacks is drawn by
-/// another one, and none is broader than a square.
-pub(crate) fn advance(face: Option<&Face<'_>>, letter: char) -> f64 {
-    let known = || {
-        let face = face?;
-        let glyph = face.glyph_index(letter)?;
-        Some(f64::from(face.glyph_hor_advance(glyph)?) / f64::from(face.units_per_em()))
-    };
-    known().unwrap_or(1.0)
 }
 
 #[cfg(test)]

@@ -44,7 +44,9 @@ pub(crate) fn parts(way: &Way, count: usize) -> Vec<Vec<(f64, f64)>> {
 }
 
 fn between(one: (f64, f64), other: (f64, f64)) -> f64 {
-    (other.0 - one.0).hypot(other.1 - one.1)
+    let (across, down) = (other.0 - one.0, other.1 - one.1);
+    // A root comes out alike on every machine, in the browser too; `hypot` does not.
+    (across * across + down * down).sqrt()
 }
 
 #[cfg(test)]

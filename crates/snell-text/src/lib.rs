@@ -16,6 +16,7 @@ mod page;
 mod published;
 mod restructured;
 mod span;
+mod utf16;
 
 pub use found::{Fence, Marker, Page, Stands, Unread, WhyUnread};
 pub use index::{Encoding, LineColumn, LineIndex, Position};
@@ -24,3 +25,4 @@ pub use lines::{Lines, lines};
 pub use page::{Markup, fences};
 pub use published::published;
 pub use span::{Place, Span, TextId};
+pub use utf16::Utf16;

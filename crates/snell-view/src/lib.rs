@@ -14,8 +14,10 @@ pub mod fit;
 pub mod lore;
 mod names;
 mod need;
+mod places;
 pub mod plan;
 mod put;
+mod report;
 mod rounding;
 mod rows;
 mod said;
@@ -43,11 +45,13 @@ pub use drift::{
 };
 pub use names::{file_of, names};
 pub use need::{Need, ShownAssumed, needs_of, told_needs};
+pub use places::Places;
+pub use report::{Report, VERSION as REPORT_VERSION};
 pub use rounding::in_unit;
 pub use said::SaidPart;
 use shower::Shower;
 pub use shower::written;
-pub use shown::{Measures, ShownPart, ShownRig, ShownUnknown};
+pub use shown::{Measures, RIGS_VERSION, ShownPart, ShownRig, ShownRigs, ShownUnknown};
 pub use verdict::shown::{
     ShownBreak, ShownCast, ShownCastBy, ShownFishes, ShownLeft, ShownParting, ShownReason, ShownVerdict,
 };

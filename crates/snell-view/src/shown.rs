@@ -11,6 +11,27 @@ use serde::Serialize;
 /// Measures by name.
 pub type Measures = IndexMap<&'static str, Written>;
 
+/// The version of [`ShownRigs`].
+pub const RIGS_VERSION: u32 = 1;
+
+/// All rigs in one value: a contract with the programs that read it.
+#[derive(Serialize, JsonSchema)]
+pub struct ShownRigs<'r, T = ShownRig> {
+    /// The version of this form.
+    version: u32,
+    /// The rigs, in the order of their files.
+    rigs: &'r [T],
+}
+
+impl<'r, T> From<&'r [T]> for ShownRigs<'r, T> {
+    fn from(rigs: &'r [T]) -> Self {
+        Self {
+            version: RIGS_VERSION,
+            rigs,
+        }
+    }
+}
+
 /// A rig as it is shown.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ShownRig {

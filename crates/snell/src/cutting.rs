@@ -2,11 +2,11 @@
 //! what they take from each spool. How a piece adds up is not known here.
 
 use crate::prose::{WIDEST, pad, printable, width, wrap};
-use crate::sheet::json::VERSION;
 use crate::sheet::unsaid::assumed;
 use crate::terminal::Terminal;
 use crate::trouble::Trouble;
 use serde::Serialize;
+use snell_view::RIGS_VERSION as VERSION;
 use snell_view::{Allowance, CutPiece, CutRig, CutSpool, Cuts};
 use std::io::Write;
 

@@ -5,13 +5,13 @@
 
 use crate::cli::{Rigs, UnitsShown};
 use crate::commands::Session;
-use crate::forms::places::Places;
 use crate::forms::text;
 use crate::inputs;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use snell_analysis::{Disk, Kind, LocalDisk, Notebook, rigs};
 use snell_finding::Level;
+use snell_view::Places;
 use snell_view::Units;
 use std::path::{Path, PathBuf};
 

@@ -4,16 +4,17 @@
 //! Letters are set one by one by the widths that the layout measured. Hebrew
 //! and Arabic run from right to left, but the letters of Arabic are not joined.
 
+use super::fonts::face;
 use super::literal::{held, number};
-use crate::medium::{advance, face};
 use crate::scene::{Point, TextRole};
+use crate::widths::advance;
 use std::fmt::Write;
 use ttf_parser::{GlyphId, OutlineBuilder};
 use unicode_bidi::BidiInfo;
 
 /// The outlines of a text that begins at a point of its baseline, as the data of an SVG path.
 pub(super) fn outlines(role: TextRole, text: &str, from: Point) -> String {
-    let face = face(role);
+    let face = face(role.is_bold());
     let mut pen = Pen {
         path: String::new(),
         from,
@@ -25,14 +26,14 @@ pub(super) fn outlines(role: TextRole, text: &str, from: Point) -> String {
             let glyph = face.glyph_index(letter).unwrap_or(GlyphId(0));
             face.outline_glyph(glyph, &mut pen);
         }
-        pen.from.x += advance(face, letter) * role.size();
+        pen.from.x += advance(role.is_bold(), letter) * role.size();
     }
     pen.path
 }
 
 /// The letters of a text that the font has none for, each once.
 pub(super) fn missing(role: TextRole, text: &str, found: &mut Vec<char>) {
-    let Some(face) = face(role) else { return };
+    let Some(face) = face(role.is_bold()) else { return };
     for letter in held(text).chars() {
         // What only joins its neighbours is never seen.
         let seen =

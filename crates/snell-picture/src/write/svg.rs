@@ -5,11 +5,13 @@
 //! know no style sheets show that, the others what the reader's system asks for.
 
 use super::bands::bands;
+#[cfg(feature = "png")]
 use super::letters::outlines;
 use super::literal::number;
 use super::paint::{edged, fill, points, safe, stroke};
 use super::signs::mark;
 use crate::colours::{Colour, Ink};
+#[cfg(feature = "png")]
 use crate::medium::Medium;
 use crate::scene::{Ground, Item, Line, LineRole, Point, Run, Scene, Side, Stroke, Text, TextRole, at};
 use std::fmt::Write;
@@ -23,6 +25,7 @@ pub fn svg(scene: &Scene, id: &str) -> String {
     document(scene, id, text)
 }
 
+#[cfg(feature = "png")]
 /// The same with every letter as an outline in the font that is carried along.
 pub(super) fn in_outlines(scene: &Scene) -> String {
     document(scene, "picture", outlined)
@@ -249,6 +252,7 @@ fn text(svg: &mut String, text: &Text) {
     svg.push_str("</text>\n");
 }
 
+#[cfg(feature = "png")]
 fn outlined(svg: &mut String, text: &Text) {
     let mut from = at(text.bounds().from.x, baseline(text));
     for run in &text.runs {

@@ -55,13 +55,17 @@ pub(super) fn cells<'p>(
             told(done.fetch_add(1, Ordering::Relaxed) + 1);
         }
     };
-    let mut solved: Vec<(usize, Cell)> = thread::scope(|scope| {
-        let running: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
-        let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
-        joined
-            .flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
-            .collect()
-    });
+    // Where nothing is known of threads, as in a browser, there are none to be had.
+    let mut solved: Vec<(usize, Cell)> = match threads {
+        0 | 1 => work(),
+        _ => thread::scope(|scope| {
+            let running: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
+            let joined = running.into_iter().map(thread::ScopedJoinHandle::join);
+            joined
+                .flat_map(|done| done.unwrap_or_else(|panic| std::panic::resume_unwind(panic)))
+                .collect()
+        }),
+    };
     solved.sort_by_key(|(index, _)| *index);
     let mut cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
     draw_middle(open, asks, flies, &mut cells, |index| {

@@ -2,7 +2,6 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Check;
-use crate::forms::places::Places;
 use crate::forms::{Form, json, junit, lines, sarif, skipped, text};
 use crate::inputs;
 use crate::mending::{Mended, mend};
@@ -12,6 +11,7 @@ use crate::trouble::Trouble;
 use snell_analysis::{Notebook, Wanted};
 use snell_finding::{Finding, Level};
 use snell_text::TextId;
+use snell_view::Places;
 use std::collections::HashSet;
 use std::io::{self, Write};
 

@@ -3,7 +3,6 @@
 use super::{Ended, Outcome, Session};
 use crate::article::{Markers, Place, faults, picture, refilled, told};
 use crate::cli::Fill;
-use crate::forms::places::Places;
 use crate::forms::text as report_text;
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
@@ -13,6 +12,7 @@ use snell_analysis::{Document, Kind, LocalDisk, Notebook, Unread};
 use snell_article::{Article, Content, Picture};
 use snell_finding::Finding;
 use snell_text::TextId;
+use snell_view::Places;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};

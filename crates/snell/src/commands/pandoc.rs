@@ -5,7 +5,6 @@ use super::{Ended, Outcome, Session};
 use crate::article::document::{Outline, fill};
 use crate::article::{Markers, faults, refilled};
 use crate::cli::Pandoc;
-use crate::forms::places::Places;
 use crate::forms::text as report_text;
 use crate::inputs;
 use crate::page;
@@ -16,6 +15,7 @@ use serde_json::Value;
 use snell_analysis::{Kind, LocalDisk, Notebook};
 use snell_finding::Finding;
 use snell_text::TextId;
+use snell_view::Places;
 use std::io::Write;
 use std::path::Path;
 

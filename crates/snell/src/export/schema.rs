@@ -4,16 +4,14 @@
 //! Source: JSON Schema, draft 2020-12.
 
 use crate::comparison::json as compare;
-use crate::forms::json as findings;
 use crate::season::json as season;
-use crate::sheet::json as show;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema};
 use serde_json::{Map, Value, json};
 use snell_finding::Level;
 use snell_rig::measure::{self, Get, Kind, Measure};
-use snell_view::ShownCard;
 use snell_view::fit::ShownFit;
+use snell_view::{REPORT_VERSION, RIGS_VERSION, Report, ShownCard, ShownRigs};
 
 /// Where the parts of a rig stand in it, with what each is.
 const PARTS: [(&str, Kind); 5] = [
@@ -28,14 +26,14 @@ const PARTS: [(&str, Kind); 5] = [
 pub fn schema(of: SchemaOf) -> Value {
     match of {
         SchemaOf::Show => {
-            let mut schema = made::<show::Shown<'static>>();
-            name(&mut schema, "Rigs of snell, evaluated", show::VERSION);
+            let mut schema = made::<ShownRigs<'static>>();
+            name(&mut schema, "Rigs of snell, evaluated", RIGS_VERSION);
             with_measures(&mut schema);
             schema
         }
         SchemaOf::Findings => {
-            let mut schema = made::<findings::Report<'static>>();
-            name(&mut schema, "Findings of snell", findings::VERSION);
+            let mut schema = made::<Report<'static>>();
+            name(&mut schema, "Findings of snell", REPORT_VERSION);
             let levels = Level::ALL.map(Level::word);
             schema["$defs"]["Found"]["properties"]["level"]["enum"] = json!(levels);
             schema
@@ -55,13 +53,13 @@ pub fn schema(of: SchemaOf) -> Value {
             schema
         }
         SchemaOf::Fit => {
-            let mut schema = made::<show::Shown<'static, ShownFit>>();
-            name(&mut schema, "Rigs fitted to a water", show::VERSION);
+            let mut schema = made::<ShownRigs<'static, ShownFit>>();
+            name(&mut schema, "Rigs fitted to a water", RIGS_VERSION);
             schema
         }
         SchemaOf::Card => {
-            let mut schema = made::<show::Shown<'static, ShownCard>>();
-            name(&mut schema, "Cards for the pocket", show::VERSION);
+            let mut schema = made::<ShownRigs<'static, ShownCard>>();
+            name(&mut schema, "Cards for the pocket", RIGS_VERSION);
             schema
         }
     }

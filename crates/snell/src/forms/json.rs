@@ -1,87 +1,10 @@
-//! Findings as JSON: a contract with the programs that read it.
-//!
-//! Names and shapes change only with `VERSION`. Bytes count from 0, lines and
-//! columns from 1, columns in characters.
+//! Findings as JSON. What they say is a contract, and stands with the data.
 
-use super::places::Places;
 use crate::trouble::Trouble;
-use schemars::JsonSchema;
-use serde::Serialize;
 use snell_analysis::Skipped;
-use snell_finding::{Edit, Finding, Fix, Label};
+use snell_finding::Finding;
+use snell_view::{Places, Report};
 use std::io::Write;
-
-/// The version of this form.
-pub const VERSION: u32 = 1;
-
-/// All findings in one value.
-#[derive(Serialize, JsonSchema)]
-pub struct Report<'f> {
-    /// The version of this form.
-    version: u32,
-    /// What was found, in the order of the files.
-    findings: Vec<Found<'f>>,
-    /// Rules that could not be judged, where they were asked for.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    skipped: Option<Vec<Unjudged<'f>>>,
-}
-
-/// A finding.
-#[derive(Serialize, JsonSchema)]
-struct Found<'f> {
-    /// The name of the rule or fault.
-    rule: &'f str,
-    /// How much it weighs.
-    level: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    rig: Option<&'f str>,
-    message: &'f str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    note: Option<&'f str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    help: Option<&'f str>,
-    labels: Vec<Labelled<'f>>,
-    mends: Vec<Mend<'f>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Labelled<'f> {
-    /// The file; empty where the text has none.
-    file: String,
-    start: u32,
-    end: u32,
-    /// From 1.
-    line: u32,
-    /// In characters, from 1.
-    column: u32,
-    text: &'f str,
-    /// Whether it is the main place.
-    primary: bool,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Mend<'f> {
-    title: &'f str,
-    /// Whether it can only mean what was meant.
-    sure: bool,
-    edits: Vec<Edited<'f>>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Edited<'f> {
-    file: String,
-    start: u32,
-    end: u32,
-    new: &'f str,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Unjudged<'f> {
-    rule: &'f str,
-    rig: &'f str,
-    of: &'f str,
-    needs: Vec<String>,
-}
 
 /// Writes all findings as one value; what was skipped, where it was asked for.
 ///
@@ -93,81 +16,15 @@ pub fn write(
     skipped: Option<&[Skipped]>,
     places: &Places<'_>,
 ) -> Result<(), Trouble> {
-    let findings = findings.iter().map(|finding| found(finding, places)).collect();
-    let report = Report {
-        version: VERSION,
-        findings,
-        skipped: skipped.map(|skipped| skipped.iter().map(unjudged).collect()),
-    };
-    serde_json::to_writer_pretty(&mut *out, &report)?;
+    serde_json::to_writer_pretty(&mut *out, &Report::of(findings, skipped, places))?;
     Ok(writeln!(out)?)
-}
-
-fn unjudged(skipped: &Skipped) -> Unjudged<'_> {
-    Unjudged {
-        rule: &skipped.rule,
-        rig: &skipped.rig,
-        of: &skipped.of,
-        needs: skipped.needs.iter().map(ToString::to_string).collect(),
-    }
-}
-
-fn found<'f>(finding: &'f Finding, places: &Places<'_>) -> Found<'f> {
-    let labels = finding.labels.iter().enumerate();
-    Found {
-        rule: &finding.code,
-        level: finding.level.word(),
-        rig: finding.rig.as_deref(),
-        message: &finding.message,
-        note: finding.note.as_deref(),
-        help: finding.help.as_deref(),
-        labels: labels
-            .map(|(index, label)| labelled(label, index == 0, places))
-            .collect(),
-        mends: finding.fixes.iter().map(|fix| mend(fix, places)).collect(),
-    }
-}
-
-fn labelled<'f>(label: &'f Label, primary: bool, places: &Places<'_>) -> Labelled<'f> {
-    let (file, line, column) = match places.start(label.place) {
-        Some((file, at)) => (file, at.line, at.column),
-        None => (String::new(), 1, 1),
-    };
-    Labelled {
-        file,
-        start: label.place.span.start,
-        end: label.place.span.end,
-        line,
-        column,
-        text: &label.text,
-        primary,
-    }
-}
-
-fn mend<'f>(fix: &'f Fix, places: &Places<'_>) -> Mend<'f> {
-    Mend {
-        title: &fix.title,
-        sure: fix.sure,
-        edits: fix.edits.iter().map(|edit| edited(edit, places)).collect(),
-    }
-}
-
-fn edited<'f>(edit: &'f Edit, places: &Places<'_>) -> Edited<'f> {
-    let document = places.document(edit.place.text);
-    Edited {
-        file: document
-            .map(|document| document.path.display().to_string())
-            .unwrap_or_default(),
-        start: edit.place.span.start,
-        end: edit.place.span.end,
-        new: &edit.new,
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use snell_analysis::{Kind, LocalDisk, Notebook};
+    use snell_finding::Fix;
     use snell_finding::{Code, Level};
     use snell_text::{Place, Span, TextId};
     use std::path::Path;

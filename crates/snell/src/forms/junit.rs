@@ -4,7 +4,6 @@
 //! or names it; what is left belongs to a case of the file's own. Findings that count are failures, others are
 //! output.
 
-use super::places::Places;
 use crate::prose::printed;
 use crate::trouble::Trouble;
 use quick_xml::Writer;
@@ -13,6 +12,7 @@ use snell_analysis::Notebook;
 use snell_finding::{Finding, Level};
 use snell_syntax::BlockKind;
 use snell_text::TextId;
+use snell_view::Places;
 use std::collections::{BTreeMap, HashMap};
 use std::io::{self, Write};
 

@@ -1,8 +1,8 @@
 //! One finding a line, for editors and scripts that read without a parser.
 
-use super::places::Places;
 use crate::prose::printable;
 use snell_finding::Finding;
+use snell_view::Places;
 use std::io::{self, Write};
 
 /// Writes `file:line:column: level: rule: message` for each finding.

@@ -7,7 +7,6 @@ pub mod excerpt;
 pub mod json;
 pub mod junit;
 pub mod lines;
-pub mod places;
 pub mod sarif;
 mod shared;
 pub mod skipped;

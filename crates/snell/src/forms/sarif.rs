@@ -4,13 +4,13 @@
 //! Rules carry their pages as help, mends are fixes. What the standard has no
 //! place for stands in property bags.
 
-use super::places::Places;
 use crate::inputs::STANDARD_INPUT;
 use crate::trouble::Trouble;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde_json::{Value, json};
 use snell_finding::{Code, Finding, Fix, Label, Level};
 use snell_text::{Place, TextId};
+use snell_view::Places;
 use std::collections::BTreeMap;
 use std::io::Write;
 use std::path::{Component, Path};

@@ -5,7 +5,6 @@
 //! indented below. It knows no exit status and no bar.
 
 use super::excerpt::{Cut, Excerpt};
-use super::places::Places;
 use super::shared::{Shared, shared};
 use crate::prose::{WIDEST, counted, pad, printable, width, wrap};
 use crate::terminal::Terminal;
@@ -13,6 +12,7 @@ use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, Th
 use owo_colors::Style;
 use snell_finding::{Finding, Label, Level, Limit};
 use snell_text::TextId;
+use snell_view::Places;
 use std::fmt;
 use std::io::{self, Write};
 

@@ -1,0 +1,333 @@
+//! What of a rig one may turn by hand: the depth and speed of its water, the
+//! lengths of its pieces, its beads. Each is one quantity at a place of the
+//! asked text, and turning it is one edit there.
+
+use super::told::with_rig;
+use super::walk::{ASKED, each_expr, each_within, line_at};
+use snell_analysis::Notebook;
+use snell_finding::Edit;
+use snell_rig::fit::Fit;
+use snell_rig::keywords::SpeedOf;
+use snell_rig::project::BlockRef;
+use snell_rig::value::Value;
+use snell_rig::{Evaluation, World};
+use snell_syntax::{Expr, ExprKind, Single, SingleKind};
+use snell_text::{Place, Span};
+use snell_units::{Quantity, Resolved, System};
+
+/// What a dial turns.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Turns {
+    /// How deep the water is.
+    Depth,
+    /// How fast it runs.
+    Speed,
+    /// How long a piece of line is.
+    Length,
+    /// How large a bead is.
+    Bead,
+}
+
+impl Turns {
+    /// Its word in what is handed to programs.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Depth => "depth",
+            Self::Speed => "speed",
+            Self::Length => "length",
+            Self::Bead => "bead",
+        }
+    }
+
+    /// The least and the most that it is turned to, and about how far one step takes it, in SI. Common practice, no source:
+    /// waters that are waded, and beads that are sold.
+    const fn reach(self) -> (f64, f64, f64) {
+        match self {
+            Self::Depth => (0.1, 3.0, 0.05),
+            Self::Speed => (0.05, 2.0, 0.03),
+            Self::Length => (0.02, 2.0, 0.02),
+            Self::Bead => (0.0015, 0.0055, 0.0001),
+        }
+    }
+}
+
+/// A quantity that may be turned. Its numbers are in its unit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dial {
+    pub turns: Turns,
+    /// What it is of, in words.
+    pub name: String,
+    /// Where the quantity stands in the asked text.
+    pub place: Span,
+    pub unit: String,
+    pub value: f64,
+    pub least: f64,
+    pub most: f64,
+    pub step: f64,
+}
+
+/// The dials of a rig, from its water down its line.
+pub fn dials(notebook: &Notebook, rig: BlockRef<'_>) -> Vec<Dial> {
+    let world = World::new(notebook.project());
+    with_rig(&world, world.project.block(rig.id), |evaluation| {
+        let mut dials = Vec::new();
+        of_water(evaluation, &mut dials);
+        of_line(evaluation, &mut dials);
+        dials
+    })
+}
+
+/// The edit that turns the quantity at a place; nothing where none stands there.
+pub fn turned(notebook: &Notebook, place: Span, to: f64) -> Option<Edit> {
+    if !to.is_finite() || to < 0.0 {
+        return None;
+    }
+    let (_, line) = line_at(notebook.project(), place.start)?;
+    let mut new = None;
+    each_expr(&line.line.form, &mut |_, expr| {
+        each_within(expr, &mut |inner| {
+            for (single, bare) in singles(inner) {
+                if line.place(single.span).span == place {
+                    new = written(single, bare, to);
+                }
+            }
+        });
+    });
+    Some(Edit {
+        place: Place::new(ASKED, place),
+        new: new?,
+    })
+}
+
+fn of_water(evaluation: &Evaluation<'_, '_>, dials: &mut Vec<Dial>) {
+    let Some(water) = &evaluation.rig.settings.water else {
+        return;
+    };
+    let speed = match water.value.speed.1 {
+        SpeedOf::Surface => "surface speed",
+        SpeedOf::Mean => "mean speed",
+    };
+    if let Ok(depth) = &water.value.depth {
+        of_value(evaluation, Turns::Depth, "depth", depth, dials);
+    }
+    if let Ok(value) = &water.value.speed.0 {
+        of_value(evaluation, Turns::Speed, speed, value, dials);
+    }
+}
+
+/// What a value was read from, where that is one place of the asked text.
+fn of_value(evaluation: &Evaluation<'_, '_>, turns: Turns, name: &str, value: &Value, dials: &mut Vec<Dial>) {
+    let mut causes = value.causes.iter();
+    let (Some(cause), None) = (causes.next(), causes.next()) else {
+        return;
+    };
+    if cause.place.text != ASKED {
+        return;
+    }
+    let Some((_, line)) = line_at(evaluation.world.project, cause.place.span.start) else {
+        return;
+    };
+    each_expr(&line.line.form, &mut |_, expr| {
+        if line.place(expr.span) == cause.place {
+            of_expr(turns, name, expr, |span| line.place(span), dials);
+        }
+    });
+}
+
+fn of_line(evaluation: &Evaluation<'_, '_>, dials: &mut Vec<Dial>) {
+    let chain = &evaluation.rig.chain;
+    for (id, section) in chain.sections() {
+        of_fit(
+            Turns::Length,
+            &chain.section_name(id),
+            section.part.length(),
+            dials,
+        );
+    }
+    for id in chain.droppers() {
+        of_fit(
+            Turns::Length,
+            &chain.dropper_name(id),
+            chain.dropper(id).part.length(),
+            dials,
+        );
+    }
+    for (id, fly) in chain.flies() {
+        let name = format!("bead of {}", chain.fly_name(id));
+        of_fit(Turns::Bead, &name, fly.tied.fly.bead_fit, dials);
+    }
+}
+
+fn of_fit(turns: Turns, name: &str, fit: Option<Fit<'_>>, dials: &mut Vec<Dial>) {
+    if let Some(fit) = fit.filter(|fit| fit.place().text == ASKED) {
+        of_expr(turns, name, fit.expr, |span| fit.line.place(span), dials);
+    }
+}
+
+/// One dial, or two for the ends of a spread. A place that two parts are made from has one.
+fn of_expr(turns: Turns, name: &str, expr: &Expr, place: impl Fn(Span) -> Place, dials: &mut Vec<Dial>) {
+    let ends = singles(expr);
+    let spread = ends.len() > 1;
+    for (index, (single, bare)) in ends.into_iter().enumerate() {
+        let place = place(single.span).span;
+        if dials.iter().any(|dial| dial.place == place) {
+            continue;
+        }
+        let end = ["from", "to"][index.min(1)];
+        let name = if spread {
+            format!("{name}, {end}")
+        } else {
+            name.to_owned()
+        };
+        dials.extend(dial(turns, name, place, single, bare));
+    }
+}
+
+/// The quantities of an expression, each with the unit that a bare one takes from the other end of its spread.
+fn singles(expr: &Expr) -> Vec<(&Single, Option<&str>)> {
+    match &expr.kind {
+        ExprKind::Single(single) => vec![(single, None)],
+        ExprKind::Spread(low, high) => {
+            let unit = high.unit().map(|unit| &*unit.plain);
+            vec![(low, unit), (high, None)]
+        }
+        ExprKind::Path(_) | ExprKind::Call(..) | ExprKind::Sum(..) | ExprKind::Product(..) => Vec::new(),
+    }
+}
+
+/// The number and unit of a quantity. Feet with inches are turned by the inch.
+fn number_of(single: &Single, bare: Option<&str>) -> Option<(f64, Resolved)> {
+    let unit = |word: &str| snell_units::resolve(word).ok();
+    match &single.kind {
+        SingleKind::Feet(feet, inches) => Some((feet.value * 12.0 + inches.value, unit("in")?)),
+        SingleKind::Number(number, own) => {
+            let word = own.as_ref().map(|own| &*own.plain).or(bare)?;
+            Some((number.value, unit(word)?))
+        }
+        SingleKind::Pounds(..) | SingleKind::X(_) | SingleKind::Size(_) | SingleKind::Day => None,
+    }
+}
+
+/// A quantity as its author would write another value of it.
+fn written(single: &Single, bare: Option<&str>, to: f64) -> Option<String> {
+    let (_, unit) = number_of(single, bare)?;
+    match &single.kind {
+        SingleKind::Feet(..) => {
+            let Quantity { si, dimension } = unit.quantity(to);
+            Some(snell_units::write(Quantity::new(si, dimension), System::Imperial))
+        }
+        SingleKind::Number(_, None) => Some(snell_units::write_number(to)),
+        SingleKind::Number(_, Some(_)) => Some(format!("{} {}", snell_units::write_number(to), unit.plain)),
+        SingleKind::Pounds(..) | SingleKind::X(_) | SingleKind::Size(_) | SingleKind::Day => None,
+    }
+}
+
+fn dial(turns: Turns, name: String, place: Span, single: &Single, bare: Option<&str>) -> Option<Dial> {
+    let (value, unit) = number_of(single, bare)?;
+    let (least, most, step) = turns.reach();
+    let one = unit.quantity(1.0).si;
+    let step = round_number(step / one);
+    let on_step = |number: f64| tidy((number / step).round() * step);
+    let most = on_step(most / one).max(on_step(value * 1.5));
+    Some(Dial {
+        turns,
+        name,
+        place,
+        unit: unit.plain.to_string(),
+        value,
+        least: on_step(least / one).max(step).min(value),
+        most,
+        step,
+    })
+}
+
+/// The nearest of 1, 2 and 5 times a power of ten.
+fn round_number(number: f64) -> f64 {
+    let power = 10_f64.powi(number.log10().floor() as i32);
+    let share = number / power;
+    let round = match share {
+        ..1.5 => 1.0,
+        ..3.5 => 2.0,
+        ..7.5 => 5.0,
+        _ => 10.0,
+    };
+    tidy(round * power)
+}
+
+/// Without the dust of binary fractions.
+fn tidy(number: f64) -> f64 {
+    (number * 1e6).round() / 1e6
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::told::rigs;
+    use snell_analysis::{Kind, LocalDisk};
+    use std::path::Path;
+
+    const TEXT: &str = "water tail\n  depth 2 to 3 ft\n  surface 2.2 ft/s\n\nrig low\n  water tail\n  \
+                        butt 3 ft 8 in of 0.28 mm nylon\n  tippet 32 in of 6X fluoro as upper\n  \
+                        point #14 2.8 mm tungsten\n\nrig high from low\n  change upper to 44 in\n";
+
+    fn notebook(text: &str) -> Notebook {
+        Notebook::of_text(Path::new("a.rig"), Kind::Rig, text.to_owned(), &LocalDisk)
+    }
+
+    fn of(text: &str, rig: usize) -> Vec<(String, f64, String, String)> {
+        let book = notebook(text);
+        let rig = rigs(book.project()).nth(rig).expect("it is there");
+        let told = |dial: Dial| {
+            let written = dial.place.of(text).to_owned();
+            (dial.name, dial.value, dial.unit, written)
+        };
+        dials(&book, rig).into_iter().map(told).collect()
+    }
+
+    #[test]
+    fn what_the_rig_takes_is_turned_where_it_is_written() {
+        let low = of(TEXT, 0);
+        let names: Vec<&str> = low.iter().map(|(name, ..)| &**name).collect();
+        assert_eq!(names.len(), 6, "{low:?}");
+        assert_eq!(&names[..3], ["depth, from", "depth, to", "surface speed"]);
+        assert_eq!((low[0].1, &*low[0].2, &*low[0].3), (2.0, "ft", "2"));
+        assert_eq!((low[3].1, &*low[3].2, &*low[3].3), (44.0, "in", "3 ft 8 in"));
+        let high = of(TEXT, 1);
+        assert!(high.iter().any(|(_, value, ..)| *value == 44.0), "{high:?}");
+        assert!(!high.iter().any(|(_, value, ..)| *value == 32.0), "{high:?}");
+    }
+
+    #[test]
+    fn turned_by_nothing_all_is_as_it_was() {
+        let book = notebook(TEXT);
+        for rig in rigs(book.project()) {
+            for dial in dials(&book, rig) {
+                assert!(dial.least <= dial.value && dial.value <= dial.most, "{dial:?}");
+                let edit = turned(&book, dial.place, dial.value).expect("it can be turned");
+                let new = TEXT.replacen(dial.place.of(TEXT), &edit.new, 1);
+                let again = dials(
+                    &notebook(&new),
+                    rigs(notebook(&new).project()).next().expect("it is there"),
+                );
+                assert!(!again.is_empty());
+                let value = dial.value + dial.step;
+                let edit = turned(&book, dial.place, value).expect("it can be turned");
+                let mut new = TEXT.to_owned();
+                new.replace_range(dial.place.start as usize..dial.place.end as usize, &edit.new);
+                let book = notebook(&new);
+                let name = |other: &Dial| other.place.start == dial.place.start;
+                let all: Vec<Dial> = rigs(book.project()).flat_map(|rig| dials(&book, rig)).collect();
+                let found = all.iter().find(|other| name(other)).expect("it is still there");
+                assert!((found.value - value).abs() < 1e-6, "{found:?} is not {value}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_no_quantity_is_not_turned() {
+        let book = notebook(TEXT);
+        let name = TEXT.find("upper").expect("it is there") as u32;
+        assert_eq!(turned(&book, Span::new(name, name + 5), 3.0), None);
+        assert_eq!(turned(&book, Span::new(9_999, 10_000), 3.0), None);
+    }
+}

@@ -1,0 +1,29 @@
+//! The JSON Schema of all that the module answers, of which the package's
+//! types for TypeScript are made.
+
+use schemars::JsonSchema;
+use snell_view::{Report, ShownRigs};
+use snell_web::{Change, Found, Hovered, Look, Offer, Word};
+
+/// One field an answer, by the name of what is asked.
+#[derive(JsonSchema)]
+#[expect(dead_code, reason = "only its shape is asked")]
+struct Answers {
+    look: Look,
+    check: Report<'static>,
+    show: ShownRigs<'static>,
+    hover: Option<Hovered>,
+    complete: Vec<Offer>,
+    words: Vec<Word>,
+    turn: Option<Change>,
+    ways: Vec<Found>,
+}
+
+fn main() -> Result<(), serde_json::Error> {
+    let schema = schemars::generate::SchemaSettings::draft2020_12()
+        .for_serialize()
+        .into_generator()
+        .into_root_schema_for::<Answers>();
+    println!("{}", serde_json::to_string_pretty(&schema)?);
+    Ok(())
+}

@@ -1,0 +1,117 @@
+// Who asks the module: questions stand in a queue, of each asker only the latest,
+// and a module that died or does not come back is replaced.
+
+const PATIENCE = { look: 2000, drift: 20000, card: 60000 };
+const MOST_FAILED_STARTS = 3;
+
+/** How a worker is made and what module it takes; a page in one file says otherwise. */
+export const source = {
+  worker: () => new Worker(new URL('./worker.js', import.meta.url), { type: 'module' }),
+  module: undefined,
+};
+
+export class Engine {
+  #files = new Map();
+  #sent = new Map();
+  #queue = new Map();
+  #running;
+  #worker;
+  #ready = false;
+  #number = 0;
+  #failedStarts = 0;
+  /** How many modules were replaced. */
+  replaced = 0;
+
+  put(name, text) {
+    this.#files.set(name, text);
+  }
+
+  /**
+   * Asks; resolves to the answer, or to `undefined` where the same asker asked again.
+   * @param {string} asker of whom only the latest question counts
+   */
+  ask(asker, ask, ...args) {
+    this.#queue.get(asker)?.resolve(undefined);
+    return new Promise((resolve, reject) => {
+      // Behind all others: nobody who asks often keeps others waiting.
+      this.#queue.delete(asker);
+      this.#queue.set(asker, { ask, args, resolve, reject });
+      this.#next();
+    });
+  }
+
+  #start() {
+    this.#ready = false;
+    this.#sent.clear();
+    try {
+      this.#worker = source.worker();
+    } catch (error) {
+      return this.#failed(String(error));
+    }
+    const worker = this.#worker;
+    worker.onmessage = ({ data }) => worker === this.#worker && this.#told(data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      if (worker !== this.#worker) return;
+      if (this.#ready) this.#replace('the module stopped');
+      else this.#failed(event.message ?? 'the worker did not start');
+    };
+    worker.postMessage({ start: source.module });
+  }
+
+  /** Without a module what stands in the page stays. */
+  #failed(why) {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    this.#failedStarts += 1;
+    const waiting = [...this.#queue.values()];
+    this.#queue.clear();
+    for (const { reject } of waiting) reject(new Error(why));
+  }
+
+  #next() {
+    if (this.#running || this.#queue.size === 0) return;
+    if (!this.#worker) {
+      if (this.#failedStarts >= MOST_FAILED_STARTS) return this.#failed('the module does not start');
+      return this.#start();
+    }
+    if (!this.#ready) return;
+    const [asker, question] = this.#queue.entries().next().value;
+    this.#queue.delete(asker);
+    const number = (this.#number += 1);
+    const files = [...this.#files].filter(([name, text]) => this.#sent.get(name) !== text);
+    for (const [name, text] of files) this.#sent.set(name, text);
+    const patience = PATIENCE[question.ask] ?? PATIENCE.look;
+    const timer = setTimeout(() => this.#replace('it took too long'), patience);
+    this.#running = { ...question, number, timer };
+    this.#worker.postMessage({ number, files, ask: question.ask, args: question.args });
+  }
+
+  #told(data) {
+    if (data.ready) {
+      this.#ready = true;
+      this.#failedStarts = 0;
+      return this.#next();
+    }
+    if (data.failed) return this.#failed(data.failed);
+    if (data.number !== this.#running?.number) return;
+    if (data.dead) return this.#replace(data.refused);
+    const { resolve, reject, timer } = this.#running;
+    clearTimeout(timer);
+    this.#running = undefined;
+    if ('refused' in data) reject(new Error(data.refused));
+    else resolve(data.answer);
+    this.#next();
+  }
+
+  /** Ends the module, and starts another at once; the question that ended it is not asked again. */
+  #replace(why) {
+    this.replaced += 1;
+    this.#worker?.terminate();
+    const running = this.#running;
+    this.#running = undefined;
+    clearTimeout(running?.timer);
+    this.#start();
+    running?.reject(new Error(why));
+  }
+}

@@ -1,0 +1,25 @@
+import type { Answers } from './answers.js';
+
+export type Look = Answers['look'];
+
+/** A live rig. Wrap the block of a rig in it; the first rig of the block is shown, or the one that `rig` names. */
+export declare class RigCard extends HTMLElement {
+  /** The rig's text. To set it asks anew. */
+  text: string;
+  /** What was told last. */
+  readonly look: Look | undefined;
+}
+
+/** How the module is found, where it does not lie beside `rig-card.js`. */
+export declare const source: { worker: () => Worker; module: BufferSource | undefined };
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'rig-card': RigCard;
+  }
+  interface HTMLElementEventMap {
+    'rig-look': CustomEvent<Look>;
+    'rig-change': CustomEvent<{ text: string }>;
+    'rig-trouble': CustomEvent<Error>;
+  }
+}

@@ -1,0 +1,282 @@
+// <rig-card>: wraps the block of a rig that a page already has, and makes it live.
+// What stands in the page stays until the first answer is there, and for good where none comes.
+import { Engine } from './engine.js';
+import { FILE, PageText } from './page-text.js';
+import { picture } from './picture.js';
+import css from './card.css';
+
+export { source } from './engine.js';
+
+const page = new PageText();
+/** Pictures and words; what takes longer has a worker of its own. */
+export const quick = new Engine();
+export const slow = new Engine();
+
+const KEYS = ['#', ' X', ' in', ' ft', ' mm', ' cm', ' m', ' of ', ' with '];
+/** So long nobody types before other cards of the page follow. */
+const PAUSE = 300;
+let cards = 0;
+
+const sheet = new CSSStyleSheet();
+sheet.replaceSync(css);
+
+function element(name, properties = {}, ...children) {
+  const made = Object.assign(document.createElement(name), properties);
+  made.append(...children);
+  return made;
+}
+
+export class RigCard extends HTMLElement {
+  #text;
+  #asker = `card ${(cards += 1)}`;
+  #root = this.attachShadow({ mode: 'open' });
+  #parts;
+  #look;
+  #chosen;
+  #pause;
+  #editor;
+  #held;
+
+  constructor() {
+    super();
+    this.#root.append(element('slot'));
+  }
+
+  /** The rig's text. */
+  get text() {
+    return this.#text ?? '';
+  }
+
+  set text(text) {
+    this.#text = text;
+    if (this.#parts && this.#parts.field.value !== text) this.#parts.field.value = text;
+    this.#editor?.set(text);
+    this.#changed();
+  }
+
+  /** What was told last; `undefined` before the first answer. */
+  get look() {
+    return this.#look;
+  }
+
+  connectedCallback() {
+    if (this.#text === undefined) {
+      const code = this.querySelector('code.language-rig, pre code, script[type="text/x-rig"], pre');
+      this.#text = (code ?? this).textContent.replace(/^\n|\n$/g, '');
+    }
+    page.add(this);
+    this.#ask();
+  }
+
+  disconnectedCallback() {
+    page.remove(this);
+  }
+
+  /** Asks of this card's text as it is now. */
+  async ask(engine, what, ...args) {
+    const { text, starts } = page.whole();
+    engine.put(FILE, text);
+    const start = starts.get(this);
+    const told = await engine.ask(`${this.#asker} ${what}`, what, FILE, ...args.map((one) => (typeof one === 'function' ? one(start) : one)));
+    return { told, start };
+  }
+
+  async #ask() {
+    try {
+      const end = this.text.length;
+      const asked = this.text;
+      const { told, start } = await this.ask(quick, 'look', this.#chosen ?? this.getAttribute('rig') ?? undefined,
+        (start) => start, (start) => start + end);
+      if (told === undefined || asked !== this.text) return;
+      this.#look = this.#own(JSON.parse(told), start, end);
+      this.#show();
+      this.dispatchEvent(new CustomEvent('rig-look', { detail: this.#look, bubbles: true }));
+    } catch (error) {
+      if (this.#parts) this.#parts.trouble.textContent = `Not worked out: ${error.message}.`;
+      this.dispatchEvent(new CustomEvent('rig-trouble', { detail: error, bubbles: true }));
+    }
+  }
+
+  /** Of an answer on the whole page what lies in this card, by its own places. */
+  #own(look, start, end) {
+    const here = ({ from, to }) => from >= start && to <= start + end;
+    const moved = (one) => ({ ...one, from: one.from - start, to: one.to - start });
+    const found = (one) => ({ ...moved(one), ways: one.ways.filter((way) => way.changes.every(here))
+      .map((way) => ({ ...way, changes: way.changes.map(moved) })) });
+    return { ...look, rigs: look.rigs.filter(here).map(moved), knobs: look.knobs.filter(here).map(moved),
+      findings: look.findings.filter(here).map(found) };
+  }
+
+  #changed() {
+    this.#ask();
+    clearTimeout(this.#pause);
+    this.#pause = setTimeout(() => {
+      for (const card of page.cards) if (card !== this) card.#ask();
+    }, PAUSE);
+    this.dispatchEvent(new CustomEvent('rig-change', { detail: { text: this.text }, bubbles: true }));
+  }
+
+  #build() {
+    const parts = {
+      picture: element('div', { className: 'picture' }),
+      choose: element('label', { className: 'choose' }),
+      verdict: element('div'),
+      findings: element('ul'),
+      knobs: element('div', { className: 'knobs' }),
+      field: element('textarea', { value: this.text, rows: 8, spellcheck: false, ariaLabel: 'The rig as text' }),
+      keys: element('div', { className: 'keys' }),
+      trouble: element('p'),
+    };
+    parts.field.autocapitalize = 'off';
+    parts.verdict.setAttribute('role', 'status');
+    parts.findings.setAttribute('aria-label', 'Findings');
+    parts.knobs.setAttribute('role', 'group');
+    parts.knobs.setAttribute('aria-label', 'What to change');
+    parts.keys.setAttribute('role', 'group');
+    parts.keys.setAttribute('aria-label', 'Keys for units');
+    parts.field.addEventListener('input', () => { this.text = parts.field.value; });
+    for (const key of KEYS) parts.keys.append(this.#key(key));
+    parts.keys.append(this.#nudge('−', -1), this.#nudge('+', 1));
+    const text = element('details', { className: 'text', open: this.hasAttribute('open') },
+      element('summary', { textContent: 'The rig as text' }), parts.keys, parts.field);
+    parts.details = text;
+    // On a narrow screen a plain field with keys for units serves better than an editor.
+    parts.field.addEventListener('focus', () => {
+      if (!matchMedia('(max-width: 40rem), (pointer: coarse)').matches) this.#edit();
+    }, { once: true });
+    const side = element('div', {}, parts.choose, parts.verdict, parts.trouble, parts.findings, parts.knobs);
+    const live = element('div', { className: 'live' }, parts.picture, side, text);
+    this.#root.adoptedStyleSheets = [sheet];
+    this.#root.replaceChildren(live);
+    return parts;
+  }
+
+  async #edit() {
+    const { edit } = await import('./editor.js');
+    const { field } = this.#parts;
+    this.#editor = edit(this, field);
+  }
+
+  #key(key) {
+    const button = element('button', { type: 'button', textContent: key.trim() });
+    button.addEventListener('click', () => {
+      const { field } = this.#parts;
+      field.setRangeText(key, field.selectionStart, field.selectionEnd, 'end');
+      field.focus();
+      this.text = field.value;
+    });
+    return button;
+  }
+
+  /** One step up or down of the quantity that the cursor touches. */
+  #nudge(sign, by) {
+    const button = element('button', { type: 'button', textContent: sign,
+      ariaLabel: by > 0 ? 'more, where the cursor is' : 'less, where the cursor is' });
+    button.addEventListener('click', () => {
+      const at = this.#parts.field.selectionStart;
+      const knob = this.#look?.knobs.find(({ from, to }) => from <= at && at <= to);
+      if (knob) this.turn(knob, Math.max(knob.least, Math.min(knob.most, knob.value + by * knob.step)));
+    });
+    return button;
+  }
+
+  /** Turns a quantity; resolves when the text says so. */
+  async turn(knob, value) {
+    const { told, start } = await this.ask(quick, 'turn', (start) => start + knob.from, (start) => start + knob.to, value);
+    const change = told && JSON.parse(told);
+    if (!change) return;
+    const [from, to] = [change.from - start, change.to - start];
+    // A later key may have moved the place: then the next turn is right.
+    if (this.#look?.knobs.some((one) => one.from === from && one.to === to)) this.apply([{ from, to, insert: change.insert }]);
+  }
+
+  /** Makes changes of the text, last one first. */
+  apply(changes) {
+    let text = this.text;
+    for (const { from, to, insert } of [...changes].sort((one, other) => other.from - one.from)) {
+      text = text.slice(0, from) + insert + text.slice(to);
+    }
+    this.text = text;
+  }
+
+  #show() {
+    const look = this.#look;
+    this.#parts ??= this.#build();
+    const parts = this.#parts;
+    parts.trouble.textContent = '';
+    this.#draw(look);
+    parts.verdict.replaceChildren(...look.verdict.map((line) => element('p', { className: 'verdict', textContent: line })));
+    parts.findings.replaceChildren(...look.findings.map((found) => this.#finding(found)));
+    this.#choose(look);
+    this.#turns(look.knobs);
+    this.#editor?.lint();
+  }
+
+  #draw(look) {
+    const drawn = look.picture && picture(look.picture);
+    if (!drawn) {
+      this.#parts.picture.replaceChildren(element('p', { textContent: look.undrawn ?? 'No rig to draw.' }));
+      return;
+    }
+    const colours = new CSSStyleSheet();
+    colours.replaceSync(drawn.style);
+    this.#root.adoptedStyleSheets = [sheet, colours];
+    this.#parts.picture.replaceChildren(drawn.node);
+  }
+
+  #finding(found) {
+    const item = element('li', { className: found.level },
+      element('span', {}, element('b', { textContent: `${found.level}: ` }), found.message));
+    for (const more of [found.note, found.help]) if (more) item.append(element('p', { textContent: more }));
+    for (const way of found.ways) {
+      const button = element('button', { type: 'button', textContent: way.title });
+      button.addEventListener('click', () => this.apply(way.changes));
+      item.append(button);
+    }
+    return item;
+  }
+
+  #choose(look) {
+    const { choose } = this.#parts;
+    if (look.rigs.length < 2) return choose.replaceChildren();
+    const select = element('select', {}, ...look.rigs.map(({ name }) =>
+      element('option', { value: name, textContent: name, selected: name === look.rig })));
+    select.addEventListener('change', () => {
+      this.#chosen = select.value;
+      this.#ask();
+    });
+    if (this.#root.activeElement?.localName !== 'select') choose.replaceChildren('Rig ', select);
+  }
+
+  /** Sliders are kept while one of them is held, so that it is not taken out of the hand. */
+  #turns(knobs) {
+    const { knobs: box } = this.#parts;
+    const same = box.children.length === knobs.length
+      && knobs.every((knob, index) => box.children[index].dataset.name === knob.name);
+    if (!same) box.replaceChildren(...knobs.map((knob, index) => this.#slider(knob, index)));
+    knobs.forEach((knob, index) => {
+      const slider = box.children[index].querySelector('input');
+      const [least, most] = this.#held === index ? [slider.min, slider.max] : [knob.least, knob.most];
+      Object.assign(slider, { min: least, max: most, step: knob.step });
+      if (this.#held !== index) slider.value = knob.value;
+      const told = `${+knob.value.toFixed(3)} ${knob.unit}`;
+      slider.setAttribute('aria-valuetext', told);
+      box.children[index].querySelector('output').textContent = told;
+    });
+  }
+
+  #slider(knob, index) {
+    const slider = element('input', { type: 'range' });
+    const row = element('label', { className: 'knob' }, element('span', { textContent: knob.name }), slider, element('output'));
+    row.dataset.name = knob.name;
+    slider.addEventListener('input', () => {
+      this.#held = index;
+      const now = this.#look.knobs[index];
+      if (now) this.turn(now, +slider.value);
+    });
+    for (const end of ['change', 'blur']) slider.addEventListener(end, () => { this.#held = undefined; });
+    return row;
+  }
+}
+
+if (!customElements.get('rig-card')) customElements.define('rig-card', RigCard);

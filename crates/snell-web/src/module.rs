@@ -1,0 +1,76 @@
+//! The module's door to JavaScript. What comes out is JSON, of the types that
+//! the package describes.
+
+use crate::page::Page;
+use wasm_bindgen::prelude::*;
+
+/// The files of a page, and what is asked of them.
+#[wasm_bindgen]
+#[derive(Default)]
+pub struct Rigs(Page);
+
+type Told = Result<String, JsError>;
+
+fn told(answer: Result<String, String>) -> Told {
+    answer.map_err(|why| JsError::new(&why))
+}
+
+#[wasm_bindgen]
+impl Rigs {
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    pub fn put(&mut self, file: &str, text: &str) {
+        self.0.put(file, text);
+    }
+
+    pub fn remove(&mut self, file: &str) {
+        self.0.remove(file);
+    }
+
+    pub fn look(&mut self, file: &str, rig: Option<String>, from: u32, to: u32) -> Told {
+        told(self.0.look(file, rig.as_deref(), (from, to)))
+    }
+
+    pub fn check(&mut self, file: &str) -> Told {
+        told(self.0.check(file))
+    }
+
+    pub fn show(&mut self, file: &str) -> Told {
+        told(self.0.show(file))
+    }
+
+    pub fn draw(&mut self, file: &str, rig: &str, in_water: bool) -> Told {
+        told(self.0.draw(file, rig, in_water))
+    }
+
+    pub fn drift(&mut self, file: &str, rig: &str) -> Told {
+        told(self.0.drift(file, rig))
+    }
+
+    pub fn card(&mut self, file: &str, rig: &str) -> Told {
+        told(self.0.card(file, rig))
+    }
+
+    pub fn hover(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.hover(file, at))
+    }
+
+    pub fn complete(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.complete(file, at))
+    }
+
+    pub fn words(&mut self, file: &str) -> Told {
+        told(self.0.words(file))
+    }
+
+    pub fn turn(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
+        told(self.0.turn(file, from, to, value))
+    }
+
+    pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {
+        told(self.0.ways(file, from, to))
+    }
+}

@@ -1,0 +1,397 @@
+//! A page: its files, and what is asked of them.
+
+use crate::answers::{Change, Found, Hovered, Knob, Look, Offer, Rig, Way, Word};
+use crate::files::Files;
+use serde::Serialize;
+use snell_analysis::{Analysis, Notebook, ordered, rigs};
+use snell_finding::{Edit, Finding, Fix};
+use snell_ide::{Paint, Sort};
+use snell_picture::{Medium, write};
+use snell_rig::World;
+use snell_rig::project::BlockRef;
+use snell_text::{Span, TextId, Utf16};
+use snell_view::drift::Instead;
+use snell_view::{Asked, Drawn, Places, Report, ShownRigs, Units};
+use std::path::PathBuf;
+use std::rc::Rc;
+
+/// The file that is asked about is the first of its notebook.
+const ASKED: TextId = TextId(0);
+
+/// What tells one picture from others on its page.
+const PICTURE_ID: &str = "rig";
+
+/// Why there is no answer, in words for people.
+pub type Refused = String;
+
+/// Answers as JSON.
+type Told = Result<String, Refused>;
+
+/// The files of a page, and what was learnt of them.
+#[derive(Default)]
+pub struct Page {
+    files: Files,
+    analysis: Analysis,
+    /// The notebook that was asked last, by its file.
+    last: Option<(String, Rc<Notebook>)>,
+}
+
+/// One file of a page as it is asked.
+struct Asking {
+    notebook: Rc<Notebook>,
+    utf16: Utf16,
+}
+
+impl Page {
+    /// Puts a file there, or its next state.
+    pub fn put(&mut self, file: &str, text: &str) {
+        if self.files.put(file, text) {
+            self.last = None;
+        }
+    }
+
+    /// Takes a file away.
+    pub fn remove(&mut self, file: &str) {
+        self.files.remove(file);
+        self.last = None;
+    }
+
+    fn notebook(&mut self, file: &str) -> Result<Rc<Notebook>, Refused> {
+        if let Some((_, notebook)) = self.last.as_ref().filter(|(last, _)| last == file) {
+            return Ok(notebook.clone());
+        }
+        let paths = [PathBuf::from(file)];
+        let notebook = self.analysis.open(&paths, &self.files);
+        let notebook = Rc::new(notebook.map_err(|(_, unread)| format!("`{file}` is not read: {unread}"))?);
+        self.last = Some((file.to_owned(), notebook.clone()));
+        Ok(notebook)
+    }
+
+    fn ask(&mut self, file: &str) -> Result<Asking, Refused> {
+        let notebook = self.notebook(file)?;
+        let text = notebook.document(ASKED).map_or("", |document| &document.text);
+        let utf16 = Utf16::new(text);
+        Ok(Asking { notebook, utf16 })
+    }
+
+    /// What a card shows: of the rig of a name, or else the first that begins within a stretch of the file.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn look(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
+        let asking = self.ask(file)?;
+        told(&asking.look(rig, within))
+    }
+
+    /// Everything that is wrong, with all ways out: what `snell check --form json` tells.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn check(&mut self, file: &str) -> Told {
+        let notebook = self.notebook(file)?;
+        let findings = snell_article::check(&notebook);
+        told(&Report::of(&findings, None, &Places::new(&notebook, &findings)))
+    }
+
+    /// Every rig of a file with its measures: what `snell show --form json` tells.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn show(&mut self, file: &str) -> Told {
+        let notebook = self.notebook(file)?;
+        let rigs = snell_view::show(&notebook, Units::Author, |_, own| own == file);
+        told(&ShownRigs::from(&*rigs))
+    }
+
+    /// A rig's picture as SVG, to scale or in its water.
+    ///
+    /// # Errors
+    /// There is no such file or rig, or nothing to draw.
+    pub fn draw(&mut self, file: &str, rig: &str, in_water: bool) -> Told {
+        let notebook = self.notebook(file)?;
+        let draw = if in_water {
+            snell_view::draw_in_water
+        } else {
+            snell_view::draw
+        };
+        let wanted = |name: &str, own: &str| name == rig && own == file;
+        let drawn = draw(&notebook, Units::Author, Medium::Page, &wanted);
+        let Drawn { scene, .. } = drawn.into_iter().next().ok_or_else(|| no_rig(rig))?;
+        Ok(write::svg(&scene?, PICTURE_ID))
+    }
+
+    /// How a rig drifts and sinks: what `snell drift --form json` tells.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn drift(&mut self, file: &str, rig: &str) -> Told {
+        let notebook = self.notebook(file)?;
+        let wanted = |name: &str, own: &str| name == rig && own == file;
+        let drifts = snell_view::drift::drifts(&notebook, Units::Author, &Instead::default(), wanted)?;
+        told(&ShownRigs::from(&*drifts))
+    }
+
+    /// A rig's card for the pocket as SVG.
+    ///
+    /// # Errors
+    /// There is no such file or rig, or nothing to say on a card.
+    pub fn card(&mut self, file: &str, rig: &str) -> Told {
+        let notebook = self.notebook(file)?;
+        let wanted = |name: &str, own: &str| name == rig && own == file;
+        let cards = snell_view::cards(&notebook, Units::Author, &Asked::default(), &|_, _| {}, wanted)?;
+        let card = cards.first().ok_or_else(|| no_rig(rig))?;
+        let scene = card
+            .scene()
+            .ok_or_else(|| format!("no card without {}", card.needs.join(", ")))?;
+        Ok(write::svg(&scene, "card"))
+    }
+
+    /// What stands at a place means; `null` where nothing is to be told.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn hover(&mut self, file: &str, at: u32) -> Told {
+        let asking = self.ask(file)?;
+        let hover = snell_ide::hover(&asking.notebook, asking.byte(at));
+        told(&hover.map(|hover| {
+            let (from, to) = asking.units(hover.place);
+            Hovered {
+                from,
+                to,
+                text: [hover.text, hover.more].join("\n\n").trim().to_owned(),
+            }
+        }))
+    }
+
+    /// What may stand at a place.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn complete(&mut self, file: &str, at: u32) -> Told {
+        let asking = self.ask(file)?;
+        let offers = snell_ide::complete(&asking.notebook, asking.byte(at));
+        let offers = offers.into_iter().map(|offer| {
+            let (from, to) = asking.units(offer.place);
+            Offer {
+                word: offer.word,
+                sort: sort(offer.sort),
+                detail: offer.detail,
+                about: offer.about,
+                from,
+                to,
+            }
+        });
+        told(&offers.collect::<Vec<_>>())
+    }
+
+    /// Every word of the file that has a colour.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn words(&mut self, file: &str) -> Told {
+        let asking = self.ask(file)?;
+        let painted = snell_ide::tokens(&asking.notebook);
+        let words = painted.into_iter().map(|painted| {
+            let (from, to) = asking.units(painted.place);
+            Word {
+                from,
+                to,
+                paint: paint(painted.paint),
+            }
+        });
+        told(&words.collect::<Vec<_>>())
+    }
+
+    /// The change that turns the quantity at a place; `null` where none stands there.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn turn(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
+        let asking = self.ask(file)?;
+        let place = Span::new(asking.byte(from), asking.byte(to.max(from)));
+        let edit = snell_ide::turned(&asking.notebook, place, value);
+        told(&edit.map(|edit| asking.change(&edit)))
+    }
+
+    /// The findings that touch a stretch of the file, with all ways out.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {
+        let asking = self.ask(file)?;
+        let place = Span::new(asking.byte(from), asking.byte(to.max(from)));
+        let near = snell_ide::found_near(&asking.notebook, place);
+        told(
+            &near
+                .iter()
+                .map(|finding| asking.found(finding))
+                .collect::<Vec<_>>(),
+        )
+    }
+}
+
+impl Asking {
+    fn text(&self) -> &str {
+        self.notebook
+            .document(ASKED)
+            .map_or("", |document| &document.text)
+    }
+
+    fn byte(&self, unit: u32) -> u32 {
+        self.utf16.byte(self.text(), unit)
+    }
+
+    fn units(&self, span: Span) -> (u32, u32) {
+        (self.utf16.unit(span.start), self.utf16.unit(span.end))
+    }
+
+    fn look(&self, wanted: Option<&str>, within: (u32, u32)) -> Look {
+        let notebook = &*self.notebook;
+        let world = World::new(notebook.project());
+        let mut own = rigs(&world);
+        own.retain(|block| block.source.file.text == ASKED);
+        let named = |block: &BlockRef<'_>| snell_rig::rig::name(*block);
+        let told: Vec<Rig> = own.iter().map(|block| self.rig(*block)).collect();
+        let inside = |rig: &Rig| (within.0..within.1).contains(&rig.from);
+        let chosen = own
+            .iter()
+            .zip(&told)
+            .find(|(block, rig)| match wanted {
+                Some(wanted) => named(block) == wanted,
+                None => inside(rig),
+            })
+            .map(|(block, _)| *block);
+        let findings = snell_ide::findings(notebook, &|| false).unwrap_or_default();
+        let mut look = Look {
+            rigs: told,
+            rig: chosen.map(|block| named(&block)),
+            title: chosen.and_then(|block| block.title().map(str::to_owned)),
+            picture: None,
+            undrawn: None,
+            verdict: Vec::new(),
+            findings: ordered(findings)
+                .iter()
+                .map(|finding| self.found(finding))
+                .collect(),
+            knobs: Vec::new(),
+        };
+        let Some(block) = chosen else { return look };
+        let name = named(&block);
+        let file = snell_view::file_of(notebook, block);
+        let wanted = |other: &str, own: &str| other == name && own == file;
+        let drawn = snell_view::draw(notebook, Units::Author, Medium::Page, &wanted);
+        match drawn.into_iter().next().map(|drawn| drawn.scene) {
+            Some(Ok(scene)) => look.picture = Some(write::svg(&scene, PICTURE_ID)),
+            Some(Err(why)) => look.undrawn = Some(why),
+            None => {}
+        }
+        look.verdict = snell_view::answer_of(&world, block, Units::Author);
+        look.knobs = snell_ide::dials(notebook, block)
+            .into_iter()
+            .map(|dial| self.knob(dial))
+            .collect();
+        look
+    }
+
+    fn rig(&self, block: BlockRef<'_>) -> Rig {
+        let start = block.name_place().span;
+        let end = block
+            .lines()
+            .last()
+            .map_or(start.end, |line| line.whole().span.end);
+        let (from, to) = self.units(Span::new(start.start, end.max(start.end)));
+        Rig {
+            name: snell_rig::rig::name(block),
+            from,
+            to,
+        }
+    }
+
+    fn knob(&self, dial: snell_ide::Dial) -> Knob {
+        let (from, to) = self.units(dial.place);
+        Knob {
+            turns: dial.turns.word(),
+            name: dial.name,
+            unit: dial.unit,
+            value: dial.value,
+            least: dial.least,
+            most: dial.most,
+            step: dial.step,
+            from,
+            to,
+        }
+    }
+
+    fn found(&self, finding: &Finding) -> Found {
+        let place = finding.place();
+        let (from, to) = match place.text == ASKED {
+            true => self.units(place.span),
+            false => (0, 0),
+        };
+        Found {
+            rule: finding.code.to_string(),
+            level: finding.level.word(),
+            message: finding.message.clone(),
+            note: finding.note.clone(),
+            help: finding.help.clone(),
+            from,
+            to,
+            label: finding
+                .labels
+                .first()
+                .map_or_else(String::new, |label| label.text.clone()),
+            ways: finding.fixes.iter().filter_map(|fix| self.way(fix)).collect(),
+        }
+    }
+
+    /// A way out that changes this file and no other.
+    fn way(&self, fix: &Fix) -> Option<Way> {
+        let here = fix.edits.iter().all(|edit| edit.place.text == ASKED);
+        here.then(|| Way {
+            title: fix.title.clone(),
+            sure: fix.sure,
+            changes: fix.edits.iter().map(|edit| self.change(edit)).collect(),
+        })
+    }
+
+    fn change(&self, edit: &Edit) -> Change {
+        let (from, to) = self.units(edit.place.span);
+        Change {
+            from,
+            to,
+            insert: edit.new.clone(),
+        }
+    }
+}
+
+fn told<T: Serialize>(answer: &T) -> Told {
+    serde_json::to_string(answer).map_err(|error| error.to_string())
+}
+
+fn no_rig(rig: &str) -> Refused {
+    format!("there is no rig `{rig}` here")
+}
+
+const fn sort(sort: Sort) -> &'static str {
+    match sort {
+        Sort::Keyword => "keyword",
+        Sort::Block => "block",
+        Sort::Local => "local",
+        Sort::Unit => "unit",
+        Sort::Measure => "measure",
+        Sort::Word => "word",
+    }
+}
+
+const fn paint(paint: Paint) -> &'static str {
+    match paint {
+        Paint::Keyword => "keyword",
+        Paint::Opener => "opener",
+        Paint::Given => "given",
+        Paint::Name => "name",
+        Paint::Number => "number",
+        Paint::Unit => "unit",
+        Paint::Text => "text",
+        Paint::Comment => "comment",
+    }
+}

@@ -1,0 +1,102 @@
+// What the module tells of every example, held against the program: pictures and words to the letter, numbers to 1e-9.
+//
+//   node web.mjs SNELL PAGE
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+const [snell, page] = process.argv.slice(2).map((one) => path.resolve(one));
+const begun = process.cpuUsage();
+const { default: init, Rigs } = await import(pathToFileURL(path.join(page, 'snell.js')));
+await init({ module_or_path: readFileSync(path.join(page, 'snell_bg.wasm')) });
+
+const folder = path.resolve('examples');
+const files = readdirSync(folder).filter((name) => name.endsWith('.rig') || name.endsWith('.md')).sort();
+const rigs = new Rigs();
+for (const name of files) rigs.put(name, readFileSync(path.join(folder, name), 'utf8'));
+const cpu = ({ user, system }) => (user + system) / 1000;
+rigs.look(files.includes('harrow.rig') ? 'harrow.rig' : files[0], undefined, 0, 1e6);
+console.log(`the first answer: ${cpu(process.cpuUsage(begun)).toFixed(0)} ms of CPU`);
+
+function program(...words) {
+  try {
+    return execFileSync(snell, words, { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] });
+  } catch (error) {
+    // With findings it ends with 1, and tells all the same.
+    assert.ok(error.status === 1, `snell ${words.join(' ')} ends with ${error.status}`);
+    return error.stdout;
+  }
+}
+
+/** Equal, but for what the last digits of a machine's numbers may be. */
+function same(one, other, where) {
+  if (typeof one === 'number' && typeof other === 'number') {
+    const off = Math.abs(one - other);
+    assert.ok(off <= 1e-9 * Math.max(1, Math.abs(other)), `${where}: ${one} and ${other}`);
+  } else if (one && other && typeof one === 'object') {
+    assert.deepEqual(Object.keys(one), Object.keys(other), where);
+    for (const key of Object.keys(one)) same(one[key], other[key], `${where}.${key}`);
+  } else {
+    assert.equal(one, other, where);
+  }
+}
+
+const work = mkdtempSync(path.join(tmpdir(), 'web-'));
+let pictures = 0;
+let drifts = 0;
+let cards = 0;
+for (const file of files) {
+  const found = JSON.parse(rigs.check(file));
+  same(found, JSON.parse(program('check', '--form', 'json', file)), `check ${file}`);
+  const shown = JSON.parse(rigs.show(file));
+  if (shown.rigs.length === 0) continue;
+  same(shown, JSON.parse(program('show', '--form', 'json', file)), `show ${file}`);
+  for (const { name } of shown.rigs) {
+    for (const inWater of [false, true]) {
+      let picture;
+      try {
+        picture = rigs.draw(file, name, inWater);
+      } catch {
+        continue;
+      }
+      const out = path.join(work, 'rig.svg');
+      program('draw', ...(inWater ? ['--in-water'] : []), `${file}:${name}`, '-o', out);
+      assert.equal(picture, readFileSync(out, 'utf8'), `the picture of ${name} of ${file}`);
+      pictures += 1;
+    }
+    const drift = JSON.parse(rigs.drift(file, name));
+    same(drift, JSON.parse(program('drift', '--form', 'json', `${file}:${name}`)), `drift ${file}:${name}`);
+    drifts += 1;
+  }
+}
+// A card is the longest of all questions: one is enough.
+const card = rigs.card('harrow.rig', 'harrow-low');
+const out = path.join(work, 'card.svg');
+program('card', 'harrow.rig:harrow-low', '-o', out);
+assert.equal(card, readFileSync(out, 'utf8'), 'the card of harrow-low');
+cards += 1;
+rmSync(work, { recursive: true });
+assert.ok(pictures > 3 && drifts > 3);
+console.log(`holds: ${files.length} files, ${pictures} pictures, ${drifts} drifts and ${cards} card are the program's own`);
+
+// A key, then all that a card shows.
+const text = readFileSync(path.join(folder, 'harrow.rig'), 'utf8');
+const times = [];
+const slow = [];
+for (let key = 0; key < 60; key += 1) {
+  rigs.put('harrow.rig', text.replace('tippet  32 in', `tippet  ${33 + key} in`));
+  let from = process.cpuUsage();
+  rigs.look('harrow.rig', 'harrow-low', 0, text.length);
+  times.push(cpu(process.cpuUsage(from)));
+  if (key % 6) continue;
+  from = process.cpuUsage();
+  rigs.drift('harrow.rig', 'harrow-low');
+  slow.push(cpu(process.cpuUsage(from)));
+}
+const share = (all, part) => [...all].sort((one, other) => one - other)[Math.min(all.length - 1, Math.floor(all.length * part))];
+const told = (all) => `half within ${share(all, 0.5).toFixed(1)} ms, 95 of 100 within ${share(all, 0.95).toFixed(1)} ms of CPU`;
+console.log(`a key to what a card shows: ${told(times)}`);
+console.log(`a drift: ${told(slow)}`);
