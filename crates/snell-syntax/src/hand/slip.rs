@@ -200,12 +200,7 @@ pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
         (slips_between(&phrase, written) == 1).then_some((phrase.len(), *written))
     });
     let is_known = |written: &&str| said.starts_with(*written);
-    match near.filter(|_| {
-        !TRADE
-            .iter()
-            .flat_map(|row| row.written)
-            .any(|written| is_known(&written))
-    }) {
+    match near.filter(|_| !TRADE.iter().flat_map(|row| row.written).any(is_known)) {
         Some((length, near)) if said.is_char_boundary(length) && said.len() == aside.of(line).len() => {
             let span = Span::new(aside.start, aside.start + length as u32);
             Err(near_miss(line, span, near))
