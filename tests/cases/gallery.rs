@@ -33,7 +33,7 @@ struct Gallery {
 fn gallery() -> &'static Gallery {
     static DRAWN: OnceLock<Gallery> = OnceLock::new();
     DRAWN.get_or_init(|| {
-        let page = Run::new(Build::AsTests, &["show", GALLERY, "--form", "html"])
+        let page = Run::new(Build::AsTests, ["show", GALLERY, "--form", "html"])
             .within(&top())
             .finish()
             .out;
