@@ -29,6 +29,7 @@ const BEHIND_A_RIG: &[(Code, &str)] = &[
     (Code::NameTaken, "  let total = 3 ft\n"),
     (Code::KeyUnknown, "  reech 3 ft\n"),
     (Code::LineTwice, "  reach 3 ft\n  reach 4 ft\n"),
+    (Code::LineTwice, "  water 3 ft\n  water 2 ft at 2 ft/s\n"),
     (Code::Loop, "  let one = two\n  let two = one\n"),
     (Code::DividedByNothing, "  let much = 3 ft / 0\n"),
     (Code::FunctionUnknown, "  let most = sum(3 ft, 4 ft)\n"),

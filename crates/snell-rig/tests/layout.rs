@@ -172,3 +172,17 @@ proptest! {
         });
     }
 }
+
+#[test]
+fn lines_of_a_water_complete_one_another() {
+    let rig = "rig a\n  water 2 ft\n  tippet 40 in of 6X fluoro\n  water at 2 ft/s\n  point #14\n  water over cobble\n";
+    last_rig(rig, |rig| {
+        let water = &rig.settings.water.as_ref().expect("it has one").value;
+        assert!(water.depth.is_ok() && water.speed.0.is_ok() && water.bed.is_some());
+    });
+    // A rig made of another says its water anew.
+    last_rig(&format!("{rig}\nrig b from a\n  water 3 ft\n"), |rig| {
+        let water = &rig.settings.water.as_ref().expect("it has one").value;
+        assert!(water.depth.is_ok() && water.speed.0.is_err() && water.bed.is_none());
+    });
+}

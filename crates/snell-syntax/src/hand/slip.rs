@@ -192,15 +192,20 @@ pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
 pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
     let said = fold(aside.of(line));
     let words: Vec<&str> = said.split_whitespace().collect();
-    let knots = TRADE.iter().filter(|row| row.says == Says::Knot);
-    let near = knots.flat_map(|row| row.written).find_map(|written| {
+    let knots = || {
+        let rows = TRADE.iter().filter(|row| row.says == Says::Knot);
+        rows.flat_map(|row| row.written)
+    };
+    if knots().any(|written| said.starts_with(*written)) {
+        return Ok(());
+    }
+    let near = knots().find_map(|written| {
         let count = written.split(' ').count();
         let begins = words.get(..count).filter(|_| count > 1)?;
         let phrase = begins.join(" ");
         (slips_between(&phrase, written) == 1).then_some((phrase.len(), *written))
     });
-    let is_known = |written: &&str| said.starts_with(*written);
-    match near.filter(|_| !TRADE.iter().flat_map(|row| row.written).any(is_known)) {
+    match near {
         Some((length, near)) if said.is_char_boundary(length) && said.len() == aside.of(line).len() => {
             let span = Span::new(aside.start, aside.start + length as u32);
             Err(near_miss(line, span, near))
