@@ -28,7 +28,8 @@ trap 'rm -rf LICENSE NOTICES server' EXIT
 words=(--no-dependencies --allow-missing-repository --out "$out")
 rm -rf server
 if [ $# -eq 4 ]; then
-  install -D -m 755 "$program" "server/$(basename "$program")"
+  mkdir server
+  install -m 755 "$program" "server/$(basename "$program")"
   install -m 644 "$notices" server/NOTICES
   words+=(--target "$2")
 fi

@@ -66,7 +66,7 @@ pub(crate) fn advance(bold: bool, letter: char) -> f64 {
     known().map_or(1.0, |width| f64::from(*width) / weight.size)
 }
 
-#[cfg(all(test, feature = "png"))]
+#[cfg(test)]
 mod tests {
     use super::*;
     use crate::write::fonts::face;

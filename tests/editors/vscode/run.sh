@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# VS Code in a browser: the extension is packaged as for people, put into
-# code-server, and driven by Chromium. Called by ../run.sh.
+# VS Code in a browser: the extension is packaged as for people, with the
+# program in it, put into code-server, and driven by Chromium. No other `snell`
+# is on the path. Called by ../run.sh.
 #
 #   vscode/run.sh SNELL CHROMIUM WATER OUT
 #
@@ -29,15 +30,16 @@ quietly() {
 (cd "$extension" && timeout 60 "$tools/tmgrammar-0.1.3/node_modules/.bin/vscode-tmgrammar-test" \
   -g syntaxes/rig.tmLanguage.json 'test/*.rig')
 node --test "$extension/test/program.test.js" >"$out/program.log" 2>&1 || { cat "$out/program.log" >&2; exit 1; }
-quietly package timeout 240 "$extension/package.sh" "$out/rigs.vsix"
-./package.py "$out/rigs.vsix" "$extension"
+quietly package timeout 240 "$extension/package.sh" "$out/bare.vsix"
+./package.py "$out/bare.vsix" "$extension"
+case "$(uname -m)" in aarch64 | arm64) platform=linux-arm64 ;; *) platform=linux-x64 ;; esac
+quietly package timeout 240 "$extension/package.sh" "$out/rigs.vsix" "$platform" "$snell" ../../../crates/snell/NOTICES
+./package.py "$out/rigs.vsix" "$extension" "$snell"
 ./snippets.py "$snell" "$extension"
 
 server="$tools/code-server-4.139.1/node_modules/.bin/code-server"
 places=(--user-data-dir "$out/user" --extensions-dir "$out/extensions")
-mkdir -p "$out/user/User" "$out/user/Machine"
-# Where a program lies is said for each machine.
-echo "{ \"snell.path\": \"$snell\" }" >"$out/user/Machine/settings.json"
+mkdir -p "$out/user/User"
 # What is done is seen in the files, so they are saved at once.
 cat >"$out/user/User/settings.json" <<'JSON'
 {
@@ -56,6 +58,8 @@ cat >"$out/user/User/settings.json" <<'JSON'
   "[markdown]": { "editor.semanticHighlighting.enabled": false, "editor.defaultFormatter": "snell.snell-rig" }
 }
 JSON
+PATH="$(tr : '\n' <<<"$PATH" | while read -r folder; do [ -x "$folder/snell" ] || echo "$folder"; done | paste -sd :)"
+! command -v snell || { echo "vscode: another snell is on the path" >&2; exit 1; }
 quietly install timeout 180 "$server" "${places[@]}" --install-extension "$out/rigs.vsix" --force
 
 # A port that is free now; a group of its own, so that all of the server can be ended.
