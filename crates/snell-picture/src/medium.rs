@@ -5,7 +5,7 @@
 //! than the fonts that systems come with, so what fits in it fits in those.
 
 use crate::scene::{Run, Side, Text, TextRole, at};
-use crate::widths;
+use crate::widths::advance;
 use unicode_width::UnicodeWidthStr;
 
 /// What a picture is laid out for.
@@ -56,7 +56,7 @@ impl Medium {
         match self {
             Self::Cells(_) => text.width() as f64,
             Self::Page | Self::Sheet => {
-                let letters = text.chars().map(|letter| widths::advance(role.is_bold(), letter));
+                let letters = text.chars().map(|letter| advance(role.is_bold(), letter));
                 letters.sum::<f64>() * role.size()
             }
         }
