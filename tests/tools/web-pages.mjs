@@ -137,7 +137,7 @@ await holds('the module is not needed for what stands in the page', async () => 
 await holds('a slider turns the text, and the picture follows', async () => {
   const tab = await open('one.html');
   await live(tab);
-  const slider = tab.getByLabel(/upper/).first();
+  const slider = tab.locator('label.knob', { hasText: 'upper' }).locator('input');
   await slider.focus();
   await tab.keyboard.press('ArrowRight');
   await tab.waitForFunction(() => /tippet  33 in/.test(document.querySelector('rig-card').text));
@@ -263,7 +263,7 @@ await holds('the page for the bank works without a network, and takes a new stat
   policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' data:";
   const tab = await open('offline/');
   await live(tab);
-  await tab.evaluate(() => navigator.serviceWorker.ready);
+  await tab.evaluate(() => navigator.serviceWorker.ready.then(() => true));
   await tab.context().setOffline(true);
   await tab.reload();
   await live(tab);

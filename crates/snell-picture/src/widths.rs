@@ -65,24 +65,3 @@ pub(crate) fn advance(bold: bool, letter: char) -> f64 {
     };
     known().map_or(1.0, |width| f64::from(*width) / weight.size)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::write::fonts::face;
-
-    #[test]
-    fn the_table_says_of_every_letter_what_the_font_says() {
-        for bold in [false, true] {
-            let face = face(bold).expect("the font is carried");
-            let units = f64::from(face.units_per_em());
-            let letters = (0..=u32::from(char::MAX)).filter_map(char::from_u32);
-            for letter in letters {
-                let glyph = face.glyph_index(letter);
-                let own = glyph.and_then(|glyph| face.glyph_hor_advance(glyph));
-                let own = own.map_or(1.0, |own| f64::from(own) / units);
-                assert_eq!(advance(bold, letter), own, "{letter:?}");
-            }
-        }
-    }
-}

@@ -46,8 +46,7 @@ rm -rf "$out"
 mkdir -p "$out"
 "$binder/bin/wasm-bindgen" --target web --out-dir "$out" --out-name snell \
   "$target/wasm32-unknown-unknown/web/snell_web.wasm"
-# shellcheck disable=SC2046
-"$modules/node_modules/.bin/wasm-opt" -O2 --converge --strip-debug --strip-producers \
+"$modules/node_modules/.bin/wasm-opt" -Oz --strip-debug --strip-producers \
   --enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext --enable-mutable-globals \
   --enable-multivalue --enable-reference-types "$out/snell_bg.wasm" -o "$out/snell_bg.opt"
 mv "$out/snell_bg.opt" "$out/snell_bg.wasm"

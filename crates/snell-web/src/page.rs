@@ -143,10 +143,10 @@ impl Page {
         let scene = card
             .scene()
             .ok_or_else(|| format!("no card without {}", card.needs.join(", ")))?;
-        Ok(write::svg(&scene, "card"))
+        Ok(write::svg(&scene, PICTURE_ID))
     }
 
-    /// What stands at a place means; `null` where nothing is to be told.
+    /// What the word at a place means; `null` where nothing is to be told.
     ///
     /// # Errors
     /// There is no such file.
