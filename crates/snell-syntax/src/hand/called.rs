@@ -83,6 +83,12 @@ impl Sorter<'_> {
             }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 let next = self.items.get(at + 1).and_then(Item::says);
+                // `pheasant tail wth copper wire`
+                let word = plain(self.items[at].span.of(self.line));
+                let among = at > run.start && at + 1 < run.end && word.starts_with('w');
+                if among && self.part.is_fly() && snell_units::slips_between(&word, "with") == 1 {
+                    slip::check_joint(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
+                }
                 if self.part.is_line_only() && next == Some(Says::Colour) {
                     slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }

@@ -42,6 +42,9 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     if letters < shortest(part) {
         return turned_about(line, part, span, &word);
     }
+    if part.is_fly() {
+        check_compound(line, span, &word)?;
+    }
     let most = if letters >= LONG { 2 } else { 1 };
     let known = TRADE
         .iter()
@@ -81,6 +84,22 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .map(|(slips, _, known)| (slips, known));
     match near {
         Some((_, near)) => Err(near_miss(line, span, near)),
+        None => Ok(()),
+    }
+}
+
+/// `blue-wiged`: a word of a pattern's name behind a hyphen that has slipped.
+fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
+    let Some((first, last)) = word.rsplit_once('-') else {
+        return Ok(());
+    };
+    let patterns = PATTERN_WORDS.iter().filter(|known| known.len() > SHORTEST);
+    let is_one = PATTERN_WORDS.contains(&last) || last.len() <= SHORTEST;
+    let near = patterns
+        .filter(|_| !is_one)
+        .find(|known| slips_between(last, known) == 1 && !is_ended(last, known));
+    match near {
+        Some(near) => Err(near_miss(line, span, &format!("{first}-{near}"))),
         None => Ok(()),
     }
 }
