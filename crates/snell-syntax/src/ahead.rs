@@ -59,7 +59,7 @@ impl Reader {
             // Without indent, what a line may be hangs on the lines above it.
             .filter(|passage| !layout::has_lost_indent(text, passage))
             .flat_map(|passage| {
-                passage.iter().scan(Within::Other, |within, span| {
+                passage.iter().scan(Within::Top, |within, span| {
                     let line = span.of(text);
                     let before = *within;
                     *within = opens(line).unwrap_or(before);

@@ -352,14 +352,18 @@ impl Building {
         self.file
     }
 
-    /// What the next line of the open block may say.
+    /// What the next line of the open block may say. Without a head it is a rig's.
     fn within(&self) -> Within {
-        let head = self.open.and_then(|block| self.file.blocks[block].head.as_ref());
-        match head.map(|head| &*head.form) {
+        let Some(block) = self.open else {
+            let is_first = self.file.blocks.is_empty() && !self.broken_above;
+            return if is_first { Within::Top } else { Within::Other };
+        };
+        match self.file.blocks[block].head.as_ref().map(|head| &*head.form) {
             Some(Form::Block(head)) => Within::of(head.kind),
-            Some(Form::Use(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_)) | None => {
+            Some(Form::Use(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_)) => {
                 Within::Other
             }
+            None => Within::Rig,
         }
     }
 

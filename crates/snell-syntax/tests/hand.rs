@@ -145,6 +145,38 @@ fn a_rig_may_be_called_by_several_words() {
 
 /// Nothing is guessed: what can be read in two ways, and what is nearly a word of the line, is asked.
 #[test]
+fn words_above_all_other_lines_are_a_title() {
+    for (first, strict) in [
+        ("Winter leader", "rig winter-leader \"Winter leader\""),
+        ("Euro leader, thin", "rig euro-leader-thin \"Euro leader, thin\""),
+        ("For the Beck:", "rig for-the-beck \"For the Beck\""),
+    ] {
+        let text = format!("{first}\n  knot blood\n");
+        assert_eq!(of(&text).findings, [], "{first}");
+        assert_eq!(of(&text).blocks.len(), 1, "{first}");
+        assert_eq!(tidied(&text), format!("{strict}\n  knot    blood\n"));
+    }
+    // What has slipped, and what stands lower, is none.
+    for text in [
+        "watr harrow\n",
+        "rods kestrel\n",
+        "spol trout\n",
+        "Winter\n",
+        "Winter leader 3 ft\n",
+        "rig a\n  tippet 3 ft of 5X\n\nWinter leader\n",
+    ] {
+        let file = of(text);
+        assert!(
+            file.blocks
+                .iter()
+                .all(|block| block.head.is_none() || text.starts_with("rig a")),
+            "{text}"
+        );
+        assert!(file.blocks.len() < 2, "{text}");
+    }
+}
+
+#[test]
 fn what_is_doubtful_is_asked() {
     let cases = [
         ("tippet: 3 ft, 4 ft of 5X", "read-two-ways"),

@@ -313,22 +313,39 @@ impl<'p> Edits<'_, '_, 'p> {
     fn part_in_derived(&self, line: LineRef<'p>, plain: &Plain, kind: PartKind) -> Finding {
         let key = kind.word();
         let message = format!("a rig made from another writes no `{key}` of its own");
-        let finding = Finding::fault(Code::PartInDerived, line.place(plain.key.span), message);
+        let place = line.place(plain.key.span);
+        // A line in its author's own hand may have no key.
+        let is_keyless = place.span.is_empty();
+        let finding = Finding::fault(
+            Code::PartInDerived,
+            if is_keyless { line.whole() } else { place },
+            message,
+        );
         let of_role: Vec<_> = self
             .base
             .iter()
             .filter(|standing| standing.part.kind == kind)
             .collect();
         match of_role.as_slice() {
-            [] => finding.help(format!("put it in with `add {} after TARGET`", line.as_written())),
+            [] => {
+                let key = if is_keyless {
+                    format!("{key} ")
+                } else {
+                    String::new()
+                };
+                finding.help(format!(
+                    "put it in with `add {key}{} after TARGET`",
+                    line.as_written()
+                ))
+            }
             [one] => {
                 let label = one.part.label().map(|(_, label)| &*label.folded);
                 let start = format!("change {} to", label.unwrap_or(key));
-                finding.help(format!("write `{start} …`")).fix(Fix::sure(
-                    format!("write `{start} …`"),
-                    line.place(plain.key.span),
-                    start,
-                ))
+                let told = finding.help(format!("write `{start} …`"));
+                if is_keyless {
+                    return told;
+                }
+                told.fix(Fix::sure(format!("write `{start} …`"), place, start))
             }
             many => finding.help(format!(
                 "write `change {key} 1 to …`, with its number from the reel up to {}",

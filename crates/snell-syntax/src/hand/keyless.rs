@@ -61,7 +61,7 @@ pub(super) fn part(line: &str, atoms: &[Atom], within: Within) -> Option<Unopene
         Within::Rig => piece(line, atoms, here, within)
             .or_else(|| water(line, atoms))
             .or_else(|| fly(line, atoms, here)),
-        Within::Outing | Within::Other => piece(line, atoms, here, within),
+        Within::Top | Within::Outing | Within::Other => piece(line, atoms, here, within),
     }
 }
 

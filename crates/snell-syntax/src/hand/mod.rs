@@ -65,6 +65,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
                 key == word && !line.contains("/100") && plainly::is_strict(plain, part)
             });
             opens
+                || within == Within::Top && entry == Entry::Margin
                 || may_begin(&plain.key.folded) && !strict
                 || keyless::may_begin(&plain.key.folded)
                 || within == Within::Rig && may_begin_in_rig(&plain.key.folded)
@@ -95,6 +96,12 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         && let Some(method) = keyless::method(line, &atoms, comment)
     {
         return Hand::Read(method);
+    }
+    if entry == Entry::Margin
+        && within == Within::Top
+        && let Some(titled) = title::alone(line, &atoms, comment)
+    {
+        return Hand::Read(titled);
     }
     if entry == Entry::Body && form.is_none() {
         if let Some(timed) = days::timed(line, &atoms) {

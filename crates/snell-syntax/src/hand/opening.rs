@@ -7,9 +7,10 @@ use super::trade::{
     SIZE_WORDS, TAKEN,
 };
 use super::within::Within;
-use crate::vocabulary::BlockKind;
+use crate::vocabulary::{BlockKind, OwnKey};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
+use snell_units::slips_between;
 use std::sync::LazyLock;
 
 /// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
@@ -70,6 +71,20 @@ static FIRST_WORDS: LazyLock<FxHashSet<&'static str>> = LazyLock::new(|| {
 
 pub(super) fn key(word: &str) -> Option<(&'static str, Part)> {
     WRITTEN_KEYS.get(word).copied()
+}
+
+/// Whether words open a line of some block, or are one slip from those that do.
+pub(super) fn nearly_open(words: &[String]) -> bool {
+    let blocks = BlockKind::ALL.into_iter().map(BlockKind::word);
+    let own = OwnKey::ALL.into_iter().map(OwnKey::word);
+    let mut known = blocks.chain(own).chain(WRITTEN_KEYS.keys().copied());
+    known.any(|known| {
+        let count = known.split(' ').count();
+        words.get(..count).is_some_and(|words| {
+            let words = words.join(" ");
+            words == known || slips_between(&words, known) == 1
+        })
+    })
 }
 
 /// The same within a block.

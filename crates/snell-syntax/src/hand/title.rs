@@ -1,6 +1,7 @@
 //! Lines whose values are words: the head of a rig, its method, a note.
 
 use super::atoms::{Atom, Look};
+use super::opening;
 use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip;
@@ -81,6 +82,42 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     if title != name {
         writer.add(&format!("\"{title}\""), span);
     }
+    let note = comment.map(|comment| comment.of(line).to_owned());
+    Some(writer.done(note.as_slice(), true).written)
+}
+
+/// `Winter leader for the Beck` above all other lines: a rig of that title. No word of it is what a line opens with, nor
+/// nearly, so that no line is taken for a title that has only slipped.
+pub(super) fn alone(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
+    const FEWEST_WORDS: usize = 2;
+    let titled = match atoms {
+        [titled @ .., colon] if colon.look == Look::Sign(':') => titled,
+        titled => titled,
+    };
+    let is_title = |atom: &Atom| match atom.look {
+        Look::Word => true,
+        Look::Sign(sign) => [',', '-', '–', '—', '&', '\'', '’', '(', ')', '!', '?'].contains(&sign),
+        Look::Number | Look::Text(_) => false,
+    };
+    let words: Vec<String> = titled
+        .iter()
+        .filter(|atom| atom.look == Look::Word)
+        .map(|atom| fold(atom.span.of(line)))
+        .collect();
+    let (first, last) = (titled.first()?, titled.last()?);
+    let is_titled = words.len() >= FEWEST_WORDS
+        && first.look == Look::Word
+        && titled.iter().all(is_title)
+        && !opening::nearly_open(&words);
+    if !is_titled {
+        return None;
+    }
+    let span = first.span.to(last.span);
+    let title = span.of(line);
+    let mut writer = Writer::default();
+    writer.add(BlockKind::Rig.word(), Span::empty(first.span.start));
+    writer.add(&slug(title, BlockKind::Rig.word()), span);
+    writer.add(&format!("\"{title}\""), span);
     let note = comment.map(|comment| comment.of(line).to_owned());
     Some(writer.done(note.as_slice(), true).written)
 }

@@ -5,6 +5,8 @@ use crate::vocabulary::BlockKind;
 /// What kind of block a line belongs to.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) enum Within {
+    /// None yet: a line of words above all others is a title.
+    Top,
     /// Lines may lack their key, or say what the water is, or tell of a day.
     Rig,
     /// Lines tell of a day, and what was caught counts.
@@ -14,7 +16,7 @@ pub(crate) enum Within {
 }
 
 impl Within {
-    pub(crate) const COUNT: usize = 3;
+    pub(crate) const COUNT: usize = 4;
 
     /// What lines below a head of this kind may say.
     pub(crate) const fn of(kind: BlockKind) -> Self {
