@@ -101,7 +101,7 @@ fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[String]) -> 
 fn tells_cast(line: &str, atoms: &[Atom]) -> bool {
     let [first, rest @ ..] = atoms else { return false };
     plain(first.span.of(line)) == "cast"
-        && rest.len() >= FEWEST_DATED
+        && rest.iter().filter(|atom| atom.look == Look::Word).count() >= FEWEST_DATED
         && rest.first().is_some_and(|next| next.look == Look::Word)
         && rest.iter().all(is_prose)
 }
