@@ -103,7 +103,24 @@ fn judged(line: String) -> Option<Judged> {
         return None;
     }
     let read = faults.all(|fault| OF_VALUES.contains(&fault));
+    if read && (is_rule(&line) || has_colon(&line)) {
+        return None;
+    }
     Some(Judged { line, read })
+}
+
+/// A line of signs under a title, which only the language itself passes over.
+fn is_rule(line: &str) -> bool {
+    let line = line.trim();
+    let sign = line.chars().next().filter(|sign| !sign.is_alphanumeric());
+    sign.is_some_and(|sign| line.chars().count() > 2 && line.chars().all(|other| other == sign))
+}
+
+/// A colon behind the key, as an author's own hand has it.
+fn has_colon(line: &str) -> bool {
+    let mut words = line.split_whitespace();
+    words.next().is_some_and(|key| key.ends_with(':'))
+        || words.next().is_some_and(|word| word.starts_with(':'))
 }
 
 #[cfg(test)]

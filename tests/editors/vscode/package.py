@@ -20,7 +20,8 @@ READ = {"extension/changelog.md", "extension/readme.md", "extension/LICENSE.txt"
 
 # The largest package that holds no more than it should, in bytes.
 LARGEST = 400_000
-LARGEST_PROGRAM = 8_000_000
+# The checks pack the program that they built, with its symbols; what is given to people is held to less by `.ci/dist`.
+LARGEST_PROGRAM = 10_000_000
 
 
 def strings(value):
