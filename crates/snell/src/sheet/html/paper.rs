@@ -76,6 +76,8 @@ pub(super) struct Paper {
     /// How many cautions have room.
     pub cautions: usize,
     scale: f64,
+    /// Whether the words alone are longer than the page.
+    overflows: bool,
 }
 
 impl Paper {
@@ -136,12 +138,14 @@ impl Paper {
             halved,
             cautions: fit,
             scale,
+            overflows: words > tall,
         }
     }
 
-    /// Ways are compared by whether they are legible, then by what is told, then by their size.
+    /// Ways are compared by whether they fit and are legible, then by what is told, then by their size.
     fn worth(&self) -> (bool, usize, f64) {
-        (self.scale >= LEGIBLE, self.cautions, self.scale.min(LEGIBLE))
+        let is_legible = !self.overflows && self.scale >= LEGIBLE;
+        (is_legible, self.cautions, self.scale.min(LEGIBLE))
     }
 
     /// How wide a picture is printed, in millimetres.
