@@ -18,7 +18,7 @@ impl System {
 }
 
 /// Letters of a path that an address takes as they are (RFC 3986, section 3.3), and the strokes between names.
-const PATH: &AsciiSet = &NON_ALPHANUMERIC
+pub const PATH_LETTERS: &AsciiSet = &NON_ALPHANUMERIC
     .remove(b'-')
     .remove(b'.')
     .remove(b'_')
@@ -50,7 +50,7 @@ fn capital(path: &str) -> String {
 
 /// The address of a file by its whole path.
 pub fn address(path: &str, system: System) -> String {
-    let encoded = |path: &str| utf8_percent_encode(path, PATH).to_string();
+    let encoded = |path: &str| utf8_percent_encode(path, PATH_LETTERS).to_string();
     if system == System::Unix {
         return format!("file://{}", encoded(path));
     }

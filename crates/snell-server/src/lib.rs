@@ -13,6 +13,7 @@ mod protocol;
 mod texts;
 mod work;
 
+pub use address::PATH_LETTERS;
 pub use texts::{Change, Open, Texts};
 
 use protocol::Server;

@@ -6,9 +6,10 @@
 
 use crate::inputs::STANDARD_INPUT;
 use crate::trouble::Trouble;
-use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use percent_encoding::utf8_percent_encode;
 use serde_json::{Value, json};
 use snell_finding::{Code, Finding, Fix, Label, Level};
+use snell_server::PATH_LETTERS;
 use snell_text::{Place, TextId};
 use snell_view::Places;
 use std::collections::BTreeMap;
@@ -17,14 +18,6 @@ use std::path::{Component, Path};
 
 const SCHEMA: &str =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
-
-/// What a path keeps in a URI (RFC 3986: unreserved, and the slash).
-const PATH: &AsciiSet = &NON_ALPHANUMERIC
-    .remove(b'-')
-    .remove(b'.')
-    .remove(b'_')
-    .remove(b'~')
-    .remove(b'/');
 
 /// What the pages that ship are relative to: no place that a reader of the log could look at.
 const SHIPPED: &str = "SHIPPED";
@@ -155,7 +148,7 @@ fn artifact(id: TextId, places: &Places<'_>) -> Value {
 
 fn encoded(path: &Path) -> String {
     let path = path.display().to_string().replace(std::path::MAIN_SEPARATOR, "/");
-    utf8_percent_encode(&path, PATH).to_string()
+    utf8_percent_encode(&path, PATH_LETTERS).to_string()
 }
 
 /// Lines and columns from 1; the end is the first column behind.
