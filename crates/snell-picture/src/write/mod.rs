@@ -21,4 +21,4 @@ pub use cells::{Painted, rows};
 pub use pdf::pdf;
 #[cfg(feature = "png")]
 pub use png::{Unpainted, png, unlettered};
-pub use svg::svg;
+pub use svg::{runs_left, svg};

@@ -20,6 +20,11 @@ use unicode_bidi::{BidiClass, bidi_class};
 /// Fonts that systems come with; the last is the one that text was measured in.
 const FONTS: &str = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', Arial, 'DejaVu Sans', sans-serif";
 
+/// Whether a letter runs from right to left, as those of Hebrew and Arabic do (Unicode, UAX #9).
+pub fn runs_left(letter: char) -> bool {
+    matches!(bidi_class(letter), BidiClass::R | BidiClass::AL)
+}
+
 /// Writes a scene. `id` tells it from others on the same page: letters, digits and hyphens.
 pub fn svg(scene: &Scene, id: &str) -> String {
     document(scene, id, text)
@@ -235,7 +240,6 @@ fn text(svg: &mut String, text: &Text) {
             ""
         };
         // Figures behind a name in Hebrew or Arabic belong to the text around it.
-        let runs_left = |letter| matches!(bidi_class(letter), BidiClass::R | BidiClass::AL);
         let isolated = if run.text.chars().any(runs_left) {
             " unicode-bidi=\"isolate\""
         } else {

@@ -11,6 +11,7 @@ use crate::prose::printable;
 use crate::sheet::entry::Named;
 use paper::{Column, Paper};
 pub use rig::{Drawing, RigPage};
+use snell_picture::write::runs_left;
 use snell_view::{CutPiece, CutRig};
 use std::borrow::Cow;
 use unicode_bidi::{BidiClass, bidi_class};
@@ -243,7 +244,6 @@ pub fn escaped(text: &str) -> String {
 /// A text in which words that run from right to left keep to themselves, so that the figures beside them stay in their
 /// place (Unicode, UAX #9: isolates).
 fn isolated(text: &str) -> Cow<'_, str> {
-    let runs_left = |letter: char| matches!(bidi_class(letter), BidiClass::R | BidiClass::AL);
     let Some(first) = text.find(runs_left) else {
         return Cow::Borrowed(text);
     };
@@ -256,7 +256,7 @@ fn isolated(text: &str) -> Cow<'_, str> {
         let within = &rest[..next.unwrap_or(rest.len())];
         let end = within
             .char_indices()
-            .rfind(|(_, letter)| matches!(bidi_class(*letter), BidiClass::R | BidiClass::AL | BidiClass::NSM))
+            .rfind(|(_, letter)| runs_left(*letter) || bidi_class(*letter) == BidiClass::NSM)
             .map_or(within.len(), |(at, letter)| at + letter.len_utf8());
         set.extend(['\u{2068}']);
         set.push_str(&rest[..end]);

@@ -101,11 +101,15 @@ impl Paper {
         let tall = TALL - HEAD - answer as f64 * ANSWER.0;
         let halved = setting.close && rig.cuts.pieces.len() > MANY;
         let cuts = match halved {
-            true => HEADING + (cuts(rig, setting.letters / 2, Told::Bare) - HEADING).div_ceil(2),
+            true => HEADING + (cuts(rig, setting.letters / 2, Detail::Bare) - HEADING).div_ceil(2),
             false => cuts(
                 rig,
                 setting.letters,
-                if setting.close { Told::Named } else { Told::Summed },
+                if setting.close {
+                    Detail::Named
+                } else {
+                    Detail::Summed
+                },
             ),
         };
         let words = (settings(rig, setting.letters) + cuts) as f64 * setting.line;
@@ -142,7 +146,7 @@ impl Paper {
         }
     }
 
-    /// Ways are compared by whether they fit and are legible, then by what is told, then by their size.
+    /// Ways are compared by whether they fit and are legible, then by how many cautions they show, then by their size.
     fn worth(&self) -> (bool, usize, f64) {
         let is_legible = !self.overflows && self.scale >= LEGIBLE;
         (is_legible, self.cautions, self.scale.min(LEGIBLE))
@@ -164,9 +168,9 @@ fn settings(rig: &RigPage<'_>, letters: usize) -> usize {
     rig.sheet.settings.iter().map(of).sum()
 }
 
-/// What is told of a piece that is to be cut.
+/// How much is written of a piece that is to be cut.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Told {
+enum Detail {
     /// How much of what.
     Bare,
     /// The same, with its name.
@@ -175,13 +179,13 @@ enum Told {
     Summed,
 }
 
-fn cuts(rig: &RigPage<'_>, letters: usize, told: Told) -> usize {
+fn cuts(rig: &RigPage<'_>, letters: usize, detail: Detail) -> usize {
     let piece = |piece: &snell_view::CutPiece| {
         let cut = format!("00. {} of {}", cutting::cut(piece), piece.of);
-        match told {
-            Told::Bare => lines(&cut, letters),
-            Told::Named => lines(&format!("{cut}: {}", piece.name), letters),
-            Told::Summed => {
+        match detail {
+            Detail::Bare => lines(&cut, letters),
+            Detail::Named => lines(&format!("{cut}: {}", piece.name), letters),
+            Detail::Summed => {
                 lines(&format!("{cut}: {}", piece.name), letters) + lines(&cutting::sum(piece), letters)
             }
         }
