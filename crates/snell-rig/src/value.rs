@@ -40,9 +40,14 @@ impl Causes {
         match (&self.0, &other.0) {
             (_, None) => self.clone(),
             (None, _) => other.clone(),
+            // Most values that meet come from the same places.
+            (Some(own), Some(others)) if others.iter().all(|cause| own.contains(cause)) => self.clone(),
             (Some(own), Some(others)) => {
-                let new = others.iter().filter(|cause| !own.contains(cause));
-                Self(Some(own.iter().chain(new).take(MOST_CAUSES).copied().collect()))
+                let mut all = Vec::with_capacity(own.len() + others.len());
+                all.extend_from_slice(own);
+                all.extend(others.iter().filter(|cause| !own.contains(cause)).copied());
+                all.truncate(MOST_CAUSES);
+                Self(Some(all.into()))
             }
         }
     }

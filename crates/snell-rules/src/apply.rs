@@ -1,7 +1,7 @@
 //! Rules applied to a rig: what each finds, with the lines to blame, and what
 //! could not be told.
 
-use crate::judge::{Breach, Skip, Skipped, breaches};
+use crate::judge::{Breach, Skip, Skipped, breaches, judged};
 use crate::mend::{Family, Mends};
 use crate::rule::Rule;
 use crate::rulebook::Books;
@@ -16,6 +16,7 @@ use snell_rig::measure::Thing;
 use snell_rig::value::{Cause, Value};
 use snell_text::Place;
 use std::ops::ControlFlow;
+use std::rc::Rc;
 
 /// What a rule found.
 #[derive(Clone, Debug)]
@@ -62,10 +63,11 @@ pub fn apply<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, wanted:
     let mut outcome = Outcome::default();
     let applied = books.of_rig(evaluation.world, evaluation.rig, &faults);
     let mut skips = Vec::new();
-    let breaches = breaches(&applied, evaluation, &faults, &mut skips);
+    let judged: Rc<[_]> = judged(&applied, evaluation, &faults).into();
+    let breaches = breaches(&judged, &mut skips);
     let heard = allow::heard(books, evaluation, &breaches, &skips, &faults);
     let family = Family::default();
-    let mends = Mends::new(books, &family, &applied, evaluation);
+    let mends = Mends::new(books, &family, judged, evaluation);
     for breach in breaches.iter().filter(|breach| heard(breach)) {
         match found(evaluation, breach, &faults) {
             Ok(mut found) => {
@@ -153,7 +155,8 @@ pub fn mends<'p>(
 ) -> usize {
     let applied = books.of_rig(evaluation.world, evaluation.rig, &Faults::default());
     let family = Family::default();
-    let mends = Mends::new(books, &family, &applied, evaluation);
+    let judged = judged(&applied, evaluation, &Faults::default());
+    let mends = Mends::new(books, &family, judged.into(), evaluation);
     for (index, found) in found.iter().enumerate() {
         let rule = applied
             .iter()

@@ -5,7 +5,7 @@
 //! is written down twice.
 
 use crate::gathering::Applied;
-use crate::judge::breaches;
+use crate::judge::{breaches, judged};
 use crate::scope::RuleScope;
 use snell_rig::Evaluation;
 use snell_rig::faults::Faults;
@@ -19,12 +19,8 @@ impl<'p> Applied<'p> {
     /// What the rig leaves unsaid, so that the rule cannot be judged.
     pub fn is_broken_by(&self, evaluation: &Evaluation<'_, 'p>) -> Result<bool, Lack> {
         let mut skips = Vec::new();
-        let broken = breaches(
-            std::slice::from_ref(self),
-            evaluation,
-            &Faults::default(),
-            &mut skips,
-        );
+        let judged = judged(std::slice::from_ref(self), evaluation, &Faults::default());
+        let broken = breaches(&judged, &mut skips);
         if !broken.is_empty() {
             return Ok(true);
         }

@@ -111,15 +111,27 @@ impl<'e, 'w, 'p> Judge<'e, 'w, 'p> {
         let (speaks, speaks_on) = evaluation.hanging_on(|| self.speaks(applied));
         let things = match &speaks {
             Ok(false) => Vec::new(),
-            speaks => things(evaluation, applied.rule.each)
-                .into_iter()
-                .map(|thing| self.thing(applied, thing, speaks))
-                .collect(),
+            speaks => self.each(applied, speaks),
         };
         Judged {
             applied,
             speaks_on,
             things,
+        }
+    }
+
+    /// A rule at every thing of its kind on the rig.
+    fn each(&self, applied: &Applied<'p>, speaks: &Result<bool, Lack>) -> Vec<JudgedThing> {
+        let chain = &self.evaluation.rig.chain;
+        let at = |thing| self.thing(applied, thing, speaks);
+        match applied.rule.each {
+            Some(Kind::Section) => chain.sections().map(|(id, _)| at(Thing::Section(id))).collect(),
+            Some(Kind::Join) => chain.joins().map(|id| at(Thing::Join(id))).collect(),
+            Some(Kind::Dropper) => chain.droppers().map(|id| at(Thing::Dropper(id))).collect(),
+            Some(Kind::Gap) => chain.gaps().map(|id| at(Thing::Gap(id))).collect(),
+            Some(Kind::Fly) => chain.flies().map(|(id, _)| at(Thing::Fly(id))).collect(),
+            Some(Kind::Shot) => chain.shots().map(|id| at(Thing::Shot(id))).collect(),
+            Some(Kind::Rig | Kind::Rod | Kind::Water) | None => vec![at(Thing::Rig)],
         }
     }
 
@@ -192,47 +204,40 @@ impl<'e, 'w, 'p> Judge<'e, 'w, 'p> {
     }
 }
 
-/// Every breach of some rules, in the rules' order.
-pub(crate) fn breaches<'r, 'p>(
+/// Some rules, each held against a rig.
+pub(crate) fn judged<'r, 'p>(
     applied: &'r [Applied<'p>],
     evaluation: &Evaluation<'_, 'p>,
     faults: &Faults,
+) -> Vec<Judged<'r, 'p>> {
+    let mut judge = Judge::new(evaluation, faults);
+    applied.iter().map(|applied| judge.rule(applied)).collect()
+}
+
+/// Every breach of some rules, in the rules' order.
+pub(crate) fn breaches<'r, 'p>(
+    judged: &[Judged<'r, 'p>],
     skips: &mut Vec<Skip<'r, 'p>>,
 ) -> Vec<Breach<'r, 'p>> {
-    let mut judge = Judge::new(evaluation, faults);
     let mut breaches = Vec::new();
-    for applied in applied {
-        for JudgedThing { thing, outcome, .. } in judge.rule(applied).things {
+    for Judged { applied, things, .. } in judged {
+        for JudgedThing { thing, outcome, .. } in things {
             match outcome {
                 Ok(Some(values)) => breaches.push(Breach {
                     applied,
-                    thing,
-                    values,
+                    thing: *thing,
+                    values: values.clone(),
                 }),
                 Err(Lack::Unknown(needs)) => skips.push(Skip {
                     applied,
-                    thing,
-                    needs,
+                    thing: *thing,
+                    needs: Arc::clone(needs),
                 }),
                 Ok(None) | Err(Lack::Faulty) => {}
             }
         }
     }
     breaches
-}
-
-/// Every thing of a kind on the rig.
-fn things(evaluation: &Evaluation<'_, '_>, each: Option<Kind>) -> Vec<Thing> {
-    let chain = &evaluation.rig.chain;
-    match each {
-        Some(Kind::Section) => chain.sections().map(|(id, _)| Thing::Section(id)).collect(),
-        Some(Kind::Join) => chain.joins().map(Thing::Join).collect(),
-        Some(Kind::Dropper) => chain.droppers().map(Thing::Dropper).collect(),
-        Some(Kind::Gap) => chain.gaps().map(Thing::Gap).collect(),
-        Some(Kind::Fly) => chain.flies().map(|(id, _)| Thing::Fly(id)).collect(),
-        Some(Kind::Shot) => chain.shots().map(Thing::Shot).collect(),
-        Some(Kind::Rig | Kind::Rod | Kind::Water) | None => vec![Thing::Rig],
-    }
 }
 
 /// A rule that could not be judged.

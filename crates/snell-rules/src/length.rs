@@ -23,12 +23,18 @@ pub(crate) const fn cut(system: System) -> f64 {
     }
 }
 
-/// The lengths that a person would cut for an exact one: the nearest, then those to either side.
+/// The lengths that a person would cut for an exact one: the nearest, then that on its other side.
 pub(crate) fn cuts(exact: f64, system: System) -> impl Iterator<Item = f64> {
     let step = cut(system);
     let steps = exact / step;
-    [steps.round(), steps.ceil(), steps.floor()]
-        .into_iter()
+    let nearest = steps.round();
+    let other = if nearest > steps {
+        steps.floor()
+    } else {
+        steps.ceil()
+    };
+    std::iter::once(nearest)
+        .chain((other != nearest).then_some(other))
         .map(move |steps| steps * step)
         .filter(|length| *length > 0.0)
 }

@@ -5,7 +5,7 @@
 //! judged again. One that raises a new finding is dropped. The work is bounded.
 
 use crate::gathering::Applied;
-use crate::judge::{Breach, Judge, Judged};
+use crate::judge::{Breach, Judge, Judged, judged};
 use crate::length;
 use crate::rulebook::Books;
 use crate::scope::RuleScope;
@@ -24,6 +24,7 @@ use snell_syntax::{Claim, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Dimension, System};
 use std::cell::{Cell, OnceCell};
+use std::rc::Rc;
 use std::sync::Arc;
 
 /// The most work that is done for the mends of one finding, in values worked out and verdicts given: some hundredths
@@ -64,7 +65,8 @@ pub(crate) struct Family<'p>(OnceCell<Vec<Member<'p>>>);
 pub(crate) struct Mends<'a, 'w, 'p> {
     books: &'a Books<'w, 'p>,
     family: &'a Family<'p>,
-    applied: &'a [Applied<'p>],
+    /// Its rules, held against the rig as it is.
+    judged: Rc<[Judged<'a, 'p>]>,
     evaluation: &'a Evaluation<'w, 'p>,
     candidates: OnceCell<Vec<Candidate<'a, 'p>>>,
     /// What the rig is found guilty of as it is.
@@ -77,7 +79,9 @@ pub(crate) struct Mends<'a, 'w, 'p> {
 
 /// Every verdict on a rig, each with what it hangs on.
 struct Verdicts<'r, 'p> {
-    rules: Vec<Judged<'r, 'p>>,
+    rules: Rc<[Judged<'r, 'p>]>,
+    /// The rule that a supposed length broke last: the likeliest to be broken by the next one, so it is asked first.
+    broke_last: Cell<usize>,
     claims: Vec<(LineRef<'p>, &'p Claim, bool, Written)>,
 }
 
@@ -102,13 +106,13 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
     pub(crate) fn new(
         books: &'a Books<'w, 'p>,
         family: &'a Family<'p>,
-        applied: &'a [Applied<'p>],
+        judged: Rc<[Judged<'a, 'p>]>,
         evaluation: &'a Evaluation<'w, 'p>,
     ) -> Self {
         Self {
             books,
             family,
-            applied,
+            judged,
             evaluation,
             candidates: OnceCell::new(),
             as_is: OnceCell::new(),
@@ -158,7 +162,7 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
             off
         };
         let exact = length::root(candidate.value.si(), off)?;
-        let as_is = self.as_is.get_or_init(|| verdicts(self.applied, evaluation));
+        let as_is = self.as_is.get_or_init(|| verdicts(&self.judged, evaluation));
         length::cuts(exact, system(candidate)).find(|length| {
             let supposed = suppose(evaluation, candidate, *length);
             // The rule itself is asked first: it is the likeliest to be still broken.
@@ -181,12 +185,13 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
             blocks.map(member).collect()
         });
         let of_family = self.of_family.get_or_init(|| {
-            let judged = |(rig, applied): &'a Member<'p>| {
+            let as_it_is = |(rig, applied): &'a Member<'p>| {
                 let evaluation = Evaluation::new(world, rig);
-                let verdicts = verdicts(applied, &evaluation);
+                let judged = judged(applied, &evaluation, &Faults::default());
+                let verdicts = verdicts(&judged.into(), &evaluation);
                 (evaluation, verdicts)
             };
-            members.iter().map(judged).collect()
+            members.iter().map(as_it_is).collect()
         });
         of_family.iter().any(|(evaluation, as_is)| {
             let at = evaluation.written_at(candidate.fit.place());
@@ -195,17 +200,15 @@ impl<'a, 'w, 'p> Mends<'a, 'w, 'p> {
     }
 }
 
-fn verdicts<'r, 'p>(applied: &'r [Applied<'p>], evaluation: &Evaluation<'_, 'p>) -> Verdicts<'r, 'p> {
-    let faults = Faults::default();
-    let mut judge = Judge::new(evaluation, &faults);
-    let rules = applied.iter().map(|applied| judge.rule(applied)).collect();
+fn verdicts<'r, 'p>(rules: &Rc<[Judged<'r, 'p>]>, evaluation: &Evaluation<'_, 'p>) -> Verdicts<'r, 'p> {
     let claims = evaluation.rig.expects.iter().map(|(line, claim)| {
         let (broken, on) = evaluation.hanging_on(|| is_claim_broken(evaluation, *line, claim));
         (*line, *claim, broken, on)
     });
     Verdicts {
         claims: claims.collect(),
-        rules,
+        broke_last: Cell::new(0),
+        rules: Rc::clone(rules),
     }
 }
 
@@ -224,7 +227,7 @@ fn raises_nothing<'p>(
     let faults = Faults::default();
     let mut judge = Judge::new(supposed, &faults);
     let mut asked = 0;
-    let raised = as_is.rules.iter().any(|judged| {
+    let mut is_raised = |judged: &Judged<'_, 'p>| {
         if judged.speaks_on.meets(at) {
             let now = judge.rule(judged.applied).things;
             asked += now.len();
@@ -240,7 +243,12 @@ fn raises_nothing<'p>(
             asked += 1;
             matches!(judge.breach(judged.applied, known.thing), Ok(Some(_)))
         })
-    });
+    };
+    let last = as_is.broke_last.get();
+    let raised = as_is.rules.get(last).is_some_and(&mut is_raised) || {
+        let first = as_is.rules.iter().position(is_raised);
+        first.inspect(|rule| as_is.broke_last.set(*rule)).is_some()
+    };
     let mut claims = as_is.claims.iter().filter(|(.., on)| on.meets(at));
     let raised = raised
         || claims.any(|(line, claim, was_broken, _)| !was_broken && is_claim_broken(supposed, *line, claim));

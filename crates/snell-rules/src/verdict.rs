@@ -5,7 +5,7 @@ use crate::allow;
 use crate::apply::{Found, told};
 use crate::chance::{Chance, chances};
 use crate::gathering::Applied;
-use crate::judge::{Judge, Skip, breaches};
+use crate::judge::{Judge, Skip, breaches, judged};
 use crate::rulebook::Books;
 use snell_rig::faults::Faults;
 use snell_rig::keywords::{Decides, Method};
@@ -134,7 +134,7 @@ impl<'p> Deciding<'p> {
             return Verdict::Unasked;
         }
         let mut skips = Vec::new();
-        let broken = breaches(&self.rules, evaluation, &faults, &mut skips);
+        let broken = breaches(&judged(&self.rules, evaluation, &faults), &mut skips);
         let found = told(evaluation, &broken, &mut skips);
         let untold = || skips.iter().map(Skip::lack).find(|lack| !lack.is_of_other_kind());
         match (found.is_empty(), untold()) {

@@ -70,6 +70,10 @@ pub fn known(word: &str) -> Option<Resolved> {
 /// # Errors
 /// If it is not a unit, may be either of two, or multiplies a temperature.
 pub fn resolve(word: &str) -> Result<Resolved, UnitFault> {
+    // Most units are written as the table has them.
+    if let Some(unit) = row(word) {
+        return Ok(unit.into());
+    }
     let Some(folded) = Folded::new(word) else {
         return Err(UnitFault::Unknown {
             word: word.to_owned(),

@@ -89,7 +89,10 @@ impl<W: Write> Screen<W> {
                 letter if steers(letter) => 0,
                 letter => letter.len_utf8(),
             };
-            if let Some((sign, instead)) = in_ascii(rest).filter(|_| self.ascii) {
+            if self.ascii
+                && !letter.is_ascii()
+                && let Some((sign, instead)) = in_ascii(rest)
+            {
                 shown.push_str(instead);
                 rest = &rest[sign..];
                 continue;

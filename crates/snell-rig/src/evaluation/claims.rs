@@ -97,7 +97,7 @@ fn fails(evaluation: &Evaluation<'_, '_>, line: LineRef<'_>, claim: &Claim, verd
     let subject = line.written(claim.subject.span);
     let (told, value) = match &verdict.found {
         Answer::Value(value) => (written(value, &verdict.limits), Some(value)),
-        Answer::Words(words, _) => (words.join(", "), None),
+        Answer::Words(carried) => (carried.told(evaluation), None),
     };
     let condition = line.written(claim.condition_span);
     let wanted = match &claim.condition {

@@ -39,8 +39,27 @@ pub struct Verdict {
 pub enum Answer {
     /// A value.
     Value(Value),
-    /// The words that it carries, where it should carry others; and what carries them.
-    Words(Vec<String>, Option<Thing>),
+    /// Words.
+    Words(Carried),
+}
+
+/// The words that a thing carries, or that one measure tells of it. Most who ask only want to know whether a condition
+/// holds, so they are not written down before they are told.
+#[derive(Clone, Copy, Debug)]
+pub struct Carried {
+    thing: Thing,
+    measure: Option<&'static Measure>,
+}
+
+impl Carried {
+    /// All of them, parted by commas.
+    pub(super) fn told(&self, evaluation: &Evaluation<'_, '_>) -> String {
+        let mut words = Vec::new();
+        each_word(evaluation, self.thing, self.measure, &mut |word| {
+            words.push(word.to_owned());
+        });
+        words.join(", ")
+    }
 }
 
 /// Judges a condition.
@@ -171,26 +190,21 @@ fn is(
         Meaning::Measure(..) | Meaning::Value(_) => return Err(no_words(scope, line, claim)),
     };
     let evaluation = scope.evaluation();
-    let asked: Vec<&str> = asked.iter().map(|word| line.written(word.span)).collect();
     let (mut carries, mut any) = (false, false);
     each_word(evaluation, thing, measure, &mut |word| {
         any = true;
-        carries = carries || asked.iter().any(|asked| asked.eq_ignore_ascii_case(word));
+        carries = carries
+            || asked
+                .iter()
+                .any(|asked| line.written(asked.span).eq_ignore_ascii_case(word));
     });
     if let (false, Some(measure)) = (any, measure) {
         let missing = Missing::new(Unsaid::Words(measure.name)).of_thing(thing);
         return Err(missing.at(evaluation.rig.place()).into());
     }
-    let holds = carries != negated;
-    let mut carried = Vec::new();
-    if !holds {
-        each_word(evaluation, thing, measure, &mut |word| {
-            carried.push(word.to_owned())
-        });
-    }
     Ok(Verdict {
-        holds,
-        found: Answer::Words(carried, Some(thing)),
+        holds: carries != negated,
+        found: Answer::Words(Carried { thing, measure }),
         limits: Vec::new(),
     })
 }

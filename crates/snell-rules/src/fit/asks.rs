@@ -5,7 +5,7 @@
 //! they cannot keep it.
 
 use crate::gathering::Applied;
-use crate::judge::breaches;
+use crate::judge::{breaches, judged};
 use crate::rulebook::Books;
 use crate::scope::RuleScope;
 use crate::{allow, mend};
@@ -145,7 +145,7 @@ impl<'p> Asks<'p> {
             Ask::Rule(index) => {
                 let rule = std::slice::from_ref(&self.applied[index]);
                 let mut skips = Vec::new();
-                let breaches = breaches(rule, evaluation, &Faults::default(), &mut skips);
+                let breaches = breaches(&judged(rule, evaluation, &Faults::default()), &mut skips);
                 let against = breaches.into_iter().map(|breach| Against {
                     ask,
                     thing: breach.thing,

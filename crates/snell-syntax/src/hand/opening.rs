@@ -103,13 +103,21 @@ pub(super) fn may_begin(word: &str) -> bool {
 
 /// Whether a word that is no key may open a line of a rig without one: a number, an article, a fly's name, a sentence.
 pub(super) fn may_begin_in_rig(word: &str) -> bool {
-    NUMBERS.iter().any(|(written, _)| written.contains(&word))
-        || [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS]
-            .iter()
-            .any(|table| table.contains(&word))
-        || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
-        || SIZE_WORDS.contains(&word)
-        || ["caught", "cast", "good"].contains(&word)
+    static WORDS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
+        let numbers = NUMBERS.iter().flat_map(|(written, _)| *written);
+        let short = ABBREVIATIONS.iter().map(|(short, _)| short);
+        let tables = [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS, SIZE_WORDS];
+        let others = &["caught", "cast", "good"];
+        tables
+            .into_iter()
+            .flatten()
+            .chain(numbers)
+            .chain(short)
+            .chain(others)
+            .copied()
+            .collect()
+    });
+    WORDS.contains(word)
 }
 
 pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: Within) -> Option<Opened> {

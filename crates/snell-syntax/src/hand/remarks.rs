@@ -13,8 +13,10 @@ use super::trade::{
 };
 use super::write::Written;
 use crate::vocabulary::{BlockKind, OwnKey};
+use rustc_hash::FxHashSet;
 use snell_text::Span;
 use snell_units::{Dimension, slips_between};
+use std::sync::LazyLock;
 
 /// A remark in words alone. A line that the grammar reads is one only if it holds a word that no line of any block does.
 pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
@@ -75,10 +77,7 @@ pub(super) fn behind(line: &str, opened: &Opened, atoms: &mut Vec<Atom>) -> Opti
 /// `keep your tip up`, `it drops off fast`
 fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[String]) -> bool {
     let is_command = OPENING_VERBS.contains(&first) && words.len() >= FEWEST_WORDS;
-    let spoken = words
-        .iter()
-        .filter(|word| SENTENCE_WORDS.contains(&&***word))
-        .count();
+    let spoken = words.iter().filter(|word| SPOKEN.contains(&***word)).count();
     let opens_other = [
         OwnKey::Let,
         OwnKey::Change,
@@ -273,9 +272,12 @@ fn note(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
     Some(note.written)
 }
 
+/// [`SENTENCE_WORDS`], for every line of a file is held against them.
+static SPOKEN: LazyLock<FxHashSet<&str>> = LazyLock::new(|| SENTENCE_WORDS.iter().copied().collect());
+
 /// Whether a line holds a word that only whole sentences do.
 pub(super) fn is_spoken(line: &str) -> bool {
-    let is_word = |word: &str| word == "the" || SENTENCE_WORDS.contains(&word);
+    let is_word = |word: &str| word == "the" || SPOKEN.contains(word);
     line.split_ascii_whitespace()
         .any(|word| is_word(word.trim_end_matches(',')))
 }

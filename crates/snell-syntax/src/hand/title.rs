@@ -9,8 +9,10 @@ use super::trade::{BROAD_METHODS, METHODS};
 use super::write::{Strict, Writer, Written};
 use crate::vocabulary::{BlockKind, Link, is_joining};
 use crate::words::fold;
+use rustc_hash::FxHashMap;
 use snell_finding::Code;
 use snell_text::Span;
+use std::sync::LazyLock;
 
 type Result<T> = std::result::Result<T, Unplaced>;
 
@@ -250,6 +252,18 @@ fn of_others(word: &str, method: &str) -> bool {
         .any(|(known, names)| *known != method && has(names))
 }
 
+/// The methods by all their names, each as [`plain`] writes it.
+static METHOD_OF: LazyLock<FxHashMap<String, &'static str>> = LazyLock::new(|| {
+    let mut methods = FxHashMap::default();
+    for (method, written) in METHODS {
+        let names = written.iter().map(|name| (*name).to_owned());
+        for name in std::iter::once(plain(method)).chain(names) {
+            methods.entry(name).or_insert(*method);
+        }
+    }
+    methods
+});
+
 /// A method that some words name.
 struct Named {
     method: &'static str,
@@ -291,10 +305,7 @@ fn whole_phrase(line: &str, phrase: &[Atom], is_first: bool) -> Option<Named> {
     let words: Vec<&str> = plain_words.split_whitespace().collect();
     let said = words.join(" ");
     let styled = said.trim_end_matches(" style");
-    let known = |written: &&str| **written == said || *written == styled;
-    let (method, _) = METHODS
-        .iter()
-        .find(|(method, written)| plain(method) == said || written.iter().any(&known))?;
+    let method = METHOD_OF.get(&*said).or_else(|| METHOD_OF.get(styled)).copied()?;
     Some(Named {
         method,
         broad: BROAD_METHODS.contains(&&*said),
