@@ -39,7 +39,8 @@ fn size(kind: MarkKind) -> (f64, f64) {
         | MarkKind::Ring
         | MarkKind::Swivel
         | MarkKind::HardWater
-        | MarkKind::KeepOut => (0.0, 3.5),
+        | MarkKind::KeepOut
+        | MarkKind::OwnWater => (0.0, 3.5),
     }
 }
 
@@ -78,6 +79,6 @@ const fn word(kind: MarkKind) -> Option<&'static str> {
         MarkKind::Shot => Some("shot"),
         MarkKind::Float => Some("float"),
         MarkKind::Break => Some("not to scale"),
-        MarkKind::HardWater | MarkKind::KeepOut => None,
+        MarkKind::HardWater | MarkKind::KeepOut | MarkKind::OwnWater => None,
     }
 }

@@ -280,6 +280,8 @@ pub enum MarkKind {
     HardWater,
     /// Water to stay out of.
     KeepOut,
+    /// The rig's own water among others.
+    OwnWater,
 }
 
 impl Bounds {

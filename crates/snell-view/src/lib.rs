@@ -31,7 +31,7 @@ pub use crate::shown::Place;
 pub use crate::shown::Row;
 pub use card::{
     About, Asked, MOST_LINES, Remark, ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Wading, Why,
-    card_of, cards,
+    card_of, cards, waters_of,
 };
 pub use cautions::{WaterShown, cautions};
 pub use copied::text_of;

@@ -60,7 +60,8 @@ pub(super) fn sign(kind: MarkKind, at: Point, size: f64) -> Mark {
         | MarkKind::FloatingFly
         | MarkKind::Break
         | MarkKind::HardWater
-        | MarkKind::KeepOut => size,
+        | MarkKind::KeepOut
+        | MarkKind::OwnWater => size,
     };
     Mark::plain(kind, at, size)
 }

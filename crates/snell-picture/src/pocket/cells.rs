@@ -3,7 +3,9 @@
 /// What is drawn.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pocket {
-    /// The rig's name.
+    /// What it is drawn for.
+    pub paper: Paper,
+    /// The rig's name, or what the picture is of where it stands under that.
     pub name: String,
     /// Its title for people.
     pub title: Option<String>,
@@ -23,6 +25,16 @@ pub struct Pocket {
     pub notes: Vec<PocketNote>,
 }
 
+/// What a card is drawn for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Paper {
+    /// A sheet of its own, as small as its figures allow, from A6 up.
+    #[default]
+    Own,
+    /// A column of a rig's sheet.
+    Column,
+}
+
 /// A cell. Cells beside one another with one answer are one region.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PocketCell {
@@ -32,17 +44,19 @@ pub struct PocketCell {
     pub fished: bool,
     /// What the cell has of its own, a line each.
     pub lines: Vec<String>,
-    /// The sign in its corner.
-    pub sign: Option<Sign>,
+    /// The signs at its foot.
+    pub signs: Vec<Sign>,
 }
 
-/// A sign in the corner of a cell.
+/// A sign at the foot of a cell.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sign {
     /// Hard water to stand in.
     Hard,
     /// Water to stay out of.
     KeepOut,
+    /// The rig's own water.
+    Own,
 }
 
 /// A part of the rig.

@@ -5,7 +5,7 @@ use super::paper::{MARGIN, MEDIUM, PAD, SIGN, SIGN_GAP, Widths, name, widest};
 use super::regions::{Region, regions};
 use crate::hatch;
 use crate::labels::{paragraph, run, wrap};
-use crate::pocket::cells::{NoteHead, Pocket, PocketCell, Sign};
+use crate::pocket::cells::{NoteHead, Paper, Pocket, PocketCell, Sign};
 use crate::scene::{Ground, Item, Line, LineRole, Mark, MarkKind, Point, Run, Scene, Side, TextRole, at};
 
 /// Between the grid, the rig and the notes, and between two notes.
@@ -70,7 +70,10 @@ pub(super) fn lay_out(pocket: &Pocket) -> Option<Scene> {
     let (notes, bottom) = notes(pocket, y, widths.whole);
     items.extend(notes);
     Some(Scene {
-        title: format!("{}: a card for the pocket", pocket.name),
+        title: match pocket.paper {
+            Paper::Own => format!("{}: a card for the pocket", pocket.name),
+            Paper::Column => pocket.name.clone(),
+        },
         about: pocket.about.clone(),
         width: widths.whole,
         height: bottom + MARGIN,
@@ -110,8 +113,8 @@ fn heights(cells: &[&[PocketCell]], named: &[Named], top: f64) -> Vec<f64> {
     let mut rows = vec![top];
     for (row, cells) in cells.iter().enumerate() {
         let figures = |cell: &PocketCell| {
-            let sign = usize::from(cell.sign.is_some());
-            cell.lines.len().max(sign) as f64 * MEDIUM.height(TextRole::Detail)
+            let signs = usize::from(!cell.signs.is_empty());
+            cell.lines.len().max(signs) as f64 * MEDIUM.height(TextRole::Detail)
         };
         let here = named.iter().filter(|named| named.region.name_at.0 == row);
         let names = here.map(|named| high(&named.lines)).fold(0.0, f64::max);
@@ -249,25 +252,32 @@ fn name_of(named: &Named, grid: &Grid) -> Vec<Item> {
     items
 }
 
-/// What a cell has of its own, at its lower edge, with its sign behind the last line.
+/// What a cell has of its own, at its lower edge, with its signs behind the last line.
 fn figures(cell: &PocketCell, grid: &Grid, (row, column): (usize, usize)) -> Vec<Item> {
     let high = MEDIUM.height(TextRole::Detail);
     let middle = grid.corner(row, column).x + grid.cell / 2.0;
-    let lines = cell.lines.len().max(usize::from(cell.sign.is_some()));
+    let lines = cell.lines.len().max(usize::from(!cell.signs.is_empty()));
     let mut y = grid.rows[row + 1] - PAD - lines as f64 * high + high / 2.0;
     let mut items = Vec::new();
     let last = lines.saturating_sub(1);
     for index in 0..lines {
         let words = cell.lines.get(index).map_or("", String::as_str);
         let wide = MEDIUM.width(TextRole::Detail, words);
-        let sign = cell.sign.filter(|_| index == last);
+        let signs: &[Sign] = if index == last { &cell.signs } else { &[] };
         let gap = if words.is_empty() { 0.0 } else { SIGN_GAP };
-        let behind = sign.map_or(0.0, |_| gap + 2.0 * SIGN);
+        let each = 2.0 * SIGN + SIGN_GAP;
+        let behind = if signs.is_empty() {
+            0.0
+        } else {
+            gap + signs.len() as f64 * each - SIGN_GAP
+        };
         let left = middle - (wide + behind) / 2.0;
         if !words.is_empty() {
             items.push(text(TextRole::Detail, words, left, y));
         }
-        items.extend(sign.map(|sign| mark(sign, at(left + wide + gap + SIGN, y))));
+        let first = left + wide + gap + SIGN;
+        let signs = signs.iter().enumerate();
+        items.extend(signs.map(|(behind, sign)| mark(*sign, at(first + behind as f64 * each, y))));
         y += high;
     }
     items
@@ -277,6 +287,7 @@ fn mark(sign: Sign, at: Point) -> Item {
     let kind = match sign {
         Sign::Hard => MarkKind::HardWater,
         Sign::KeepOut => MarkKind::KeepOut,
+        Sign::Own => MarkKind::OwnWater,
     };
     Mark::plain(kind, at, SIGN).into()
 }

@@ -12,7 +12,7 @@ mod paper;
 mod regions;
 
 use crate::scene::Scene;
-pub use cells::{NoteHead, Pocket, PocketCell, PocketNote, PocketPart, Sign};
+pub use cells::{NoteHead, Paper, Pocket, PocketCell, PocketNote, PocketPart, Sign};
 
 /// The picture of a card; `None` where it has no cell.
 pub fn scene(pocket: &Pocket) -> Option<Scene> {

@@ -3,7 +3,7 @@
 
 use crate::labels::{run, wrap};
 use crate::medium::Medium;
-use crate::pocket::cells::{Pocket, PocketCell};
+use crate::pocket::cells::{Paper, Pocket, PocketCell};
 use crate::pocket::regions::Region;
 use crate::scene::{Run, TextRole};
 
@@ -17,6 +17,8 @@ pub(super) const SIGN_GAP: f64 = 2.0;
 
 /// The widths of A6, A5 and A4 standing: the least is also that of a phone.
 const PAPERS: [f64; 3] = [397.0, 559.0, 794.0];
+/// That of a column of a sheet.
+const COLUMN: [f64; 1] = [350.0];
 /// A name in a region has this many lines at most; one that wants more stands below, under a number.
 const MOST_LINES: usize = 2;
 
@@ -40,8 +42,12 @@ impl Widths {
         let wide = wide.max(widest(TextRole::Name, pocket.speeds.iter().map(String::as_str))) + 2.0 * PAD;
         let columns = pocket.speeds.len().max(1) as f64;
         let cell = |paper: f64| (paper - 2.0 * MARGIN - side) / columns;
-        let paper = PAPERS.into_iter().find(|paper| cell(*paper) >= wide);
-        let whole = paper.unwrap_or(PAPERS[PAPERS.len() - 1]);
+        let papers: &[f64] = match pocket.paper {
+            Paper::Own => &PAPERS,
+            Paper::Column => &COLUMN,
+        };
+        let fits = papers.iter().find(|paper| cell(**paper) >= wide);
+        let whole = fits.or(papers.last()).copied().unwrap_or_default();
         Self {
             whole,
             side,
@@ -65,7 +71,7 @@ pub(super) fn widest<'t>(role: TextRole, texts: impl Iterator<Item = &'t str>) -
 
 /// How wide the figures of a cell are, with its sign behind the last.
 fn figures(cell: &PocketCell) -> f64 {
-    let sign = cell.sign.map_or(0.0, |_| 2.0 * SIGN + SIGN_GAP);
+    let sign = cell.signs.len() as f64 * (2.0 * SIGN + SIGN_GAP);
     let last = cell
         .lines
         .last()

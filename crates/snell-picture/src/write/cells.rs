@@ -230,6 +230,7 @@ impl Grid {
             MarkKind::Break => (self.letter('≈', '~'), Painted::Quiet),
             MarkKind::HardWater => (self.letter('△', '!'), Painted::Plain),
             MarkKind::KeepOut => (self.letter('▲', '#'), Painted::Plain),
+            MarkKind::OwnWater => (self.letter('●', '@'), Painted::Plain),
             MarkKind::BeadedFly => (self.letter('●', '@'), Painted::Fly),
             MarkKind::PlainFly | MarkKind::FloatingFly => (self.letter('✱', 'x'), Painted::Fly),
         };

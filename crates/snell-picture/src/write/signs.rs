@@ -29,6 +29,7 @@ pub(super) fn mark(svg: &mut String, mark: &Mark) {
         ),
         MarkKind::HardWater => triangle(mark, &edged(Ink::Paper, Ink::Ink)),
         MarkKind::KeepOut => triangle(mark, &edged(Ink::Ink, Ink::Ink)),
+        MarkKind::OwnWater => circle(x, y, size, &edged(Ink::Ink, Ink::Paper), 1.0),
         MarkKind::BeadedFly | MarkKind::PlainFly | MarkKind::FloatingFly => fly(mark),
     };
     svg.push_str(&shape);
@@ -127,7 +128,8 @@ fn fly(mark: &Mark) -> String {
         | MarkKind::Float
         | MarkKind::Break
         | MarkKind::HardWater
-        | MarkKind::KeepOut => String::new(),
+        | MarkKind::KeepOut
+        | MarkKind::OwnWater => String::new(),
     };
     let body = relative(mark, &[(0.0, 0.3), (0.17, 0.5), (0.0, 0.95), (-0.17, 0.5)]);
     format!("{hook}<polygon points=\"{body}\" {}/>{head}", fill(Ink::Fly))

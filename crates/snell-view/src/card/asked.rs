@@ -11,7 +11,7 @@ use snell_rig::lack::Outcome;
 use snell_rig::project::{FileId, Project};
 use snell_rig::value::Value;
 use snell_text::TextId;
-use snell_units::System;
+use snell_units::{Dimension, System};
 
 /// What a card is to be of, each as the language writes it.
 #[derive(Clone, Debug, Default)]
@@ -37,28 +37,87 @@ pub struct Asked {
 /// More lines of either than these are no card for the pocket.
 pub const MOST_LINES: usize = Limit::CardLines.count();
 
-/// The usual depths and speeds of one system of units, and the step in which a spread of them is walked, in SI.
+/// The usual depths or speeds, and the step in which a spread of them is walked.
 struct Usual {
-    depths: &'static str,
-    depth_step: f64,
-    speeds: &'static str,
-    speed_step: f64,
+    low: f64,
+    high: f64,
+    step: f64,
+    unit: &'static str,
+    /// The unit in SI.
+    si: f64,
 }
 
-const METRIC: Usual = Usual {
-    depths: "0.3 m to 1.8 m",
-    depth_step: 0.3,
-    speeds: "0.2 m/s to 1.2 m/s",
-    speed_step: 0.2,
+impl Usual {
+    /// The spread as the language writes it.
+    fn written(&self) -> String {
+        format!("{0} {2} to {1} {2}", self.low, self.high, self.unit)
+    }
+
+    fn step_si(&self) -> f64 {
+        self.step * self.si
+    }
+
+    fn values(&self, dimension: Dimension, system: System) -> Vec<Value> {
+        let steps = ((self.high - self.low) / self.step).round() as usize;
+        let value = |step: usize| {
+            let mut value = Value::plain((self.low + step as f64 * self.step) * self.si, dimension);
+            value.system = Some(system);
+            value.unit = snell_units::known(self.unit).and_then(|unit| unit.unit);
+            value
+        };
+        (0..=steps).map(value).collect()
+    }
+}
+
+/// The usual depths and speeds of one system of units.
+struct UsualWater {
+    depths: Usual,
+    speeds: Usual,
+}
+
+const METRIC: UsualWater = UsualWater {
+    depths: Usual {
+        low: 0.3,
+        high: 1.8,
+        step: 0.3,
+        unit: "m",
+        si: 1.0,
+    },
+    speeds: Usual {
+        low: 0.2,
+        high: 1.2,
+        step: 0.2,
+        unit: "m/s",
+        si: 1.0,
+    },
 };
-const IMPERIAL: Usual = Usual {
-    depths: "1 ft to 6 ft",
-    depth_step: 0.3048,
-    speeds: "0.5 ft/s to 4 ft/s",
-    speed_step: 0.1524,
+const IMPERIAL: UsualWater = UsualWater {
+    depths: Usual {
+        low: 1.0,
+        high: 6.0,
+        step: 1.0,
+        unit: "ft",
+        si: 0.3048,
+    },
+    speeds: Usual {
+        low: 0.5,
+        high: 4.0,
+        step: 0.5,
+        unit: "ft/s",
+        si: 0.3048,
+    },
 };
 
-fn usual(system: System) -> &'static Usual {
+/// The usual depths and speeds in a system of units.
+pub(super) fn usual_grid(system: System) -> Grid {
+    let usual = usual(system);
+    Grid {
+        depths: usual.depths.values(Dimension::LENGTH, system),
+        speeds: usual.speeds.values(Dimension::SPEED, system),
+    }
+}
+
+fn usual(system: System) -> &'static UsualWater {
     match system {
         System::Metric => &METRIC,
         System::Imperial => &IMPERIAL,
@@ -94,16 +153,16 @@ pub(super) fn beside(notebook: &Notebook, asked: &Asked) -> Beside {
             lines.push_str(&line(key, said));
         }
     }
-    let mut each = |key: &str, asked: &[String], usual: [&str; 2]| {
-        let usual = usual.map(str::to_owned);
+    let mut each = |key: &str, asked: &[String], usual: [&Usual; 2]| {
+        let usual = usual.map(Usual::written);
         let words = if asked.is_empty() { &usual[..] } else { asked };
         for (index, word) in words.iter().enumerate() {
             lines.push_str(&format!("water {key}-{index}\n{}", line(key, word)));
         }
         words.len()
     };
-    let depths = each("depth", &asked.depths, [METRIC.depths, IMPERIAL.depths]);
-    let speeds = each("surface", &asked.speeds, [METRIC.speeds, IMPERIAL.speeds]);
+    let depths = each("depth", &asked.depths, [&METRIC.depths, &IMPERIAL.depths]);
+    let speeds = each("surface", &asked.speeds, [&METRIC.speeds, &IMPERIAL.speeds]);
     let (project, text) = instead::with_lines(notebook, lines);
     Beside {
         project,
@@ -168,8 +227,8 @@ impl Beside {
         let speeds = speeds.iter().take(self.speeds).map(|water| &water.speed.0);
         let speeds = pick(&asked.speeds, speeds.collect());
         Ok(Grid {
-            depths: walked("depth", depths, steps.depth_step)?,
-            speeds: walked("speed", speeds, steps.speed_step)?,
+            depths: walked("depth", depths, steps.depths.step_si())?,
+            speeds: walked("speed", speeds, steps.speeds.step_si())?,
         })
     }
 }

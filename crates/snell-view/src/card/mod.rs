@@ -3,6 +3,7 @@
 //!
 //! How a card looks is for those who print.
 
+mod as_tied;
 mod asked;
 mod at_hand;
 mod cell;
@@ -12,6 +13,7 @@ mod solve;
 mod tell;
 mod words;
 
+pub use as_tied::waters_of;
 pub use asked::{Asked, MOST_LINES};
 pub use cell::Wading;
 pub use shown::{ShownAnswer, ShownCard, ShownCell, ShownFished, ShownFly, Why};

@@ -6,7 +6,7 @@ use crate::card::shown::{ShownAnswer, ShownCard, ShownCell};
 use crate::shown::Row;
 use crate::written::Written;
 use snell_picture::Scene;
-use snell_picture::pocket::{self, NoteHead, Pocket, PocketCell, PocketNote, PocketPart, Sign};
+use snell_picture::pocket::{self, NoteHead, Paper, Pocket, PocketCell, PocketNote, PocketPart, Sign};
 
 impl ShownCard {
     /// Its picture; nothing where there is no card.
@@ -15,6 +15,7 @@ impl ShownCard {
         let (depth_in, depths) = told_in("depth", &self.depths);
         let row = |(depth, cells): (String, &Vec<ShownCell>)| (depth, cells.iter().map(cell).collect());
         pocket::scene(&Pocket {
+            paper: Paper::Own,
             name: self.name.clone(),
             title: self.title.clone(),
             about: self.about(),
@@ -63,25 +64,25 @@ impl ShownCell {
 
 fn cell(cell: &ShownCell) -> PocketCell {
     let words = cell.words();
-    let sign = sign(cell.wading);
+    let signs = sign(cell.wading).into_iter().collect();
     match &cell.answer {
         ShownAnswer::Fished(fished) => PocketCell {
             answer: fished.fly.clone(),
             fished: true,
             lines: words.into_iter().skip(1).collect(),
-            sign,
+            signs,
         },
         ShownAnswer::Unfished(_) => PocketCell {
             answer: words.join(" "),
             fished: false,
             lines: Vec::new(),
-            sign,
+            signs,
         },
     }
 }
 
 /// What a row or a column is of, with the unit that all of its figures share, and the figures without it.
-fn told_in(what: &str, all: &[Written]) -> (String, Vec<String>) {
+pub(super) fn told_in(what: &str, all: &[Written]) -> (String, Vec<String>) {
     let parted = all.iter().map(|written| written.text.rsplit_once(' '));
     let parted: Option<Vec<(&str, &str)>> = parted.collect();
     let unit = parted.as_ref().and_then(|parted| Some(parted.first()?.1));
@@ -111,7 +112,7 @@ fn part(row: &Row) -> PocketPart {
     }
 }
 
-fn sign(wading: Wading) -> Option<Sign> {
+pub(super) fn sign(wading: Wading) -> Option<Sign> {
     match wading {
         Wading::Within => None,
         Wading::Hard => Some(Sign::Hard),

@@ -7,6 +7,7 @@ use crate::written::Written;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
 use serde::Serialize;
+use snell_rules::Applied;
 use snell_units::System;
 
 /// A rig's card.
@@ -114,6 +115,14 @@ pub struct Why {
 }
 
 impl Why {
+    /// A rule stands against it.
+    pub(super) fn rule(applied: Option<&Applied<'_>>) -> Self {
+        applied.map_or_else(Self::no_drift, |applied| Self {
+            word: applied.rule.name.to_owned(),
+            means: applied.rule.about.unwrap_or_default().to_owned(),
+        })
+    }
+
     /// None has a drift there: too shallow, or the line streams out flat.
     pub(super) fn no_drift() -> Self {
         Self {

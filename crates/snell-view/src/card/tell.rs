@@ -27,11 +27,7 @@ pub(super) struct Teller<'e, 'w, 'p> {
 
 /// The rule that stands against all flies in a cell.
 fn why(asks: Option<&Asks<'_>>, rule: usize) -> Why {
-    let applied = asks.and_then(|asks| asks.fishing.rules().get(rule));
-    applied.map_or_else(Why::no_drift, |applied| Why {
-        word: applied.rule.name.to_owned(),
-        means: applied.rule.about.unwrap_or_default().to_owned(),
-    })
+    Why::rule(asks.and_then(|asks| asks.fishing.rules().get(rule)))
 }
 
 /// A measure of the point fly, with what it is a measure of.

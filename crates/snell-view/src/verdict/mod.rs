@@ -47,7 +47,7 @@ pub(crate) fn against<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>
 }
 
 /// The rules on which it hangs whether a rig fishes.
-fn fishing<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Deciding<'p> {
+pub(crate) fn fishing<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>) -> Deciding<'p> {
     let (world, rig) = (evaluation.world, evaluation.rig);
     let deciding = Deciding::of(books, world, rig, Decides::Fishing);
     match rig.settings.method {

@@ -80,11 +80,8 @@ impl Drawer<'_> {
     /// Of each rig its pictures as SVG.
     fn vectors(&self, water: WaterShown) -> Vec<Vec<Drawing>> {
         let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
-            let svg = |(kind, scene): &(&str, Scene)| Drawing {
-                svg: snell_picture::write::svg(scene, &format!("rig-{}{kind}", index + 1)),
-                size: (scene.width, scene.height),
-            };
-            scenes.iter().map(svg).collect()
+            let one = |(kind, scene): &(&str, Scene)| drawn(scene, &format!("rig-{}{kind}", index + 1));
+            scenes.iter().map(one).collect()
         };
         self.scenes(Medium::Sheet, water)
             .into_iter()
@@ -93,14 +90,30 @@ impl Drawer<'_> {
             .collect()
     }
 
-    /// Each rig as a piece of a page. `alt` is what its picture shows, where the writer says it.
-    fn fragments(&self, rigs: &[ShownRig], alt: Option<&str>) -> Vec<String> {
-        let world = World::new(self.picked.notebook.project());
-        let mut blocks = snell_analysis::rigs(&world);
+    /// The rigs that were picked.
+    fn blocks<'w>(&self, world: &'w World<'_>) -> Vec<BlockRef<'w>> {
+        let mut blocks = snell_analysis::rigs(world);
         blocks.retain(|block| {
             let file = snell_view::file_of(&self.picked.notebook, *block);
             self.picked.takes(&snell_rig::rig::name(*block), &file)
         });
+        blocks
+    }
+
+    /// Of each rig the map of the waters that it fishes as it is tied.
+    fn maps(&self, water: WaterShown) -> Vec<Option<Drawing>> {
+        let world = World::new(self.picked.notebook.project());
+        let one = |(index, block): (usize, BlockRef<'_>)| {
+            let scene = snell_view::waters_of(&self.picked.notebook, block.id, self.units, water)?;
+            Some(drawn(&scene, &format!("rig-{}-waters", index + 1)))
+        };
+        self.blocks(&world).into_iter().enumerate().map(one).collect()
+    }
+
+    /// Each rig as a piece of a page. `alt` is what its picture shows, where the writer says it.
+    fn fragments(&self, rigs: &[ShownRig], alt: Option<&str>) -> Vec<String> {
+        let world = World::new(self.picked.notebook.project());
+        let blocks = self.blocks(&world);
         let wanted = |name: &str, file: &str| self.picked.takes(name, file);
         let drawn = snell_view::draw(&self.picked.notebook, self.units, Medium::Page, &wanted);
         let one = |((rig, block), drawn): ((&ShownRig, BlockRef<'_>), Drawn)| {
@@ -152,6 +165,13 @@ impl Drawer<'_> {
             all.push(figures);
         }
         Ok(all)
+    }
+}
+
+fn drawn(scene: &Scene, id: &str) -> Drawing {
+    Drawing {
+        svg: snell_picture::write::svg(scene, id),
+        size: (scene.width, scene.height),
     }
 }
 
@@ -225,11 +245,13 @@ fn pages(rigs: &[ShownRig], drawer: &Drawer<'_>, water: WaterShown) -> String {
     let wanted = |name: &str, file: &str| drawer.picked.takes(name, file);
     let cuts = snell_view::cut(notebook, drawer.units, wanted).rigs;
     let cautions = snell_view::cautions(notebook, water, &wanted);
-    let parts = sheets.iter().zip(&pictures).zip(&cuts).zip(&cautions);
+    let maps = drawer.maps(water);
+    let parts = sheets.iter().zip(&pictures).zip(&maps).zip(&cuts).zip(&cautions);
     let pages: Vec<RigPage<'_>> = parts
-        .map(|(((sheet, pictures), cuts), cautions)| RigPage {
+        .map(|((((sheet, pictures), waters), cuts), cautions)| RigPage {
             sheet,
             pictures,
+            waters: waters.as_ref(),
             cuts,
             cautions,
         })

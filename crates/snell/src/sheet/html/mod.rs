@@ -49,11 +49,20 @@ fn article(rig: &RigPage<'_>) -> String {
     let (first, others) = rig.pictures.split_at(rig.pictures.len().min(1));
     let of_rig: String = first.iter().map(figure).collect();
     let of_water: String = others.iter().map(figure).collect();
+    let (map_in, map) = match (rig.waters, paper.waters) {
+        (Some(map), Some(column)) => (column, figure(map)),
+        (Some(map), None) => {
+            let on_screen = format!("<figure class=\"screen\">\n{}</figure>\n", map.svg);
+            (Column::Words, on_screen)
+        }
+        (None, _) => (Column::Words, String::new()),
+    };
     let warns = cautions(rig.cautions, paper.cautions);
     let within = |column: Column| {
         let water = if paper.water == column { &*of_water } else { "" };
+        let map = if map_in == column { &*map } else { "" };
         let warns = if paper.warns == column { &*warns } else { "" };
-        [water, warns].concat()
+        [water, map, warns].concat()
     };
     let close = match (paper.close, paper.halved) {
         (true, true) => " close halved",

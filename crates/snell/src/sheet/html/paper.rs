@@ -67,6 +67,8 @@ const PLACES: [(Column, Column); 3] = [
 pub(super) struct Paper {
     /// Where the pictures behind the first one stand.
     pub water: Column,
+    /// Where the map of waters stands, where there is room for it.
+    pub waters: Option<Column>,
     /// Where the cautions stand.
     pub warns: Column,
     /// Whether words have to stand close.
@@ -83,9 +85,13 @@ pub(super) struct Paper {
 impl Paper {
     /// The first way to fit it in which everything has room, or the one that leaves out least.
     pub(super) fn of(rig: &RigPage<'_>) -> Self {
-        let ways = SETTINGS
-            .iter()
-            .flat_map(|setting| PLACES.map(|(water, warns)| Self::fit(rig, *setting, water, warns)));
+        let ways = SETTINGS.iter().flat_map(|setting| {
+            let of_place = |(water, warns)| {
+                let maps = [Some(Column::Words), Some(Column::Rig), None];
+                maps.map(|waters| Self::fit(rig, *setting, (water, waters), warns))
+            };
+            PLACES.into_iter().flat_map(of_place)
+        });
         let mut best: Option<Self> = None;
         for way in ways {
             if best.as_ref().is_none_or(|best| way.worth() > best.worth()) {
@@ -93,10 +99,15 @@ impl Paper {
             }
         }
         // There is always a way, for there are settings and places.
-        best.unwrap_or_else(|| Self::fit(rig, SETTINGS[1], Column::Rig, Column::Words))
+        best.unwrap_or_else(|| Self::fit(rig, SETTINGS[1], (Column::Rig, None), Column::Words))
     }
 
-    fn fit(rig: &RigPage<'_>, setting: Setting, water: Column, warns: Column) -> Self {
+    fn fit(
+        rig: &RigPage<'_>,
+        setting: Setting,
+        (water, waters): (Column, Option<Column>),
+        warns: Column,
+    ) -> Self {
         let answer: usize = rig.sheet.answer.iter().map(|line| lines(line, ANSWER.1)).sum();
         let tall = TALL - HEAD - answer as f64 * ANSWER.0;
         let halved = setting.close && rig.cuts.pieces.len() > MANY;
@@ -125,7 +136,9 @@ impl Paper {
                 0 => column == Column::Rig,
                 _ => column == water,
             });
-            here.map(|(_, picture)| picture.size.1 * PIXEL + GAP).sum::<f64>()
+            let map = rig.waters.filter(|_| waters == Some(column));
+            let all = here.map(|(_, picture)| picture).chain(map);
+            all.map(|picture| picture.size.1 * PIXEL + GAP).sum::<f64>()
         };
         let fits = |column| match pictures(column) {
             0.0 => 1.0,
@@ -137,6 +150,7 @@ impl Paper {
         let fit = all.iter().filter(|lines| **lines <= left).count();
         Self {
             water,
+            waters: waters.filter(|_| rig.waters.is_some()),
             warns,
             close: setting.close,
             halved,
@@ -146,10 +160,16 @@ impl Paper {
         }
     }
 
-    /// Ways are compared by whether they fit and are legible, then by how many cautions they show, then by their size.
-    fn worth(&self) -> (bool, usize, f64) {
+    /// Ways are compared by whether they fit and are legible, then by how many cautions they show, whether the map of
+    /// waters has room, and by their size.
+    fn worth(&self) -> (bool, usize, bool, f64) {
         let is_legible = !self.overflows && self.scale >= LEGIBLE;
-        (is_legible, self.cautions, self.scale.min(LEGIBLE))
+        (
+            is_legible,
+            self.cautions,
+            self.waters.is_some(),
+            self.scale.min(LEGIBLE),
+        )
     }
 
     /// How wide a picture is printed, in millimetres.

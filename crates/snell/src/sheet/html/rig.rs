@@ -9,6 +9,8 @@ pub struct RigPage<'r> {
     pub sheet: &'r Sheet,
     /// Its pictures.
     pub pictures: &'r [Drawing],
+    /// Where it fishes as it is tied.
+    pub waters: Option<&'r Drawing>,
     /// What to cut for it.
     pub cuts: &'r CutRig,
     /// What the rules say against it.
