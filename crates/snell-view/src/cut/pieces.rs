@@ -141,11 +141,15 @@ fn name(evaluation: &Evaluation<'_, '_>, makes: &Makes) -> String {
     }
 }
 
+/// What a piece is cut from where its line does not say.
+const UNSAID: &str = "line of unknown size";
+
 /// What a piece is cut from, as its first line writes it.
 pub(super) fn of(evaluation: &Evaluation<'_, '_>, makes: &Makes) -> String {
     let chain = &evaluation.rig.chain;
-    match makes {
+    let written = match makes {
         Makes::Sections(first, _) => chain.section(*first).part.written_stuff(),
         Makes::Tag(id) => chain.dropper(*id).part.written_stuff(),
-    }
+    };
+    if written.is_empty() { UNSAID.to_owned() } else { written }
 }
