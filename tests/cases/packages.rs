@@ -17,7 +17,10 @@ fn all_packages_have_one_version() {
     let extension: Value = serde_json::from_str(&text("editors/vscode/package.json")).unwrap();
     assert_eq!(extension["version"], version);
     for file in ["editors/zed/extension.toml", "editors/zed/Cargo.toml"] {
-        assert!(text(file).contains(&format!("\nversion = \"{version}\"")), "{file}");
+        assert!(
+            text(file).contains(&format!("\nversion = \"{version}\"")),
+            "{file}"
+        );
     }
     let crates = text("Cargo.toml");
     let own: Vec<&str> = crates
