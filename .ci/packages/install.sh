@@ -37,9 +37,10 @@ work="$(mktemp -d)"
 trap 'rm -rf "$work"' EXIT
 fetch() {
   case "$from" in
-  http://* | https://*)
+  http://*) fail "$from is an address that anybody on the way can change; say it with https" ;;
+  https://*)
     if command -v curl >/dev/null; then
-      curl --proto '=https' --tlsv1.2 -fsSL "$from/$1" -o "$work/$1"
+      curl --proto '=https' --proto-redir '=https' --tlsv1.2 -fsSL "$from/$1" -o "$work/$1"
     elif command -v wget >/dev/null; then
       wget -q --https-only "$from/$1" -O "$work/$1"
     else

@@ -16,6 +16,12 @@ fn all_packages_have_one_version() {
     let version = env!("CARGO_PKG_VERSION");
     let extension: Value = serde_json::from_str(&text("editors/vscode/package.json")).unwrap();
     assert_eq!(extension["version"], version);
+    for file in ["editors/zed/extension.toml", "editors/zed/Cargo.toml"] {
+        assert!(
+            text(file).contains(&format!("\nversion = \"{version}\"")),
+            "{file}"
+        );
+    }
     let crates = text("Cargo.toml");
     let own: Vec<&str> = crates
         .lines()
@@ -61,6 +67,7 @@ fn what_is_still_open_is_named_for_whoever_releases() {
     let open = [
         ("editors/vscode/package.json", "repository.example"),
         (".ci/packages/tools.sh", "snell@valley.example"),
+        ("editors/zed/extension.toml", "repository.example"),
     ];
     let page = text(".github/RELEASING.md");
     for (file, stand_in) in open {

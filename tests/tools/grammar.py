@@ -64,8 +64,9 @@ def main(library, folder, judged):
         print(f"spreads into the next line: {line!r}")
     allowed = len(lines) * STRAY // 10_000
     print(f"{len(lines)} lines, {len(other)} read otherwise, at most {allowed} may be")
-    queries = [*Path(folder, "queries").glob("*.scm"), *Path("editors/helix/queries/rig").glob("*.scm")]
-    assert len(queries) >= 3, "queries are missing"
+    folders = [Path(folder, "queries"), Path("editors/helix/queries/rig"), Path("editors/zed/languages/rig")]
+    queries = [query for folder in folders for query in folder.glob("*.scm")]
+    assert len(queries) >= 5, "queries are missing"
     for query in queries:
         Query(rig, query.read_text(encoding="utf-8"))
     may_spread = len(lines) * SPREADING // 10_000

@@ -1,5 +1,5 @@
-//! Addresses of files (`file:`, RFC 8089) as paths and back. Which rules hold is asked for, so that those of Windows can be
-//! tested on any system.
+//! Addresses of files (`file:`, RFC 8089) as paths and back, for editors and for logs of findings. Which rules hold is asked
+//! for, so that those of Windows can be tested on any system.
 
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
@@ -18,7 +18,7 @@ impl System {
 }
 
 /// Letters of a path that an address takes as they are (RFC 3986, section 3.3), and the strokes between names.
-pub const PATH_LETTERS: &AsciiSet = &NON_ALPHANUMERIC
+const PATH_LETTERS: &AsciiSet = &NON_ALPHANUMERIC
     .remove(b'-')
     .remove(b'.')
     .remove(b'_')
@@ -48,9 +48,20 @@ fn capital(path: &str) -> String {
     }
 }
 
+fn encoded(path: &str) -> String {
+    utf8_percent_encode(path, PATH_LETTERS).to_string()
+}
+
+/// The address of a file seen from the folder that its path begins in (RFC 3986, section 4.2).
+pub fn relative(path: &str, system: System) -> String {
+    match system {
+        System::Unix => encoded(path),
+        System::Windows => encoded(&path.replace('\\', "/")),
+    }
+}
+
 /// The address of a file by its whole path.
 pub fn address(path: &str, system: System) -> String {
-    let encoded = |path: &str| utf8_percent_encode(path, PATH_LETTERS).to_string();
     if system == System::Unix {
         return format!("file://{}", encoded(path));
     }
@@ -95,5 +106,15 @@ mod tests {
             address("/beck/höhe 1%.rig", System::Unix),
             "file:///beck/h%C3%B6he%201%25.rig"
         );
+    }
+
+    #[test]
+    fn a_name_that_looks_like_another_address_is_none() {
+        assert_eq!(relative("c:x.rig", System::Unix), "c%3Ax.rig");
+        assert_eq!(
+            relative(r"my rigs\é.rig", System::Windows),
+            "my%20rigs/%C3%A9.rig"
+        );
+        assert_eq!(relative(r"my\rigs.rig", System::Unix), "my%5Crigs.rig");
     }
 }

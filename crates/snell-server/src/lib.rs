@@ -5,7 +5,7 @@
 //! typed, decides when to look again, and translates. The protocol's types stay
 //! in `protocol`.
 
-mod address;
+pub mod address;
 mod client;
 mod folder;
 pub mod input;
@@ -13,7 +13,6 @@ mod protocol;
 mod texts;
 mod work;
 
-pub use address::PATH_LETTERS;
 pub use texts::{Change, Open, Texts};
 
 use protocol::Server;

@@ -21,6 +21,7 @@ mod season;
 mod sheet;
 mod terminal;
 mod trouble;
+mod unified;
 mod write;
 
 use clap::Parser;

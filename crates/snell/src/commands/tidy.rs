@@ -7,19 +7,14 @@ use crate::cli::Tidy;
 use crate::prose::{counted, printable};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
+use crate::unified::{Line, hunks};
 use crate::{inputs, write};
 use owo_colors::Style;
-use similar::{ChangeTag, TextDiff};
 use snell_analysis::{Disk, Document, Kind, LocalDisk};
-use snell_text::TextId;
+use snell_text::{Span, TextId};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
-
-/// Texts that take longer are compared more roughly.
-const PATIENCE: Duration = Duration::from_secs(2);
-/// Lines shown above and below a change.
-const AROUND: usize = 3;
+use std::sync::Arc;
 
 /// Runs the command.
 ///
@@ -55,16 +50,17 @@ fn file(path: &Path, options: &Tidy, session: &mut Session) -> Result<bool, Trou
     let text = LocalDisk
         .read(path)
         .map_err(|unread| Trouble::unread(path, unread))?;
-    let (text, new) = laid_out(path, kind, text);
-    if *text == new {
+    let laid = LaidOut::of(path, kind, text);
+    if !laid.changes() {
         return Ok(false);
     }
     if options.diff {
-        diff(session, path, &text, &new)?;
+        diff(session, path, &laid)?;
     } else if options.check {
         writeln!(session.out, "{}", path.display())?;
     } else {
-        write::replace(path, &text, &new).map_err(|unwritten| Trouble::unwritten(path, unwritten))?;
+        write::replace(path, &laid.text, &laid.new)
+            .map_err(|unwritten| Trouble::unwritten(path, unwritten))?;
         writeln!(session.out, "laid out {}", path.display())?;
     }
     Ok(true)
@@ -76,51 +72,69 @@ fn standard_input(options: &Tidy, session: &mut Session) -> Outcome {
         .clone()
         .unwrap_or_else(|| PathBuf::from(inputs::STANDARD_INPUT));
     let kind = Kind::of(&path).unwrap_or(Kind::Rig);
-    let (text, new) = laid_out(&path, kind, inputs::standard_input()?);
-    let changes = *text != new;
+    let laid = LaidOut::of(&path, kind, inputs::standard_input()?);
     if options.diff {
-        diff(session, &path, &text, &new)?;
+        diff(session, &path, &laid)?;
     } else if !options.check {
-        write!(session.out.machine(), "{new}")?;
-    } else if changes {
+        write!(session.out.machine(), "{}", laid.new)?;
+    } else if laid.changes() {
         writeln!(session.out, "{}", path.display())?;
     }
-    Ok(Ended::found_if(options.check && changes))
+    Ok(Ended::found_if(options.check && laid.changes()))
 }
 
 /// A text as it was read, and laid out.
-fn laid_out(path: &Path, kind: Kind, text: String) -> (std::sync::Arc<str>, String) {
-    if kind == Kind::Published {
-        return (text.as_str().into(), text);
+struct LaidOut {
+    text: Arc<str>,
+    edits: Vec<(Span, String)>,
+    new: String,
+}
+
+impl LaidOut {
+    fn of(path: &Path, kind: Kind, text: String) -> Self {
+        let id = TextId(0);
+        let document = Document::new(id, path.to_owned(), kind, text.into());
+        let edits = match kind {
+            Kind::Published => Vec::new(),
+            Kind::Rig | Kind::Page(_) => snell_syntax::tidy(&document.text, id, &document.passages()),
+        };
+        let edits: Vec<_> = edits
+            .into_iter()
+            .map(|edit| (edit.place.span, edit.new))
+            .collect();
+        Self {
+            new: snell_finding::apply(&document.text, edits.iter().cloned()),
+            text: document.text,
+            edits,
+        }
     }
-    let id = TextId(0);
-    let document = Document::new(id, path.to_owned(), kind, text.into());
-    let edits = snell_syntax::tidy(&document.text, id, &document.passages());
-    let edits = edits.into_iter().map(|edit| (edit.place.span, edit.new));
-    let new = snell_finding::apply(&document.text, edits);
-    (document.text, new)
+
+    fn changes(&self) -> bool {
+        *self.text != self.new
+    }
 }
 
 /// Writes what would change as a unified diff.
-fn diff(session: &mut Session, path: &Path, old: &str, new: &str) -> io::Result<()> {
+fn diff(session: &mut Session, path: &Path, laid: &LaidOut) -> io::Result<()> {
     let terminal = Terminal::of(Stream::Out, session.colour);
     let out = &mut session.out;
-    let diff = TextDiff::configure().timeout(PATIENCE).diff_lines(old, new);
     let name = path.display().to_string();
     writeln!(out, "{}", terminal.strong(&printable(&format!("--- {name}"))))?;
     writeln!(out, "{}", terminal.strong(&printable(&format!("+++ {name}"))))?;
-    for hunk in diff.unified_diff().context_radius(AROUND).iter_hunks() {
-        writeln!(out, "{}", terminal.quiet(&hunk.header().to_string()))?;
-        for change in hunk.iter_changes() {
-            let line = change.value();
-            let ended = line.ends_with('\n');
-            let line = format!("{}{}", change.tag(), line.strip_suffix('\n').unwrap_or(line));
-            let style = match change.tag() {
-                ChangeTag::Equal => Style::new(),
-                ChangeTag::Delete => Style::new().magenta(),
-                ChangeTag::Insert => Style::new().cyan(),
+    for hunk in hunks(&laid.text, &laid.edits) {
+        writeln!(out, "{}", terminal.quiet(&hunk.to_string()))?;
+        for line in &hunk.lines {
+            let (sign, line, style) = match line {
+                Line::Kept(line) => (' ', *line, Style::new()),
+                Line::Taken(line) => ('-', *line, Style::new().magenta()),
+                Line::Put(line) => ('+', line.as_str(), Style::new().cyan()),
             };
-            writeln!(out, "{}", terminal.paint(&printable(&line), style))?;
+            let (line, ended) = line.strip_suffix('\n').map_or((line, false), |line| (line, true));
+            writeln!(
+                out,
+                "{}",
+                terminal.paint(&printable(&format!("{sign}{line}")), style)
+            )?;
             if !ended {
                 writeln!(out, "\\ No newline at end of file")?;
             }

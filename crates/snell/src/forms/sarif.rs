@@ -6,10 +6,9 @@
 
 use crate::inputs::STANDARD_INPUT;
 use crate::trouble::Trouble;
-use percent_encoding::utf8_percent_encode;
 use serde_json::{Value, json};
 use snell_finding::{Code, Finding, Fix, Label, Level};
-use snell_server::PATH_LETTERS;
+use snell_server::address::{System, address, relative};
 use snell_text::{Place, TextId};
 use snell_view::Places;
 use std::collections::BTreeMap;
@@ -128,7 +127,7 @@ fn artifact(id: TextId, places: &Places<'_>) -> Value {
         .map_or(Path::new(""), |document| &document.path);
     if places.ships(id) {
         let name = path.file_name().map(Path::new).unwrap_or(path);
-        return json!({"uri": encoded(name), "uriBaseId": SHIPPED});
+        return json!({"uri": within(name), "uriBaseId": SHIPPED});
     }
     if path.as_os_str() == STANDARD_INPUT {
         return json!({"uri": "stdin", "description": {"text": "standard input"}});
@@ -138,17 +137,13 @@ fn artifact(id: TextId, places: &Places<'_>) -> Value {
         .any(|part| !matches!(part, Component::Normal(_) | Component::CurDir));
     let whole = outside.then(|| snell_analysis::real(path).or_else(|_| std::path::absolute(path)));
     match whole {
-        Some(Ok(whole)) => {
-            let path = encoded(&whole);
-            json!({"uri": format!("file:///{}", path.trim_start_matches('/'))})
-        }
-        _ => json!({"uri": encoded(path.strip_prefix(".").unwrap_or(path))}),
+        Some(Ok(whole)) => json!({"uri": address(&whole.to_string_lossy(), System::HERE)}),
+        _ => json!({"uri": within(path.strip_prefix(".").unwrap_or(path))}),
     }
 }
 
-fn encoded(path: &Path) -> String {
-    let path = path.display().to_string().replace(std::path::MAIN_SEPARATOR, "/");
-    utf8_percent_encode(&path, PATH_LETTERS).to_string()
+fn within(path: &Path) -> String {
+    relative(&path.to_string_lossy(), System::HERE)
 }
 
 /// Lines and columns from 1; the end is the first column behind.

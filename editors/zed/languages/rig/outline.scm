@@ -1,0 +1,5 @@
+; The rigs, flies and waters of a file, for the outline panel.
+
+(block
+  (kind) @context
+  name: (name) @name) @item
