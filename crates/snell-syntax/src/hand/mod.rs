@@ -22,6 +22,7 @@ mod remarks;
 mod shot;
 mod slip;
 mod spoken;
+mod spread;
 mod title;
 mod trade;
 mod within;
