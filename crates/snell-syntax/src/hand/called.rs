@@ -145,12 +145,7 @@ impl Sorter<'_> {
 
     /// `Sallow Brook`: several words of a water, each with a capital, are where it is.
     fn is_place(&self, run: &std::ops::Range<usize>) -> bool {
-        let is_name = |at: usize| {
-            self.items[at]
-                .span
-                .of(self.line)
-                .starts_with(char::is_uppercase)
-        };
+        let is_name = |at: usize| self.items[at].span.of(self.line).starts_with(char::is_uppercase);
         self.part == Part::Water && run.len() > 1 && run.clone().all(is_name)
     }
 

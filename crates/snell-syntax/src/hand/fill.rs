@@ -346,6 +346,7 @@ impl Sorter<'_> {
                 depth.push(said);
             }
         }
+        depth.extend(self.one(|item| item.kind == Kind::Temperature));
         let measured = self.one(|item| item.kind == Kind::Speed);
         let mut paces: Vec<&Item> = self
             .items

@@ -4,7 +4,7 @@ use super::atoms::Look;
 use super::item::Kind;
 use super::items::Reader;
 use super::phrases::{PHRASES, Row, Says, plain};
-use super::trade::{HEDGES, NUMBERS, Part, SIZE_WORDS, joint};
+use super::trade::{HEDGES, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -121,7 +121,7 @@ impl Reader<'_> {
             Says::Bed => last.is_some() || self.part == Part::Bed,
             // `fast pocket water` is a name.
             Says::Pace => match self.get(count) {
-                None => last.is_some(),
+                None => last.is_some() || self.tells_pace(),
                 Some(next) => match next.look {
                     Look::Sign(_) => true,
                     Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
@@ -130,6 +130,12 @@ impl Reader<'_> {
             },
             _ => true,
         }
+    }
+
+    /// `flow: medium`
+    fn tells_pace(&self) -> bool {
+        let opens = fold(self.line.trim_start());
+        TELLS_PACE.iter().any(|key| opens.starts_with(key))
     }
 
     /// `WF7`: a fly line by its weight.

@@ -168,7 +168,9 @@ impl<'a> Sorter<'a> {
                     || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
             Kind::Word(row) if self.part.is_fly() && row.says == Says::Filler => {
-                self.is_bead(at) && !sides.iter().flatten().any(|side| says_bead(side)) && !self.is_bare_bead(at)
+                self.is_bead(at)
+                    && !sides.iter().flatten().any(|side| says_bead(side))
+                    && !self.is_bare_bead(at)
             }
             _ => false,
         }

@@ -20,6 +20,9 @@ impl Reader<'_> {
     /// The unit that stands so far ahead.
     pub(super) fn unit(&self, ahead: usize) -> Option<Unit> {
         let atom = self.get(ahead)?;
+        if let Some(degrees) = self.degrees(ahead) {
+            return Some(degrees);
+        }
         let word = match atom.look {
             // `1n mono` is a slip of `1X`, and no strength in newtons.
             Look::Word if self.of(atom) == "n" => return None,
@@ -57,6 +60,21 @@ impl Reader<'_> {
         // `5 in 6X` is no length in inches.
         Some(Unit {
             atoms,
+            plain: unit.plain.to_string(),
+            dimension: unit.dimension,
+            factor: unit.factor,
+        })
+    }
+
+    /// `°C`
+    fn degrees(&self, ahead: usize) -> Option<Unit> {
+        let glued = self.get(ahead + 1).is_some_and(|letter| letter.glued);
+        let letter = self
+            .word(ahead + 1)
+            .filter(|_| glued && self.sign(ahead, &['°', 'º']))?;
+        let unit = snell_units::known(&format!("°{letter}"))?;
+        Some(Unit {
+            atoms: 2,
             plain: unit.plain.to_string(),
             dimension: unit.dimension,
             factor: unit.factor,
@@ -253,7 +271,7 @@ impl Reader<'_> {
                 Kind::Speed
             }
             Dimension::TEMPERATURE if self.part == Part::Water && !self.sign(ahead + atoms, &['/']) => {
-                Kind::Note
+                Kind::Temperature
             }
             Dimension::NONE if unit.plain == "wt" => {
                 if self.part == Part::Line {

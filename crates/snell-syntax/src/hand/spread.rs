@@ -102,6 +102,8 @@ impl Reader<'_> {
                 Kind::Length(low.max(high))
             }
             (Kind::Bare, Kind::X) => Kind::X,
+            // A water has one; two are told in words.
+            (Kind::Bare | Kind::Temperature, Kind::Temperature) => Kind::Note,
             // `tapered 12 ft to 5X`
             (Kind::Length(low), Kind::X | Kind::Hundredths)
                 if !dash && low >= THICKEST && self.is_built() =>
@@ -145,7 +147,6 @@ impl Reader<'_> {
         let signs = [',', ';', '|', '-', '–', '—', '('];
         self.says(ahead, Says::Line) || self.sign(ahead, &signs)
     }
-
 }
 
 /// A shorter length on a piece of line is its diameter, in metres.

@@ -101,11 +101,41 @@ pub(super) const RIG_KEYS: &[(&str, Part, &[&str])] = &[
     (
         "water",
         Part::Water,
-        &["depth", "water depth", "speed", "flow", "current", "pace"],
+        &[
+            "depth",
+            "water depth",
+            "speed",
+            "water speed",
+            "flow",
+            "current",
+            "pace",
+            "temperature",
+            "temp",
+            "water temperature",
+            "water temp",
+        ],
     ),
     ("water", Part::Bed, &["bed", "bottom"]),
-    ("note", Part::Note, &["temperature", "temp"]),
 ];
+
+/// Those of them that speak of how warm it is.
+pub(super) const TELLS_WARMTH: &[&str] = &["temperature", "temp", "water temperature", "water temp"];
+
+/// Those whose figures say by themselves what they are of.
+pub(super) const TELLS_WATER: &[&str] = &[
+    "water depth",
+    "depth",
+    "speed",
+    "water speed",
+    "flow",
+    "current",
+    "pace",
+    "bed",
+    "bottom",
+];
+
+/// Those that speak of its speed.
+pub(super) const TELLS_PACE: &[&str] = &["speed", "water speed", "flow", "current", "pace"];
 
 /// Short keys that only a point tells from words of their own.
 pub(super) const TAKEN: &[&str] = &["pt", "tip"];
@@ -302,10 +332,49 @@ pub(super) const HEDGES: &[&str] = &[
 
 /// Words that alone are no name of a fly or a piece.
 pub(super) const SMALL_WORDS: &[&str] = &[
-    "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths",
-    "length", "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched",
-    "attached", "looped", "here", "there", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
-    "heaviest", "lighter", "heavier", "coiled", "curly", "greased",
+    "a",
+    "an",
+    "the",
+    "w",
+    "carrying",
+    "tied",
+    "holding",
+    "below",
+    "above",
+    "for",
+    "more",
+    "lengths",
+    "length",
+    "fly",
+    "tag",
+    "standing",
+    "short",
+    "about",
+    "my",
+    "usual",
+    "end",
+    "joined",
+    "clinched",
+    "attached",
+    "looped",
+    "here",
+    "there",
+    "small",
+    "tiny",
+    "big",
+    "large",
+    "little",
+    "something",
+    "anything",
+    "some",
+    "any",
+    "heavy",
+    "heaviest",
+    "lighter",
+    "heavier",
+    "coiled",
+    "curly",
+    "greased",
 ];
 
 /// Words before a hook's size.
