@@ -11,29 +11,63 @@ use std::fs;
 use std::path::Path;
 
 /// What is written otherwise and means the same.
-const SAME: [(&str, &str); 12] = [
+const SAME: [(&str, &str); 18] = [
     ("mono", "nylon"),
     ("monofilament", "nylon"),
     ("fluoro", "fluorocarbon"),
     ("triple surgeon's", "triple surgeon"),
     ("double surgeon's", "double surgeon"),
-    ("blood knot", "blood"),
-    ("overhand knot", "overhand"),
-    ("four-turn water knot", "four turn surgeon"),
+    ("surgeon's", "surgeon"),
+    ("overhand", "overhand"),
+    ("3 turn water", "three turn surgeon"),
+    ("four turn water", "four turn surgeon"),
     ("tucked half blood", "improved clinch"),
     ("half blood", "clinch"),
     ("no name", ""),
     ("wire", "steel"),
+    // What flies on a team are fished as.
+    ("wet", "team"),
+    ("swing", "team"),
+    ("loop", "knot"),
+    ("ptn", "pheasant tail nymph"),
+    ("wt", "weight"),
 ];
 
+/// A word without its case, its hyphens, and the word `knot`.
 fn plain(word: &str) -> String {
+    let word = word.to_lowercase().replace('-', " ");
+    let word = word.trim_end_matches(" knot");
     let same = SAME.iter().find(|(written, _)| *written == word);
-    same.map_or(word, |(_, plain)| plain).replace('-', " ")
+    same.map_or(word, |(_, plain)| plain).to_owned()
+}
+
+/// What a float is called that has no other name.
+const FLOATS: [&str; 5] = ["float", "indicator", "bobber", "bung", "strike indicator"];
+
+/// A name without the colours and hook kinds that are told besides: whether they belong to it is a matter of taste.
+fn bare(name: Option<&str>, told: &[String]) -> String {
+    let name = plain(name.unwrap_or_default());
+    let words = name
+        .split(' ')
+        .filter(|word| !told.iter().any(|told| told == word));
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// Whether a bead in 64ths of an inch is sold by another size in millimetres, which is a little larger or smaller.
+fn is_sold_as(got: f64, meant: f64) -> bool {
+    const MOST: f64 = 0.045;
+    let parts = meant / 25.4 * 64.0;
+    (parts - parts.round()).abs() < 1e-4 && (got - meant).abs() <= MOST * meant
 }
 
 fn cards(file: &str) -> Vec<Value> {
     let text = fs::read_to_string(top().join("tests/data").join(file)).unwrap();
     serde_json::from_str(&text).unwrap()
+}
+
+/// The texts of a list; none where it is no list.
+fn texts(list: &Value) -> impl Iterator<Item = &str> {
+    list.as_array().into_iter().flatten().filter_map(Value::as_str)
 }
 
 /// The facts of a card in which a program and its author differ, one line each.
@@ -71,39 +105,28 @@ impl Difference {
             meant["diameter_mm"].as_f64(),
         );
         self.number(&what("strength"), value("rated"), meant["strength_N"].as_f64());
-        self.number(
-            &what("bead"),
-            thousandth(value("bead")),
-            meant["bead_mm"].as_f64(),
-        );
+        let (bead, meant_bead) = (thousandth(value("bead")), meant["bead_mm"].as_f64());
+        if !bead
+            .zip(meant_bead)
+            .is_some_and(|(got, meant)| is_sold_as(got, meant))
+        {
+            self.number(&what("bead"), bead, meant_bead);
+        }
         if let Some(butt) = meant["butt_mm"].as_f64() {
             self.number(&what("upper end"), thousandth(value("upper")), Some(butt));
         }
         self.word(&what("hook"), got["hook"].as_str(), meant["hook"].as_str());
+        let words: Vec<&str> = texts(&got["words"]).collect();
         let material = meant["material"].as_str().or(meant["bead_material"].as_str());
-        if kind != "float" {
+        // How a piece is made may stand for what it is made of, and a fly without a bead be of foam.
+        let is_made_so = material.is_some_and(|material| words.contains(&material));
+        let has_bead =
+            bead.is_some() || material.is_some() || !["inline", "point", "dropper"].contains(&kind);
+        if kind != "float" && !is_made_so && has_bead {
             self.word(&what("material"), got["material"].as_str(), material);
         }
-        let words: Vec<&str> = got["words"]
-            .as_array()
-            .into_iter()
-            .flatten()
-            .filter_map(Value::as_str)
-            .collect();
-        let name = got["name"]
-            .as_str()
-            .or(words.first().copied().filter(|_| kind == "swivel"));
-        self.word(&what("name"), name, meant["name"].as_str());
+        self.names(got, meant);
         self.word(&what("knot"), got["knot"].as_str(), meant["knot"].as_str());
-        let list = |colours: &Value| -> Vec<String> {
-            let colours = colours.as_array().into_iter().flatten();
-            colours.filter_map(Value::as_str).map(plain).collect()
-        };
-        let (got_colours, meant_colours) = (
-            list(&got["colours"]).join(", "),
-            list(&meant["colours"]).join(", "),
-        );
-        self.word(&what("colours"), Some(&got_colours), Some(&meant_colours));
         if let Some(count) = meant["count"].as_f64() {
             self.number(&what("count"), got["count"].as_f64(), Some(count));
         }
@@ -111,6 +134,52 @@ impl Difference {
             let said = words.contains(&hook).then_some(hook);
             self.word(&what("hook's kind"), said, Some(hook));
         }
+    }
+
+    /// What a part is called, and its colours. A colour of its name may be told as one of its own, or not.
+    fn names(&mut self, got: &Value, meant: &Value) {
+        let kind = meant["kind"].as_str().unwrap();
+        let words = || texts(&got["words"]);
+        let meant_name = meant["name"].as_str();
+        let own = got["name"].as_str();
+        let name = match kind {
+            "line" | "swivel" => own.or_else(|| words().find(|word| Some(*word) == meant_name)),
+            "float" if meant_name.is_none() => own.filter(|own| !FLOATS.contains(own)),
+            _ => own,
+        };
+        // Which number a swivel has and what a line weighs are figures, told by their own.
+        let is_figure = |name: &&str| {
+            let figure = name
+                .trim_start_matches(['#'])
+                .trim_start_matches("size ")
+                .trim_end_matches(" wt");
+            matches!(kind, "line" | "swivel") && figure.parse::<u8>().is_ok()
+        };
+        let meant_name = meant_name.filter(|name| !(own.is_none() && is_figure(name)));
+        let told: Vec<String> = texts(&got["colours"])
+            .chain(texts(&meant["colours"]))
+            .chain(words())
+            .map(plain)
+            .flat_map(|told| told.split(' ').map(str::to_owned).collect::<Vec<_>>())
+            .collect();
+        if kind == "line" || kind == "swivel" {
+            self.word(&format!("{kind}, name"), name, meant_name);
+        } else if bare(name, &told) != bare(meant_name, &told) {
+            self.word(&format!("{kind}, name"), name, meant_name);
+        }
+        let both = format!(
+            "{} {}",
+            plain(name.unwrap_or_default()),
+            plain(meant_name.unwrap_or_default())
+        );
+        let of_name: Vec<&str> = both.split(' ').collect();
+        let list = |colours: &Value| -> String {
+            let colours = texts(colours).map(plain);
+            let apart = colours.filter(|colour| !colour.split(' ').all(|word| of_name.contains(&word)));
+            apart.collect::<Vec<_>>().join(", ")
+        };
+        let (got, meant) = (list(&got["colours"]), list(&meant["colours"]));
+        self.word(&format!("{kind}, colours"), Some(&got), Some(&meant));
     }
 
     fn rig(&mut self, got: &Value, meant: &Value) {
@@ -268,15 +337,22 @@ fn a_fifth_set_of_fresh_cards_is_read() {
     most_cards_are_read("fresh-cards-5.json", 24, 0);
 }
 
-/// Some hold a whole rig on one line, or lines that no part can be told from.
+/// Some hold lines that no part can be told from.
 #[test]
 fn a_sixth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-6.json", 31, 9);
+    most_cards_are_read("fresh-cards-6.json", 33, 9);
 }
 
 /// Not blind: written as six unlike anglers by somebody who knew the reader, before it was tried on them. First tried, it gave 6
-/// cards whole and 261 of 305 lines. One is a whole rig on one line, one has its float above all line, one asks which bead.
+/// cards whole and 261 of 305 lines. One has its float above all line, one asks which bead.
 #[test]
 fn a_seventh_set_of_cards_is_read() {
-    most_cards_are_read("fresh-cards-7.json", 36, 4);
+    most_cards_are_read("fresh-cards-7.json", 37, 3);
+}
+
+/// By somebody who had seen the first example of the read-me alone. First tried, it gave 23 cards whole and 334 of 353
+/// lines. One names no length, one no tags, and one says a bead in a fraction of an inch that is sold for two sizes.
+#[test]
+fn an_eighth_set_of_fresh_cards_is_read() {
+    most_cards_are_read("fresh-cards-8.json", 35, 8);
 }

@@ -130,10 +130,34 @@ impl Reader {
             };
             let is_head = !indented && (!lost || begins || layout::is_use(written));
             let entry = if is_head { Entry::Margin } else { Entry::Body };
-            let outcome = self.outcome(written, entry, file.within());
+            let within = file.within();
+            let outcome = self.outcome(written, entry, within);
+            if within == Within::Rig
+                && matches!(outcome, Outcome::Broken(_))
+                && let Some(several) = self.several(written)
+            {
+                for (part, outcome) in several {
+                    file.add(span.start + part.start, outcome);
+                }
+                begins = false;
+                continue;
+            }
             let used = file.add(span.start, outcome);
             begins = begins && used;
         }
+    }
+
+    /// The parts of a line that holds several, each read as a line of its own. Nothing unless most of them can be read.
+    fn several(&mut self, line: &str) -> Option<Vec<(Span, Outcome)>> {
+        let mut within = Within::RodEnd;
+        let mut read = Vec::new();
+        for part in hand::several_parts(line) {
+            read.push((part, self.outcome(part.of(line), Entry::Body, within)));
+            within = Within::Rig;
+        }
+        let is_sound = |(_, outcome): &&(Span, Outcome)| matches!(outcome, Outcome::Sound(..));
+        let sound = read.iter().filter(is_sound).count();
+        (sound > 1 && sound * 2 > read.len()).then_some(read)
     }
 
     /// Whether a line need not be read again.

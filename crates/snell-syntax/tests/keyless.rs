@@ -146,9 +146,9 @@ fn a_part_is_known_by_what_nothing_else_has() {
             "dropper 5 in with #14 pink \"shrimp\"",
         ),
         ("5 ft of 6 lb mono", "tippet 5 ft of 6 lb mono"),
-        ("depth about 3 ft", "water 3 ft // depth; about 3 ft"),
-        ("speed 0.6 m/s", "water at 0.6 m/s // speed"),
-        ("bottom gravel", "water over gravel // bottom"),
+        ("depth about 3 ft", "water 3 ft // about 3 ft"),
+        ("speed 0.6 m/s", "water at 0.6 m/s"),
+        ("bottom gravel", "water over gravel"),
         (
             "water knee deep, fast",
             "water 0.4 m to 0.5 m at 0.9 m/s to 1.3 m/s // knee deep; fast",

@@ -149,6 +149,9 @@ impl<'p> Sayer<'_, '_, 'p> {
             }
             let material = bead.material.map(|material| self.name(material));
             said.material = material.or(said.material.take());
+        } else if let Some(fit) = given.all(joint, Take::Name(BlockKind::Material)).next() {
+            // What a bead of unknown size is made of.
+            said.material = Some(fit.line.written(fit.expr.span).to_owned());
         }
         if said.name.is_none() && tied.block.is_some() {
             said.name = Some(tied.described(self.evaluation.world));

@@ -69,6 +69,7 @@ impl Water {
         both(&self.depth, &other.depth)
             || both(&self.speed.0, &other.speed.0)
             || self.bed.is_some() && other.bed.is_some()
+            || both(&self.temperature, &other.temperature)
     }
 
     /// Takes from another what it leaves unsaid itself.
@@ -79,6 +80,9 @@ impl Water {
         if is_unsaid(&self.speed.0) {
             self.speed = other.speed;
         }
+        if is_unsaid(&self.temperature) {
+            self.temperature = other.temperature;
+        }
         self.bed = self.bed.or(other.bed);
         self.grain = self.grain.take().or(other.grain);
     }
@@ -88,7 +92,7 @@ const fn is_unsaid(outcome: &Outcome) -> bool {
     matches!(outcome, Err(Lack::Unknown(_)))
 }
 
-/// A water by its essentials: `water 2 ft to 3 ft at 2.2 ft/s over cobble`.
+/// A water by its essentials: `water 2 ft to 3 ft 12 C at 2.2 ft/s over cobble`.
 pub(crate) fn water_essentials(given: &Given<'_>, names: &Names<'_>, faults: &Faults) -> Water {
     let or_lack = |fit: Option<Fit<'_>>, what| match fit {
         Some(fit) => constant(faults, fit),
@@ -109,7 +113,7 @@ pub(crate) fn water_essentials(given: &Given<'_>, names: &Names<'_>, faults: &Fa
         ),
         bed: bed.and_then(|fit| named(names, fit, BlockKind::Bed)),
         grain: grain.map(|fit| constant(faults, fit)),
-        temperature: or_lack(None, Unsaid::Temperature),
+        temperature: or_lack(given.get(Take::Temperature), Unsaid::Temperature),
         run: or_lack(None, Unsaid::Run),
     }
 }

@@ -7,7 +7,7 @@ use super::key::{grouped_keys, keys};
 use super::row::{ClauseRow, Row, TextNeed, clause};
 use super::slot::Take::{
     Any, Colour, Depth, Diameter, Force, Label, Lead, Length, LineWeight, Mass, Name, PartLength, Path,
-    Speed, Word,
+    Speed, Temperature, Word,
 };
 use super::slot::{Slot, many, may, must};
 use super::words::{
@@ -31,8 +31,8 @@ const fn section(key: &'static str, about: &'static str) -> Row {
 
 pub(super) const WATER: Row = Row::new(
     "water",
-    &[may(Name(BlockKind::Water)), may(Depth)],
-    "The water: its name, or depth, speed and bed.",
+    &[may(Name(BlockKind::Water)), may(Depth), may(Temperature)],
+    "The water: its name, or depth, temperature, speed and bed.",
 )
 .with(&[
     clause(Joint::At, &[must(Speed), may(Word(SpeedOf::WORDS))]),

@@ -92,7 +92,9 @@ impl Sorter<'_> {
                 if self.part.is_line_only() && next == Some(Says::Colour) {
                     slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
-                slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
+                if !self.is_place(&run) {
+                    slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
+                }
             }
             if only && word_alone {
                 // It is placed with the values.
@@ -100,7 +102,8 @@ impl Sorter<'_> {
                 continue;
             }
             let run = self.without_small_words(run);
-            if run.is_empty() {
+            // `something brown` is of that colour, and called nothing.
+            if !run.clone().any(|at| self.items[at].kind == Kind::Free) {
                 continue;
             }
             let span = self.items[run.start].span.to(self.items[run.end - 1].span);
@@ -138,6 +141,12 @@ impl Sorter<'_> {
             }
         }
         Ok(())
+    }
+
+    /// `Sallow Brook`: several words of a water, each with a capital, are where it is.
+    fn is_place(&self, run: &std::ops::Range<usize>) -> bool {
+        let is_name = |at: usize| self.items[at].span.of(self.line).starts_with(char::is_uppercase);
+        self.part == Part::Water && run.len() > 1 && run.clone().all(is_name)
     }
 
     /// A run without the small words that it begins with, which are no part of a name and are told in words.

@@ -85,7 +85,7 @@ pub(super) fn keyless_catch(
     }
     let key = Span::empty(count.span.start);
     let read = match within {
-        Within::Rig => title::note(line, key, atoms, comment),
+        Within::Rig | Within::RodEnd => title::note(line, key, atoms, comment),
         Within::Top | Within::Outing | Within::Other => catch(line, key, atoms, comment),
     };
     read.ok().map(|strict| strict.written)

@@ -240,13 +240,13 @@ impl Sorter<'_> {
     pub(super) fn dropper(&mut self) -> Result<()> {
         let is_tag = |item: &Item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD);
         let Some(tag) = self.one(is_tag) else {
-            // A bare number may as well be the tag's, without its unit.
+            // A bare number may as well be the tag's, without its unit; behind a name it is the hook's.
             let is_hook = |item: &&Item| {
-                item.kind == Kind::Hook
-                    && !item
-                        .span
-                        .of(self.line)
-                        .starts_with(|letter: char| letter.is_ascii_digit())
+                let bare = item
+                    .span
+                    .of(self.line)
+                    .starts_with(|letter: char| letter.is_ascii_digit());
+                item.kind == Kind::Hook && (!bare || self.placed.name.is_some())
             };
             let hook = self.items.iter().find(is_hook);
             let asked = hook.map(|hook| slip::tag(self.line, hook.span));
@@ -279,10 +279,11 @@ impl Sorter<'_> {
         // What a ring holds and which number a swivel has are told in words.
         let is_ring = self.part == Part::Ring;
         let told = self.take(|item| item.kind == Kind::Hook || is_ring && matches!(item.kind, Kind::Mass(_)));
+        let is_told = !told.is_empty();
         self.placed.notes.extend(told);
         pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
         pieces.extend(self.words(Says::Swivel));
-        if pieces.is_empty() && self.part == Part::Swivel {
+        if pieces.is_empty() && self.part == Part::Swivel && !is_told {
             return Err(Unplaced::Other);
         }
         self.clause(None, pieces);
@@ -345,6 +346,7 @@ impl Sorter<'_> {
                 depth.push(said);
             }
         }
+        depth.extend(self.one(|item| item.kind == Kind::Temperature));
         let measured = self.one(|item| item.kind == Kind::Speed);
         let mut paces: Vec<&Item> = self
             .items

@@ -16,6 +16,8 @@ pub(super) enum Kind {
     /// A strength, or a mass; in kg.
     Mass(f64),
     Speed,
+    /// Of the water.
+    Temperature,
     /// `5 wt`
     Weight,
     /// `#14`
@@ -61,6 +63,7 @@ impl Item {
             | Kind::Hundredths
             | Kind::Mass(_)
             | Kind::Speed
+            | Kind::Temperature
             | Kind::Weight
             | Kind::Hook
             | Kind::Count
@@ -80,6 +83,7 @@ impl Item {
             | Kind::Hundredths
             | Kind::Mass(_)
             | Kind::Speed
+            | Kind::Temperature
             | Kind::Weight
             | Kind::Hook
             | Kind::Count
@@ -103,6 +107,7 @@ impl Item {
             | Kind::Hundredths
             | Kind::Mass(_)
             | Kind::Speed
+            | Kind::Temperature
             | Kind::Weight
             | Kind::Hook
             | Kind::Count

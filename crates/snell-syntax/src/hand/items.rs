@@ -159,6 +159,11 @@ impl<'a> Reader<'a> {
             '@' => self.push(Kind::Joining(Joint::At), 1, None),
             '×' | '*' if self.part == Part::Shot && self.is_number(1) => return self.times(1),
             '×' | '*' => self.at += 1,
+            // `2.5 mm?`
+            '?' if self.atoms[self.at].glued => {
+                self.found.last_mut()?.about = true;
+                self.at += 1;
+            }
             '.' if self.at + 1 == self.atoms.len() => self.at += 1,
             '.' if is_full_stop(self.atoms, self.at) => self.push(Kind::Comma, 1, None),
             _ => return None,
@@ -248,6 +253,20 @@ impl<'a> Reader<'a> {
             return Some(done);
         }
         if let Some(words) = self.aside(&word) {
+            self.push(Kind::Note, words, None);
+            return Some(());
+        }
+        if !self.found.is_empty()
+            && let Some(words) = self.hedge()
+        {
+            self.push(Kind::Note, words, None);
+            return Some(());
+        }
+        if let Some((row, count)) = self.known().filter(|(row, _)| row.says == Says::Knot) {
+            self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
+            return Some(());
+        }
+        if let Some(words) = self.turns() {
             self.push(Kind::Note, words, None);
             return Some(());
         }

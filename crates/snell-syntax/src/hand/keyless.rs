@@ -50,15 +50,13 @@ pub(super) enum Unopened {
 /// A line that names its part further on, or not at all.
 pub(super) fn part(line: &str, atoms: &[Atom], within: Within) -> Option<Unopened> {
     let leads = |atom: &&Atom| {
-        within == Within::Rig
-            && atom.look == Look::Word
-            && LEADING_WORDS.contains(&&*plain(atom.span.of(line)))
+        within.is_rig() && atom.look == Look::Word && LEADING_WORDS.contains(&&*plain(atom.span.of(line)))
     };
     let leading = atoms.iter().take_while(leads).count();
     let atoms = &atoms[leading..];
     let here = Span::empty(atoms.first()?.span.start);
     match within {
-        Within::Rig => piece(line, atoms, here, within)
+        Within::Rig | Within::RodEnd => piece(line, atoms, here, within)
             .or_else(|| water(line, atoms))
             .or_else(|| fly(line, atoms, here)),
         Within::Top | Within::Outing | Within::Other => piece(line, atoms, here, within),
@@ -89,9 +87,14 @@ fn piece(line: &str, atoms: &[Atom], here: Span, within: Within) -> Option<Unope
         [] if is_line && (is_bend || leads_to_fly(line, atoms)) => {
             Some(Unopened::Part(tippet, atoms.to_vec()))
         }
-        [] if is_line && within == Within::Rig && is_fine(&said) => {
-            Some(Unopened::Part(tippet, atoms.to_vec()))
-        }
+        [] if is_line && within.is_rig() && is_fine(&said) => Some(Unopened::Part(tippet, atoms.to_vec())),
+        [] if is_line && within == Within::RodEnd => Some(Unopened::Part(
+            Opened {
+                key: "butt",
+                ..tippet
+            },
+            atoms.to_vec(),
+        )),
         [] if is_line => Some(Unopened::Asks(slip::which_piece(first.span.to(last.span)))),
         _ => None,
     }
@@ -112,6 +115,7 @@ fn is_fine(said: &[Item]) -> bool {
         Kind::Length(_)
         | Kind::Hundredths
         | Kind::Speed
+        | Kind::Temperature
         | Kind::Weight
         | Kind::Hook
         | Kind::Count

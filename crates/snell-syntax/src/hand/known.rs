@@ -4,7 +4,7 @@ use super::atoms::Look;
 use super::item::Kind;
 use super::items::Reader;
 use super::phrases::{PHRASES, Row, Says, plain};
-use super::trade::{Part, SIZE_WORDS, joint};
+use super::trade::{HEDGES, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -14,7 +14,7 @@ const LONGEST: usize = 6;
 impl Reader<'_> {
     /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.
     pub(super) fn size_word(&mut self) -> Option<()> {
-        if !matches!(self.part, Part::Fly | Part::Dropper) {
+        if !matches!(self.part, Part::Fly | Part::Dropper | Part::Swivel) {
             return None;
         }
         let mut ahead = 0;
@@ -40,6 +40,10 @@ impl Reader<'_> {
         let mut phrase = String::new();
         let mut best = None;
         for count in 0..LONGEST {
+            // `3-turn`
+            if count == 1 && self.is_number(0) && self.is_hyphen(1) {
+                continue;
+            }
             let Some(word) = self
                 .get(count)
                 .filter(|atom| atom.look == Look::Word || atom.look == Look::Number)
@@ -59,6 +63,47 @@ impl Reader<'_> {
         best
     }
 
+    /// Whether a hyphen joins what stands before and behind it.
+    fn is_hyphen(&self, ahead: usize) -> bool {
+        let is_glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
+        self.sign(ahead, &['-', '\u{2010}', '\u{2011}']) && is_glued(ahead) && is_glued(ahead + 1)
+    }
+
+    /// `5-turn` before the name of a knot that goes by that name alone: how many atoms say how it is tied.
+    pub(super) fn turns(&self) -> Option<usize> {
+        let turns = |word: &str| matches!(word, "turn" | "turns");
+        let word = self.word(0);
+        let in_one = word.as_deref().and_then(|word| word.split_once('-'));
+        let counts = |word: &str| NUMBERS.iter().any(|(words, _)| words.contains(&word));
+        let count = match (in_one, self.is_number(0)) {
+            (Some((number, said)), _) if counts(number) && turns(said) => 1,
+            (None, true) if self.is_hyphen(1) && self.word(2).is_some_and(|word| turns(&word)) => 3,
+            (None, is_number) if is_number || word.as_deref().is_some_and(counts) => {
+                self.word(1).is_some_and(|word| turns(&word)).then_some(2)?
+            }
+            (Some(_) | None, _) => return None,
+        };
+        let behind = Self {
+            at: self.at + count,
+            found: Vec::new(),
+            in_bracket: true,
+            ..*self
+        };
+        behind
+            .known()
+            .is_some_and(|(row, _)| row.says == Says::Knot)
+            .then_some(count)
+    }
+
+    /// `or so`, `I think`: how many atoms say that a value is not sure.
+    pub(super) fn hedge(&self) -> Option<usize> {
+        HEDGES.iter().find_map(|hedge| {
+            let mut words = hedge.split(' ').enumerate();
+            let is_here = words.all(|(at, word)| self.word(at).as_deref() == Some(word));
+            is_here.then(|| hedge.split(' ').count())
+        })
+    }
+
     /// Where a name of the file's own may stand, a word of the table is one. `count` is how many words it is.
     fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
@@ -76,7 +121,7 @@ impl Reader<'_> {
             Says::Bed => last.is_some() || self.part == Part::Bed,
             // `fast pocket water` is a name.
             Says::Pace => match self.get(count) {
-                None => last.is_some(),
+                None => last.is_some() || self.tells_pace(),
                 Some(next) => match next.look {
                     Look::Sign(_) => true,
                     Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
@@ -85,6 +130,12 @@ impl Reader<'_> {
             },
             _ => true,
         }
+    }
+
+    /// `flow: medium`
+    fn tells_pace(&self) -> bool {
+        let opens = fold(self.line.trim_start());
+        TELLS_PACE.iter().any(|key| opens.starts_with(key))
     }
 
     /// `WF7`: a fly line by its weight.

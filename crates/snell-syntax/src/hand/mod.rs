@@ -19,9 +19,11 @@ mod place;
 mod plainly;
 mod quantity;
 mod remarks;
+mod several;
 mod shot;
 mod slip;
 mod spoken;
+mod spread;
 mod title;
 mod trade;
 mod within;
@@ -38,9 +40,10 @@ use keyless::Unopened;
 use opening::{Opened, key, may_begin, may_begin_in_rig, opened, unbullet};
 use phrases::plain;
 use place::{Sorter, Unplaced};
+pub(crate) use several::parts as several_parts;
 use snell_text::Span;
 use std::sync::Arc;
-use trade::Part;
+use trade::{Part, TELLS_WARMTH};
 pub(crate) use within::Within;
 pub(crate) use write::Written;
 use write::{Strict, squeezed};
@@ -68,7 +71,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
                 || within == Within::Top && entry == Entry::Margin
                 || may_begin(&plain.key.folded) && !strict
                 || keyless::may_begin(&plain.key.folded)
-                || within == Within::Rig && may_begin_in_rig(&plain.key.folded)
+                || within.is_rig() && may_begin_in_rig(&plain.key.folded)
                 || remarks::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
@@ -120,7 +123,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         }
         comment = behind_knot(line, aside, &opened, &mut atoms);
     }
-    if within == Within::Rig && comment.is_none() {
+    if within.is_rig() && comment.is_none() {
         comment = remarks::behind(line, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
@@ -152,7 +155,7 @@ fn without_key(
     entry: Entry,
     within: Within,
 ) -> Hand {
-    if within == Within::Rig
+    if within.is_rig()
         && let Some(said) = remarks::sentence(line, atoms, comment)
     {
         return Hand::Read(said);
@@ -235,6 +238,7 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
         item::Kind::Length(_)
         | item::Kind::Mass(_)
         | item::Kind::Speed
+        | item::Kind::Temperature
         | item::Kind::Weight
         | item::Kind::Count
         | item::Kind::Bare
@@ -274,7 +278,7 @@ fn whole(
     match opened.part {
         Part::Method => return title::method(line, opened.span, values, comment),
         // Only an outing counts what was caught, and on which day.
-        Part::Note | Part::Catch | Part::Day if within == Within::Rig => {
+        Part::Note | Part::Catch | Part::Day if within.is_rig() => {
             return title::note(line, opened.span, values, comment);
         }
         Part::Note => return days::lost_or_note(line, opened.span, values, comment),
@@ -310,6 +314,11 @@ fn whole(
         return Err(Unplaced::Other);
     }
     let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
+    // `temp falling`, `temperature 8-10 C`: in words alone.
+    let has_temperature = items.iter().any(|item| item.kind == item::Kind::Temperature);
+    if TELLS_WARMTH.contains(&&*plain(opened.span.of(line))) && !has_temperature {
+        return title::note(line, opened.span, values, comment);
+    }
     let (key, part) = by_place(line, opened, &items);
     let items = if part == opened.part {
         items

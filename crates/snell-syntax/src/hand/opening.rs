@@ -18,7 +18,7 @@ pub(super) fn unbullet(line: &str, atoms: &mut Vec<Atom>, within: Within) {
     let is_word = |at: usize| {
         atoms.get(at).is_some_and(|atom| {
             let word = plain(atom.span.of(line));
-            let begins = may_begin(&word) || within == Within::Rig && may_begin_in_rig(&word);
+            let begins = may_begin(&word) || within.is_rig() && may_begin_in_rig(&word);
             atom.look == Look::Word && !atom.glued && begins
         })
     };
@@ -93,7 +93,7 @@ fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
         let row = RIG_KEYS.iter().find(|(_, _, written)| written.contains(&word))?;
         Some((row.0, row.1))
     };
-    key(word).or_else(|| of_rig().filter(|_| within == Within::Rig))
+    key(word).or_else(|| of_rig().filter(|_| within.is_rig()))
 }
 
 /// Whether a word is the first of a key.

@@ -82,7 +82,7 @@ const OWN: &[Row] = &[
 
     row(Wire, "steel", &["wire", "steel", "steel wire", "trace wire"]),
 
-    row(Bead, "tungsten", &["tungsten", "tung", "tg"]),
+    row(Bead, "tungsten", &["tungsten", "tung", "tg", "tb", "tungsten bead", "tungsten beadhead"]),
     row(Bead, "brass", &["brass"]),
     row(Bead, "steel", &["steel"]),
     row(Bead, "glass", &["glass"]),
@@ -92,7 +92,7 @@ const OWN: &[Row] = &[
 
     row(Colour, "two-tone", &["two tone"]),
 
-    row(Knot, "blood", &["blood", "blood knot"]),
+    row(Knot, "blood", &["blood", "blood knot", "full blood", "full blood knot", "barrel knot"]),
     row(Knot, "doubled-blood", &["doubled blood", "doubled blood knot"]),
     row(Knot, "two-turn-surgeon", &["two turn surgeon", "two turn surgeon's", "two turn water knot", "2 turn surgeon"]),
     row(Knot, "double-surgeon", &["double surgeon", "double surgeon's", "double surgeons", "double surgeon's knot", "double surgeon knot"]),
@@ -101,11 +101,12 @@ const OWN: &[Row] = &[
     row(Knot, "four-turn-surgeon", &["four turn surgeon", "four turn surgeon's", "four turn water knot", "4 turn surgeon", "4 turn surgeon's", "4 turn water knot"]),
     row(Knot, "surgeon", &["surgeon", "surgeon's", "surgeons", "surgeon's knot", "surgeon knot"]),
     row(Knot, "water-knot", &["water knot"]),
-    row(Knot, "double-uni", &["double uni", "uni to uni", "double uni knot"]),
+    row(Knot, "double-uni", &["double uni", "uni to uni", "double uni knot", "double grinner", "double grinner knot"]),
     row(Knot, "albright", &["albright", "albright knot"]),
     row(Knot, "dropper-loop", &["dropper loop"]),
     row(Knot, "clinch", &["clinch", "clinch knot", "half blood", "half blood knot"]),
-    row(Knot, "improved-clinch", &["improved clinch", "improved clinch knot", "tucked half blood", "tucked half blood knot", "tucked clinch"]),
+    row(Knot, "improved-clinch", &["improved clinch", "improved clinch knot", "tucked half blood", "tucked half blood knot", "tucked clinch", "tucked blood", "tucked blood knot", "locked half blood", "locked half blood knot"]),
+    row(Knot, "double-clinch", &["double clinch", "double clinch knot"]),
     row(Knot, "uni", &["uni", "uni knot", "grinner", "grinner knot"]),
     row(Knot, "palomar", &["palomar", "palomar knot"]),
     row(Knot, "davy", &["davy", "davy knot"]),
@@ -113,7 +114,7 @@ const OWN: &[Row] = &[
     row(Knot, "non-slip-loop", &["non slip loop", "loop knot"]),
     row(Knot, "non-slip-mono", &["non slip mono", "non slip mono loop", "non slip mono knot"]),
     row(Knot, "figure-of-eight-loop", &["figure of eight", "figure of eight loop", "figure eight", "figure eight loop"]),
-    row(Knot, "perfection-loop", &["perfection loop"]),
+    row(Knot, "perfection-loop", &["perfection loop", "perfection knot"]),
     row(Knot, "surgeon-loop", &["surgeon loop", "surgeon's loop", "double surgeon's loop"]),
     row(Knot, "loop-to-loop", &["loop to loop"]),
     row(Knot, "needle", &["needle", "needle knot"]),
@@ -158,7 +159,7 @@ const OWN: &[Row] = &[
 
     row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
     row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
-    row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "between", "diameter", "total"]),
+    row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "knot", "test", "breaking strain", "bs", "tip", "hook", "bead", "beads", "bead head", "beadhead", "bh", "between", "dia", "diameter", "total"]),
     row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),
     row(OfReel, "", &["line", "fly line"]),
 ];

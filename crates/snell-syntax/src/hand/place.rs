@@ -1,6 +1,6 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::item::{Item, Kind};
+use super::item::{Item, Kind, LARGEST_BEAD};
 use super::phrases::{Says, plain};
 use super::slip;
 use super::trade::{Part, REEL_WORDS};
@@ -92,6 +92,9 @@ impl<'a> Sorter<'a> {
             }
         }
         for at in 0..self.items.len() {
+            if !self.used[at] && self.is_bare_bead(at) {
+                self.note(self.items[at].span);
+            }
             let item = &self.items[at];
             let is_glue = matches!(item.kind, Kind::Joining(_) | Kind::And | Kind::Comma);
             let is_filler = matches!(
@@ -165,18 +168,24 @@ impl<'a> Sorter<'a> {
                     || self.part.is_fly() && word.ends_with(|letter: char| letter.is_ascii_digit())
             }
             Kind::Word(row) if self.part.is_fly() && row.says == Says::Filler => {
-                let bead = ["bead", "beads"].contains(&&*plain(self.items[at].span.of(self.line)));
-                let says_bead = |side: &&Item| {
-                    matches!(side.kind, Kind::Length(_))
-                        || matches!(
-                            side.says(),
-                            Some(Says::Bead | Says::Colour | Says::Slotted | Says::Filler)
-                        )
-                };
-                bead && !sides.iter().flatten().any(says_bead)
+                self.is_bead(at)
+                    && !sides.iter().flatten().any(|side| says_bead(side))
+                    && !self.is_bare_bead(at)
             }
             _ => false,
         }
+    }
+
+    fn is_bead(&self, at: usize) -> bool {
+        ["bead", "beads"].contains(&&*plain(self.items[at].span.of(self.line)))
+    }
+
+    /// `#14 with bead`: a bead of which nothing is said. It ends its line, or what is said of the fly.
+    fn is_bare_bead(&self, at: usize) -> bool {
+        let ends = self.items.get(at + 1).is_none_or(|next| next.kind == Kind::Comma);
+        let has_hook = self.items[..at].iter().any(|item| item.kind == Kind::Hook);
+        let others = self.items.iter().enumerate().filter(|(other, _)| *other != at);
+        ends && has_hook && self.is_bead(at) && !others.map(|(_, other)| other).any(says_bead)
     }
 
     /// `no barbless`
@@ -264,6 +273,15 @@ impl<'a> Sorter<'a> {
             }
         }
     }
+}
+
+/// Whether it says something of a bead, or stands beside a word for one.
+fn says_bead(item: &Item) -> bool {
+    matches!(item.kind, Kind::Length(si) if si <= LARGEST_BEAD)
+        || matches!(
+            item.says(),
+            Some(Says::Bead | Says::Colour | Says::Slotted | Says::Filler)
+        )
 }
 
 impl Part {

@@ -1,4 +1,4 @@
-//! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre, and spreads of two.
+//! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre.
 
 use super::atoms::Look;
 use super::item::Kind;
@@ -20,6 +20,9 @@ impl Reader<'_> {
     /// The unit that stands so far ahead.
     pub(super) fn unit(&self, ahead: usize) -> Option<Unit> {
         let atom = self.get(ahead)?;
+        if let Some(degrees) = self.degrees(ahead) {
+            return Some(degrees);
+        }
         let word = match atom.look {
             // `1n mono` is a slip of `1X`, and no strength in newtons.
             Look::Word if self.of(atom) == "n" => return None,
@@ -63,7 +66,22 @@ impl Reader<'_> {
         })
     }
 
-    fn value(&self, ahead: usize) -> Option<f64> {
+    /// `°C`
+    fn degrees(&self, ahead: usize) -> Option<Unit> {
+        let glued = self.get(ahead + 1).is_some_and(|letter| letter.glued);
+        let letter = self
+            .word(ahead + 1)
+            .filter(|_| glued && self.sign(ahead, &['°', 'º']))?;
+        let unit = snell_units::known(&format!("°{letter}"))?;
+        Some(Unit {
+            atoms: 2,
+            plain: unit.plain.to_string(),
+            dimension: unit.dimension,
+            factor: unit.factor,
+        })
+    }
+
+    pub(super) fn value(&self, ahead: usize) -> Option<f64> {
         let atom = self.get(ahead).filter(|atom| atom.look == Look::Number)?;
         let number = number(self.of(atom), atom.span).ok()?;
         (!number.doubtful).then_some(number.value)
@@ -73,6 +91,10 @@ impl Reader<'_> {
     pub(super) fn quantity(&mut self) -> Option<()> {
         if let Some((row, count)) = self.known() {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
+            return Some(());
+        }
+        if let Some(words) = self.turns() {
+            self.push(Kind::Note, words, None);
             return Some(());
         }
         if self.part == Part::Shot && self.counts_shot() {
@@ -107,78 +129,7 @@ impl Reader<'_> {
             self.push(Kind::Weight, count + 2, Some(weight));
             return Some(());
         }
-        let dash = self.sign(count, &['-', '–', '—']);
-        let to = self.word(count).is_some_and(|word| matches!(&*word, "to" | "à")) || dash;
-        let second = to
-            .then(|| self.is_number(count + 1).then(|| self.single(count + 1)))
-            .flatten();
-        let Some(Some((second, more))) = second else {
-            self.push(first.0, count, Some(first.1));
-            return Some(());
-        };
-        let whole = count + 1 + more;
-        let kind = match (first.0, second.0) {
-            // `6 to 2 ft` has lost a unit.
-            (Kind::Bare, Kind::Length(_) | Kind::Speed) if self.value(0)? > self.value(count + 1)? => {
-                return None;
-            }
-            (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
-            // `60 m to 1,2 m` has lost a letter of a unit.
-            (Kind::Length(low), Kind::Length(high)) if self.part == Part::Water && low > high => return None,
-            (Kind::Length(low), Kind::Length(high)) => {
-                // A dash between two lengths where the second is the less takes one from the other.
-                let apart = dash && !self.get(count)?.glued;
-                let of_water = self.part == Part::Water && high > low;
-                // `4 m - 0.40 mm nylon`: a length, and how thick it is.
-                let thin = high < THICKEST && low >= THICKEST;
-                if apart && self.part.is_line() && thin && self.parts_here(whole) {
-                    self.push(first.0, count, Some(first.1));
-                    return Some(());
-                }
-                if apart && !of_water {
-                    return None;
-                }
-                Kind::Length(low.max(high))
-            }
-            (Kind::X, Kind::X) | (Kind::Bare, Kind::X) => Kind::X,
-            // `tapered 12 ft to 5X`
-            (Kind::Length(low), Kind::X | Kind::Hundredths)
-                if !dash && low >= THICKEST && self.is_built() =>
-            {
-                self.push(first.0, count, Some(first.1));
-                return Some(());
-            }
-            (Kind::Speed, Kind::Speed) => Kind::Speed,
-            (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
-            (Kind::Hundredths, Kind::Length(thin)) if thin < THICKEST => Kind::Hundredths,
-            // `15 ft - 12 lb`: the dash parts phrases.
-            _ if dash && !self.get(count)?.glued => {
-                self.push(first.0, count, Some(first.1));
-                return Some(());
-            }
-            _ => return None,
-        };
-        let strict = format!("{} to {}", first.1, second.1);
-        // What is written close stays so: `2-3 ft`, `5X-7X`.
-        let close = dash && self.get(count)?.glued;
-        let written = self.atoms[self.at].span.to(self.atoms[self.at + whole - 1].span);
-        let one_unit = matches!(first.0, Kind::Bare | Kind::X);
-        let strict = if close && one_unit && kind != Kind::Hundredths {
-            written.of(self.line).to_owned()
-        } else {
-            strict
-        };
-        self.push(kind, whole, Some(strict));
-        Some(())
-    }
-
-    /// Whether it was said before how the line is made.
-    fn is_built(&self) -> bool {
-        self.line
-            .trim_start()
-            .to_ascii_lowercase()
-            .starts_with("tapered leader")
-            || self.found.iter().any(|item| item.says() == Some(Says::Build))
+        self.alone_or_spread(first, count)
     }
 
     /// Whether a bead's material stands so far ahead.
@@ -186,18 +137,7 @@ impl Reader<'_> {
         self.says(ahead, Says::Bead)
     }
 
-    /// Whether what line is made of stands so far ahead.
-    fn is_line(&self, ahead: usize) -> bool {
-        self.says(ahead, Says::Line)
-    }
-
-    /// Whether a phrase of its own stands so far ahead, or what line is made of.
-    fn parts_here(&self, ahead: usize) -> bool {
-        let signs = [',', ';', '|', '-', '–', '—', '('];
-        self.is_line(ahead) || self.sign(ahead, &signs)
-    }
-
-    fn says(&self, ahead: usize, says: Says) -> bool {
+    pub(super) fn says(&self, ahead: usize, says: Says) -> bool {
         let word = self.word(ahead);
         word.is_some_and(|word| {
             TRADE
@@ -207,7 +147,7 @@ impl Reader<'_> {
     }
 
     /// One quantity that begins so far ahead, as the strict line has it, and how many atoms it takes.
-    fn single(&self, ahead: usize) -> Option<((Kind, String), usize)> {
+    pub(super) fn single(&self, ahead: usize) -> Option<((Kind, String), usize)> {
         let atom = self.get(ahead)?;
         let written = self.of(atom);
         let until = |atoms: usize| atom.span.to(self.atoms[self.at + ahead + atoms - 1].span);
@@ -331,7 +271,7 @@ impl Reader<'_> {
                 Kind::Speed
             }
             Dimension::TEMPERATURE if self.part == Part::Water && !self.sign(ahead + atoms, &['/']) => {
-                Kind::Note
+                Kind::Temperature
             }
             Dimension::NONE if unit.plain == "wt" => {
                 if self.part == Part::Line {
@@ -354,9 +294,6 @@ const POUND: f64 = 0.453_592_37;
 /// The beads, in mm, that a bare figure before their material may be. Source: common practice, no source.
 const SMALLEST_BEAD: f64 = 1.0;
 const LARGEST_BEAD: f64 = 5.0;
-
-/// A shorter length on a piece of line is its diameter, in metres.
-const THICKEST: f64 = 0.004;
 
 /// The diameters, in inches, that a bare figure on a line may be. Source: common practice, no source.
 const FINEST_INCH: f64 = 0.003;

@@ -74,7 +74,7 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("taper", Part::Piece, &["taper", "mid", "middle", "middle section", "mid section", "midsection", "transition", "step down", "taper section", "mid taper"]),
     ("sighter", Part::Piece, &["sighter", "indicator mono", "indicator line", "indicator section", "sighter section", "coil sighter", "coloured section", "colored section"]),
     ("leader", Part::Piece, &["leader", "tapered leader", "polyleader", "poly leader", "mono leader", "cast"]),
-    ("knot", Part::Knot, &["knot"]),
+    ("knot", Part::Knot, &["knot", "loop"]),
     ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip", "flyline", "shooting head", "running line", "level line", "euro line", "nymph line", "floating line", "intermediate line", "sinking line", "floating fly line", "sink tip line"]),
     ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
         "dropper fly", "third dropper", "bob", "bob fly", "bobfly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
@@ -101,11 +101,41 @@ pub(super) const RIG_KEYS: &[(&str, Part, &[&str])] = &[
     (
         "water",
         Part::Water,
-        &["depth", "water depth", "speed", "flow", "current", "pace"],
+        &[
+            "depth",
+            "water depth",
+            "speed",
+            "water speed",
+            "flow",
+            "current",
+            "pace",
+            "temperature",
+            "temp",
+            "water temperature",
+            "water temp",
+        ],
     ),
     ("water", Part::Bed, &["bed", "bottom"]),
-    ("note", Part::Note, &["temperature", "temp"]),
 ];
+
+/// Those of them that speak of how warm it is.
+pub(super) const TELLS_WARMTH: &[&str] = &["temperature", "temp", "water temperature", "water temp"];
+
+/// Those whose figures say by themselves what they are of.
+pub(super) const TELLS_WATER: &[&str] = &[
+    "water depth",
+    "depth",
+    "speed",
+    "water speed",
+    "flow",
+    "current",
+    "pace",
+    "bed",
+    "bottom",
+];
+
+/// Those that speak of its speed.
+pub(super) const TELLS_PACE: &[&str] = &["speed", "water speed", "flow", "current", "pace"];
 
 /// Short keys that only a point tells from words of their own.
 pub(super) const TAKEN: &[&str] = &["pt", "tip"];
@@ -169,7 +199,7 @@ impl Part {
                     Line | Bead | Colour | Fly | Slotted | Knot | Bend | Extent | Filler
                 )
             }
-            Self::Float => matches!(says, Bead | Colour),
+            Self::Float => matches!(says, Bead | Colour | Filler),
             Self::Ring => false,
             Self::Swivel => matches!(says, Swivel),
             Self::Shot => matches!(says, Shot | Bead | Knot | Filler),
@@ -189,7 +219,7 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
     "sink", "sinking", "light", "dark", "pale", "bread", "cone", "conehead", "rib", "post", "wing", "wings", "body", "thread", "silk", "dubbing", "elk", "deer", "hair", "feather", "minnow", "lure", "blob", "booby", "prawn", "cricket", "cicada", "snail", "coachman", "duster", "cahill", "blood", "popper", "mink", "grass", "rook", "perch", "dust", "rusty", "beard", "crown", "navy", "golden", "ember", "glue", "lengths", "droppers", "floatant", "line", "sow", "crayfish", "baitfish", "sculpin", "clouser", "bugger", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
-    "badger", "blae", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
+    "badger", "blae", "bloody", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
 ];
 
 /// Words that waters are called by.
@@ -272,13 +302,79 @@ pub(super) const ABOUT: &[&str] = &[
     "circa",
     "c",
     "ca",
+    "maybe",
+    "perhaps",
+    "probably",
+    "say",
+    "nearly",
+    "almost",
+];
+
+/// Words behind a value of which their author is not sure.
+pub(super) const HEDGES: &[&str] = &[
+    "i think",
+    "i believe",
+    "i guess",
+    "i hope",
+    "maybe",
+    "perhaps",
+    "probably",
+    "possibly",
+    "or so",
+    "or thereabouts",
+    "give or take",
+    "more or less",
+    "not sure",
+    "at a guess",
+    "from memory",
+    "ish",
 ];
 
 /// Words that alone are no name of a fly or a piece.
 pub(super) const SMALL_WORDS: &[&str] = &[
-    "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths",
-    "length", "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched",
-    "attached", "looped", "here", "there", "small", "tiny", "big", "large", "little",
+    "a",
+    "an",
+    "the",
+    "w",
+    "carrying",
+    "tied",
+    "holding",
+    "below",
+    "above",
+    "for",
+    "more",
+    "lengths",
+    "length",
+    "fly",
+    "tag",
+    "standing",
+    "short",
+    "about",
+    "my",
+    "usual",
+    "end",
+    "joined",
+    "clinched",
+    "attached",
+    "looped",
+    "here",
+    "there",
+    "small",
+    "tiny",
+    "big",
+    "large",
+    "little",
+    "something",
+    "anything",
+    "some",
+    "any",
+    "heavy",
+    "heaviest",
+    "lighter",
+    "heavier",
+    "coiled",
+    "curly",
+    "greased",
 ];
 
 /// Words before a hook's size.

@@ -9,6 +9,8 @@ pub(crate) enum Within {
     Top,
     /// Lines may lack their key, or say what the water is, or tell of a day.
     Rig,
+    /// The same, of the first of several parts on one line: a piece that does not say which one it is, is the butt.
+    RodEnd,
     /// Lines tell of a day, and what was caught counts.
     Outing,
     /// A fly, a water, a rule and their like, whose lines have keys of their own.
@@ -16,7 +18,15 @@ pub(crate) enum Within {
 }
 
 impl Within {
-    pub(crate) const COUNT: usize = 4;
+    pub(crate) const COUNT: usize = 5;
+
+    /// Whether lines are those of a rig.
+    pub(crate) const fn is_rig(self) -> bool {
+        match self {
+            Self::Rig | Self::RodEnd => true,
+            Self::Top | Self::Outing | Self::Other => false,
+        }
+    }
 
     /// What lines below a head of this kind may say.
     pub(crate) const fn of(kind: BlockKind) -> Self {

@@ -1,6 +1,7 @@
 //! A strict line written out of values in their places, with which stretch of it stands for which words.
 
 use super::place::{Piece, Placed};
+use super::trade::{TELLS_WARMTH, TELLS_WATER};
 use crate::layout::is_space;
 use crate::words::fold;
 use snell_text::Span;
@@ -116,6 +117,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
                 }
             }
         }
+        ("water", _) if TELLS_WATER.contains(&&*folded) || TELLS_WARMTH.contains(&&*folded) => {}
         _ if !["then", "shots", "split shot"].contains(&&*folded) => placed.notes.insert(
             0,
             Piece {

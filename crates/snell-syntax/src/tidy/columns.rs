@@ -3,6 +3,7 @@
 
 use super::line::{Laid, lay as lay_line, says_the_same};
 use super::row::{Role, Row};
+use super::waters;
 use crate::layout::is_space;
 use crate::reader::{read, whole};
 use crate::tree::{File, Line};
@@ -22,9 +23,19 @@ struct Columns {
     length: usize,
 }
 
-/// The new look of every line; `None` for one that keeps its own.
-pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>> {
-    let laid: Vec<_> = lines.iter().map(|row| lay_row(text, file, row)).collect();
+/// What becomes of a row.
+pub(super) enum Look {
+    /// It stays as it is.
+    Kept,
+    New(String),
+    /// Another row says what it says.
+    Gone,
+}
+
+/// The new look of every line.
+pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
+    let mut laid: Vec<_> = lines.iter().map(|row| lay_row(text, file, row)).collect();
+    let gone = waters::put_together(file, lines, &mut laid);
     let columns = columns(lines, &laid);
     let finish = |(row, laid): (&Row, &Option<Laid>)| match row.role {
         Role::Comment { indented } => {
@@ -43,7 +54,14 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Option<String>>
             (same && (laid.strict.is_some() || stays_strict(old, &new))).then_some(new)
         }
     };
-    lines.iter().zip(&laid).map(finish).collect()
+    let looks = lines.iter().zip(&laid).zip(gone);
+    looks
+        .map(|(row, gone)| match (gone, finish(row)) {
+            (true, _) => Look::Gone,
+            (false, Some(new)) => Look::New(new),
+            (false, None) => Look::Kept,
+        })
+        .collect()
 }
 
 /// Whether a strict line is still read as strict: with other words parted by spaces it may be one in its author's own
@@ -119,7 +137,7 @@ fn body(laid: &Laid<'_>, columns: Columns) -> String {
 }
 
 fn with_comment(mut line: String, laid: &Laid<'_>) -> String {
-    if let Some(comment) = laid.comment {
+    if let Some(comment) = &laid.comment {
         line.push_str("  ");
         line.push_str(comment);
     }

@@ -46,12 +46,35 @@ fn keep(text: &str, id: TextId, lines: &[Row], blanks: &[usize], wanted: usize, 
         if count < wanted {
             edits.extend(change(text, id, span, ""));
         } else {
-            let gone = Span::new(line_start(text, span.start), line_end(text, span.end));
-            edits.push(Edit {
-                place: Place::new(id, gone),
-                new: String::new(),
-            });
+            edits.push(without(text, id, span));
         }
+    }
+}
+
+/// Takes a whole line out, its end with it.
+pub(super) fn without(text: &str, id: TextId, line: Span) -> Edit {
+    let gone = Span::new(line_start(text, line.start), line_end(text, line.end));
+    Edit {
+        place: Place::new(id, gone),
+        new: String::new(),
+    }
+}
+
+/// The end of a line like those of the text, and the margin of the line that begins at `line`.
+pub(super) fn line_break(text: &str, line: u32) -> String {
+    let start = line_start(text, line);
+    let margin = Span::new(start, line).of(text);
+    format!("{}{margin}", line_end_above(text, start))
+}
+
+fn line_end_above(text: &str, start: u32) -> &'static str {
+    let above = &text[..start as usize];
+    if above.ends_with("\r\n") {
+        "\r\n"
+    } else if above.ends_with('\r') {
+        "\r"
+    } else {
+        "\n"
     }
 }
 
@@ -60,14 +83,7 @@ fn put_in(text: &str, id: TextId, before: Span) -> Edit {
     let margin = Span::new(start, before.start)
         .of(text)
         .trim_end_matches([' ', '\t']);
-    let above = &text[..start as usize];
-    let end = if above.ends_with("\r\n") {
-        "\r\n"
-    } else if above.ends_with('\r') {
-        "\r"
-    } else {
-        "\n"
-    };
+    let end = line_end_above(text, start);
     Edit {
         place: Place::new(id, Span::empty(start)),
         new: format!("{margin}{end}"),

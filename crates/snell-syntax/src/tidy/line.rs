@@ -19,7 +19,7 @@ pub(super) struct Laid<'a> {
     /// What stands from the first clause on.
     pub(super) rest: String,
     /// The comment that ends it.
-    pub(super) comment: Option<&'a str>,
+    pub(super) comment: Option<Cow<'a, str>>,
     /// Whether its values stand in the column of lengths.
     pub(super) is_section: bool,
     /// How the parser sees such a line.
@@ -50,7 +50,8 @@ pub(super) fn lay<'a>(written: &'a str, line: &Line) -> Laid<'a> {
     let mut writer = Writer::default();
     for token in line.said_tokens() {
         if token.kind == TokenKind::Comment {
-            laid.comment = Some(token.span.of(written).trim_end_matches(crate::layout::is_space));
+            let comment = token.span.of(written);
+            laid.comment = Some(comment.trim_end_matches(crate::layout::is_space).into());
         }
         let part = if token.kind == TokenKind::Key {
             &mut laid.key

@@ -10,9 +10,11 @@ mod gaps;
 mod line;
 mod plain;
 mod row;
+mod waters;
 
 use crate::layout;
 use crate::reader::read;
+use columns::Look;
 use row::{Places, Role, Row, change, rows};
 use snell_finding::Edit;
 use snell_text::{Span, TextId};
@@ -29,13 +31,33 @@ pub fn tidy(text: &str, id: TextId, passages: &[Vec<Span>]) -> Vec<Edit> {
         if !may_indent(text, passage, &lines) {
             continue;
         }
-        let laid = columns::lay(text, &file, &lines);
-        let changes = lines.iter().zip(&laid);
-        edits.extend(changes.filter_map(|(line, new)| change(text, id, line.span, new.as_deref()?)));
-        edits.extend(gaps::edits(text, id, &lines));
+        let looks = columns::lay(text, &file, &lines);
+        edits.extend(lines.iter().zip(&looks).filter_map(|(row, look)| match look {
+            Look::Kept => None,
+            Look::New(new) => renewed(text, id, row, new),
+            Look::Gone => Some(gaps::without(text, id, row.span)),
+        }));
+        let left: Vec<Row> = lines
+            .into_iter()
+            .zip(looks)
+            .filter(|(_, look)| !matches!(look, Look::Gone))
+            .map(|(row, _)| row)
+            .collect();
+        edits.extend(gaps::edits(text, id, &left));
     }
     edits.sort();
     edits
+}
+
+/// The edit that gives a row its new look; a part that another follows on its line gets a line end, too.
+fn renewed(text: &str, id: TextId, row: &Row, new: &str) -> Option<Edit> {
+    match row.next {
+        Some(next) => {
+            let parted = format!("{new}{}", gaps::line_break(text, next.line));
+            change(text, id, Span::new(row.span.start, next.start), &parted)
+        }
+        None => change(text, id, row.span, new),
+    }
 }
 
 /// Where a text has lost its indent, indenting its sound lines would make the

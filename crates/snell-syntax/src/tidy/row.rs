@@ -1,5 +1,6 @@
 //! The lines of a passage as the layout sees them, and the edit of one.
 
+use crate::hand;
 use crate::layout::{self, Shape};
 use crate::tree::File;
 use rustc_hash::FxHashMap;
@@ -11,6 +12,16 @@ pub(super) struct Row {
     /// Its words with what is before them, but without a byte-order mark.
     pub(super) span: Span,
     pub(super) role: Role,
+    /// The next part of the same line, which gets a line of its own.
+    pub(super) next: Option<Next>,
+}
+
+/// A part that follows another on one line.
+#[derive(Clone, Copy)]
+pub(super) struct Next {
+    pub(super) start: u32,
+    /// Where their line begins.
+    pub(super) line: u32,
 }
 
 /// What a line is to the layout.
@@ -49,27 +60,74 @@ impl Places {
     }
 }
 
+/// The rows of a passage: one a line, but for a line that holds several parts, which has one for each.
 pub(super) fn rows(text: &str, passage: &[Span], places: &Places) -> Vec<Row> {
-    let row = |span: &Span| {
-        let written = span.of(text);
-        let role = match Shape::of(written) {
-            Shape::Blank => Role::Blank,
-            Shape::Comment => Role::Comment {
-                indented: layout::is_indented(written),
-            },
-            Shape::Words { .. } => places.0.get(&span.start).copied().unwrap_or(Role::Kept),
-        };
-        let mark = if span.start == 0 && written.starts_with('\u{FEFF}') {
-            3
-        } else {
-            0
-        };
-        Row {
-            span: Span::new(span.start + mark, span.end),
-            role,
-        }
+    passage
+        .iter()
+        .flat_map(|line| rows_of_line(text, *line, places))
+        .collect()
+}
+
+fn rows_of_line(text: &str, line: Span, places: &Places) -> Vec<Row> {
+    let written = line.of(text);
+    let role = |at: u32| places.0.get(&at).copied();
+    let row = |span: Span, role: Role| Row {
+        span,
+        role,
+        next: None,
     };
-    passage.iter().map(row).collect()
+    let mark = if line.start == 0 && written.starts_with('\u{FEFF}') {
+        3
+    } else {
+        0
+    };
+    let whole = Span::new(line.start + mark, line.end);
+    let own = match Shape::of(written) {
+        Shape::Blank => Role::Blank,
+        Shape::Comment => Role::Comment {
+            indented: layout::is_indented(written),
+        },
+        Shape::Words { .. } => match several(written, line, &role) {
+            Several::Rows(rows) => return rows,
+            Several::Broken => Role::Kept,
+            Several::None => role(line.start).unwrap_or(Role::Kept),
+        },
+    };
+    vec![row(whole, own)]
+}
+
+/// What a line is of which several parts may have been read.
+enum Several {
+    /// They were not: it is one line.
+    None,
+    Rows(Vec<Row>),
+    /// One of them could not be read.
+    Broken,
+}
+
+fn several(written: &str, line: Span, role: &impl Fn(u32) -> Option<Role>) -> Several {
+    let parts = hand::several_parts(written);
+    if !parts
+        .iter()
+        .skip(1)
+        .any(|part| role(line.start + part.start).is_some())
+    {
+        return Several::None;
+    }
+    let row = |(at, part): (usize, &Span)| {
+        let start = if at == 0 { 0 } else { part.start };
+        let next = parts.get(at + 1).map(|next| Next {
+            start: line.start + next.start,
+            line: line.start,
+        });
+        Some(Row {
+            span: Span::new(start, part.end).shifted(line.start),
+            role: role(line.start + part.start)?,
+            next,
+        })
+    };
+    let rows: Option<Vec<Row>> = parts.iter().enumerate().map(row).collect();
+    rows.map_or(Several::Broken, Several::Rows)
 }
 
 /// The edit that makes `new` of what stands at `span`, as small as it can be.
