@@ -84,6 +84,8 @@ async function open(name, options = {}) {
 }
 const live = (tab, index = 0) => tab.waitForFunction((index) =>
   document.querySelectorAll('rig-card')[index]?.shadowRoot.querySelector('svg'), index, { timeout: 30000 });
+const judged = (tab, index = 0) => tab.waitForFunction((index) =>
+  document.querySelectorAll('rig-card')[index]?.verdict, index, { timeout: 30000 });
 const card = (tab, ask, ...more) => tab.evaluate(([ask, more]) =>
   new Function('card', 'more', `return ${ask}`)(document.querySelector('rig-card'), more), [ask, more]);
 async function shoot(tab, name) {
@@ -118,6 +120,7 @@ await holds('the element shows what the program draws and says, under a strict p
   assert.ok(own.length > 20);
   assert.deepEqual(bones(drawn), own);
   const shown = JSON.parse(execFileSync(snell, ['show', '--form', 'json', file], { encoding: 'utf8' }));
+  await judged(tab);
   const said = await card(tab, "[...card.shadowRoot.querySelectorAll('.verdict')].map((one) => one.textContent)");
   assert.deepEqual(said, shown.rigs[0].verdict.answer);
   assert.deepEqual(tab.wrong, []);
@@ -134,15 +137,30 @@ await holds('the module is not needed for what stands in the page', async () => 
   assert.ok(await plain.locator('code.language-rig').isVisible());
 });
 
-await holds('a slider turns the text, and the picture follows', async () => {
+await holds('a slider changes the text, the picture follows, and the verdict after it', async () => {
   const tab = await open('one.html');
   await live(tab);
-  const slider = tab.locator('label.knob', { hasText: 'upper' }).locator('input');
+  const slider = tab.locator('label.slider', { hasText: 'upper' }).locator('input');
   await slider.focus();
   await tab.keyboard.press('ArrowRight');
   await tab.waitForFunction(() => /tippet  33 in/.test(document.querySelector('rig-card').text));
-  await tab.waitForFunction(() => document.querySelector('rig-card').look.knobs.some((knob) => knob.value === 33));
+  await tab.waitForFunction(() => document.querySelector('rig-card').look.sliders.some(({ value }) => value === 33));
   assert.match(await card(tab, "card.shadowRoot.querySelector('svg').outerHTML"), /33 in/);
+  await judged(tab);
+  // What is seen at every look: a verdict that is not of the picture is dimmed.
+  const seen = await tab.evaluate(async () => {
+    const one = document.querySelector('rig-card');
+    const box = one.shadowRoot.querySelector('[role=status]');
+    const before = box.textContent;
+    const dims = [];
+    one.addEventListener('rig-look', () => dims.push([one.verdict === undefined, box.classList.contains('old')]));
+    const verdict = new Promise((resolve) => one.addEventListener('rig-verdict', resolve, { once: true }));
+    one.text = one.text.replace('depth   2 ft to 3 ft', 'depth   4 ft to 6 ft');
+    await verdict;
+    return { dims, changed: box.textContent !== before, dimmed: box.classList.contains('old') };
+  });
+  assert.ok(seen.dims.length > 0 && seen.dims.every(([unjudged, old]) => unjudged === old), JSON.stringify(seen));
+  assert.ok(seen.changed && !seen.dimmed, JSON.stringify(seen));
 });
 
 await holds('with the keyboard alone one writes, completes and leaves the editor', async () => {
@@ -175,6 +193,7 @@ for (const [name, options] of [['light', {}], ['dark', { colorScheme: 'dark' }],
   await holds(`axe finds nothing (${name}), and nothing runs over the side`, async () => {
     const tab = await open('one.html', { ...options, bypassCSP: true });
     await live(tab);
+    await judged(tab);
     await tab.locator('summary').click();
     await tab.evaluate(axe);
     const { violations } = await tab.evaluate(() => window.axe.run());
@@ -197,9 +216,10 @@ await holds('keys for units serve a narrow screen', async () => {
 await holds('print shows the picture and the verdict, and nothing to press', async () => {
   const tab = await open('one.html');
   await live(tab);
+  await judged(tab);
   await tab.emulateMedia({ media: 'print' });
   assert.ok(await tab.locator('svg').isVisible());
-  assert.ok(!(await tab.locator('.knobs').isVisible()));
+  assert.ok(!(await tab.locator('.sliders').isVisible()));
   await shoot(tab, 'print');
 });
 
@@ -239,7 +259,7 @@ await holds('endless input does not hold up the page, and a module that dies is 
     return { ms: performance.now() - from, replaced: quick.replaced };
   });
   assert.equal(back.replaced, 1);
-  assert.equal(await tab.evaluate(() => window.workers.length), 2);
+  assert.equal(await tab.evaluate(() => window.workers.length), 3);
   console.log(`a dead module answers again after ${back.ms.toFixed(0)} ms`);
 });
 
@@ -254,6 +274,7 @@ await holds('the page in one file opens from a disk, and its link holds the rig'
   const other = await open(tab.url());
   await live(other);
   await other.waitForFunction((text) => document.querySelector('rig-card').text === text, text);
+  await judged(other);
   await shoot(other, 'share');
   const later = await open(`${address}#v9=abc`);
   await later.waitForFunction(() => /later version/.test(document.getElementById('said').textContent));

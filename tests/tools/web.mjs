@@ -51,10 +51,14 @@ let cards = 0;
 for (const file of files) {
   const found = JSON.parse(rigs.check(file));
   same(found, JSON.parse(program('check', '--form', 'json', file)), `check ${file}`);
+  const { rigs: own } = JSON.parse(rigs.look(file, undefined, 0, 1e9));
   const shown = JSON.parse(rigs.show(file));
   if (shown.rigs.length === 0) continue;
   same(shown, JSON.parse(program('show', '--form', 'json', file)), `show ${file}`);
-  for (const { name } of shown.rigs) {
+  assert.deepEqual(own.map(({ name }) => name), shown.rigs.map(({ name }) => name));
+  for (const { name, verdict } of shown.rigs) {
+    const said = JSON.parse(rigs.judge(file, name, 0, 1e9));
+    assert.deepEqual(said.verdict, verdict.answer, `the verdict on ${name} of ${file}`);
     for (const inWater of [false, true]) {
       let picture;
       try {
@@ -82,21 +86,27 @@ rmSync(work, { recursive: true });
 assert.ok(pictures > 3 && drifts > 3);
 console.log(`holds: ${files.length} files, ${pictures} pictures, ${drifts} drifts and ${cards} card are the program's own`);
 
-// A key, then all that a card shows.
+// A key, then what a card shows at once, what it says a little later, and what a button asks for.
 const text = readFileSync(path.join(folder, 'harrow.rig'), 'utf8');
-const times = [];
-const slow = [];
+const [looks, verdicts, slow] = [[], [], []];
+const judging = new Rigs();
+function timed(all, ask) {
+  const from = process.cpuUsage();
+  ask();
+  all.push(cpu(process.cpuUsage(from)));
+}
 for (let key = 0; key < 60; key += 1) {
-  rigs.put('harrow.rig', text.replace('tippet  32 in', `tippet  ${33 + key} in`));
-  let from = process.cpuUsage();
-  rigs.look('harrow.rig', 'harrow-low', 0, text.length);
-  times.push(cpu(process.cpuUsage(from)));
-  if (key % 6) continue;
-  from = process.cpuUsage();
-  rigs.drift('harrow.rig', 'harrow-low');
-  slow.push(cpu(process.cpuUsage(from)));
+  const typed = text.replace('tippet  32 in', `tippet  ${33 + key} in`);
+  rigs.put('harrow.rig', typed);
+  timed(looks, () => rigs.look('harrow.rig', 'harrow-low', 0, text.length));
+  timed(verdicts, () => {
+    judging.put('harrow.rig', typed);
+    judging.judge('harrow.rig', 'harrow-low', 0, text.length);
+  });
+  if (key % 6 === 0) timed(slow, () => rigs.drift('harrow.rig', 'harrow-low'));
 }
 const share = (all, part) => [...all].sort((one, other) => one - other)[Math.min(all.length - 1, Math.floor(all.length * part))];
 const told = (all) => `half within ${share(all, 0.5).toFixed(1)} ms, 95 of 100 within ${share(all, 0.95).toFixed(1)} ms of CPU`;
-console.log(`a key to what a card shows: ${told(times)}`);
+console.log(`a key to the picture and the findings: ${told(looks)}`);
+console.log(`a key to the verdict, in a worker of its own: ${told(verdicts)}`);
 console.log(`a drift: ${told(slow)}`);

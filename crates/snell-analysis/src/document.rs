@@ -12,6 +12,7 @@ pub enum Kind {
     /// A page with fences of rigs.
     Page(Markup),
     /// A page that a program made out of another: it is read, and never changed.
+    #[cfg(feature = "published")]
     Published,
 }
 
@@ -20,7 +21,7 @@ impl Kind {
     pub const MARKDOWN: Self = Self::Page(Markup::Markdown);
 
     /// The endings of files, each with what it says of the file.
-    pub const ENDINGS: [(&str, Self); 16] = [
+    pub const ENDINGS: &[(&str, Self)] = &[
         ("rig", Self::Rig),
         ("md", Self::Page(Markup::Markdown)),
         ("markdown", Self::Page(Markup::Markdown)),
@@ -34,16 +35,19 @@ impl Kind {
         ("asciidoc", Self::Page(Markup::AsciiDoc)),
         ("rst", Self::Page(Markup::Restructured)),
         ("rest", Self::Page(Markup::Restructured)),
+        #[cfg(feature = "published")]
         ("html", Self::Published),
+        #[cfg(feature = "published")]
         ("htm", Self::Published),
+        #[cfg(feature = "published")]
         ("xhtml", Self::Published),
     ];
 
     /// By a file's ending; `None` where it holds no rigs.
     pub fn of(path: &Path) -> Option<Self> {
         let ending = path.extension()?.to_str()?;
-        let named = |(name, kind): (&str, Self)| ending.eq_ignore_ascii_case(name).then_some(kind);
-        Self::ENDINGS.into_iter().find_map(named)
+        let named = |(name, kind): &(&str, Self)| ending.eq_ignore_ascii_case(name).then_some(*kind);
+        Self::ENDINGS.iter().find_map(named)
     }
 
     /// Whether it is one of those that a folder is searched for. Published pages are made out of others, so that their
@@ -54,14 +58,20 @@ impl Kind {
 
     /// Whether somebody wrote it, and no program made it out of another.
     pub fn is_source(self) -> bool {
-        self != Self::Published
+        match self {
+            Self::Rig | Self::Page(_) => true,
+            #[cfg(feature = "published")]
+            Self::Published => false,
+        }
     }
 
     /// Whether its markers can be filled: comments of Markdown.
     pub fn is_article(self) -> bool {
         match self {
             Self::Page(Markup::Markdown | Markup::Mdx | Markup::Quarto) => true,
-            Self::Rig | Self::Page(Markup::AsciiDoc | Markup::Restructured) | Self::Published => false,
+            Self::Rig | Self::Page(Markup::AsciiDoc | Markup::Restructured) => false,
+            #[cfg(feature = "published")]
+            Self::Published => false,
         }
     }
 }
@@ -87,6 +97,7 @@ impl Document {
     /// A document whose lines are counted, and whose page is read, when first asked for.
     pub fn new(id: TextId, path: PathBuf, kind: Kind, text: Arc<str>) -> Self {
         let (text, page) = match kind {
+            #[cfg(feature = "published")]
             Kind::Published => {
                 let (text, page) = snell_text::published(&text);
                 (text.into(), OnceLock::from(page))
@@ -121,7 +132,9 @@ impl Document {
     pub fn page(&self) -> &Page {
         self.page.get_or_init(|| match self.kind {
             Kind::Page(markup) => Page::read(&self.text, markup),
-            Kind::Rig | Kind::Published => Page::default(),
+            Kind::Rig => Page::default(),
+            #[cfg(feature = "published")]
+            Kind::Published => Page::default(),
         })
     }
 
@@ -158,6 +171,7 @@ impl Document {
         match self.kind {
             Kind::Rig => true,
             Kind::Page(_) => self.page().fences.iter().any(shared) || !self.use_markers().is_empty(),
+            #[cfg(feature = "published")]
             Kind::Published => false,
         }
     }
@@ -186,6 +200,7 @@ impl Document {
                 .iter()
                 .map(|fence| fence.lines.clone())
                 .collect(),
+            #[cfg(feature = "published")]
             Kind::Published => Vec::new(),
         }
     }

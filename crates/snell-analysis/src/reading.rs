@@ -289,9 +289,9 @@ impl<'r> Reading<'r> {
         if !real.starts_with(&project) {
             return Err(outside("a link leads it out of the project folder"));
         }
-        let kind = match Kind::of(&real) {
-            Some(kind @ (Kind::Rig | Kind::Page(_))) => kind,
-            Some(Kind::Published) | None => {
+        let kind = match Kind::of(&real).filter(|kind| kind.is_source()) {
+            Some(kind) => kind,
+            None => {
                 let help = "a `.rig` file can be used, and a page that has rigs in its fences";
                 return Err((
                     Code::UseMarkdown,

@@ -5,13 +5,14 @@
 //! first of its notebook; lines and columns are for those who talk to editors.
 
 mod complete;
-mod dials;
 mod findings;
 mod hints;
 mod hover;
+mod live;
 mod names;
 mod rename;
 mod shape;
+mod sliders;
 mod symbols;
 mod tokens;
 mod told;
@@ -19,13 +20,14 @@ mod walk;
 mod workspace;
 
 pub use complete::{Completion, Sort, complete};
-pub use dials::{Dial, Turns, dials, turned};
 pub use findings::{findings, found_near};
 pub use hints::{Hint, Lens, hints, lenses};
 pub use hover::{Hover, hover, pictured};
+pub use live::{Live, Which, chosen, live, verdict};
 pub use names::{Named, Occurrence};
 pub use rename::{Unnamed, changeable, definition, places, renamed};
 pub use shape::{folds, grown, links, tidied};
+pub use sliders::{Slider, SliderOf, slid};
 pub use symbols::{Symbol, find, outline};
 pub use tokens::{Paint, Painted, tokens};
 pub use told::rigs;

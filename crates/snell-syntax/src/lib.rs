@@ -17,6 +17,7 @@ mod layout;
 mod limits;
 mod lower;
 mod named;
+mod normal;
 mod number;
 mod parse;
 mod reader;

@@ -3,10 +3,10 @@
 //! Equal words share one allocation, since a notebook says the same few
 //! hundred words over and over. It doesn't know which words mean anything.
 
+use crate::normal::composed;
 use rustc_hash::FxHashMap;
 use std::borrow::Cow;
 use std::sync::Arc;
-use unicode_normalization::UnicodeNormalization;
 
 /// When more words than this are known, they are forgotten before the next text.
 const MOST: usize = 1 << 16;
@@ -56,11 +56,8 @@ pub fn fold(written: &str) -> String {
         return written.to_ascii_lowercase();
     }
     // Lowering may take a letter apart (İ), so it is put together once more.
-    let lower = written.nfc().flat_map(char::to_lowercase);
-    lower
-        .nfc()
-        .map(|c| if c == '\u{2011}' { '-' } else { c })
-        .collect()
+    let lower: String = composed(written).chars().flat_map(char::to_lowercase).collect();
+    composed(&lower).replace('\u{2011}', "-")
 }
 
 /// `'` and `"` for the marks, `C`, `F` or `deg` for degree signs, plain powers.

@@ -13,6 +13,7 @@ mod lines;
 mod markdown;
 mod mask;
 mod page;
+#[cfg(feature = "published")]
 mod published;
 mod restructured;
 mod span;
@@ -23,6 +24,7 @@ pub use index::{Encoding, LineColumn, LineIndex, Position};
 pub use info::FenceTag;
 pub use lines::{Lines, lines};
 pub use page::{Markup, fences};
+#[cfg(feature = "published")]
 pub use published::published;
 pub use span::{Place, Span, TextId};
 pub use utf16::Utf16;

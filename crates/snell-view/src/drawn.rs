@@ -38,14 +38,20 @@ pub fn draw(
     wanted: &dyn Fn(&str, &str) -> bool,
 ) -> Vec<Drawn> {
     each(notebook, wanted, |evaluation| {
-        // A picture that lacks a fly would be tied without it.
-        if evaluation.rig.holes {
-            let why = "not drawn until the faults of its parts are mended";
-            return (Err(why.to_owned()), None);
-        }
-        let scene = scene_of(evaluation, units, medium);
-        (scene.ok_or_else(|| "no line to draw".to_owned()), None)
+        (drawn_of(evaluation, units, medium), None)
     })
+}
+
+/// The picture of one rig, or why there is none.
+///
+/// # Errors
+/// Parts of it cannot be read, or it has no line.
+pub fn drawn_of(evaluation: &Evaluation<'_, '_>, units: Units, medium: Medium) -> Result<Scene, String> {
+    // A picture that lacks a fly would be tied without it.
+    if evaluation.rig.holes {
+        return Err("not drawn until the faults of its parts are mended".to_owned());
+    }
+    scene_of(evaluation, units, medium).ok_or_else(|| "no line to draw".to_owned())
 }
 
 /// What `draws` makes of every rig that `wanted` picks by its name and file, in order: a picture or why there is

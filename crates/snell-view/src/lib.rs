@@ -37,8 +37,7 @@ pub use cautions::{WaterShown, cautions};
 pub use copied::text_of;
 pub use cut::cuts_of;
 pub use cut::{Allowance, CutPiece, CutRig, CutSpool, Cuts, Taking, Untakable, cut};
-pub use drawn::scene_of;
-pub use drawn::{Drawn, draw};
+pub use drawn::{Drawn, draw, drawn_of, scene_of};
 pub use drift::drift_of;
 pub use drift::{
     HangsOn, Instead, ShownDrift, ShownMoment, ShownRide, ShownSink, Steady, draw_in_water, drifts,

@@ -6,11 +6,15 @@ use snell_text::{Place, Span};
 
 /// The edit that puts lines behind those of a file, or of the fence in which a place stands.
 pub(crate) fn put(document: &Document, at: usize, lines: &str) -> Option<Edit> {
+    if !document.kind.is_source() {
+        return None;
+    }
     let text = &*document.text;
-    let (end, margin) = match document.kind {
-        Kind::Rig => (text.len(), ""),
-        Kind::Page(_) => end_of_fence(document, at)?,
-        Kind::Published => return None,
+    let in_fence = document.kind != Kind::Rig;
+    let (end, margin) = if in_fence {
+        end_of_fence(document, at)?
+    } else {
+        (text.len(), "")
     };
     let line_end = if text.contains("\r\n") { "\r\n" } else { "\n" };
     let mut new = String::new();
@@ -23,9 +27,9 @@ pub(crate) fn put(document: &Document, at: usize, lines: &str) -> Option<Edit> {
         new.push_str(line_end);
     }
     // A fence's last line keeps the end that it had.
-    let new = match document.kind {
-        Kind::Rig | Kind::Published => new,
-        Kind::Page(_) => new.strip_suffix(line_end).map_or(new.clone(), str::to_owned),
+    let new = match new.strip_suffix(line_end) {
+        Some(shorter) if in_fence => shorter.to_owned(),
+        Some(_) | None => new,
     };
     Some(Edit {
         place: Place::new(document.id, Span::empty(end as u32)),

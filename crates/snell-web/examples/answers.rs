@@ -3,19 +3,20 @@
 
 use schemars::JsonSchema;
 use snell_view::{Report, ShownRigs};
-use snell_web::{Change, Found, Hovered, Look, Offer, Word};
+use snell_web::{Change, Found, Hovered, Judged, Look, Offer, Word};
 
 /// One field an answer, by the name of what is asked.
 #[derive(JsonSchema)]
 #[expect(dead_code, reason = "only its shape is asked")]
 struct Answers {
     look: Look,
+    judge: Judged,
     check: Report<'static>,
     show: ShownRigs<'static>,
     hover: Option<Hovered>,
     complete: Vec<Offer>,
     words: Vec<Word>,
-    turn: Option<Change>,
+    slide: Option<Change>,
     ways: Vec<Found>,
 }
 

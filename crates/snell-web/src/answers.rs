@@ -12,7 +12,7 @@ pub struct Rig {
     pub to: u32,
 }
 
-/// All that a card shows of one rig.
+/// All that a card shows of one rig at once.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Look {
     /// Every rig of the file.
@@ -29,12 +29,20 @@ pub struct Look {
     /// Why there is no picture.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub undrawn: Option<String>,
-    /// The verdict, at most three lines.
-    pub verdict: Vec<String>,
     /// What is wrong in the file, in its order.
     pub findings: Vec<Found>,
-    /// What of the rig may be turned.
-    pub knobs: Vec<Knob>,
+    /// What of the rig a slider moves.
+    pub sliders: Vec<Slider>,
+}
+
+/// What a card says of the rig once it is worked out.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Judged {
+    /// The one that is shown; nothing where the file has none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rig: Option<String>,
+    /// The verdict, at most three lines.
+    pub verdict: Vec<String>,
 }
 
 /// A finding.
@@ -74,12 +82,12 @@ pub struct Change {
     pub insert: String,
 }
 
-/// A quantity that a slider turns. Its numbers are in its unit.
+/// A quantity that a slider moves. Its numbers are in its unit.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct Knob {
+pub struct Slider {
     /// `depth`, `speed`, `length` or `bead`.
-    pub turns: &'static str,
-    /// What it is of, in words.
+    pub of: &'static str,
+    /// The same in words, and of which part.
     pub name: String,
     pub unit: String,
     pub value: f64,

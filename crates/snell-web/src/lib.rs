@@ -11,5 +11,5 @@ mod page;
 #[cfg(target_arch = "wasm32")]
 mod module;
 
-pub use answers::{Change, Found, Hovered, Knob, Look, Offer, Rig, Way, Word};
+pub use answers::{Change, Found, Hovered, Judged, Look, Offer, Rig, Slider, Way, Word};
 pub use page::{Page, Refused};

@@ -34,6 +34,10 @@ impl Rigs {
         told(self.0.look(file, rig.as_deref(), (from, to)))
     }
 
+    pub fn judge(&mut self, file: &str, rig: Option<String>, from: u32, to: u32) -> Told {
+        told(self.0.judge(file, rig.as_deref(), (from, to)))
+    }
+
     pub fn check(&mut self, file: &str) -> Told {
         told(self.0.check(file))
     }
@@ -66,8 +70,8 @@ impl Rigs {
         told(self.0.words(file))
     }
 
-    pub fn turn(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
-        told(self.0.turn(file, from, to, value))
+    pub fn slide(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
+        told(self.0.slide(file, from, to, value))
     }
 
     pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {

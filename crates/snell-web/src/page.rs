@@ -1,13 +1,12 @@
 //! A page: its files, and what is asked of them.
 
-use crate::answers::{Change, Found, Hovered, Knob, Look, Offer, Rig, Way, Word};
+use crate::answers::{Change, Found, Hovered, Judged, Look, Offer, Rig, Slider, Way, Word};
 use crate::files::Files;
 use serde::Serialize;
-use snell_analysis::{Analysis, Notebook, ordered, rigs};
+use snell_analysis::{Analysis, Notebook, ordered};
 use snell_finding::{Edit, Finding, Fix};
-use snell_ide::{Paint, Sort};
+use snell_ide::{Paint, Sort, Which};
 use snell_picture::{Medium, write};
-use snell_rig::World;
 use snell_rig::project::BlockRef;
 use snell_text::{Span, TextId, Utf16};
 use snell_view::drift::Instead;
@@ -74,13 +73,22 @@ impl Page {
         Ok(Asking { notebook, utf16 })
     }
 
-    /// What a card shows: of the rig of a name, or else the first that begins within a stretch of the file.
+    /// What a card shows at once: of the rig of a name, or else the first that begins within a stretch of the file.
     ///
     /// # Errors
     /// There is no such file.
     pub fn look(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
         let asking = self.ask(file)?;
         told(&asking.look(rig, within))
+    }
+
+    /// What a card says of the same rig once it is worked out.
+    ///
+    /// # Errors
+    /// There is no such file.
+    pub fn judge(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
+        let asking = self.ask(file)?;
+        told(&asking.judge(rig, within))
     }
 
     /// Everything that is wrong, with all ways out: what `snell check --form json` tells.
@@ -202,14 +210,14 @@ impl Page {
         told(&words.collect::<Vec<_>>())
     }
 
-    /// The change that turns the quantity at a place; `null` where none stands there.
+    /// The change that moves the quantity at a place to another value; `null` where none stands there.
     ///
     /// # Errors
     /// There is no such file.
-    pub fn turn(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
+    pub fn slide(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
         let asking = self.ask(file)?;
         let place = Span::new(asking.byte(from), asking.byte(to.max(from)));
-        let edit = snell_ide::turned(&asking.notebook, place, value);
+        let edit = snell_ide::slid(&asking.notebook, place, value);
         told(&edit.map(|edit| asking.change(&edit)))
     }
 
@@ -245,52 +253,53 @@ impl Asking {
         (self.utf16.unit(span.start), self.utf16.unit(span.end))
     }
 
+    fn chosen(&self, wanted: Option<&str>, within: (u32, u32)) -> Option<BlockRef<'_>> {
+        let stretch = Span::new(self.byte(within.0), self.byte(within.1.max(within.0)));
+        let which = wanted.map_or(Which::Within(stretch), Which::Named);
+        snell_ide::chosen(&self.notebook, which)
+    }
+
     fn look(&self, wanted: Option<&str>, within: (u32, u32)) -> Look {
         let notebook = &*self.notebook;
-        let world = World::new(notebook.project());
-        let mut own = rigs(&world);
-        own.retain(|block| block.source.file.text == ASKED);
-        let named = |block: &BlockRef<'_>| snell_rig::rig::name(*block);
-        let told: Vec<Rig> = own.iter().map(|block| self.rig(*block)).collect();
-        let inside = |rig: &Rig| (within.0..within.1).contains(&rig.from);
-        let chosen = own
-            .iter()
-            .zip(&told)
-            .find(|(block, rig)| match wanted {
-                Some(wanted) => named(block) == wanted,
-                None => inside(rig),
-            })
-            .map(|(block, _)| *block);
+        let live = self
+            .chosen(wanted, within)
+            .map(|rig| snell_ide::live(notebook, rig));
         let findings = snell_ide::findings(notebook, &|| false).unwrap_or_default();
         let mut look = Look {
-            rigs: told,
-            rig: chosen.map(|block| named(&block)),
-            title: chosen.and_then(|block| block.title().map(str::to_owned)),
+            rigs: snell_ide::rigs(notebook.project())
+                .map(|rig| self.rig(rig))
+                .collect(),
+            rig: None,
+            title: None,
             picture: None,
             undrawn: None,
-            verdict: Vec::new(),
             findings: ordered(findings)
                 .iter()
                 .map(|finding| self.found(finding))
                 .collect(),
-            knobs: Vec::new(),
+            sliders: Vec::new(),
         };
-        let Some(block) = chosen else { return look };
-        let name = named(&block);
-        let file = snell_view::file_of(notebook, block);
-        let wanted = |other: &str, own: &str| other == name && own == file;
-        let drawn = snell_view::draw(notebook, Units::Author, Medium::Page, &wanted);
-        match drawn.into_iter().next().map(|drawn| drawn.scene) {
-            Some(Ok(scene)) => look.picture = Some(write::svg(&scene, PICTURE_ID)),
-            Some(Err(why)) => look.undrawn = Some(why),
-            None => {}
+        let Some(live) = live else { return look };
+        look.rig = Some(live.name);
+        look.title = live.title;
+        match live.picture {
+            Ok(picture) => look.picture = Some(picture),
+            Err(why) => look.undrawn = Some(why),
         }
-        look.verdict = snell_view::answer_of(&world, block, Units::Author);
-        look.knobs = snell_ide::dials(notebook, block)
+        look.sliders = live
+            .sliders
             .into_iter()
-            .map(|dial| self.knob(dial))
+            .map(|slider| self.slider(slider))
             .collect();
         look
+    }
+
+    fn judge(&self, wanted: Option<&str>, within: (u32, u32)) -> Judged {
+        let rig = self.chosen(wanted, within);
+        Judged {
+            rig: rig.map(snell_rig::rig::name),
+            verdict: rig.map_or_else(Vec::new, |rig| snell_ide::verdict(&self.notebook, rig)),
+        }
     }
 
     fn rig(&self, block: BlockRef<'_>) -> Rig {
@@ -307,16 +316,16 @@ impl Asking {
         }
     }
 
-    fn knob(&self, dial: snell_ide::Dial) -> Knob {
-        let (from, to) = self.units(dial.place);
-        Knob {
-            turns: dial.turns.word(),
-            name: dial.name,
-            unit: dial.unit,
-            value: dial.value,
-            least: dial.least,
-            most: dial.most,
-            step: dial.step,
+    fn slider(&self, slider: snell_ide::Slider) -> Slider {
+        let (from, to) = self.units(slider.place);
+        Slider {
+            of: slider.of.word(),
+            name: slider.name,
+            unit: slider.unit,
+            value: slider.value,
+            least: slider.least,
+            most: slider.most,
+            step: slider.step,
             from,
             to,
         }

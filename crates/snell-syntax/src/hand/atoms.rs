@@ -4,6 +4,7 @@
 //! its unit. Here nothing is known yet of what a word means.
 
 use crate::layout::{is_quote, is_space};
+use crate::normal::is_mark;
 use crate::number::vulgar;
 use snell_text::Span;
 
@@ -183,7 +184,7 @@ fn word(rest: &str) -> usize {
         let goes_on = if joins {
             next.is_some_and(char::is_alphabetic)
         } else {
-            letter.is_alphanumeric() || unicode_normalization::char::is_combining_mark(letter)
+            letter.is_alphanumeric() || is_mark(letter)
         };
         if !goes_on {
             return at;

@@ -1,14 +1,32 @@
 // Who asks the module: questions stand in a queue, of each asker only the latest,
 // and a module that died or does not come back is replaced.
 
-const PATIENCE = { look: 2000, drift: 20000, card: 60000 };
+const PATIENCE = { look: 2000, judge: 5000, drift: 20000, card: 60000 };
 const MOST_FAILED_STARTS = 3;
 
-/** How a worker is made and what module it takes; a page in one file says otherwise. */
+/** Some servers send the module by a type that no browser compiles while it comes in. */
+async function fetched(address) {
+  const answer = await fetch(address);
+  const streams = answer.ok && answer.headers.get('content-type')?.startsWith('application/wasm');
+  return streams ? WebAssembly.compileStreaming(answer) : WebAssembly.compile(await answer.arrayBuffer());
+}
+
+/** How a worker is made and where the module comes from; a page in one file says otherwise. */
 export const source = {
   worker: () => new Worker(new URL('./worker.js', import.meta.url), { type: 'module' }),
-  module: undefined,
+  module: () => fetched(new URL('./snell_bg.wasm', import.meta.url)),
 };
+
+let module;
+
+/** The module, which is compiled once for all workers. */
+function compiled() {
+  module ??= source.module().catch((error) => {
+    module = undefined;
+    throw error;
+  });
+  return module;
+}
 
 export class Engine {
   #files = new Map();
@@ -56,7 +74,8 @@ export class Engine {
       if (this.#ready) this.#replace('the module stopped');
       else this.#failed(event.message ?? 'the worker did not start');
     };
-    worker.postMessage({ start: source.module });
+    compiled().then((start) => worker === this.#worker && worker.postMessage({ start }),
+      (error) => worker === this.#worker && this.#failed(String(error)));
   }
 
   /** Without a module what stands in the page stays. */

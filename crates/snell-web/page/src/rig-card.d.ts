@@ -8,10 +8,12 @@ export declare class RigCard extends HTMLElement {
   text: string;
   /** What was told last. */
   readonly look: Look | undefined;
+  /** The verdict on the rig as it is shown; `undefined` until it is worked out. */
+  readonly verdict: string[] | undefined;
 }
 
 /** How the module is found, where it does not lie beside `rig-card.js`. */
-export declare const source: { worker: () => Worker; module: BufferSource | undefined };
+export declare const source: { worker: () => Worker; module: () => Promise<WebAssembly.Module> };
 
 declare global {
   interface HTMLElementTagNameMap {
@@ -19,6 +21,7 @@ declare global {
   }
   interface HTMLElementEventMap {
     'rig-look': CustomEvent<Look>;
+    'rig-verdict': CustomEvent<string[]>;
     'rig-change': CustomEvent<{ text: string }>;
     'rig-trouble': CustomEvent<Error>;
   }

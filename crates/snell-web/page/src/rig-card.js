@@ -8,8 +8,11 @@ import css from './card.css';
 export { source } from './engine.js';
 
 const page = new PageText();
-/** Pictures and words; what takes longer has a worker of its own. */
+/** Pictures, findings and words, at every key. */
 export const quick = new Engine();
+/** The verdict, which follows the picture. */
+export const judging = new Engine();
+/** What is asked for by a button: drifts and cards for the pocket. */
 export const slow = new Engine();
 
 const KEYS = ['#', ' X', ' in', ' ft', ' mm', ' cm', ' m', ' of ', ' with '];
@@ -32,6 +35,7 @@ export class RigCard extends HTMLElement {
   #root = this.attachShadow({ mode: 'open' });
   #parts;
   #look;
+  #judged;
   #chosen;
   #pause;
   #editor;
@@ -59,6 +63,11 @@ export class RigCard extends HTMLElement {
     return this.#look;
   }
 
+  /** The verdict on the rig as it is shown; `undefined` until it is worked out. */
+  get verdict() {
+    return this.#isJudged() ? this.#judged.verdict : undefined;
+  }
+
   connectedCallback() {
     if (this.#text === undefined) {
       const code = this.querySelector('code.language-rig, pre code, script[type="text/x-rig"], pre');
@@ -72,25 +81,44 @@ export class RigCard extends HTMLElement {
     page.remove(this);
   }
 
-  /** Asks of this card's text as it is now. */
+  /** Asks of this card's text as it is now. `whole` is the text of the page that the answer is of. */
   async ask(engine, what, ...args) {
-    const { text, starts } = page.whole();
-    engine.put(FILE, text);
+    const { text: whole, starts } = page.whole();
+    engine.put(FILE, whole);
     const start = starts.get(this);
     const told = await engine.ask(`${this.#asker} ${what}`, what, FILE, ...args.map((one) => (typeof one === 'function' ? one(start) : one)));
-    return { told, start };
+    return { told, start, whole };
   }
 
-  async #ask() {
-    try {
-      const end = this.text.length;
-      const asked = this.text;
-      const { told, start } = await this.ask(quick, 'look', this.#chosen ?? this.getAttribute('rig') ?? undefined,
-        (start) => start, (start) => start + end);
-      if (told === undefined || asked !== this.text) return;
-      this.#look = this.#own(JSON.parse(told), start, end);
+  #ask() {
+    this.#looked();
+    this.#judge();
+  }
+
+  async #looked() {
+    const asked = this.text;
+    await this.#told(quick, 'look', ({ told, start, whole }) => {
+      if (asked !== this.text) return;
+      this.#look = { ...this.#own(JSON.parse(told), start, asked.length), whole };
       this.#show();
       this.dispatchEvent(new CustomEvent('rig-look', { detail: this.#look, bubbles: true }));
+    });
+  }
+
+  async #judge() {
+    await this.#told(judging, 'judge', ({ told, whole }) => {
+      this.#judged = { ...JSON.parse(told), whole };
+      this.#say();
+    });
+  }
+
+  /** Asks of the rig that is shown, and hands on what is told, unless it was asked again meanwhile. */
+  async #told(engine, what, take) {
+    try {
+      const end = this.text.length;
+      const answer = await this.ask(engine, what, this.#chosen ?? this.getAttribute('rig') ?? undefined,
+        (start) => start, (start) => start + end);
+      if (answer.told !== undefined) take(answer);
     } catch (error) {
       if (this.#parts) this.#parts.trouble.textContent = `Not worked out: ${error.message}.`;
       this.dispatchEvent(new CustomEvent('rig-trouble', { detail: error, bubbles: true }));
@@ -103,7 +131,7 @@ export class RigCard extends HTMLElement {
     const moved = (one) => ({ ...one, from: one.from - start, to: one.to - start });
     const found = (one) => ({ ...moved(one), ways: one.ways.filter((way) => way.changes.every(here))
       .map((way) => ({ ...way, changes: way.changes.map(moved) })) });
-    return { ...look, rigs: look.rigs.filter(here).map(moved), knobs: look.knobs.filter(here).map(moved),
+    return { ...look, rigs: look.rigs.filter(here).map(moved), sliders: look.sliders.filter(here).map(moved),
       findings: look.findings.filter(here).map(found) };
   }
 
@@ -122,7 +150,7 @@ export class RigCard extends HTMLElement {
       choose: element('label', { className: 'choose' }),
       verdict: element('div'),
       findings: element('ul'),
-      knobs: element('div', { className: 'knobs' }),
+      sliders: element('div', { className: 'sliders' }),
       field: element('textarea', { value: this.text, rows: 8, spellcheck: false, ariaLabel: 'The rig as text' }),
       keys: element('div', { className: 'keys' }),
       trouble: element('p'),
@@ -130,8 +158,8 @@ export class RigCard extends HTMLElement {
     parts.field.autocapitalize = 'off';
     parts.verdict.setAttribute('role', 'status');
     parts.findings.setAttribute('aria-label', 'Findings');
-    parts.knobs.setAttribute('role', 'group');
-    parts.knobs.setAttribute('aria-label', 'What to change');
+    parts.sliders.setAttribute('role', 'group');
+    parts.sliders.setAttribute('aria-label', 'What to change');
     parts.keys.setAttribute('role', 'group');
     parts.keys.setAttribute('aria-label', 'Keys for units');
     parts.field.addEventListener('input', () => { this.text = parts.field.value; });
@@ -144,7 +172,7 @@ export class RigCard extends HTMLElement {
     parts.field.addEventListener('focus', () => {
       if (!matchMedia('(max-width: 40rem), (pointer: coarse)').matches) this.#edit();
     }, { once: true });
-    const side = element('div', {}, parts.choose, parts.verdict, parts.trouble, parts.findings, parts.knobs);
+    const side = element('div', {}, parts.choose, parts.verdict, parts.trouble, parts.findings, parts.sliders);
     const live = element('div', { className: 'live' }, parts.picture, side, text);
     this.#root.adoptedStyleSheets = [sheet];
     this.#root.replaceChildren(live);
@@ -174,20 +202,20 @@ export class RigCard extends HTMLElement {
       ariaLabel: by > 0 ? 'more, where the cursor is' : 'less, where the cursor is' });
     button.addEventListener('click', () => {
       const at = this.#parts.field.selectionStart;
-      const knob = this.#look?.knobs.find(({ from, to }) => from <= at && at <= to);
-      if (knob) this.turn(knob, Math.max(knob.least, Math.min(knob.most, knob.value + by * knob.step)));
+      const slider = this.#look?.sliders.find(({ from, to }) => from <= at && at <= to);
+      if (slider) this.slide(slider, Math.max(slider.least, Math.min(slider.most, slider.value + by * slider.step)));
     });
     return button;
   }
 
-  /** Turns a quantity; resolves when the text says so. */
-  async turn(knob, value) {
-    const { told, start } = await this.ask(quick, 'turn', (start) => start + knob.from, (start) => start + knob.to, value);
+  /** Moves a slider's quantity; resolves when the text says so. */
+  async slide(slider, value) {
+    const { told, start } = await this.ask(quick, 'slide', (start) => start + slider.from, (start) => start + slider.to, value);
     const change = told && JSON.parse(told);
     if (!change) return;
     const [from, to] = [change.from - start, change.to - start];
-    // A later key may have moved the place: then the next turn is right.
-    if (this.#look?.knobs.some((one) => one.from === from && one.to === to)) this.apply([{ from, to, insert: change.insert }]);
+    // A later key may have changed where it stands: then the next move is right.
+    if (this.#look?.sliders.some((one) => one.from === from && one.to === to)) this.apply([{ from, to, insert: change.insert }]);
   }
 
   /** Makes changes of the text, last one first. */
@@ -205,11 +233,28 @@ export class RigCard extends HTMLElement {
     const parts = this.#parts;
     parts.trouble.textContent = '';
     this.#draw(look);
-    parts.verdict.replaceChildren(...look.verdict.map((line) => element('p', { className: 'verdict', textContent: line })));
+    this.#say();
     parts.findings.replaceChildren(...look.findings.map((found) => this.#finding(found)));
     this.#choose(look);
-    this.#turns(look.knobs);
+    this.#slides(look.sliders);
     this.#editor?.lint();
+  }
+
+  /** Whether the verdict is on what the picture shows. */
+  #isJudged() {
+    return this.#judged !== undefined && this.#judged.whole === this.#look?.whole && this.#judged.rig === this.#look.rig;
+  }
+
+  /** The verdict; one that is of an earlier text, or of a later one than the picture, is dimmed. */
+  #say() {
+    if (!this.#parts) return;
+    const { verdict } = this.#parts;
+    const judged = this.#isJudged();
+    verdict.classList.toggle('old', !judged);
+    verdict.setAttribute('aria-busy', String(!judged));
+    if (!judged) return;
+    verdict.replaceChildren(...this.#judged.verdict.map((line) => element('p', { className: 'verdict', textContent: line })));
+    this.dispatchEvent(new CustomEvent('rig-verdict', { detail: this.#judged.verdict, bubbles: true }));
   }
 
   #draw(look) {
@@ -249,32 +294,31 @@ export class RigCard extends HTMLElement {
   }
 
   /** Sliders are kept while one of them is held, so that it is not taken out of the hand. */
-  #turns(knobs) {
-    const { knobs: box } = this.#parts;
-    const same = box.children.length === knobs.length
-      && knobs.every((knob, index) => box.children[index].dataset.name === knob.name);
-    if (!same) box.replaceChildren(...knobs.map((knob, index) => this.#slider(knob, index)));
-    knobs.forEach((knob, index) => {
-      const slider = box.children[index].querySelector('input');
-      const [least, most] = this.#held === index ? [slider.min, slider.max] : [knob.least, knob.most];
-      Object.assign(slider, { min: least, max: most, step: knob.step });
-      if (this.#held !== index) slider.value = knob.value;
-      const told = `${+knob.value.toFixed(3)} ${knob.unit}`;
-      slider.setAttribute('aria-valuetext', told);
+  #slides(sliders) {
+    const { sliders: box } = this.#parts;
+    const same = box.children.length === sliders.length
+      && sliders.every(({ name }, index) => box.children[index].dataset.name === name);
+    if (!same) box.replaceChildren(...sliders.map((slider, index) => this.#slider(slider, index)));
+    sliders.forEach(({ least, most, step, value, unit }, index) => {
+      const input = box.children[index].querySelector('input');
+      if (this.#held === index) input.step = step;
+      else Object.assign(input, { min: least, max: most, step, value });
+      const told = `${+value.toFixed(3)} ${unit}`;
+      input.setAttribute('aria-valuetext', told);
       box.children[index].querySelector('output').textContent = told;
     });
   }
 
-  #slider(knob, index) {
-    const slider = element('input', { type: 'range' });
-    const row = element('label', { className: 'knob' }, element('span', { textContent: knob.name }), slider, element('output'));
-    row.dataset.name = knob.name;
-    slider.addEventListener('input', () => {
+  #slider({ name }, index) {
+    const input = element('input', { type: 'range' });
+    const row = element('label', { className: 'slider' }, element('span', { textContent: name }), input, element('output'));
+    row.dataset.name = name;
+    input.addEventListener('input', () => {
       this.#held = index;
-      const now = this.#look.knobs[index];
-      if (now) this.turn(now, +slider.value);
+      const now = this.#look.sliders[index];
+      if (now) this.slide(now, +input.value);
     });
-    for (const end of ['change', 'blur']) slider.addEventListener(end, () => { this.#held = undefined; });
+    for (const end of ['change', 'blur']) input.addEventListener(end, () => { this.#held = undefined; });
     return row;
   }
 }

@@ -5,18 +5,18 @@ import { fromLink, toLink } from './link.js';
 const said = document.getElementById('said');
 const card = document.querySelector('rig-card');
 
-async function module() {
+async function unpacked() {
   const letters = atob(document.getElementById('module').textContent);
   const packed = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
   const whole = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return new Response(whole).arrayBuffer();
+  return WebAssembly.compile(await new Response(whole).arrayBuffer());
 }
 
 async function start() {
   const code = new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' });
   const address = URL.createObjectURL(code);
   source.worker = () => new Worker(address);
-  source.module = await module();
+  source.module = unpacked;
   await open();
   addEventListener('hashchange', open);
 }

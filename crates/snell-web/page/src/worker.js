@@ -4,7 +4,7 @@ import init, { Rigs } from './snell.js';
 let rigs;
 
 async function start(module) {
-  await init(module ? { module_or_path: module } : undefined);
+  await init({ module_or_path: module });
   rigs = new Rigs();
 }
 

@@ -1,6 +1,6 @@
-//! What of a rig one may turn by hand: the depth and speed of its water, the
-//! lengths of its pieces, its beads. Each is one quantity at a place of the
-//! asked text, and turning it is one edit there.
+//! What of a rig a slider moves: the depth and speed of its water, the lengths
+//! of its pieces, its beads. Each is one quantity at a place of the asked text,
+//! and moving its slider is one edit there.
 
 use super::told::with_rig;
 use super::walk::{ASKED, each_expr, each_within, line_at};
@@ -15,9 +15,9 @@ use snell_syntax::{Expr, ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
 use snell_units::{Quantity, Resolved, System};
 
-/// What a dial turns.
+/// What a slider moves.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Turns {
+pub enum SliderOf {
     /// How deep the water is.
     Depth,
     /// How fast it runs.
@@ -28,7 +28,7 @@ pub enum Turns {
     Bead,
 }
 
-impl Turns {
+impl SliderOf {
     /// Its word in what is handed to programs.
     pub const fn word(self) -> &'static str {
         match self {
@@ -39,7 +39,7 @@ impl Turns {
         }
     }
 
-    /// The least and the most that it is turned to, and about how far one step takes it, in SI. Common practice, no source:
+    /// The least and the most that it is moved to, and about how far one step takes it, in SI. Common practice, no source:
     /// waters that are waded, and beads that are sold.
     const fn reach(self) -> (f64, f64, f64) {
         match self {
@@ -51,10 +51,10 @@ impl Turns {
     }
 }
 
-/// A quantity that may be turned. Its numbers are in its unit.
+/// A quantity that a slider moves. Its numbers are in its unit.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Dial {
-    pub turns: Turns,
+pub struct Slider {
+    pub of: SliderOf,
     /// What it is of, in words.
     pub name: String,
     /// Where the quantity stands in the asked text.
@@ -66,19 +66,19 @@ pub struct Dial {
     pub step: f64,
 }
 
-/// The dials of a rig, from its water down its line.
-pub fn dials(notebook: &Notebook, rig: BlockRef<'_>) -> Vec<Dial> {
+/// The sliders of a rig, from its water down its line.
+pub fn sliders(notebook: &Notebook, rig: BlockRef<'_>) -> Vec<Slider> {
     let world = World::new(notebook.project());
     with_rig(&world, world.project.block(rig.id), |evaluation| {
-        let mut dials = Vec::new();
-        of_water(evaluation, &mut dials);
-        of_line(evaluation, &mut dials);
-        dials
+        let mut sliders = Vec::new();
+        of_water(evaluation, &mut sliders);
+        of_line(evaluation, &mut sliders);
+        sliders
     })
 }
 
-/// The edit that turns the quantity at a place; nothing where none stands there.
-pub fn turned(notebook: &Notebook, place: Span, to: f64) -> Option<Edit> {
+/// The edit that moves the quantity at a place to another value; nothing where none stands there.
+pub fn slid(notebook: &Notebook, place: Span, to: f64) -> Option<Edit> {
     if !to.is_finite() || to < 0.0 {
         return None;
     }
@@ -99,7 +99,7 @@ pub fn turned(notebook: &Notebook, place: Span, to: f64) -> Option<Edit> {
     })
 }
 
-fn of_water(evaluation: &Evaluation<'_, '_>, dials: &mut Vec<Dial>) {
+fn of_water(evaluation: &Evaluation<'_, '_>, sliders: &mut Vec<Slider>) {
     let Some(water) = &evaluation.rig.settings.water else {
         return;
     };
@@ -108,15 +108,21 @@ fn of_water(evaluation: &Evaluation<'_, '_>, dials: &mut Vec<Dial>) {
         SpeedOf::Mean => "mean speed",
     };
     if let Ok(depth) = &water.value.depth {
-        of_value(evaluation, Turns::Depth, "depth", depth, dials);
+        of_value(evaluation, SliderOf::Depth, "depth", depth, sliders);
     }
     if let Ok(value) = &water.value.speed.0 {
-        of_value(evaluation, Turns::Speed, speed, value, dials);
+        of_value(evaluation, SliderOf::Speed, speed, value, sliders);
     }
 }
 
 /// What a value was read from, where that is one place of the asked text.
-fn of_value(evaluation: &Evaluation<'_, '_>, turns: Turns, name: &str, value: &Value, dials: &mut Vec<Dial>) {
+fn of_value(
+    evaluation: &Evaluation<'_, '_>,
+    of: SliderOf,
+    name: &str,
+    value: &Value,
+    sliders: &mut Vec<Slider>,
+) {
     let mut causes = value.causes.iter();
     let (Some(cause), None) = (causes.next(), causes.next()) else {
         return;
@@ -129,48 +135,48 @@ fn of_value(evaluation: &Evaluation<'_, '_>, turns: Turns, name: &str, value: &V
     };
     each_expr(&line.line.form, &mut |_, expr| {
         if line.place(expr.span) == cause.place {
-            of_expr(turns, name, expr, |span| line.place(span), dials);
+            of_expr(of, name, expr, |span| line.place(span), sliders);
         }
     });
 }
 
-fn of_line(evaluation: &Evaluation<'_, '_>, dials: &mut Vec<Dial>) {
+fn of_line(evaluation: &Evaluation<'_, '_>, sliders: &mut Vec<Slider>) {
     let chain = &evaluation.rig.chain;
     for (id, section) in chain.sections() {
         of_fit(
-            Turns::Length,
+            SliderOf::Length,
             &chain.section_name(id),
             section.part.length(),
-            dials,
+            sliders,
         );
     }
     for id in chain.droppers() {
         of_fit(
-            Turns::Length,
+            SliderOf::Length,
             &chain.dropper_name(id),
             chain.dropper(id).part.length(),
-            dials,
+            sliders,
         );
     }
     for (id, fly) in chain.flies() {
         let name = format!("bead of {}", chain.fly_name(id));
-        of_fit(Turns::Bead, &name, fly.tied.fly.bead_fit, dials);
+        of_fit(SliderOf::Bead, &name, fly.tied.fly.bead_fit, sliders);
     }
 }
 
-fn of_fit(turns: Turns, name: &str, fit: Option<Fit<'_>>, dials: &mut Vec<Dial>) {
+fn of_fit(of: SliderOf, name: &str, fit: Option<Fit<'_>>, sliders: &mut Vec<Slider>) {
     if let Some(fit) = fit.filter(|fit| fit.place().text == ASKED) {
-        of_expr(turns, name, fit.expr, |span| fit.line.place(span), dials);
+        of_expr(of, name, fit.expr, |span| fit.line.place(span), sliders);
     }
 }
 
-/// One dial, or two for the ends of a spread. A place that two parts are made from has one.
-fn of_expr(turns: Turns, name: &str, expr: &Expr, place: impl Fn(Span) -> Place, dials: &mut Vec<Dial>) {
+/// One slider, or two for the ends of a spread. A place that two parts are made from has one.
+fn of_expr(of: SliderOf, name: &str, expr: &Expr, place: impl Fn(Span) -> Place, sliders: &mut Vec<Slider>) {
     let ends = singles(expr);
     let spread = ends.len() > 1;
     for (index, (single, bare)) in ends.into_iter().enumerate() {
         let place = place(single.span).span;
-        if dials.iter().any(|dial| dial.place == place) {
+        if sliders.iter().any(|slider| slider.place == place) {
             continue;
         }
         let end = ["from", "to"][index.min(1)];
@@ -179,7 +185,7 @@ fn of_expr(turns: Turns, name: &str, expr: &Expr, place: impl Fn(Span) -> Place,
         } else {
             name.to_owned()
         };
-        dials.extend(dial(turns, name, place, single, bare));
+        sliders.extend(slider(of, name, place, single, bare));
     }
 }
 
@@ -195,7 +201,7 @@ fn singles(expr: &Expr) -> Vec<(&Single, Option<&str>)> {
     }
 }
 
-/// The number and unit of a quantity. Feet with inches are turned by the inch.
+/// The number and unit of a quantity. Feet with inches are moved by the inch.
 fn number_of(single: &Single, bare: Option<&str>) -> Option<(f64, Resolved)> {
     let unit = |word: &str| snell_units::resolve(word).ok();
     match &single.kind {
@@ -222,15 +228,15 @@ fn written(single: &Single, bare: Option<&str>, to: f64) -> Option<String> {
     }
 }
 
-fn dial(turns: Turns, name: String, place: Span, single: &Single, bare: Option<&str>) -> Option<Dial> {
+fn slider(of: SliderOf, name: String, place: Span, single: &Single, bare: Option<&str>) -> Option<Slider> {
     let (value, unit) = number_of(single, bare)?;
-    let (least, most, step) = turns.reach();
+    let (least, most, step) = of.reach();
     let one = unit.quantity(1.0).si;
     let step = round_number(step / one);
     let on_step = |number: f64| tidy((number / step).round() * step);
     let most = on_step(most / one).max(on_step(value * 1.5));
-    Some(Dial {
-        turns,
+    Some(Slider {
+        of,
         name,
         place,
         unit: unit.plain.to_string(),
@@ -277,15 +283,15 @@ mod tests {
     fn of(text: &str, rig: usize) -> Vec<(String, f64, String, String)> {
         let book = notebook(text);
         let rig = rigs(book.project()).nth(rig).expect("it is there");
-        let told = |dial: Dial| {
-            let written = dial.place.of(text).to_owned();
-            (dial.name, dial.value, dial.unit, written)
+        let told = |slider: Slider| {
+            let written = slider.place.of(text).to_owned();
+            (slider.name, slider.value, slider.unit, written)
         };
-        dials(&book, rig).into_iter().map(told).collect()
+        sliders(&book, rig).into_iter().map(told).collect()
     }
 
     #[test]
-    fn what_the_rig_takes_is_turned_where_it_is_written() {
+    fn what_the_rig_takes_is_moved_where_it_is_written() {
         let low = of(TEXT, 0);
         let names: Vec<&str> = low.iter().map(|(name, ..)| &**name).collect();
         assert_eq!(names.len(), 6, "{low:?}");
@@ -298,25 +304,28 @@ mod tests {
     }
 
     #[test]
-    fn turned_by_nothing_all_is_as_it_was() {
+    fn a_moved_quantity_is_what_was_asked_for() {
         let book = notebook(TEXT);
         for rig in rigs(book.project()) {
-            for dial in dials(&book, rig) {
-                assert!(dial.least <= dial.value && dial.value <= dial.most, "{dial:?}");
-                let edit = turned(&book, dial.place, dial.value).expect("it can be turned");
-                let new = TEXT.replacen(dial.place.of(TEXT), &edit.new, 1);
-                let again = dials(
+            for slider in sliders(&book, rig) {
+                assert!(
+                    slider.least <= slider.value && slider.value <= slider.most,
+                    "{slider:?}"
+                );
+                let edit = slid(&book, slider.place, slider.value).expect("it can be moved");
+                let new = TEXT.replacen(slider.place.of(TEXT), &edit.new, 1);
+                let again = sliders(
                     &notebook(&new),
                     rigs(notebook(&new).project()).next().expect("it is there"),
                 );
                 assert!(!again.is_empty());
-                let value = dial.value + dial.step;
-                let edit = turned(&book, dial.place, value).expect("it can be turned");
+                let value = slider.value + slider.step;
+                let edit = slid(&book, slider.place, value).expect("it can be moved");
                 let mut new = TEXT.to_owned();
-                new.replace_range(dial.place.start as usize..dial.place.end as usize, &edit.new);
+                new.replace_range(slider.place.start as usize..slider.place.end as usize, &edit.new);
                 let book = notebook(&new);
-                let name = |other: &Dial| other.place.start == dial.place.start;
-                let all: Vec<Dial> = rigs(book.project()).flat_map(|rig| dials(&book, rig)).collect();
+                let name = |other: &Slider| other.place.start == slider.place.start;
+                let all: Vec<Slider> = rigs(book.project()).flat_map(|rig| sliders(&book, rig)).collect();
                 let found = all.iter().find(|other| name(other)).expect("it is still there");
                 assert!((found.value - value).abs() < 1e-6, "{found:?} is not {value}");
             }
@@ -324,10 +333,10 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_quantity_is_not_turned() {
+    fn what_is_no_quantity_is_not_slid() {
         let book = notebook(TEXT);
         let name = TEXT.find("upper").expect("it is there") as u32;
-        assert_eq!(turned(&book, Span::new(name, name + 5), 3.0), None);
-        assert_eq!(turned(&book, Span::new(9_999, 10_000), 3.0), None);
+        assert_eq!(slid(&book, Span::new(name, name + 5), 3.0), None);
+        assert_eq!(slid(&book, Span::new(9_999, 10_000), 3.0), None);
     }
 }
