@@ -63,8 +63,8 @@ async function inOneFile() {
 async function offline() {
   const folder = path.join(out, 'offline');
   fs.mkdirSync(folder, { recursive: true });
-  for (const name of ['rig-card.js', 'editor.js', 'worker.js', 'snell.js', 'snell_bg.wasm']) {
-    fs.copyFileSync(path.join(out, name), path.join(folder, name));
+  for (const name of ['rig-card.js', 'editor.js', 'worker.js', 'bank/snell.js', 'bank/snell_bg.wasm']) {
+    fs.copyFileSync(path.join(out, name), path.join(folder, path.basename(name)));
   }
   for (const name of ['offline.js', 'offline.css']) fs.copyFileSync(src(name), path.join(folder, name));
   fs.copyFileSync(src('offline.html'), path.join(folder, 'index.html'));

@@ -33,6 +33,8 @@ export class RigCard extends HTMLElement {
   #text;
   #asker = `card ${(cards += 1)}`;
   #root = this.attachShadow({ mode: 'open' });
+  /** Those of the picture; the editor brings sheets of its own beside them. */
+  #colours = new CSSStyleSheet();
   #parts;
   #look;
   #judged;
@@ -174,7 +176,7 @@ export class RigCard extends HTMLElement {
     }, { once: true });
     const side = element('div', {}, parts.choose, parts.verdict, parts.trouble, parts.findings, parts.sliders);
     const live = element('div', { className: 'live' }, parts.picture, side, text);
-    this.#root.adoptedStyleSheets = [sheet];
+    this.#root.adoptedStyleSheets = [sheet, this.#colours];
     this.#root.replaceChildren(live);
     return parts;
   }
@@ -263,9 +265,7 @@ export class RigCard extends HTMLElement {
       this.#parts.picture.replaceChildren(element('p', { textContent: look.undrawn ?? 'No rig to draw.' }));
       return;
     }
-    const colours = new CSSStyleSheet();
-    colours.replaceSync(drawn.style);
-    this.#root.adoptedStyleSheets = [sheet, colours];
+    this.#colours.replaceSync(drawn.style);
     this.#parts.picture.replaceChildren(drawn.node);
   }
 
