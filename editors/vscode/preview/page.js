@@ -20,10 +20,13 @@ function element(name, properties = {}, ...children) {
   return made;
 }
 
-function draw({ picture: svg, undrawn: why }) {
+/** While a line is half written the picture before it stays, dimmed, under the reason why it is not drawn anew. */
+function draw({ name, picture: svg, undrawn: why }) {
   const made = svg && picture(svg);
   undrawn.textContent = made ? '' : why ?? '';
-  if (!made) return drawn.replaceChildren();
+  drawn.classList.toggle('old', !made);
+  if (!made) return drawn.dataset.name === name ? undefined : drawn.replaceChildren();
+  drawn.dataset.name = name;
   colours.replaceSync(made.style);
   drawn.replaceChildren(made.node);
 }

@@ -86,9 +86,12 @@ async function fit() {
   fitted = shown.ways[0]?.addition ?? shown.addition;
   part('ways').replaceChildren(...shown.answer.map((line) => element('p', { textContent: line })));
   if (!fitted) return;
-  const { lines } = fitted;
+  const { name, lines } = fitted;
   const button = element('button', { type: 'button', textContent: 'Keep it as a rig' });
-  button.addEventListener('click', () => { card.text = `${card.text.trimEnd()}\n\n${lines}`; });
+  button.addEventListener('click', () => {
+    card.setAttribute('rig', name);
+    card.text = `${card.text.trimEnd()}\n\n${lines}`;
+  });
   part('ways').append(element('pre', { textContent: lines }), button);
 }
 
