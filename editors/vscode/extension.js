@@ -3,6 +3,7 @@
 const { commands, window, workspace } = require('vscode');
 const { LanguageClient } = require('vscode-languageclient/node');
 const { homedir } = require('os');
+const { Preview } = require('./preview/preview');
 const { found } = require('./program');
 
 const LANGUAGES = ['rig', 'markdown'];
@@ -90,10 +91,19 @@ async function startWhereWanted() {
   if (workspace.textDocuments.some(holdsRigs)) await start();
 }
 
+/** The one that runs, for what the preview asks. */
+async function running() {
+  await start();
+  if (!client) throw new Error('the program does not run');
+  return client;
+}
+
 exports.activate = async context => {
   extension = context.extensionPath;
+  const preview = new Preview(context.extensionUri, running, holdsRigs);
   context.subscriptions.push(
     commands.registerCommand('snell.restart', restart),
+    commands.registerCommand('snell.preview', () => preview.open()),
     workspace.onDidOpenTextDocument(document => holdsRigs(document) && start()),
     workspace.onDidSaveTextDocument(document => holdsRigs(document) && start()),
     workspace.onDidGrantWorkspaceTrust(startWhereWanted),

@@ -56,7 +56,7 @@ pub const TOLD: &[(&str, &str)] = &[
 /// The page.
 pub fn editor_page() -> String {
     let mut page = String::from(
-        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo refresh`.\n\nThe protocol has no word for pictures. An editor is shown them where its settings for this server say\n`\"pictures\": true`, as those for Visual Studio Code do.\n\n| capability | what it is |\n| --- | --- |\n",
+        "# What the language server does\n\n`snell serve` speaks the Language Server Protocol on standard input and output, for `.rig` files\nand the `rig` fences of Markdown pages. This page is made from the server's own answer to an editor:\n`cargo refresh`.\n\nThe protocol has no word for pictures. An editor is shown them where its settings for this server say\n`\"pictures\": true`, as those for Visual Studio Code do.\n\nNor has it one for a preview beside a text. `snell/preview` and `snell/verdict` take a text and a position, as a hover does, and tell\nthe rig around it: its picture and sliders, and the lines of its verdict. `snell/slide` takes the range of a slider and a value in\nits unit, and tells the edit.\n\n| capability | what it is |\n| --- | --- |\n",
     );
     let answer = snell_server::capabilities();
     for name in answer.as_object().into_iter().flatten().map(|(name, _)| name) {

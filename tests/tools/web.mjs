@@ -10,16 +10,26 @@ import { pathToFileURL } from 'node:url';
 
 const [snell, page] = process.argv.slice(2).map((one) => path.resolve(one));
 const begun = process.cpuUsage();
-const { default: init, Rigs } = await import(pathToFileURL(path.join(page, 'snell.js')));
-await init({ module_or_path: readFileSync(path.join(page, 'snell_bg.wasm')) });
+async function module(folder) {
+  const { default: init, Rigs } = await import(pathToFileURL(path.join(folder, 'snell.js')));
+  await init({ module_or_path: readFileSync(path.join(folder, 'snell_bg.wasm')) });
+  return Rigs;
+}
+const Element = await module(page);
 
 const folder = path.resolve('examples');
 const files = readdirSync(folder).filter((name) => name.endsWith('.rig') || name.endsWith('.md')).sort();
-const rigs = new Rigs();
-for (const name of files) rigs.put(name, readFileSync(path.join(folder, name), 'utf8'));
+function filled(Rigs) {
+  const rigs = new Rigs();
+  for (const name of files) rigs.put(name, readFileSync(path.join(folder, name), 'utf8'));
+  return rigs;
+}
+const element = filled(Element);
 const cpu = ({ user, system }) => (user + system) / 1000;
-rigs.look(files.includes('harrow.rig') ? 'harrow.rig' : files[0], undefined, 0, 1e6);
+element.look('harrow.rig', undefined, 0, 1e6);
 console.log(`the first answer: ${cpu(process.cpuUsage(begun)).toFixed(0)} ms of CPU`);
+const Bank = await module(path.join(page, 'bank'));
+const bank = filled(Bank);
 
 function program(...words) {
   try {
@@ -49,35 +59,39 @@ let pictures = 0;
 let drifts = 0;
 let cards = 0;
 for (const file of files) {
-  const found = JSON.parse(rigs.check(file));
+  const found = JSON.parse(bank.check(file));
   same(found, JSON.parse(program('check', '--form', 'json', file)), `check ${file}`);
-  const { rigs: own } = JSON.parse(rigs.look(file, undefined, 0, 1e9));
-  const shown = JSON.parse(rigs.show(file));
+  const { rigs: own } = JSON.parse(element.look(file, undefined, 0, 1e9));
+  const shown = JSON.parse(bank.show(file));
   if (shown.rigs.length === 0) continue;
   same(shown, JSON.parse(program('show', '--form', 'json', file)), `show ${file}`);
   assert.deepEqual(own.map(({ name }) => name), shown.rigs.map(({ name }) => name));
   for (const { name, verdict } of shown.rigs) {
-    const said = JSON.parse(rigs.judge(file, name, 0, 1e9));
+    const said = JSON.parse(element.judge(file, name, 0, 1e9));
     assert.deepEqual(said.verdict, verdict.answer, `the verdict on ${name} of ${file}`);
     for (const inWater of [false, true]) {
       let picture;
       try {
-        picture = rigs.draw(file, name, inWater);
+        picture = bank.draw(file, name, inWater);
       } catch {
         continue;
       }
+      if (!inWater) assert.equal(JSON.parse(element.look(file, name, 0, 1e9)).picture, picture, `${name} of ${file} as the element draws it`);
       const out = path.join(work, 'rig.svg');
       program('draw', ...(inWater ? ['--in-water'] : []), `${file}:${name}`, '-o', out);
       assert.equal(picture, readFileSync(out, 'utf8'), `the picture of ${name} of ${file}`);
       pictures += 1;
     }
-    const drift = JSON.parse(rigs.drift(file, name));
+    const drift = JSON.parse(bank.drift(file, name));
     same(drift, JSON.parse(program('drift', '--form', 'json', `${file}:${name}`)), `drift ${file}:${name}`);
     drifts += 1;
   }
 }
+// A fit to another water says what the program says.
+const fit = JSON.parse(bank.fit('harrow.rig', 'harrow-low', '4 ft', '2 ft/s'));
+same(fit, JSON.parse(program('fit', '--form', 'json', 'harrow.rig:harrow-low', '--depth', '4 ft', '--speed', '2 ft/s')), 'the fit of harrow-low');
 // A card is the longest of all questions: one is enough.
-const card = rigs.card('harrow.rig', 'harrow-low');
+const card = bank.card('harrow.rig', 'harrow-low');
 const out = path.join(work, 'card.svg');
 program('card', 'harrow.rig:harrow-low', '-o', out);
 assert.equal(card, readFileSync(out, 'utf8'), 'the card of harrow-low');
@@ -89,7 +103,7 @@ console.log(`holds: ${files.length} files, ${pictures} pictures, ${drifts} drift
 // A key, then what a card shows at once, what it says a little later, and what a button asks for.
 const text = readFileSync(path.join(folder, 'harrow.rig'), 'utf8');
 const [looks, verdicts, slow] = [[], [], []];
-const judging = new Rigs();
+const judging = filled(Element);
 function timed(all, ask) {
   const from = process.cpuUsage();
   ask();
@@ -97,13 +111,14 @@ function timed(all, ask) {
 }
 for (let key = 0; key < 60; key += 1) {
   const typed = text.replace('tippet  32 in', `tippet  ${33 + key} in`);
-  rigs.put('harrow.rig', typed);
-  timed(looks, () => rigs.look('harrow.rig', 'harrow-low', 0, text.length));
+  element.put('harrow.rig', typed);
+  bank.put('harrow.rig', typed);
+  timed(looks, () => element.look('harrow.rig', 'harrow-low', 0, text.length));
   timed(verdicts, () => {
     judging.put('harrow.rig', typed);
     judging.judge('harrow.rig', 'harrow-low', 0, text.length);
   });
-  if (key % 6 === 0) timed(slow, () => rigs.drift('harrow.rig', 'harrow-low'));
+  if (key % 6 === 0) timed(slow, () => bank.drift('harrow.rig', 'harrow-low'));
 }
 const share = (all, part) => [...all].sort((one, other) => one - other)[Math.min(all.length - 1, Math.floor(all.length * part))];
 const told = (all) => `half within ${share(all, 0.5).toFixed(1)} ms, 95 of 100 within ${share(all, 0.95).toFixed(1)} ms of CPU`;

@@ -12,23 +12,33 @@ page="${CARGO_TARGET_DIR:-target}/page"
 bash crates/snell-web/page/build.sh "$page"
 
 echo "bytes, and packed by brotli:"
-for name in snell_bg.wasm rig-card.js editor.js worker.js snell.js share.html; do
+for name in snell_bg.wasm bank/snell_bg.wasm rig-card.js editor.js worker.js snell.js share.html; do
   node -e 'const z = require("zlib"), bytes = require("fs").readFileSync(process.argv[1] + "/" + process.argv[2]);
     console.log(`  ${process.argv[2]}: ${bytes.length}, ${z.brotliCompressSync(bytes).length}`)' "$page" "$name"
 done
 node tests/tools/web.mjs "$snell" "$page"
 
-if ! chromium="$(command -v chromium || command -v chromium-browser || command -v google-chrome)"; then
-  if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
-    apt-get -q update >/dev/null && DEBIAN_FRONTEND=noninteractive apt-get -q install -y --no-install-recommends chromium >/dev/null || true
+# browser PACKAGE NAME…: the program of one of these names, installed where it is not there and may be
+browser() {
+  local package="$1"
+  shift
+  if ! command -v "$@" >/dev/null && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+    apt-get -q update >/dev/null 2>&1 && DEBIAN_FRONTEND=noninteractive apt-get -q install -y --no-install-recommends "$package" >/dev/null 2>&1 || true
   fi
-  chromium="$(command -v chromium)" || { echo "there is no Chromium here, in which the pages are opened"; exit 77; }
-fi
-modules="$tools/web-1"
+  command -v "$@" | head -n 1
+}
+# Later versions of playwright-core ask Firefox ESR for what it does not know yet.
+modules="$tools/web-2"
 if [ ! -f "$modules/complete" ]; then
   rm -rf "$modules"
   mkdir -p "$modules"
-  npm install --silent --no-audit --no-fund --prefix "$modules" playwright-core@1.65.1 axe-core@4.14.1
+  npm install --silent --no-audit --no-fund --prefix "$modules" playwright-core@1.60.0 axe-core@4.14.1
   touch "$modules/complete"
 fi
-CHROMIUM="$chromium" node tests/tools/web-pages.mjs "$modules" "$snell" "$page" ${2:+"$2"}
+chromium="$(browser chromium chromium chromium-browser google-chrome)"
+[ -n "$chromium" ] || { echo "there is no Chromium here, in which the pages are opened"; exit 77; }
+node tests/tools/web-pages.mjs "$modules" "$snell" "$page" chromium "$chromium" ${2:+"$2"}
+firefox="$(browser firefox-esr firefox-esr firefox)"
+[ -n "$firefox" ] || { echo "there is no Firefox here, in which the pages are opened too"; exit 77; }
+echo "-- firefox"
+node tests/tools/web-pages.mjs "$modules" "$snell" "$page" firefox "$firefox" ${2:+"$2/firefox"}

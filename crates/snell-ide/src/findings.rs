@@ -2,7 +2,7 @@
 //! looks at them.
 
 use super::walk::ASKED;
-use snell_analysis::{Notebook, Stop, capped, ordered};
+use snell_analysis::{Notebook, Stop};
 use snell_finding::Finding;
 use snell_text::Span;
 
@@ -29,6 +29,7 @@ pub fn found_near(notebook: &Notebook, near: Span) -> Vec<Finding> {
 }
 
 /// With what is wrong with the markers of a page.
+#[cfg(feature = "articles")]
 fn with_markers(notebook: &Notebook, mut found: Vec<Finding>) -> Vec<Finding> {
     let page = notebook
         .document(ASKED)
@@ -37,5 +38,10 @@ fn with_markers(notebook: &Notebook, mut found: Vec<Finding>) -> Vec<Finding> {
         return found;
     }
     found.extend(snell_article::findings_of(notebook, ASKED));
-    capped(ordered(found))
+    snell_analysis::capped(snell_analysis::ordered(found))
+}
+
+#[cfg(not(feature = "articles"))]
+fn with_markers(_: &Notebook, found: Vec<Finding>) -> Vec<Finding> {
+    found
 }

@@ -33,6 +33,9 @@ pub fn serve() -> io::Result<bool> {
     let orderly = runtime.block_on(async {
         let (service, socket) = LspService::build(Server::new)
             .custom_method("window/workDoneProgress/cancel", Server::give_up)
+            .custom_method("snell/preview", Server::preview)
+            .custom_method("snell/verdict", Server::verdict)
+            .custom_method("snell/slide", Server::slide)
             .custom_method(input::UNREADABLE, Server::unreadable)
             .custom_method(input::NO_MESSAGE, Server::no_message)
             .finish();

@@ -5,6 +5,7 @@ const { createHash } = require('node:crypto');
 const fs = require('node:fs');
 const path = require('node:path');
 const { createRequire } = require('node:module');
+const zlib = require('node:zlib');
 
 const [modules, source, out] = process.argv.slice(2).map((one) => path.resolve(one));
 const from = createRequire(path.join(modules, 'node_modules', 'x'));
@@ -27,6 +28,7 @@ async function text(options) {
 async function main() {
   await build({ ...common, entryPoints: [src('rig-card.js')], outdir: out, external: ['./editor.js'] });
   await build({ ...common, entryPoints: [src('editor.js')], outdir: out, external: ['./rig-card.js'] });
+  await build({ ...common, entryPoints: [src('live.js')], outdir: out, external: ['./rig-card.js'] });
   await build({ ...common, entryPoints: [src('worker.js')], outdir: out, external: ['./snell.js'] });
   fs.copyFileSync(src('rig-card.d.ts'), path.join(out, 'rig-card.d.ts'));
   for (const name of ['package.json', 'README.md']) fs.copyFileSync(path.join(source, name), path.join(out, name));
@@ -49,22 +51,37 @@ async function inOneFile() {
   const worker = await text({ entryPoints: [src('worker.js')], format: 'iife',
     define: { 'import.meta.url': '"file:///"' } });
   const script = await text({ entryPoints: [src('share.js')], format: 'iife', define: { 'import.meta.url': '""' } });
+  const boot = await text({ entryPoints: [src('boot.js')], format: 'iife' });
   const module = fs.readFileSync(path.join(out, 'snell_bg.wasm'));
-  const packed = require('node:zlib').gzipSync(module, { level: 9 }).toString('base64');
-  const safe = (code) => code.replace(/<\/(script)/gi, '<\\/$1');
-  const page = fs.readFileSync(src('share.html'), 'utf8')
-    .replace('<!-- worker -->', () => `<script type="text/plain" id="worker">${safe(worker)}</script>`)
-    .replace('<!-- module -->', () => `<script type="text/plain" id="module">${packed}</script>`)
-    .replace('<!-- script -->', () => `<script>${safe(script)}</script>`);
+  const parts = [packed('worker', worker), packed('module', module), packed('script', script), `<script>${boot}</script>`];
+  const page = fs.readFileSync(src('share.html'), 'utf8').replace('<!-- parts -->', () => parts.join('\n'));
   fs.writeFileSync(path.join(out, 'share.html'), page);
+}
+
+/** A part of the page in one file, as `boot.js` unpacks it: signs from `#` on, without `<`. */
+function packed(id, part) {
+  const bytes = zlib.gzipSync(part, { level: 9 });
+  const whole = Buffer.concat([bytes, Buffer.alloc(-bytes.length & 3)]);
+  let signs = '';
+  for (let at = 0; at < whole.length; at += 4) {
+    let number = whole.readUInt32BE(at);
+    let five = '';
+    for (let sign = 0; sign < 5; sign += 1) {
+      const code = 35 + (number % 85);
+      five = String.fromCharCode(code < 60 ? code : code + 1) + five;
+      number = Math.floor(number / 85);
+    }
+    signs += five;
+  }
+  return `<script type="text/plain" id="${id}" data-size="${bytes.length}">${signs}</script>`;
 }
 
 /** The page for the bank: what it needs by the sums of their bytes, so that no two states are mixed. */
 async function offline() {
   const folder = path.join(out, 'offline');
   fs.mkdirSync(folder, { recursive: true });
-  for (const name of ['rig-card.js', 'editor.js', 'worker.js', 'snell.js', 'snell_bg.wasm']) {
-    fs.copyFileSync(path.join(out, name), path.join(folder, name));
+  for (const name of ['rig-card.js', 'editor.js', 'worker.js', 'bank/snell.js', 'bank/snell_bg.wasm']) {
+    fs.copyFileSync(path.join(out, name), path.join(folder, path.basename(name)));
   }
   for (const name of ['offline.js', 'offline.css']) fs.copyFileSync(src(name), path.join(folder, name));
   fs.copyFileSync(src('offline.html'), path.join(folder, 'index.html'));

@@ -41,15 +41,24 @@ if [ ! -f "$modules/complete" ]; then
   touch "$modules/complete"
 fi
 
-CARGO_INCREMENTAL=0 cargo build --quiet --locked --profile web --package snell-web --target wasm32-unknown-unknown
+# module FOLDER [WHAT CARGO IS TOLD…]: the module with its JavaScript
+module() {
+  local folder="$1"
+  shift
+  CARGO_INCREMENTAL=0 cargo build --quiet --locked --profile web --package snell-web --target wasm32-unknown-unknown "$@"
+  "$binder/bin/wasm-bindgen" --target web --out-dir "$folder" --out-name snell \
+    "$target/wasm32-unknown-unknown/web/snell_web.wasm"
+  "$modules/node_modules/.bin/wasm-opt" -Oz --strip-debug --strip-producers \
+    --enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext --enable-mutable-globals \
+    --enable-multivalue --enable-reference-types "$folder/snell_bg.wasm" -o "$folder/snell_bg.opt"
+  mv "$folder/snell_bg.opt" "$folder/snell_bg.wasm"
+  rm -f "$folder/snell_bg.wasm.d.ts"
+}
+
 rm -rf "$out"
 mkdir -p "$out"
-"$binder/bin/wasm-bindgen" --target web --out-dir "$out" --out-name snell \
-  "$target/wasm32-unknown-unknown/web/snell_web.wasm"
-"$modules/node_modules/.bin/wasm-opt" -Oz --strip-debug --strip-producers \
-  --enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext --enable-mutable-globals \
-  --enable-multivalue --enable-reference-types "$out/snell_bg.wasm" -o "$out/snell_bg.opt"
-mv "$out/snell_bg.opt" "$out/snell_bg.wasm"
-rm -f "$out/snell_bg.wasm.d.ts"
+# Readers of a page fetch what its elements ask for; drifts, cards and fits come with the page for the bank.
+module "$out" --no-default-features
+module "$out/bank"
 cargo run --quiet --locked --package snell-web --example answers >"$out/answers.schema.json"
 NODE_PATH="$modules/node_modules" node "$here/build.cjs" "$modules" "$here" "$out"

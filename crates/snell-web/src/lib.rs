@@ -5,6 +5,8 @@
 //! natively, for tests; in a browser they stand behind `Rigs` of the module.
 
 mod answers;
+#[cfg(feature = "bank")]
+mod bank;
 mod files;
 mod page;
 

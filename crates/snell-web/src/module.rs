@@ -38,6 +38,30 @@ impl Rigs {
         told(self.0.judge(file, rig.as_deref(), (from, to)))
     }
 
+    pub fn hover(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.hover(file, at))
+    }
+
+    pub fn complete(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.complete(file, at))
+    }
+
+    pub fn words(&mut self, file: &str) -> Told {
+        told(self.0.words(file))
+    }
+
+    pub fn slide(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
+        told(self.0.slide(file, from, to, value))
+    }
+
+    pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {
+        told(self.0.ways(file, from, to))
+    }
+}
+
+#[cfg(feature = "bank")]
+#[wasm_bindgen]
+impl Rigs {
     pub fn check(&mut self, file: &str) -> Told {
         told(self.0.check(file))
     }
@@ -58,23 +82,7 @@ impl Rigs {
         told(self.0.card(file, rig))
     }
 
-    pub fn hover(&mut self, file: &str, at: u32) -> Told {
-        told(self.0.hover(file, at))
-    }
-
-    pub fn complete(&mut self, file: &str, at: u32) -> Told {
-        told(self.0.complete(file, at))
-    }
-
-    pub fn words(&mut self, file: &str) -> Told {
-        told(self.0.words(file))
-    }
-
-    pub fn slide(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
-        told(self.0.slide(file, from, to, value))
-    }
-
-    pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {
-        told(self.0.ways(file, from, to))
+    pub fn fit(&mut self, file: &str, rig: &str, depth: &str, speed: &str) -> Told {
+        told(self.0.fit(file, rig, depth, speed))
     }
 }

@@ -6,25 +6,19 @@ use serde::Serialize;
 use snell_analysis::{Analysis, Notebook, ordered};
 use snell_finding::{Edit, Finding, Fix};
 use snell_ide::{Paint, Sort, Which};
-use snell_picture::{Medium, write};
 use snell_rig::project::BlockRef;
 use snell_text::{Span, TextId, Utf16};
-use snell_view::drift::Instead;
-use snell_view::{Asked, Drawn, Places, Report, ShownRigs, Units};
 use std::path::PathBuf;
 use std::rc::Rc;
 
 /// The file that is asked about is the first of its notebook.
 const ASKED: TextId = TextId(0);
 
-/// What tells one picture from others on its page.
-const PICTURE_ID: &str = "rig";
-
 /// Why there is no answer, in words for people.
 pub type Refused = String;
 
 /// Answers as JSON.
-type Told = Result<String, Refused>;
+pub(crate) type Told = Result<String, Refused>;
 
 /// The files of a page, and what was learnt of them.
 #[derive(Default)]
@@ -55,7 +49,7 @@ impl Page {
         self.last = None;
     }
 
-    fn notebook(&mut self, file: &str) -> Result<Rc<Notebook>, Refused> {
+    pub(crate) fn notebook(&mut self, file: &str) -> Result<Rc<Notebook>, Refused> {
         if let Some((_, notebook)) = self.last.as_ref().filter(|(last, _)| last == file) {
             return Ok(notebook.clone());
         }
@@ -89,69 +83,6 @@ impl Page {
     pub fn judge(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
         let asking = self.ask(file)?;
         told(&asking.judge(rig, within))
-    }
-
-    /// Everything that is wrong, with all ways out: what `snell check --form json` tells.
-    ///
-    /// # Errors
-    /// There is no such file.
-    pub fn check(&mut self, file: &str) -> Told {
-        let notebook = self.notebook(file)?;
-        let findings = snell_article::check(&notebook);
-        told(&Report::of(&findings, None, &Places::new(&notebook, &findings)))
-    }
-
-    /// Every rig of a file with its measures: what `snell show --form json` tells.
-    ///
-    /// # Errors
-    /// There is no such file.
-    pub fn show(&mut self, file: &str) -> Told {
-        let notebook = self.notebook(file)?;
-        let rigs = snell_view::show(&notebook, Units::Author, |_, own| own == file);
-        told(&ShownRigs::from(&*rigs))
-    }
-
-    /// A rig's picture as SVG, to scale or in its water.
-    ///
-    /// # Errors
-    /// There is no such file or rig, or nothing to draw.
-    pub fn draw(&mut self, file: &str, rig: &str, in_water: bool) -> Told {
-        let notebook = self.notebook(file)?;
-        let draw = if in_water {
-            snell_view::draw_in_water
-        } else {
-            snell_view::draw
-        };
-        let wanted = |name: &str, own: &str| name == rig && own == file;
-        let drawn = draw(&notebook, Units::Author, Medium::Page, &wanted);
-        let Drawn { scene, .. } = drawn.into_iter().next().ok_or_else(|| no_rig(rig))?;
-        Ok(write::svg(&scene?, PICTURE_ID))
-    }
-
-    /// How a rig drifts and sinks: what `snell drift --form json` tells.
-    ///
-    /// # Errors
-    /// There is no such file.
-    pub fn drift(&mut self, file: &str, rig: &str) -> Told {
-        let notebook = self.notebook(file)?;
-        let wanted = |name: &str, own: &str| name == rig && own == file;
-        let drifts = snell_view::drift::drifts(&notebook, Units::Author, &Instead::default(), wanted)?;
-        told(&ShownRigs::from(&*drifts))
-    }
-
-    /// A rig's card for the pocket as SVG.
-    ///
-    /// # Errors
-    /// There is no such file or rig, or nothing to say on a card.
-    pub fn card(&mut self, file: &str, rig: &str) -> Told {
-        let notebook = self.notebook(file)?;
-        let wanted = |name: &str, own: &str| name == rig && own == file;
-        let cards = snell_view::cards(&notebook, Units::Author, &Asked::default(), &|_, _| {}, wanted)?;
-        let card = cards.first().ok_or_else(|| no_rig(rig))?;
-        let scene = card
-            .scene()
-            .ok_or_else(|| format!("no card without {}", card.needs.join(", ")))?;
-        Ok(write::svg(&scene, PICTURE_ID))
     }
 
     /// What the word at a place means; `null` where nothing is to be told.
@@ -373,12 +304,8 @@ impl Asking {
     }
 }
 
-fn told<T: Serialize>(answer: &T) -> Told {
+pub(crate) fn told<T: Serialize>(answer: &T) -> Told {
     serde_json::to_string(answer).map_err(|error| error.to_string())
-}
-
-fn no_rig(rig: &str) -> Refused {
-    format!("there is no rig `{rig}` here")
 }
 
 const fn sort(sort: Sort) -> &'static str {

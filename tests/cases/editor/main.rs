@@ -6,6 +6,7 @@
 mod edits;
 mod files;
 mod hovers;
+mod preview;
 mod session;
 mod strain;
 mod typed_through;

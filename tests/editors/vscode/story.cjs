@@ -103,6 +103,52 @@ async function days(person) {
   await person.picture('days');
 }
 
+/** The page of the preview, which stands in frames of its own. */
+function previewed(person) {
+  return person.wait('the preview', async () => {
+    for (const frame of person.page.frames()) {
+      if (await frame.locator('#picture svg').count().catch(() => 0)) return frame;
+    }
+    return undefined;
+  });
+}
+
+/** What is drawn follows the keys; a slider writes into the text, and one undo takes it back. */
+async function preview(person) {
+  await person.open('beck.rig');
+  const line = 20;
+  await person.go(line, 1);
+  const before = person.onDisk('beck.rig', line);
+  await person.choose('Rigs: Show the Rig Beside');
+  const frame = await previewed(person);
+  await frame.locator('#verdict p').first().waitFor({ timeout: LONGEST });
+  await person.picture('preview');
+
+  await person.go(line, before.indexOf(' in') + 1);
+  await frame.evaluate(() => new MutationObserver(() => { window.drawn ??= performance.timeOrigin + performance.now(); })
+    .observe(document.getElementById('picture'), { childList: true }));
+  await frame.evaluate(() => { window.drawn = undefined; });
+  await person.page.evaluate(() => addEventListener('keydown', () => { window.pressed = performance.timeOrigin + performance.now(); }, true));
+  await person.keys.press('5');
+  const longer = before.replace(' in', '5 in');
+  await person.wait('the picture to follow the key', async () =>
+    (await frame.locator('#picture svg').textContent()).includes(longer.trim().split(/\s+/)[1]));
+  const took = await frame.evaluate(() => window.drawn) - await person.page.evaluate(() => window.pressed);
+  console.log(`holds: the preview follows a key, here after ${took.toFixed(0)} ms`);
+  await person.keys.press('Backspace');
+  await person.lineIs('the key is taken back', 'beck.rig', line, before);
+
+  const slider = frame.locator('#sliders input').nth(await frame.evaluate(() =>
+    [...document.querySelectorAll('#sliders label')].findIndex(label => label.dataset.name.includes('upper'))));
+  await slider.focus();
+  await slider.press('ArrowRight');
+  await person.wait('the slider to write', () => person.onDisk('beck.rig', line) !== before);
+  console.log(`holds: a slider writes \`${person.onDisk('beck.rig', line).trim()}\` into the text`);
+  await person.go(line, 1);
+  await person.keys.press('Control+z');
+  await person.lineIs('undo takes it back', 'beck.rig', line, before);
+}
+
 async function main() {
   const browser = await chromium.launch({
     executablePath,
@@ -122,6 +168,7 @@ async function main() {
     await renamed(person);
     await article(person);
     await days(person);
+    await preview(person);
   } catch (error) {
     if (person) await person.picture('failed').catch(() => {});
     throw error;

@@ -7,6 +7,7 @@ mod actions;
 mod answers;
 mod capabilities;
 mod hello;
+mod preview;
 mod publisher;
 mod say;
 mod server;

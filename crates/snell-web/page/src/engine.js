@@ -1,7 +1,7 @@
 // Who asks the module: questions stand in a queue, of each asker only the latest,
 // and a module that died or does not come back is replaced.
 
-const PATIENCE = { look: 2000, judge: 5000, drift: 20000, card: 60000 };
+const PATIENCE = { look: 2000, judge: 5000, drift: 20000, draw: 20000, fit: 60000, card: 60000 };
 const MOST_FAILED_STARTS = 3;
 
 /** Some servers send the module by a type that no browser compiles while it comes in. */

@@ -33,10 +33,13 @@ export class RigCard extends HTMLElement {
   #text;
   #asker = `card ${(cards += 1)}`;
   #root = this.attachShadow({ mode: 'open' });
+  /** Those of the picture; the editor brings sheets of its own beside them. */
+  #colours = new CSSStyleSheet();
   #parts;
   #look;
   #judged;
-  #chosen;
+  /** The rig that the picture is of. */
+  #drawn;
   #pause;
   #editor;
   #held;
@@ -116,7 +119,7 @@ export class RigCard extends HTMLElement {
   async #told(engine, what, take) {
     try {
       const end = this.text.length;
-      const answer = await this.ask(engine, what, this.#chosen ?? this.getAttribute('rig') ?? undefined,
+      const answer = await this.ask(engine, what, this.getAttribute('rig') ?? undefined,
         (start) => start, (start) => start + end);
       if (answer.told !== undefined) take(answer);
     } catch (error) {
@@ -174,7 +177,7 @@ export class RigCard extends HTMLElement {
     }, { once: true });
     const side = element('div', {}, parts.choose, parts.verdict, parts.trouble, parts.findings, parts.sliders);
     const live = element('div', { className: 'live' }, parts.picture, side, text);
-    this.#root.adoptedStyleSheets = [sheet];
+    this.#root.adoptedStyleSheets = [sheet, this.#colours];
     this.#root.replaceChildren(live);
     return parts;
   }
@@ -259,14 +262,17 @@ export class RigCard extends HTMLElement {
 
   #draw(look) {
     const drawn = look.picture && picture(look.picture);
-    if (!drawn) {
-      this.#parts.picture.replaceChildren(element('p', { textContent: look.undrawn ?? 'No rig to draw.' }));
-      return;
-    }
-    const colours = new CSSStyleSheet();
-    colours.replaceSync(drawn.style);
-    this.#root.adoptedStyleSheets = [sheet, colours];
+    if (!drawn) return this.#undrawn(look);
+    this.#drawn = look.rig;
+    this.#colours.replaceSync(drawn.style);
     this.#parts.picture.replaceChildren(drawn.node);
+  }
+
+  /** While a line is half written the picture before it stays, dimmed, under the reason why it is not drawn anew. */
+  #undrawn(look) {
+    const before = this.#drawn === look.rig ? this.#parts.picture.querySelectorAll('svg') : [];
+    for (const one of before) one.classList.add('old');
+    this.#parts.picture.replaceChildren(element('p', { textContent: look.undrawn ?? 'No rig to draw.' }), ...before);
   }
 
   #finding(found) {
@@ -287,7 +293,7 @@ export class RigCard extends HTMLElement {
     const select = element('select', {}, ...look.rigs.map(({ name }) =>
       element('option', { value: name, textContent: name, selected: name === look.rig })));
     select.addEventListener('change', () => {
-      this.#chosen = select.value;
+      this.setAttribute('rig', select.value);
       this.#ask();
     });
     if (this.#root.activeElement?.localName !== 'select') choose.replaceChildren('Rig ', select);

@@ -2,21 +2,16 @@
 import { source } from './rig-card.js';
 import { fromLink, toLink } from './link.js';
 
+/* global unpacked -- from boot.js */
+
 const said = document.getElementById('said');
 const card = document.querySelector('rig-card');
 
-async function unpacked() {
-  const letters = atob(document.getElementById('module').textContent);
-  const packed = Uint8Array.from(letters, (letter) => letter.charCodeAt(0));
-  const whole = new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return WebAssembly.compile(await new Response(whole).arrayBuffer());
-}
-
 async function start() {
-  const code = new Blob([document.getElementById('worker').textContent], { type: 'text/javascript' });
+  const code = new Blob([await unpacked('worker').text()], { type: 'text/javascript' });
   const address = URL.createObjectURL(code);
   source.worker = () => new Worker(address);
-  source.module = unpacked;
+  source.module = async () => WebAssembly.compile(await unpacked('module').arrayBuffer());
   await open();
   addEventListener('hashchange', open);
 }

@@ -23,6 +23,44 @@ pub fn source(context: &Value) -> PathBuf {
     root.join(context["config"]["book"]["src"].as_str().unwrap_or("src"))
 }
 
+/// What makes the rigs of a chapter live on its page: the script of the folder that the book's `live` names. Only pages of
+/// HTML take one.
+///
+/// # Errors
+/// What is named is no folder within the book.
+pub fn live(context: &Value) -> Result<Option<Live<'_>>, String> {
+    let Some(folder) = context["config"]["preprocessor"]["snell"].get("live") else {
+        return Ok(None);
+    };
+    let plain = |part: &str| {
+        let sign = |sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '-' | '_' | '.');
+        !part.is_empty() && part != ".." && part.chars().all(sign)
+    };
+    match folder.as_str() {
+        Some(folder) if folder.split('/').all(plain) => {
+            Ok((context["renderer"] == "html").then_some(Live(folder)))
+        }
+        Some(_) | None => Err(format!(
+            "its `live` says {folder}, and should name a folder of the book by letters, figures and hyphens"
+        )),
+    }
+}
+
+/// The folder in a book's source that holds what makes rigs live.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Live<'c>(&'c str);
+
+impl Live<'_> {
+    /// The lines that a chapter ends with; `path` is its file below the folder of the book's source.
+    pub fn script(self, path: &Path) -> String {
+        let up = "../".repeat(path.components().count().saturating_sub(1));
+        format!(
+            "\n\n<script type=\"module\" src=\"{up}{}/live.js\"></script>\n",
+            self.0
+        )
+    }
+}
+
 /// Every chapter that has a text, in order; `None` where this is no book.
 pub fn chapters<'b>(book: &'b mut Value, source: &Path) -> Option<Vec<Chapter<'b>>> {
     let book = book.as_object_mut()?;
@@ -83,5 +121,22 @@ mod tests {
             assert_eq!(paths, [Path::new("book/src/a.md"), Path::new("book/src/b/c.md")]);
         }
         assert!(chapters(&mut json!([]), Path::new("")).is_none());
+    }
+
+    #[test]
+    fn rigs_are_live_where_the_book_says_so() {
+        let context = |folder: Value, renderer: &str| json!({ "renderer": renderer, "config": { "preprocessor": { "snell": { "live": folder } } } });
+        let html = context(json!("my/rigs"), "html");
+        let script = live(&html)
+            .expect("it is a folder")
+            .expect("it is HTML")
+            .script(Path::new("two/beck.md"));
+        assert!(script.contains("src=\"../my/rigs/live.js\""), "{script}");
+        assert_eq!(live(&context(json!("rigs"), "epub")), Ok(None));
+        assert_eq!(live(&json!({})), Ok(None));
+        for folder in ["", "../rigs", "/rigs", "a\"b", "https://a.example"] {
+            assert!(live(&context(json!(folder), "html")).is_err(), "{folder}");
+        }
+        assert!(live(&context(json!(true), "html")).is_err());
     }
 }

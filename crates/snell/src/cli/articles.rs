@@ -58,7 +58,9 @@ pub struct Export {
 
   [preprocessor.snell]
   command = \"snell mdbook\"
-  after = [\"links\"]")]
+  after = [\"links\"]
+
+With `live = \"rigs\"` in it the rigs of its pages are live: the folder src/rigs holds what makes them so.")]
 pub struct Mdbook {
     /// What mdBook asks first; without it, a book is read from standard input and written to standard output.
     #[command(subcommand)]

@@ -9,7 +9,7 @@ use crate::trouble::Trouble;
 use crate::{inputs, page};
 use serde_json::Value;
 use snell_analysis::{Kind, LocalDisk, Notebook};
-use snell_text::TextId;
+use snell_text::{Fence, FenceTag, TextId};
 use std::path::Path;
 
 /// The chapter is the first text of its notebook.
@@ -33,13 +33,19 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
     let (context, mut book) = both.map_err(|_| not_read("it is no JSON of a context and a book"))?;
     let source = book::source(&context);
     let chapters = book::chapters(&mut book, &source).ok_or_else(|| not_read("it has no chapters"))?;
+    let live = book::live(&context).map_err(|why| not_read(&why))?;
     let mut faulty = false;
     for chapter in chapters {
         let Some(text) = chapter.content.as_str() else {
             continue;
         };
-        let (new, wrong) = filled(&chapter.path, text, session)?;
+        let (mut new, wrong) = filled(&chapter.path, text, session)?;
         faulty |= wrong;
+        let shows_rig = |fence: &Fence| fence.tag != FenceTag::Bad;
+        if let Some(live) = live.filter(|_| snell_text::fences(&new).iter().any(shows_rig)) {
+            let below = chapter.path.strip_prefix(&source).unwrap_or(&chapter.path);
+            new.push_str(&live.script(below));
+        }
         *chapter.content = Value::String(new);
     }
     if faulty {
