@@ -162,9 +162,8 @@ impl Difference {
             .map(plain)
             .flat_map(|told| told.split(' ').map(str::to_owned).collect::<Vec<_>>())
             .collect();
-        if kind == "line" || kind == "swivel" {
-            self.word(&format!("{kind}, name"), name, meant_name);
-        } else if bare(name, &told) != bare(meant_name, &told) {
+        let is_whole = kind == "line" || kind == "swivel";
+        if is_whole || bare(name, &told) != bare(meant_name, &told) {
             self.word(&format!("{kind}, name"), name, meant_name);
         }
         let both = format!(

@@ -10,6 +10,7 @@
 extern crate alloc;
 
 mod ahead;
+mod building;
 mod faults;
 mod hand;
 mod kept;
@@ -19,6 +20,7 @@ mod lower;
 mod named;
 mod normal;
 mod number;
+mod outcome;
 mod parse;
 mod reader;
 mod spans;

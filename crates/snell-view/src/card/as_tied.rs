@@ -1,11 +1,10 @@
 //! Where a rig fishes as it is tied: what the rules that decide it say of each usual depth and speed. It is the small map
 //! on a rig's sheet.
 
-use super::asked::{Grid, usual_grid};
+use super::asked::{Grid, usual_grid, water};
 use super::cell::{Asks, At, Open, Wading};
 use super::picture::{sign, told_in};
 use super::shown::Why;
-use super::water;
 use crate::cautions::WaterShown;
 use crate::verdict::fishing;
 use crate::written::{Units, Written};

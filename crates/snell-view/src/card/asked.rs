@@ -2,12 +2,15 @@
 //! reads it, with the same words for what is wrong.
 
 use crate::drift::instead;
+use crate::need::ShownAssumed;
 use snell_analysis::Notebook;
 use snell_finding::{Finding, Limit};
 use snell_rig::World;
 use snell_rig::blocks::Water;
-use snell_rig::keywords::Cast;
-use snell_rig::lack::Outcome;
+use snell_rig::keywords::{Cast, SpeedOf};
+use snell_rig::lack::{Lack, Outcome};
+use snell_rig::measure;
+use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::{FileId, Project};
 use snell_rig::value::Value;
 use snell_text::TextId;
@@ -254,4 +257,48 @@ fn walked(what: &str, values: Vec<Value>, step: f64) -> Result<Vec<Value>, Strin
         return Err(too_many());
     }
     Ok(all)
+}
+
+/// All that is known of the water but depth and speed: the rig's own, what was asked for before it, and the
+/// usual run where neither says one.
+pub(super) fn water(
+    own: Option<&Water>,
+    asked: Option<&Water>,
+    system: System,
+) -> (Water, Option<ShownAssumed>) {
+    let unsaid = || Err(Missing::new(Unsaid::Water).into());
+    let mut water = own.or(asked).cloned().unwrap_or(Water {
+        depth: unsaid(),
+        speed: (unsaid(), SpeedOf::Surface),
+        bed: None,
+        grain: None,
+        temperature: unsaid(),
+        run: unsaid(),
+    });
+    if let Some(asked) = asked {
+        if asked.bed.is_some() || asked.grain.is_some() {
+            (water.bed, water.grain) = (asked.bed, asked.grain.clone());
+        }
+        for (own, asked) in [
+            (&mut water.temperature, &asked.temperature),
+            (&mut water.run, &asked.run),
+        ] {
+            if asked.is_ok() {
+                own.clone_from(asked);
+            }
+        }
+    }
+    let assumed = matches!(water.run, Err(Lack::Unknown(_))).then(|| {
+        let mut run = Value::plain(measure::usual_run(system), Dimension::LENGTH);
+        run.system = Some(system);
+        let value = run.written();
+        water.run = Ok(run);
+        ShownAssumed {
+            what: "how long the run is".to_owned(),
+            value,
+            why: "our own choice, a short one; the water's `run` says another".to_owned(),
+            knot: None,
+        }
+    });
+    (water, assumed)
 }

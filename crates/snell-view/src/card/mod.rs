@@ -30,18 +30,11 @@ use indexmap::IndexMap;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
 use snell_finding::Limit;
-use snell_rig::blocks::Water;
 use snell_rig::evaluation::MissingWords;
 use snell_rig::faults::Faults;
-use snell_rig::keywords::SpeedOf;
-use snell_rig::lack::Lack;
-use snell_rig::measure;
-use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::BlockRef;
-use snell_rig::value::Value;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_rules::Books;
-use snell_units::{Dimension, System};
 use solve::{Answer, Cell};
 use tell::Teller;
 
@@ -142,7 +135,7 @@ impl<'p> Desk<'_, '_, 'p> {
             ));
         }
         let own = rig.settings.water.as_ref().map(|water| &water.value);
-        let (water, run_assumed) = water(own, beside.shared(world), teller.system);
+        let (water, run_assumed) = asked::water(own, beside.shared(world), teller.system);
         let open = Open {
             world,
             block,
@@ -209,46 +202,6 @@ fn method_assumed(rig: &snell_rig::rig::Rig<'_>) -> Option<ShownAssumed> {
         ),
         knot: None,
     })
-}
-
-/// All that is known of the water but depth and speed: the rig's own, what was asked for before it, and the
-/// usual run where neither says one.
-fn water(own: Option<&Water>, asked: Option<&Water>, system: System) -> (Water, Option<ShownAssumed>) {
-    let unsaid = || Err(Missing::new(Unsaid::Water).into());
-    let mut water = own.or(asked).cloned().unwrap_or(Water {
-        depth: unsaid(),
-        speed: (unsaid(), SpeedOf::Surface),
-        bed: None,
-        grain: None,
-        temperature: unsaid(),
-        run: unsaid(),
-    });
-    if let Some(asked) = asked {
-        if asked.bed.is_some() || asked.grain.is_some() {
-            (water.bed, water.grain) = (asked.bed, asked.grain.clone());
-        }
-        for (own, asked) in [
-            (&mut water.temperature, &asked.temperature),
-            (&mut water.run, &asked.run),
-        ] {
-            if asked.is_ok() {
-                own.clone_from(asked);
-            }
-        }
-    }
-    let assumed = matches!(water.run, Err(Lack::Unknown(_))).then(|| {
-        let mut run = Value::plain(measure::usual_run(system), Dimension::LENGTH);
-        run.system = Some(system);
-        let value = run.written();
-        water.run = Ok(run);
-        ShownAssumed {
-            what: "how long the run is".to_owned(),
-            value,
-            why: "our own choice, a short one; the water's `run` says another".to_owned(),
-            knot: None,
-        }
-    });
-    (water, assumed)
 }
 
 /// The flies whose mass can be told, the lightest first, and what is missing of the others.

@@ -151,5 +151,9 @@ pub(super) fn of(evaluation: &Evaluation<'_, '_>, makes: &Makes) -> String {
         Makes::Sections(first, _) => chain.section(*first).part.written_stuff(),
         Makes::Tag(id) => chain.dropper(*id).part.written_stuff(),
     };
-    if written.is_empty() { UNSAID.to_owned() } else { written }
+    if written.is_empty() {
+        UNSAID.to_owned()
+    } else {
+        written
+    }
 }
