@@ -78,6 +78,9 @@ fn close<'t>(hunk: Option<&mut Hunk<'t>>, lines: &[&'t str]) {
     }
 }
 
+/// Lines that change without one between them that stays, and the edits that change them.
+type Run<'e> = (Range<usize>, &'e [(Span, String)]);
+
 /// Runs of lines that change, from top to bottom, with lines that stay between any two.
 fn changes(text: &str, lines: &[&str], edits: &[(Span, String)]) -> Vec<Change> {
     let mut starts = vec![0];
@@ -87,7 +90,7 @@ fn changes(text: &str, lines: &[&str], edits: &[(Span, String)]) -> Vec<Change> 
     // Behind the end of the last line an edit puts a line of its own; where it has no end, it goes on.
     let last = lines.len() - usize::from(!text.is_empty() && !text.ends_with('\n'));
     let number = |offset: u32| (starts.partition_point(|start| *start <= offset as usize) - 1).min(last);
-    let mut runs: Vec<(Range<usize>, &[(Span, String)])> = Vec::new();
+    let mut runs: Vec<Run<'_>> = Vec::new();
     let mut first = 0;
     for (at, (span, _)) in edits.iter().enumerate() {
         let touched = number(span.start)..(number(span.end) + 1).min(lines.len());

@@ -30,7 +30,7 @@ impl ShownCard {
 
     /// The whole card in words, for those who do not see it.
     fn about(&self) -> String {
-        let cell = |(speed, cell): (&crate::Written, &ShownCell)| {
+        let cell = |(speed, cell): (&Written, &ShownCell)| {
             let standing = match cell.wading {
                 Wading::Within => "",
                 Wading::Hard => ", hard to stand in",
@@ -39,7 +39,7 @@ impl ShownCard {
             let words = cell.words().join(" ");
             format!("at {} {words}{standing}", speed.text)
         };
-        let row = |(depth, cells): (&crate::Written, &Vec<ShownCell>)| {
+        let row = |(depth, cells): (&Written, &Vec<ShownCell>)| {
             let cells: Vec<String> = self.speeds.iter().zip(cells).map(cell).collect();
             format!("{} deep: {}", depth.text, cells.join("; "))
         };
