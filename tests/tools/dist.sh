@@ -51,10 +51,6 @@ finds() {
 
 version="$("$snell" --version | cut -d' ' -f2)"
 archive="snell-$version-$label.tar.gz"
-# Decimal megabytes: what people wait for.
-small() { [ "$(stat -c %s "$1")" -le "$2" ]; }
-holds "the archive has at most 6 MB" small "$made/$archive" 6000000
-holds "the wheel has at most 6.5 MB" eval 'small "$made"/*.whl 6500000'
 holds "the sums are those of the files" eval '(cd "$made" && sha256sum --quiet -c SHA256SUMS)'
 
 holds "the script installs the archive" env -i PATH="$PATH" HOME="$work" FROM="$made" sh "$made/install.sh" "$work/home"
