@@ -29,7 +29,9 @@ words=(--no-dependencies --allow-missing-repository --out "$out")
 rm -rf server
 if [ $# -eq 4 ]; then
   mkdir server
-  install -m 755 "$program" "server/$(basename "$program")"
+  suffix=
+  [[ $program != *.exe ]] || suffix=.exe
+  install -m 755 "$program" "server/snell$suffix"
   install -m 644 "$notices" server/NOTICES
   words+=(--target "$2")
 fi

@@ -70,7 +70,16 @@ fn printed(line: &str, folder: &Path) -> io::Result<String> {
         .env_remove("COLUMNS")
         .current_dir(folder)
         .output()?;
-    String::from_utf8(ran.stdout).map_err(io::Error::other)
+    let printed = String::from_utf8(ran.stdout).map_err(io::Error::other)?;
+    Ok(without_progress(&printed))
+}
+
+/// How far a long work is, is told only where the machine is slow.
+fn without_progress(printed: &str) -> String {
+    let lines = printed.split_inclusive('\n');
+    lines
+        .filter(|line| !line.trim_end().ends_with(", and going on"))
+        .collect()
 }
 
 /// Writes every `rig` fence that begins with its file's name in a comment, as the page tells its reader to.

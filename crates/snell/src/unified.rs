@@ -7,6 +7,9 @@ use std::ops::Range;
 /// Lines shown above and below a change.
 const AROUND: usize = 3;
 
+/// What is taken out of a text, and what is put there.
+type Edit = (Span, String);
+
 /// Changes that are shown together, with the lines around them.
 pub struct Hunk<'t> {
     /// Which lines of the old and of the new text, from 0.
@@ -30,7 +33,7 @@ struct Change {
 }
 
 /// What the edits of a text change. They lie in order and do not overlap.
-pub fn hunks<'t>(text: &'t str, edits: &[(Span, String)]) -> Vec<Hunk<'t>> {
+pub fn hunks<'t>(text: &'t str, edits: &[Edit]) -> Vec<Hunk<'t>> {
     let lines: Vec<&str> = text.split_inclusive('\n').collect();
     let mut hunks: Vec<Hunk<'_>> = Vec::new();
     // How many more lines the new text has so far.
@@ -78,11 +81,8 @@ fn close<'t>(hunk: Option<&mut Hunk<'t>>, lines: &[&'t str]) {
     }
 }
 
-/// Lines that change without one between them that stays, and the edits that change them.
-type Run<'e> = (Range<usize>, &'e [(Span, String)]);
-
 /// Runs of lines that change, from top to bottom, with lines that stay between any two.
-fn changes(text: &str, lines: &[&str], edits: &[(Span, String)]) -> Vec<Change> {
+fn changes(text: &str, lines: &[&str], edits: &[Edit]) -> Vec<Change> {
     let mut starts = vec![0];
     for line in lines {
         starts.push(starts[starts.len() - 1] + line.len());
@@ -90,7 +90,7 @@ fn changes(text: &str, lines: &[&str], edits: &[(Span, String)]) -> Vec<Change> 
     // Behind the end of the last line an edit puts a line of its own; where it has no end, it goes on.
     let last = lines.len() - usize::from(!text.is_empty() && !text.ends_with('\n'));
     let number = |offset: u32| (starts.partition_point(|start| *start <= offset as usize) - 1).min(last);
-    let mut runs: Vec<Run<'_>> = Vec::new();
+    let mut runs: Vec<(Range<usize>, &[Edit])> = Vec::new();
     let mut first = 0;
     for (at, (span, _)) in edits.iter().enumerate() {
         let touched = number(span.start)..(number(span.end) + 1).min(lines.len());
