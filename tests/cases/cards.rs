@@ -339,19 +339,19 @@ fn a_fifth_set_of_fresh_cards_is_read() {
 /// Some hold lines that no part can be told from.
 #[test]
 fn a_sixth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-6.json", 33, 9);
+    most_cards_are_read("fresh-cards-6.json", 36, 4);
 }
 
 /// Not blind: written as six unlike anglers by somebody who knew the reader, before it was tried on them. First tried, it gave 6
 /// cards whole and 261 of 305 lines. One has its float above all line, one asks which bead.
 #[test]
 fn a_seventh_set_of_cards_is_read() {
-    most_cards_are_read("fresh-cards-7.json", 37, 3);
+    most_cards_are_read("fresh-cards-7.json", 38, 2);
 }
 
 /// By somebody who had seen the first example of the read-me alone. First tried, it gave 23 cards whole and 334 of 353
 /// lines. One names no length, one no tags, and one says a bead in a fraction of an inch that is sold for two sizes.
 #[test]
 fn an_eighth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-8.json", 35, 8);
+    most_cards_are_read("fresh-cards-8.json", 36, 7);
 }

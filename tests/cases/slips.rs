@@ -144,9 +144,12 @@ fn numbers(rig: &Value) -> String {
 fn words(rig: &Value) -> String {
     let parts = rig["parts"].as_array().unwrap();
     let of_part = |part: &Value| {
+        // What is said of a hook is said in any order.
+        let said = part["words"].as_array().into_iter().flatten();
+        let said: BTreeSet<String> = said.map(Value::to_string).collect();
         format!(
-            "{} {} {} {}",
-            part["material"], part["knot"], part["colours"], part["words"]
+            "{} {} {} {said:?}",
+            part["material"], part["knot"], part["colours"]
         )
     };
     let parts: Vec<String> = parts.iter().map(of_part).collect();
@@ -187,7 +190,7 @@ fn a_slip_changes_no_number_without_a_word() {
     }
     assert!(number.is_empty(), "{}", number.join("\n"));
     assert!(
-        word.len() * 100 <= tried * 2,
+        word.len() * 100 <= tried,
         "{} of {tried}:\n{}",
         word.len(),
         word.join("\n")

@@ -183,3 +183,55 @@ fn other_blocks_keep_their_keys() {
         assert_eq!(read.join(" "), line);
     }
 }
+
+#[test]
+fn what_is_said_in_passing_is_kept_beside_the_values() {
+    let cases = [
+        (
+            "tippet 3 ft 4 lb mono, 3-turn water knot",
+            "tippet 3 ft of 4 lb mono on three-turn-surgeon",
+        ),
+        (
+            "tippet 3 ft 4 lb mono, five-turn blood",
+            "tippet 3 ft of 4 lb mono on blood // five-turn",
+        ),
+        (
+            "leader 3.6 m, 0.50 -> 0.15 mm",
+            "leader 3.6 m of 0.50 mm to 0.15 mm",
+        ),
+        (
+            "leader 2.75 m, 0.53/0.20 mm, nylon",
+            "leader 2.75 m of 0.53 mm to 0.20 mm nylon",
+        ),
+        (
+            "dropper 0.12 m x 0.18 mm, hook 12 march brown",
+            "dropper 0.12 m of 0.18 mm with #12 \"march brown\"",
+        ),
+        (
+            "point hare's ear size 14 with bead",
+            "point #14 \"hare's ear\" // bead",
+        ),
+        (
+            "point size 14, tungsten I think, 2.5 mm?",
+            "point #14 2.5 mm tungsten // I think; about 2.5 mm",
+        ),
+        (
+            "tippet 4 yds of 4 lb nylon, less at the butt if windy",
+            "tippet 4 yd of 4 lb nylon // less at the butt if windy",
+        ),
+        ("rod: 3.3 m, 6:4", "rod 3.3 m // 6:4"),
+        ("flow: medium", "water at 0.5 m/s to 0.8 m/s // medium"),
+        ("water 2 ft, gravel, 12 °C", "water 2 ft 12 C over gravel"),
+        ("temp 8-10 C", "note \"temp 8-10 C\""),
+        (
+            "to the top dropper: spider, size 16, orange, on 3 in",
+            "dropper 3 in with #16 orange \"spider\" // top dropper",
+        ),
+        ("rod end -> fly:", "note \"rod end -> fly:\""),
+        ("approx. 16 ft overall", "note \"approx. 16 ft overall\""),
+    ];
+    for (written, strict) in cases {
+        assert_eq!(read_as(written), strict, "{written}");
+        assert_eq!(read_as(strict), strict, "{written}, once more");
+    }
+}

@@ -390,3 +390,39 @@ proptest! {
         prop_assert!(once.starts_with("before  \n") && once.ends_with("\nafter  \n"));
     }
 }
+
+#[test]
+fn several_parts_on_one_line_get_a_line_each() {
+    let strict =
+        "rig a\n  butt    8 ft  of 15 lb mono\n  tippet  4 ft  of 5X\n  fly     #14 \"midge\"  // mine\n";
+    for written in [
+        "rig a\n  8 ft 15 lb mono > 4 ft 5X > #14 midge // mine\n",
+        "rig a\n8 ft 15 lb mono -> 4 ft 5X → #14 midge // mine\n",
+    ] {
+        assert_eq!(tidied(written), strict);
+    }
+    assert_eq!(tidied(strict), strict);
+    // One of them cannot be read: none is moved.
+    let broken = "rig a\n  8 ft 15 lb mono > 4 ft 5X > #14 midge > 3 3 3\n";
+    assert_eq!(tidied(broken), broken);
+    assert_eq!(
+        tidied_page("> ```rig\n> rig a\n>   4 ft 5X > #14 midge\n> ```\n"),
+        "> ```rig\n> rig a\n>   tippet  4 ft  of 5X\n>   fly     #14 \"midge\"\n> ```\n"
+    );
+}
+
+#[test]
+fn a_water_told_on_several_lines_is_laid_out_on_one() {
+    let strict = "rig a\n  water   2-3 ft 12 C at 2 ft/s over cobble  // by eye\n  tippet  4 ft  of 5X\n";
+    assert_eq!(
+        tidied(
+            "rig a\n  depth 2-3 ft\n  tippet 4 ft of 5X\n  speed 2 ft/s // by eye\n  bed cobble\n\n  temp 12 C\n"
+        ),
+        strict
+    );
+    assert_eq!(tidied(strict), strict);
+    // Two say the same thing: that is for the rig to fault.
+    let twice = "rig a\n  depth 2 ft\n  depth 3 ft\n";
+    assert_eq!(tidied(&tidied(twice)), tidied(twice));
+    assert_eq!(tidied(twice).lines().count(), 3);
+}

@@ -85,8 +85,11 @@ impl Sorter<'_> {
                 let next = self.items.get(at + 1).and_then(Item::says);
                 // `pheasant tail wth copper wire`
                 let word = plain(self.items[at].span.of(self.line));
-                let among = at > run.start && at + 1 < run.end && word.starts_with('w');
-                if among && self.part.is_fly() && snell_units::slips_between(&word, "with") == 1 {
+                let among = at > run.start && at + 1 < run.end && self.part.is_fly();
+                let is_with = word.starts_with('w') && snell_units::slips_between(&word, "with") == 1;
+                // `partridge asnd orange`
+                let is_and = snell_units::slips_between(&word, "and") == 1 && next == Some(Says::Colour);
+                if among && (is_with || is_and) {
                     slip::check_joint(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
                 if self.part.is_line_only() && next == Some(Says::Colour) {

@@ -8,6 +8,7 @@ use super::phrases::{self, plain};
 use super::trade::Part;
 use crate::token::{Token, TokenKind};
 use snell_text::Span;
+use snell_units::Dimension;
 
 /// Whether the grammar reads an expression here.
 pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
@@ -17,6 +18,7 @@ pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: b
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
+                && !parts_by_thickness(line, token.span, atoms)
     })
 }
 
@@ -60,6 +62,24 @@ fn parts_by_plus(line: &str, sign: Span, atoms: &[Atom], is_sound: bool) -> bool
         })
     };
     sign.of(line) == "+" && spaced && (!is_sound || before_hook || behind_bead())
+}
+
+/// `2.40 m x 0.22 mm`: how long and how thick, for nobody multiplies two lengths.
+fn parts_by_thickness(line: &str, sign: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == sign) else {
+        return false;
+    };
+    let is_length = |at: usize| {
+        let unit = atoms.get(at).map(|atom| snell_units::known(atom.span.of(line)));
+        unit.flatten()
+            .is_some_and(|unit| unit.dimension == Dimension::LENGTH)
+    };
+    let behind = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number);
+    matches!(sign.of(line), "x" | "X" | "×" | "*")
+        && at > 0
+        && is_length(at - 1)
+        && behind
+        && is_length(at + 2)
 }
 
 /// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.

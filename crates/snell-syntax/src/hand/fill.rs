@@ -154,7 +154,11 @@ impl Sorter<'_> {
             None => self.part_length(),
         };
         if length.is_none() && self.part == Part::Piece {
-            return Err(Unplaced::Other);
+            // A bare number is one whose unit is lost.
+            let is_figure = |item: &Item| matches!(item.kind, Kind::Bare | Kind::Length(_) | Kind::Note);
+            let is_asked = !self.items.iter().any(is_figure) && self.items.len() > 1;
+            let asked = is_asked.then(|| slip::length(self.line));
+            return Err(asked.map_or(Unplaced::Other, Unplaced::Lacks));
         }
         if self.part == Part::Line {
             self.reel();

@@ -5,7 +5,7 @@ use super::item::{Item, Kind};
 use super::opening::is_full_stop;
 use super::phrases::{PHRASES, Row, Says, compound_colour};
 use super::slip;
-use super::trade::{ABOUT, Part, SHADES, SHADES_BEHIND, joint};
+use super::trade::{ABOUT, Part, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -241,8 +241,29 @@ impl<'a> Reader<'a> {
         Some(())
     }
 
+    /// `…, less at the butt if windy`: a phrase that is a sentence, and shows no figure. How many atoms it is.
+    fn spoken(&self) -> Option<usize> {
+        let begins = self.found.last().is_some_and(|last| last.kind == Kind::Comma);
+        let rest = &self.atoms[self.at..];
+        let length = rest
+            .iter()
+            .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|')))
+            .unwrap_or(rest.len());
+        let is_word = |atom: &Atom| matches!(atom.look, Look::Word | Look::Sign('.'));
+        let is_told = (0..length).any(|at| {
+            self.word(at)
+                .is_some_and(|word| SENTENCE_WORDS.contains(&&*word) && word != "not")
+        });
+        let are_words = rest[..length].iter().all(is_word);
+        (begins && length >= FEWEST_SPOKEN && are_words && is_told).then_some(length)
+    }
+
     fn words(&mut self) -> Option<()> {
         let word = self.word(0)?;
+        if let Some(words) = self.spoken() {
+            self.push(Kind::Note, words, None);
+            return Some(());
+        }
         if ABOUT.contains(&&*word) {
             let point = usize::from(self.sign(1, &['.']));
             if self.is_number(1 + point) {
@@ -262,11 +283,8 @@ impl<'a> Reader<'a> {
             self.push(Kind::Note, words, None);
             return Some(());
         }
-        if let Some((row, count)) = self.known().filter(|(row, _)| row.says == Says::Knot) {
-            self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
-            return Some(());
-        }
-        if let Some(words) = self.turns() {
+        // `three turn surgeon` is a name of its own.
+        if let Some(words) = self.turns().filter(|_| self.known().is_none()) {
             self.push(Kind::Note, words, None);
             return Some(());
         }
@@ -363,6 +381,9 @@ impl<'a> Reader<'a> {
         self.atoms[self.at].glued && before == Some(Look::Number)
     }
 }
+
+/// A shorter phrase may be a value that has slipped.
+const FEWEST_SPOKEN: usize = 3;
 
 impl Part {
     /// Whether it is a piece of line, or may say of what its tag is.

@@ -97,7 +97,9 @@ impl Reader<'_> {
 
     /// `or so`, `I think`: how many atoms say that a value is not sure.
     pub(super) fn hedge(&self) -> Option<usize> {
-        HEDGES.iter().find_map(|hedge| {
+        let first = self.word(0)?;
+        let mut near = HEDGES.iter().filter(|hedge| hedge.starts_with(&*first));
+        near.find_map(|hedge| {
             let mut words = hedge.split(' ').enumerate();
             let is_here = words.all(|(at, word)| self.word(at).as_deref() == Some(word));
             is_here.then(|| hedge.split(' ').count())

@@ -114,6 +114,14 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
             return Hand::Read(caught);
         }
     }
+    if form.is_none() && within.is_rig() {
+        opening::without_lead(line, &mut atoms, within);
+    }
+    if within.is_rig()
+        && let Some(told) = remarks::order_or_total(line, &atoms, comment)
+    {
+        return Hand::Read(told);
+    }
     let Some(opened) = opened(line, &atoms, entry == Entry::Margin && form.is_none(), within) else {
         return without_key(line, &atoms, comment, form, entry, within);
     };
@@ -142,7 +150,8 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Err(Unplaced::Other) => Hand::Strict,
         // A word may be a name of the file's own, which the strict reading knows.
         Err(Unplaced::Asks(_)) if form.is_some() && may_name(line, values, &opened) => Hand::Strict,
-        Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+        Err(Unplaced::Lacks(_)) if form.is_some() => Hand::Strict,
+        Err(Unplaced::Asks(slip) | Unplaced::Lacks(slip)) => Hand::Asks(slip),
     }
 }
 
@@ -180,8 +189,9 @@ fn without_key(
     match keyless::part(line, atoms, within) {
         Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment, within) {
             Ok(strict) => Hand::Read(strict.written),
+            Err(Unplaced::Lacks(_)) if form.is_some() => Hand::Strict,
             Err(Unplaced::Other) => Hand::Strict,
-            Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
+            Err(Unplaced::Asks(slip) | Unplaced::Lacks(slip)) => Hand::Asks(slip),
         },
         Some(Unopened::Asks(slip)) => Hand::Asks(slip),
         None => Hand::Strict,
@@ -210,12 +220,22 @@ fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) 
     };
     let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
     let items = items::items(line, &together, part).unwrap_or_default();
-    let is_knot = |item: &&item::Item| item.span.start == start && item.says() == Some(phrases::Says::Knot);
+    let says = |says: phrases::Says| move |item: &item::Item| item.says() == Some(says);
+    let has_line = items
+        .iter()
+        .any(|item| item.span.start < aside.start && says(phrases::Says::Line)(item));
+    // What the line is made of stands there only where nothing has said it.
+    let is_knot = |item: &&item::Item| {
+        let is_line = part.is_line() && !has_line && says(phrases::Says::Line)(item);
+        item.span.start == start && (is_line || says(phrases::Says::Knot)(item))
+    };
     let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
         return Some(aside);
     };
     atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
-    Some(Span::new(end, aside.end)).filter(|rest| !rest.of(line).trim().is_empty())
+    let rest = Span::new(end, aside.end).of(line);
+    let left = rest.trim_start_matches([',', ';', ' ']);
+    (!left.is_empty()).then(|| Span::new(aside.end - left.len() as u32, aside.end))
 }
 
 /// `60 26/100`, which is one number to the grammar, and two to who counts in hundredths.
@@ -313,7 +333,14 @@ fn whole(
     if torn && plain(opened.span.of(line)) == "fly" && values.len() > 1 {
         return Err(Unplaced::Other);
     }
-    let items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
+    let mut items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
+    // `middle: size 12 red tag, 5 in`
+    if opened.key == "taper"
+        && let Some(of_fly) = items::items(line, values, Part::Dropper)
+        && of_fly.iter().any(|item| item.kind == item::Kind::Hook)
+    {
+        items = of_fly;
+    }
     // `temp falling`, `temperature 8-10 C`: in words alone.
     let has_temperature = items.iter().any(|item| item.kind == item::Kind::Temperature);
     if TELLS_WARMTH.contains(&&*plain(opened.span.of(line))) && !has_temperature {

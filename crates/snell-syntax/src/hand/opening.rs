@@ -187,6 +187,22 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
     })
 }
 
+/// Takes away what leads to a key: `to the top dropper: …`, `and on the point: …`.
+pub(super) fn without_lead(line: &str, atoms: &mut Vec<Atom>, within: Within) {
+    let leads = |atom: &&Atom| atom.look == Look::Word && LEADS.contains(&&*plain(atom.span.of(line)));
+    let lead = atoms.iter().take_while(leads).count();
+    let is_key = opened(line, &atoms[lead..], false, within).is_some_and(|opened| {
+        let last = atoms[lead..].get(opened.atoms.wrapping_sub(1));
+        last.is_some_and(|last| matches!(last.look, Look::Sign(':' | '-' | '–' | '—')))
+    });
+    if lead > 0 && is_key {
+        atoms.drain(..lead);
+    }
+}
+
+/// Words that lead to a key.
+const LEADS: &[&str] = &["to", "on", "at", "for", "and", "then", "the", "my"];
+
 /// Whether a dash between spaces stands at a place of the line.
 fn is_dash(atoms: &[Atom], at: usize) -> bool {
     let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);

@@ -38,6 +38,8 @@ pub(super) enum Unplaced {
     /// It is for the strict reading to say what is wrong.
     Other,
     Asks(Slip),
+    /// A length is left out: asked for where the strict reading makes nothing of the line.
+    Lacks(Slip),
 }
 
 pub(super) type Result<T> = std::result::Result<T, Unplaced>;

@@ -105,6 +105,12 @@ impl Reader<'_> {
         if self.part.is_fly() && self.word(1).is_some_and(wraps) {
             return self.push_place();
         }
+        // `6:4`: where a rod without a reel bends.
+        let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
+        if self.part == Part::Rod && self.sign(1, &[':']) && glued(1) && glued(2) && self.is_number(2) {
+            self.push(Kind::Note, 3, None);
+            return Some(());
+        }
         // `3 ips`, as sinking lines are sold.
         if self.part == Part::Line && self.word(1).as_deref() == Some("ips") {
             self.push(Kind::Free, 2, None);

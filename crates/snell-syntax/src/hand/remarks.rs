@@ -9,7 +9,8 @@ use super::opening::{Opened, is_full_stop};
 use super::phrases::{PHRASES, Row, Says, TRADE, plain};
 use super::title;
 use super::trade::{
-    FISH_TALK, KEYS, MONTHS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, SENTENCE_WORDS, SMALL_WORDS,
+    ABOUT, FISH_TALK, KEYS, MONTHS, NUMBERS, OPENING_VERBS, ORDER_WORDS, PATTERN_WORDS, Part, SENTENCE_WORDS,
+    SMALL_WORDS, TOTAL_WORDS,
 };
 use super::write::Written;
 use crate::vocabulary::{BlockKind, OwnKey};
@@ -94,6 +95,35 @@ fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[String]) -> 
         && words.len() >= FEWEST_WORDS
         && (in_words && (spoken > 0 || is_command)
             || is_command && (spoken > 0 || words.len() >= LONG_COMMAND) && !shows_rig(atoms))
+}
+
+/// `rod end -> fly`, `approx. 16 ft overall`: how the card is to be read, or what all of it comes to.
+pub(super) fn order_or_total(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<Written> {
+    let words = words(line, atoms);
+    let first = words.first()?;
+    let has = |table: &[&str]| words.iter().any(|word| table.contains(&&**word));
+    let is_sign = |signs: &[char]| {
+        atoms
+            .iter()
+            .any(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
+    };
+    let figures = atoms.iter().filter(|atom| atom.look == Look::Number).count();
+    let is_order = figures == 0
+        && words.iter().all(|word| ORDER_WORDS.contains(&&**word))
+        && has(&["rod", "reel", "top", "butt"])
+        && has(&["fly", "flies", "point", "bottom", "down", "first"])
+        && (is_sign(&['>', '→']) || has(&["to", "down", "first", "from"]));
+    let is_total = figures == 1
+        && has(TOTAL_WORDS)
+        && !shows_rig(atoms)
+        && atoms[0].look == Look::Word
+        && !is_of_rig(first, SHORTEST_OPENING)
+        && (ABOUT.contains(&&**first) || TOTAL_WORDS.contains(&&**first) || first == "all");
+    if is_order || is_total {
+        note(line, atoms, comment)
+    } else {
+        None
+    }
 }
 
 /// `cast across, let it sink`: how the flies are laid down, in other words than the table's.

@@ -21,7 +21,10 @@ pub(crate) fn parts(line: &str) -> Vec<Span> {
         Span::from(start..start + part.trim().len())
     });
     let parts: Vec<Span> = trimmed.collect();
-    let are_sound = parts.len() > 1 && parts.iter().all(|part| part.start < part.end);
+    let is_figure = |part: &&Span| part.of(line).contains(|letter: char| letter.is_ascii_digit());
+    let are_sound = parts.len() > 1
+        && parts.iter().all(|part| part.start < part.end)
+        && parts.iter().filter(is_figure).count() * 2 > parts.len();
     if are_sound { parts } else { Vec::new() }
 }
 

@@ -104,7 +104,7 @@ fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
     }
 }
 
-/// Whether a short word is one of the table with its letters in another order: `rde`.
+/// Whether a short word is one of the table with its letters in another order, or without one: `rde`, `ji`.
 fn turned_about(line: &str, part: Part, span: Span, word: &str) -> Result<(), Slip> {
     let sorted = |word: &str| {
         let mut letters: Vec<char> = word.chars().collect();
@@ -115,7 +115,9 @@ fn turned_about(line: &str, part: Part, span: Span, word: &str) -> Result<(), Sl
         .iter()
         .filter(|row| part.takes(row.says) && matches!(row.says, Says::Colour | Says::Fly | Says::Bead));
     let mut written = short.flat_map(|row| row.written).filter(|known| known.len() == 3);
-    match written.find(|known| word.len() == 3 && **known != word && sorted(known) == sorted(word)) {
+    let turned = |known: &&str| word.len() == 3 && **known != *word && sorted(known) == sorted(word);
+    let cut = |known: &&str| word.len() == 2 && part.is_fly() && slips_between(word, known) == 1;
+    match written.find(|known| turned(known) || cut(known)) {
         Some(near) => Err(near_miss(line, span, near)),
         None => Ok(()),
     }
@@ -181,6 +183,10 @@ pub(super) fn check_key(line: &str, span: Span) -> Result<(), Slip> {
 
 /// Whether one is the other with an ending: `beads`, `hackled`.
 fn is_ended(one: &str, other: &str) -> bool {
+    // `partridg` has lost a letter.
+    if other.strip_suffix('e') == Some(one) {
+        return false;
+    }
     let stem = |word: &str| {
         let ending = ["'s", "ed", "d", "s", "y"]
             .iter()
@@ -222,7 +228,8 @@ pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
         let count = written.split(' ').count();
         let begins = words.get(..count).filter(|_| count > 1)?;
         let phrase = begins.join(" ");
-        (slips_between(&phrase, written) == 1).then_some((phrase.len(), *written))
+        let near = slips_between(&phrase, written) == 1 || has_all(&words, written);
+        near.then_some((phrase.len(), *written))
     });
     match near {
         Some((length, near)) if said.is_char_boundary(length) && said.len() == aside.of(line).len() => {
@@ -233,11 +240,22 @@ pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
     }
 }
 
+/// Whether the words of a knot's name stand at the start of others, in another order or with one between.
+fn has_all(words: &[&str], written: &str) -> bool {
+    let count = written.split(' ').count();
+    let mut first: Vec<&str> = words.iter().take(count + 1).copied().collect();
+    let is_there = |word: &str| {
+        let at = first.iter().position(|first| *first == word);
+        at.map(|at| first.remove(at)).is_some()
+    };
+    count > 2 && words.len() > 2 && written.split(' ').all(is_there)
+}
+
 /// Whether a word before a colour is nearly one that shades it: `neo green`.
 pub(super) fn check_shade(line: &str, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line));
     let near = SHADES.iter().find(|shade| {
-        shade.len() >= SHORTEST && word.len() + 1 >= SHORTEST && slips_between(&word, shade) == 1
+        shade.len() > 2 && word.len() > 1 && word.len() + 1 >= shade.len() && slips_between(&word, shade) == 1
     });
     match near {
         Some(near) if !PATTERN_WORDS.contains(&&*word) => Err(near_miss(line, span, near)),
@@ -297,9 +315,28 @@ pub(super) fn which_piece(said: Span) -> Slip {
     .offer("write `tippet`", Span::empty(said.start), "tippet ")
 }
 
+/// A piece of line without its length.
+pub(super) fn length(line: &str) -> Slip {
+    let said = line.trim();
+    let start = line.len() - line.trim_start().len();
+    let key = said.split([' ', ':', '\t']).next().unwrap_or(said);
+    Slip::new(
+        Code::ReadTwoWays,
+        Span::from(start..start + said.len()),
+        format!("how long is this `{key}`?"),
+    )
+    .help(format!("measure it, and write its length first: `{key} 20 in`"))
+}
+
 /// A dropper whose tag has no length.
 pub(super) fn tag(line: &str, hook: Span) -> Slip {
-    let fly = hook.of(line);
+    let size = hook.of(line);
+    let is_bare = size.starts_with(|letter: char| letter.is_ascii_digit());
+    let fly = if is_bare {
+        format!("#{size}")
+    } else {
+        size.to_owned()
+    };
     Slip::new(
         Code::ReadTwoWays,
         hook,

@@ -420,6 +420,15 @@ pub(super) const OPENING_VERBS: &[&str] = &[
     "wade", "wait", "walk", "watch", "work",
 ];
 
+/// Words that say in which order a card names its parts.
+pub(super) const ORDER_WORDS: &[&str] = &[
+    "rod", "reel", "end", "tip", "top", "butt", "bottom", "fly", "flies", "point", "to", "from", "down",
+    "up", "the", "first", "last", "in", "order", "read", "reading", "listed", "written",
+];
+
+/// Words behind what all of a leader comes to.
+pub(super) const TOTAL_WORDS: &[&str] = &["overall", "total", "altogether", "all-in"];
+
 /// Small words that open a sentence about a part, and say nothing of it.
 pub(super) const LEADING_WORDS: &[&str] = &[
     "a", "add", "an", "and", "finally", "first", "next", "now", "the", "then",

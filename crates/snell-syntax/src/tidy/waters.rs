@@ -3,8 +3,9 @@
 use super::line::Laid;
 use super::row::{Role, Row};
 use crate::parse::{Entry, Parsed};
-use crate::tree::{File, Form, Line, Plain};
+use crate::tree::{Expr, File, Form, Line, Plain, SingleKind};
 use crate::vocabulary::Joint;
+use snell_units::Dimension;
 use std::collections::BTreeMap;
 
 /// Puts the lines of each water together in the first of them. Says which rows are left over.
@@ -65,12 +66,24 @@ fn are_apart(lines: &[&Line]) -> bool {
             .filter(|clause| clause.joint == joint)
             .count()
     };
+    let tells_warmth = |plain: &&&Plain| plain.items.iter().any(is_temperature);
+    let told = |warmth: bool| {
+        let told: Vec<&Plain> = plain().filter(|plain| !plain.items.is_empty()).collect();
+        told.iter().filter(|plain| tells_warmth(plain) == warmth).count()
+    };
     let texts = plain().filter(|plain| plain.text.is_some()).count()
         + plain()
             .flat_map(|plain| &plain.clauses)
             .filter(|clause| clause.text.is_some())
             .count();
-    texts == 0 && clauses(Joint::At) < 2 && clauses(Joint::Over) < 2
+    texts == 0 && told(true) < 2 && told(false) < 2 && clauses(Joint::At) < 2 && clauses(Joint::Over) < 2
+}
+
+fn is_temperature(item: &Expr) -> bool {
+    let Some(SingleKind::Number(_, Some(unit))) = item.single().map(|single| &single.kind) else {
+        return false;
+    };
+    snell_units::known(&unit.plain).is_some_and(|unit| unit.dimension == Dimension::TEMPERATURE)
 }
 
 /// One line of several; nothing where it would be none.
