@@ -107,6 +107,10 @@ built() {
 
 holds "mdBook builds the book" built
 holds "the book shows its rigs" python book "$work/out" "15 ft 10 in" "132.1 cm"
+echo 'live = "rigs"' >>"$book/book.toml"
+holds "mdBook builds the book with live rigs" built
+holds "its pages with rigs ask for what makes them live" grep -q 'src="rigs/live.js"' "$work/out/evening-on-the-weir.html"
+sed -i '/^live = /d' "$book/book.toml"
 sed -i 's/tippet  32 in/tippet  44 in/' "$book/notebook/harrow.rig"
 holds "mdBook builds the book after a rig was edited" built
 holds "the book shows the rig as it is now" python book "$work/out" "16 ft 10 in" "162.6 cm"

@@ -302,7 +302,7 @@ await holds('the page for the bank works without a network, and takes a new stat
   policy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; img-src 'self' data:";
   const tab = await open('offline/');
   await live(tab);
-  await tab.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+  await tab.waitForFunction(() => navigator.serviceWorker.getRegistration().then((one) => Boolean(one?.active)), undefined, { timeout: 30000 });
   await tab.context().setOffline(true);
   await tab.reload();
   await live(tab);

@@ -79,7 +79,8 @@ function packed(id, part) {
 /** The page for the bank: what it needs by the sums of their bytes, so that no two states are mixed. */
 async function offline() {
   const folder = path.join(out, 'offline');
-  fs.mkdirSync(folder, { recursive: true });
+  fs.rmSync(folder, { recursive: true, force: true });
+  fs.mkdirSync(folder);
   for (const name of ['rig-card.js', 'editor.js', 'worker.js', 'bank/snell.js', 'bank/snell_bg.wasm']) {
     fs.copyFileSync(path.join(out, name), path.join(folder, path.basename(name)));
   }

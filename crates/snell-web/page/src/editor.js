@@ -20,9 +20,9 @@ const colours = StateField.define({
 const LEVELS = { fault: 'error', caution: 'warning', advice: 'info' };
 
 const look = EditorView.theme({
-  '&': { border: '1px solid var(--edge)', borderRadius: '0.3rem', backgroundColor: 'var(--paper)', color: 'var(--ink)' },
-  '.cm-content': { fontFamily: 'ui-monospace, monospace', fontSize: '0.9rem', caretColor: 'var(--ink)' },
-  '.cm-tooltip': { backgroundColor: 'var(--paper)', color: 'var(--ink)', border: '1px solid var(--edge)', padding: '0.3rem', maxWidth: '30rem' },
+  '&': { border: '1px solid var(--edge)', borderRadius: '0.3em', backgroundColor: 'var(--paper)', color: 'var(--ink)' },
+  '.cm-content': { fontFamily: 'ui-monospace, monospace', fontSize: '0.9em', caretColor: 'var(--ink)' },
+  '.cm-tooltip': { backgroundColor: 'var(--paper)', color: 'var(--ink)', border: '1px solid var(--edge)', padding: '0.3em', maxWidth: '30em' },
   '.cm-told': { whiteSpace: 'pre-wrap' },
   '.rig-keyword, .rig-opener': { color: 'light-dark(#7a2e6f, #e2a3d8)', fontWeight: '600' },
   '.rig-given, .rig-name': { color: 'light-dark(#1d5a8a, #8cc4f2)' },
