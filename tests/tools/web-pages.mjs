@@ -137,9 +137,9 @@ await holds('the module is not needed for what stands in the page', async () => 
   const tab = await open('one.html');
   policy = STRICT;
   await tab.waitForTimeout(800);
-  assert.ok(await tab.locator('code.language-rig').isVisible());
+  await tab.locator('code.language-rig').waitFor({ timeout: 15000 });
   const plain = await open('one.html', { javaScriptEnabled: false });
-  assert.ok(await plain.locator('code.language-rig').isVisible());
+  await plain.locator('code.language-rig').waitFor({ timeout: 15000 });
 });
 
 await holds('a slider changes the text, the picture follows, and the verdict after it', async () => {
@@ -340,7 +340,7 @@ await holds('the page for the bank works without a network, and takes a new stat
     const registration = await navigator.serviceWorker.ready;
     await registration.update();
     const next = registration.installing ?? registration.waiting;
-    if (next && next.state !== 'installed') await new Promise((resolve) => next.addEventListener('statechange', resolve, { once: true }));
+    if (next?.state === 'installing') await new Promise((resolve) => next.addEventListener('statechange', resolve, { once: true }));
   });
   const context = tab.context();
   await tab.close();
