@@ -1,6 +1,6 @@
 //! The lines of a passage as the layout sees them, and the edit of one.
 
-use crate::hand;
+use crate::hand::several_parts;
 use crate::layout::{self, Shape};
 use crate::tree::File;
 use rustc_hash::FxHashMap;
@@ -106,7 +106,7 @@ enum Several {
 }
 
 fn several(written: &str, line: Span, role: &impl Fn(u32) -> Option<Role>) -> Several {
-    let parts = hand::several_parts(written);
+    let parts = several_parts(written);
     if !parts
         .iter()
         .skip(1)
