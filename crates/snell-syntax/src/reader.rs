@@ -120,14 +120,12 @@ impl Reader {
 
     /// The parts of a line that holds several, each read as a line of its own. Nothing unless most of them can be read.
     fn several(&mut self, line: &str) -> Option<Vec<(Span, Outcome)>> {
-        let mut within = Within::RodEnd;
-        let mut read = Vec::new();
-        for part in hand::several_parts(line) {
-            read.push((part, self.outcome(part.of(line), Entry::Body, within)));
-            within = Within::Rig;
-        }
-        let is_sound = |(_, outcome): &&(Span, Outcome)| matches!(outcome, Outcome::Sound(..));
-        let sound = read.iter().filter(is_sound).count();
+        let parts = hand::several_parts(line).into_iter();
+        let within = std::iter::once(Within::RodEnd).chain(std::iter::repeat(Within::Rig));
+        let read = |(part, within): (Span, _)| (part, self.outcome(part.of(line), Entry::Body, within));
+        let read: Vec<_> = parts.zip(within).map(read).collect();
+        let broken = read.iter().filter(|(_, read)| matches!(read, Outcome::Broken(_)));
+        let sound = read.len() - broken.count();
         (sound > 1 && sound * 2 > read.len()).then_some(read)
     }
 
