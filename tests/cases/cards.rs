@@ -355,3 +355,24 @@ fn a_seventh_set_of_cards_is_read() {
 fn an_eighth_set_of_fresh_cards_is_read() {
     most_cards_are_read("fresh-cards-8.json", 36, 7);
 }
+
+/// So few lines are refused. What is read is not held against what was meant: these authors put a line's number into its
+/// name and count a wire's metal among the colours, which the form of a meaning leaves open.
+#[track_caller]
+fn most_lines_are_read(file: &str, most_refused: usize) {
+    let score = score(file);
+    assert!(score.refused_lines <= most_refused, "{}", score.told);
+}
+
+/// By others again who had seen that example alone. First tried, no line of 31 cards was refused, and 334 of 352 lines
+/// were read.
+#[test]
+fn a_ninth_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-9.json", 10);
+}
+
+/// By others again. First tried, no line of 26 cards was refused, and 332 of 354 lines were read.
+#[test]
+fn a_tenth_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-10.json", 8);
+}

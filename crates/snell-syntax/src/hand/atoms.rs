@@ -175,8 +175,12 @@ fn number(rest: &str) -> usize {
     end
 }
 
-/// How long the word is: letters and digits, with hyphens and apostrophes between letters.
+/// How long the word is: letters and digits, with hyphens and apostrophes between letters; or two letters for two words,
+/// `b.s.`
 fn word(rest: &str) -> usize {
+    if let Some(length) = initials(rest) {
+        return length;
+    }
     let mut letters = rest.char_indices().peekable();
     while let Some((at, letter)) = letters.next() {
         let joins = matches!(letter, '-' | '\u{2011}' | '\'' | '’');
@@ -191,4 +195,17 @@ fn word(rest: &str) -> usize {
         }
     }
     rest.len()
+}
+
+/// How long two letters are that stand for two words, each with its point; the last may lack it.
+fn initials(rest: &str) -> Option<usize> {
+    let bytes = rest.as_bytes();
+    let is_letter = |at: usize| bytes.get(at).is_some_and(u8::is_ascii_alphabetic);
+    let is_point = |at: usize| bytes.get(at) == Some(&b'.');
+    if !(is_letter(0) && is_point(1) && is_letter(2)) {
+        return None;
+    }
+    let end = if is_point(3) { 4 } else { 3 };
+    let goes_on = rest[end..].starts_with(|next: char| next.is_alphanumeric());
+    (!goes_on).then_some(end)
 }

@@ -14,7 +14,9 @@ use snell_units::Dimension;
 pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
         token.kind == TokenKind::Dot && !parts_as_full_stop(token.span, atoms)
-            || token.kind == TokenKind::Open && !holds_words(line, token.span, atoms)
+            || token.kind == TokenKind::Open
+                && !holds_words(line, token.span, atoms)
+                && !stands_behind_unit(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
@@ -45,6 +47,13 @@ fn holds_words(line: &str, open: Span, atoms: &[Atom]) -> bool {
         atom.look == Look::Word && phrases::TRADE.iter().any(named)
     };
     inner.clone().count() > 0 && inner.clone().all(of_trade)
+}
+
+/// `15 ft (4.5 m)`: what is between the brackets is told beside a quantity, and is no part of a sum.
+fn stands_behind_unit(line: &str, open: Span, atoms: &[Atom]) -> bool {
+    let at = atoms.iter().position(|atom| atom.span == open);
+    let before = at.filter(|at| !atoms[*at].glued).and_then(|at| at.checked_sub(1));
+    before.is_some_and(|before| snell_units::known(atoms[before].span.of(line)).is_some())
 }
 
 /// Whether it is a plus between spaces that parts phrases: no sum makes sense before a hook or behind a material.

@@ -200,6 +200,7 @@ impl<'a> Reader<'a> {
                         .iter()
                         .all(|item| item.is_known() || item.kind == Kind::Free)
         });
+        let known = known.filter(|items| !says_again(self.found.last(), items));
         match known {
             Some(items) => {
                 self.found.extend(items);
@@ -379,6 +380,23 @@ impl<'a> Reader<'a> {
     fn is_behind_number(&self) -> bool {
         let before = self.at.checked_sub(1).map(|before| self.atoms[before].look);
         self.atoms[self.at].glued && before == Some(Look::Number)
+    }
+}
+
+/// `15 ft (4.5 m)`: the length before it in another unit, as near as people round.
+fn says_again(before: Option<&Item>, within: &[Item]) -> bool {
+    const ROUNDED: f64 = 0.05;
+    match (before.map(|item| item.kind), within) {
+        (
+            Some(Kind::Length(said)),
+            [
+                Item {
+                    kind: Kind::Length(again),
+                    ..
+                },
+            ],
+        ) => (said - again).abs() <= ROUNDED * said,
+        _ => false,
     }
 }
 

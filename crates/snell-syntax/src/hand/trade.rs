@@ -34,17 +34,17 @@ pub(super) const SHADES_BEHIND: &[&str] = &["fluo", "fluor", "neon"];
 /// Methods by their usual names.
 #[rustfmt::skip]
 pub(super) const METHODS: &[(&str, &[&str])] = &[
-    ("tight-line", &["tight line", "euro", "euro style", "euro rig", "euro nymph", "euro nymphs", "euro nymphing", "french leader", "french nymph", "french nymphing", "french style",
+    ("tight-line", &["tight line", "euro", "euro style", "euro rig", "euro nymph", "euro nymphs", "euro nymphing", "french", "french leader", "french nymph", "french nymphing", "french style",
         "spanish", "spanish leader", "spanish style", "spanish nymphing", "czech", "czech nymph", "czech nymphs", "czech nymphing", "polish", "polish nymph", "polish nymphing", "italian nymphing", "short line", "short line nymphing",
         "nymph", "nymphs", "nymphing", "contact nymph", "contact nymphing", "high stick", "high sticking", "mono rig", "fixed line", "tenkara", "drop shot", "tightline", "tight line nymph",
         "tight line nymphing", "tight lining", "tightlining", "nymphe au fil", "long leader", "jig nymphing", "sight nymphing", "micro leader"]),
-    ("float", &["float", "indicator", "indi", "indicator nymph", "indicator nymphing", "bobber", "bobbers", "bung", "the bung", "under the bung", "sink and draw", "strike indicator", "suspension nymphing",
+    ("float", &["float", "indicator", "indi", "indy", "indicator nymph", "indicator nymphing", "bobber", "bobbers", "bung", "the bung", "under the bung", "sink and draw", "strike indicator", "suspension nymphing",
         "under a float", "under an indicator", "under the indicator"]),
-    ("dry-dropper", &["dry dropper", "dry and dropper", "dry & dropper", "dry/dropper", "dry dropper rig", "dry and nymph", "dry with dropper", "dry plus dropper", "hopper dropper", "hopper and dropper", "klink and dink", "klink & dink", "duo", "the duo", "new zealand style", "new zealand", "nz style"]),
+    ("dry-dropper", &["dry dropper", "dry and dropper", "dry & dropper", "dry/dropper", "dry dropper rig", "dry and nymph", "dry with dropper", "dry with a dropper", "dry and a dropper", "dry plus dropper", "hopper dropper", "hopper and dropper", "klink and dink", "klink & dink", "duo", "the duo", "new zealand style", "new zealand", "nz style"]),
     ("team", &["team", "team of wets", "team of wet flies", "team of spiders", "team of buzzers", "wet", "wets", "wet fly", "wet flies", "wet fly swing", "loch style", "lough style",
         "spider", "spiders", "buzzer", "north country spider", "north country spiders", "soft hackle", "soft hackles", "buzzers on a team", "buzzers", "swing", "swinging", "swung", "down and across", "across and down", "washing line", "static buzzers"]),
     ("dry", &["dry", "dry fly", "dries", "single dry", "dry flies", "dry fly fishing", "dapping"]),
-    ("streamer", &["streamer", "streamers", "streamer fishing", "lure", "lures", "stripping lures", "pulling lures"]),
+    ("streamer", &["streamer", "streamers", "streamer fishing", "lure", "lures", "stripping lures", "pulling lures", "strip", "stripping", "strip and pause"]),
 ];
 
 /// Names of methods that say how a fly is moved or what it is like, and not alone what the method is: beside another
