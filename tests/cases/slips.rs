@@ -189,8 +189,10 @@ fn a_slip_changes_no_number_without_a_word() {
         }
     }
     assert!(number.is_empty(), "{}", number.join("\n"));
+    // One in a hundred; where few are tried, the same line may slip twice.
+    let most = if each < 100 { 2 } else { 1 };
     assert!(
-        word.len() * 100 <= tried,
+        word.len() * 100 <= tried * most,
         "{} of {tried}:\n{}",
         word.len(),
         word.join("\n")
