@@ -27,6 +27,8 @@ struct Gallery {
     cards: Pictures,
     /// Those of a page, numbered.
     sheets: Pictures,
+    /// Whole sheets as one picture.
+    whole: Pictures,
     page: String,
 }
 
@@ -45,6 +47,7 @@ fn drawn_all(page: String) -> Gallery {
     Gallery {
         to_scale: drawn(&["draw"]),
         in_water: drawn(&["draw", "--in-water"]),
+        whole: drawn(&["draw", "--sheet"]),
         metric: drawn(&["draw", "--in-water", "--units", "metric"]),
         imperial: drawn(&["draw", "--in-water", "--units", "imperial"]),
         // A card costs as many drifts as it has cells, so the gallery's have few.
@@ -86,6 +89,7 @@ fn all() -> impl Iterator<Item = (&'static str, &'static String, &'static String
         ("in imperial units", &gallery.imperial),
         ("card", &gallery.cards),
         ("on a sheet", &gallery.sheets),
+        ("a whole sheet", &gallery.whole),
     ];
     let of_kind = |(kind, pictures): (&'static str, &'static Pictures)| {
         pictures.iter().map(move |(name, svg)| (kind, name, svg))
@@ -112,6 +116,7 @@ fn every_rig_has_its_pictures() {
     assert!(gallery.to_scale.len() >= 30, "{:?}", gallery.to_scale.keys());
     assert!(gallery.in_water.len() >= 14, "{:?}", gallery.in_water.keys());
     assert!(gallery.cards.len() >= 20, "{:?}", gallery.cards.keys());
+    assert_eq!(gallery.whole.len(), gallery.to_scale.len());
 }
 
 #[test]

@@ -3,7 +3,7 @@
 //!
 //! `hanging` is the picture of the rig to scale, `drifting` that of the rig in
 //! its water, `sinking` that of the way of its flies down, `pocket` the card for
-//! the pocket. All that they share stands beside them: the scene, the medium that
+//! the pocket, `sheet` all that is printed of one rig. All that they share stands beside them: the scene, the medium that
 //! measures text, the placing of labels, rulers, colours and the writers. No file
 //! is read or written here.
 
@@ -17,6 +17,7 @@ mod medium;
 pub mod pocket;
 mod ruler;
 pub mod scene;
+pub mod sheet;
 pub mod sinking;
 mod spread;
 mod way;

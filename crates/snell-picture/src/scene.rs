@@ -145,6 +145,8 @@ pub enum LineRole {
     Anywhere,
     /// The body of the water, as a closed outline.
     Water,
+    /// Ground that is kept free for words, as a closed outline.
+    Free,
     /// A stone of the bed, as a closed outline.
     Stone,
     /// A strand of weed.

@@ -6,6 +6,7 @@ mod cli;
 mod commands;
 mod comparison;
 mod cutting;
+mod drawer;
 mod drawing;
 mod export;
 mod forms;

@@ -240,7 +240,7 @@ fn name_of(named: &Named, grid: &Grid) -> Vec<Item> {
         if !named.region.fished {
             let (left, right) = (left - 2.0, left + wide + 2.0);
             let free = vec![at(left, y), at(right, y), at(right, y + tall), at(left, y + tall)];
-            items.push(line((LineRole::Water, 0.0), free));
+            items.push(line((LineRole::Free, 0.0), free));
         }
         items.push(
             MEDIUM

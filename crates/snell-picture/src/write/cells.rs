@@ -99,7 +99,7 @@ impl Grid {
             | LineRole::Flow
             | LineRole::Chord => Painted::Quiet,
             // What is filled has no place among letters.
-            LineRole::Water | LineRole::Stone | LineRole::Hatch => return,
+            LineRole::Water | LineRole::Free | LineRole::Stone | LineRole::Hatch => return,
             LineRole::Between | LineRole::Anywhere => Painted::Fly,
             LineRole::Piece
             | LineRole::Unmeasured
@@ -179,6 +179,7 @@ impl Grid {
             | LineRole::Hatch
             | LineRole::Between
             | LineRole::Water
+            | LineRole::Free
             | LineRole::Stone
             | LineRole::Weed
             | LineRole::Flow
@@ -211,6 +212,7 @@ impl Grid {
             | LineRole::Between
             | LineRole::Anywhere
             | LineRole::Water
+            | LineRole::Free
             | LineRole::Stone
             | LineRole::Weed
             | LineRole::Flow

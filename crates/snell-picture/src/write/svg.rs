@@ -106,6 +106,7 @@ fn shape(svg: &mut String, line: &Line) {
         LineRole::Piece if line.thick.0 != line.thick.1 => return wedge(svg, line),
         LineRole::Piece | LineRole::Beyond => return piece(svg, line),
         LineRole::Water => return outline(svg, line, &fill(Ink::Water)),
+        LineRole::Free => return outline(svg, line, &fill(Ink::Paper)),
         LineRole::Stone => return outline(svg, line, &edged(Ink::Faint, Ink::Quiet)),
         LineRole::Unmeasured => (Ink::Ink, " stroke-dasharray=\"7 3\""),
         LineRole::Way(strokes) => (Ink::Ink, dashes(strokes)),

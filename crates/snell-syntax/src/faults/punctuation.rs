@@ -96,17 +96,22 @@ fn full_stop(line: &Line, at: usize, piece: Piece, shape: Shape) -> Option<Slip>
         return None;
     }
     let span = before.map_or(piece.span, |before| before.span.to(piece.span));
+    let slip = Slip::new(
+        Code::FullStopInside,
+        span,
+        "A full stop may end a line but not stand inside it.",
+    );
+    // `1.-5 ft` may be a spread, and `1.5 ft` as well.
+    let is_dash = |next: Piece| matches!(next.kind, Kind::Sign('-' | '–' | '—' | '−'));
+    if before.is_some_and(|before| before.kind == Kind::Number) && line.glued_after(at).is_some_and(is_dash) {
+        return Some(slip.help("leave the full stop out of a spread, or the dash out of a number"));
+    }
     let stops = (at..line.pieces.len() - 1).filter(|at| is_stray_stop(line, *at));
     let space = |at: usize| if line.glued_after(at).is_some() { " " } else { "" };
     let edits = stops.map(|at| (line.pieces[at].span, space(at).to_owned()));
     Some(
-        Slip::new(
-            Code::FullStopInside,
-            span,
-            "A full stop may end a line but not stand inside it.",
-        )
-        .help("leave it out; units and keys are written without one")
-        .sure_edits("leave the full stop out", edits),
+        slip.help("leave it out; units and keys are written without one")
+            .sure_edits("leave the full stop out", edits),
     )
 }
 

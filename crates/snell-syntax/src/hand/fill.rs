@@ -250,7 +250,9 @@ impl Sorter<'_> {
                     .span
                     .of(self.line)
                     .starts_with(|letter: char| letter.is_ascii_digit());
-                item.kind == Kind::Hook && (!bare || self.placed.name.is_some())
+                let name = self.placed.name.as_ref();
+                let is_named = name.is_some_and(|name| name.span.start < item.span.start);
+                item.kind == Kind::Hook && (!bare || is_named)
             };
             let hook = self.items.iter().find(is_hook);
             let asked = hook.map(|hook| slip::tag(self.line, hook.span));

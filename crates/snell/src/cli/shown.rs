@@ -52,6 +52,10 @@ pub struct Draw {
     /// told but no drift can be found in it, the rig is drawn dashed, and the picture says what is wanting.
     #[arg(long)]
     pub in_water: bool,
+    /// Draw all that is printed of a rig on one sheet: the verdict, the rig, what to cut, the rig in its water, the
+    /// waters that it fishes as it is tied, and cautions
+    #[arg(long, requires = "out", conflicts_with = "in_water")]
+    pub sheet: bool,
     /// The file to draw into, ending in .svg, .png or .pdf; of several rigs, each gets a file with its name put in
     #[arg(short, long, value_name = "FILE")]
     pub out: Option<PathBuf>,

@@ -2,10 +2,11 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Draw;
+use crate::drawer::Drawer;
 use crate::picked::{Picked, units};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
-use crate::{drawing, write};
+use crate::{drawing, sheet, write};
 use snell_picture::{Medium, Scene, write as write_picture};
 use snell_view::Drawn;
 use std::collections::BTreeSet;
@@ -25,13 +26,15 @@ pub fn run(options: &Draw, session: &mut Session) -> Outcome {
     } else {
         Medium::Cells(terminal.width)
     };
-    let draw = if options.in_water {
-        snell_view::draw_in_water
-    } else {
-        snell_view::draw
-    };
+    let units = units(options.units);
     let wanted = |name: &str, file: &str| picked.takes(name, file);
-    let drawn = draw(&picked.notebook, units(options.units), medium, &wanted);
+    let drawn = if options.sheet {
+        sheet::drawn::drawn(&Drawer::new(&picked, units))
+    } else if options.in_water {
+        snell_view::draw_in_water(&picked.notebook, units, medium, &wanted)
+    } else {
+        snell_view::draw(&picked.notebook, units, medium, &wanted)
+    };
     let faulty = picked.tell_faults(session)?;
     match file {
         Some(file) => file.write_all(&drawn, session)?,

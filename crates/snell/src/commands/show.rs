@@ -2,6 +2,7 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Show;
+use crate::drawer::Drawer;
 use crate::picked::{Picked, units};
 use crate::sheet::fragment::{self, Fragment};
 use crate::sheet::html::{self, Drawing, RigPage};
@@ -13,7 +14,7 @@ use crate::{drawing, write};
 use snell_picture::{Medium, Scene};
 use snell_rig::World;
 use snell_rig::project::BlockRef;
-use snell_view::{Drawn, ShownRig, Units, WaterShown};
+use snell_view::{Drawn, ShownRig, WaterShown};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write;
@@ -40,43 +41,12 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     let units = units(options.units);
     let rigs = snell_view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
     let faulty = picked.tell_faults(session)?;
-    let drawer = Drawer {
-        picked: &picked,
-        units,
-    };
+    let drawer = Drawer::new(&picked, units);
     print(&rigs, &drawer, options, session)?;
     Ok(Ended::found_if(faulty))
 }
 
-/// Draws the rigs that were picked: each to scale, and in its water where it has one.
-struct Drawer<'p> {
-    picked: &'p Picked,
-    units: Units,
-}
-
-/// How the two pictures of a rig are told apart, behind its name.
-const KINDS: [&str; 2] = ["", "-in-water"];
-
 impl Drawer<'_> {
-    /// Of each rig its pictures, each with what tells it from the other.
-    fn scenes(&self, medium: Medium, water: WaterShown) -> Vec<Vec<(&'static str, Scene)>> {
-        let wanted = |name: &str, file: &str| self.picked.takes(name, file);
-        let to_scale = snell_view::draw(&self.picked.notebook, self.units, medium, &wanted);
-        let in_water = snell_view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
-        let pairs = to_scale.into_iter().zip(in_water);
-        pairs
-            .map(|(one, other)| {
-                let in_water = other.scene.ok().filter(|_| water == WaterShown::Own);
-                let scenes = [one.scene.ok(), in_water];
-                KINDS
-                    .into_iter()
-                    .zip(scenes)
-                    .filter_map(|(kind, scene)| Some((kind, scene?)))
-                    .collect()
-            })
-            .collect()
-    }
-
     /// Of each rig its pictures as SVG.
     fn vectors(&self, water: WaterShown) -> Vec<Vec<Drawing>> {
         let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
@@ -90,24 +60,12 @@ impl Drawer<'_> {
             .collect()
     }
 
-    /// The rigs that were picked.
-    fn blocks<'w>(&self, world: &'w World<'_>) -> Vec<BlockRef<'w>> {
-        let mut blocks = snell_analysis::rigs(world);
-        blocks.retain(|block| {
-            let file = snell_view::file_of(&self.picked.notebook, *block);
-            self.picked.takes(&snell_rig::rig::name(*block), &file)
-        });
-        blocks
-    }
-
-    /// Of each rig the map of the waters that it fishes as it is tied.
-    fn maps(&self, water: WaterShown) -> Vec<Option<Drawing>> {
-        let world = World::new(self.picked.notebook.project());
-        let one = |(index, block): (usize, BlockRef<'_>)| {
-            let scene = snell_view::waters_of(&self.picked.notebook, block.id, self.units, water)?;
-            Some(drawn(&scene, &format!("rig-{}-waters", index + 1)))
+    /// Of each rig the map of the waters that it fishes as it is tied, as SVG.
+    fn vector_maps(&self, water: WaterShown) -> Vec<Option<Drawing>> {
+        let one = |(index, scene): (usize, Option<Scene>)| {
+            Some(drawn(&scene?, &format!("rig-{}-waters", index + 1)))
         };
-        self.blocks(&world).into_iter().enumerate().map(one).collect()
+        self.maps(water).into_iter().enumerate().map(one).collect()
     }
 
     /// Each rig as a piece of a page. `alt` is what its picture shows, where the writer says it.
@@ -245,7 +203,7 @@ fn pages(rigs: &[ShownRig], drawer: &Drawer<'_>, water: WaterShown) -> String {
     let wanted = |name: &str, file: &str| drawer.picked.takes(name, file);
     let cuts = snell_view::cut(notebook, drawer.units, wanted).rigs;
     let cautions = snell_view::cautions(notebook, water, &wanted);
-    let maps = drawer.maps(water);
+    let maps = drawer.vector_maps(water);
     let parts = sheets.iter().zip(&pictures).zip(&maps).zip(&cuts).zip(&cautions);
     let pages: Vec<RigPage<'_>> = parts
         .map(|((((sheet, pictures), waters), cuts), cautions)| RigPage {

@@ -6,6 +6,7 @@
 
 pub mod card;
 pub mod csv;
+pub mod drawn;
 pub mod drift;
 mod entry;
 pub mod fit;
