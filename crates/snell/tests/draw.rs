@@ -184,7 +184,8 @@ fn without_a_water_or_a_drift_it_says_what_is_wanting() {
 #[test]
 fn in_a_page() {
     let html = run(&["show", "examples/harrow.rig", "--form", "html"]).out;
-    assert_eq!(html.matches("<svg ").count(), 4);
+    // Each of two rigs to scale, in its water, and the waters that it fishes.
+    assert_eq!(html.matches("<svg ").count(), 6);
     assert!(html.contains("id=\"rig-1-in-water-title\""));
     assert!(html.contains("id=\"rig-1-title\"") && html.contains("id=\"rig-2-title\""));
     assert!(

@@ -48,11 +48,16 @@ fn for_a_page() {
     }
 }
 
-/// A class fishes in many waters: nothing on its sheet rests on one.
+/// A class fishes in many waters: nothing on its sheet rests on one, and a map tells of the usual ones.
 #[test]
 fn for_a_class() {
     let html = show(&["--form", "html", "--class"]).out;
-    assert_eq!(html.matches("<svg ").count(), 2, "one picture of each rig");
+    assert_eq!(
+        html.matches("<svg ").count(),
+        4,
+        "of each rig a picture and a map"
+    );
+    assert!(!html.contains("the water of this sheet"));
     assert!(html.contains("Cut, in tying order"));
     for wet in [
         "fishes here",

@@ -9,7 +9,7 @@ use crate::trouble::Trouble;
 use crate::{inputs, page};
 use serde_json::Value;
 use snell_analysis::{Kind, LocalDisk, Notebook};
-use snell_text::{Fence, FenceTag, TextId};
+use snell_text::{FenceTag, TextId};
 use std::path::Path;
 
 /// The chapter is the first text of its notebook.
@@ -39,14 +39,13 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
         let Some(text) = chapter.content.as_str() else {
             continue;
         };
-        let (mut new, wrong) = filled(&chapter.path, text, session)?;
-        faulty |= wrong;
-        let shows_rig = |fence: &Fence| fence.tag != FenceTag::Bad;
-        if let Some(live) = live.filter(|_| snell_text::fences(&new).iter().any(shows_rig)) {
+        let mut filled = filled(&chapter.path, text, session)?;
+        faulty |= filled.faulty;
+        if let Some(live) = live.filter(|_| filled.shows_rig) {
             let below = chapter.path.strip_prefix(&source).unwrap_or(&chapter.path);
-            new.push_str(&live.script(below));
+            filled.text.push_str(&live.script(below));
         }
-        *chapter.content = Value::String(new);
+        *chapter.content = Value::String(filled.text);
     }
     if faulty {
         // mdBook then stops, and shows what was told.
@@ -56,16 +55,33 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
     Ok(Ended::Well)
 }
 
-/// A chapter with its places filled, and whether something stands in the way.
-fn filled(path: &Path, text: &str, session: &Session) -> Result<(String, bool), Trouble> {
+/// A chapter with its places filled.
+struct Filled {
+    text: String,
+    /// Whether something stands in the way.
+    faulty: bool,
+    /// Whether a rig is written in it that readers are to see.
+    shows_rig: bool,
+}
+
+fn filled(path: &Path, text: &str, session: &Session) -> Result<Filled, Trouble> {
     let notebook = Notebook::of_text(path, Kind::MARKDOWN, text.to_owned(), &LocalDisk);
-    let chapter = notebook.document(CHAPTER);
-    if chapter.is_none_or(|chapter| chapter.page().markers.is_empty()) {
-        return Ok((text.to_owned(), false));
+    let page = notebook.document(CHAPTER).map(|chapter| chapter.page());
+    let shows_rig = page.is_some_and(|page| page.fences.iter().any(|fence| fence.tag != FenceTag::Bad));
+    if page.is_none_or(|page| page.markers.is_empty()) {
+        return Ok(Filled {
+            text: text.to_owned(),
+            faulty: false,
+            shows_rig,
+        });
     }
     let article = snell_article::read(&notebook, CHAPTER);
     let filled = refilled(text, CHAPTER, &article, Markers::Go, page::data_link);
     let faulty = tell_faults(&notebook, &article, &filled.kept, session)?;
     let edits = filled.places.into_iter().map(|place| (place.span, place.new));
-    Ok((snell_finding::apply(text, edits), faulty))
+    Ok(Filled {
+        text: snell_finding::apply(text, edits),
+        faulty,
+        shows_rig,
+    })
 }
