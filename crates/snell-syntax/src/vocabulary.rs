@@ -146,8 +146,25 @@ mod tests {
 
     const GRAMMAR: &str = include_str!("snell.pest");
 
+    /// The words in a piece of the grammar. Behind a beginning that several share, their ends stand in brackets.
+    fn words(mut piece: &str) -> BTreeSet<String> {
+        let mut words = BTreeSet::new();
+        while let Some((_, rest)) = piece.split_once("^\"") {
+            let (word, rest) = rest.split_once('"').expect("a word is closed");
+            piece = rest;
+            let Some((ends, rest)) = rest.strip_prefix(" ~ (").and_then(|ends| ends.split_once(')')) else {
+                words.insert(word.to_owned());
+                continue;
+            };
+            let ends = ends.split("^\"").skip(1).filter_map(|end| end.split('"').next());
+            words.extend(ends.map(|end| format!("{word}{end}")));
+            piece = rest;
+        }
+        words
+    }
+
     /// The words in a rule of the grammar.
-    fn spelled(rule: &str) -> BTreeSet<&'static str> {
+    fn spelled(rule: &str) -> BTreeSet<String> {
         let from = format!("\n{rule} = ");
         let (_, rest) = GRAMMAR
             .split_once(&from)
@@ -159,51 +176,45 @@ mod tests {
         } else {
             body
         };
-        body.split("^\"")
-            .skip(1)
-            .filter_map(|word| word.split('"').next())
-            .collect()
+        words(body)
     }
 
-    fn every(rules: &[&str]) -> BTreeSet<&'static str> {
+    fn every(rules: &[&str]) -> BTreeSet<String> {
         rules.iter().flat_map(|rule| spelled(rule)).collect()
+    }
+
+    fn set<'a>(words: impl IntoIterator<Item = &'a str>) -> BTreeSet<String> {
+        words.into_iter().map(str::to_owned).collect()
     }
 
     #[test]
     fn the_grammar_spells_the_words_of_the_tables() {
-        let joints = BTreeSet::from(Joint::ALL.map(Joint::word));
-        let links = BTreeSet::from(Link::ALL.map(Link::word));
-        assert_eq!(
-            spelled("kind"),
-            BTreeSet::from(BlockKind::ALL.map(BlockKind::word))
-        );
+        let joints = set(Joint::ALL.map(Joint::word));
+        let links = set(Link::ALL.map(Link::word));
+        assert_eq!(spelled("kind"), set(BlockKind::ALL.map(BlockKind::word)));
         assert_eq!(spelled("joint"), joints);
         assert_eq!(spelled("reserved"), &joints | &links);
         let keys = every(&["use_key", "change_key", "bind_key", "claim_key"]);
-        assert_eq!(keys, BTreeSet::from(OwnKey::ALL.map(OwnKey::word)));
+        assert_eq!(keys, set(OwnKey::ALL.map(OwnKey::word)));
         let asked = CONDITIONS.iter().flat_map(|(phrase, _)| phrase.split(' '));
-        let asked: BTreeSet<&str> = asked.chain(["and", "or"]).collect();
-        let words = [
+        let asked = set(asked.chain(["and", "or"]));
+        let asking = [
             "is", "not", "between", "and", "or", "at", "least", "most", "about", "over", "under",
         ];
-        assert_eq!(every(&words), asked);
+        assert_eq!(every(&asking), asked);
     }
 
     /// Every word of the grammar that is not a unit stands in a rule that the other test looks at.
     #[test]
     fn the_grammar_spells_no_other_word() {
-        let all: BTreeSet<&str> = GRAMMAR
-            .split("^\"")
-            .skip(1)
-            .filter_map(|word| word.split('"').next())
-            .collect();
+        let all = words(GRAMMAR);
         let phrases = CONDITIONS.iter().flat_map(|(phrase, _)| phrase.split(' '));
         let known = BlockKind::ALL.map(BlockKind::word).into_iter();
         let known = known
             .chain(OwnKey::ALL.map(OwnKey::word))
             .chain(Joint::ALL.map(Joint::word));
-        let known: BTreeSet<&str> = known.chain(Link::ALL.map(Link::word)).chain(phrases).collect();
-        let others: Vec<&str> = all.difference(&known).copied().collect();
+        let known = set(known.chain(Link::ALL.map(Link::word)).chain(phrases));
+        let others: Vec<&String> = all.difference(&known).collect();
         let units = ["C", "F", "feet", "foot", "ft", "in", "inch", "inches", "lb", "oz"];
         assert_eq!(others, units);
     }
