@@ -81,9 +81,17 @@ impl<W: Write> Screen<W> {
 
     fn show(&mut self, text: &str, shown: &mut String) {
         let mut rest = text;
-        while let Some(letter) = rest.chars().next() {
+        loop {
+            // Most of a text is plain, and passes as it is.
+            let plain = rest
+                .bytes()
+                .take_while(|byte| matches!(byte, b' '..=b'~' | b'\n'))
+                .count();
+            shown.push_str(&rest[..plain]);
+            rest = &rest[plain..];
+            let Some(letter) = rest.chars().next() else { return };
             let passes = match letter {
-                '\n' | '\t' => 1,
+                '\t' => 1,
                 '\r' if rest.starts_with("\r\n") => 2,
                 '\u{1b}' => self.colour.then(|| colour(rest)).flatten().unwrap_or(0),
                 letter if steers(letter) => 0,
