@@ -78,7 +78,11 @@ pub(super) fn lay_out(pocket: &Pocket) -> Option<Scene> {
         width: widths.whole,
         height: bottom + MARGIN,
         metre: None,
-        ground: Ground::Paper,
+        // A paper's look would be that of every picture on a page.
+        ground: match pocket.paper {
+            Paper::Own => Ground::Paper,
+            Paper::Column => Ground::Screen,
+        },
         items,
     })
 }
