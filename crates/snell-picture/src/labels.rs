@@ -103,10 +103,21 @@ pub(crate) fn paragraph(
     medium: Medium,
     text: Run,
     width: f64,
+    from: (f64, f64),
+) -> f64 {
+    paragraph_of(items, medium, vec![text], width, from)
+}
+
+/// The same of several runs; a line is as high as its highest.
+pub(crate) fn paragraph_of(
+    items: &mut Vec<Item>,
+    medium: Medium,
+    runs: Vec<Run>,
+    width: f64,
     (x, mut y): (f64, f64),
 ) -> f64 {
-    let height = medium.height(text.role);
-    for line in wrap(medium, vec![text], width) {
+    for line in wrap(medium, runs, width) {
+        let height = line.iter().map(|run| medium.height(run.role)).fold(0.0, f64::max);
         items.push(medium.text(line, (x, y + height / 2.0), Side::Begins).into());
         y += height;
     }

@@ -3,9 +3,9 @@
 //!
 //! The pictures are laid out elsewhere, for [`Medium::Sheet`], and the words are written by those who know the rig.
 
-use crate::labels::{paragraph, run, wrap};
+use crate::labels::{paragraph, paragraph_of, run};
 use crate::medium::Medium;
-use crate::scene::{Ground, Item, Line, LineRole, Run, Scene, Side, TextRole, at};
+use crate::scene::{Ground, Item, Line, LineRole, Scene, TextRole, at};
 
 const MEDIUM: Medium = Medium::Page;
 const MARGIN: f64 = 10.0;
@@ -90,7 +90,7 @@ fn head(items: &mut Vec<Item>, words: &Words) -> f64 {
         run(TextRole::Title, words.name.as_str()),
         run(TextRole::Figure, title),
     ];
-    let mut y = wrapped(items, named, room, (MARGIN, MARGIN));
+    let mut y = paragraph_of(items, MEDIUM, named, room, (MARGIN, MARGIN));
     y = paragraph(
         items,
         MEDIUM,
@@ -127,15 +127,6 @@ fn head(items: &mut Vec<Item>, words: &Words) -> f64 {
     ];
     items.push(Line::even(LineRole::Bar, corners.to_vec(), 1.5).into());
     to + GAP
-}
-
-fn wrapped(items: &mut Vec<Item>, runs: Vec<Run>, width: f64, (x, mut y): (f64, f64)) -> f64 {
-    for line in wrap(MEDIUM, runs, width) {
-        let tall = line.iter().map(|run| MEDIUM.height(run.role)).fold(0.0, f64::max);
-        items.push(MEDIUM.text(line, (x, y + tall / 2.0), Side::Begins).into());
-        y += tall;
-    }
-    y
 }
 
 fn lines(items: &mut Vec<Item>, list: &List, (left, mut y): (f64, f64)) -> f64 {

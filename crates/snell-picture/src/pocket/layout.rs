@@ -78,7 +78,7 @@ pub(super) fn lay_out(pocket: &Pocket) -> Option<Scene> {
         width: widths.whole,
         height: bottom + MARGIN,
         metre: None,
-        // A paper's look would be that of every picture on a page.
+        // What stands in a column follows the page that it is on.
         ground: match pocket.paper {
             Paper::Own => Ground::Paper,
             Paper::Column => Ground::Screen,

@@ -40,11 +40,15 @@ pub(super) fn in_outlines(scene: &Scene) -> String {
 fn document(scene: &Scene, id: &str, lettering: fn(&mut String, &Text)) -> String {
     let (width, height) = (number(scene.width), number(scene.height));
     let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\" role=\"img\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{}\" role=\"img\" \
          aria-labelledby=\"{id}-title {id}-about\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" \
          height=\"{height}\" font-family=\"{FONTS}\">\n<title id=\"{id}-title\">{}</title>\n\
          <desc id=\"{id}-about\">{}</desc>\n<style>\n{}</style>\n\
          <rect {} width=\"{width}\" height=\"{height}\" rx=\"6\"/>\n",
+        match scene.ground {
+            Ground::Screen => "snell",
+            Ground::Paper => "snell paper",
+        },
         safe(&scene.title),
         safe(&scene.about),
         style(scene.ground),
@@ -61,12 +65,13 @@ fn document(scene: &Scene, id: &str, lettering: fn(&mut String, &Text)) -> Strin
     svg
 }
 
-/// The colours of dark ground and of print; classes keep to this picture's own kind.
+/// The colours of dark ground and of print; classes keep to this picture's own kind. Those of paper go before the others,
+/// for several pictures may stand on one page.
 fn style(ground: Ground) -> String {
-    let rules = |look: fn(Ink) -> &'static str| {
+    let rules = |kind: &str, look: fn(Ink) -> &'static str| {
         let rule = |ink: Ink| {
             format!(
-                ".snell .fill-{0}{{fill:{1}}}.snell .line-{0}{{stroke:{1}}}",
+                "{kind} .fill-{0}{{fill:{1}}}{kind} .line-{0}{{stroke:{1}}}",
                 ink.word(),
                 look(ink)
             )
@@ -74,12 +79,12 @@ fn style(ground: Ground) -> String {
         Ink::ALL.into_iter().map(rule).collect::<String>()
     };
     if ground == Ground::Paper {
-        return format!("{}\n", rules(Ink::print));
+        return format!("{}\n", rules(".snell.paper", Ink::print));
     }
     format!(
         "@media screen and (prefers-color-scheme:dark){{{}}}\n@media print{{{}}}\n",
-        rules(Ink::dark),
-        rules(Ink::print)
+        rules(".snell", Ink::dark),
+        rules(".snell", Ink::print)
     )
 }
 

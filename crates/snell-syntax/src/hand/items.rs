@@ -386,18 +386,16 @@ impl<'a> Reader<'a> {
 /// `15 ft (4.5 m)`: the length before it in another unit, as near as people round.
 fn says_again(before: Option<&Item>, within: &[Item]) -> bool {
     const ROUNDED: f64 = 0.05;
-    match (before.map(|item| item.kind), within) {
-        (
-            Some(Kind::Length(said)),
-            [
-                Item {
-                    kind: Kind::Length(again),
-                    ..
-                },
-            ],
-        ) => (said - again).abs() <= ROUNDED * said,
-        _ => false,
-    }
+    let length = |item: &Item| {
+        if let Kind::Length(si) = item.kind {
+            Some(si)
+        } else {
+            None
+        }
+    };
+    let [only] = within else { return false };
+    let said = before.and_then(length).zip(length(only));
+    said.is_some_and(|(said, again)| (said - again).abs() <= ROUNDED * said)
 }
 
 /// A shorter phrase may be a value that has slipped.

@@ -5,8 +5,8 @@ use crate::page::svg;
 use snell_article::Picture;
 use snell_picture::write::Unpainted;
 
-/// What every SVG of snell begins with.
-const OURS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell\"";
+/// What every SVG of snell begins with; its class ends there, or says that it is for paper.
+const OURS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"snell";
 /// Where the first chunk of a PNG ends, and others may follow. Source: PNG, third edition, 5.2 and 11.2.1.
 const HEADER: usize = 8 + 4 + 4 + 13 + 4;
 /// A chunk that says what painted the picture, its type and its text. Source: PNG, third edition, 11.3.3.
@@ -32,7 +32,8 @@ fn is_png(file: &str) -> bool {
 /// Whether a file's bytes are a picture of snell's.
 pub fn is_ours(bytes: &[u8]) -> bool {
     let chunk = bytes.get(HEADER + 4..HEADER + 4 + PAINTER.len());
-    bytes.starts_with(OURS.as_bytes()) || chunk == Some(PAINTER)
+    let class = bytes.strip_prefix(OURS.as_bytes());
+    class.is_some_and(|rest| rest.starts_with(b"\"") || rest.starts_with(b" ")) || chunk == Some(PAINTER)
 }
 
 /// A PNG that says what painted it.

@@ -2,8 +2,8 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Draw;
-use crate::drawer::Drawer;
 use crate::picked::{Picked, units};
+use crate::scenes::Scenes;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use crate::{drawing, sheet, write};
@@ -29,7 +29,7 @@ pub fn run(options: &Draw, session: &mut Session) -> Outcome {
     let units = units(options.units);
     let wanted = |name: &str, file: &str| picked.takes(name, file);
     let drawn = if options.sheet {
-        sheet::drawn::drawn(&Drawer::new(&picked, units))
+        sheet::drawn::drawn(&Scenes::new(&picked, units))
     } else if options.in_water {
         snell_view::draw_in_water(&picked.notebook, units, medium, &wanted)
     } else {

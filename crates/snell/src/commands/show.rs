@@ -2,8 +2,8 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Show;
-use crate::drawer::Drawer;
 use crate::picked::{Picked, units};
+use crate::scenes::Scenes;
 use crate::sheet::fragment::{self, Fragment};
 use crate::sheet::html::{self, Drawing, RigPage};
 use crate::sheet::markdown::{self, Figure};
@@ -41,19 +41,19 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     let units = units(options.units);
     let rigs = snell_view::show(&picked.notebook, units, |name, file| picked.takes(name, file));
     let faulty = picked.tell_faults(session)?;
-    let drawer = Drawer::new(&picked, units);
-    print(&rigs, &drawer, options, session)?;
+    let scenes = Scenes::new(&picked, units);
+    print(&rigs, &scenes, options, session)?;
     Ok(Ended::found_if(faulty))
 }
 
-impl Drawer<'_> {
+impl Scenes<'_> {
     /// Of each rig its pictures as SVG.
     fn vectors(&self, water: WaterShown) -> Vec<Vec<Drawing>> {
         let of_rig = |(index, scenes): (usize, Vec<(&'static str, Scene)>)| {
             let one = |(kind, scene): &(&str, Scene)| drawn(scene, &format!("rig-{}{kind}", index + 1));
             scenes.iter().map(one).collect()
         };
-        self.scenes(Medium::Sheet, water)
+        self.pictures(Medium::Sheet, water)
             .into_iter()
             .enumerate()
             .map(of_rig)
@@ -97,7 +97,7 @@ impl Drawer<'_> {
             let letters = |(_, scene): &(&str, Scene)| Figure::Letters(drawing::plain(scene));
             scenes.iter().map(letters).collect()
         };
-        self.scenes(Medium::Cells(PAGE_COLUMNS), WaterShown::Own)
+        self.pictures(Medium::Cells(PAGE_COLUMNS), WaterShown::Own)
             .into_iter()
             .map(of_rig)
             .collect()
@@ -108,7 +108,7 @@ impl Drawer<'_> {
         fs::create_dir_all(folder).map_err(|why| Trouble::unwritten(folder, why))?;
         let mut taken = BTreeSet::new();
         let mut all = Vec::new();
-        for (rig, scenes) in rigs.iter().zip(self.scenes(Medium::Page, WaterShown::Own)) {
+        for (rig, scenes) in rigs.iter().zip(self.pictures(Medium::Page, WaterShown::Own)) {
             let mut figures = Vec::new();
             for (kind, scene) in scenes {
                 let name = free(&mut taken, &format!("{}{kind}", rig.name));
@@ -144,7 +144,7 @@ fn free(taken: &mut BTreeSet<String>, name: &str) -> String {
 
 fn print(
     rigs: &[ShownRig],
-    drawer: &Drawer<'_>,
+    scenes: &Scenes<'_>,
     options: &Show,
     session: &mut Session,
 ) -> Result<(), Trouble> {
@@ -163,8 +163,8 @@ fn print(
         Form::Csv => csv::write(&mut out.machine(), rigs)?,
         Form::Markdown => {
             let pictures = match &options.pictures {
-                Some(folder) => drawer.files(rigs, folder)?,
-                None => drawer.letters(),
+                Some(folder) => scenes.files(rigs, folder)?,
+                None => scenes.letters(),
             };
             for (index, (sheet, pictures)) in sheets().zip(&pictures).enumerate() {
                 let before = if index == 0 { "" } else { "\n" };
@@ -172,11 +172,11 @@ fn print(
             }
         }
         Form::Fragment => {
-            let fragments = drawer.fragments(rigs, options.alt.as_deref());
+            let fragments = scenes.fragments(rigs, options.alt.as_deref());
             write!(out.machine(), "{}", fragments.join("\n"))?;
         }
         Form::Html => {
-            write!(out.machine(), "{}", pages(rigs, drawer, water))?;
+            write!(out.machine(), "{}", pages(rigs, scenes, water))?;
         }
     }
     Ok(())
@@ -192,18 +192,18 @@ fn water(options: &Show) -> WaterShown {
 }
 
 /// Rigs as one document, each on a page of its own.
-fn pages(rigs: &[ShownRig], drawer: &Drawer<'_>, water: WaterShown) -> String {
+fn pages(rigs: &[ShownRig], scenes: &Scenes<'_>, water: WaterShown) -> String {
     let sheet = |rig: &ShownRig| match water {
         WaterShown::Own => Sheet::of(rig),
         WaterShown::None => Sheet::of(rig).without_water(),
     };
     let sheets: Vec<Sheet> = rigs.iter().map(sheet).collect();
-    let pictures = drawer.vectors(water);
-    let notebook = &drawer.picked.notebook;
-    let wanted = |name: &str, file: &str| drawer.picked.takes(name, file);
-    let cuts = snell_view::cut(notebook, drawer.units, wanted).rigs;
+    let pictures = scenes.vectors(water);
+    let notebook = &scenes.picked.notebook;
+    let wanted = |name: &str, file: &str| scenes.picked.takes(name, file);
+    let cuts = snell_view::cut(notebook, scenes.units, wanted).rigs;
     let cautions = snell_view::cautions(notebook, water, &wanted);
-    let maps = drawer.vector_maps(water);
+    let maps = scenes.vector_maps(water);
     let parts = sheets.iter().zip(&pictures).zip(&maps).zip(&cuts).zip(&cautions);
     let pages: Vec<RigPage<'_>> = parts
         .map(|((((sheet, pictures), waters), cuts), cautions)| RigPage {

@@ -138,7 +138,7 @@ fn artifact(id: TextId, places: &Places<'_>) -> Value {
     let whole = outside.then(|| snell_analysis::real(path).or_else(|_| std::path::absolute(path)));
     match whole {
         Some(Ok(whole)) => json!({"uri": address(&whole.to_string_lossy(), System::HERE)}),
-        _ => json!({"uri": within(path.strip_prefix(".").unwrap_or(path))}),
+        Some(Err(_)) | None => json!({"uri": within(path.strip_prefix(".").unwrap_or(path))}),
     }
 }
 

@@ -2,28 +2,28 @@
 
 use super::Sheet;
 use crate::cutting;
-use crate::drawer::Drawer;
+use crate::scenes::Scenes;
 use snell_picture::sheet::{List, Words, scene};
 use snell_picture::{Medium, Scene};
 use snell_view::{CutPiece, CutRig, Drawn, WaterShown};
 
 /// The sheets of the rigs that were picked.
-pub fn drawn(drawer: &Drawer<'_>) -> Vec<Drawn> {
-    let notebook = &drawer.picked.notebook;
-    let wanted = |name: &str, file: &str| drawer.picked.takes(name, file);
-    let rigs = snell_view::show(notebook, drawer.units, wanted);
-    let cuts = snell_view::cut(notebook, drawer.units, wanted).rigs;
+pub fn drawn(scenes: &Scenes<'_>) -> Vec<Drawn> {
+    let notebook = &scenes.picked.notebook;
+    let wanted = |name: &str, file: &str| scenes.picked.takes(name, file);
+    let rigs = snell_view::show(notebook, scenes.units, wanted);
+    let cuts = snell_view::cut(notebook, scenes.units, wanted).rigs;
     let cautions = snell_view::cautions(notebook, WaterShown::Own, &wanted);
-    let scenes = drawer.scenes(Medium::Sheet, WaterShown::Own);
-    let maps = drawer.maps(WaterShown::Own);
+    let pictures = scenes.pictures(Medium::Sheet, WaterShown::Own);
+    let maps = scenes.maps(WaterShown::Own);
     let parts = rigs
         .iter()
         .zip(cuts)
         .zip(cautions)
-        .zip(scenes.into_iter().zip(maps));
+        .zip(pictures.into_iter().zip(maps));
     parts
-        .map(|(((rig, cuts), cautions), (scenes, map))| {
-            let pictures: Vec<Scene> = scenes.into_iter().map(|(_, scene)| scene).chain(map).collect();
+        .map(|(((rig, cuts), cautions), (pictures, map))| {
+            let pictures: Vec<Scene> = pictures.into_iter().map(|(_, scene)| scene).chain(map).collect();
             Drawn {
                 name: rig.name.clone(),
                 file: rig.file.clone(),

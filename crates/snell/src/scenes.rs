@@ -6,8 +6,8 @@ use snell_rig::World;
 use snell_rig::project::BlockRef;
 use snell_view::{Units, WaterShown};
 
-/// Draws the rigs that were picked: each to scale, and in its water where it has one.
-pub struct Drawer<'p> {
+/// The rigs that were picked, drawn when their pictures are asked for: to scale, in their water, in all waters.
+pub struct Scenes<'p> {
     /// The rigs.
     pub picked: &'p Picked,
     /// The units that values are written in.
@@ -17,14 +17,14 @@ pub struct Drawer<'p> {
 /// How the two pictures of a rig are told apart, behind its name.
 const KINDS: [&str; 2] = ["", "-in-water"];
 
-impl<'p> Drawer<'p> {
-    /// Draws what was picked.
+impl<'p> Scenes<'p> {
+    /// Of what was picked, in some units.
     pub fn new(picked: &'p Picked, units: Units) -> Self {
         Self { picked, units }
     }
 
     /// Of each rig its pictures, each with what tells it from the other.
-    pub fn scenes(&self, medium: Medium, water: WaterShown) -> Vec<Vec<(&'static str, Scene)>> {
+    pub fn pictures(&self, medium: Medium, water: WaterShown) -> Vec<Vec<(&'static str, Scene)>> {
         let wanted = |name: &str, file: &str| self.picked.takes(name, file);
         let to_scale = snell_view::draw(&self.picked.notebook, self.units, medium, &wanted);
         let in_water = snell_view::draw_in_water(&self.picked.notebook, self.units, medium, &wanted);
