@@ -47,7 +47,7 @@ pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
     // The text lies where a link leads; the link itself must stay.
     let target = snell_analysis::real(path)?;
     let old = held(&target)?;
-    let known = old.metadata()?;
+    let known = old.0.metadata()?;
     if known.permissions().readonly() {
         return Err(Unwritten::ReadOnly);
     }
@@ -68,8 +68,8 @@ pub fn put(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
         // A link that leads nowhere is not followed to make a file there.
         return create(path, bytes);
     };
-    let known = held(&target)?.metadata()?;
-    let fresh = beside(&target, bytes, Some(&known))?;
+    let old = held(&target)?;
+    let fresh = beside(&target, bytes, Some(&old.0.metadata()?))?;
     place(fresh, &target)
 }
 
@@ -79,13 +79,25 @@ pub fn put(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
 /// There is one by now, or the system says no.
 pub fn create(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
     let fresh = beside(path, bytes, None)?;
-    fresh.persist_noclobber(path).map_err(|error| error.error)?;
+    drop(Held(fresh.persist_noclobber(path).map_err(|error| error.error)?));
     synced(folder_of(path))?;
     Ok(())
 }
 
-/// A file that is there, held so that no other run writes it meanwhile.
-fn held(target: &Path) -> Result<File, Unwritten> {
+/// A file that no other run writes while this lives.
+#[derive(Debug)]
+struct Held(File);
+
+impl Drop for Held {
+    /// Closing the file is not enough: a program that was started meanwhile may still have it open for a moment, and
+    /// with it the lock.
+    fn drop(&mut self) {
+        // Where there are no locks there is none to give back.
+        let _ = self.0.unlock();
+    }
+}
+
+fn held(target: &Path) -> Result<Held, Unwritten> {
     // Asked before it is opened: opening a pipe waits for somebody at its other end.
     if !fs::metadata(target)?.is_file() {
         return Err(Unwritten::NoFile);
@@ -94,7 +106,7 @@ fn held(target: &Path) -> Result<File, Unwritten> {
     match file.try_lock() {
         Err(TryLockError::WouldBlock) => Err(Unwritten::Busy),
         // Some file systems know no locks; then the comparison of the text must do.
-        Ok(()) | Err(TryLockError::Error(_)) => Ok(file),
+        Ok(()) | Err(TryLockError::Error(_)) => Ok(Held(file)),
     }
 }
 
@@ -149,7 +161,8 @@ fn owned_alike(_: &File, _: &Metadata) -> Result<(), Unwritten> {
 }
 
 fn place(fresh: NamedTempFile, target: &Path) -> Result<(), Unwritten> {
-    fresh.persist(target).map_err(|error| error.error)?;
+    // Its lock goes as that of a held file does.
+    drop(Held(fresh.persist(target).map_err(|error| error.error)?));
     synced(folder_of(target))?;
     Ok(())
 }
