@@ -127,13 +127,13 @@ fn card<'n>(query: &Query<'_, 'n>, block: BlockRef<'n>) -> Option<Arc<Card>> {
     });
     let card = card.0?;
     let document = notebook.document(block.source.file.text)?;
-    let file = document.path.display().to_string();
     let line = line_of(document, block);
-    if card.shown.file == file && card.shown.line == line {
+    let is_here = document.path.to_str() == Some(&card.shown.file);
+    if is_here && card.shown.line == line {
         return Some(card);
     }
     let mut moved = Card::clone(&card);
-    (moved.shown.file, moved.shown.line) = (file, line);
+    (moved.shown.file, moved.shown.line) = (document.path.display().to_string(), line);
     Some(Arc::new(moved))
 }
 

@@ -2,8 +2,8 @@
 
 use super::file::FileRead;
 use snell_view::compare::{Card, alike};
-use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::collections::{BTreeMap, HashMap, VecDeque};
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// A rig of a state.
@@ -26,8 +26,8 @@ pub(super) fn folded(card: &Card) -> String {
 
 /// A rig of a changed file, and what it was before.
 #[derive(Debug)]
-pub(super) struct Met {
-    pub path: PathBuf,
+pub(super) struct Met<'c> {
+    pub path: &'c Path,
     pub card: Arc<Card>,
     pub before: Option<Held>,
     /// Whether the first parent lacks it, and a merge brings it from another one.
@@ -35,39 +35,39 @@ pub(super) struct Met {
 }
 
 /// Finds for each rig of the changed files what it was before; gives as well what is found nowhere any more.
-pub(super) fn meet(
+pub(super) fn meet<'c>(
     base: &Files,
     others: &[&Files],
-    changed: &BTreeMap<PathBuf, Option<Arc<FileRead>>>,
+    changed: &'c BTreeMap<PathBuf, Option<Arc<FileRead>>>,
     renames: &[(PathBuf, PathBuf)],
-) -> (Vec<Met>, Vec<(PathBuf, Held)>) {
-    let mut gone: Vec<(PathBuf, Held)> = Vec::new();
-    for path in changed.keys() {
-        let held = base.get(path).into_iter().flatten();
-        gone.extend(held.map(|held| (path.clone(), held.clone())));
-    }
-    let mut met: Vec<Met> = Vec::new();
+) -> (Vec<Met<'c>>, Vec<(PathBuf, Held)>) {
+    let mut gone = Gone::default();
+    let mut met: Vec<Met<'_>> = Vec::new();
     for (path, read) in changed {
-        let cards = read.iter().flat_map(|read| &read.cards);
-        met.extend(cards.map(|card| Met {
-            path: path.clone(),
+        let held = base.get(path).map_or(&[][..], Vec::as_slice);
+        let cards = read.as_ref().map_or(&[][..], |read| read.cards.as_slice());
+        let stayed = stayed(held, cards);
+        gone.add(path, stayed.changed(held));
+        met.extend(cards.iter().enumerate().map(|(at, card)| Met {
+            path,
             card: card.clone(),
-            before: None,
+            before: stayed.before(held, at, cards.len()).cloned(),
             brought: false,
         }));
     }
     swapped(&mut met, &mut gone);
-    let came_from = |path: &PathBuf| {
+    for one in met.iter_mut().filter(|one| one.before.is_none()) {
+        one.before = gone.named(one.path, &one.card).and_then(|at| gone.take(at));
+    }
+    let mut gone = gone.rest();
+    let came_from = |path: &Path| {
         renames
             .iter()
             .find(|(_, new)| new == path)
             .map(|(old, _)| old.clone())
     };
     take(&mut met, &mut gone, |met, path, held| {
-        met.path == *path && folded(&met.card) == folded(&held.card)
-    });
-    take(&mut met, &mut gone, |met, path, held| {
-        came_from(&met.path).as_ref() == Some(path) && folded(&met.card) == folded(&held.card)
+        came_from(met.path).as_ref() == Some(path) && folded(&met.card) == folded(&held.card)
     });
     take(&mut met, &mut gone, |met, _, held| {
         folded(&met.card) == folded(&held.card)
@@ -77,7 +77,11 @@ pub(super) fn meet(
     (met, gone)
 }
 
-fn take(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, same: impl Fn(&Met, &PathBuf, &Held) -> bool) {
+fn take(
+    met: &mut [Met<'_>],
+    gone: &mut Vec<(PathBuf, Held)>,
+    same: impl Fn(&Met<'_>, &PathBuf, &Held) -> bool,
+) {
     for one in met.iter_mut().filter(|one| one.before.is_none()) {
         if let Some(at) = gone.iter().position(|(path, held)| same(one, path, held)) {
             one.before = Some(gone.remove(at).1);
@@ -85,21 +89,100 @@ fn take(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, same: impl Fn(&Met, &P
     }
 }
 
+/// The rigs of the files that changed, as they stood before, until each is found again.
+#[derive(Default)]
+struct Gone {
+    all: Vec<Option<(PathBuf, Held)>>,
+    /// Their numbers by file and name: a notebook of a thousand rigs changes in one of them.
+    by_name: HashMap<(PathBuf, String), VecDeque<usize>>,
+}
+
+/// How many rigs of a file, from its first and from its last, are the very same readings as before: what a step of a
+/// history changes stands at one place as a rule.
+struct Stayed {
+    front: usize,
+    back: usize,
+}
+
+fn stayed(held: &[Held], cards: &[Arc<Card>]) -> Stayed {
+    let same = |(held, card): &(&Held, &Arc<Card>)| held.card.is_of_one_reading(card);
+    let front = held.iter().zip(cards).take_while(same).count();
+    let rest = held[front..].iter().rev().zip(cards[front..].iter().rev());
+    Stayed {
+        front,
+        back: rest.take_while(same).count(),
+    }
+}
+
+impl Stayed {
+    fn changed<'h>(&self, held: &'h [Held]) -> &'h [Held] {
+        &held[self.front..held.len() - self.back]
+    }
+
+    /// What the card of a number, of so many, was before.
+    fn before<'h>(&self, held: &'h [Held], at: usize, cards: usize) -> Option<&'h Held> {
+        let behind = cards - at;
+        if at < self.front {
+            Some(&held[at])
+        } else if behind <= self.back {
+            Some(&held[held.len() - behind])
+        } else {
+            None
+        }
+    }
+}
+
+impl Gone {
+    fn add(&mut self, path: &Path, held: &[Held]) {
+        for held in held {
+            let key = (path.to_owned(), folded(&held.card));
+            self.by_name.entry(key).or_default().push_back(self.all.len());
+            self.all.push(Some((path.to_owned(), held.clone())));
+        }
+    }
+
+    /// The first of a card's name in a file.
+    fn named(&self, path: &Path, card: &Card) -> Option<usize> {
+        self.by_name
+            .get(&(path.to_owned(), folded(card)))?
+            .front()
+            .copied()
+    }
+
+    fn take(&mut self, at: usize) -> Option<Held> {
+        let (path, held) = self.all[at].take()?;
+        if let Some(named) = self.by_name.get_mut(&(path, folded(&held.card))) {
+            named.retain(|other| *other != at);
+        }
+        Some(held)
+    }
+
+    fn rest(self) -> Vec<(PathBuf, Held)> {
+        self.all.into_iter().flatten().collect()
+    }
+}
+
 /// Rigs of one file that took each other's names: both names are still there, and each has just the parts that the
 /// other had.
-fn swapped(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
-    let is = |one: &Met, path: &PathBuf, held: &Held| one.path == *path && same_parts(&one.card, &held.card);
-    let named =
-        |one: &Met, path: &PathBuf, held: &Held| one.path == *path && folded(&one.card) == folded(&held.card);
+fn swapped(met: &mut [Met<'_>], gone: &mut Gone) {
     let mut found: Vec<(usize, usize)> = Vec::new();
-    for (to, one) in met.iter().enumerate() {
-        let own = gone.iter().find(|(path, held)| named(one, path, held));
-        if own.is_none_or(|(path, held)| is(one, path, held)) {
+    let changed = met.iter().filter(|one| one.before.is_none());
+    let now: HashMap<(&Path, String), &Met<'_>> = changed
+        .clone()
+        .rev()
+        .map(|one| ((one.path, folded(&one.card)), one))
+        .collect();
+    let held = |at: usize| gone.all[at].as_ref().map(|(_, held)| held);
+    for (to, one) in met.iter().enumerate().filter(|(_, one)| one.before.is_none()) {
+        let own = gone.named(one.path, &one.card).and_then(held);
+        if own.is_none_or(|held| same_parts(&one.card, &held.card)) {
             continue;
         }
-        let mut others = gone.iter().enumerate().filter(|(_, (path, held))| {
-            let other = met.iter().find(|other| named(other, path, held));
-            is(one, path, held) && other.is_some_and(|other| !is(other, path, held))
+        let mut others = gone.all.iter().enumerate().filter(|(_, there)| {
+            let Some((path, held)) = there else { return false };
+            let is = |one: &Met<'_>| one.path == path && same_parts(&one.card, &held.card);
+            let other = now.get(&(path.as_path(), folded(&held.card)));
+            is(one) && other.is_some_and(|other| !is(other))
         });
         if let (Some((at, _)), None) = (others.next(), others.next()) {
             found.push((at, to));
@@ -108,20 +191,23 @@ fn swapped(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
     found.sort_unstable_by(|one, other| other.cmp(one));
     found.dedup_by_key(|(at, _)| *at);
     for (at, to) in found {
-        met[to].before = Some(gone.remove(at).1);
+        met[to].before = gone.take(at);
     }
 }
 
 fn same_parts(one: &Card, other: &Card) -> bool {
-    one.sound && other.sound && !one.pieces.is_empty() && one.pieces == other.pieces
+    one.sound
+        && other.sound
+        && !one.pieces.is_empty()
+        && (one.is_of_one_reading(other) || one.pieces == other.pieces)
 }
 
 /// A merge brings rigs that its other parents have.
-fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&Files]) {
+fn from_others(met: &mut [Met<'_>], gone: &mut Vec<(PathBuf, Held)>, others: &[&Files]) {
     for one in met.iter_mut().filter(|one| one.before.is_none()) {
         let name = folded(&one.card);
         let mut there = others.iter().filter_map(|files| {
-            let near = files.get(&one.path).into_iter().flatten();
+            let near = files.get(one.path).into_iter().flatten();
             near.chain(files.values().flatten())
                 .find(|held| folded(&held.card) == name)
         });
@@ -134,7 +220,7 @@ fn from_others(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>, others: &[&File
     }
 }
 
-fn by_likeness(met: &mut [Met], gone: &mut Vec<(PathBuf, Held)>) {
+fn by_likeness(met: &mut [Met<'_>], gone: &mut Vec<(PathBuf, Held)>) {
     let new: Vec<usize> = (0..met.len()).filter(|at| met[*at].before.is_none()).collect();
     let (was, now): (Vec<&Card>, Vec<&Card>) = (
         gone.iter().map(|(_, held)| &*held.card).collect(),

@@ -74,9 +74,12 @@ impl History {
         self.threads.begin(commit.parents.len() > 1);
         let met = self.each_once(met, &files);
         for one in met {
-            let path = one.path.clone();
+            let path = one.path;
             let held = self.met(number, one, &parents);
-            files.entry(path).or_default().push(held);
+            match files.get_mut(path) {
+                Some(all) => all.push(held),
+                None => _ = files.insert(path.to_owned(), vec![held]),
+            }
         }
         for (path, held) in gone {
             self.gone(number, path, held, &parents, changed, &mut files);
@@ -113,7 +116,7 @@ impl History {
     }
 
     /// A state has a rig once. Where a merge keeps one under the name of each side, that of the other side is a copy.
-    fn each_once(&mut self, mut met: Vec<Met>, kept: &Files) -> Vec<Met> {
+    fn each_once<'c>(&mut self, mut met: Vec<Met<'c>>, kept: &Files) -> Vec<Met<'c>> {
         self.taken.clear();
         if !self.threads.merges {
             return met;
@@ -134,7 +137,7 @@ impl History {
     }
 
     /// A rig that is there: new, as it was, or changed.
-    fn met(&mut self, number: usize, met: Met, parents: &[Files]) -> Held {
+    fn met(&mut self, number: usize, met: Met<'_>, parents: &[Files]) -> Held {
         let card = met.card.clone();
         let held = match met.before.clone() {
             None => self.new_thread(number, met.card),
@@ -146,7 +149,7 @@ impl History {
     }
 
     /// A rig that a parent has as well.
-    fn again(&mut self, number: usize, met: Met, before: Held, parents: &[Files]) -> Held {
+    fn again(&mut self, number: usize, met: Met<'_>, before: Held, parents: &[Files]) -> Held {
         let (thread, others) = self.in_others(parents, self.threads.root(before.thread), &met.card);
         let readable = met.card.sound;
         let held = Held {

@@ -85,7 +85,7 @@ impl Threads {
         let stood = &mut self.all[thread].stood;
         let before = stood.last().and_then(|stood| stood.card.as_ref());
         let same = match (before, card) {
-            (Some(before), Some(card)) => Arc::ptr_eq(before, card) || reads_alike(before, card),
+            (Some(before), Some(card)) => reads_alike(before, card),
             (None, None) => true,
             (Some(_), None) | (None, Some(_)) => false,
         };
@@ -200,6 +200,9 @@ fn kept(events: &[Event], after: Option<&Card>) -> bool {
 /// Whether all that is told of two readings of a rig is the same; its line in the file is not.
 fn reads_alike(one: &Card, other: &Card) -> bool {
     let (was, now) = (&one.shown, &other.shown);
+    if one.is_of_one_reading(other) {
+        return was.file == now.file;
+    }
     let flies = |card: &Card| {
         let flies = card.shown.flies.iter();
         flies.map(|fly| fly.measures.clone()).collect::<Vec<_>>()

@@ -21,14 +21,15 @@ use snell_rig::project::{BlockRef, LineRef};
 use snell_rig::rig::Rig;
 use snell_rig::{BlockId, Evaluation, World};
 use snell_rules::Books;
+use std::sync::Arc;
 
 /// A rig as it came out.
 #[derive(Clone, Debug)]
 pub struct Card {
     /// Its name, its place and its figures.
     pub shown: Outline,
-    /// Its line from the reel to the point.
-    pub pieces: Vec<Piece>,
+    /// Its line from the reel to the point; shared by the copies that say where the rig stands by now.
+    pub pieces: Arc<[Piece]>,
     /// What it says but for its parts.
     pub says: Vec<Saying>,
     /// Whether all of it could be read and worked out.
@@ -76,6 +77,11 @@ impl PartialEq for Saying {
 }
 
 impl Card {
+    /// Whether both are copies of one reading, which may differ in where the rig stands and in nothing else.
+    pub fn is_of_one_reading(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.pieces, &other.pieces)
+    }
+
     /// The number of the fly at a place, such as `point` or `dropper 2`, or of that of a name.
     pub(super) fn fly(&self, name: &str) -> Option<usize> {
         let mut tied = self.pieces.iter().filter(|piece| piece.is_tied());
@@ -132,7 +138,7 @@ pub fn card_of<'p>(
     shower.look(chain.droppers().map(Thing::Dropper));
     let mended = |unknown: &ShownUnknown| unknown.needs.contains(&Need::Mended);
     let hidden = shower.unknown.iter().any(mended);
-    let pieces = pieces(&evaluation);
+    let pieces = pieces(&evaluation).into();
     let says = says(world, block, rig.base, &crate::settings_of(notebook, &evaluation));
     // A claim that does not hold is a finding, but the rig is read all the same.
     let ill = |finding: &Finding| finding.level == Level::Fault && finding.code != Code::Expect;

@@ -219,8 +219,8 @@ impl Another {
         });
         let share = stayed.count() as f64 / was.pieces.len().max(now.pieces.len()).max(1) as f64;
         (changes.len() >= MANY_CHANGES && share < FEW_STAYED).then(|| Self {
-            was: was.pieces.clone(),
-            now: now.pieces.clone(),
+            was: was.pieces.to_vec(),
+            now: now.pieces.to_vec(),
         })
     }
 }
@@ -236,7 +236,7 @@ pub fn compare(was: &State, now: &State) -> Comparison {
         let Some(before) = matched.before(at) else {
             told.rigs.push(RigChange::Added {
                 rig: card.into(),
-                parts: card.pieces.clone(),
+                parts: card.pieces.to_vec(),
             });
             continue;
         };
@@ -257,7 +257,7 @@ pub fn compare(was: &State, now: &State) -> Comparison {
         .filter(|(at, _)| matched.after(*at).is_none());
     told.rigs.extend(gone.map(|(_, card)| RigChange::Dropped {
         rig: card.into(),
-        parts: card.pieces.clone(),
+        parts: card.pieces.to_vec(),
     }));
     told
 }
@@ -283,6 +283,9 @@ fn is_made_from(change: &Change, name: &str) -> bool {
 
 /// What changed between two states of one rig; nothing where it is the same.
 pub fn changed(was: &Card, now: &Card) -> Option<RigChange> {
+    if was.is_of_one_reading(now) {
+        return None;
+    }
     let steps = align::align(&was.pieces, &now.pieces);
     let mut changes = says::sayings(&was.says, &now.says);
     changes.extend(change::parts(&was.pieces, &now.pieces, &steps));

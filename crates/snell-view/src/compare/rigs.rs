@@ -125,7 +125,7 @@ pub fn alike(gone: &[&Card], new: &[&Card]) -> Vec<(usize, usize)> {
 fn likeness(was: &Card, now: &Card) -> f64 {
     let mut rest: Vec<&Piece> = now.pieces.iter().collect();
     let mut same = 0;
-    for piece in &was.pieces {
+    for piece in was.pieces.iter() {
         if let Some(at) = rest
             .iter()
             .position(|other| piece.label == other.label && piece.equals(other))

@@ -22,7 +22,7 @@ pub fn write(cards: &[Card], blocks: &[OtherBlock]) -> String {
                 .iter()
                 .map(|says| format!("  {} {}", says.key, says.text)),
         );
-        for piece in &card.pieces {
+        for piece in card.pieces.iter() {
             lines.push(format!("  {}", piece.in_words()));
             let knot = piece
                 .traits

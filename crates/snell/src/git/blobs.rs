@@ -3,14 +3,14 @@
 use super::program::Running;
 use crate::git::repository::Repository;
 use crate::trouble::Trouble;
-use snell_analysis::{FILE_LIMIT, Unread};
+use snell_analysis::Unread;
 use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::process::{ChildStdin, Stdio};
 
 /// How much text is kept before it is forgotten and read again by need.
-const KEPT: usize = 128 * 1024 * 1024;
+const KEPT: usize = 32 * 1024 * 1024;
 
 /// The texts of a repository by their id.
 pub struct Blobs {
@@ -59,9 +59,8 @@ impl Blobs {
         if let Some(known) = self.known.borrow().get(id) {
             return Ok(known.clone());
         }
-        let bytes = self.asked.borrow_mut().bytes(id)?;
+        let text = self.asked.borrow_mut().text(id)?;
         self.read.set(self.read.get() + 1);
-        let text = snell_analysis::from_reader(bytes.as_slice())?;
         if self.kept.get() + text.len() > KEPT {
             self.known.borrow_mut().clear();
             self.kept.set(0);
@@ -74,7 +73,7 @@ impl Blobs {
 
 impl Asked {
     /// Asks for one object: `ID TYPE SIZE`, its bytes, a line end. Source: git-cat-file(1), BATCH OUTPUT.
-    fn bytes(&mut self, id: &str) -> Result<Vec<u8>, Unread> {
+    fn text(&mut self, id: &str) -> Result<String, Unread> {
         let to = self.to.as_mut().ok_or(Unread::Missing)?;
         writeln!(to, "{id}")?;
         to.flush()?;
@@ -90,11 +89,10 @@ impl Asked {
             return Err(Unread::Missing);
         };
         let size: u64 = size.parse().map_err(|_| Unread::Missing)?;
-        let mut bytes = Vec::new();
-        let wanted = size.min(FILE_LIMIT + 1);
-        (&mut self.from).take(wanted).read_to_end(&mut bytes)?;
-        // What is too large is passed over, and so is the line end.
-        io::copy(&mut (&mut self.from).take(size - wanted + 1), &mut io::sink())?;
-        Ok(bytes)
+        let mut rest = (&mut self.from).take(size.saturating_add(1));
+        let text = snell_analysis::from_reader((&mut rest).take(size));
+        // What was not read of a text that is refused is passed over, and so is the line end.
+        io::copy(&mut rest, &mut io::sink())?;
+        text
     }
 }
