@@ -15,6 +15,7 @@ $ProgressPreference = 'SilentlyContinue'
 $version = '@VERSION@'
 
 if ($From.StartsWith('@')) { throw 'This copy belongs to no release; say where the archives are: -From FOLDER' }
+if ($From -match '^http://') { throw "$From is an address that anybody on the way can change; say it with https" }
 if (-not [Environment]::Is64BitOperatingSystem) { throw 'There is no archive for 32-bit Windows.' }
 $name = "snell-$version-windows-x64"
 $archive = "$name.zip"
@@ -47,6 +48,7 @@ try {
   Copy-Item -Force -LiteralPath (Join-Path $work "$name\snell.exe") -Destination $program
   Remove-Item -Force -ErrorAction SilentlyContinue -LiteralPath $old
   & $program --version
+  if ($LASTEXITCODE -ne 0) { throw "The program does not run here; it ended with $LASTEXITCODE." }
 } finally {
   Remove-Item -Recurse -Force -LiteralPath $work
 }

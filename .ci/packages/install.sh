@@ -35,16 +35,18 @@ archive="$name.tar.gz"
 
 work="$(mktemp -d)"
 trap 'rm -rf "$work"' EXIT
+# Not every shell counts being ended as an exit.
+trap 'exit 1' HUP INT TERM
 fetch() {
   case "$from" in
   http://*) fail "$from is an address that anybody on the way can change; say it with https" ;;
   https://*)
     if command -v curl >/dev/null; then
       curl --proto '=https' --proto-redir '=https' --tlsv1.2 -fsSL "$from/$1" -o "$work/$1"
-    elif command -v wget >/dev/null; then
+    elif wget --https-only --version >/dev/null 2>&1; then
       wget -q --https-only "$from/$1" -O "$work/$1"
     else
-      fail "neither curl nor wget is here to fetch $from/$1"
+      fail "there is no curl here, nor a wget that keeps to https, to fetch $from/$1"
     fi
     ;;
   *) cp "$from/$1" "$work/$1" ;;

@@ -14,8 +14,14 @@ fn text(path: &str) -> String {
 #[test]
 fn all_packages_have_one_version() {
     let version = env!("CARGO_PKG_VERSION");
-    let extension: Value = serde_json::from_str(&text("editors/vscode/package.json")).unwrap();
-    assert_eq!(extension["version"], version);
+    for file in [
+        "editors/vscode/package.json",
+        "editors/vscode/package-lock.json",
+        "crates/snell-web/page/package.json",
+    ] {
+        let package: Value = serde_json::from_str(&text(file)).unwrap();
+        assert_eq!(package["version"], version, "{file}");
+    }
     for file in ["editors/zed/extension.toml", "editors/zed/Cargo.toml"] {
         assert!(
             text(file).contains(&format!("\nversion = \"{version}\"")),

@@ -39,6 +39,8 @@ stops() {
   "$@" >"$work/said" 2>&1 || status=$?
   tell "$([ "$status" != 0 ]; echo $?)" "$what"
 }
+# says WORDS: the last command did.
+says() { tell "$(grep -qF "$1" "$work/said"; echo $?)" "… and says: $1"; }
 
 printf 'rig slip\n  tippet 20 of 6X fluoro\n  point #14\n' >"$work/slip.rig"
 # finds WHAT COMMAND…: with nothing of the builder's settings, the finding is told in time.
@@ -53,13 +55,30 @@ version="$("$snell" --version | cut -d' ' -f2)"
 archive="snell-$version-$label.tar.gz"
 holds "the sums are those of the files" eval '(cd "$made" && sha256sum --quiet -c SHA256SUMS)'
 
-holds "the script installs the archive" env -i PATH="$PATH" HOME="$work" FROM="$made" sh "$made/install.sh" "$work/home"
-finds "the program of the archive" "$work/home/bin/snell"
 mkdir "$work/spoilt"
 cp "$made/SHA256SUMS" "$made/$archive" "$work/spoilt"
 echo >>"$work/spoilt/$archive"
-stops "the script installs no archive with another sum" env FROM="$work/spoilt" sh "$made/install.sh" "$work/other"
-stops "… and leaves nothing there" test -e "$work/other"
+# The script is run by whatever a machine calls sh, and a home may have any name.
+for shell in sh dash bash "busybox sh"; do
+  if ! command -v "${shell%% *}" >/dev/null; then
+    echo "passed over: there is no ${shell%% *} here"
+    continue
+  fi
+  home="$work/the home of $shell"
+  # shellcheck disable=SC2086
+  installs() { env -i PATH="$PATH" HOME="$home" TMPDIR="$work/empty" FROM="$1" $shell "$made/install.sh"; }
+  mkdir -p "$work/empty"
+  stops "$shell installs no archive with another sum" installs "$work/spoilt"
+  says "not the one in SHA256SUMS"
+  stops "$shell installs nothing where there is no network" installs "https://127.0.0.1:9/none"
+  says "could not be fetched"
+  stops "$shell installs nothing from an address without TLS" installs "http://127.0.0.1:9/none"
+  stops "… and leaves nothing there" test -e "$home"
+  holds "$shell installs the archive" installs "$made"
+  finds "the program of the archive" "$home/.local/bin/snell"
+  holds "… and again, over it" installs "$made"
+  holds "… and leaves no other file" test "$(find "$work/empty" "$home" -type f)" = "$home/.local/bin/snell"
+done
 for file in LICENSE NOTICES README.md snell.cdx.json man/snell.1 completions/_snell completions/snell.bash; do
   holds "the archive has $file" tar -tzf "$made/$archive" "snell-$version-$label/$file"
 done

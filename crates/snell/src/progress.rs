@@ -1,5 +1,6 @@
 //! How far a long work is, told on the terminal and wiped away at its end.
 
+use crate::terminal::steered;
 use std::io::{IsTerminal, Write, stderr};
 use std::time::{Duration, Instant};
 
@@ -21,7 +22,7 @@ impl Progress {
         Self {
             started: Instant::now(),
             told: None,
-            terminal: stderr().is_terminal(),
+            terminal: stderr().is_terminal() && steered(),
         }
     }
 

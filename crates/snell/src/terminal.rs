@@ -113,9 +113,14 @@ fn colours(stream: Stream, colour: Colour) -> bool {
                 Stream::Out => stdout().is_terminal(),
                 Stream::Err => stderr().is_terminal(),
             };
-            terminal && !set("NO_COLOR") && env::var_os("TERM").is_none_or(|term| term != "dumb")
+            terminal && !set("NO_COLOR") && env::var_os("TERM").is_none_or(|term| term != "dumb") && steered()
         }
     }
+}
+
+/// Whether a terminal does what is written to it for its steering: a window of Windows does once it is asked to, if it can.
+pub fn steered() -> bool {
+    anstyle_query::windows::enable_ansi_colors() != Some(false)
 }
 
 /// By what terminals say of themselves. Source: common practice, no standard.

@@ -9,7 +9,7 @@ mod stray;
 
 use crate::write::stray::PREFIX;
 use std::fs::{self, File, Metadata, TryLockError};
-use std::io::{self, Write};
+use std::io::{self, Read, Seek, Write};
 use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
@@ -46,17 +46,17 @@ pub enum Unwritten {
 pub fn replace(path: &Path, read: &str, new: &str) -> Result<(), Unwritten> {
     // The text lies where a link leads; the link itself must stay.
     let target = snell_analysis::real(path)?;
-    let old = held(&target)?;
+    let mut old = held(&target)?;
     let known = old.0.metadata()?;
     if known.permissions().readonly() {
         return Err(Unwritten::ReadOnly);
     }
     let fresh = beside(&target, new.as_bytes(), Some(&known))?;
     // As late as can be: what is written between this and the next line is lost.
-    if fs::read(&target)? != read.as_bytes() {
+    if standing(&mut old, &target)? != read.as_bytes() {
         return Err(Unwritten::Changed);
     }
-    place(fresh, &target)
+    place(fresh, &target, old)
 }
 
 /// Puts a file in its place, over what is there. Mode and owner stay as they were.
@@ -70,7 +70,7 @@ pub fn put(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
     };
     let old = held(&target)?;
     let fresh = beside(&target, bytes, Some(&old.0.metadata()?))?;
-    place(fresh, &target)
+    place(fresh, &target, old)
 }
 
 /// Makes a file where there is none.
@@ -108,6 +108,19 @@ fn held(target: &Path) -> Result<Held, Unwritten> {
         // Some file systems know no locks; then the comparison of the text must do.
         Ok(()) | Err(TryLockError::Error(_)) => Ok(Held(file)),
     }
+}
+
+/// What stands in a file that is held.
+fn standing(held: &mut Held, target: &Path) -> io::Result<Vec<u8>> {
+    if !cfg!(windows) {
+        // By its name, under which another program may have put another file.
+        return fs::read(target);
+    }
+    // There a lock keeps out whoever opens the file anew, this process too; and no other file takes the name of an open one.
+    let mut bytes = Vec::new();
+    held.0.rewind()?;
+    held.0.read_to_end(&mut bytes)?;
+    Ok(bytes)
 }
 
 /// The new text, whole and on the disk, under a name that is nobody's.
@@ -160,9 +173,12 @@ fn owned_alike(_: &File, _: &Metadata) -> Result<(), Unwritten> {
     Ok(())
 }
 
-fn place(fresh: NamedTempFile, target: &Path) -> Result<(), Unwritten> {
+fn place(fresh: NamedTempFile, target: &Path, old: Held) -> Result<(), Unwritten> {
+    // Windows puts no file over one that is open. Who opens it in the instant between makes this run fail, and loses nothing.
+    let old = (!cfg!(windows)).then_some(old);
     // Its lock goes as that of a held file does.
     drop(Held(fresh.persist(target).map_err(|error| error.error)?));
+    drop(old);
     synced(folder_of(target))?;
     Ok(())
 }
