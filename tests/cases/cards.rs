@@ -339,7 +339,7 @@ fn a_fifth_set_of_fresh_cards_is_read() {
 /// Some hold lines that no part can be told from.
 #[test]
 fn a_sixth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-6.json", 36, 4);
+    most_cards_are_read("fresh-cards-6.json", 36, 3);
 }
 
 /// Not blind: written as six unlike anglers by somebody who knew the reader, before it was tried on them. First tried, it gave 6
@@ -350,10 +350,10 @@ fn a_seventh_set_of_cards_is_read() {
 }
 
 /// By somebody who had seen the first example of the read-me alone. First tried, it gave 23 cards whole and 334 of 353
-/// lines. One names no length, one no tags, and one says a bead in a fraction of an inch that is sold for two sizes.
+/// lines. One leader only "came with the reel", and one bead is told in a fraction of an inch that is sold for two sizes.
 #[test]
 fn an_eighth_set_of_fresh_cards_is_read() {
-    most_cards_are_read("fresh-cards-8.json", 36, 7);
+    most_cards_are_read("fresh-cards-8.json", 38, 2);
 }
 
 /// So few lines are refused. What is read is not held against what was meant: these authors put a line's number into its
@@ -368,11 +368,18 @@ fn most_lines_are_read(file: &str, most_refused: usize) {
 /// were read.
 #[test]
 fn a_ninth_set_of_fresh_cards_is_read() {
-    most_lines_are_read("fresh-cards-9.json", 10);
+    most_lines_are_read("fresh-cards-9.json", 1);
 }
 
 /// By others again. First tried, no line of 26 cards was refused, and 332 of 354 lines were read.
 #[test]
 fn a_tenth_set_of_fresh_cards_is_read() {
-    most_lines_are_read("fresh-cards-10.json", 8);
+    most_lines_are_read("fresh-cards-10.json", 3);
+}
+
+/// By four others, each with four unlike hands, who had seen that example alone. First tried, no line of 11 cards was
+/// refused, and 348 of 399 lines were read; 8 cards were whole.
+#[test]
+fn an_eleventh_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-11.json", 2);
 }

@@ -111,9 +111,10 @@ fn of_page(texts: &[String]) -> Vec<(Option<Value>, bool)> {
     // A length that nobody could cast, or a depth that nobody fishes, is asked about by a rule.
     let is_fault = |finding: &&Value| {
         finding["level"] == "fault" && finding["rule"] != "wading-danger"
-            || finding["rule"]
-                .as_str()
-                .is_some_and(|rule| rule.ends_with("-unlikely"))
+            || finding["rule"].as_str().is_some_and(|rule| {
+                // A length that a slip has taken away is asked for.
+                rule.ends_with("-unlikely") || rule == "length-unsaid"
+            })
     };
     let faults: Vec<u64> = found["findings"]
         .as_array()

@@ -210,6 +210,7 @@ codes! {
         FromLoop "from-loop" "Blocks are made from one another in a circle."
         FromLong "from-long" "A block is made from another through too many steps."
         Loop "loop" "A value needs itself to be computed."
+        LengthUnsaid "length-unsaid" "A piece of line or a tag does not say how long it is, so that what hangs on it is unknown."
         LengthNotPositive "length-not-positive" "A part's length comes out as nothing or less."
         DividedByNothing "divided-by-nothing" "A division is by zero, or a number grows past all bounds."
         FunctionUnknown "function-unknown" "There is no such function."

@@ -41,6 +41,32 @@ fn a_float_goes_slower_than_the_surface_and_faster_than_the_fly_s_water() {
     assert!(speed > state.drift.rides[0].water.value, "{speed}");
 }
 
+/// A float that says how far it sits over the fly drifts as one whose line stands between two pieces does.
+#[test]
+fn a_float_sits_as_far_over_the_fly_as_it_says() {
+    let apart = drift_of(
+        "rig apart\n  water 2 m at 0.8 m/s over gravel\n  tippet 80 cm of 6X fluoro\n  float 13 mm foam\n  \
+         tippet 90 cm of 6X fluoro\n  shot 0.2 g tin\n  tippet 30 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n",
+    );
+    for over in ["at 1.2 m over point", "at 0.9 m over shot", "at 1.2 m"] {
+        let text = format!(
+            "rig seated\n  water 2 m at 0.8 m/s over gravel\n  tippet 2 m of 6X fluoro\n  float 13 mm foam {over}\n  \
+             shot 0.2 g tin at 30 cm over fly\n  point #14 2.8 mm tungsten\n"
+        );
+        let seated = drift_of(&text);
+        assert!((seated.line.si() - 1.2).abs() < 1e-9, "{over}");
+        for (one, other) in seated.drift.rides.iter().zip(&apart.drift.rides) {
+            assert!((one.depth.value - other.depth.value).abs() < 1e-4, "{over}");
+        }
+    }
+    // Below the point its line says as much.
+    let last = drift_of(
+        "rig last\n  water 2 m at 0.8 m/s over gravel\n  tippet 2 m of 6X fluoro\n  point #14 2.8 mm tungsten\n  \
+         float 13 mm foam at 1.2 m over point\n",
+    );
+    assert!((last.line.si() - 1.2).abs() < 1e-9);
+}
+
 #[test]
 fn the_state_shown_is_one_that_the_rig_stays_in() {
     for cast in ["up", "down", "tuck"] {

@@ -86,6 +86,19 @@ const WHOLE: &[(Code, &str)] = &[
         "rig a\n  tippet 40 in of 6X fluoro as one\n  tippet 20 in of 5X fluoro as one\n",
     ),
     (
+        Code::LengthUnsaid,
+        "rig a\n  tippet of 6X fluoro\n  point #14 2.8 mm tungsten\n",
+    ),
+    (
+        Code::LengthUnsaid,
+        "rig a\n  tippet 40 in of 6X fluoro\n  dropper with #16\n  tippet 20 in of same\n  point #14\n",
+    ),
+    (
+        Code::PartUnattached,
+        "rig a\n  tippet 40 in of 6X fluoro\n  float 12 mm foam at 4 ft over point\n  point #14\n",
+    ),
+    (Code::PartUnattached, "rig a\n  tippet 40 in of same\n"),
+    (
         Code::LengthNotPositive,
         "rig a\n  tippet 40 in - 50 in of 6X fluoro\n",
     ),

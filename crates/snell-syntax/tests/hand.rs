@@ -35,7 +35,57 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
         ("shot #4 x2", "shot 2 times 0.17 g \"#4\""),
         (
             "shot 2 BB, 8 in above point",
-            "shot 2 times 0.4 g \"BB\" // 8 in above point",
+            "shot 2 times 0.4 g at 8 in over point \"BB\"",
+        ),
+        (
+            "indicator orange, about 4 ft above the fly",
+            "float orange at 4 ft over fly \"indicator\" // about 4 ft",
+        ),
+        (
+            "float 1 in foam, 7' up from btm bug",
+            "float 1 in foam at 7 ft over point",
+        ),
+        (
+            "shot one BB, a foot above the point",
+            "shot 1 times 0.4 g at 1 ft over point \"BB\"",
+        ),
+        ("shot 2x #6", "shot 2 times 0.1 g \"#6\""),
+        (
+            "shot 2x #6, right above the tippet knot",
+            "shot 2 times 0.1 g \"#6\" // right above the tippet knot",
+        ),
+        ("tippet 4x fluoro", "tippet of 4X fluoro"),
+        ("sighter pink and yellow", "sighter of pink yellow"),
+        ("dropper #14, pheasant tail", "dropper with #14 \"pheasant tail\""),
+        (
+            "dropper no tag, size 8, stonefly, black",
+            "inline #8 black \"stonefly\" // dropper; no tag",
+        ),
+        ("tippet 5 ft of the same", "tippet 5 ft of same"),
+        (
+            "drop 24 in 4X fluoro off the bend",
+            "tippet 24 in of 4X fluoro off bend // drop",
+        ),
+        (
+            "leader 15 ft tapered, 0.45 down to 0.22 mm",
+            "leader 15 ft of 0.45 mm to 0.22 mm tapered",
+        ),
+        (
+            "taper 12 in .009 (2X) soft nylon, blood knot",
+            "taper 12 in of 2X 0.009 in nylon on blood \"soft\"",
+        ),
+        ("tippet some 6X", "tippet of 6X // some"),
+        (
+            "butt 16 feet of 10-pound monofilament",
+            "butt 16 ft of 10 lb monofilament",
+        ),
+        ("butt 42 in x .020 nylon", "butt 42 in of 0.020 in nylon"),
+        ("tippet 1,20 m nylon 11,7/100", "tippet 1.20 m of 0.117 mm nylon"),
+        ("point cdc dun olive h18", "point #18 \"cdc dun olive\""),
+        ("rod 10 ft for line 2", "rod 10 ft #2"),
+        (
+            "method slow pull off the drift",
+            "note \"method slow pull off the drift\"",
         ),
         ("putty 0.3 g", "shot 0.3 g // putty"),
         ("knot: double uni", "knot double-uni"),

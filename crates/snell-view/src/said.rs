@@ -90,14 +90,16 @@ impl<'p> Sayer<'_, '_, 'p> {
                 self.tied(&mut said, given, Some(Joint::With), tied);
             }
             What::Inline(tied) | What::Point(tied) => self.tied(&mut said, given, None, tied),
-            What::Shot { mass, material } => {
+            What::Shot { mass, material, seat } => {
+                self.put(&mut said, "over", seat.map(|seat| seat.distance));
                 self.put(&mut said, "mass", *mass);
                 said.count = mass.and_then(count);
                 said.material = material.map(|material| self.name(material));
                 let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
                 said.knot = on.map(|fit| fit.line.written(fit.expr.span).to_owned());
             }
-            What::Float { size, material } => {
+            What::Float { size, material, seat } => {
+                self.put(&mut said, "over", seat.map(|seat| seat.distance));
                 self.put(&mut said, "diameter", *size);
                 said.material = material.map(|material| self.name(material));
                 said.colours = colours(given, None);

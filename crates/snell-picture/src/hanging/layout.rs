@@ -3,7 +3,7 @@
 use super::drawing::{Drawing, FLY_SIGN, thickness};
 use super::frame::{Frame, Paper};
 use super::places::{Inset, Places};
-use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLineKind, Piece};
+use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use super::{bar, strip, words};
 use crate::labels::{Label, joined, place, stacked};
 use crate::ruler;
@@ -152,7 +152,7 @@ impl ToScale<'_> {
             let size = if kind == MarkKind::Shot { 4.0 } else { 8.0 };
             let mark = Mark {
                 colour: item.colour,
-                ..Mark::plain(kind, at(self.frame.line, self.places.joins[item.above]), size)
+                ..Mark::plain(kind, at(self.frame.line, self.height_of(item)), size)
             };
             self.drawing.items.push(mark.into());
         }
@@ -160,6 +160,16 @@ impl ToScale<'_> {
             self.fly(index, tip);
         }
         low
+    }
+
+    /// How low a shot or a float is drawn.
+    fn height_of(&self, item: &OnLine) -> f64 {
+        let low = self.places.joins[item.above];
+        let high = item
+            .above
+            .checked_sub(1)
+            .map_or(low, |piece| self.places.joins[piece]);
+        high + (low - high) * item.share
     }
 
     fn end(&self) -> f64 {
@@ -299,7 +309,7 @@ impl ToScale<'_> {
                 .iter()
                 .filter(|item| item.above == index + 1);
             for item in on_line {
-                parts.push(self.part(low, words::on_line_label(item, piece)));
+                parts.push(self.part(self.height_of(item), words::on_line_label(item, piece)));
             }
             let told = |joint: &&Joint| {
                 joint.is_told() && (joint.named || joint.eyes.is_some() || !self.frame.dense)

@@ -2,10 +2,10 @@
 
 use super::subject::{Eyes, FlyKind, Hung, HungFly, Joint, OnLine, OnLineKind, Piece};
 use crate::colours;
-use snell_rig::evaluation::JoinKind;
+use snell_rig::evaluation::{JoinKind, Sits};
 use snell_rig::keywords::{SectionRole, Take};
 use snell_rig::measure::{self, Kind, Thing};
-use snell_rig::rig::{FlyAt, PartId, Section};
+use snell_rig::rig::{FlyAt, Part, PartId, Section};
 use snell_rig::thing::{FlyId, JoinId, SectionId};
 use snell_rig::value::Value;
 use snell_rig::{BlockId, Evaluation};
@@ -38,22 +38,22 @@ impl Hung {
             on_line: Vec::new(),
         };
         for (id, part) in chain.parts() {
-            let mut sits = |kind| {
-                let own = part.given.all(None, Take::Colour);
-                let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
-                hung.on_line.push(OnLine {
-                    kind,
-                    colour: colours::of_words(&own).first().copied(),
-                    what: part.given.written_values(),
-                    above: hung.pieces.len(),
-                });
-            };
             match id {
                 PartId::Section(id) => hung.pieces.push(reader.piece(id)),
                 PartId::Dropper(id) => hung.flies.push(reader.fly(chain.dropper(id).fly)),
                 PartId::Inline(id) | PartId::Point(id) => hung.flies.push(reader.fly(id)),
-                PartId::Shot(_) => sits(OnLineKind::Shot),
-                PartId::Float(_) => sits(OnLineKind::Float),
+                PartId::Shot(id) => {
+                    let to_point = evaluation.shot_above_point(id).ok();
+                    let sits = evaluation.shot_sits(id).ok().zip(to_point);
+                    hung.on_line
+                        .push(reader.on_line(OnLineKind::Shot, part, sits, hung.pieces.len()));
+                }
+                PartId::Float(id) => {
+                    let to_point = evaluation.float_above_point(id).ok();
+                    let sits = evaluation.float_sits(id).ok().zip(to_point);
+                    hung.on_line
+                        .push(reader.on_line(OnLineKind::Float, part, sits, hung.pieces.len()));
+                }
                 // What joins two pieces is read with their join.
                 PartId::Knot(_) | PartId::Ring(_) | PartId::Swivel(_) => {}
             }
@@ -66,6 +66,41 @@ impl Reader<'_, '_, '_> {
     fn value(&self, kind: Kind, thing: Thing, name: &str) -> Option<Value> {
         let measure = measure::of(kind, name)?;
         self.evaluation.measure(measure, thing).ok()
+    }
+
+    /// A shot or a float: where it sits with its height over the point, or else behind so many pieces.
+    fn on_line(
+        &self,
+        kind: OnLineKind,
+        part: &Part<'_>,
+        sits: Option<(Sits, Value)>,
+        behind: usize,
+    ) -> OnLine {
+        let own = part.given.all(None, Take::Colour);
+        let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
+        let (above, share, to_point) = match sits {
+            None => (behind, 1.0, None),
+            Some((Sits { piece, below: None }, _)) => (piece.number(), 1.0, None),
+            Some((
+                Sits {
+                    piece,
+                    below: Some(below),
+                },
+                height,
+            )) => {
+                let whole = self.evaluation.section_length(piece);
+                let share = whole.map_or(1.0, |whole| 1.0 - below / whole.si());
+                (piece.number() + 1, share, Some((self.written)(&height)))
+            }
+        };
+        OnLine {
+            kind,
+            colour: colours::of_words(&own).first().copied(),
+            what: part.given.written_values(),
+            above,
+            share,
+            to_point,
+        }
     }
 
     fn sums(&self) -> Vec<String> {

@@ -95,7 +95,12 @@ pub(super) struct OnLine {
     pub kind: OnLineKind,
     pub colour: Option<Colour>,
     pub what: String,
+    /// How many pieces there are down to the one that it sits on.
     pub above: usize,
+    /// How far down that piece, as a share of it; at its lower end mostly.
+    pub share: f64,
+    /// How far over the point, where that is not the lower end of a piece.
+    pub to_point: Option<String>,
 }
 
 impl Joint {

@@ -73,7 +73,7 @@ impl Tree<'_> {
             self.piece(piece, whole);
             let place = piece.to_point.as_deref().unwrap_or_default();
             for item in hung.on_line.iter().filter(|item| item.above == index + 1) {
-                self.on_line(item, place);
+                self.on_line(item, item.to_point.as_deref().unwrap_or(place));
             }
             let here = || hung.flies.iter().filter(|fly| fly.above == index + 1);
             if let Some(joint) = hung.joins.get(index).filter(|joint| joint.is_told()) {

@@ -114,7 +114,11 @@ fn placed(what: String, above: &Piece) -> String {
 }
 
 pub(super) fn on_line_label(item: &OnLine, above: &Piece) -> Vec<Vec<Run>> {
-    vec![filled(TextRole::Detail, placed(on_line(item), above))]
+    let what = match &item.to_point {
+        Some(to_point) => format!("{} at {to_point}", on_line(item)),
+        None => placed(on_line(item), above),
+    };
+    vec![filled(TextRole::Detail, what)]
 }
 
 pub(super) fn on_line(item: &OnLine) -> String {

@@ -22,15 +22,28 @@ impl Evaluation<'_, '_> {
                 (_, What::Knot { tags: fit, .. } | What::Ring { size: fit }) => {
                     fit.map(|fit| self.value(fit))
                 }
-                (_, What::Shot { mass: fit, .. } | What::Float { size: fit, .. }) => {
-                    fit.map(|fit| self.value(fit))
+                (PartId::Shot(id), What::Shot { mass, .. }) => {
+                    let _ = self.shot_sits(id);
+                    mass.map(|fit| self.value(fit))
+                }
+                (PartId::Float(id), What::Float { size, .. }) => {
+                    let _ = self.float_sits(id);
+                    size.map(|fit| self.value(fit))
                 }
                 (_, What::Swivel { size, mass }) => [size, mass]
                     .into_iter()
                     .flatten()
                     .map(|fit| self.value(*fit))
                     .last(),
-                (_, What::Section { .. } | What::Dropper { .. } | What::Inline(_) | What::Point(_)) => None,
+                (
+                    _,
+                    What::Section { .. }
+                    | What::Dropper { .. }
+                    | What::Inline(_)
+                    | What::Point(_)
+                    | What::Shot { .. }
+                    | What::Float { .. },
+                ) => None,
             };
         }
         let Settings {

@@ -12,6 +12,7 @@ mod lengths;
 mod loops;
 mod measures;
 mod paths;
+mod seats;
 mod states;
 mod subjects;
 mod units;
@@ -24,6 +25,7 @@ pub use core::{Between, Draws, Error, Evaluation, Get, Measure, OfThing, Told, W
 pub(crate) use diameters::{ends, ends_of, meeting, meeting_ratio};
 pub use join_kind::JoinKind;
 pub use paths::Meaning;
+pub use seats::Sits;
 pub use states::State;
 pub use subjects::Subjects;
 pub use words::{AssumedWords, MissingWords};

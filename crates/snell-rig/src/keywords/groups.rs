@@ -2,10 +2,11 @@
 
 use super::slot::Take::{BeadSize, Colour, Diameter, Force, HookSize, LineSize, Mass, Name, Word};
 use super::slot::{Slot, many, may};
-use super::words::{BUILDS, FLY_WORDS, SLOTTED};
+use super::words::{BUILDS, FLY_WORDS, SAME, SLOTTED};
 use snell_syntax::BlockKind;
 
 pub(super) const STUFF: &[Slot] = &[
+    may(Word(SAME)),
     may(Name(BlockKind::Spool)),
     may(LineSize),
     may(Diameter),

@@ -28,6 +28,6 @@ pub use row::{ClauseRow, Often, Row, TextNeed};
 pub use slot::{Need, Slot, Take};
 pub use table::{about, row, rows};
 pub use words::{
-    BUILDS, Blows, COLOURS, Cast, Decides, FLY_WORDS, Joined, Method, Named, SLOTTED, SWIVELS, SpeedOf,
-    Stands, is_colour,
+    BUILDS, Blows, COLOURS, Cast, Decides, FLY_WORDS, Joined, Method, Named, SAME, SLOTTED, SWIVELS,
+    SitsOver, SpeedOf, Stands, is_colour,
 };

@@ -11,7 +11,7 @@ use super::slot::Take::{
 };
 use super::slot::{Slot, many, may, must};
 use super::words::{
-    BEND, Blows, Cast, Decides, EACH, FREE, LEVELS, Method, SWIVELS, SpeedOf, Stands, TAGS, THINGS,
+    BEND, Blows, Cast, Decides, EACH, FREE, LEVELS, Method, SWIVELS, SitsOver, SpeedOf, Stands, TAGS, THINGS,
 };
 use snell_syntax::{BlockKind, Joint};
 
@@ -19,9 +19,11 @@ const OF_STUFF: ClauseRow = clause(Joint::Of, STUFF);
 const AS_LABEL: ClauseRow = clause(Joint::As, &[must(Label)]);
 const ON_KNOT: ClauseRow = clause(Joint::On, &[must(Name(BlockKind::Knot))]);
 const WITH_FLY: ClauseRow = clause(Joint::With, FLY);
+const AT_LENGTH: ClauseRow = clause(Joint::At, &[must(Length)]);
+const OVER_MARK: ClauseRow = clause(Joint::Over, &[must(Word(SitsOver::WORDS))]);
 const AFTER: ClauseRow = clause(Joint::After, &[must(Path), may(Any)]);
 
-const A_LENGTH: &[Slot] = &[must(PartLength)];
+const A_LENGTH: &[Slot] = &[may(PartLength)];
 const OFF_BEND: ClauseRow = clause(Joint::Off, &[must(Word(BEND))]);
 const SECTION: &[ClauseRow] = &[OF_STUFF, OFF_BEND, ON_KNOT, AS_LABEL];
 
@@ -70,7 +72,7 @@ grouped_keys! {
             Leader = section("leader", "A leader as it is bought: level, or tapered to its size."),
             Dropper = Row::new(
                 "dropper",
-                &[must(PartLength)],
+                &[may(PartLength)],
                 "A tag at the join where it stands, and its fly.",
             )
             .with(&[OF_STUFF, WITH_FLY, ON_KNOT, AS_LABEL])
@@ -120,17 +122,17 @@ grouped_keys! {
             Shot = Row::new(
                 "shot",
                 &[must(Mass), may(Name(BlockKind::Material))],
-                "A shot on the line.",
+                "A shot on the line, where it stands or so far over what is below it.",
             )
-            .with(&[ON_KNOT, AS_LABEL])
+            .with(&[AT_LENGTH, OVER_MARK, ON_KNOT, AS_LABEL])
             .called()
             .often(),
             Float = Row::new(
                 "float",
                 &[may(Diameter), may(Name(BlockKind::Material)), many(Colour)],
-                "A float on the line.",
+                "A float on the line, where it stands or so far over what is below it.",
             )
-            .with(&[AS_LABEL])
+            .with(&[AT_LENGTH, OVER_MARK, AS_LABEL])
             .called()
             .often(),
         }

@@ -90,6 +90,8 @@ words! {
 
 pub(super) const TAGS: &[Named] = &[named("tags", "The cut ends of the knot that are left standing.")];
 pub(super) const BEND: &[Named] = &[named("bend", "The line below leaves from the bend of the hook.")];
+/// What a piece is made of that is of the same stuff as the one above.
+pub const SAME: &[Named] = &[named("same", "Of what the piece above is made of.")];
 pub(super) const FREE: &[Named] = &[named("free", "The rig goes with the water.")];
 words! {
     /// What of the verdict on a rig hangs on a rule.
@@ -103,6 +105,15 @@ words! {
     SpeedOf {
         Mean "mean" "The speed is the mean over the depth."
         Surface "surface" "The speed is that of the surface."
+    }
+}
+words! {
+    /// What a shot or a float sits over, where its line says how far.
+    SitsOver {
+        Point "point" "The fly at the end."
+        Fly "fly" "The next fly below it."
+        Dropper "dropper" "The next dropper's knot below it."
+        Shot "shot" "The next shot below it."
     }
 }
 pub(super) const LEVELS: &[Named] = &[

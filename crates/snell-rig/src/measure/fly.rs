@@ -138,7 +138,8 @@ pub(super) fn float_lift(evaluation: &Evaluation<'_, '_>) -> Outcome {
     if evaluation.rig.broken {
         return Err(Lack::Faulty);
     }
-    let Some(float) = evaluation.rig.chain.floats().next() else {
+    let chain = &evaluation.rig.chain;
+    let Some(float) = chain.floats().next().map(|id| chain.float(id)) else {
         return length::without(evaluation, Unsaid::Float);
     };
     let lacks = |what| Err(Missing::new(what).of(Of::Float).at(float.part.place()).into());

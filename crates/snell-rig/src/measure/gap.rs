@@ -66,7 +66,7 @@ pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>) -> Outcome {
     let chain = &evaluation.rig.chain;
     match chain.floats().next() {
         Some(_) if evaluation.rig.holes => Err(Lack::Faulty),
-        Some(float) => length::along(evaluation, float.place, chain.end()),
+        Some(float) => length::float_to_point(evaluation, float),
         None => length::without(evaluation, Unsaid::Float),
     }
 }

@@ -9,7 +9,7 @@ use crate::keywords::SectionRole;
 use crate::lack::{Lack, Outcome, all};
 use crate::missing::{Missing, Unsaid};
 use crate::rig::Section;
-use crate::thing::{DropperId, SectionId};
+use crate::thing::{DropperId, FloatId, SectionId};
 use crate::value::{Cause, Value};
 use snell_units::{Dimension, System};
 
@@ -38,6 +38,16 @@ pub(super) fn along(evaluation: &Evaluation<'_, '_>, from: SectionId, to: Sectio
     sum.causes = parts.collect();
     sum.system = lengths.iter().find_map(|length| length.system);
     Ok(sum)
+}
+
+/// How far a float sits over the point.
+pub(super) fn float_to_point(evaluation: &Evaluation<'_, '_>, id: FloatId) -> Outcome {
+    let chain = &evaluation.rig.chain;
+    let float = chain.float(id);
+    match float.seat {
+        None => along(evaluation, float.place, chain.end()),
+        Some(_) => evaluation.float_above_point(id),
+    }
 }
 
 /// What stands where the rig says nothing; it may be that it could not be read.

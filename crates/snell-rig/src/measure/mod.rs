@@ -23,6 +23,6 @@ pub use snell_water::spread::{Drawn, Input, Paired};
 pub use strength::{places as breaking_places, weakest_place};
 pub use table::{MEASURES, all_of, formerly, of, of_rig};
 pub use water::{
-    CastBy, Casting, DOWN, Drifting, Hanging, Sinking, bed_grain, carried_by, casting, depths_between,
-    drifting, hanging, sinking, sinking_of, stream,
+    Carrier, CastBy, Casting, DOWN, Drifting, Hanging, Sinking, bed_grain, carried_by, casting,
+    depths_between, drifting, hanging, sinking, sinking_of, stream,
 };

@@ -4,9 +4,10 @@
 //! kept beside the parts, so that a number finds its part at once.
 
 use super::part::{Part, Tied, What};
+use super::seat::{Below, Seat};
 use super::stuff::Stuff;
 use crate::fit::Fit;
-use crate::keywords::SectionRole;
+use crate::keywords::{SectionRole, SitsOver};
 use crate::project::{BlockId, LineRef};
 use crate::thing::{DropperId, FloatId, FlyId, GapId, JoinId, SectionId, ShotId, Thing};
 use snell_syntax::Word;
@@ -117,6 +118,8 @@ pub struct Shot<'a, 'p> {
     pub mass: Option<Fit<'p>>,
     /// What it is made of, where it is said.
     pub material: Option<BlockId>,
+    /// How far it sits over what is below it, where it is said.
+    pub seat: Option<(Seat<'p>, Below)>,
 }
 
 /// A float.
@@ -130,6 +133,8 @@ pub struct Float<'a, 'p> {
     pub size: Option<Fit<'p>>,
     /// What it is made of, where it is said.
     pub material: Option<BlockId>,
+    /// How far it sits over what is below it, where it is said.
+    pub seat: Option<(Seat<'p>, Below)>,
 }
 
 /// What a part of the chain is, with its number.
@@ -345,21 +350,43 @@ impl<'p> Chain<'p> {
             place: self.place(at),
             mass,
             material,
+            seat: self.seat(at),
         }
     }
 
+    /// How far the part at a place in the order sits over what is below it, where it says so.
+    fn seat(&self, at: usize) -> Option<(Seat<'p>, Below)> {
+        let seat = self.parts[at].what.seat()?;
+        let next = |places: &[usize]| places.iter().copied().find(|place| *place > at);
+        let place = |next: Option<usize>| next.map(|next| Below::Place(self.place(next)));
+        let below = match seat.over {
+            SitsOver::Point => None,
+            SitsOver::Fly => place(next(&self.flies)),
+            SitsOver::Dropper => place(next(&self.droppers)),
+            SitsOver::Shot => {
+                next(&self.shots).map(|next| Below::Shot(ShotId::at(number(&self.shots, next))))
+            }
+        };
+        Some((seat, below.unwrap_or(Below::Place(self.end()))))
+    }
+
     /// Every float.
-    pub fn floats(&self) -> impl DoubleEndedIterator<Item = Float<'_, 'p>> {
-        self.floats.iter().filter_map(|at| {
-            let part = &self.parts[*at];
-            let (size, material) = part.what.float()?;
-            Some(Float {
-                part,
-                place: self.place(*at),
-                size,
-                material,
-            })
-        })
+    pub fn floats(&self) -> impl DoubleEndedIterator<Item = FloatId> + ExactSizeIterator + use<> {
+        (0..self.floats.len()).map(FloatId::at)
+    }
+
+    /// A float.
+    pub fn float(&self, id: FloatId) -> Float<'_, 'p> {
+        let at = self.floats[id.number()];
+        let part = &self.parts[at];
+        let (size, material) = part.what.float().expect("the place is that of a float");
+        Float {
+            part,
+            place: self.place(at),
+            size,
+            material,
+            seat: self.seat(at),
+        }
     }
 
     /// Every label and the line that gives it.

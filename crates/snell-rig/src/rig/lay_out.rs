@@ -3,14 +3,15 @@
 
 use super::chain::Chain;
 use super::part::{Part, Tied, What, WrittenPart, written};
+use super::seat::Seat;
 use super::stuff::Stuff;
 use crate::blocks::{Essentials, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::{PartKind, SectionRole, Take};
+use crate::keywords::{PartKind, SectionRole, SitsOver, Take};
 use crate::project::BlockId;
 use crate::world::World;
-use snell_finding::{Code, Finding, Limit};
+use snell_finding::{Code, Finding, Level, Limit};
 use snell_syntax::{BlockKind, Joint};
 use snell_text::Place;
 
@@ -96,10 +97,12 @@ impl<'p> Builder<'_, 'p> {
     }
 
     fn take(&mut self, part: WrittenPart<'p>) {
-        if let Some(point) = self.point {
+        let seat = Seat::read(&part.given);
+        if let Some(point) = self.point.filter(|_| seat.is_none()) {
             return self.after_point(&part, point);
         }
         let given = &part.given;
+        self.needs_distance(given, seat.is_some());
         let kind = match part.kind {
             PartKind::Fly if self.pieces_left == 0 => PartKind::Point,
             PartKind::Fly => PartKind::Inline,
@@ -129,18 +132,34 @@ impl<'p> Builder<'_, 'p> {
             PartKind::Shot => self.on_line(&part, SITS, |own| What::Shot {
                 mass: given.get(Take::Mass),
                 material: own.material(given),
+                seat,
             }),
             PartKind::Float => self.on_line(&part, SITS, |own| What::Float {
                 size: given.get(Take::Diameter),
                 material: own.material(given),
+                seat,
             }),
         };
-        if let Some(what) = what {
-            self.parts.push(Part {
-                given: part.given,
-                target: part.target,
-                what,
-            });
+        let Some(what) = what else { return };
+        let part = Part {
+            given: part.given,
+            target: part.target,
+            what,
+        };
+        // What says how far over the flies it sits may stand below the point as well.
+        let is_point = |last: &Part<'_>| matches!(last.what, What::Point(_));
+        let under_point = seat.is_some() && self.parts.last().is_some_and(is_point);
+        let at = self.parts.len() - usize::from(under_point);
+        self.parts.insert(at, part);
+    }
+
+    /// `float over point`: how far, nobody knows.
+    fn needs_distance(&mut self, given: &Given<'p>, has_distance: bool) {
+        let over = given.within(Joint::Over, Take::Word(SitsOver::WORDS));
+        if let Some(over) = over.filter(|_| !has_distance) {
+            let message = format!("how far over `{}` is not said", over.line.written(over.expr.span));
+            let finding = Finding::fault(Code::ValueMissing, over.place(), message);
+            self.fault(finding.help("write it before: `at 4 ft over point`"));
         }
     }
 
@@ -148,10 +167,25 @@ impl<'p> Builder<'_, 'p> {
         self.open = Open::default();
         self.has_line = true;
         self.pieces_left -= 1;
-        let stuff = Box::new(Stuff::read(self.world, self.faults, given));
+        let stuff = Box::new(self.stuff(given));
+        if role != SectionRole::Line && given.get(Take::PartLength).is_none() {
+            self.ask_length(given, &format!("how long is this `{}`?", role.word()));
+        }
         let on = given.within(Joint::On, Take::Name(BlockKind::Knot));
         let knot = self.named(on, BlockKind::Knot);
         Some(What::Section { role, stuff, knot })
+    }
+
+    fn stuff(&self, given: &Given<'p>) -> Stuff<'p> {
+        let above = self.parts.iter().rev().find_map(|part| part.what.section());
+        Stuff::read(self.world, self.faults, given, above.map(|(_, stuff)| stuff))
+    }
+
+    /// The rest of the rig is read all the same; what hangs on the length is unknown.
+    fn ask_length(&self, given: &Given<'p>, message: &str) {
+        let finding = Finding::new(Code::LengthUnsaid, Level::Caution, given.line.whole(), message);
+        self.faults
+            .report(finding.help("measure it, and write it first on its line"));
     }
 
     /// Whether there is line above; without it the part hangs on nothing.
@@ -251,9 +285,12 @@ impl<'p> Builder<'_, 'p> {
             "a dropper is a tag at a join, so a piece of line stands below it",
         ));
         self.open.dropper = Some(place);
+        if given.get(Take::PartLength).is_none() {
+            self.ask_length(given, "how long is the tag that this fly hangs on?");
+        }
         let own = given.has(Joint::Of);
         Some(What::Dropper {
-            stuff: own.then(|| Box::new(Stuff::read(self.world, self.faults, given))),
+            stuff: own.then(|| Box::new(self.stuff(given))),
             tied: self.tied(given, Some(Joint::With)),
         })
     }

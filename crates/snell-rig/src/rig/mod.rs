@@ -8,12 +8,14 @@ mod chain;
 pub(crate) mod edits;
 pub(crate) mod lay_out;
 mod part;
+mod seat;
 mod settings;
 mod stuff;
 mod whole;
 
 pub use chain::{Chain, Dropper, Float, FlyAt, FlyOn, Join, PartId, Ring, Section, Shot, Swivel};
 pub use part::{Part, Tied, What};
+pub use seat::{Below, Seat};
 pub use settings::{Settings, Stated};
 pub use stuff::Stuff;
 pub use whole::{Rig, name};

@@ -1,5 +1,6 @@
 //! One part of a rig: its line, with the changes that derived rigs make to it, and what it puts on the rig.
 
+use super::seat::Seat;
 use super::stuff::Stuff;
 use crate::blocks::Fly;
 use crate::fit::{Fit, Given};
@@ -78,6 +79,8 @@ pub enum What<'p> {
         mass: Option<Fit<'p>>,
         /// What it is made of, where it is said.
         material: Option<BlockId>,
+        /// How far over the flies it sits, where it is said.
+        seat: Option<Seat<'p>>,
     },
     /// A float on the line.
     Float {
@@ -85,6 +88,8 @@ pub enum What<'p> {
         size: Option<Fit<'p>>,
         /// What it is made of, where it is said.
         material: Option<BlockId>,
+        /// How far over the flies it sits, where it is said.
+        seat: Option<Seat<'p>>,
     },
 }
 
@@ -193,7 +198,7 @@ impl<'p> What<'p> {
     /// Of a shot, its mass and what it is made of.
     pub(super) const fn shot(&self) -> Option<(Option<Fit<'p>>, Option<BlockId>)> {
         match self {
-            Self::Shot { mass, material } => Some((*mass, *material)),
+            Self::Shot { mass, material, .. } => Some((*mass, *material)),
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }
@@ -205,10 +210,24 @@ impl<'p> What<'p> {
         }
     }
 
+    /// Of a shot or a float, how far over the flies it sits, where it is said.
+    pub(super) const fn seat(&self) -> Option<Seat<'p>> {
+        match self {
+            Self::Shot { seat, .. } | Self::Float { seat, .. } => *seat,
+            Self::Section { .. }
+            | Self::Knot { .. }
+            | Self::Ring { .. }
+            | Self::Swivel { .. }
+            | Self::Dropper { .. }
+            | Self::Inline(_)
+            | Self::Point(_) => None,
+        }
+    }
+
     /// Of a float, its diameter and what it is made of.
     pub(super) const fn float(&self) -> Option<(Option<Fit<'p>>, Option<BlockId>)> {
         match self {
-            Self::Float { size, material } => Some((*size, *material)),
+            Self::Float { size, material, .. } => Some((*size, *material)),
             Self::Section { .. }
             | Self::Knot { .. }
             | Self::Ring { .. }

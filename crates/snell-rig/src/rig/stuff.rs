@@ -3,7 +3,7 @@
 use crate::blocks::{LineSize, Spool, constant, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::Take;
+use crate::keywords::{SAME, Take};
 use crate::lack::Outcome;
 use crate::project::BlockId;
 use crate::value::Value;
@@ -33,14 +33,23 @@ pub struct Stuff<'p> {
 }
 
 impl<'p> Stuff<'p> {
-    /// What the `of` of a line says.
-    pub(super) fn read(world: &World<'p>, faults: &Faults, given: &Given<'p>) -> Self {
+    /// What the `of` of a line says; `above` is what the piece above is made of.
+    pub(super) fn read(world: &World<'p>, faults: &Faults, given: &Given<'p>, above: Option<&Self>) -> Self {
         let within = |take| given.within(Joint::Of, take);
         let spool =
             within(Take::Name(BlockKind::Spool)).and_then(|fit| named(&world.names, fit, BlockKind::Spool));
         let mut stuff = match spool.and_then(|id| world.read(id).spool()) {
             Some(read) => Self::from_spool(spool, read),
-            None => Self::default(),
+            None => match (within(Take::Word(SAME)), above) {
+                (Some(_), Some(above)) => above.clone(),
+                (Some(same), None) => {
+                    let message = "there is no piece above that this could be the same as";
+                    let finding = Finding::fault(Code::PartUnattached, same.place(), message);
+                    faults.report(finding.help("write what it is made of"));
+                    Self::default()
+                }
+                (None, _) => Self::default(),
+            },
         };
         let own = |take| within(take).map(|fit| constant(faults, fit));
         if let Some(fit) = within(Take::LineSize) {

@@ -155,7 +155,14 @@ fn number(rest: &str) -> usize {
     if let Some(point) = rest[end..].chars().next().filter(|c| matches!(c, '.' | ',')) {
         let decimals = digits(end + point.len_utf8());
         if decimals > 0 {
-            return end + 1 + decimals;
+            let end = end + 1 + decimals;
+            // `11,7/100`
+            return end
+                + if is_hundredths(&rest[end..]) {
+                    "/100".len()
+                } else {
+                    0
+                };
         }
     }
     let spaces = rest[end..].len() - rest[end..].trim_start_matches(' ').len();
@@ -173,6 +180,12 @@ fn number(rest: &str) -> usize {
         end = mixed;
     }
     end
+}
+
+/// Whether a stroke and a hundred stand here, and no more of a number.
+fn is_hundredths(rest: &str) -> bool {
+    let behind = rest.strip_prefix("/100");
+    behind.is_some_and(|behind| !behind.starts_with(|next: char| next.is_ascii_digit()))
 }
 
 /// How long the word is: letters and digits, with hyphens and apostrophes between letters; or two letters for two words,
@@ -197,8 +210,17 @@ fn word(rest: &str) -> usize {
     rest.len()
 }
 
+/// Words that are cut short with a point.
+const SHORTENED: &[&str] = &["dbl.", "imp.", "impr."];
+
 /// How long two letters are that stand for two words, each with its point; the last may lack it.
 fn initials(rest: &str) -> Option<usize> {
+    if let Some(short) = SHORTENED.iter().find(|short| {
+        let begins = rest.get(..short.len());
+        begins.is_some_and(|begins| begins.eq_ignore_ascii_case(short))
+    }) {
+        return Some(short.len());
+    }
     let bytes = rest.as_bytes();
     let is_letter = |at: usize| bytes.get(at).is_some_and(u8::is_ascii_alphabetic);
     let is_point = |at: usize| bytes.get(at) == Some(&b'.');

@@ -1,10 +1,11 @@
 //! What a thing is called: runs of free words, of which the first is its name and the others are told in words.
 
 use super::item::{Item, Kind, LARGEST_BEAD};
+use super::items::FEWEST_SPOKEN;
 use super::phrases::{Says, plain};
 use super::place::{Piece, Result, Sorter, Unplaced};
 use super::slip;
-use super::trade::{ABBREVIATIONS, NUMBERS, Part, SMALL_WORDS};
+use super::trade::{ABBREVIATIONS, NUMBERS, Part, SENTENCE_WORDS, SMALL_WORDS};
 use crate::vocabulary::Joint;
 use snell_text::Span;
 
@@ -77,10 +78,6 @@ impl Sorter<'_> {
             if self.part == Part::Piece && run.clone().any(|at| counts(&at)) {
                 return Err(Unplaced::Other);
             }
-            let back = |at: &usize| slip::BACK.contains(&&*plain(self.items[*at].span.of(self.line)));
-            if let Some(at) = run.clone().find(back).filter(|_| self.part == Part::Piece) {
-                return Err(Unplaced::Asks(slip::back(self.line, self.items[at].span)));
-            }
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 let next = self.items.get(at + 1).and_then(Item::says);
                 // `pheasant tail wth copper wire`
@@ -95,7 +92,7 @@ impl Sorter<'_> {
                 if self.part.is_line_only() && next == Some(Says::Colour) {
                     slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
-                if !self.is_place(&run) {
+                if !self.is_place(&run) && !self.is_sentence(&run) {
                     slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
             }
@@ -152,6 +149,12 @@ impl Sorter<'_> {
         self.part == Part::Water && run.len() > 1 && run.clone().all(is_name)
     }
 
+    /// `tae hold it doon`: whether a run of words holds one that only sentences do.
+    fn is_sentence(&self, run: &std::ops::Range<usize>) -> bool {
+        let tells = |at: usize| SENTENCE_WORDS.contains(&&*plain(self.items[at].span.of(self.line)));
+        run.len() >= FEWEST_SPOKEN && run.clone().any(tells)
+    }
+
     /// A run without the small words that it begins with, which are no part of a name and are told in words.
     fn without_small_words(&mut self, mut run: std::ops::Range<usize>) -> std::ops::Range<usize> {
         if !self.part.is_called() || self.part == Part::Rod {
@@ -203,14 +206,11 @@ impl Sorter<'_> {
             let before = at.checked_sub(1).map(|before| &self.items[before]);
             before.is_some_and(|item| matches!(item.kind, Kind::Length(_)) || item.says() == Some(Says::Bead))
         };
-        match self.items[at].says() {
-            Some(Says::Colour) => self.part.is_called() && !self.part.is_line_only() && !of_bead(),
-            // `tungsten PT 2.8 mm`: a bead without another material is of this one.
-            Some(Says::Bead) => {
-                matches!(self.part, Part::Fly | Part::Dropper) && !of_bead() && self.bead_is_made()
-            }
-            _ => false,
-        }
+        let says = |says| self.items[at].says() == Some(says);
+        let colours = says(Says::Colour) && self.part.is_called() && !self.part.is_line_only();
+        // `tungsten PT 2.8 mm`: a bead without another material is of this one.
+        let makes_bead = says(Says::Bead) && self.part.is_fly() && self.bead_is_made();
+        (colours || makes_bead) && !of_bead()
     }
 
     /// Whether there is no bead, or two words say what it is made of.
@@ -230,11 +230,10 @@ impl Sorter<'_> {
                 || dry;
             (word && !self.used[at]).then_some(at + 1)
         };
-        let joins = match self.items.get(end)?.kind {
-            Kind::And => true,
-            Kind::Joining(joint) => joint == Joint::Of || self.part == Part::Water,
-            _ => false,
-        };
+        let kind = self.items.get(end)?.kind;
+        let is_water = self.part == Part::Water;
+        let joins =
+            kind == Kind::And || matches!(kind, Kind::Joining(joint) if joint == Joint::Of || is_water);
         if joins { is_word(end + 1) } else { is_word(end) }
     }
 }

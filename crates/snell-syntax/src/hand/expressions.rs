@@ -13,14 +13,18 @@ use snell_units::Dimension;
 /// Whether the grammar reads an expression here.
 pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
     tokens.iter().any(|token| {
-        token.kind == TokenKind::Dot && !parts_as_full_stop(token.span, atoms)
+        token.kind == TokenKind::Dot
+            && !parts_as_full_stop(token.span, atoms)
+            && !is_of_number(token.span, atoms)
             || token.kind == TokenKind::Open
                 && !holds_words(line, token.span, atoms)
                 && !stands_behind_unit(line, token.span, atoms)
+                && !tells_beside(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
                 && !parts_by_thickness(line, token.span, atoms)
+                && !joins_unit(line, token.span, atoms)
     })
 }
 
@@ -28,6 +32,12 @@ pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: b
 fn parts_as_full_stop(stop: Span, atoms: &[Atom]) -> bool {
     let at = atoms.iter().position(|atom| atom.span == stop);
     at.is_some_and(|at| is_full_stop(atoms, at))
+}
+
+/// `.009`: the point of a number.
+fn is_of_number(point: Span, atoms: &[Atom]) -> bool {
+    let mut numbers = atoms.iter().filter(|atom| atom.look == Look::Number);
+    numbers.any(|number| number.span.holds(point))
 }
 
 /// Whether a bracket holds nothing but words of the trade: `(silver)`.
@@ -88,7 +98,44 @@ fn parts_by_thickness(line: &str, sign: Span, atoms: &[Atom]) -> bool {
         && at > 0
         && is_length(at - 1)
         && behind
-        && is_length(at + 2)
+        && (is_length(at + 2) || is_thin(line, &atoms[at + 1]))
+}
+
+/// `.020` behind a length: so thin a figure is how thick line is, in inches or millimetres.
+fn is_thin(line: &str, number: &Atom) -> bool {
+    let written = number.span.of(line);
+    written.trim_start_matches('0').starts_with(['.', ','])
+}
+
+/// `10-pound`, `6-inch`: a hyphen between a number and its unit.
+fn joins_unit(line: &str, sign: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == sign) else {
+        return false;
+    };
+    let [before, hyphen, behind] = atoms.get(at.saturating_sub(1)..at + 2).unwrap_or_default() else {
+        return false;
+    };
+    before.look == Look::Number
+        && hyphen.glued
+        && behind.glued
+        && behind.look == Look::Word
+        && snell_units::known(behind.span.of(line)).is_some()
+}
+
+/// `.009 (2X)`, `dropper (top)`: a bracket apart from the word before it, in which nothing is computed.
+fn tells_beside(line: &str, open: Span, atoms: &[Atom]) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == open) else {
+        return false;
+    };
+    let inner = atoms[at + 1..]
+        .iter()
+        .take_while(|atom| atom.look != Look::Sign(')'));
+    let computes = |atom: &Atom| match atom.look {
+        Look::Sign(sign) => matches!(sign, '+' | '-' | '–' | '—' | '−' | '*' | '×' | '/' | '÷' | '('),
+        Look::Word => !atom.glued && ["times", "x"].contains(&&*plain(atom.span.of(line))),
+        Look::Number | Look::Text(_) => false,
+    };
+    !atoms[at].glued && !inner.clone().any(computes)
 }
 
 /// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.

@@ -26,6 +26,8 @@ pub(super) enum Kind {
     Count,
     /// A number without a unit.
     Bare,
+    /// How far a shot or a float sits over what lies lower, and over what, where that is said.
+    Seat(Option<&'static str>),
     Word(&'static Row),
     /// A word that the trade's table does not hold.
     Free,
@@ -67,6 +69,7 @@ impl Item {
             | Kind::Weight
             | Kind::Hook
             | Kind::Count
+            | Kind::Seat(_)
             | Kind::Word(_)
             | Kind::Text
             | Kind::And
@@ -87,6 +90,7 @@ impl Item {
             | Kind::Weight
             | Kind::Hook
             | Kind::Count
+            | Kind::Seat(_)
             | Kind::Bare => true,
             Kind::Word(_)
             | Kind::Text
@@ -111,6 +115,7 @@ impl Item {
             | Kind::Weight
             | Kind::Hook
             | Kind::Count
+            | Kind::Seat(_)
             | Kind::Bare
             | Kind::Free
             | Kind::Text

@@ -3,7 +3,7 @@
 use super::atoms::{Atom, Look};
 use super::item::{Item, Kind};
 use super::opening::is_full_stop;
-use super::phrases::{PHRASES, Row, Says, compound_colour};
+use super::phrases::{PHRASES, Row, Says, compound_colour, plain};
 use super::slip;
 use super::trade::{ABOUT, Part, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
@@ -284,6 +284,16 @@ impl<'a> Reader<'a> {
             self.push(Kind::Note, words, None);
             return Some(());
         }
+        // `left from the triple surgeon's knot`
+        if word == "from" && self.is_behind_knot() {
+            let article = usize::from(self.word(1).is_some_and(|next| matches!(&*next, "a" | "the")));
+            self.push(Kind::Joining(Joint::On), 1 + article, None);
+            return Some(());
+        }
+        if let Some(words) = self.tells_none(&word).or_else(|| self.counts_colours(&word)) {
+            self.push(Kind::Note, words, None);
+            return Some(());
+        }
         // `three turn surgeon` is a name of its own.
         if let Some(words) = self.turns().filter(|_| self.known().is_none()) {
             self.push(Kind::Note, words, None);
@@ -340,6 +350,10 @@ impl<'a> Reader<'a> {
         let with = word == "w" && self.sign(1, &['/']) && self.get(1)?.glued;
         match (&*word, joint(&word)) {
             ("and" | "plus", _) => self.push(Kind::And, 1, None),
+            // `pink n yellow`, `chartreuse over orange`
+            ("n" | "over", _) if self.parts_colours() => {
+                self.push(Kind::And, 1, Some("and".to_owned()));
+            }
             (_, Some(Joint::With)) if with => self.push(Kind::Joining(Joint::With), 2, None),
             // A word that stands close to a number is a misspelt unit.
             _ if self.is_behind_number() => return None,
@@ -353,6 +367,59 @@ impl<'a> Reader<'a> {
             _ => self.push(Kind::Free, 1, None),
         }
         Some(())
+    }
+
+    /// Whether the word here stands between two colours of a line.
+    fn parts_colours(&self) -> bool {
+        let behind = self.get(1).map(|atom| plain(self.of(atom)));
+        let rows = behind.and_then(|word| PHRASES.get(&*word)).into_iter().flatten();
+        self.part.is_line_only()
+            && self.found.last().and_then(Item::says) == Some(Says::Colour)
+            && rows.into_iter().any(|row| row.says == Says::Colour)
+    }
+
+    /// Whether the name of a knot follows, with an article or not.
+    fn is_behind_knot(&self) -> bool {
+        let article = usize::from(self.word(1).is_some_and(|next| matches!(&*next, "a" | "the")));
+        let behind = Self {
+            at: self.at + 1 + article,
+            found: Vec::new(),
+            in_bracket: true,
+            ..*self
+        };
+        behind.at < behind.atoms.len() && behind.known().is_some_and(|(row, _)| row.says == Says::Knot)
+    }
+
+    /// `no bead`, `without a tag`, `same knot`: how many words say what a fly or a piece is without, or has as another.
+    fn tells_none(&self, word: &str) -> Option<usize> {
+        let article = usize::from(
+            self.word(1)
+                .is_some_and(|next| matches!(&*next, "a" | "any" | "the")),
+        );
+        let next = self.word(1 + article)?;
+        let lacks = matches!(word, "no" | "without") && self.part.is_fly() && LACKED.contains(&&*next);
+        let refers = word == "same" && matches!(&*next, "knot" | "knots" | "again");
+        (lacks || refers && article == 0).then_some(2 + article)
+    }
+
+    /// `two colours`, `two-colour`, before the colours themselves or alone.
+    fn counts_colours(&self, word: &str) -> Option<usize> {
+        if !self.part.is_line_only() || self.known().is_some() {
+            return None;
+        }
+        let coloured = |word: &str| {
+            let stem = word.trim_end_matches("ed").trim_end_matches('s');
+            matches!(stem, "color" | "colour")
+        };
+        let counts = |word: &str| matches!(word, "two" | "three" | "bi" | "tri" | "2" | "3");
+        match word.split_once('-') {
+            Some((number, said)) => (counts(number) && coloured(said)).then_some(1),
+            None if counts(word) => self.word(1).filter(|next| coloured(next)).map(|_| 2),
+            None => ["bi", "tri"]
+                .iter()
+                .any(|count| word.strip_prefix(count).is_some_and(coloured))
+                .then_some(1),
+        }
     }
 
     /// `red-yellow` on a piece of line: two colours, and no shade of one.
@@ -383,6 +450,9 @@ impl<'a> Reader<'a> {
     }
 }
 
+/// What a fly is told to be without.
+const LACKED: &[&str] = &["bead", "beads", "beadhead", "tag", "weight", "lead", "flash"];
+
 /// `15 ft (4.5 m)`: the length before it in another unit, as near as people round.
 fn says_again(before: Option<&Item>, within: &[Item]) -> bool {
     const ROUNDED: f64 = 0.05;
@@ -399,7 +469,7 @@ fn says_again(before: Option<&Item>, within: &[Item]) -> bool {
 }
 
 /// A shorter phrase may be a value that has slipped.
-const FEWEST_SPOKEN: usize = 3;
+pub(super) const FEWEST_SPOKEN: usize = 3;
 
 impl Part {
     /// Whether it is a piece of line, or may say of what its tag is.

@@ -120,6 +120,7 @@ fn is_fine(said: &[Item]) -> bool {
         | Kind::Hook
         | Kind::Count
         | Kind::Bare
+        | Kind::Seat(_)
         | Kind::Word(_)
         | Kind::Free
         | Kind::Text

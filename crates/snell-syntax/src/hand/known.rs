@@ -11,11 +11,24 @@ use crate::words::fold;
 /// The most words that a row is written with.
 const LONGEST: usize = 6;
 
+/// `h16`, `sz14`: the size, which stands close to the word before it.
+fn size_in_one(word: &str) -> Option<&str> {
+    let digits = word.trim_start_matches(|letter: char| letter.is_alphabetic());
+    let said = &word[..word.len() - digits.len()];
+    let is_size = digits.len() == 2 && digits.parse::<u8>().is_ok_and(|size| size % 2 == 0 && size <= 28);
+    (is_size && ["h", "sz", "size", "hk", "hook", "nr"].contains(&said)).then_some(digits)
+}
+
 impl Reader<'_> {
     /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.
     pub(super) fn size_word(&mut self) -> Option<()> {
         if !matches!(self.part, Part::Fly | Part::Dropper | Part::Swivel) {
             return None;
+        }
+        let in_one = self.word(0).as_deref().and_then(size_in_one).map(str::to_owned);
+        if let Some(size) = in_one.filter(|_| self.part.is_fly()) {
+            self.push(Kind::Hook, 1, Some(format!("#{size}")));
+            return Some(());
         }
         let mut ahead = 0;
         while self.word(ahead).is_some_and(|word| SIZE_WORDS.contains(&&*word)) {
@@ -110,6 +123,10 @@ impl Reader<'_> {
     fn may_say(&self, says: Says, count: usize) -> bool {
         let last = self.found.last().map(|item| item.kind);
         match says {
+            // `dropper 6 in of the same`: elsewhere on a fly it points at who knows what.
+            Says::Line if self.part.is_fly() && self.word(count - 1).is_some_and(|word| word == "same") => {
+                last == Some(Kind::Joining(Joint::Of))
+            }
             Says::Knot if self.part == Part::Knot || self.in_bracket => true,
             Says::Knot => match last {
                 Some(Kind::Joining(joint)) => matches!(joint, Joint::On | Joint::With),
@@ -130,7 +147,21 @@ impl Reader<'_> {
                     Look::Number | Look::Text(_) => last.is_some(),
                 },
             },
-            _ => true,
+            Says::Line
+            | Says::Wire
+            | Says::Bead
+            | Says::Colour
+            | Says::Build
+            | Says::Fly
+            | Says::Slotted
+            | Says::Swivel
+            | Says::Which
+            | Says::Shot
+            | Says::Depth
+            | Says::Trim
+            | Says::Bend
+            | Says::Filler
+            | Says::OfReel => true,
         }
     }
 

@@ -19,6 +19,7 @@ mod place;
 mod plainly;
 mod quantity;
 mod remarks;
+mod seat;
 mod several;
 mod shot;
 mod slip;
@@ -150,8 +151,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Err(Unplaced::Other) => Hand::Strict,
         // A word may be a name of the file's own, which the strict reading knows.
         Err(Unplaced::Asks(_)) if form.is_some() && may_name(line, values, &opened) => Hand::Strict,
-        Err(Unplaced::Lacks(_)) if form.is_some() => Hand::Strict,
-        Err(Unplaced::Asks(slip) | Unplaced::Lacks(slip)) => Hand::Asks(slip),
+        Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
     }
 }
 
@@ -189,9 +189,8 @@ fn without_key(
     match keyless::part(line, atoms, within) {
         Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment, within) {
             Ok(strict) => Hand::Read(strict.written),
-            Err(Unplaced::Lacks(_)) if form.is_some() => Hand::Strict,
             Err(Unplaced::Other) => Hand::Strict,
-            Err(Unplaced::Asks(slip) | Unplaced::Lacks(slip)) => Hand::Asks(slip),
+            Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
         },
         Some(Unopened::Asks(slip)) => Hand::Asks(slip),
         None => Hand::Strict,
@@ -262,6 +261,7 @@ fn may_name(line: &str, values: &[Atom], opened: &Opened) -> bool {
         | item::Kind::Weight
         | item::Kind::Count
         | item::Kind::Bare
+        | item::Kind::Seat(_)
         | item::Kind::Free
         | item::Kind::Text
         | item::Kind::Joining(_)
@@ -325,6 +325,14 @@ fn whole(
     {
         return title::note(line, opened.span, values, comment);
     }
+    // `loop braided`: how the leader hangs on the line, and no knot that the table holds.
+    let names_knot = || {
+        let items = items::items(line, values, opened.part);
+        items.is_some_and(|items| items.iter().any(|item| item.says() == Some(phrases::Says::Knot)))
+    };
+    if plain(opened.span.of(line)) == "loop" && !names_knot() {
+        return title::note(line, opened.span, values, comment);
+    }
     // `fly: bob 6 in` has its key in two pieces.
     let is_key = |word: &str| key(word).is_some_and(|(key, _)| matches!(key, "dropper" | "point"));
     let torn = values
@@ -334,8 +342,8 @@ fn whole(
         return Err(Unplaced::Other);
     }
     let mut items = items::items(line, values, opened.part).ok_or(Unplaced::Other)?;
-    // `middle: size 12 red tag, 5 in`
-    if opened.key == "taper"
+    // `middle: size 12 red tag, 5 in`, `bottom hare's ear #14`
+    if (opened.key == "taper" || opened.part == Part::Bed)
         && let Some(of_fly) = items::items(line, values, Part::Dropper)
         && of_fly.iter().any(|item| item.kind == item::Kind::Hook)
     {
@@ -361,7 +369,13 @@ fn whole(
             return Ok(strict);
         }
     }
-    let mut placed = sorted(false)?;
+    let placed = sorted(false);
+    // `water high, dirty`: in words alone.
+    let has_figure = items.iter().any(item::Item::is_quantity);
+    if part == Part::Water && !has_figure && values.len() > 1 && matches!(placed, Err(Unplaced::Other)) {
+        return title::note(line, opened.span, values, comment);
+    }
+    let mut placed = placed?;
     write::called(line, key, opened.span, &mut placed);
     Ok(write::line(line, key, opened.span, placed, comment))
 }
@@ -376,11 +390,26 @@ fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str,
     };
     let word = plain(opened.span.of(line));
     let has_hook = items.iter().any(|item| item.kind == item::Kind::Hook);
+    let no_tag = |item: &item::Item| {
+        item.kind == item::Kind::Note
+            && ["no tag", "without tag", "without a tag"].contains(&&*plain(&item.strict))
+    };
+    let has_no_tag = has_hook && !long(LONGEST_BEAD) && items.iter().any(no_tag);
+    let says = |says: phrases::Says| items.iter().any(|item| item.says() == Some(says));
+    let has_stuff = |item: &item::Item| matches!(item.kind, item::Kind::X | item::Kind::Mass(_));
+    let is_line = long(LONGEST_BEAD)
+        && says(phrases::Says::Bend)
+        && (says(phrases::Says::Line) || items.iter().any(has_stuff));
     match (opened.key, &*word) {
         ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
+        // `dropper #14, no tag`
+        ("dropper", _) if has_no_tag => ("inline", Part::Fly),
+        // `drop 24 in 4X fluoro off the bend`: what hangs from a hook's bend is a piece of line.
+        ("dropper", _) if is_line && !has_hook => ("tippet", Part::Piece),
         ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
         // A fly that is named by its place and hangs on no tag is tied into the line.
         ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),
+        ("water", "bottom") if has_hook => ("point", Part::Fly),
         ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
         (key, _) => (key, opened.part),
     }

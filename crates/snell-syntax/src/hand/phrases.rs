@@ -124,10 +124,10 @@ const OWN: &[Row] = &[
 
     row(Which, "mean", &["mean"]),
     row(Which, "surface", &["surface", "at the surface"]),
-    row(Bed, "sand", &["sand", "sandy", "silt", "mud"]),
-    row(Bed, "gravel", &["gravel", "pebble", "pebbles"]),
-    row(Bed, "cobble", &["cobble", "cobbles", "stone", "stones", "freestone"]),
-    row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "bedrock"]),
+    row(Bed, "sand", &["sand", "sandy", "silt", "silty", "mud", "muddy"]),
+    row(Bed, "gravel", &["gravel", "gravelly", "pebble", "pebbles", "pebbly"]),
+    row(Bed, "cobble", &["cobble", "cobbles", "stone", "stones", "stony", "freestone"]),
+    row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "rocky", "bedrock"]),
     row(Bed, "weed", &["weed", "weeds", "weed bed", "weed beds"]),
 
     // At the surface. Source: common practice, no source.
@@ -143,6 +143,12 @@ const OWN: &[Row] = &[
     row(Depth, "0.4 m to 0.5 m", &["knee deep"]),
     row(Depth, "0.6 m to 0.8 m", &["thigh deep"]),
     row(Depth, "0.9 m to 1.1 m", &["waist deep"]),
+    row(Depth, "0.1 m to 0.5 m", &["ankle to knee deep"]),
+    row(Depth, "0.25 m to 0.5 m", &["shin to knee deep", "calf to knee deep"]),
+    row(Depth, "0.25 m to 0.8 m", &["shin to thigh deep"]),
+    row(Depth, "0.4 m to 0.8 m", &["knee to thigh deep"]),
+    row(Depth, "0.4 m to 1.1 m", &["knee to waist deep"]),
+    row(Depth, "0.6 m to 1.1 m", &["thigh to waist deep"]),
 
     row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
 
@@ -166,6 +172,41 @@ const OWN: &[Row] = &[
 
 /// What is often spelt so, or comes from a neighbour's language; it is read, and never offered.
 pub(super) const OTHERWISE: &[Row] = &[
+    row(
+        Line,
+        "same",
+        &[
+            "same",
+            "the same",
+            "same stuff",
+            "the same stuff",
+            "same line",
+            "the same line",
+            "same again",
+            "ditto",
+        ],
+    ),
+    row(Line, "mono", &["monofil"]),
+    row(
+        Knot,
+        "double-surgeon",
+        &[
+            "dbl surgeon",
+            "dbl surgeons",
+            "dbl surgeon's",
+            "dbl. surgeon",
+            "dbl. surgeons",
+            "dbl. surgeon's",
+            "dbl surgeon's knot",
+        ],
+    ),
+    row(Knot, "double-uni", &["dbl uni", "dbl. uni"]),
+    row(
+        Knot,
+        "improved-clinch",
+        &["imp clinch", "impr clinch", "imp. clinch", "impr. clinch"],
+    ),
+    row(Colour, "chartreuse", &["chart"]),
     row(Line, "fluoro", &["flouro", "floro", "fluro"]),
     row(
         Line,

@@ -38,8 +38,6 @@ pub(super) enum Unplaced {
     /// It is for the strict reading to say what is wrong.
     Other,
     Asks(Slip),
-    /// A length is left out: asked for where the strict reading makes nothing of the line.
-    Lacks(Slip),
 }
 
 pub(super) type Result<T> = std::result::Result<T, Unplaced>;
@@ -112,10 +110,10 @@ impl<'a> Sorter<'a> {
             if self.used[at] || is_glue || is_filler {
                 continue;
             }
-            match item.kind {
-                Kind::Note => self.note(item.span),
-                _ => return Err(self.twice(at)),
+            if item.kind != Kind::Note {
+                return Err(self.twice(at));
             }
+            self.note(item.span);
         }
         self.placed.clauses.retain(|clause| !clause.pieces.is_empty());
         // What stands before the first joining word comes first; clauses come in the order in which they are written.
@@ -174,7 +172,21 @@ impl<'a> Sorter<'a> {
                     && !sides.iter().flatten().any(|side| says_bead(side))
                     && !self.is_bare_bead(at)
             }
-            _ => false,
+            Kind::Word(_)
+            | Kind::Length(_)
+            | Kind::X
+            | Kind::Hundredths
+            | Kind::Mass(_)
+            | Kind::Speed
+            | Kind::Temperature
+            | Kind::Weight
+            | Kind::Hook
+            | Kind::Count
+            | Kind::Seat(_)
+            | Kind::Bare
+            | Kind::Text
+            | Kind::Note
+            | Kind::Comma => false,
         }
     }
 
@@ -312,7 +324,10 @@ impl Part {
             Joint::Of | Joint::With | Joint::As => true,
             Joint::On => !matches!(self, Self::Rod),
             Joint::Off | Joint::To => !matches!(self, Self::Water | Self::Bed | Self::Rod),
-            Joint::At => matches!(self, Self::Water | Self::Piece | Self::Line),
+            Joint::At => matches!(
+                self,
+                Self::Water | Self::Piece | Self::Line | Self::Float | Self::Shot
+            ),
             Joint::Over => matches!(self, Self::Water | Self::Bed),
             Joint::After | Joint::Because => false,
         }

@@ -3,7 +3,7 @@
 use super::atoms::Look;
 use super::item::Kind;
 use super::items::Reader;
-use super::phrases::{Says, TRADE};
+use super::phrases::{Says, TRADE, plain};
 use super::trade::Part;
 use crate::number::number;
 use snell_units::Dimension;
@@ -100,10 +100,28 @@ impl Reader<'_> {
         if self.part == Part::Shot && self.counts_shot() {
             return self.push_count();
         }
-        // `12 wraps of lead`
+        // `12 wraps of lead`, `5 turns a side`
         let wraps = |word: String| matches!(&*word, "wraps" | "turns" | "wrap" | "turn");
-        if self.part.is_fly() && self.word(1).is_some_and(wraps) {
+        if (self.part.is_fly() || self.part.is_line()) && self.word(1).is_some_and(wraps) {
             return self.push_place();
+        }
+        // `10 ft for line 2`
+        if self.part == Part::Rod
+            && self.found.last().is_some_and(|last| last.kind == Kind::Free)
+            && self.value(0).is_some_and(|weight| weight <= 15.0)
+            && self.unit(1).is_none()
+            && self
+                .at
+                .checked_sub(1)
+                .is_some_and(|before| plain(self.of(self.atoms[before])) == "line")
+        {
+            self.found.pop();
+            if self.found.last().is_some_and(|last| last.kind == Kind::Free) {
+                self.found.pop();
+            }
+            let weight = format!("#{}", self.of(self.atoms[self.at]));
+            self.push(Kind::Weight, 1, Some(weight));
+            return Some(());
         }
         // `6:4`: where a rod without a reel bends.
         let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
@@ -121,8 +139,19 @@ impl Reader<'_> {
             self.push(first.0, count, Some(first.1));
             return Some(());
         }
-        if matches!(first.0, Kind::Length(_)) && self.is_place(count) {
-            return self.push_place();
+        if matches!(first.0, Kind::Length(_)) {
+            if let Some(done) = self.seat(&first.1, count) {
+                return Some(done);
+            }
+            if self.is_place(count) {
+                return self.push_place();
+            }
+        }
+        // `2 colors orange/white`
+        let counts_colours = |word: String| COUNTED.contains(&&*word);
+        if self.part.is_line_only() && first.0 == Kind::Bare && self.word(count).is_some_and(counts_colours) {
+            self.push(Kind::Note, count + 1, None);
+            return Some(());
         }
         // `4-wt`
         let is_weight = |word: String| matches!(&*word, "wt" | "weight");
@@ -161,7 +190,7 @@ impl Reader<'_> {
         let next = self.word(ahead + 1);
 
         // `5X`, `2/0X`
-        if next.as_deref() == Some("x") && glued(ahead + 1) {
+        if next.as_deref() == Some("x") && glued(ahead + 1) && self.part != Part::Shot {
             if glued(ahead + 2) && self.is_number(ahead + 2) {
                 return None;
             }
@@ -189,8 +218,11 @@ impl Reader<'_> {
         }
         // `12/100`
         if let Some(hundredths) = written.strip_suffix("/100").filter(|_| self.part.is_line()) {
-            let value: f64 = hundredths.parse().ok()?;
-            return Some(((Kind::Hundredths, format!("{} mm", value / 100.0)), 1));
+            let value: f64 = hundredths.replace(',', ".").parse().ok()?;
+            return Some((
+                (Kind::Hundredths, format!("{} mm", (value * 1e3).round() / 1e5)),
+                1,
+            ));
         }
         // `16s`, a hook of that size.
         if self.part.is_fly() && next.as_deref() == Some("s") && glued(ahead + 1) && written.len() == 2 {
@@ -198,6 +230,17 @@ impl Reader<'_> {
         }
         if let Some(unit) = self.unit(ahead + 1) {
             return self.with_unit(ahead, &unit);
+        }
+        // `10-pound nylon`, `a 6-inch tag`
+        if glued(ahead + 1)
+            && glued(ahead + 2)
+            && self.sign(ahead + 1, &['-', '\u{2010}', '\u{2011}'])
+            && let Some(unit) = self.unit(ahead + 2)
+            && unit.atoms == 1
+            && unit.plain.len() > 1
+        {
+            let (kind, atoms) = self.with_unit_behind_hyphen(ahead, &unit)?;
+            return Some((kind, atoms));
         }
         let value = self.value(ahead)?;
         let decimal = written.contains(['.', ',']);
@@ -233,6 +276,18 @@ impl Reader<'_> {
             return Some(((Kind::Weight, format!("#{written}")), 1));
         }
         Some(((Kind::Bare, written.to_owned()), 1))
+    }
+
+    /// The same where a hyphen parts the number from its unit.
+    fn with_unit_behind_hyphen(&self, ahead: usize, unit: &Unit) -> Option<((Kind, String), usize)> {
+        let si = self.value(ahead)? * unit.factor;
+        let strict = format!("{} {}", self.of(self.get(ahead)?), unit.plain);
+        let kind = match unit.dimension {
+            Dimension::LENGTH => Kind::Length(si),
+            Dimension::MASS | Dimension::FORCE => Kind::Mass(si),
+            _ => return None,
+        };
+        Some(((kind, strict), 3))
     }
 
     fn with_unit(&self, ahead: usize, unit: &Unit) -> Option<((Kind, String), usize)> {
@@ -290,6 +345,9 @@ impl Reader<'_> {
         Some(((kind, strict), atoms))
     }
 }
+
+/// What a number counts that is told by words of its own.
+const COUNTED: &[&str] = &["color", "colors", "colour", "colours"];
 
 /// What a speed is told by in words.
 const PER: &[(&[&str], &str)] = &[(&["second", "sec", "s"], "s"), (&["hour", "hr", "h"], "h")];

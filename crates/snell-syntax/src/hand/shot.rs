@@ -6,9 +6,17 @@ use super::items::Reader;
 use super::phrases::{Row, Says, TRADE};
 use super::trade::{NUMBERS, Part, SIZE_WORDS};
 
+/// Words behind which stands what a shot or a float lies beside.
+const PLACED: &[&str] = &["above", "below", "from", "up", "under", "off", "over"];
+
 impl Reader<'_> {
     /// `no. 4`, `x 2`, `x2`
     pub(super) fn of_shot(&mut self, word: &str) -> Option<()> {
+        // `right above the tippet knot`
+        let near = matches!(word, "right" | "just" | "directly" | "close" | "tight");
+        if near && self.word(1).is_some_and(|next| PLACED.contains(&&*next)) {
+            return self.push_place();
+        }
         if word == "x" && self.is_number(1) {
             return self.times(1);
         }
@@ -77,7 +85,7 @@ impl Reader<'_> {
         let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
         sits && self
             .word(ahead)
-            .is_some_and(|word| ["above", "apart", "below", "from", "up", "under", "off"].contains(&&*word))
+            .is_some_and(|word| PLACED.contains(&&*word) || word == "apart")
     }
 
     pub(super) fn push_place(&mut self) -> Option<()> {

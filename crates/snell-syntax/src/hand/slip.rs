@@ -1,7 +1,9 @@
 //! What is asked back: a word that is nearly one of the table, and values that can be read in two ways.
 
 use super::phrases::{Says, TRADE};
-use super::trade::{ABBREVIATIONS, KEYS, METHODS, PATTERN_WORDS, Part, REEL_WORDS, SHADES, WATER_WORDS};
+use super::trade::{
+    ABBREVIATIONS, FLOAT_WORDS, KEYS, METHODS, PATTERN_WORDS, Part, REEL_WORDS, SHADES, WATER_WORDS,
+};
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
@@ -66,8 +68,19 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
     let names: &[&str] = match part {
         Part::Water | Part::Bed => WATER_WORDS,
         Part::Line => REEL_WORDS,
-        part if part.is_fly() => PATTERN_WORDS,
-        _ => &[],
+        Part::Float => FLOAT_WORDS,
+        Part::Dropper | Part::Fly => PATTERN_WORDS,
+        Part::Piece
+        | Part::Ring
+        | Part::Swivel
+        | Part::Shot
+        | Part::Knot
+        | Part::Method
+        | Part::Rod
+        | Part::Note
+        | Part::Catch
+        | Part::Day
+        | Part::Outing => &[],
     };
     if names.contains(&&*word) {
         return Ok(());
@@ -313,50 +326,6 @@ pub(super) fn which_piece(said: Span) -> Slip {
     )
     .help("write which one before it: `tippet`, `butt`, `taper`, `leader` or `sighter`")
     .offer("write `tippet`", Span::empty(said.start), "tippet ")
-}
-
-/// A piece of line without its length.
-pub(super) fn length(line: &str) -> Slip {
-    let said = line.trim();
-    let start = line.len() - line.trim_start().len();
-    let key = said.split([' ', ':', '\t']).next().unwrap_or(said);
-    Slip::new(
-        Code::ReadTwoWays,
-        Span::from(start..start + said.len()),
-        format!("how long is this `{key}`?"),
-    )
-    .help(format!("measure it, and write its length first: `{key} 20 in`"))
-}
-
-/// A dropper whose tag has no length.
-pub(super) fn tag(line: &str, hook: Span) -> Slip {
-    let size = hook.of(line);
-    let is_bare = size.starts_with(|letter: char| letter.is_ascii_digit());
-    let fly = if is_bare {
-        format!("#{size}")
-    } else {
-        size.to_owned()
-    };
-    Slip::new(
-        Code::ReadTwoWays,
-        hook,
-        format!("how long is the tag that the `{fly}` hangs on?"),
-    )
-    .help(format!("write its length before the fly: `dropper 6 in with {fly}`, or `inline {fly}` for a fly without a tag"))
-}
-
-/// Words that point back at another line.
-pub(super) const BACK: &[&str] = &["same", "ditto", "idem"];
-
-/// A piece of line that is told by another's.
-pub(super) fn back(line: &str, span: Span) -> Slip {
-    let word = span.of(line);
-    Slip::new(
-        Code::ReadTwoWays,
-        span,
-        format!("`{word}` does not say on this line what the piece is."),
-    )
-    .help("write what it is made of once more: `tippet 20 in of 5X fluoro`")
 }
 
 /// A leader that thins toward its tip, and is cut there.

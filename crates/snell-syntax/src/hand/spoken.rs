@@ -3,6 +3,7 @@
 use super::atoms::Look;
 use super::item::Kind;
 use super::items::Reader;
+use super::phrases::{PHRASES, Says, plain};
 use super::trade::{NUMBERS, Part, joint};
 use snell_units::Dimension;
 
@@ -17,6 +18,10 @@ const WHERE: &[&str] = &[
     "straight",
     "down",
     "up",
+    "for",
+    "off",
+    "at",
+    "along",
 ];
 
 /// What pieces and flies lie between.
@@ -38,13 +43,24 @@ const PLACES: &[&str] = &[
     "swivel",
     "line",
     "reel",
+    "bob",
+    "tail",
     "start",
 ];
+
+/// Words that begin a remark which goes on to the end of its phrase: `from the packet`, `between boulders`.
+const PROSE: &[&str] = &["from", "between", "along", "under", "until", "because"];
+
+/// A shorter remark may be a value that has slipped.
+const FEWEST_PROSE: usize = 2;
 
 impl Reader<'_> {
     /// How many atoms from here on say where something lies: `from ring to dropper`, `to the first dropper`.
     pub(super) fn aside(&self, word: &str) -> Option<usize> {
-        let takes = matches!(self.part, Part::Piece | Part::Dropper | Part::Fly);
+        let takes = matches!(
+            self.part,
+            Part::Piece | Part::Line | Part::Dropper | Part::Fly | Part::Float | Part::Water
+        );
         if !takes || self.found.is_empty() || self.known().is_some() {
             return None;
         }
@@ -57,7 +73,18 @@ impl Reader<'_> {
         let length = rest.iter().position(end).unwrap_or(rest.len());
         let is_place = (1..length).any(|at| self.word(at).is_some_and(|word| PLACES.contains(&&*word)));
         let begins = WHERE.contains(&word) || joint(word).is_some_and(|joint| joint.word() == "to");
-        (begins && is_place).then_some(length)
+        let is_prose = PROSE.contains(&word) && length >= FEWEST_PROSE && !self.tells(length);
+        (begins && is_place || is_prose).then_some(length)
+    }
+
+    /// Whether one of so many atoms from here on is a value of the line.
+    fn tells(&self, length: usize) -> bool {
+        (0..length).any(|ahead| {
+            let word = self.get(ahead).map(|atom| plain(self.of(atom)));
+            let rows = word.and_then(|word| PHRASES.get(&*word)).into_iter().flatten();
+            rows.into_iter()
+                .any(|row| self.part.takes(row.says) && row.says != Says::Bed)
+        })
     }
 
     /// `two feet`, `half a metre`, `a foot and a half`, `two and a half feet`
@@ -99,6 +126,22 @@ impl Reader<'_> {
             }
         };
         let factor = snell_units::known(&unit)?.factor;
+        // `half a metre to 1.2 m`
+        if self.part == Part::Water
+            && word(atoms).as_deref() == Some("to")
+            && let Some(((Kind::Length(deep), deeper), more)) = self.single(atoms + 1)
+            && deep > value * factor
+        {
+            let spread = format!("{value} {unit} to {deeper}");
+            self.push(Kind::Length(deep), atoms + 1 + more, Some(spread));
+            return Some(());
+        }
+        if let Some(done) = self.seat(&format!("{value} {unit}"), atoms) {
+            return Some(done);
+        }
+        if self.is_place(atoms) {
+            return self.push_place();
+        }
         self.push(
             Kind::Length(value * factor),
             atoms,

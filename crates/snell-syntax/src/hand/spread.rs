@@ -38,6 +38,9 @@ impl Reader<'_> {
         if self.word(ahead).is_some_and(|word| matches!(&*word, "to" | "à")) {
             return Some(Between::To);
         }
+        if self.word(ahead).as_deref() == Some("down") && self.word(ahead + 1).as_deref() == Some("to") {
+            return Some(Between::Arrow(2));
+        }
         let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
         if self.sign(ahead, &['-', '–', '—', '=']) && self.sign(ahead + 1, &['>']) && glued(ahead + 1) {
             return Some(Between::Arrow(2));

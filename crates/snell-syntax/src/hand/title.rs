@@ -5,7 +5,7 @@ use super::opening;
 use super::phrases::plain;
 use super::place::Unplaced;
 use super::slip;
-use super::trade::{BROAD_METHODS, METHODS};
+use super::trade::{BROAD_METHODS, METHODS, NUMBERS};
 use super::write::{Strict, Writer, Written};
 use crate::vocabulary::{BlockKind, Link, is_joining};
 use crate::words::fold;
@@ -169,7 +169,9 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     let narrow = named.iter().any(|found| !found.broad);
     let said_by: Vec<Span> = named.iter().map(|found| found.span).collect();
     named.retain(|found| !narrow || !found.broad);
-    let &Named { method, span, .. } = named.first().ok_or(Unplaced::Other)?;
+    let Some(&Named { method, span, .. }) = named.first() else {
+        return in_words(line, key, values, comment);
+    };
     if let Some(other) = named.iter().find(|other| other.method != method) {
         let (one, two) = (span.of(line), other.span.of(line));
         let slip = crate::faults::Slip::new(
@@ -203,8 +205,15 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
         )));
     }
     // `dry droper` is no dry fly.
-    for atom in values.iter().filter(|atom| atom.look == Look::Word) {
-        slip::check_method(line, atom.span).map_err(Unplaced::Asks)?;
+    for phrase in values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|'))) {
+        // What goes on for long is told in words.
+        let own = phrase.iter().any(|atom| span.holds(atom.span));
+        if !own && phrase.len() > LONGEST_NAME {
+            continue;
+        }
+        for atom in phrase.iter().filter(|atom| atom.look == Look::Word) {
+            slip::check_method(line, atom.span).map_err(Unplaced::Asks)?;
+        }
     }
     let mut writer = Writer::default();
     writer.add("method", key);
@@ -216,6 +225,28 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     let note = comment.map(|comment| comment.of(line).to_owned());
     Ok(writer.done(note.as_slice(), false))
 }
+
+/// `slow pull off the drift`: a way to fish that the table does not hold, told in words.
+fn in_words(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
+    let words = values.iter().filter(|atom| atom.look == Look::Word);
+    if words.clone().count() < FEWEST_WORDS {
+        return Err(Unplaced::Other);
+    }
+    let counts = |atom: &&Atom| {
+        let word = plain(atom.span.of(line));
+        NUMBERS.iter().any(|(written, _)| written.contains(&&*word))
+    };
+    for atom in words.filter(|atom| !counts(atom)) {
+        slip::check_method(line, atom.span).map_err(Unplaced::Asks)?;
+    }
+    note(line, key, values, comment)
+}
+
+/// A single word is a method's name that has slipped.
+const FEWEST_WORDS: usize = 2;
+
+/// The most words that a method's name is taken to have.
+const LONGEST_NAME: usize = 3;
 
 /// Shorter words are of no one method.
 const SHORT: usize = 3;

@@ -78,10 +78,10 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip", "flyline", "shooting head", "running line", "level line", "euro line", "nymph line", "floating line", "intermediate line", "sinking line", "floating fly line", "sink tip line"]),
     ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
         "dropper fly", "third dropper", "bob", "bob fly", "bobfly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
-    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly", "bottom nymph", "point nymph", "last fly", "pointfly"]),
-    ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "trailer fly", "trailing fly", "streamer", "lure", "first fly", "second fly", "first nymph", "second nymph", "top nymph", "lead fly", "dry", "dry fly"]),
+    ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly", "bottom nymph", "bottom bug", "btm fly", "btm bug", "btm nymph", "point nymph", "last fly", "pointfly"]),
+    ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "trailer fly", "trailing fly", "streamer", "lure", "first fly", "second fly", "first nymph", "second nymph", "top nymph", "top bug", "bug", "lead fly", "dry", "dry fly"]),
     ("inline", Part::Fly, &["inline", "in line"]),
-    ("float", Part::Float, &["float", "indicator", "strike indicator", "yarn indicator", "foam indicator", "wool indicator", "bobber", "bung"]),
+    ("float", Part::Float, &["float", "indicator", "indi", "indy", "strike indicator", "yarn indicator", "foam indicator", "wool indicator", "bobber", "bung"]),
     ("ring", Part::Ring, &["ring", "tippet ring", "leader ring", "micro ring", "rig ring"]),
     ("swivel", Part::Swivel, &["swivel"]),
     ("shot", Part::Shot, &["shot", "shots", "split shot", "putty", "tungsten putty"]),
@@ -219,7 +219,22 @@ pub(super) const PATTERN_WORDS: &[&str] = &[
     "hares", "hare's", "hawthorn", "head", "hopper", "klinkhamer", "leech", "legs", "mayfly", "midge", "mite", "nymph", "palmer", "parachute",
     "partridge", "peeping", "perdigon", "perdigón", "pheasant", "pupa", "quill", "ribbed", "scud", "sedge", "shrimp", "snipe", "soft", "spider", "spinner",
     "sink", "sinking", "light", "dark", "pale", "bread", "cone", "conehead", "rib", "post", "wing", "wings", "body", "thread", "silk", "dubbing", "elk", "deer", "hair", "feather", "minnow", "lure", "blob", "booby", "prawn", "cricket", "cicada", "snail", "coachman", "duster", "cahill", "blood", "popper", "mink", "grass", "rook", "perch", "dust", "rusty", "beard", "crown", "navy", "golden", "ember", "glue", "lengths", "droppers", "floatant", "line", "sow", "crayfish", "baitfish", "sculpin", "clouser", "bugger", "squirmy", "stonefly", "stimulator", "streamer", "tag", "tail", "thorax", "walt's", "wet", "winged", "woolly", "worm", "zebra", "bead",
-    "badger", "blae", "bloody", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
+    "double", "treble", "single", "badger", "blae", "bloody", "butcher", "diawl", "bach", "peter", "cats", "whisker", "wire", "wired", "ribbing", "style", "lake", "loch", "lough", "stillwater", "still", "pool", "pocket", "deep", "wave", "yarn", "wood", "cork", "damsel", "sparkle", "bomber", "hot", "spot", "collar",
+];
+
+/// Words that floats are called by.
+pub(super) const FLOAT_WORDS: &[&str] = &[
+    "bung",
+    "indicator",
+    "bobber",
+    "float",
+    "yarn",
+    "wool",
+    "cork",
+    "balsa",
+    "putty",
+    "pinch",
+    "thingy",
 ];
 
 /// Words that waters are called by.
@@ -246,6 +261,11 @@ pub(super) const WATER_WORDS: &[&str] = &[
     "wave",
     "canal",
     "shallow",
+    "skinny",
+    "thin",
+    "calm",
+    "dirty",
+    "brisk",
     "clear",
     "coloured",
     "low",
@@ -375,6 +395,9 @@ pub(super) const SMALL_WORDS: &[&str] = &[
     "coiled",
     "curly",
     "greased",
+    "degreased",
+    "again",
+    "left",
 ];
 
 /// Words before a hook's size.
@@ -409,7 +432,7 @@ pub(super) const FISH_TALK: &[&str] = &[
 #[rustfmt::skip]
 pub(super) const SENTENCE_WORDS: &[&str] = &[
     "are", "be", "because", "been", "but", "can", "can't", "could", "did", "didn't", "do", "does", "doesn't", "don't", "had", "has", "have",
-    "he", "her", "his", "how", "if", "is", "it", "it's", "me", "my", "never", "not", "our", "she", "should", "so", "their", "them", "they",
+    "he", "her", "his", "how", "if", "is", "it", "it's", "me", "must", "my", "never", "not", "our", "she", "should", "so", "their", "them", "they",
     "this", "til", "till", "until", "very", "was", "we", "were", "what", "when", "which", "while", "who", "will", "won't", "would", "you", "your",
 ];
 

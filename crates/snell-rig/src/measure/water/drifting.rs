@@ -5,7 +5,7 @@
 //! the tippet stays in the air; if it is not, the flies ride as it allows.
 
 use super::overhead;
-use super::tackle::{Rigged, carried_by, rigged};
+use super::tackle::{Carrier, Rigged, Under, carried_by, rigged};
 use super::usual::{metres, usual};
 use crate::assumed::Usual;
 use crate::evaluation::{Evaluation, State};
@@ -80,14 +80,20 @@ fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Drifting, Lack> {
     }
     let (stream, mut from) = super::stream::of_rig(evaluation)?;
     let carried = carried_by(evaluation);
-    let first = carried.unwrap_or_else(|| length::under_sighter(evaluation));
-    let line = length::along(evaluation, first, evaluation.rig.chain.end())?;
+    let under = match carried {
+        Some(carrier) => Under::below(evaluation, carrier)?,
+        None => Under::from(length::under_sighter(evaluation)),
+    };
+    let line = match carried {
+        Some(Carrier::Float(float)) => length::float_to_point(evaluation, float)?,
+        Some(Carrier::Fly(_)) | None => length::along(evaluation, under.first, evaluation.rig.chain.end())?,
+    };
     let tip = match carried {
         Some(_) => None,
-        None => tip_that_leads(evaluation, first)?,
+        None => tip_that_leads(evaluation, under.first)?,
     };
     let above = tip.as_ref().map_or_else(Vec::new, |(_, above)| above.clone());
-    let Rigged { tackle, things } = rigged(evaluation, first, above)?;
+    let Rigged { tackle, things } = rigged(evaluation, &under, above)?;
     let told = |none| lack(evaluation, &things, none);
     let mut whole = Rig {
         tackle,
@@ -180,7 +186,7 @@ fn blown(whole: &Rig) -> Result<Lead, NoDrift> {
 /// What leads the rig: the speed that it says, what it hangs from, the leader, or nothing.
 fn lead(
     evaluation: &Evaluation<'_, '_>,
-    carried: Option<SectionId>,
+    carried: Option<Carrier>,
     tip: Option<Reach>,
     stream: &Stream,
 ) -> Result<Lead, Lack> {
@@ -193,9 +199,9 @@ fn lead(
         });
     }
     match carried {
-        Some(first) => Ok(Lead::Float(super::float::carrier(
+        Some(carrier) => Ok(Lead::Float(super::float::carrier(
             evaluation,
-            first,
+            carrier,
             &stream.fluid,
         )?)),
         None => Ok(tip.map_or(Lead::Free, Lead::Reach)),

@@ -1,35 +1,31 @@
 //! The float or the dry fly that a rig hangs from, as the water meets it.
 
+use super::tackle::Carrier;
 use super::usual::metres;
 use crate::evaluation::Evaluation;
 use crate::lack::Lack;
 use crate::measure::tied;
 use crate::missing::{Missing, Of, Unsaid};
-use crate::thing::{FlyId, SectionId, Thing};
+use crate::thing::{FloatId, FlyId, Thing};
 use snell_water::{Float, Fluid};
 use uom::si::f64::{Mass, MassDensity};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
-/// What carries a rig whose first piece under water is this one.
+/// What carries a rig.
 pub(super) fn carrier(
     evaluation: &Evaluation<'_, '_>,
-    first: SectionId,
+    carrier: Carrier,
     fluid: &Fluid,
 ) -> Result<Float, Lack> {
-    let chain = &evaluation.rig.chain;
-    let dry = chain
-        .flies()
-        .rfind(|(id, on)| on.place == first && evaluation.rig.rides_afloat(*id));
-    match dry {
-        Some((id, _)) => dry_fly(evaluation, id, fluid),
-        None => ball(evaluation, first, fluid),
+    match carrier {
+        Carrier::Fly(id) => dry_fly(evaluation, id, fluid),
+        Carrier::Float(id) => ball(evaluation, id, fluid),
     }
 }
 
-fn ball(evaluation: &Evaluation<'_, '_>, first: SectionId, fluid: &Fluid) -> Result<Float, Lack> {
-    let float = evaluation.rig.chain.floats().rfind(|float| float.place == first);
-    let float = float.ok_or(Lack::Faulty)?;
+fn ball(evaluation: &Evaluation<'_, '_>, id: FloatId, fluid: &Fluid) -> Result<Float, Lack> {
+    let float = evaluation.rig.chain.float(id);
     let lacks = |what| Lack::from(Missing::new(what).of(Of::Float).at(float.part.place()));
     let across = match float.size {
         Some(fit) => evaluation.value(fit)?.si(),

@@ -25,7 +25,7 @@ pub use drifting::{Drifting, drifting};
 pub use sinking::{DOWN, Sinking, sinking, sinking_of};
 pub use spread::depths_between;
 pub use stream::{bed_grain, stream};
-pub use tackle::carried_by;
+pub use tackle::{Carrier, carried_by};
 
 pub(super) use air::{beyond_tip, draws_in, greatest_wind, sag, sag_pull};
 pub(super) use body::{parts_sink, sinks, wet_weight};

@@ -6,12 +6,12 @@
 use super::body::{dressed, shot, swivel};
 use super::usual::metres;
 use crate::assumed::{Assumed, Taken, Usual};
-use crate::evaluation::Evaluation;
+use crate::evaluation::{Evaluation, Sits};
 use crate::lack::Lack;
 use crate::measure::section;
 use crate::missing::{Missing, Of, Unsaid};
 use crate::rig::{FlyAt, Stuff};
-use crate::thing::{FlyId, SectionId, Thing};
+use crate::thing::{FloatId, FlyId, SectionId, Thing};
 use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
 use snell_water::{Fly, Hung, Strand, Tackle};
@@ -30,12 +30,77 @@ pub(super) struct Rigged {
     pub things: Vec<Thing>,
 }
 
-/// The first piece below the float or the lowest fly that floats, where the rig hangs from one.
-pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<SectionId> {
+/// What a rig hangs from that floats.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Carrier {
+    /// A float.
+    Float(FloatId),
+    /// A dry fly.
+    Fly(FlyId),
+}
+
+/// The float or the lowest fly that floats, where the rig hangs from one.
+pub fn carried_by(evaluation: &Evaluation<'_, '_>) -> Option<Carrier> {
     let chain = &evaluation.rig.chain;
-    let float = chain.floats().next_back().map(|float| float.place);
+    let float = chain.floats().next_back();
     let dry = chain.flies().rfind(|(id, _)| afloat(evaluation, *id));
-    float.max(dry.map(|(_, fly)| fly.place))
+    match (float, dry) {
+        (Some(float), Some((_, fly))) if chain.float(float).place > fly.place => Some(Carrier::Float(float)),
+        (_, Some((id, _))) => Some(Carrier::Fly(id)),
+        (float, None) => float.map(Carrier::Float),
+    }
+}
+
+/// The line of a rig that may be under water.
+#[derive(Debug, Clone)]
+pub(super) struct Under {
+    /// Its first piece.
+    pub first: SectionId,
+    /// How much of that piece, in metres; nothing where all of it.
+    pub of_first: Option<f64>,
+}
+
+impl Under {
+    /// All that lies below what carries the rig.
+    pub(super) fn below(evaluation: &Evaluation<'_, '_>, carrier: Carrier) -> Result<Self, Lack> {
+        match carrier {
+            Carrier::Fly(id) => Ok(Self::from(evaluation.rig.chain.fly(id).place)),
+            Carrier::Float(id) => {
+                let sits = evaluation.float_sits(id)?;
+                Ok(Self {
+                    first: sits.piece,
+                    of_first: sits.below,
+                })
+            }
+        }
+    }
+
+    /// All from the upper end of a piece down.
+    pub(super) const fn from(first: SectionId) -> Self {
+        Self {
+            first,
+            of_first: None,
+        }
+    }
+
+    /// Whether the upper end of a piece lies in it.
+    fn holds(&self, place: SectionId) -> bool {
+        place > self.first || place == self.first && self.of_first.is_none()
+    }
+
+    /// Whether what lies so far up on a piece does.
+    fn reaches(&self, sits: &Sits, below: f64) -> bool {
+        let cut = self.of_first.filter(|_| sits.piece == self.first);
+        sits.piece >= self.first && cut.is_none_or(|of_first| below <= of_first)
+    }
+
+    /// How long a piece is, as far as it lies in it.
+    fn length_of(&self, evaluation: &Evaluation<'_, '_>, id: SectionId) -> Result<f64, Lack> {
+        match self.of_first.filter(|_| id == self.first) {
+            Some(length) => Ok(length),
+            None => Ok(evaluation.section_length(id)?.si()),
+        }
+    }
 }
 
 /// Whether a fly rides on the surface; told as assumed where it does not say so itself.
@@ -55,7 +120,7 @@ fn afloat(evaluation: &Evaluation<'_, '_>, id: FlyId) -> bool {
 /// piece.
 pub(super) fn rigged(
     evaluation: &Evaluation<'_, '_>,
-    first: SectionId,
+    under: &Under,
     higher: Vec<Strand>,
 ) -> Result<Rigged, Lack> {
     let chain = &evaluation.rig.chain;
@@ -66,38 +131,46 @@ pub(super) fn rigged(
     let mut strands = Vec::new();
     let mut above: FxHashMap<SectionId, f64> = FxHashMap::default();
     let mut length = 0.0;
-    for id in first.down_to(chain.end()).rev() {
-        strands.push(strand(evaluation, id)?);
-        length += evaluation.section_length(id)?.si();
+    for id in under.first.down_to(chain.end()).rev() {
+        let own = under.length_of(evaluation, id)?;
+        strands.push(open_strand(evaluation, id, own)?);
+        length += own;
         above.insert(id, length);
     }
     strands.extend(higher);
     let (fly, _) = dressed(evaluation, point)?;
     let mut hangs = Vec::new();
     let mut hang = |thing, fly: Fly, place, tag| {
-        let above_point = metres(above.get(&place).copied().unwrap_or_default());
         let hung = Hung {
             fly,
-            above_point,
+            above_point: metres(place),
             tag,
         };
         hangs.push((thing, hung));
     };
+    let at = |place: SectionId| above.get(&place).copied().unwrap_or_default();
     for (id, on) in chain.flies() {
-        if !afloat(evaluation, id) && id != point && on.place >= first {
+        if !afloat(evaluation, id) && id != point && under.holds(on.place) {
             let tag = tag(evaluation, id)?;
-            hang(Thing::Fly(id), dressed(evaluation, id)?.0, on.place, tag);
+            hang(Thing::Fly(id), dressed(evaluation, id)?.0, at(on.place), tag);
         }
     }
     for id in chain.shots() {
-        let place = chain.shot(id).place;
-        if place >= first {
-            hang(Thing::Shot(id), shot(evaluation, id)?, place, None);
+        let sits = evaluation.shot_sits(id)?;
+        match sits.below {
+            None if under.holds(sits.piece) => {
+                hang(Thing::Shot(id), shot(evaluation, id)?, at(sits.piece), None);
+            }
+            Some(below) if under.reaches(&sits, below) => {
+                let place = at(sits.piece.below()) + below;
+                hang(Thing::Shot(id), shot(evaluation, id)?, place, None);
+            }
+            None | Some(_) => {}
         }
     }
-    for id in chain.joins().filter(|id| id.lower() >= first) {
+    for id in chain.joins().filter(|id| under.holds(id.lower())) {
         if let Some(swivel) = swivel(evaluation, id)? {
-            hang(Thing::Join(id), swivel, id.lower(), None);
+            hang(Thing::Join(id), swivel, at(id.lower()), None);
         }
     }
     hangs.sort_by(|(_, a), (_, b)| a.above_point.value.total_cmp(&b.above_point.value));

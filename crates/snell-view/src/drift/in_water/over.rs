@@ -8,7 +8,7 @@ use snell_picture::drifting::{Afloat, Air, Dry, Led, Over, Piece};
 use snell_picture::scene::MarkKind;
 use snell_rig::fit::Fit;
 use snell_rig::keywords::{SectionRole, Take};
-use snell_rig::measure::{self, Drifting, Thing};
+use snell_rig::measure::{self, Carrier, Drifting, Thing};
 
 impl<'p> Teller<'_, '_, 'p> {
     /// What hangs higher up the line than the surface.
@@ -25,27 +25,23 @@ impl<'p> Teller<'_, '_, 'p> {
 
     pub(super) fn over(&self, state: &Drifting) -> Over {
         let chain = &self.evaluation.rig.chain;
-        let Some(place) = measure::carried_by(self.evaluation) else {
-            return Over::Led(self.led(state));
-        };
-        if let Some(float) = chain.floats().find(|float| float.place == place) {
-            let own = float.part.given.all(None, Take::Colour);
-            let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
-            return Over::Afloat(Afloat {
-                name: "float".to_owned(),
-                kind: MarkKind::Float,
-                colour: colours::of_words(&own).first().copied(),
-            });
+        match measure::carried_by(self.evaluation) {
+            None => Over::Led(self.led(state)),
+            Some(Carrier::Float(id)) => {
+                let own = chain.float(id).part.given.all(None, Take::Colour);
+                let own: Vec<&str> = own.map(|fit| fit.line.written(fit.expr.span)).collect();
+                Over::Afloat(Afloat {
+                    name: "float".to_owned(),
+                    kind: MarkKind::Float,
+                    colour: colours::of_words(&own).first().copied(),
+                })
+            }
+            Some(Carrier::Fly(id)) => Over::Afloat(Afloat {
+                name: chain.fly_name(id),
+                kind: MarkKind::FloatingFly,
+                colour: None,
+            }),
         }
-        let rig = self.evaluation.rig;
-        let mut flies = chain.flies();
-        let dry = flies.rfind(|(id, fly)| fly.place == place && rig.rides_afloat(*id));
-        let name = dry.map_or_else(String::new, |(id, _)| chain.fly_name(id));
-        Over::Afloat(Afloat {
-            name,
-            kind: MarkKind::FloatingFly,
-            colour: None,
-        })
     }
 
     fn led(&self, state: &Drifting) -> Led {

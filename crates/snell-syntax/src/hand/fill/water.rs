@@ -1,0 +1,92 @@
+//! The places of a water and of a rod.
+
+use crate::hand::item::{Item, Kind};
+use crate::hand::phrases::Says;
+use crate::hand::place::{Piece, Result, Sorter, Unplaced};
+use crate::hand::slip;
+use crate::vocabulary::Joint;
+
+impl Sorter<'_> {
+    pub(in crate::hand) fn water(&mut self) -> Result<()> {
+        // `1 to 1.5 ft/s, 3 ft`: the first figure may as well be the depth's.
+        let (first, rest) = self.items.split_first().ok_or(Unplaced::Other)?;
+        let is_length = |item: &Item| matches!(item.kind, Kind::Length(_));
+        if first.kind == Kind::Speed && first.strict.contains(" to ") && rest.iter().any(is_length) {
+            return Err(Unplaced::Other);
+        }
+        let mut depth: Vec<Piece> = Vec::new();
+        depth.extend(self.free_word());
+        depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        // `knee deep`: the word stays beside the figures that stand for it.
+        let measured = !depth.is_empty();
+        if let Some(said) = self.word(Says::Depth) {
+            self.note(said.span);
+            if !measured {
+                depth.push(said);
+            }
+        }
+        depth.extend(self.one(|item| item.kind == Kind::Temperature));
+        let measured = self.one(|item| item.kind == Kind::Speed);
+        let mut paces: Vec<&Item> = self
+            .items
+            .iter()
+            .filter(|item| item.says() == Some(Says::Pace))
+            .collect();
+        let speed = match (measured, paces.as_slice()) {
+            (None, [first, second, ..]) => {
+                return Err(Unplaced::Asks(slip::two_readings(
+                    self.line,
+                    first.span,
+                    second.span,
+                )));
+            }
+            (None, [pace]) => Some(Piece {
+                strict: pace.strict.clone(),
+                span: pace.span,
+            }),
+            (measured, _) => measured,
+        };
+        // The word stays beside the figures that stand for it.
+        let words = paces.drain(..).map(|pace| Piece {
+            strict: pace.span.of(self.line).to_owned(),
+            span: pace.span,
+        });
+        let words: Vec<Piece> = words.collect();
+        self.placed.notes.extend(words);
+        self.take(|item| item.says() == Some(Says::Pace));
+        let bed = self.word(Says::Bed);
+        // A second bed is told in words.
+        let beds = self.words(Says::Bed);
+        if let Some(last) = beds.last() {
+            let first = bed.as_ref().map_or(last.span, |bed| bed.span);
+            if self.placed.name.is_none() {
+                self.placed.name = Some(Piece {
+                    strict: first.to(last.span).of(self.line).to_owned(),
+                    span: first.to(last.span),
+                });
+            } else {
+                self.placed.notes.extend(beds);
+            }
+        }
+        if depth.is_empty() && speed.is_none() && bed.is_none() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, depth);
+        let which = speed.as_ref().and_then(|_| self.word(Says::Which));
+        self.clause(Some(Joint::At), speed.into_iter().chain(which).collect());
+        self.clause(Some(Joint::Over), bed.into_iter().collect());
+        Ok(())
+    }
+
+    pub(in crate::hand) fn rod(&mut self) -> Result<()> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        pieces.extend(self.free_word());
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
+        pieces.extend(self.one(|item| matches!(item.kind, Kind::Weight | Kind::Hook)));
+        if pieces.is_empty() {
+            return Err(Unplaced::Other);
+        }
+        self.clause(None, pieces);
+        Ok(())
+    }
+}
