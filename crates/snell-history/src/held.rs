@@ -55,6 +55,7 @@ pub(super) fn meet<'c>(
             brought: false,
         }));
     }
+    called_by_others(&mut met, &mut gone, others);
     swapped(&mut met, &mut gone);
     for one in met.iter_mut().filter(|one| one.before.is_none()) {
         one.before = gone.named(one.path, &one.card).and_then(|at| gone.take(at));
@@ -159,6 +160,25 @@ impl Gone {
 
     fn rest(self) -> Vec<(PathBuf, Held)> {
         self.all.into_iter().flatten().collect()
+    }
+}
+
+/// A merge takes a rig just as another parent has it, which goes by another name in the first one: its name comes from
+/// there as well, also where a third rig had it.
+fn called_by_others(met: &mut [Met<'_>], gone: &mut Gone, others: &[&Files]) {
+    for one in met.iter_mut().filter(|one| one.before.is_none()) {
+        let name = folded(&one.card);
+        let theirs = others.iter().find_map(|files| {
+            let mut held = files.get(one.path)?.iter();
+            held.find(|held| folded(&held.card) == name && same_parts(&one.card, &held.card))
+        });
+        one.before = theirs.and_then(|theirs| {
+            let at = gone.all.iter().position(|there| {
+                let held = there.as_ref().map(|(_, held)| held);
+                held.is_some_and(|held| held.thread == theirs.thread && folded(&held.card) != name)
+            });
+            gone.take(at?)
+        });
     }
 }
 

@@ -222,3 +222,9 @@ fn what_is_told_of_random_histories_is_what_checkouts_show() {
         holds(seed, if many.is_some() { 1 } else { 6 });
     }
 }
+
+/// There a branch swaps two names, and is merged while the line cannot be read.
+#[test]
+fn names_that_a_branch_gave_come_with_its_rigs() {
+    holds(42, 1);
+}
