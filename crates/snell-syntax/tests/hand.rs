@@ -75,6 +75,19 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
             "taper 12 in of 2X 0.009 in nylon on blood \"soft\"",
         ),
         ("tippet some 6X", "tippet of 6X // some"),
+        ("rod 10'6 #2", "rod 10 ft 6 in #2"),
+        (
+            "tippet 70 cm, fluorocarbon 0.8 go (0.148 mm)",
+            "tippet 70 cm of 0.148 mm fluorocarbon // 0.8 go",
+        ),
+        (
+            "tippet 18\" 3lb nylon, water knot, leave the long end for the dropper",
+            "tippet 18 in of 3 lb nylon on water-knot // leave the long end for the dropper",
+        ),
+        (
+            "point Perdigon, #18, 2.0 mm tungsten, silver",
+            "point #18 2.0 mm tungsten silver \"Perdigon\"",
+        ),
         (
             "butt 16 feet of 10-pound monofilament",
             "butt 16 ft of 10 lb monofilament",

@@ -96,7 +96,9 @@ impl Sorter<'_> {
                     slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
             }
-            if only && word_alone {
+            // What has a hook of its own is no fly of the file's.
+            let has_hook = self.part.is_fly() && self.items.iter().any(|item| item.kind == Kind::Hook);
+            if only && word_alone && !has_hook {
                 // It is placed with the values.
                 self.placed.has_free_word = true;
                 continue;

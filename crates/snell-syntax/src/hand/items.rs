@@ -5,7 +5,7 @@ use super::item::{Item, Kind};
 use super::opening::is_full_stop;
 use super::phrases::{PHRASES, Row, Says, compound_colour, plain};
 use super::slip;
-use super::trade::{ABOUT, Part, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
+use super::trade::{ABOUT, NUMBERS, Part, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -256,7 +256,12 @@ impl<'a> Reader<'a> {
                 .is_some_and(|word| SENTENCE_WORDS.contains(&&*word) && word != "not")
         });
         let are_words = rest[..length].iter().all(is_word);
-        (begins && length >= FEWEST_SPOKEN && are_words && is_told).then_some(length)
+        // `leave the long end for the dropper`: of a piece of line nobody tells so much by a name.
+        let is_long = self.part.is_line_only()
+            && length >= LONG_REMARK
+            && !self.tells(length)
+            && (0..length).all(|at| self.word(at).is_none_or(|word| !counts(&word)));
+        (begins && length >= FEWEST_SPOKEN && are_words && (is_told || is_long)).then_some(length)
     }
 
     fn words(&mut self) -> Option<()> {
@@ -351,7 +356,7 @@ impl<'a> Reader<'a> {
         match (&*word, joint(&word)) {
             ("and" | "plus", _) => self.push(Kind::And, 1, None),
             // `pink n yellow`, `chartreuse over orange`
-            ("n" | "over", _) if self.parts_colours() => {
+            ("n" | "over" | "then", _) if self.parts_colours() => {
                 self.push(Kind::And, 1, Some("and".to_owned()));
             }
             (_, Some(Joint::With)) if with => self.push(Kind::Joining(Joint::With), 2, None),
@@ -467,6 +472,16 @@ fn says_again(before: Option<&Item>, within: &[Item]) -> bool {
     let said = before.and_then(length).zip(length(only));
     said.is_some_and(|(said, again)| (said - again).abs() <= ROUNDED * said)
 }
+
+/// Whether a word is a number.
+fn counts(word: &str) -> bool {
+    NUMBERS
+        .iter()
+        .any(|(written, count)| *count > 1 && written.contains(&word))
+}
+
+/// So long a phrase is a remark.
+const LONG_REMARK: usize = 4;
 
 /// A shorter phrase may be a value that has slipped.
 pub(super) const FEWEST_SPOKEN: usize = 3;

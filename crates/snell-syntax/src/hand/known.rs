@@ -9,7 +9,7 @@ use crate::vocabulary::Joint;
 use crate::words::fold;
 
 /// The most words that a row is written with.
-const LONGEST: usize = 6;
+const LONGEST: usize = 7;
 
 /// `h16`, `sz14`: the size, which stands close to the word before it.
 fn size_in_one(word: &str) -> Option<&str> {

@@ -163,7 +163,7 @@ const OWN: &[Row] = &[
     row(Shot, "0.1", &["no 6", "number 6"]),
     row(Shot, "0.06", &["no 8", "number 8"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "in the hook bend of the dry", "in the hook bend", "in the bend", "hook bend", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
     row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
     row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shots", "tied", "tied to the eye", "to the eye", "knot", "test", "breaking strain", "bs", "b.s", "b.s.", "tip", "hook", "bead", "beads", "bead head", "beadhead", "bh", "between", "dia", "diameter", "total"]),
     row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),

@@ -134,6 +134,9 @@ impl Reader<'_> {
             self.push(Kind::Free, 2, None);
             return Some(());
         }
+        if let Some(done) = self.rod_in_feet() {
+            return Some(done);
+        }
         let (first, count) = self.single(0)?;
         if matches!(first.0, Kind::Hook | Kind::Count) {
             self.push(first.0, count, Some(first.1));
@@ -146,6 +149,11 @@ impl Reader<'_> {
             if self.is_place(count) {
                 return self.push_place();
             }
+        }
+        // `0.8 go (0.148 mm)`: how thick line is by numbers that are told beside it.
+        if self.part.is_line() && self.word(1).as_deref() == Some("go") {
+            self.push(Kind::Note, 2, None);
+            return Some(());
         }
         // `2 colors orange/white`
         let counts_colours = |word: String| COUNTED.contains(&&*word);
@@ -165,6 +173,20 @@ impl Reader<'_> {
             return Some(());
         }
         self.alone_or_spread(first, count)
+    }
+
+    /// `10'6`, as rods are sold: the inches have no mark of their own.
+    fn rod_in_feet(&mut self) -> Option<()> {
+        let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
+        let is_rod = self.part == Part::Rod && self.sign(1, &['\'', '’', '′']) && glued(1) && glued(2);
+        let inches = self.value(2).filter(|inches| is_rod && *inches < 12.0)?;
+        if glued(3) {
+            return None;
+        }
+        let feet = self.value(0)?;
+        let strict = format!("{feet} ft {inches} in");
+        self.push(Kind::Length(feet.mul_add(12.0, inches) * 0.0254), 3, Some(strict));
+        Some(())
     }
 
     /// Whether a bead's material stands so far ahead.

@@ -78,12 +78,13 @@ impl Reader<'_> {
     }
 
     /// Whether one of so many atoms from here on is a value of the line.
-    fn tells(&self, length: usize) -> bool {
+    pub(super) fn tells(&self, length: usize) -> bool {
         (0..length).any(|ahead| {
             let word = self.get(ahead).map(|atom| plain(self.of(atom)));
             let rows = word.and_then(|word| PHRASES.get(&*word)).into_iter().flatten();
-            rows.into_iter()
-                .any(|row| self.part.takes(row.says) && row.says != Says::Bed)
+            rows.into_iter().any(|row| {
+                self.part.takes(row.says) && !matches!(row.says, Says::Bed | Says::Extent | Says::Filler)
+            })
         })
     }
 

@@ -98,6 +98,7 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
 
 /// What a line within a rig may open with besides: it says of the water what `water` may say, too.
 pub(super) const RIG_KEYS: &[(&str, Part, &[&str])] = &[
+    ("fly", Part::Fly, &["top"]),
     (
         "water",
         Part::Water,
@@ -396,12 +397,17 @@ pub(super) const SMALL_WORDS: &[&str] = &[
     "curly",
     "greased",
     "degreased",
+    "other",
+    "free",
+    "set",
     "again",
     "left",
 ];
 
 /// Words before a hook's size.
-pub(super) const SIZE_WORDS: &[&str] = &["size", "sz", "no", "h", "n", "nr", "nº", "number", "hook", "hk"];
+pub(super) const SIZE_WORDS: &[&str] = &[
+    "size", "sz", "no", "h", "n", "nr", "gr", "nº", "number", "hook", "hk",
+];
 
 /// Fish by their usual names, each for one of them, and what a count of them goes by; of `fish` nobody says which. A
 /// line may begin with how many of them were caught.
