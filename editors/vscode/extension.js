@@ -3,20 +3,14 @@
 const { commands, window, workspace } = require('vscode');
 const { LanguageClient } = require('vscode-languageclient/node');
 const { homedir } = require('os');
+const { OfServer } = require('./preview/of-server');
 const { Preview } = require('./preview/preview');
 const { found } = require('./program');
-
-const LANGUAGES = ['rig', 'markdown'];
+const { LANGUAGES, holdsRigs } = require('./rigs');
 
 /** @type {LanguageClient | undefined} */
 let client;
 let failed = false;
-
-/** A page of Markdown counts once it has a fence tagged `rig`: most pages have none, and need no program. */
-function holdsRigs(document) {
-  if (document.languageId === 'rig') return true;
-  return document.languageId === 'markdown' && /^[\s>]*(?:[-*+]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*rig\b/im.test(document.getText());
-}
 
 /** What the user's settings name as the program; empty where they leave it to the extension. */
 const wanted = () => workspace.getConfiguration('snell').get('path') ?? '';
@@ -100,7 +94,7 @@ async function running() {
 
 exports.activate = async context => {
   extension = context.extensionPath;
-  const preview = new Preview(context.extensionUri, running, holdsRigs);
+  const preview = new Preview(context.extensionUri, new OfServer(running), holdsRigs);
   context.subscriptions.push(
     commands.registerCommand('snell.restart', restart),
     commands.registerCommand('snell.preview', () => preview.open()),

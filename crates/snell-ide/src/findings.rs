@@ -3,7 +3,7 @@
 
 use super::walk::ASKED;
 use snell_analysis::{Notebook, Stop};
-use snell_finding::Finding;
+use snell_finding::{Edit, Finding};
 use snell_text::Span;
 
 /// What is found in the asked text, without the mends that rules propose; nothing if it was stopped.
@@ -26,6 +26,25 @@ pub fn found_near(notebook: &Notebook, near: Span) -> Vec<Finding> {
     let mut found = with_markers(notebook, found);
     found.retain(touches);
     found
+}
+
+/// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
+/// left to be taken alone.
+pub fn all_sure(findings: &[Finding]) -> Vec<Edit> {
+    let mut edits: Vec<Edit> = Vec::new();
+    for finding in findings.iter().filter(|finding| finding.code.known().is_some()) {
+        let [fix] = finding.fixes.as_slice() else { continue };
+        let apart = |edit: &Edit| {
+            edits.iter().all(|other| {
+                let (one, other) = (edit.place, other.place);
+                one.text != other.text || one.span.end < other.span.start || other.span.end < one.span.start
+            })
+        };
+        if fix.sure && fix.edits.iter().all(apart) {
+            edits.extend(fix.edits.iter().cloned());
+        }
+    }
+    edits
 }
 
 /// With what is wrong with the markers of a page.

@@ -3,7 +3,9 @@
 
 use schemars::JsonSchema;
 use snell_view::{Report, ShownRigs};
-use snell_web::{Change, Found, Hovered, Judged, Look, Offer, Word};
+use snell_web::{
+    Beside, Change, Changed, Found, Hovered, Judged, Look, Noted, Offer, Outlined, Stretch, Total, Word,
+};
 
 /// One field an answer, by the name of what is asked.
 #[derive(JsonSchema)]
@@ -18,6 +20,19 @@ struct Answers {
     words: Vec<Word>,
     slide: Option<Change>,
     ways: Vec<Found>,
+    findings: Vec<Noted>,
+    missing: Vec<String>,
+    look_around: Look,
+    judge_around: Judged,
+    tidy: Vec<Change>,
+    mend: Vec<Change>,
+    hints: Vec<Beside>,
+    totals: Vec<Total>,
+    outline: Vec<Outlined>,
+    definition: Option<Stretch>,
+    places: Vec<Stretch>,
+    changeable: Stretch,
+    rename: Vec<Changed>,
 }
 
 fn main() -> Result<(), serde_json::Error> {

@@ -127,3 +127,71 @@ pub struct Word {
     /// `keyword`, `opener`, `given`, `name`, `number`, `unit`, `text` or `comment`.
     pub paint: &'static str,
 }
+
+/// A stretch of one of the files.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Stretch {
+    pub file: String,
+    pub from: u32,
+    pub to: u32,
+}
+
+/// A finding as an editor tells it beside its text.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Noted {
+    /// The name of the rule or fault.
+    pub rule: String,
+    /// `fault`, `caution` or `advice`.
+    pub level: &'static str,
+    /// The message, with note and help behind it, a line each.
+    pub message: String,
+    pub from: u32,
+    pub to: u32,
+    pub elsewhere: Vec<Elsewhere>,
+}
+
+/// Another place that a finding is about.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Elsewhere {
+    #[serde(flatten)]
+    pub at: Stretch,
+    pub text: String,
+}
+
+/// A change in one of the files.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Changed {
+    #[serde(flatten)]
+    pub at: Stretch,
+    pub insert: String,
+}
+
+/// What is told beside a place, and what that is.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Beside {
+    pub at: u32,
+    pub text: String,
+    pub about: &'static str,
+}
+
+/// What a rig comes to, told above it.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Total {
+    pub from: u32,
+    pub to: u32,
+    pub text: String,
+}
+
+/// A block of a file, or a part of a rig.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Outlined {
+    pub name: String,
+    pub detail: String,
+    /// Whether it is a part of a rig.
+    pub part: bool,
+    pub from: u32,
+    pub to: u32,
+    pub name_from: u32,
+    pub name_to: u32,
+    pub parts: Vec<Outlined>,
+}

@@ -16,6 +16,15 @@ fn below_top(path: &Path) -> PathBuf {
     without_turns(&Path::new(TOP).join(path))
 }
 
+/// The name by which the page knows the file of a path.
+#[cfg(feature = "editor")]
+pub fn name(path: &Path) -> String {
+    path.strip_prefix(TOP)
+        .unwrap_or(path)
+        .to_string_lossy()
+        .into_owned()
+}
+
 impl Files {
     /// Puts a text there, or its next state; whether that changed anything.
     pub fn put(&mut self, name: &str, text: &str) -> bool {
@@ -25,6 +34,12 @@ impl Files {
         }
         self.0.insert(path, text.into());
         true
+    }
+
+    /// All names.
+    #[cfg(feature = "editor")]
+    pub fn names(&self) -> impl Iterator<Item = String> {
+        self.0.keys().map(|path| name(path))
     }
 
     pub fn remove(&mut self, name: &str) {

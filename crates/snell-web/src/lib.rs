@@ -7,11 +7,16 @@
 mod answers;
 #[cfg(feature = "bank")]
 mod bank;
+#[cfg(feature = "editor")]
+mod editor;
 mod files;
 mod page;
 
 #[cfg(target_arch = "wasm32")]
 mod module;
 
-pub use answers::{Change, Found, Hovered, Judged, Look, Offer, Rig, Slider, Way, Word};
+pub use answers::{
+    Beside, Change, Changed, Elsewhere, Found, Hovered, Judged, Look, Noted, Offer, Outlined, Rig, Slider,
+    Stretch, Total, Way, Word,
+};
 pub use page::{Page, Refused};

@@ -86,3 +86,59 @@ impl Rigs {
         told(self.0.fit(file, rig, depth, speed))
     }
 }
+
+#[cfg(feature = "editor")]
+#[wasm_bindgen]
+impl Rigs {
+    pub fn findings(&mut self, file: &str) -> Told {
+        told(self.0.findings(file))
+    }
+
+    pub fn missing(&mut self, file: &str) -> Told {
+        told(self.0.missing(file))
+    }
+
+    pub fn look_around(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.look_around(file, at))
+    }
+
+    pub fn judge_around(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.judge_around(file, at))
+    }
+
+    pub fn tidy(&mut self, file: &str) -> Told {
+        told(self.0.tidy(file))
+    }
+
+    pub fn mend(&mut self, file: &str) -> Told {
+        told(self.0.mend(file))
+    }
+
+    pub fn hints(&mut self, file: &str, from: u32, to: u32) -> Told {
+        told(self.0.hints(file, from, to))
+    }
+
+    pub fn totals(&mut self, file: &str) -> Told {
+        told(self.0.totals(file))
+    }
+
+    pub fn outline(&mut self, file: &str) -> Told {
+        told(self.0.outline(file))
+    }
+
+    pub fn definition(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.definition(file, at))
+    }
+
+    pub fn places(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.places(file, at))
+    }
+
+    pub fn changeable(&mut self, file: &str, at: u32) -> Told {
+        told(self.0.changeable(file, at))
+    }
+
+    pub fn rename(&mut self, file: &str, at: u32, new: &str) -> Told {
+        told(self.0.rename(file, at, new))
+    }
+}

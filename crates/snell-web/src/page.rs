@@ -12,7 +12,7 @@ use std::path::PathBuf;
 use std::rc::Rc;
 
 /// The file that is asked about is the first of its notebook.
-const ASKED: TextId = TextId(0);
+pub(crate) const ASKED: TextId = TextId(0);
 
 /// Why there is no answer, in words for people.
 pub type Refused = String;
@@ -30,8 +30,8 @@ pub struct Page {
 }
 
 /// One file of a page as it is asked.
-struct Asking {
-    notebook: Rc<Notebook>,
+pub(crate) struct Asking {
+    pub(crate) notebook: Rc<Notebook>,
     utf16: Utf16,
 }
 
@@ -60,7 +60,22 @@ impl Page {
         Ok(notebook)
     }
 
-    fn ask(&mut self, file: &str) -> Result<Asking, Refused> {
+    /// A notebook of all files, the asked one first; refused where one of them cannot be read.
+    #[cfg(feature = "editor")]
+    pub(crate) fn whole(&self, file: &str) -> Result<Notebook, Refused> {
+        let others = self.files.names().filter(|name| name != file);
+        let paths: Vec<PathBuf> = std::iter::once(file.to_owned())
+            .chain(others)
+            .map(PathBuf::from)
+            .collect();
+        let (notebook, left_out) = self.analysis.of_those_that_can_be_read(&paths, &self.files);
+        match left_out.first() {
+            Some((path, unread)) => Err(format!("`{}` is not read: {unread}", path.display())),
+            None => Ok(notebook),
+        }
+    }
+
+    pub(crate) fn ask(&mut self, file: &str) -> Result<Asking, Refused> {
         let notebook = self.notebook(file)?;
         let text = notebook.document(ASKED).map_or("", |document| &document.text);
         let utf16 = Utf16::new(text);
@@ -73,7 +88,7 @@ impl Page {
     /// There is no such file.
     pub fn look(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
         let asking = self.ask(file)?;
-        told(&asking.look(rig, within))
+        told(&asking.look(asking.which(rig, within)))
     }
 
     /// What a card says of the same rig once it is worked out.
@@ -82,7 +97,7 @@ impl Page {
     /// There is no such file.
     pub fn judge(&mut self, file: &str, rig: Option<&str>, within: (u32, u32)) -> Told {
         let asking = self.ask(file)?;
-        told(&asking.judge(rig, within))
+        told(&asking.judge(asking.which(rig, within)))
     }
 
     /// What the word at a place means; `null` where nothing is to be told.
@@ -147,7 +162,7 @@ impl Page {
     /// There is no such file.
     pub fn slide(&mut self, file: &str, from: u32, to: u32, value: f64) -> Told {
         let asking = self.ask(file)?;
-        let place = Span::new(asking.byte(from), asking.byte(to.max(from)));
+        let place = asking.span(from, to);
         let edit = snell_ide::slid(&asking.notebook, place, value);
         told(&edit.map(|edit| asking.change(&edit)))
     }
@@ -158,7 +173,7 @@ impl Page {
     /// There is no such file.
     pub fn ways(&mut self, file: &str, from: u32, to: u32) -> Told {
         let asking = self.ask(file)?;
-        let place = Span::new(asking.byte(from), asking.byte(to.max(from)));
+        let place = asking.span(from, to);
         let near = snell_ide::found_near(&asking.notebook, place);
         told(
             &near
@@ -176,26 +191,31 @@ impl Asking {
             .map_or("", |document| &document.text)
     }
 
-    fn byte(&self, unit: u32) -> u32 {
+    pub(crate) fn byte(&self, unit: u32) -> u32 {
         self.utf16.byte(self.text(), unit)
     }
 
-    fn units(&self, span: Span) -> (u32, u32) {
+    pub(crate) fn span(&self, from: u32, to: u32) -> Span {
+        Span::new(self.byte(from), self.byte(to.max(from)))
+    }
+
+    pub(crate) fn units(&self, span: Span) -> (u32, u32) {
         (self.utf16.unit(span.start), self.utf16.unit(span.end))
     }
 
-    fn chosen(&self, wanted: Option<&str>, within: (u32, u32)) -> Option<BlockRef<'_>> {
-        let stretch = Span::new(self.byte(within.0), self.byte(within.1.max(within.0)));
-        let which = wanted.map_or(Which::Within(stretch), Which::Named);
-        snell_ide::chosen(&self.notebook, which)
+    /// The rig of a name, or else the first that begins within a stretch.
+    fn which<'n>(&self, rig: Option<&'n str>, within: (u32, u32)) -> Which<'n> {
+        rig.map_or_else(|| Which::Within(self.span(within.0, within.1)), Which::Named)
     }
 
-    fn look(&self, wanted: Option<&str>, within: (u32, u32)) -> Look {
+    /// What is wrong, without the mends that rules propose.
+    pub(crate) fn findings(&self) -> Vec<Finding> {
+        snell_ide::findings(&self.notebook, &|| false).unwrap_or_default()
+    }
+
+    pub(crate) fn look(&self, which: Which<'_>) -> Look {
         let notebook = &*self.notebook;
-        let live = self
-            .chosen(wanted, within)
-            .map(|rig| snell_ide::live(notebook, rig));
-        let findings = snell_ide::findings(notebook, &|| false).unwrap_or_default();
+        let live = snell_ide::chosen(notebook, which).map(|rig| snell_ide::live(notebook, rig));
         let mut look = Look {
             rigs: snell_ide::rigs(notebook.project())
                 .map(|rig| self.rig(rig))
@@ -204,7 +224,7 @@ impl Asking {
             title: None,
             picture: None,
             undrawn: None,
-            findings: ordered(findings)
+            findings: ordered(self.findings())
                 .iter()
                 .map(|finding| self.found(finding))
                 .collect(),
@@ -225,8 +245,8 @@ impl Asking {
         look
     }
 
-    fn judge(&self, wanted: Option<&str>, within: (u32, u32)) -> Judged {
-        let rig = self.chosen(wanted, within);
+    pub(crate) fn judge(&self, which: Which<'_>) -> Judged {
+        let rig = snell_ide::chosen(&self.notebook, which);
         Judged {
             rig: rig.map(snell_rig::rig::name),
             verdict: rig.map_or_else(Vec::new, |rig| snell_ide::verdict(&self.notebook, rig)),
@@ -290,8 +310,12 @@ impl Asking {
         here.then(|| Way {
             title: fix.title.clone(),
             sure: fix.sure,
-            changes: fix.edits.iter().map(|edit| self.change(edit)).collect(),
+            changes: self.changes(&fix.edits),
         })
+    }
+
+    pub(crate) fn changes(&self, edits: &[Edit]) -> Vec<Change> {
+        edits.iter().map(|edit| self.change(edit)).collect()
     }
 
     fn change(&self, edit: &Edit) -> Change {

@@ -1,8 +1,6 @@
-// The preview beside a text: the rig that the cursor is in, its verdict, and sliders that edit the text. All of it is asked of
-// `snell serve`.
+// The preview beside a text: the rig that the cursor is in, its verdict, and sliders that edit the text.
 
-const { Range, Uri, ViewColumn, window, workspace } = require('vscode');
-const { randomBytes } = require('crypto');
+const { Uri, ViewColumn, window, workspace } = require('vscode');
 
 /** Asks one thing at a time, and of what is asked meanwhile only the last. */
 class Latest {
@@ -32,7 +30,7 @@ class Latest {
 
 class Preview {
   #extension;
-  #client;
+  #asked;
   #holdsRigs;
   #panel;
   #listeners = [];
@@ -48,10 +46,10 @@ class Preview {
   #verdicts = new Latest(() => this.#judge());
   #slides = new Latest(() => this.#move());
 
-  /** `client` gives the one that speaks with the server, started where it was not. */
-  constructor(extension, client, holdsRigs) {
+  /** `asked` is who knows of rigs: what a rig looks like, what the verdict on it is, and what a slider changes. */
+  constructor(extension, asked, holdsRigs) {
     this.#extension = extension;
-    this.#client = client;
+    this.#asked = asked;
     this.#holdsRigs = holdsRigs;
   }
 
@@ -66,7 +64,7 @@ class Preview {
     this.#panel = window.createWebviewPanel('snell.preview', 'Rig', { viewColumn: ViewColumn.Beside, preserveFocus: true },
       { enableScripts: true, localResourceRoots: [dist], retainContextWhenHidden: true });
     const { webview } = this.#panel;
-    const nonce = randomBytes(16).toString('hex');
+    const nonce = [...crypto.getRandomValues(new Uint8Array(16))].map(byte => byte.toString(16).padStart(2, '0')).join('');
     webview.html = `<!doctype html><html lang="en"><meta charset="utf-8"><title>Rig</title>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'nonce-${nonce}'">
 <main><p id="undrawn"></p><div id="picture"></div>
@@ -76,7 +74,7 @@ class Preview {
       webview.onDidReceiveMessage(message => this.#told(message)),
       window.onDidChangeActiveTextEditor(editor => this.#follow(editor)),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#follow(textEditor)),
-      workspace.onDidChangeTextDocument(({ document }) => document === this.#document && this.#ask()),
+      workspace.onDidChangeTextDocument(({ document }) => document === this.#document && void this.#pictures.ask()),
       this.#panel.onDidDispose(() => this.#closed()),
     ];
   }
@@ -91,36 +89,26 @@ class Preview {
     if (!editor || !this.#holdsRigs(editor.document)) return;
     this.#document = editor.document;
     this.#position = editor.selection.active;
-    this.#ask();
-  }
-
-  #ask() {
     void this.#pictures.ask();
-    void this.#verdicts.ask();
-  }
-
-  async #request(what, more) {
-    const client = await this.#client();
-    const { uri, version } = this.#document;
-    // What was typed has to be told to the server first, by those who are told of it after us.
-    await new Promise(resolve => setImmediate(resolve));
-    const params = { textDocument: { uri: client.code2ProtocolConverter.asUri(uri) }, ...more };
-    return { told: await client.sendRequest(what, params), version };
   }
 
   async #look() {
     const document = this.#document;
-    const { told, version } = await this.#request('snell/preview', { position: this.#position });
+    const { version } = document;
+    const told = await this.#asked.look(document, this.#position);
     if (document !== this.#document || !this.#panel) return;
     this.#shown = { ...told, version };
     this.#panel.title = told ? `Rig ${told.name}` : 'Rig';
     await this.#panel.webview.postMessage({ look: told ?? { sliders: [], undrawn: 'There is no rig here.' }, of: this.#of(told, version) });
+    // It follows the picture: one that came before it would be of nothing that is shown.
+    void this.#verdicts.ask();
     if (this.#slide) void this.#slides.ask();
   }
 
   async #judge() {
     const position = this.#position;
-    const { told, version } = await this.#request('snell/verdict', { position });
+    const { version } = this.#document;
+    const told = await this.#asked.verdict(this.#document, position);
     // Of the rig that was looked at with it, or else the next answer is awaited.
     const isShown = this.#shown?.version === version && position === this.#position;
     if (this.#panel && isShown) await this.#panel.webview.postMessage({ verdict: told ?? [], of: this.#of(this.#shown, version) });
@@ -145,11 +133,10 @@ class Preview {
     this.#slide = undefined;
     const slider = this.#shown.sliders.find(({ name }) => name === slide.name);
     if (!slider) return;
-    const { told, version } = await this.#request('snell/slide', { range: slider.range, value: slide.value });
+    const { version } = this.#document;
+    const told = await this.#asked.slide(this.#document, slider, slide.value);
     if (!told || version !== this.#document.version) return;
-    const { start, end } = told.range;
-    const range = new Range(start.line, start.character, end.line, end.character);
-    await editor.edit(edit => edit.replace(range, told.newText), { undoStopBefore: !this.#held, undoStopAfter: false });
+    await editor.edit(edit => edit.replace(told.range, told.insert), { undoStopBefore: !this.#held, undoStopAfter: false });
     this.#held = true;
   }
 }

@@ -3,7 +3,7 @@
 
     package.py PACKAGE.vsix FOLDER [PROGRAM]
 
-With PROGRAM it is one for a single system, which holds that very program.
+With PROGRAM it is one for a single system, which holds that very program. One for a browser holds the module of pages.
 """
 
 import json
@@ -22,6 +22,10 @@ READ = {"extension/dist/preview.js", "extension/changelog.md", "extension/readme
 LARGEST = 400_000
 # The checks pack the program that they built, with its symbols; what is given to people is held to less by `.ci/dist`.
 LARGEST_PROGRAM = 10_000_000
+# The module of pages, packed as a .vsix packs it.
+LARGEST_MODULE = 1_100_000
+# What it needs, named by no manifest.
+MODULE = {"extension/dist/worker.js", "extension/dist/snell_bg.wasm"}
 
 
 def strings(value):
@@ -62,6 +66,11 @@ def main(package, folder, program=None):
             if name.endswith(".json"):
                 json.loads(archive.read(name))
         words = {name: archive.read(name).decode() for name in names if name.endswith((".json", ".md", ".txt"))}
+    in_browser = "browser" in manifest
+    if in_browser:
+        server |= MODULE
+        if "main" in manifest:
+            faults.append("it has an entry for a system, and no program")
     named = {"extension/" + text.removeprefix("./") for text in strings(manifest) if re.fullmatch(r"[\w./-]+\.\w+", text) and "/" in text}
     named |= {"extension/" + manifest["icon"]}
     faults += [f"{name} is named and not there" for name in sorted((named | READ | server) - names)]
@@ -79,7 +88,7 @@ def main(package, folder, program=None):
         faults += [f"{name} says {found}" for found in re.findall(r"TODO|FIXME|/tmp/\S*|/home/\S*|/root/\S*", text)]
     faults += [f"{place} is missing" for place in PLACES if place not in manifest]
     size = Path(package).stat().st_size
-    if size > LARGEST + (LARGEST_PROGRAM if program else 0):
+    if size > LARGEST + (LARGEST_PROGRAM if program else 0) + (LARGEST_MODULE if in_browser else 0):
         faults.append(f"{size} bytes")
     for fault in faults:
         print(f"the package: {fault}", file=sys.stderr)

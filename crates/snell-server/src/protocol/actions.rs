@@ -3,7 +3,6 @@
 
 use super::answers::Asked;
 use super::capabilities::FIX_ALL;
-use snell_finding::Finding;
 use tower_lsp_server::ls_types::*;
 
 impl Asked<'_> {
@@ -24,7 +23,7 @@ impl Asked<'_> {
             }
         }
         let findings = self.snapshot.findings(self.stop);
-        let sure = all_sure(&findings.unwrap_or_default());
+        let sure = snell_ide::all_sure(&findings.unwrap_or_default());
         if let Some(edit) = manner
             .workspace_edit(notebook, &sure, texts)
             .filter(|_| !sure.is_empty())
@@ -38,23 +37,4 @@ impl Asked<'_> {
         }
         actions
     }
-}
-
-/// The edits of all slips of reading that have one sure way out. What a rule proposes was found alone, and is
-/// left to be taken alone.
-fn all_sure(findings: &[Finding]) -> Vec<snell_finding::Edit> {
-    let mut edits: Vec<snell_finding::Edit> = Vec::new();
-    for finding in findings.iter().filter(|finding| finding.code.known().is_some()) {
-        let [fix] = finding.fixes.as_slice() else { continue };
-        let apart = |edit: &snell_finding::Edit| {
-            edits.iter().all(|other| {
-                let (one, other) = (edit.place, other.place);
-                one.text != other.text || one.span.end < other.span.start || other.span.end < one.span.start
-            })
-        };
-        if fix.sure && fix.edits.iter().all(apart) {
-            edits.extend(fix.edits.iter().cloned());
-        }
-    }
-    edits
 }

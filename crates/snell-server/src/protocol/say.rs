@@ -69,31 +69,20 @@ impl Manner {
         finding: &Finding,
         texts: &Texts,
     ) -> Diagnostic {
-        let mut related = Vec::new();
-        for label in &finding.labels[1..] {
-            let span = label.place.span;
-            let (location, text) = if label.place.text == finding.place().text {
-                (Some(Location::new(uri.clone(), self.own(open, span))), &open.text)
-            } else {
-                let Some(used) = notebook.document(label.place.text) else {
-                    continue;
-                };
-                (self.within(used, label.place, texts), &used.text)
+        let said = snell_ide::said(notebook, finding);
+        let elsewhere = said.elsewhere.into_iter().filter_map(|(place, message)| {
+            let location = match place.text == finding.place().text {
+                true => Some(Location::new(uri.clone(), self.own(open, place.span))),
+                false => self.within(notebook.document(place.text)?, place, texts),
             };
-            if let Some(location) = location {
-                let message = alone(text, span, &label.text);
-                related.push(DiagnosticRelatedInformation { location, message });
-            }
-        }
-        let mut message = finding.message.clone();
-        let main = &finding.labels[0];
-        let here = (!main.text.is_empty()).then(|| alone(&open.text, main.place.span, &main.text));
-        for more in here.iter().chain(&finding.note).chain(&finding.help) {
-            message.push('\n');
-            message.push_str(more);
-        }
+            Some(DiagnosticRelatedInformation {
+                location: location?,
+                message,
+            })
+        });
+        let related: Vec<DiagnosticRelatedInformation> = elsewhere.collect();
         Diagnostic {
-            range: self.own(open, seen(&open.text, finding.place().span)),
+            range: self.own(open, said.place),
             severity: Some(match finding.level {
                 Level::Fault => DiagnosticSeverity::ERROR,
                 Level::Caution => DiagnosticSeverity::WARNING,
@@ -101,7 +90,7 @@ impl Manner {
             }),
             code: Some(NumberOrString::String(finding.code.to_string())),
             source: Some("snell".to_owned()),
-            message,
+            message: said.message,
             related_information: (!related.is_empty()).then_some(related),
             ..Diagnostic::default()
         }
@@ -241,37 +230,12 @@ fn plain(markdown: &str) -> String {
     markdown.replace("**", "").replace('`', "")
 }
 
-/// A label as it is told away from its line: a quantity with the words before it, `tippet 20 in`.
-fn alone(text: &str, span: Span, label: &str) -> String {
-    if label.is_empty() {
-        return "here".to_owned();
-    }
-    if !label.starts_with(|letter: char| letter.is_ascii_digit()) {
-        return label.to_owned();
-    }
-    let before = &text[..span.start as usize];
-    let line = before.rfind(['\n', '\r']).map_or(0, |end| end + 1);
-    format!("{} {label}", before[line..].trim()).trim().to_owned()
-}
-
 /// Blocks are things, the parts of a rig its fields.
 pub fn symbol_kind(part: bool) -> SymbolKind {
     if part {
         SymbolKind::FIELD
     } else {
         SymbolKind::CLASS
-    }
-}
-
-/// A span of no width has nothing to underline: it is moved onto the last character before it.
-fn seen(text: &str, span: Span) -> Span {
-    if !span.is_empty() {
-        return span;
-    }
-    let before = &text[..span.start as usize];
-    match before.chars().next_back() {
-        Some(c) if c != '\n' && c != '\r' => Span::new(span.start - c.len_utf8() as u32, span.start),
-        _ => span,
     }
 }
 
@@ -291,20 +255,5 @@ pub fn address(path: &Path, texts: &Texts) -> Option<Uri> {
         None => crate::address::address(&std::path::absolute(path).ok()?.to_string_lossy(), System::HERE)
             .parse()
             .ok(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_quantity_away_from_its_line_has_the_words_before_it() {
-        let text = "rig a\n  tippet 20 in of 6X\n";
-        let length = Span::new(15, 20);
-        assert_eq!(length.of(text), "20 in");
-        assert_eq!(alone(text, length, "20 in, from b"), "tippet 20 in, from b");
-        assert_eq!(alone(text, length, "lacks a size"), "lacks a size");
-        assert_eq!(alone(text, length, ""), "here");
     }
 }

@@ -1,7 +1,8 @@
 // Who asks the module: questions stand in a queue, of each asker only the latest,
 // and a module that died or does not come back is replaced.
 
-const PATIENCE = { look: 2000, judge: 5000, drift: 20000, draw: 20000, fit: 60000, card: 60000 };
+const PATIENCE = { look: 2000, judge: 5000, drift: 20000, draw: 20000, fit: 60000, card: 60000,
+  findings: 10000, look_around: 10000, judge_around: 20000, ways: 20000, places: 20000, rename: 20000 };
 const MOST_FAILED_STARTS = 3;
 
 /** Some servers send the module by a type that no browser compiles while it comes in. */
@@ -40,6 +41,7 @@ export class Engine {
   /** How many modules were replaced. */
   replaced = 0;
 
+  /** A text by its name, or `null` where there is none any more. */
   put(name, text) {
     this.#files.set(name, text);
   }

@@ -9,7 +9,10 @@ async function start(module) {
 }
 
 function answer({ number, files, ask, args }) {
-  for (const [name, text] of files) rigs.put(name, text);
+  for (const [name, text] of files) {
+    if (text === null) rigs.remove(name);
+    else rigs.put(name, text);
+  }
   try {
     return { number, answer: rigs[ask](...args) };
   } catch (error) {
