@@ -1,6 +1,7 @@
 """What articles.sh asks of pages that other programs built.
 
     articles.py book FOLDER TOTAL TIPPET     pages of mdBook
+    articles.py given FILE USED              a page of mdBook with live rigs, and the file that it uses
     articles.py article FILE TOTAL TIPPET    a page of pandoc
     articles.py document FILE TOTAL          a word processor's document of pandoc
     articles.py epub FILE TOTAL TIPPET       an electronic book of pandoc
@@ -10,6 +11,7 @@
 """
 
 import html.parser
+import json
 import pathlib
 import re
 import sys
@@ -81,6 +83,15 @@ def book(folder, total, tippet):
     assert "grows from 6.2 m to 6.55 m" in " ".join(weir.text.split())
     assert "expect  total about 6.55 m" in weir.text, "the fences keep their text"
     assert "1.4 m" in weir.cells, weir.cells
+
+
+def given(file, used):
+    found = re.findall(r'<script type="application/json" data-rig-files[^>]*>(.*?)</script>', pathlib.Path(file).read_text())
+    same("elements with files", len(found), 1)
+    told = json.loads(found[0])
+    same("the page", told["page"], "src/two/mine.md")
+    same("what it uses", told["uses"], ['use "../../notebook/harrow.rig"'])
+    same("the files", told["files"], {"notebook/harrow.rig": pathlib.Path(used).read_text()})
 
 
 def article(file, total, tippet):
@@ -158,6 +169,7 @@ def hidden(text):
 if __name__ == "__main__":
     {
         "book": book,
+        "given": given,
         "article": article,
         "document": document,
         "epub": epub,

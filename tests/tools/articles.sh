@@ -98,8 +98,17 @@ It is <!-- rig: stuff of upper of harrow-low --><!-- rig: end -->.
 
 [//]: # (rig: end)
 MD
+cat >"$book/src/two/mine.md" <<'MD'
+# My own
+
+<!-- rig: use "../../notebook/harrow.rig" -->
+
+```rig
+rig mine from harrow-low
+```
+MD
 sed 's/$/\r/' "$book/src/two/beck.md" >"$book/src/two/windows.md"
-sed -i 's/^- \[Not/- [Elsewhere](two\/windows.md)\n- [Not/' "$book/src/SUMMARY.md"
+sed -i 's/^- \[Not/- [Elsewhere](two\/windows.md)\n- [My own](two\/mine.md)\n- [Not/' "$book/src/SUMMARY.md"
 
 built() {
   "$mdbook" build "$book" --dest-dir "$work/out"
@@ -110,6 +119,7 @@ holds "the book shows its rigs" python book "$work/out" "15 ft 10 in" "132.1 cm"
 echo 'live = "rigs"' >>"$book/book.toml"
 holds "mdBook builds the book with live rigs" built
 holds "its pages with rigs ask for what makes them live" grep -q 'src="rigs/live.js"' "$work/out/evening-on-the-weir.html"
+holds "a page brings the files along that it uses" python given "$work/out/two/mine.html" "$book/notebook/harrow.rig"
 sed -i '/^live = /d' "$book/book.toml"
 sed -i 's/tippet  32 in/tippet  44 in/' "$book/notebook/harrow.rig"
 holds "mdBook builds the book after a rig was edited" built

@@ -1,7 +1,7 @@
 // The element and its two pages in a browser without a screen: equal to the program, clean for axe, whole in print, by
 // keyboard alone, on a narrow screen, under a strict policy, with hostile rigs, without a network, and when a module dies.
 //
-//   node web-pages.mjs MODULES SNELL PAGE chromium|firefox PROGRAM [SHOTS]
+//   node web-pages.mjs MODULES SNELL PAGE PANDOC chromium|firefox PROGRAM [SHOTS]
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -11,7 +11,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 
-const [modules, snell, page, kind, program, shots] = process.argv.slice(2).map((one, index) => (index === 3 ? one : path.resolve(one)));
+const [modules, snell, page, pandoc, kind, program, shots] = process.argv.slice(2).map((one, index) => (index === 4 ? one : path.resolve(one)));
 const { chromium, firefox } = createRequire(path.join(modules, 'node_modules', 'x'))('playwright-core');
 const axe = readFileSync(path.join(modules, 'node_modules', 'axe-core', 'axe.min.js'), 'utf8');
 const work = mkdtempSync(path.join(tmpdir(), 'web-pages-'));
@@ -49,6 +49,45 @@ writeFileSync(path.join(served, 'book.html'), `<!doctype html><html lang="en"><m
 <pre><code class="language-rig">${escaped(RIG)}\n</code></pre><pre class="rig"><code>rig high from low
   change upper to 44 in</code></pre><pre><code class="language-rig bad">rig wrong\n  tippet 3</code></pre></main>
 <script type="module" src="live.js"></script></html>`);
+// A chapter of a book that uses other files, as `snell mdbook` hands it on.
+const chapter = `# The beck
+
+<!-- rig: use "../notebook/flies.rig" -->
+
+\`\`\`rig
+use "../notebook/more.rig"
+
+rig low
+  tippet  32 in of 6X fluoro
+  dropper 8 in with shale
+  tippet  20 in of 6X fluoro
+  point   slate
+\`\`\`
+`;
+const book = path.join(work, 'book');
+for (const [name, text] of [['.git/HEAD', ''], ['src/beck.md', chapter], ['notebook/flies.rig', 'fly slate "slate </script><!--"\n  hook #14\n  bead 2.8 mm tungsten\n'],
+  ['notebook/more.rig', 'fly shale "shale"\n  hook #16\n  bead 2 mm tungsten\n']]) {
+  mkdirSync(path.dirname(path.join(book, name)), { recursive: true });
+  writeFileSync(path.join(book, name), text);
+}
+const handed = JSON.stringify([{ root: book, renderer: 'html', config: { book: { src: 'src' }, preprocessor: { snell: { live: '.' } } } },
+  { items: [{ Chapter: { name: 'The beck', content: chapter, path: 'beck.md', source_path: 'beck.md', sub_items: [] } }] }]);
+const [{ Chapter: { content: filled } }] = JSON.parse(execFileSync(snell, ['mdbook'], { input: handed, encoding: 'utf8' })).items;
+writeFileSync(path.join(work, 'beck.md'), filled);
+execFileSync(pandoc, ['-f', 'commonmark', '-s', '--metadata', 'title=The beck', path.join(work, 'beck.md'), '-o', path.join(served, 'beck.html')]);
+// An article that pandoc converts, its markers filled on the way.
+writeFileSync(path.join(work, 'evening.md'), `# An evening
+
+The tippet is <!-- rig: tippet of low --><!-- rig: end --> long.
+
+\`\`\`rig
+${RIG}
+\`\`\`
+`);
+const converted = execFileSync(pandoc, ['-f', 'gfm', '-t', 'json', path.join(work, 'evening.md')]);
+const withFigures = execFileSync(snell, ['pandoc'], { input: converted });
+execFileSync(pandoc, ['-f', 'json', '-s', '--metadata', 'title=An evening', '--metadata', 'lang=en',
+  '--variable', 'header-includes=<script type="module" src="live.js"></script>', '-o', path.join(served, 'evening.html')], { input: withFigures });
 
 const STRICT = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; worker-src 'self'; img-src 'self' data:";
 const FORBIDS = STRICT.replace(" 'wasm-unsafe-eval'", '');
@@ -203,6 +242,33 @@ await holds('blocks that a book or an article has are live, but for those that i
   await live(tab, 1);
   assert.equal(await tab.locator('rig-card').count(), 2);
   assert.deepEqual(tab.wrong, []);
+});
+
+await holds('an article that pandoc converted is live, with its figures filled', async () => {
+  const tab = await open('evening.html', { bypassCSP: true });
+  assert.match(await tab.locator('p', { hasText: 'The tippet is' }).textContent(), /52 in\s+long/);
+  await live(tab);
+  await judged(tab);
+  const slider = tab.locator('label.slider', { hasText: 'upper' }).locator('input');
+  await slider.focus();
+  await tab.keyboard.press('ArrowRight');
+  await tab.waitForFunction(() => /33 in/.test(document.querySelector('rig-card').look.picture));
+  assert.deepEqual(tab.wrong, []);
+  await shoot(tab, 'pandoc');
+});
+
+await holds('a rig takes what its chapter uses out of other files, and asks for none', async () => {
+  const from = asked.length;
+  const tab = await open('beck.html', { bypassCSP: true });
+  await live(tab);
+  await judged(tab);
+  const { findings, picture } = await card(tab, 'card.look');
+  assert.deepEqual(findings.filter(({ level }) => level === 'fault'), []);
+  assert.match(picture, /slate/);
+  assert.match(picture, /shale/);
+  assert.deepEqual(asked.slice(from).filter((name) => name.endsWith('.rig')), []);
+  assert.deepEqual(tab.wrong, []);
+  await shoot(tab, 'uses');
 });
 
 for (const [name, options] of [['light', {}], ['dark', { colorScheme: 'dark' }], ['narrow', { viewport: { width: 390, height: 844 } }]]) {

@@ -18,8 +18,8 @@ for name in snell_bg.wasm bank/snell_bg.wasm rig-card.js editor.js worker.js sne
 done
 node tests/tools/web.mjs "$snell" "$page"
 
-# browser PACKAGE NAME…: the program of one of these names, installed where it is not there and may be
-browser() {
+# program PACKAGE NAME…: the program of one of these names, installed where it is not there and may be
+program() {
   local package="$1"
   shift
   if ! command -v "$@" >/dev/null && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
@@ -35,10 +35,12 @@ if [ ! -f "$modules/complete" ]; then
   npm install --silent --no-audit --no-fund --prefix "$modules" playwright-core@1.60.0 axe-core@4.14.1
   touch "$modules/complete"
 fi
-chromium="$(browser chromium chromium chromium-browser google-chrome)"
+pandoc="$(program pandoc pandoc)"
+[ -n "$pandoc" ] || { echo "there is no pandoc here, of which a page is made"; exit 77; }
+chromium="$(program chromium chromium chromium-browser google-chrome)"
 [ -n "$chromium" ] || { echo "there is no Chromium here, in which the pages are opened"; exit 77; }
-node tests/tools/web-pages.mjs "$modules" "$snell" "$page" chromium "$chromium" ${2:+"$2"}
-firefox="$(browser firefox-esr firefox-esr firefox)"
+node tests/tools/web-pages.mjs "$modules" "$snell" "$page" "$pandoc" chromium "$chromium" ${2:+"$2"}
+firefox="$(program firefox-esr firefox-esr firefox)"
 [ -n "$firefox" ] || { echo "there is no Firefox here, in which the pages are opened too"; exit 77; }
 echo "-- firefox"
-node tests/tools/web-pages.mjs "$modules" "$snell" "$page" firefox "$firefox" ${2:+"$2/firefox"}
+node tests/tools/web-pages.mjs "$modules" "$snell" "$page" "$pandoc" firefox "$firefox" ${2:+"$2/firefox"}

@@ -177,7 +177,7 @@ impl Document {
     }
 
     /// The `use` lines of a page that stand in comments of it, `<!-- rig: use "rigs.rig" -->`.
-    fn use_markers(&self) -> Vec<Vec<Span>> {
+    pub fn use_markers(&self) -> Vec<Vec<Span>> {
         let is_use = |marker: &Marker| {
             let mut words = marker.words.of(&self.text).split_whitespace();
             marker.stands == Stands::Alone

@@ -115,6 +115,8 @@ limits! {
             => Told::Instead("what opens and ends both alike is matched, and the rest told as gone and new");
         ComparedRigs 100_000, Things, "pairs of rigs looked through for one under a new name"
             => Told::Instead("they are told as gone and new");
+        LiveFiles 1024 * 1024, Bytes, "the files that one live page of a book is given"
+            => Told::Instead("it is given none, and its cards tell that they are missing");
     }
     Around "Other programs" {
         Message 64 * 1024 * 1024, Bytes, "one message of an editor" => Told::Message("Parse error");

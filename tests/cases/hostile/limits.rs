@@ -65,6 +65,7 @@ fn met(limit: Limit) -> Met {
         | Limit::MendRounds
         | Limit::ComparedParts
         | Limit::ComparedRigs
+        | Limit::LiveFiles
         | Limit::OpenText => Met::Quietly,
     }
 }

@@ -1,7 +1,7 @@
 // <rig-card>: wraps the block of a rig that a page already has, and makes it live.
 // What stands in the page stays until the first answer is there, and for good where none comes.
 import { Engine } from './engine.js';
-import { FILE, PageText } from './page-text.js';
+import { PageText } from './page-text.js';
 import { picture } from './picture.js';
 import css from './card.css';
 
@@ -87,9 +87,10 @@ export class RigCard extends HTMLElement {
   /** Asks of this card's text as it is now. `whole` is the text of the page that the answer is of. */
   async ask(engine, what, ...args) {
     const { text: whole, starts } = page.whole();
-    engine.put(FILE, whole);
+    for (const [name, text] of page.files) engine.put(name, text);
+    engine.put(page.file, whole);
     const start = starts.get(this);
-    const told = await engine.ask(`${this.#asker} ${what}`, what, FILE, ...args.map((one) => (typeof one === 'function' ? one(start) : one)));
+    const told = await engine.ask(`${this.#asker} ${what}`, what, page.file, ...args.map((one) => (typeof one === 'function' ? one(start) : one)));
     return { told, start, whole };
   }
 

@@ -51,11 +51,13 @@ pub fn live(context: &Value) -> Result<Option<Live<'_>>, String> {
 pub struct Live<'c>(&'c str);
 
 impl Live<'_> {
-    /// The lines that a chapter ends with; `path` is its file below the folder of the book's source.
-    pub fn script(self, path: &Path) -> String {
+    /// The lines that a chapter ends with; `path` is its file below the folder of the book's source, and `given` the line that
+    /// holds the files which it uses.
+    pub fn script(self, path: &Path, given: Option<&str>) -> String {
         let up = "../".repeat(path.components().count().saturating_sub(1));
+        let given = given.unwrap_or_default();
         format!(
-            "\n\n<script type=\"module\" src=\"{up}{}/live.js\"></script>\n",
+            "\n\n{given}<script type=\"module\" src=\"{up}{}/live.js\"></script>\n",
             self.0
         )
     }
@@ -130,7 +132,7 @@ mod tests {
         let script = live(&html)
             .expect("it is a folder")
             .expect("it is HTML")
-            .script(Path::new("two/beck.md"));
+            .script(Path::new("two/beck.md"), None);
         assert!(script.contains("src=\"../my/rigs/live.js\""), "{script}");
         assert_eq!(live(&context(json!("rigs"), "epub")), Ok(None));
         assert_eq!(live(&json!({})), Ok(None));

@@ -6,6 +6,7 @@
 
 pub mod book;
 pub mod document;
+pub mod given;
 pub mod picture;
 
 use crate::page::{self, markdown};

@@ -3,7 +3,7 @@
 
 use super::fill::tell_faults;
 use super::{Ended, Outcome, Session};
-use crate::article::{Markers, book, refilled};
+use crate::article::{Markers, book, given, refilled};
 use crate::cli::{Mdbook, MdbookQuestion};
 use crate::trouble::Trouble;
 use crate::{inputs, page};
@@ -43,7 +43,7 @@ pub fn run(options: &Mdbook, session: &mut Session) -> Outcome {
         faulty |= filled.faulty;
         if let Some(live) = live.filter(|_| filled.shows_rig) {
             let below = chapter.path.strip_prefix(&source).unwrap_or(&chapter.path);
-            filled.text.push_str(&live.script(below));
+            filled.text.push_str(&live.script(below, filled.given.as_deref()));
         }
         *chapter.content = Value::String(filled.text);
     }
@@ -62,6 +62,8 @@ struct Filled {
     faulty: bool,
     /// Whether a rig is written in it that readers are to see.
     shows_rig: bool,
+    /// What it is given where its rigs are live.
+    given: Option<String>,
 }
 
 fn filled(path: &Path, text: &str, session: &Session) -> Result<Filled, Trouble> {
@@ -73,6 +75,7 @@ fn filled(path: &Path, text: &str, session: &Session) -> Result<Filled, Trouble>
             text: text.to_owned(),
             faulty: false,
             shows_rig,
+            given: given::given(&notebook, CHAPTER),
         });
     }
     let article = snell_article::read(&notebook, CHAPTER);
@@ -83,5 +86,6 @@ fn filled(path: &Path, text: &str, session: &Session) -> Result<Filled, Trouble>
         text: snell_finding::apply(text, edits),
         faulty,
         shows_rig,
+        given: given::given(&notebook, CHAPTER),
     })
 }
