@@ -239,59 +239,18 @@ pub(super) const FLOAT_WORDS: &[&str] = &[
 ];
 
 /// Words that waters are called by.
+#[rustfmt::skip]
 pub(super) const WATER_WORDS: &[&str] = &[
-    "stillwater",
-    "still",
-    "pocket",
-    "pool",
-    "riffle",
-    "riffles",
-    "glide",
-    "stream",
-    "river",
-    "lake",
-    "loch",
-    "lough",
-    "pond",
-    "reservoir",
-    "tail",
-    "flat",
-    "tidal",
-    "spate",
-    "ripple",
-    "wave",
-    "canal",
-    "shallow",
-    "skinny",
-    "thin",
-    "calm",
-    "dirty",
-    "brisk",
-    "clear",
-    "coloured",
-    "low",
-    "high",
-    "weedy",
+    "stillwater", "still", "pocket", "pool", "riffle", "riffles", "glide", "stream", "river", "lake", "loch",
+    "lough", "pond", "reservoir", "tail", "flat", "tidal", "spate", "ripple", "wave", "canal", "shallow", "skinny",
+    "thin", "calm", "dirty", "brisk", "clear", "coloured", "low", "high", "weedy",
 ];
 
 /// Words that fly lines are called by.
+#[rustfmt::skip]
 pub(super) const REEL_WORDS: &[&str] = &[
-    "floating",
-    "floater",
-    "sinking",
-    "sinker",
-    "intermediate",
-    "sink",
-    "fast",
-    "slow",
-    "hover",
-    "weight",
-    "forward",
-    "double",
-    "taper",
-    "head",
-    "shooting",
-    "running",
+    "floating", "floater", "sinking", "sinker", "intermediate", "sink", "fast", "slow", "hover", "weight",
+    "forward", "double", "taper", "head", "shooting", "running",
 ];
 
 /// Names that are written short, and in full.
@@ -314,21 +273,10 @@ pub(super) fn joint(word: &str) -> Option<Joint> {
 }
 
 /// Words that say that a quantity is not exact.
+#[rustfmt::skip]
 pub(super) const ABOUT: &[&str] = &[
-    "about",
-    "approx",
-    "approximately",
-    "roughly",
-    "around",
-    "circa",
-    "c",
-    "ca",
-    "maybe",
-    "perhaps",
-    "probably",
-    "say",
-    "nearly",
-    "almost",
+    "about", "approx", "approximately", "roughly", "around", "circa", "c", "ca", "maybe", "perhaps", "probably",
+    "say", "nearly", "almost",
 ];
 
 /// Words behind a value of which their author is not sure.
@@ -352,55 +300,12 @@ pub(super) const HEDGES: &[&str] = &[
 ];
 
 /// Words that alone are no name of a fly or a piece.
+#[rustfmt::skip]
 pub(super) const SMALL_WORDS: &[&str] = &[
-    "a",
-    "an",
-    "the",
-    "w",
-    "carrying",
-    "tied",
-    "holding",
-    "below",
-    "above",
-    "for",
-    "more",
-    "lengths",
-    "length",
-    "fly",
-    "tag",
-    "standing",
-    "short",
-    "about",
-    "my",
-    "usual",
-    "end",
-    "joined",
-    "clinched",
-    "attached",
-    "looped",
-    "here",
-    "there",
-    "small",
-    "tiny",
-    "big",
-    "large",
-    "little",
-    "something",
-    "anything",
-    "some",
-    "any",
-    "heavy",
-    "heaviest",
-    "lighter",
-    "heavier",
-    "coiled",
-    "curly",
-    "greased",
-    "degreased",
-    "other",
-    "free",
-    "set",
-    "again",
+    "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths", "length",
+    "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched", "attached", "looped",
+    "here", "there", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
+    "heaviest", "lighter", "heavier", "coiled", "curly", "greased", "degreased", "other", "free", "set", "again",
     "left",
 ];
 

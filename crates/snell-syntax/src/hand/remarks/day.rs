@@ -63,6 +63,10 @@ fn day(line: &str, atoms: &[Atom]) -> Option<Day> {
     }
     if let Some((true, ..)) = pair('/') {
         let with_year = is_sign(0, '/') && is_year(1);
+        // `1/2` is a half, as `½` is.
+        if !with_year && is_part_of_one(figures) {
+            return None;
+        }
         return Some(Day {
             atoms: if with_year { 3 } else { 1 },
             is_sure: with_year,
@@ -79,6 +83,10 @@ fn day(line: &str, atoms: &[Atom]) -> Option<Day> {
         atoms: 2 + usize::from(ending),
         is_sure: true,
     })
+}
+
+fn is_part_of_one(figures: &str) -> bool {
+    ["1/2", "1/3", "2/3", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8"].contains(&figures)
 }
 
 fn is_month_or_day(figure: &str) -> bool {
