@@ -21,6 +21,8 @@ from queue import Empty, Queue
 HERE = os.name == "nt"
 # The first start of Wine lays out a whole system.
 PATIENCE = 60
+# What Wine ends with where it could not load a program's libraries.
+MISSING_LIBRARY = 53
 
 failed = []
 
@@ -200,6 +202,9 @@ def main():
     windows = Windows(Path(sys.argv[1]).resolve(), folder)
     try:
         write(folder / "beck")
+        if not HERE and windows.run("--version")[0] == MISSING_LIBRARY:
+            print("the Wine here lacks a library of Windows; Debian 12's has no bcryptprimitives.dll, which all of Rust wants")
+            sys.exit(77)
         commands(windows, folder / "beck")
         editor(windows)
     finally:
