@@ -370,7 +370,7 @@ mod tests {
         assert!(told("upper").contains("- length: 30 in"), "{}", told("upper"));
         assert!(told("tight-line").contains("in touch all the way"));
         assert!(
-            told("dropper 8").contains("dropper LENGTH"),
+            told("dropper 8").contains("dropper [LENGTH]"),
             "{}",
             told("dropper 8")
         );

@@ -285,19 +285,17 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
     let written = run.written(expr);
     let expected: Vec<&Slot> = run.slots.iter().skip(next).collect();
     let help = format!("the line reads `{}`", run.row.shape());
-    if let (Some(slot), Shape::Quantity { dimension, .. }) = (expected.first(), shape) {
-        let wanted = slot.take.dimension();
-        if let (Need::Must, Some(wanted)) = (slot.need, wanted.filter(|wanted| wanted != dimension)) {
-            let message = format!(
-                "`{written}` is {} where {} is needed",
-                dimension.name(),
-                wanted.name()
-            );
-            let finding = Finding::fault(Code::UnitWrong, run.place(expr), message);
-            return Box::new(finding.here(format!("{} goes here", slot.take.told())).help(help));
-        }
+    let other_unit = expected
+        .first()
+        .and_then(|slot| unit_wrong(run, expr, slot, shape));
+    let needed = expected.first().is_some_and(|slot| slot.need == Need::Must);
+    if let (Some(finding), true) = (&other_unit, needed) {
+        return finding.clone();
     }
-    if let Some(finding) = joining_word_missing(run, items, shape, next) {
+    let joining = joining_word_missing(run, items, shape, next);
+    // A length may be left out, and yet it is what goes there, unless a joining word makes sense of the line.
+    let mended = joining.as_ref().is_some_and(|finding| !finding.fixes.is_empty());
+    if let Some(finding) = other_unit.filter(|_| !mended).or(joining) {
         return finding;
     }
     if let Shape::Word(word) = shape {
@@ -312,6 +310,28 @@ pub(super) fn left_over<'p>(run: &Run<'_, 'p>, items: &'p [Expr], shape: &Shape<
     }
     let message = format!("`{written}` has no place here");
     Box::new(Finding::fault(Code::ValueMisplaced, run.place(expr), message).help(help))
+}
+
+/// A value of another dimension than what goes there: what is needed, or a part's length.
+fn unit_wrong(run: &Run<'_, '_>, expr: &Expr, slot: &Slot, shape: &Shape<'_>) -> Option<Found> {
+    let Shape::Quantity { dimension, .. } = shape else {
+        return None;
+    };
+    let wanted = slot.take.dimension().filter(|wanted| wanted != dimension)?;
+    if slot.need != Need::Must && slot.take != Take::PartLength {
+        return None;
+    }
+    let written = run.written(expr);
+    let message = format!(
+        "`{written}` is {} where {} is needed",
+        dimension.name(),
+        wanted.name()
+    );
+    let finding = Finding::fault(Code::UnitWrong, run.place(expr), message);
+    let finding = finding.here(format!("{} goes here", slot.take.told()));
+    Some(Box::new(
+        finding.help(format!("the line reads `{}`", run.row.shape())),
+    ))
 }
 
 /// A value that would fit behind a joining word which is not there: `tippet 3 ft 6X`.
