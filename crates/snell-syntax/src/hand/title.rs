@@ -229,7 +229,8 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
 /// `slow pull off the drift`: a way to fish that the table does not hold, told in words.
 fn in_words(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
     let words = values.iter().filter(|atom| atom.look == Look::Word);
-    if words.clone().count() < FEWEST_WORDS {
+    let whole = words.clone().filter(|atom| atom.span.len() >= SHORT as u32);
+    if whole.count() < FEWEST_WORDS {
         return Err(Unplaced::Other);
     }
     let counts = |atom: &&Atom| {
@@ -242,7 +243,7 @@ fn in_words(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Re
     note(line, key, values, comment)
 }
 
-/// A single word is a method's name that has slipped.
+/// A single word is a method's name that has slipped, and shorter ones are what a slip left of it.
 const FEWEST_WORDS: usize = 2;
 
 /// The most words that a method's name is taken to have.
