@@ -22,6 +22,7 @@ impl Evaluation<'_, '_> {
                 (_, What::Knot { tags: fit, .. } | What::Ring { size: fit }) => {
                     fit.map(|fit| self.value(fit))
                 }
+                // More distance than there is line is reported where the place is worked out.
                 (PartId::Shot(id), What::Shot { mass, .. }) => {
                     let _ = self.shot_sits(id);
                     mass.map(|fit| self.value(fit))

@@ -84,13 +84,11 @@ impl<'p> Evaluation<'_, 'p> {
                 return Ok(whole(id.below()));
             }
             // The line on the reel may be as long as it likes.
-            if section.role == SectionRole::Line && section.part.length().is_none() {
-                return Ok(Sits {
-                    piece: id,
-                    below: Some(left),
-                });
-            }
-            let length = self.section_length(id)?.si();
+            let endless = section.role == SectionRole::Line && section.part.length().is_none();
+            let length = match endless {
+                true => f64::INFINITY,
+                false => self.section_length(id)?.si(),
+            };
             if left < length - SAME {
                 return Ok(Sits {
                     piece: id,
@@ -99,10 +97,10 @@ impl<'p> Evaluation<'_, 'p> {
             }
             left -= length;
         }
-        match self.rig.chain.sections().next() {
-            Some((first, _)) if left <= SAME => Ok(whole(first)),
-            _ => Err(self.faults.lack(beyond(seat))),
-        }
+        let first = self.rig.chain.sections().next().filter(|_| left <= SAME);
+        first
+            .map(|(first, _)| whole(first))
+            .ok_or_else(|| self.faults.lack(beyond(seat)))
     }
 }
 
