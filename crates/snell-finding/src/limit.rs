@@ -110,6 +110,8 @@ limits! {
         CardLines 12, Things, "depths, or speeds, of a card" => Told::Message("a card has room for 12");
         PlanWaters 24, Things, "waters of a day" => Told::Message("a day has room for 24 waters");
         CardFlies 100, Things, "flies of a box that a card tries" => Told::Message("a card tries 100 flies at most");
+        DrawnRigs 40, Things, "rigs at once that are shown with a verdict, and with what their estimates lie between"
+            => Told::Message("rigs at once are shown without a verdict");
         Reports 200, Things, "findings drawn with their lines" => Told::Message("more finding");
         ComparedParts 1_000_000, Things, "pairs of parts that two rigs are compared by"
             => Told::Instead("what opens and ends both alike is matched, and the rest told as gone and new");
@@ -123,6 +125,9 @@ limits! {
         MessageDepth 100, Things, "lists and objects of a message in each other" => Told::Message("Parse error");
         OpenText 64 * 1024 * 1024, Bytes, "one text that is open in an editor"
             => Told::Instead("it is let go, as if it was closed");
+        TidyEdits 4_000, Things, "edits that lay a text out in an editor"
+            => Told::Instead("they are made as one");
+        OutlineEntries 10_000, Things, "entries of an outline in an editor" => Told::Instead("the first ones are told");
         FolderEntries 200_000, Things, "files and folders of a project that an editor asks about"
             => Told::Message("files and folders, too many to look through");
         GitSilence 10, Seconds, "of git, saying nothing" => Told::Message("git said nothing for 10 seconds and was ended");

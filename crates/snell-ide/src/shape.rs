@@ -3,8 +3,8 @@
 
 use super::walk::{ASKED, blocks_of, each_expr, each_within, extent, line_at, touches};
 use snell_analysis::Notebook;
-use snell_finding::Edit;
-use snell_text::Span;
+use snell_finding::{Edit, Limit, apply};
+use snell_text::{Place, Span};
 use std::path::PathBuf;
 
 /// The blocks of the asked text that are longer than a line.
@@ -68,9 +68,29 @@ pub fn links(notebook: &Notebook) -> Vec<(Span, PathBuf)> {
     found
 }
 
-/// The edits that lay the asked text out.
+/// The edits that lay the asked text out; one edit where there are more than an editor should be sent.
 pub fn tidied(notebook: &Notebook) -> Vec<Edit> {
-    notebook.document(ASKED).map_or_else(Vec::new, |document| {
-        snell_syntax::tidy(&document.text, ASKED, &document.passages())
-    })
+    let Some(document) = notebook.document(ASKED) else {
+        return Vec::new();
+    };
+    let edits = snell_syntax::tidy(&document.text, ASKED, &document.passages());
+    match edits.len() > Limit::TidyEdits.count() {
+        true => vec![joined(&document.text, edits)],
+        false => edits,
+    }
+}
+
+/// One edit for several: what lies between them comes along.
+fn joined(text: &str, edits: Vec<Edit>) -> Edit {
+    let spans = || edits.iter().map(|edit| edit.place.span);
+    let start = spans().map(|span| span.start).min().unwrap_or_default();
+    let end = spans().map(|span| span.end).max().unwrap_or_default();
+    let whole = Span::new(start, end);
+    let shifted = |edit: Edit| {
+        let Span { start: from, end: to } = edit.place.span;
+        (Span::new(from - start, to - start), edit.new)
+    };
+    let new = apply(whole.of(text), edits.into_iter().map(shifted));
+    let place = Place::new(ASKED, whole);
+    Edit { place, new }
 }

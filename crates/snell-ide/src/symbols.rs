@@ -4,6 +4,7 @@
 use super::told::is_rig;
 use super::walk::{ASKED, blocks_of, extent};
 use snell_analysis::Notebook;
+use snell_finding::Limit;
 use snell_rig::blocks::line_key;
 use snell_rig::keywords::PartKind;
 use snell_rig::project::{BlockRef, LineRef};
@@ -27,9 +28,17 @@ pub struct Symbol {
     pub parts: Vec<Symbol>,
 }
 
-/// The outline of the asked text.
+/// The outline of the asked text, as far as an editor should be sent it.
 pub fn outline(notebook: &Notebook) -> Vec<Symbol> {
-    blocks_of(notebook.project(), ASKED).map(of_block).collect()
+    let mut room = Limit::OutlineEntries.count();
+    let fits = |symbol: &Symbol| {
+        let entries = 1 + symbol.parts.len();
+        let is_room = entries <= room;
+        room = room.saturating_sub(entries);
+        is_room
+    };
+    let all = blocks_of(notebook.project(), ASKED).map(of_block);
+    all.take_while(fits).collect()
 }
 
 /// The blocks of all texts whose name or title holds the letters of `asked` in their order.

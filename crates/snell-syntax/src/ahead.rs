@@ -28,9 +28,10 @@ impl Reader {
     /// Reads the new lines of a large text ahead; of a small one, nothing.
     pub(crate) fn read_ahead(&mut self, text: &str, passages: &[Vec<Span>]) {
         let count: usize = passages.iter().map(Vec::len).sum();
-        // Where nothing is known of threads, as in a browser, there are none.
-        let threads = thread::available_parallelism().map_or(1, usize::from);
-        if !(WORTH_A_THREAD..NO_NOTEBOOK).contains(&count) || threads == 1 {
+        // To ask the system for threads costs as much as to read a rig. Where nothing is known of them, as in a browser,
+        // there are none.
+        let has_threads = || thread::available_parallelism().is_ok_and(|threads| threads.get() > 1);
+        if !(WORTH_A_THREAD..NO_NOTEBOOK).contains(&count) || !has_threads() {
             return;
         }
         let lines = self.new_lines(text, passages);

@@ -60,47 +60,59 @@ pub use written::{Estimates, Range, Units, Written};
 use indexmap::IndexMap;
 use snell_analysis::Notebook;
 use snell_analysis::rigs;
+use snell_finding::Limit;
 use snell_rig::faults::Faults;
 use snell_rig::measure::Thing;
 use snell_rig::project::BlockRef;
 use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 
-/// Every rig of a notebook that `wanted` picks by its name and file, and the findings of evaluating them.
+/// Every rig of a notebook that `wanted` picks by its name and file; of very many, with less of their estimates.
 pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bool) -> Vec<ShownRig> {
     let world = World::new(notebook.project());
     let books = Books::new(&world);
-    let mut shown = Vec::new();
-    for block in rigs(&world) {
-        let file = file_of(notebook, block);
-        if wanted(&snell_rig::rig::name(block), &file) {
-            shown.extend(one(notebook, &books, block, units));
-        }
+    let mut picked = rigs(&world);
+    picked.retain(|block| wanted(&snell_rig::rig::name(*block), &file_of(notebook, *block)));
+    let manner = (units, estimates_of(picked.len()));
+    let shown = picked.into_iter().map(|block| one(notebook, &books, block, manner));
+    shown.flatten().collect()
+}
+
+/// How the estimates of so many rigs at once are told.
+pub fn estimates_of(rigs: usize) -> Estimates {
+    match rigs > Limit::DrawnRigs.count() {
+        true => Estimates::Bare,
+        false => Estimates::Between,
     }
-    shown
 }
 
 fn one<'p>(
     notebook: &Notebook,
     books: &Books<'_, 'p>,
     block: BlockRef<'p>,
-    units: Units,
+    (units, estimates): (Units, Estimates),
 ) -> Option<ShownRig> {
     let world = books.world();
     let mut rig = snell_rig::read(world, block, &Faults::default());
     rig.settings.takes_usual = true;
     let evaluation = Evaluation::new(world, &rig);
-    let verdict = verdict::verdict(books, &evaluation, units);
-    let shown = of(notebook, &evaluation, units)?;
-    Some(ShownRig {
-        verdict: Some(verdict),
-        ..shown
-    })
+    let verdict = match estimates {
+        Estimates::Between => Some(verdict::verdict(books, &evaluation, units)),
+        // It hangs on what they lie between.
+        Estimates::Bare => None,
+    };
+    let shown = of(notebook, &evaluation, units, estimates)?;
+    Some(ShownRig { verdict, ..shown })
 }
 
 /// An evaluated rig as it is shown.
-pub fn of(notebook: &Notebook, evaluation: &Evaluation<'_, '_>, units: Units) -> Option<ShownRig> {
-    let mut shower = Shower::new(evaluation, units, Estimates::Between);
+pub fn of(
+    notebook: &Notebook,
+    evaluation: &Evaluation<'_, '_>,
+    units: Units,
+    estimates: Estimates,
+) -> Option<ShownRig> {
+    let mut shower = Shower::new(evaluation, units, estimates);
     let chain = &evaluation.rig.chain;
     let measures = shower.measures(Thing::Rig, "");
     let sections = shower.parts(chain.sections().map(|(id, _)| Thing::Section(id)));

@@ -10,9 +10,9 @@ use crate::inputs;
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
 use snell_analysis::{Disk, Kind, LocalDisk, Notebook, rigs};
-use snell_finding::Level;
-use snell_view::Places;
-use snell_view::Units;
+use snell_finding::{Level, Limit};
+use snell_view::{Estimates, Places, Units};
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// The rigs that are asked for, and the notebook that they stand in.
@@ -73,6 +73,23 @@ impl Picked {
         }
         Ok(!findings.is_empty())
     }
+}
+
+/// Tells, apart from what is printed, where so many rigs are shown without a verdict.
+///
+/// # Errors
+/// It cannot be written.
+pub fn tell_bare(rigs: usize, session: &Session) -> Result<(), Trouble> {
+    match snell_view::estimates_of(rigs) {
+        Estimates::Between => {}
+        Estimates::Bare => writeln!(
+            session.err(),
+            "more than {} rigs at once are shown without a verdict, and without what their estimates lie between: name \
+             those that you want it of",
+            Limit::DrawnRigs.count()
+        )?,
+    }
+    Ok(())
 }
 
 /// The units that an option names; without it the author's.

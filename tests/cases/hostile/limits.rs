@@ -44,6 +44,7 @@ fn met(limit: Limit) -> Met {
         Limit::PlanWaters => Met::Run(a_day),
         Limit::CardFlies => Met::Run(a_box),
         Limit::MendAttempts => Met::Run(mends),
+        Limit::DrawnRigs => Met::Run(shown),
         Limit::Reports => Met::Run(reports),
         Limit::FitWork => Met::Run(a_fit),
         Limit::Message => Met::In(STRAIN, "what_is_far_too_large_is_never_held"),
@@ -66,6 +67,8 @@ fn met(limit: Limit) -> Met {
         | Limit::ComparedParts
         | Limit::ComparedRigs
         | Limit::LiveFiles
+        | Limit::TidyEdits
+        | Limit::OutlineEntries
         | Limit::OpenText => Met::Quietly,
     }
 }
@@ -262,6 +265,18 @@ fn mends(most: u64) {
     let (ran, _) = ended(snell(folder.path(), &["check", "--mend", "a.rig"]));
     let told = ran.told().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains(message(Limit::MendAttempts)), "{}", head(&told));
+}
+
+fn shown(most: u64) {
+    let folder = folder();
+    let show = |count: u64| {
+        let rigs = many(count, |number| rig().replace("rig a", &format!("rig r{number}")));
+        fs::write(folder.path().join("a.rig"), rigs).unwrap();
+        ended(snell(folder.path(), &["show", "--form", "csv", "a.rig"])).0
+    };
+    let all = show(most);
+    assert!(!all.told().contains(message(Limit::DrawnRigs)));
+    says(&show(most + 1), 0, message(Limit::DrawnRigs));
 }
 
 fn reports(most: u64) {

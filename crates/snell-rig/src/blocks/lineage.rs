@@ -4,7 +4,7 @@ use crate::faults::Faults;
 use crate::keywords::{self, Key, Often, OwnKey, RigKey};
 use crate::names::{Found, Names};
 use crate::project::{BlockRef, LineRef};
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxHashMap, FxHashSet};
 use snell_finding::{Code, Finding, Limit};
 use snell_syntax::{BlockKind, Form};
 use snell_text::Place;
@@ -157,14 +157,15 @@ pub fn merged<'p>(bases: &[BlockRef<'p>], faults: &Faults) -> Vec<LineRef<'p>> {
 }
 
 fn report_twice(own: &[(Identity<'_>, LineRef<'_>)], kind: BlockKind, faults: &Faults) {
-    for (at, (identity, line)) in own.iter().enumerate() {
+    let mut firsts: FxHashMap<&Identity<'_>, LineRef<'_>> = FxHashMap::default();
+    for (identity, line) in own {
+        let first = *firsts.entry(identity).or_insert(*line);
         let once = match OwnKey::of(identity.key) {
             Some(OwnKey::Let | OwnKey::Limit) => true,
             Some(OwnKey::Expect | OwnKey::Change | OwnKey::When | OwnKey::Unless | OwnKey::Keep) => false,
             None => keywords::row(kind, identity.key).is_some_and(|row| row.often != Often::Many),
         };
-        let earlier = own[..at].iter().find(|(earlier, _)| earlier == identity);
-        if let (true, Some((_, first))) = (once, earlier) {
+        if once && first.whole() != line.whole() {
             let name = identity.name.as_deref().unwrap_or(identity.key);
             let message = format!("`{name}` stands twice in this {}", kind.word());
             let finding = Finding::fault(Code::LineTwice, line_key(*line).1, message);

@@ -3,7 +3,7 @@
 use super::{Ended, Outcome, Session};
 use crate::cli::Export;
 use crate::export::{schema, write};
-use crate::picked::{Picked, units};
+use crate::picked::{Picked, tell_bare, units};
 use std::io::Write;
 
 /// Runs the command.
@@ -22,5 +22,6 @@ pub fn run(options: &Export, session: &mut Session) -> Outcome {
     });
     let faulty = picked.tell_faults(session)?;
     write(&mut session.out.machine(), &rigs, options.form)?;
+    tell_bare(rigs.len(), session)?;
     Ok(Ended::found_if(faulty))
 }

@@ -2,7 +2,7 @@
 
 use super::{Ended, Outcome, Session};
 use crate::cli::Show;
-use crate::picked::{Picked, units};
+use crate::picked::{Picked, tell_bare, units};
 use crate::scenes::Scenes;
 use crate::sheet::fragment::{self, Fragment};
 use crate::sheet::html::{self, Drawing, RigPage};
@@ -43,6 +43,7 @@ pub fn run(options: &Show, session: &mut Session) -> Outcome {
     let faulty = picked.tell_faults(session)?;
     let scenes = Scenes::new(&picked, units);
     print(&rigs, &scenes, options, session)?;
+    tell_bare(rigs.len(), session)?;
     Ok(Ended::found_if(faulty))
 }
 

@@ -13,6 +13,7 @@ use snell_analysis::{Analysis, Notebook, Wanted};
 use snell_article::examine;
 use snell_finding::{Edit, Finding, Fix, Limit};
 use snell_text::{Place, Span, TextId};
+use std::cell::RefCell;
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -114,13 +115,19 @@ struct Chosen {
 struct State {
     notebook: Notebook,
     findings: Vec<Finding>,
+    /// The mends that rules propose, as far as they were looked for, by the finding's number.
+    by_rules: RefCell<BTreeMap<usize, Vec<Fix>>>,
 }
 
 impl State {
     fn read(files: &[PathBuf], analysis: &Analysis, drafts: &Drafts) -> Result<Self, Trouble> {
         let notebook = analysis.open(files, &drafts.overlay)?;
         let findings = examine(&notebook, Wanted::Bare).findings;
-        Ok(Self { notebook, findings })
+        Ok(Self {
+            notebook,
+            findings,
+            by_rules: RefCell::default(),
+        })
     }
 
     fn file(&self, finding: &Finding) -> PathBuf {
@@ -145,19 +152,35 @@ impl State {
             round.take(finding, &finding.fixes, false);
         }
         if round.chosen.is_empty() {
-            // Each of those that rules propose was found alone, so each rig gets one.
-            self.notebook.ask(|query| {
-                query.each_mends(&self.findings, &mut |index, mends| match round.take(
-                    &self.findings[index],
-                    &mends,
-                    true,
-                ) {
-                    true => ControlFlow::Break(()),
-                    false => ControlFlow::Continue(()),
-                });
-            });
+            self.mends_by_rules(&mut round);
         }
         round.chosen
+    }
+
+    /// Those that rules propose. Each was found alone, so each rig gets one; what was looked for in vain, or refused in
+    /// an attempt at this state, is not looked for again.
+    fn mends_by_rules(&self, round: &mut Round<'_>) {
+        let rig = |index: usize| self.notebook.project().block_above(self.findings[index].place());
+        let mut known = self.by_rules.borrow_mut();
+        let mut done = HashSet::new();
+        for (index, mends) in &*known {
+            if !done.contains(&rig(*index)) && round.take(&self.findings[*index], mends, true) {
+                done.insert(rig(*index));
+            }
+        }
+        let open = |index: usize| !known.contains_key(&index) && !done.contains(&rig(index));
+        let open: Vec<usize> = (0..self.findings.len()).filter(|index| open(*index)).collect();
+        let asked: Vec<Finding> = open.iter().map(|index| self.findings[*index].clone()).collect();
+        self.notebook.ask(|query| {
+            query.each_mends(&asked, &mut |at, mends| {
+                let is_taken = round.take(&asked[at], &mends, true);
+                known.insert(open[at], mends);
+                match is_taken {
+                    true => ControlFlow::Break(()),
+                    false => ControlFlow::Continue(()),
+                }
+            });
+        });
     }
 
     /// Whether all edits lie in files of the user's.
