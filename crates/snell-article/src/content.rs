@@ -115,7 +115,8 @@ impl Filler<'_, '_, '_> {
         let units = block.units;
         match block.shown {
             Shown::Sheet | Shown::Parts | Shown::Measures => {
-                let rig = snell_view::of(self.notebook, self.evaluation, units, Estimates::Between).ok_or(None)?;
+                let rig =
+                    snell_view::of(self.notebook, self.evaluation, units, Estimates::Between).ok_or(None)?;
                 Ok(Content::Rig(block.shown, Box::new(rig)))
             }
             Shown::Cuts => Ok(Content::Cuts(Box::new(snell_view::cuts_of(

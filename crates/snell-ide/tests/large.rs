@@ -38,7 +38,9 @@ fn very_many_edits_are_one_and_do_the_same() {
 #[test]
 fn an_outline_has_so_many_entries_and_tells_the_first() {
     let most = Limit::OutlineEntries.count();
-    let rig = |number: usize| format!("rig r{number}\n  tippet 20 in of 6X fluoro\n  point #14 2.8 mm tungsten\n\n");
+    let rig = |number: usize| {
+        format!("rig r{number}\n  tippet 20 in of 6X fluoro\n  point #14 2.8 mm tungsten\n\n")
+    };
     let outline = snell_ide::outline(&opened((0..most / 3 + 10).map(rig).collect()));
     let entries: usize = outline.iter().map(|symbol| 1 + symbol.parts.len()).sum();
     assert_eq!((entries, outline.len()), (most / 3 * 3, most / 3));

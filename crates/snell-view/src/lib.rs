@@ -74,7 +74,9 @@ pub fn show(notebook: &Notebook, units: Units, wanted: impl Fn(&str, &str) -> bo
     let mut picked = rigs(&world);
     picked.retain(|block| wanted(&snell_rig::rig::name(*block), &file_of(notebook, *block)));
     let manner = (units, estimates_of(picked.len()));
-    let shown = picked.into_iter().map(|block| one(notebook, &books, block, manner));
+    let shown = picked
+        .into_iter()
+        .map(|block| one(notebook, &books, block, manner));
     shown.flatten().collect()
 }
 

@@ -4,20 +4,23 @@ use super::program::Running;
 use crate::git::repository::Repository;
 use crate::trouble::Trouble;
 use snell_analysis::Unread;
-use std::cell::{Cell, RefCell};
 use std::collections::HashMap;
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::process::{ChildStdin, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// How much text is kept before it is forgotten and read again by need.
 const KEPT: usize = 32 * 1024 * 1024;
 
-/// The texts of a repository by their id.
-pub struct Blobs {
-    asked: RefCell<Asked>,
-    known: RefCell<HashMap<String, String>>,
-    kept: Cell<usize>,
-    read: Cell<usize>,
+/// The texts of a repository by their id, for any thread that asks.
+pub struct Blobs(Mutex<Texts>);
+
+struct Texts {
+    asked: Asked,
+    known: HashMap<String, String>,
+    /// Bytes of what is known.
+    kept: usize,
+    read: usize,
 }
 
 /// The running git.
@@ -35,20 +38,21 @@ impl Blobs {
         let mut command = repository.command(["cat-file", "--batch"]);
         command.stdin(Stdio::piped());
         let mut running = Running::start(command)?;
-        Ok(Self {
-            asked: RefCell::new(Asked {
-                to: running.to.take(),
-                from: BufReader::new(running),
-            }),
-            known: RefCell::default(),
-            kept: Cell::new(0),
-            read: Cell::new(0),
-        })
+        let asked = Asked {
+            to: running.to.take(),
+            from: BufReader::new(running),
+        };
+        Ok(Self(Mutex::new(Texts {
+            asked,
+            known: HashMap::new(),
+            kept: 0,
+            read: 0,
+        })))
     }
 
     /// How many texts were asked of git.
     pub fn count(&self) -> usize {
-        self.read.get()
+        self.texts().read
     }
 
     /// A text.
@@ -56,18 +60,24 @@ impl Blobs {
     /// # Errors
     /// It is not there, too large, or no text.
     pub fn text(&self, id: &str) -> Result<String, Unread> {
-        if let Some(known) = self.known.borrow().get(id) {
+        let mut texts = self.texts();
+        if let Some(known) = texts.known.get(id) {
             return Ok(known.clone());
         }
-        let text = self.asked.borrow_mut().text(id)?;
-        self.read.set(self.read.get() + 1);
-        if self.kept.get() + text.len() > KEPT {
-            self.known.borrow_mut().clear();
-            self.kept.set(0);
+        let text = texts.asked.text(id)?;
+        texts.read += 1;
+        if texts.kept + text.len() > KEPT {
+            texts.known.clear();
+            texts.kept = 0;
         }
-        self.kept.set(self.kept.get() + text.len());
-        self.known.borrow_mut().insert(id.to_owned(), text.clone());
+        texts.kept += text.len();
+        texts.known.insert(id.to_owned(), text.clone());
         Ok(text)
+    }
+
+    fn texts(&self) -> MutexGuard<'_, Texts> {
+        // A thread that panicked ends the command.
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 

@@ -1,6 +1,7 @@
 //! The story of a season: gone through commit by commit, and laid out for
 //! people and programs.
 
+mod ahead;
 pub mod chart;
 pub mod csv;
 mod day;
@@ -9,6 +10,7 @@ pub mod json;
 pub mod page;
 mod read;
 mod reader;
+mod state;
 pub mod text;
 mod words;
 

@@ -1,8 +1,10 @@
 //! Goes through the history of a repository, and tells what is asked of it.
 
+use super::ahead::Ahead;
 use super::day::Days;
 use super::estimates;
-use super::reader::{Reader, States};
+use super::reader::Reader;
+use super::state::{State, States};
 use crate::git::{Blobs, Repository};
 use crate::progress::Progress;
 use crate::trouble::Trouble;
@@ -12,6 +14,7 @@ use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, Su
 use snell_view::compare::Figure;
 use std::collections::HashMap;
 use std::path::Path;
+use std::thread;
 
 /// What the history says of rigs.
 #[derive(Debug)]
@@ -71,31 +74,36 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
     let mut reader = Reader::new(&blobs);
     let mut history = History::of(&commits);
-    let mut states = States::of(&commits);
     let mut entered: HashMap<(String, String), (usize, Outed)> = HashMap::new();
     let mut progress = Progress::new();
-    for (number, step) in steps.iter().enumerate() {
-        progress.tell(number, steps.len(), "commits read");
-        let mut state = states.first_parent(&step.commit);
-        let changed = reader.step(&mut state, step)?;
-        history.step(number, &step.commit, &changed);
-        if history.on_line(number) {
-            reader.keep(number, &state, &changed);
+    let last = thread::scope(|scope| {
+        let ahead = Ahead::of(scope, &blobs, (&steps, &commits), reader.analysis.clone());
+        let mut states = States::of(&commits);
+        for (number, step) in steps.iter().enumerate() {
+            progress.tell(number, steps.len(), "commits read");
+            let mut state = states.first_parent(&step.commit);
+            let opened = ahead.as_ref().map(Ahead::next).unwrap_or_default();
+            let changed = reader.step(&mut state, step, opened)?;
+            history.step(number, &step.commit, &changed);
+            if history.on_line(number) {
+                reader.keep(number, &state, &changed);
+            }
+            let read = changed.files.values().flatten();
+            for outing in read.flat_map(|read| &read.outings) {
+                let first = || (number, outing.clone());
+                entered.entry(key(outing)).or_insert_with(first);
+            }
+            states.put(number, &step.commit, state);
         }
-        let read = changed.files.values().flatten();
-        for outing in read.flat_map(|read| &read.outings) {
-            let first = || (number, outing.clone());
-            entered.entry(key(outing)).or_insert_with(first);
-        }
-        states.put(number, &step.commit, state);
-    }
+        Ok::<State, Trouble>(states.last(steps.len().saturating_sub(1)))
+    });
+    let last = last?;
     let counted = Counted {
         commits: steps.len(),
         texts: blobs.count(),
         files: reader.files,
         rigs: reader.analysis.worked_out(),
     };
-    let last = states.last(steps.len().saturating_sub(1));
     let rigs = history.finish(&commits);
     let read = last
         .read

@@ -3,77 +3,14 @@
 //! A file is read anew where it changed, or one that it uses did. What was read
 //! a while ago in the same words, with the same files used, is not read again.
 
-use crate::git::{Blobs, Step, Tree, TreeDisk};
+use super::state::{Asked, Files, Known, Opened, State, opened};
+use crate::git::{Blobs, Step, Tree};
 use crate::trouble::Trouble;
 use snell_analysis::{Analysis, Notebook};
-use snell_history::{Changed, Commit, FileRead};
+use snell_history::{Changed, FileRead};
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-
-/// The paths that were asked for while a file was read, each with the text that was there.
-type Asked = Arc<BTreeMap<PathBuf, Option<String>>>;
-
-/// A file as it was read, and what it was made from.
-pub struct Known {
-    pub read: Arc<FileRead>,
-    asked: Asked,
-}
-
-/// The files of one commit.
-#[derive(Clone, Default)]
-pub struct State {
-    pub ids: Tree,
-    pub read: BTreeMap<PathBuf, Arc<Known>>,
-}
-
-/// The states that later commits are still to be made from.
-pub struct States {
-    kept: HashMap<usize, State>,
-    children: Vec<usize>,
-}
-
-impl States {
-    pub fn of(commits: &[Commit]) -> Self {
-        let mut children = vec![0; commits.len()];
-        for parent in commits.iter().flat_map(|commit| &commit.parents) {
-            children[*parent] += 1;
-        }
-        Self {
-            kept: HashMap::new(),
-            children,
-        }
-    }
-
-    /// The state that a commit began from: moved where no other commit is to be made from it, so that a long
-    /// history is not copied at each of its steps.
-    pub fn first_parent(&mut self, commit: &Commit) -> State {
-        let Some(first) = commit.parents.first() else {
-            return State::default();
-        };
-        let state = if self.children[*first] == 1 {
-            self.kept.remove(first)
-        } else {
-            self.kept.get(first).cloned()
-        };
-        state.unwrap_or_default()
-    }
-
-    pub fn put(&mut self, number: usize, commit: &Commit, state: State) {
-        for parent in &commit.parents {
-            self.children[*parent] -= 1;
-            if self.children[*parent] == 0 {
-                self.kept.remove(parent);
-            }
-        }
-        self.kept.insert(number, state);
-    }
-
-    /// The state of a commit that no other one is made from.
-    pub fn last(mut self, number: usize) -> State {
-        self.kept.remove(&number).unwrap_or_default()
-    }
-}
 
 /// So many texts are remembered before those that did not come up meanwhile are let go: branches of a history are gone
 /// through in turn, and a change may be taken back.
@@ -105,14 +42,11 @@ impl<'b> Reader<'b> {
         }
     }
 
-    /// Makes a commit's changes to the state of its first parent, and tells which files read differently.
-    pub fn step(&mut self, state: &mut State, step: &Step) -> Result<Changed, Trouble> {
-        for (path, id) in &step.changed {
-            match id {
-                Some(id) => state.ids.insert(path.clone(), id.clone()),
-                None => state.ids.remove(path),
-            };
-        }
+    /// Makes a commit's changes to the state of its first parent, and tells which files read differently. Some of them
+    /// may have been opened before.
+    pub fn step(&mut self, state: &mut State, step: &Step, ahead: Files) -> Result<Changed, Trouble> {
+        state.change(step);
+        let mut ahead: HashMap<PathBuf, Opened> = ahead.into_iter().collect();
         let touched = |path: &Path| step.changed.iter().any(|(changed, _)| changed == path);
         let uses = |known: &Known| known.asked.keys().any(|path| touched(path));
         let own = step.changed.iter().map(|(path, _)| path.clone());
@@ -130,7 +64,7 @@ impl<'b> Reader<'b> {
         };
         for path in paths {
             let read = match state.ids.get(&path).cloned() {
-                Some(id) => Some(self.file(&state.ids, &path, id)?),
+                Some(id) => Some(self.file(&state.ids, &path, id, ahead.remove(&path))?),
                 None => None,
             };
             match &read {
@@ -160,22 +94,28 @@ impl<'b> Reader<'b> {
             .iter()
             .filter_map(|(path, id)| Some((path.clone(), id.clone()?)));
         let tree: Tree = there.collect();
-        let disk = TreeDisk::new(&tree, self.blobs);
-        self.analysis.open(&[path.to_owned()], &disk).ok()
+        let opened = opened(&self.analysis, self.blobs, &tree, path).ok()?;
+        Some(opened.notebook)
     }
 
-    fn file(&mut self, ids: &Tree, path: &Path, id: String) -> Result<Arc<Known>, Trouble> {
+    fn file(
+        &mut self,
+        ids: &Tree,
+        path: &Path,
+        id: String,
+        ahead: Option<Opened>,
+    ) -> Result<Arc<Known>, Trouble> {
         let key = (path.to_owned(), id);
         if let Some(known) = self.remembered(&key, ids) {
             return Ok(known);
         }
-        let disk = TreeDisk::new(ids, self.blobs);
-        let notebook = self.analysis.open(&[path.to_owned()], &disk)?;
+        let Opened { notebook, asked } = match ahead {
+            Some(opened) => opened,
+            None => opened(&self.analysis, self.blobs, ids, path)?,
+        };
         self.files += 1;
-        let known = Arc::new(Known {
-            read: Arc::new(FileRead::of(&notebook)),
-            asked: Arc::new(disk.asked()),
-        });
+        let read = Arc::new(FileRead::of(&notebook));
+        let known = Arc::new(Known { read, asked });
         let [fresh, stale] = &mut self.known;
         if fresh.len() >= GENERATION {
             *stale = std::mem::take(fresh);
