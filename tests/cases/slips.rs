@@ -112,8 +112,9 @@ fn of_page(texts: &[String]) -> Vec<(Option<Value>, bool)> {
     let is_fault = |finding: &&Value| {
         finding["level"] == "fault" && finding["rule"] != "wading-danger"
             || finding["rule"].as_str().is_some_and(|rule| {
-                // A length that a slip has taken away is asked for.
-                rule.ends_with("-unlikely") || rule == "length-unsaid"
+                // A length or a mass that a slip has taken away is asked for, and what is not understood is told.
+                rule.ends_with("-unlikely")
+                    || ["length-unsaid", "mass-unsaid", "words-unread"].contains(&rule)
             })
     };
     let faults: Vec<u64> = found["findings"]

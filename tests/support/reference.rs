@@ -177,12 +177,22 @@ fn measures() -> String {
     )
 }
 
+/// What is wrong with how a line is written is a matter of the grammar above, and `why` says it again: names will do.
 fn faults() -> String {
     let mut all = snell_finding::Code::ALL.to_vec();
     all.sort_unstable_by_key(|code| code.name());
-    rows(
+    let (written, meant): (Vec<_>, Vec<_>) = all
+        .into_iter()
+        .partition(|found| found.stage() == snell_finding::Stage::Reading);
+    let written: Vec<String> = written.into_iter().map(|found| code(found.name())).collect();
+    let table = rows(
         &["fault", "what it means"],
-        all.into_iter()
+        meant
+            .into_iter()
             .map(|found| vec![code(found.name()), found.about().to_owned()]),
+    );
+    format!(
+        "Of how lines are written: {}.\n\nOf what they mean:\n\n{table}",
+        written.join(", ")
     )
 }

@@ -175,6 +175,7 @@ codes! {
         ValueExtra "value-extra" "The line is complete, yet another value follows."
         ValueMissing "value-missing" "Something is announced, and nothing follows."
         WordKept "word-kept" "A few small words join the parts of a line (of, to, with, from, is ...) and cannot be names."
+        WordsUnread "words-unread" "A part of a line is not understood, and is kept as a note beside what is."
         WordMisplaced "word-misplaced" "A joining word stands where it joins nothing."
     }
 
@@ -211,6 +212,7 @@ codes! {
         FromLong "from-long" "A block is made from another through too many steps."
         Loop "loop" "A value needs itself to be computed."
         LengthUnsaid "length-unsaid" "A piece of line or a tag does not say how long it is, so that what hangs on it is unknown."
+        MassUnsaid "mass-unsaid" "A shot does not say how heavy it is, so that how the rig sinks is unknown."
         LengthNotPositive "length-not-positive" "A part's length comes out as nothing or less."
         DividedByNothing "divided-by-nothing" "A division is by zero, or a number grows past all bounds."
         FunctionUnknown "function-unknown" "There is no such function."

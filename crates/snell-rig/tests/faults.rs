@@ -94,6 +94,10 @@ const WHOLE: &[(Code, &str)] = &[
         "rig a\n  tippet 40 in of 6X fluoro\n  dropper with #16\n  tippet 20 in of same\n  point #14\n",
     ),
     (
+        Code::MassUnsaid,
+        "rig a\n  tippet 40 in of 6X fluoro\n  shot at 20 cm over point\n  point #14\n",
+    ),
+    (
         Code::PartUnattached,
         "rig a\n  tippet 40 in of 6X fluoro\n  float 12 mm foam at 4 ft over point\n  point #14\n",
     ),

@@ -9,7 +9,7 @@ use crate::outcome::{Broken, Opens, Outcome};
 use crate::token::Token;
 use crate::tree::{Block, File, Form, Line, Rest, UseLine};
 use snell_finding::Finding;
-use snell_text::TextId;
+use snell_text::{Place, TextId};
 use std::sync::Arc;
 
 /// A file in the making.
@@ -81,13 +81,19 @@ impl Building {
                 self.rest(offset, &tokens);
                 false
             }
-            Outcome::Sound(form, span, tokens, reading) => self.sound(Line {
-                offset,
-                form,
-                span,
-                tokens,
-                reading,
-            }),
+            Outcome::Sound(form, span, tokens, reading) => {
+                for unread in reading.iter().flat_map(|reading| &reading.unread) {
+                    let place = Place::new(self.file.text, unread.shifted(offset));
+                    self.tell(|| faults::unread(place, *unread == span));
+                }
+                self.sound(Line {
+                    offset,
+                    form,
+                    span,
+                    tokens,
+                    reading,
+                })
+            }
             Outcome::Broken(broken) => {
                 self.broken(offset, &broken);
                 false
@@ -170,14 +176,18 @@ impl Building {
                 return;
             }
         }
+        let text = self.file.text;
+        self.tell(|| faults::placed(&broken.finding, text, offset));
+    }
+
+    /// Keeps a finding, or counts it where there are too many.
+    fn tell(&mut self, finding: impl FnOnce() -> Finding) {
         if self.file.findings.len() < FINDING_LIMIT {
-            self.file
-                .findings
-                .push(faults::placed(&broken.finding, self.file.text, offset));
+            self.file.findings.push(finding());
         } else if let Some((_, count)) = &mut self.left_out {
             *count += 1;
         } else {
-            self.left_out = Some((faults::placed(&broken.finding, self.file.text, offset), 1));
+            self.left_out = Some((finding(), 1));
         }
     }
 }

@@ -29,7 +29,15 @@ pub const BUILDS: &[Named] = &[
     named(
         "tapered",
         "It grows thinner toward its lower end.",
-        &["tapered", "conical"],
+        &[
+            "tapered",
+            "conical",
+            "tapers",
+            "tapering",
+            "tapers down",
+            "tapered down",
+            "tapering down",
+        ],
     ),
     named("level", "It is of one diameter.", &["level", "level line"]),
     named(

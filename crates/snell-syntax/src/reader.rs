@@ -15,7 +15,7 @@ use crate::parse::{Entry, Parsed};
 use crate::token::Token;
 use crate::tree::{File, Form, Head, Reading, Word};
 use crate::words::Words;
-use snell_finding::Finding;
+use snell_finding::{Code, Finding};
 use snell_text::{Span, TextId};
 use std::sync::Arc;
 
@@ -183,13 +183,30 @@ impl OneLine {
         match form {
             Ok(Some((form, span))) => Outcome::Sound(Arc::new(form), span, tokens, None),
             Ok(None) => Outcome::Empty(tokens),
-            Err(slip) => Outcome::Broken(Arc::new(Broken {
-                finding: self.doubt(slip.into_finding(line), line, entry, within),
-                opens: self.opened(line, &tokens, entry),
-                conflict: layout::conflict(line),
-                tokens,
-            })),
+            Err(slip) => {
+                let finding = self.doubt(slip.into_finding(line), line, entry, within);
+                let is_mended = finding.fixes.iter().any(|fix| fix.sure);
+                if !is_mended
+                    && finding.code.known().is_some_and(tells_little)
+                    && let Some(outcome) = self.in_part(line, &tokens, entry, within)
+                {
+                    return outcome;
+                }
+                Outcome::Broken(Arc::new(Broken {
+                    finding,
+                    opens: self.opened(line, &tokens, entry),
+                    conflict: layout::conflict(line),
+                    tokens,
+                }))
+            }
         }
+    }
+
+    /// What a line says of which only a part is understood.
+    fn in_part(&mut self, line: &str, tokens: &[Token], entry: Entry, within: Within) -> Option<Outcome> {
+        let is_line = entry == Entry::Body && within_limits(line).is_ok() && layout::conflict(line).is_none();
+        let hand = is_line.then(|| hand::read_in_part(line, within)).flatten()?;
+        self.read_as(line, tokens, hand, within)
     }
 
     /// What a line says in its author's own way, where it is written so.
@@ -224,6 +241,7 @@ impl OneLine {
             strict: hand.strict.into(),
             tokens: self.parsed.tokens.clone(),
             stretches: hand.stretches,
+            unread: hand.unread,
         };
         let span = Span::from(start..start + words.len());
         Some(Outcome::Sound(
@@ -292,6 +310,21 @@ impl OneLine {
         });
         Opens::Named(Arc::new(form), head.kind_span.to(name))
     }
+}
+
+/// Whether a fault only says that the grammar goes on no further, and not what is wrong.
+fn tells_little(code: Code) -> bool {
+    [
+        Code::CharacterUnknown,
+        Code::KeyMissing,
+        Code::LineUnreadable,
+        Code::SizeGlued,
+        Code::UnitGlued,
+        Code::ValueExtra,
+        Code::WordKept,
+        Code::WordMisplaced,
+    ]
+    .contains(&code)
 }
 
 /// The colon behind the key of a line within a block.

@@ -76,6 +76,8 @@ pub struct Reading {
     /// Which stretch of the strict line stands for which of the author's, both in the order of the strict line. A
     /// stretch that the author left out stands for an empty one.
     pub(crate) stretches: Vec<(Span, Span)>,
+    /// What of the author's line was not understood.
+    pub(crate) unread: Vec<Span>,
 }
 
 impl Reading {

@@ -73,7 +73,7 @@ fn a_line_is_read_as_the_strict_line_that_it_stands_for() {
         ),
         (
             "taper 12 in .009 (2X) soft nylon, blood knot",
-            "taper 12 in of 2X 0.009 in nylon on blood \"soft\"",
+            "taper 12 in of 2X 0.009 in nylon on blood // soft",
         ),
         ("tippet some 6X", "tippet of 6X // some"),
         ("rod 10'6 #2", "rod 10 ft 6 in #2"),

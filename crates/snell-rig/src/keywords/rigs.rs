@@ -121,7 +121,7 @@ grouped_keys! {
                 .often(),
             Shot = Row::new(
                 "shot",
-                &[must(Mass), may(Name(BlockKind::Material))],
+                &[may(Mass), may(Name(BlockKind::Material))],
                 "A shot on the line, where it stands or so far over what is below it.",
             )
             .with(&[AT_LENGTH, OVER_MARK, ON_KNOT, AS_LABEL])

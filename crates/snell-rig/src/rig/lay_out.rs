@@ -129,11 +129,16 @@ impl<'p> Builder<'_, 'p> {
                 let told = "the point stands below the piece of line that it is tied to";
                 self.on_line(&part, told, |own| What::Point(own.tied(given, None)))
             }
-            PartKind::Shot => self.on_line(&part, SITS, |own| What::Shot {
-                mass: given.get(Take::Mass),
-                material: own.material(given),
-                seat,
-            }),
+            PartKind::Shot => {
+                if given.get(Take::Mass).is_none() {
+                    self.ask_mass(given);
+                }
+                self.on_line(&part, SITS, |own| What::Shot {
+                    mass: given.get(Take::Mass),
+                    material: own.material(given),
+                    seat,
+                })
+            }
             PartKind::Float => self.on_line(&part, SITS, |own| What::Float {
                 size: given.get(Take::Diameter),
                 material: own.material(given),
@@ -186,6 +191,14 @@ impl<'p> Builder<'_, 'p> {
         let finding = Finding::new(Code::LengthUnsaid, Level::Caution, given.line.whole(), message);
         self.faults
             .report(finding.help("measure it, and write it first on its line"));
+    }
+
+    /// The same of how heavy a shot is.
+    fn ask_mass(&self, given: &Given<'p>) {
+        let message = "how heavy is this shot?";
+        let finding = Finding::new(Code::MassUnsaid, Level::Caution, given.line.whole(), message);
+        self.faults
+            .report(finding.help("write its mass, or its number or letters: `shot 0.2 g`, `shot BB`"));
     }
 
     /// Whether there is line above; without it the part hangs on nothing.

@@ -16,4 +16,4 @@ mod words;
 pub(crate) use find::{find, of_number};
 pub(crate) use head::head;
 pub(crate) use slip::Slip;
-pub(crate) use text_limits::{overfull, placed, too_many};
+pub(crate) use text_limits::{overfull, placed, too_many, unread};

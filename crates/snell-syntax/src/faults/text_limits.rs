@@ -1,7 +1,7 @@
 //! Faults as they stand in their text, and what is said of a text that has too
 //! many of something.
 
-use snell_finding::{Code, Edit, Finding};
+use snell_finding::{Code, Edit, Finding, Level};
 use snell_text::{Place, TextId};
 
 /// A finding of one line as it stands in `text`, the line beginning at `offset`.
@@ -12,6 +12,17 @@ pub(crate) fn placed(finding: &Finding, text: TextId, offset: u32) -> Finding {
     let edits = finding.fixes.iter_mut().flat_map(|fix| &mut fix.edits);
     edits.for_each(|edit: &mut Edit| put(&mut edit.place));
     finding
+}
+
+/// Words of a line that is read but for them, or a whole line.
+pub(crate) fn unread(place: Place, is_whole: bool) -> Finding {
+    let told = if is_whole {
+        "This line is not understood, and is kept as a note."
+    } else {
+        "This is not understood, and is kept as a note; the rest of the line is read."
+    };
+    Finding::new(Code::WordsUnread, Level::Caution, place, told)
+        .help("write it in other words, or behind // where it is only a note")
 }
 
 /// How many more faults there are than are shown.

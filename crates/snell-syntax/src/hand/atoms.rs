@@ -211,7 +211,9 @@ fn word(rest: &str) -> usize {
 }
 
 /// Words that are cut short with a point.
-const SHORTENED: &[&str] = &["dbl.", "imp.", "impr."];
+const SHORTENED: &[&str] = &[
+    "alb.", "bl.", "dbl.", "imp.", "impr.", "kn.", "perf.", "surg.", "trip.",
+];
 
 /// How long two letters are that stand for two words, each with its point; the last may lack it.
 fn initials(rest: &str) -> Option<usize> {
@@ -230,4 +232,23 @@ fn initials(rest: &str) -> Option<usize> {
     let end = if is_point(3) { 4 } else { 3 };
     let goes_on = rest[end..].starts_with(|next: char| next.is_alphanumeric());
     (!goes_on).then_some(end)
+}
+
+/// Whether a dash between spaces stands at a place of the line.
+pub(super) fn is_dash(atoms: &[Atom], at: usize) -> bool {
+    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let is_apart =
+        |atom: &Atom| matches!(atom.look, Look::Sign('-' | '–' | '—')) && !atom.glued && next_is_apart;
+    atoms.get(at).is_some_and(is_apart)
+}
+
+/// Whether a full stop at a place of the line parts what stands before it from what follows. Behind a number it may
+/// cut one in two: `0. 18`.
+pub(super) fn is_full_stop(atoms: &[Atom], at: usize) -> bool {
+    let behind_word = at
+        .checked_sub(1)
+        .is_some_and(|before| matches!(atoms[before].look, Look::Word | Look::Text(_) | Look::Sign(')')));
+    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let is_glued = |atom: &Atom| atom.look == Look::Sign('.') && atom.glued;
+    behind_word && next_is_apart && atoms.get(at).is_some_and(is_glued)
 }

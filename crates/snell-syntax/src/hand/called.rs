@@ -1,11 +1,11 @@
 //! What a thing is called: runs of free words, of which the first is its name and the others are told in words.
 
 use super::item::{Item, Kind, LARGEST_BEAD};
-use super::items::FEWEST_SPOKEN;
 use super::phrases::{Says, plain};
 use super::place::{Piece, Result, Sorter, Unplaced};
 use super::slip;
 use super::trade::{ABBREVIATIONS, NUMBERS, Part, SENTENCE_WORDS, SMALL_WORDS};
+use super::words::FEWEST_SPOKEN;
 use crate::vocabulary::Joint;
 use snell_text::Span;
 
@@ -164,7 +164,9 @@ impl Sorter<'_> {
         }
         let is_small = |at: usize| {
             let word = plain(self.items[at].span.of(self.line));
-            self.items[at].kind == Kind::Free && SMALL_WORDS.contains(&&*word)
+            // `leader 9 ft tapered leader`
+            let is_key = self.part.is_line_only() && plain(self.line.trim_start()).starts_with(&*word);
+            self.items[at].kind == Kind::Free && (SMALL_WORDS.contains(&&*word) || is_key)
         };
         let start = run.clone().find(|at| !is_small(*at)).unwrap_or(run.end);
         for at in run.start..start {
@@ -236,6 +238,13 @@ impl Sorter<'_> {
         let is_water = self.part == Part::Water;
         let joins =
             kind == Kind::And || matches!(kind, Kind::Joining(joint) if joint == Joint::Of || is_water);
+        // `hare's ear and a 4 mm bead`
+        let article = self.items.get(end + 1).is_some_and(|next| {
+            next.kind == Kind::Free && ["a", "an", "the"].contains(&&*plain(next.span.of(self.line)))
+        });
+        if joins && article {
+            return None;
+        }
         if joins { is_word(end + 1) } else { is_word(end) }
     }
 }

@@ -1,9 +1,8 @@
 //! Signs that may compute, and may as well part phrases: a full stop, a plus, a stroke, a bracket.
 
-use super::atoms::{Atom, Look};
+use super::atoms::{Atom, Look, is_full_stop};
 use super::item;
 use super::items;
-use super::opening::is_full_stop;
 use super::phrases::{self, plain};
 use super::trade::Part;
 use crate::token::{Token, TokenKind};
@@ -22,6 +21,7 @@ pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: b
                 && !tells_beside(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
+                && !parts_words(token.span, atoms, is_sound)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
                 && !parts_by_thickness(line, token.span, atoms)
                 && !joins_unit(line, token.span, atoms)
@@ -94,9 +94,10 @@ fn parts_by_thickness(line: &str, sign: Span, atoms: &[Atom]) -> bool {
             .is_some_and(|unit| unit.dimension == Dimension::LENGTH)
     };
     let behind = atoms.get(at + 1).is_some_and(|next| next.look == Look::Number);
+    let before =
+        at > 0 && (is_length(at - 1) || atoms[at - 1].look == Look::Number && is_thin(line, &atoms[at - 1]));
     matches!(sign.of(line), "x" | "X" | "×" | "*")
-        && at > 0
-        && is_length(at - 1)
+        && before
         && behind
         && (is_length(at + 2) || is_thin(line, &atoms[at + 1]))
 }
@@ -136,6 +137,19 @@ fn tells_beside(line: &str, open: Span, atoms: &[Atom]) -> bool {
         Look::Number | Look::Text(_) => false,
     };
     !atoms[at].glued && !inner.clone().any(computes)
+}
+
+/// `olive - heavy one`, `15 cm - #16`: a dash between two words, where more words follow than a sum could hold, or before
+/// a hook.
+fn parts_words(dash: Span, atoms: &[Atom], is_sound: bool) -> bool {
+    let Some(at) = atoms.iter().position(|atom| atom.span == dash) else {
+        return false;
+    };
+    let is_word = |at: usize| atoms.get(at).is_some_and(|atom| atom.look == Look::Word);
+    let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
+    let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
+    let joins_words = at > 0 && is_word(at - 1) && is_word(at + 1) && (!is_sound || is_word(at + 2));
+    matches!(atoms[at].look, Look::Sign('-' | '–' | '—')) && spaced && (before_hook || joins_words)
 }
 
 /// Whether an oblique stroke between spaces parts phrases: behind one that divides stands a plain number.

@@ -53,6 +53,9 @@ pub(super) struct Item {
     pub(super) about: bool,
 }
 
+/// A shorter length on a piece of line is its diameter, in metres.
+pub(super) const SHORTEST_PART: f64 = 0.004;
+
 /// The largest bead; a longer length is that of a tag. Source: common practice, no source.
 pub(super) const LARGEST_BEAD: f64 = 0.0075;
 

@@ -1,9 +1,10 @@
 //! Words and phrases of the trade's table, found in a line: the longest first, and only where one may stand.
 
+use super::abbreviated::{Short, is_whole, short_for};
 use super::atoms::Look;
 use super::item::Kind;
-use super::items::Reader;
-use super::phrases::{PHRASES, Row, Says, plain};
+use super::phrases::{PHRASES, Row, Says, TRADE, plain};
+use super::reader::Reader;
 use super::trade::{HEDGES, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
@@ -17,6 +18,27 @@ fn size_in_one(word: &str) -> Option<&str> {
     let said = &word[..word.len() - digits.len()];
     let is_size = digits.len() == 2 && digits.parse::<u8>().is_ok_and(|size| size % 2 == 0 && size <= 28);
     (is_size && ["h", "sz", "size", "hk", "hook", "nr"].contains(&said)).then_some(digits)
+}
+
+/// Words of knots' names that are written short: `dbl surg`.
+const IN_KNOTS: &[(&str, &str)] = &[
+    ("dbl", "double"),
+    ("imp", "improved"),
+    ("impr", "improved"),
+    ("kn", "knot"),
+    ("surg", "surgeon"),
+    ("surgs", "surgeon"),
+    ("trpl", "triple"),
+    ("trip", "triple"),
+    ("perf", "perfection"),
+    ("alb", "albright"),
+    ("clin", "clinch"),
+];
+
+fn in_knot(word: &str) -> &str {
+    let word = word.trim_end_matches('.');
+    let row = IN_KNOTS.iter().find(|(short, _)| *short == word);
+    row.map_or(word, |(_, full)| full)
 }
 
 impl Reader<'_> {
@@ -66,7 +88,8 @@ impl Reader<'_> {
             if count > 0 {
                 phrase.push(' ');
             }
-            phrase.push_str(&plain(self.of(word)));
+            let said = plain(self.of(word));
+            phrase.push_str(in_knot(&said));
             let rows = PHRASES.get(&*phrase).into_iter().flatten();
             let mut fitting = rows.filter(|row| self.part.takes(row.says));
             if let Some(row) = fitting.next().filter(|row| self.may_say(row.says, count + 1)) {
@@ -74,6 +97,44 @@ impl Reader<'_> {
             }
         }
         best
+    }
+
+    /// The row that a word here is short for: `blk`, `fluor`.
+    pub(super) fn shortened(&self, word: &str) -> Option<&'static Row> {
+        if is_whole(word) || self.is_behind_number() || joint(word).is_some() {
+            return None;
+        }
+        let may_be_short = |says: Says| {
+            matches!(
+                says,
+                Says::Line
+                    | Says::Wire
+                    | Says::Bead
+                    | Says::Colour
+                    | Says::Build
+                    | Says::Fly
+                    | Says::Bed
+                    | Says::Pace
+            )
+        };
+        let takes = |row: &Row| self.part.takes(row.says) && may_be_short(row.says);
+        let mut found: Option<&'static Row> = None;
+        for row in TRADE.iter().filter(|row| takes(row)) {
+            let is_it = row.written.iter().any(|full| match short_for(word, full) {
+                Some(Short::Vowels) => true,
+                // On a fly it may be a name.
+                Some(Short::Cut) => !self.part.is_fly(),
+                None => false,
+            });
+            match found.filter(|_| is_it) {
+                // `fluoro` is itself short for `fluorocarbon`.
+                Some(other) if row.strict.starts_with(other.strict) => {}
+                Some(_) => return None,
+                None if is_it => found = Some(row),
+                None => {}
+            }
+        }
+        found.filter(|row| self.may_say(row.says, 1))
     }
 
     /// Whether a hyphen joins what stands before and behind it.

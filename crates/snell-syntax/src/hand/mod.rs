@@ -4,11 +4,16 @@
 //! and that is read by the grammar like any other: there is one tree, and `tidy` shows what was understood. A line that
 //! is strict already is none of this module's business, and neither is one that only the strict reading can fault.
 
+mod abbreviated;
+mod aside;
 mod atoms;
+mod by_place;
 mod called;
+mod counted;
 mod days;
 mod expressions;
 mod fill;
+mod in_part;
 mod item;
 mod items;
 mod keyless;
@@ -18,25 +23,32 @@ mod phrases;
 mod place;
 mod plainly;
 mod quantity;
+mod reader;
 mod remarks;
 mod seat;
+mod sentences;
 mod several;
 mod shot;
+mod signs;
 mod slip;
 mod spoken;
 mod spread;
 mod title;
 mod trade;
 mod within;
+mod words;
 mod write;
 
 use crate::faults::Slip;
 use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
 use crate::tree::Form;
+use aside::behind_knot;
 use atoms::{Atom, Atoms, Look};
+use by_place::by_place;
 pub use days::species;
 use expressions::{calls, computes, has_other_words};
+pub(crate) use in_part::read_in_part;
 use keyless::Unopened;
 use opening::{Opened, key, may_begin, may_begin_in_rig, opened, unbullet};
 use phrases::plain;
@@ -72,13 +84,18 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
                 || within == Within::Top && entry == Entry::Margin
                 || may_begin(&plain.key.folded) && !strict
                 || keyless::may_begin(&plain.key.folded)
-                || within.is_rig() && may_begin_in_rig(&plain.key.folded)
+                || within.is_rig() && (may_begin_in_rig(word) || opening::is_shortened(word))
                 || remarks::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
     if !begins {
-        return Hand::Strict;
+        return match form {
+            Some(Form::Plain(plain)) if within.is_rig() && key(&plain.key.folded).is_none() => {
+                in_part::unknown(line).map_or(Hand::Strict, Hand::Read)
+            }
+            Some(_) | None => Hand::Strict,
+        };
     }
     let Some(Atoms {
         mut atoms,
@@ -193,48 +210,9 @@ fn without_key(
             Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
         },
         Some(Unopened::Asks(slip)) => Hand::Asks(slip),
+        None if form.is_some() && within.is_rig() => in_part::unknown(line).map_or(Hand::Strict, Hand::Read),
         None => Hand::Strict,
     }
-}
-
-/// An aside such as `-- loop to loop on the fly line` begins with a value of the line; what is left of it is a comment.
-fn behind_knot(line: &str, aside: Span, opened: &Opened, atoms: &mut Vec<Atom>) -> Option<Span> {
-    let (part, values) = (opened.part, &atoms[opened.atoms..]);
-    let own = atoms::atoms(aside.of(line))
-        .map(|own| own.atoms)
-        .unwrap_or_default();
-    let own: Vec<Atom> = own
-        .into_iter()
-        .map(|atom| Atom {
-            look: match atom.look {
-                Look::Text(inner) => Look::Text(inner.shifted(aside.start)),
-                look @ (Look::Number | Look::Word | Look::Sign(_)) => look,
-            },
-            span: atom.span.shifted(aside.start),
-            ..atom
-        })
-        .collect();
-    let Some(start) = own.first().map(|first| first.span.start) else {
-        return Some(aside);
-    };
-    let together: Vec<Atom> = values.iter().chain(&own).copied().collect();
-    let items = items::items(line, &together, part).unwrap_or_default();
-    let says = |says: phrases::Says| move |item: &item::Item| item.says() == Some(says);
-    let has_line = items
-        .iter()
-        .any(|item| item.span.start < aside.start && says(phrases::Says::Line)(item));
-    // What the line is made of stands there only where nothing has said it.
-    let is_knot = |item: &&item::Item| {
-        let is_line = part.is_line() && !has_line && says(phrases::Says::Line)(item);
-        item.span.start == start && (is_line || says(phrases::Says::Knot)(item))
-    };
-    let Some(end) = items.iter().find(is_knot).map(|knot| knot.span.end) else {
-        return Some(aside);
-    };
-    atoms.extend(own.into_iter().filter(|atom| atom.span.end <= end));
-    let rest = Span::new(end, aside.end).of(line);
-    let left = rest.trim_start_matches([',', ';', ' ']);
-    (!left.is_empty()).then(|| Span::new(aside.end - left.len() as u32, aside.end))
 }
 
 /// `60 26/100`, which is one number to the grammar, and two to who counts in hundredths.
@@ -379,45 +357,6 @@ fn whole(
     write::called(line, key, opened.span, &mut placed);
     Ok(write::line(line, key, opened.span, placed, comment))
 }
-
-/// The key that stands for a part by what is said of it: a nymph on a length of its own hangs on a dropper, and an
-/// indicator that is as long as an arm is a sighter.
-fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'static str, Part) {
-    let long = |least: f64| {
-        items
-            .iter()
-            .any(|item| matches!(item.kind, item::Kind::Length(si) if si > least))
-    };
-    let word = plain(opened.span.of(line));
-    let has_hook = items.iter().any(|item| item.kind == item::Kind::Hook);
-    let no_tag = |item: &item::Item| {
-        item.kind == item::Kind::Note
-            && ["no tag", "without tag", "without a tag"].contains(&&*plain(&item.strict))
-    };
-    let has_no_tag = has_hook && !long(LONGEST_BEAD) && items.iter().any(no_tag);
-    let says = |says: phrases::Says| items.iter().any(|item| item.says() == Some(says));
-    let has_stuff = |item: &item::Item| matches!(item.kind, item::Kind::X | item::Kind::Mass(_));
-    let is_line = long(LONGEST_BEAD)
-        && says(phrases::Says::Bend)
-        && (says(phrases::Says::Line) || items.iter().any(has_stuff));
-    match (opened.key, &*word) {
-        ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
-        // `dropper #14, no tag`
-        ("dropper", _) if has_no_tag => ("inline", Part::Fly),
-        // `drop 24 in 4X fluoro off the bend`: what hangs from a hook's bend is a piece of line.
-        ("dropper", _) if is_line && !has_hook => ("tippet", Part::Piece),
-        ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
-        // A fly that is named by its place and hangs on no tag is tied into the line.
-        ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),
-        ("water", "bottom") if has_hook => ("point", Part::Fly),
-        ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
-        (key, _) => (key, opened.part),
-    }
-}
-
-/// In metres. Source: common practice, no source.
-const LONGEST_BEAD: f64 = 0.0075;
-const SHORTEST_SIGHTER: f64 = 0.1;
 
 /// The tokens of a line as it is written, each with what it was read as.
 pub(crate) fn coloured(written: &[Token], strict: &[Token], stretches: &[(Span, Span)]) -> Arc<[Token]> {

@@ -1,7 +1,11 @@
 //! What a line opens with: a mark of a list, then a key, and what parts the key from its values.
 
-use super::atoms::{Atom, Look};
-use super::phrases::plain;
+use super::abbreviated::{Short, is_whole, short_for};
+use super::atoms::{Atom, Look, is_dash, is_full_stop};
+use super::item::Kind;
+use super::items::items;
+use super::phrases::{Says, plain};
+use super::sentences::is_verb;
 use super::trade::{
     ABBREVIATIONS, KEYS, LEADING_WORDS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, RIG_KEYS, SHORT_KEYS,
     SIZE_WORDS, TAKEN,
@@ -96,6 +100,37 @@ fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
     key(word).or_else(|| of_rig().filter(|_| within.is_rig()))
 }
 
+/// The key that a word is short for: `wtr`, `drp`. What only breaks off may as well be another word, and needs a figure
+/// behind it.
+fn shortened(word: &str, before_figure: bool) -> Option<(&'static str, Part)> {
+    if is_whole(word) || OwnKey::of(word).is_some() || BlockKind::of(word).is_some() || may_begin(word) {
+        return None;
+    }
+    let full = KEYS
+        .iter()
+        .flat_map(|(key, part, written)| written.iter().map(move |full| (*key, *part, *full)));
+    let mut found: Vec<(&str, Part)> = Vec::new();
+    for (key, part, full) in full {
+        let is_it = match short_for(word, full) {
+            Some(Short::Vowels) => true,
+            Some(Short::Cut) => before_figure && part != Part::Method && part != Part::Note,
+            None => false,
+        };
+        if is_it && !found.contains(&(key, part)) {
+            found.push((key, part));
+        }
+    }
+    match found.as_slice() {
+        [only] => Some(*only),
+        _ => None,
+    }
+}
+
+/// Whether a word is short for a key.
+pub(super) fn is_shortened(word: &str) -> bool {
+    shortened(word, true).is_some()
+}
+
 /// Whether a word is the first of a key.
 pub(super) fn may_begin(word: &str) -> bool {
     FIRST_WORDS.contains(word)
@@ -141,13 +176,20 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
             .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
     };
     let is_parted = pointed || is_sign(1, &[':', '=']) || is_dash(atoms, 1);
-    let short = SHORT_KEYS
-        .iter()
-        .find(|(short, _)| *short == first && (is_parted || !TAKEN.contains(short)));
+    let short = SHORT_KEYS.iter().find(|(short, _)| {
+        let is_free = !TAKEN.contains(short) || within.is_rig() && tells_other(line, atoms, short);
+        *short == first && (is_parted || is_free)
+    });
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),
         (None, Some((_, full))) => (1 + usize::from(pointed), key(full)?),
-        (None, None) => (1, key_within(&first, within)?),
+        (None, None) => {
+            let before_figure = atoms
+                .get(1)
+                .is_some_and(|next| matches!(next.look, Look::Number | Look::Sign('#' | '~')));
+            let short = || shortened(&first, before_figure).filter(|_| within.is_rig());
+            (1, key_within(&first, within).or_else(short)?)
+        }
     };
     // `dropper 2:` says which by its number.
     let number = atoms.get(count).is_some_and(|atom| {
@@ -187,13 +229,34 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
     })
 }
 
-/// Takes away what leads to a key: `to the top dropper: …`, `and on the point: …`.
+/// Whether what stands behind a short key that has another meaning shows which it is: `tip 50 cm 0.14 fc` says what line
+/// it is, and `pt 14 hare's ear` which fly.
+fn tells_other(line: &str, atoms: &[Atom], short: &str) -> bool {
+    let part = if short == "tip" { Part::Piece } else { Part::Fly };
+    let values = atoms.get(1..).unwrap_or_default();
+    let items = items(line, values, part).unwrap_or_default();
+    let opens = |wanted: fn(Kind) -> bool| items.first().is_some_and(|first| wanted(first.kind));
+    match part {
+        Part::Piece => {
+            opens(|kind| matches!(kind, Kind::Length(_)))
+                && items.iter().any(|item| {
+                    matches!(item.kind, Kind::X | Kind::Hundredths) || item.says() == Some(Says::Line)
+                })
+        }
+        _ => opens(|kind| kind == Kind::Hook) && items.iter().any(|item| item.kind == Kind::Free),
+    }
+}
+
+/// Takes away what leads to a key: `to the top dropper: …`, `and on the point: …`, `so the butt is …`.
 pub(super) fn without_lead(line: &str, atoms: &mut Vec<Atom>, within: Within) {
     let leads = |atom: &&Atom| atom.look == Look::Word && LEADS.contains(&&*plain(atom.span.of(line)));
     let lead = atoms.iter().take_while(leads).count();
     let is_key = opened(line, &atoms[lead..], false, within).is_some_and(|opened| {
         let last = atoms[lead..].get(opened.atoms.wrapping_sub(1));
+        let behind = atoms[lead + opened.atoms..].iter().take(LONGEST_WHERE);
+        let mut words = behind.take_while(|atom| atom.look == Look::Word);
         last.is_some_and(|last| matches!(last.look, Look::Sign(':' | '-' | '–' | '—')))
+            || words.any(|word| is_verb(&plain(word.span.of(line))))
     });
     if lead > 0 && is_key {
         atoms.drain(..lead);
@@ -201,26 +264,9 @@ pub(super) fn without_lead(line: &str, atoms: &mut Vec<Atom>, within: Within) {
 }
 
 /// Words that lead to a key.
-const LEADS: &[&str] = &["to", "on", "at", "for", "and", "then", "the", "my"];
-
-/// Whether a dash between spaces stands at a place of the line.
-fn is_dash(atoms: &[Atom], at: usize) -> bool {
-    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
-    let is_apart =
-        |atom: &Atom| matches!(atom.look, Look::Sign('-' | '–' | '—')) && !atom.glued && next_is_apart;
-    atoms.get(at).is_some_and(is_apart)
-}
-
-/// Whether a full stop at a place of the line parts what stands before it from what follows. Behind a number it may
-/// cut one in two: `0. 18`.
-pub(super) fn is_full_stop(atoms: &[Atom], at: usize) -> bool {
-    let behind_word = at
-        .checked_sub(1)
-        .is_some_and(|before| matches!(atoms[before].look, Look::Word | Look::Text(_) | Look::Sign(')')));
-    let next_is_apart = atoms.get(at + 1).is_some_and(|next| !next.glued);
-    let is_glued = |atom: &Atom| atom.look == Look::Sign('.') && atom.glued;
-    behind_word && next_is_apart && atoms.get(at).is_some_and(is_glued)
-}
+const LEADS: &[&str] = &[
+    "to", "on", "at", "for", "and", "then", "so", "the", "a", "my", "our", "your", "next", "first", "finally",
+];
 
 /// The most words that say between a key and its colon which piece it is.
 const LONGEST_WHERE: usize = 5;

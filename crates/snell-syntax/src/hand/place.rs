@@ -1,6 +1,6 @@
 //! The items of a line put in the places of its strict form: what is which, what is a name, what is left for a note.
 
-use super::item::{Item, Kind, LARGEST_BEAD};
+use super::item::{Item, Kind, LARGEST_BEAD, SHORTEST_PART};
 use super::phrases::{Says, plain};
 use super::slip;
 use super::trade::{Part, REEL_WORDS};
@@ -31,6 +31,8 @@ pub(super) struct Placed {
     pub(super) notes: Vec<Piece>,
     /// One word that may be a name of the file's own; it stands in its place.
     pub(super) has_free_word: bool,
+    /// What was not understood, and is kept as a note.
+    pub(super) unread: Vec<Span>,
 }
 
 /// Why a line has no strict form.
@@ -50,6 +52,8 @@ pub(super) struct Sorter<'a> {
     /// Of each item whether it has been placed, or is part of a name or a note.
     pub(super) used: Vec<bool>,
     pub(super) placed: Placed,
+    /// Whether what has no place is kept as a note.
+    is_partial: bool,
 }
 
 impl<'a> Sorter<'a> {
@@ -60,6 +64,81 @@ impl<'a> Sorter<'a> {
             used: vec![false; items.len()],
             items,
             placed: Placed::default(),
+            is_partial: false,
+        }
+    }
+
+    /// Puts every item in its place that has one, and keeps the others as notes; `unread` are such already. Nothing where
+    /// too little is understood.
+    pub(super) fn place_in_part(mut self, unread: Vec<Span>) -> Result<Placed> {
+        self.placed.unread = unread;
+        if (0..self.items.len()).any(|at| self.may_be_value(at)) {
+            return Err(Unplaced::Other);
+        }
+        for at in 0..self.items.len() {
+            let is_figure = |item: &Item| {
+                item.kind == Kind::Note
+                    && item
+                        .span
+                        .of(self.line)
+                        .contains(|letter: char| letter.is_ascii_digit())
+            };
+            if self.items[at].kind == Kind::Bare || self.stands_loose(at) || is_figure(&self.items[at]) {
+                self.leave_unread(at);
+            }
+        }
+        self.is_partial = true;
+        if !self.says_enough(self.items.len()) {
+            return Err(Unplaced::Other);
+        }
+        self.place(false)
+    }
+
+    /// Whether a number without a unit may be any value of the line: no comma stands before it behind which all is told.
+    fn may_be_value(&self, at: usize) -> bool {
+        let comma = self.items[..at].iter().rposition(|item| item.kind == Kind::Comma);
+        self.items[at].kind == Kind::Bare && !comma.is_some_and(|comma| self.says_enough(comma))
+    }
+
+    fn leave_unread(&mut self, at: usize) {
+        self.items[at].kind = Kind::Note;
+        let span = self.items[at].span;
+        self.placed.unread.push(span);
+    }
+
+    /// Whether so many items say what the part is there for: how long a piece is and of what, or which fly.
+    fn says_enough(&self, items: usize) -> bool {
+        let has = |wanted: fn(&Item) -> bool| self.items[..items].iter().any(wanted);
+        match self.part {
+            Part::Piece | Part::Line => {
+                has(|item| matches!(item.kind, Kind::Length(_)))
+                    && has(|item| {
+                        matches!(item.kind, Kind::X | Kind::Hundredths | Kind::Mass(_))
+                            || matches!(item.kind, Kind::Length(si) if si < SHORTEST_PART)
+                            || matches!(
+                                item.says(),
+                                Some(Says::Line | Says::Wire | Says::Build | Says::Colour)
+                            )
+                    })
+            }
+            Part::Dropper => {
+                has(|item| item.kind == Kind::Hook)
+                    && has(|item| matches!(item.kind, Kind::Length(si) if si > LARGEST_BEAD))
+            }
+            Part::Fly => has(|item| item.kind == Kind::Hook),
+            Part::Float => has(|item| matches!(item.kind, Kind::Length(_) | Kind::Seat(_))),
+            Part::Ring => has(|item| matches!(item.kind, Kind::Length(_))),
+            Part::Swivel => has(|item| item.says() == Some(Says::Swivel)),
+            Part::Shot => has(|item| matches!(item.kind, Kind::Mass(_)) || item.says() == Some(Says::Shot)),
+            Part::Knot
+            | Part::Method
+            | Part::Water
+            | Part::Bed
+            | Part::Rod
+            | Part::Note
+            | Part::Catch
+            | Part::Day
+            | Part::Outing => false,
         }
     }
 
@@ -111,8 +190,12 @@ impl<'a> Sorter<'a> {
                 continue;
             }
             if item.kind != Kind::Note {
-                return Err(self.twice(at));
+                match self.twice(at) {
+                    Unplaced::Other if self.is_partial => self.placed.unread.push(self.items[at].span),
+                    unplaced => return Err(unplaced),
+                }
             }
+            let item = &self.items[at];
             self.note(item.span);
         }
         self.placed.clauses.retain(|clause| !clause.pieces.is_empty());

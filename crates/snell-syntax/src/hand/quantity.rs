@@ -2,8 +2,8 @@
 
 use super::atoms::Look;
 use super::item::Kind;
-use super::items::Reader;
 use super::phrases::{Says, TRADE, plain};
+use super::reader::Reader;
 use super::trade::Part;
 use crate::number::number;
 use snell_units::Dimension;
@@ -293,6 +293,12 @@ impl Reader<'_> {
             let strict = format!("{} mm", written_number(written));
             return Some(((Kind::Length(value * 1e-3), strict), 1));
         }
+        // `ring 1.5`: no ring is measured otherwise.
+        if self.part == Part::Ring && self.found.is_empty() && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value)
+        {
+            let strict = format!("{} mm", written_number(written));
+            return Some(((Kind::Length(value * 1e-3), strict), 1));
+        }
         // `double taper 5 floating`
         if self.part == Part::Line && written.parse::<u8>().is_ok_and(|weight| weight <= 15) {
             return Some(((Kind::Weight, format!("#{written}")), 1));
@@ -312,6 +318,16 @@ impl Reader<'_> {
         Some(((kind, strict), 3))
     }
 
+    /// A hyphen between feet and inches, with nothing but marks around it.
+    fn joins_inches(&self, ahead: usize) -> bool {
+        let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
+        self.sign(ahead, &['-', '\u{2010}', '\u{2011}', '–'])
+            && (ahead..ahead + 3).all(glued)
+            && self.is_number(ahead + 1)
+            && self.value(ahead + 1).is_some_and(|inches| inches < 12.0)
+            && self.sign(ahead + 2, &['"', '”', '″'])
+    }
+
     fn with_unit(&self, ahead: usize, unit: &Unit) -> Option<((Kind, String), usize)> {
         let value = self.value(ahead)?;
         let first = self.get(ahead)?;
@@ -324,9 +340,14 @@ impl Reader<'_> {
         };
         let mut strict = written(atoms);
         let point = usize::from(self.sign(ahead + atoms, &['.']));
-        let second = ahead + atoms + point;
+        // `12'-6"`
+        let dash = usize::from(unit.plain == "ft" && self.joins_inches(ahead + atoms));
+        let second = ahead + atoms + point + dash;
         // `18 ft .015 in`: so thin is no length, but how thick a line is.
-        let is_thin = self.part.is_line() && self.value(second).is_some_and(|inches| inches <= STOUTEST_INCH);
+        let is_thin = self.part.is_line()
+            && self
+                .value(second)
+                .is_some_and(|inches| inches > 0.0 && inches <= STOUTEST_INCH);
         if unit.plain == "ft"
             && self.is_number(second)
             && !is_thin
@@ -334,8 +355,8 @@ impl Reader<'_> {
         {
             length += self.value(second)? * inches.factor;
             let number = self.get(second).map_or("", |number| self.of(number));
-            atoms += point + 1 + inches.atoms;
-            strict = match point {
+            atoms += point + dash + 1 + inches.atoms;
+            strict = match point + dash {
                 0 => written(atoms),
                 _ => format!("{strict} {number} in"),
             };

@@ -2,7 +2,7 @@
 
 use super::atoms::Look;
 use super::item::Kind;
-use super::items::Reader;
+use super::reader::Reader;
 use super::trade::Part;
 use crate::vocabulary::Joint;
 
@@ -29,9 +29,9 @@ impl Reader<'_> {
         let first = word(ahead)?;
         let mut at = ahead + 1;
         match (&*first, word(at).as_deref()) {
-            ("up", Some("from" | "above")) => at += 1,
+            ("up", Some("from" | "above" | "abv")) => at += 1,
             ("up", None) if self.ends(at) => return Some(("fly", at)),
-            ("above" | "over" | "from" | "off", _) => {}
+            ("above" | "abv" | "over" | "from" | "off", _) => {}
             _ => return None,
         }
         if word(at).is_some_and(|word| ARTICLES.contains(&&*word)) {

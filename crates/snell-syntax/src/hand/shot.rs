@@ -2,12 +2,12 @@
 
 use super::atoms::Look;
 use super::item::Kind;
-use super::items::Reader;
 use super::phrases::{Row, Says, TRADE};
-use super::trade::{NUMBERS, Part, SIZE_WORDS};
+use super::reader::Reader;
+use super::trade::{NUMBERS, Part, SIZE_WORDS, joint};
 
 /// Words behind which stands what a shot or a float lies beside.
-const PLACED: &[&str] = &["above", "below", "from", "up", "under", "off", "over"];
+const PLACED: &[&str] = &["above", "abv", "below", "from", "up", "under", "off", "over"];
 
 impl Reader<'_> {
     /// `no. 4`, `x 2`, `x2`
@@ -71,7 +71,15 @@ impl Reader<'_> {
             let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&*word);
             SIZE_WORDS.contains(&&*word) || TRADE.iter().any(|row| named(&row))
         };
-        whole && (self.sign(1, &['#']) && self.is_number(2) || self.word(1).is_some_and(is_shot))
+        // `1 small shot`
+        let is_free = |word: String| {
+            snell_units::known(&word).is_none() && !matches!(&*word, "x" | "times") && joint(&word).is_none()
+        };
+        let opens = self.found.is_empty() && !self.get(1).is_some_and(|next| next.glued);
+        whole
+            && (self.sign(1, &['#']) && self.is_number(2)
+                || self.word(1).is_some_and(is_shot)
+                || opens && self.word(1).is_some_and(is_free))
     }
 
     pub(super) fn push_count(&mut self) -> Option<()> {
@@ -82,7 +90,10 @@ impl Reader<'_> {
 
     /// `8 in above the point`: where something sits, up to the comma. It is told in words.
     pub(super) fn is_place(&self, ahead: usize) -> bool {
-        let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel);
+        // `6 in, 18 in up from the anchor`: how long the tag is was said before.
+        let has_tag =
+            self.part == Part::Dropper && self.found.iter().any(|item| matches!(item.kind, Kind::Length(_)));
+        let sits = matches!(self.part, Part::Shot | Part::Float | Part::Ring | Part::Swivel) || has_tag;
         sits && self
             .word(ahead)
             .is_some_and(|word| PLACED.contains(&&*word) || word == "apart")

@@ -1,11 +1,10 @@
-//! What is said in whole words: lengths such as `two feet` and `a foot and a half`, and where a piece of line lies.
+//! Where a piece of line, a fly or a float lies, told in words.
 
 use super::atoms::Look;
-use super::item::Kind;
-use super::items::Reader;
 use super::phrases::{PHRASES, Says, plain};
-use super::trade::{NUMBERS, Part, joint};
-use snell_units::Dimension;
+use super::reader::Reader;
+use super::trade::{Part, joint};
+use crate::vocabulary::Joint;
 
 /// Words that begin what is said of where a piece or a fly lies.
 const WHERE: &[&str] = &[
@@ -31,6 +30,9 @@ const PLACES: &[&str] = &[
     "droppers",
     "fly",
     "flies",
+    "butt",
+    "taper",
+    "tippet",
     "ring",
     "sighter",
     "leader",
@@ -70,7 +72,15 @@ impl Reader<'_> {
             Look::Number | Look::Text(_) => true,
             Look::Sign(sign) => sign != '/' && sign != '&',
         };
-        let length = rest.iter().position(end).unwrap_or(rest.len());
+        // What joins a knot is none of where it lies: `to sighter with a double surgeon`.
+        let ends_here = |at: usize| {
+            end(&rest[at])
+                || at > 0
+                    && self
+                        .word(at)
+                        .is_some_and(|word| joint(&word) == Some(Joint::With))
+        };
+        let length = (0..rest.len()).find(|at| ends_here(*at)).unwrap_or(rest.len());
         let is_place = (1..length).any(|at| self.word(at).is_some_and(|word| PLACES.contains(&&*word)));
         let begins = WHERE.contains(&word) || joint(word).is_some_and(|joint| joint.word() == "to");
         let is_prose = PROSE.contains(&word) && length >= FEWEST_PROSE && !self.tells(length);
@@ -86,68 +96,5 @@ impl Reader<'_> {
                 self.part.takes(row.says) && !matches!(row.says, Says::Bed | Says::Extent | Says::Filler)
             })
         })
-    }
-
-    /// `two feet`, `half a metre`, `a foot and a half`, `two and a half feet`
-    pub(super) fn length_in_words(&mut self) -> Option<()> {
-        if matches!(self.part, Part::Method | Part::Note | Part::Catch | Part::Day) {
-            return None;
-        }
-        let word = |ahead: usize| self.word(ahead);
-        let number = |ahead: usize| {
-            let word = word(ahead)?;
-            let row = NUMBERS.iter().find(|(words, _)| words.contains(&&*word))?;
-            (row.1 > 0).then(|| f64::from(row.1))
-        };
-        let unit = |ahead: usize| {
-            let word = word(ahead).filter(|word| word.len() > 2)?;
-            snell_units::known(&word).filter(|unit| unit.dimension == Dimension::LENGTH)?;
-            Some(word)
-        };
-        let is_half = |ahead: usize| word(ahead).as_deref() == Some("half");
-        let and_a_half = |ahead: usize| {
-            word(ahead).as_deref() == Some("and")
-                && word(ahead + 1).as_deref() == Some("a")
-                && is_half(ahead + 2)
-        };
-        let (value, unit, atoms) = if is_half(0) {
-            let article = usize::from(matches!(word(1).as_deref(), Some("a" | "an")));
-            (0.5, unit(1 + article)?, 2 + article)
-        } else {
-            let whole = number(0)?;
-            if and_a_half(1) {
-                (whole + 0.5, unit(4)?, 5)
-            } else {
-                let unit = unit(1)?;
-                if and_a_half(2) {
-                    (whole + 0.5, unit, 5)
-                } else {
-                    (whole, unit, 2)
-                }
-            }
-        };
-        let factor = snell_units::known(&unit)?.factor;
-        // `half a metre to 1.2 m`
-        if self.part == Part::Water
-            && word(atoms).as_deref() == Some("to")
-            && let Some(((Kind::Length(deep), deeper), more)) = self.single(atoms + 1)
-            && deep > value * factor
-        {
-            let spread = format!("{value} {unit} to {deeper}");
-            self.push(Kind::Length(deep), atoms + 1 + more, Some(spread));
-            return Some(());
-        }
-        if let Some(done) = self.seat(&format!("{value} {unit}"), atoms) {
-            return Some(done);
-        }
-        if self.is_place(atoms) {
-            return self.push_place();
-        }
-        self.push(
-            Kind::Length(value * factor),
-            atoms,
-            Some(format!("{value} {unit}")),
-        );
-        Some(())
     }
 }

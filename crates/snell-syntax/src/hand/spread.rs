@@ -1,8 +1,8 @@
 //! Two quantities that are the ends of one, and those that only stand beside each other: `2-3 ft`, `0.50 -> 0.15 mm`.
 
-use super::item::Kind;
-use super::items::Reader;
+use super::item::{Kind, SHORTEST_PART};
 use super::phrases::Says;
+use super::reader::Reader;
 use super::trade::Part;
 
 /// What stands between two quantities, and how many atoms it is.
@@ -70,9 +70,12 @@ impl Reader<'_> {
         let apart = dash && !self.get(count)?.glued;
         let kind = match (first.0, second.0) {
             (Kind::Hundredths, Kind::Hundredths) => Kind::Hundredths,
-            (Kind::Hundredths, Kind::Length(thin)) if thin < THICKEST => Kind::Hundredths,
+            (Kind::Hundredths, Kind::Length(thin)) if thin < SHORTEST_PART => Kind::Hundredths,
             (Kind::Length(thick), Kind::Length(thin))
-                if between.is_of_taper() && self.part.is_line() && thick < THICKEST && thin < THICKEST =>
+                if between.is_of_taper()
+                    && self.part.is_line()
+                    && thick < SHORTEST_PART
+                    && thin < SHORTEST_PART =>
             {
                 Kind::Hundredths
             }
@@ -94,7 +97,7 @@ impl Reader<'_> {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let of_water = self.part == Part::Water && high > low;
                 // `4 m - 0.40 mm nylon`: a length, and how thick it is.
-                let thin = high < THICKEST && low >= THICKEST;
+                let thin = high < SHORTEST_PART && low >= SHORTEST_PART;
                 if apart && self.part.is_line() && thin && self.parts_here(whole) {
                     self.push(first.0, count, Some(first.1));
                     return Some(());
@@ -109,7 +112,9 @@ impl Reader<'_> {
             (Kind::Bare | Kind::Temperature, Kind::Temperature) => Kind::Note,
             // `tapered 12 ft to 5X`
             (Kind::Length(low), Kind::X | Kind::Hundredths)
-                if !dash && low >= THICKEST && self.is_built() =>
+                if !dash
+                    && low >= SHORTEST_PART
+                    && (self.is_built() || between == Between::To && self.is_leader()) =>
             {
                 self.push(first.0, count, Some(first.1));
                 return Some(());
@@ -136,6 +141,12 @@ impl Reader<'_> {
         Some(())
     }
 
+    /// A leader that is bought thins to its tip: `leader 6 ft to 4X`.
+    fn is_leader(&self) -> bool {
+        let opens = self.line.trim_start().to_ascii_lowercase();
+        self.part == Part::Piece && opens.starts_with("leader")
+    }
+
     /// Whether it was said before how the line is made.
     fn is_built(&self) -> bool {
         self.line
@@ -151,6 +162,3 @@ impl Reader<'_> {
         self.says(ahead, Says::Line) || self.sign(ahead, &signs)
     }
 }
-
-/// A shorter length on a piece of line is its diameter, in metres.
-const THICKEST: f64 = 0.004;

@@ -4,8 +4,9 @@ use super::atoms::{Atom, Look};
 use super::opening;
 use super::phrases::plain;
 use super::place::Unplaced;
+use super::sentences::is_verb;
 use super::slip;
-use super::trade::{BROAD_METHODS, METHODS, NUMBERS};
+use super::trade::{BROAD_METHODS, METHODS, MONTHS, NUMBERS};
 use super::write::{Strict, Writer, Written};
 use crate::vocabulary::{BlockKind, Link, is_joining};
 use crate::words::fold;
@@ -67,6 +68,12 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
         .len()
         .checked_sub(2)
         .filter(|at| *at > 0 && words[*at].look == Look::Word && fold(words[*at].span.of(line)) == "from");
+    // `the one from saturday`
+    let tells_day = |at: &usize| {
+        let word = fold(words[*at + 1].span.of(line));
+        DAYS.contains(&&*word) || MONTHS.contains(&&*word)
+    };
+    let from = from.filter(|at| !tells_day(at));
     let titled = &words[..from.unwrap_or(words.len())];
     let span = titled.first()?.span.to(titled.last()?.span);
     let title = span.of(line);
@@ -87,6 +94,26 @@ pub(super) fn head(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option<
     let note = comment.map(|comment| comment.of(line).to_owned());
     Some(writer.done(note.as_slice(), true).written)
 }
+
+/// Days that a rig may be from.
+const DAYS: &[&str] = &[
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+    "yesterday",
+    "today",
+    "spring",
+    "summer",
+    "autumn",
+    "winter",
+    "memory",
+    "scratch",
+    "home",
+];
 
 /// `Winter leader for the Beck` above all other lines: a rig of that title. No word of it is what a line opens with, nor
 /// nearly, so that no line is taken for a title that has only slipped.
@@ -153,6 +180,8 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
         values.last().ok_or(Unplaced::Other)?,
     );
     let said = first.span.to(last.span);
+    let values = behind_verb(line, values);
+    let first = values.first().ok_or(Unplaced::Other)?;
     let is_link = Link::of(&fold(first.span.of(line))).is_some();
     if is_link || values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
@@ -225,6 +254,24 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     let note = comment.map(|comment| comment.of(line).to_owned());
     Ok(writer.done(note.as_slice(), false))
 }
+
+/// `is euro nymphing because it is deep`: the words that may name the method.
+fn behind_verb<'a>(line: &str, values: &'a [Atom]) -> &'a [Atom] {
+    let is =
+        |atom: &Atom, told: fn(&str) -> bool| atom.look == Look::Word && told(&plain(atom.span.of(line)));
+    let verb = values
+        .iter()
+        .take(LONGEST_NAME)
+        .position(|atom| is(atom, is_verb));
+    let values = verb.map_or(values, |verb| &values[verb + 1..]);
+    let end = values
+        .iter()
+        .position(|atom| is(atom, |word| TELLS_WHY.contains(&word)));
+    end.map_or(values, |end| &values[..end])
+}
+
+/// Words behind which it is told why a method is fished.
+const TELLS_WHY: &[&str] = &["because", "since", "so", "when", "while"];
 
 /// `slow pull off the drift`: a way to fish that the table does not hold, told in words.
 fn in_words(line: &str, key: Span, values: &[Atom], comment: Option<Span>) -> Result<Strict> {
@@ -360,7 +407,7 @@ pub(super) fn note(line: &str, key: Span, values: &[Atom], comment: Option<Span>
     let said = if is_key { said } else { key.to(said) };
     let mut writer = Writer::default();
     writer.add("note", key);
-    writer.add(&format!("\"{}\"", said.of(line)), said);
+    writer.add(&format!("\"{}\"", said.of(line).replace('"', " in")), said);
     let note = comment.map(|comment| comment.of(line).to_owned());
     Ok(writer.done(note.as_slice(), false))
 }

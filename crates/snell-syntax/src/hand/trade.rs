@@ -40,7 +40,7 @@ pub(super) const METHODS: &[(&str, &[&str])] = &[
         "tight line nymphing", "tight lining", "tightlining", "nymphe au fil", "long leader", "jig nymphing", "sight nymphing", "micro leader"]),
     ("float", &["float", "indicator", "indi", "indy", "indicator nymph", "indicator nymphing", "bobber", "bobbers", "bung", "the bung", "under the bung", "sink and draw", "strike indicator", "suspension nymphing",
         "under a float", "under an indicator", "under the indicator"]),
-    ("dry-dropper", &["dry dropper", "dry and dropper", "dry & dropper", "dry/dropper", "dry dropper rig", "dry and nymph", "dry with dropper", "dry with a dropper", "dry and a dropper", "dry plus dropper", "hopper dropper", "hopper and dropper", "klink and dink", "klink & dink", "duo", "the duo", "new zealand style", "new zealand", "nz style"]),
+    ("dry-dropper", &["dry dropper", "dry and dropper", "dry & dropper", "dry/dropper", "dry dropper rig", "dry and nymph", "dry with dropper", "dry with a dropper", "dry and a dropper", "dry plus dropper", "dry fly and dropper", "dry fly dropper", "dry fly and nymph", "dry fly with dropper", "dry fly with a dropper", "dry fly with nymph", "dry over nymph", "dry with nymph", "hopper dropper", "hopper and dropper", "klink and dink", "klink & dink", "duo", "the duo", "new zealand style", "new zealand", "nz style"]),
     ("team", &["team", "team of wets", "team of wet flies", "team of spiders", "team of buzzers", "wet", "wets", "wet fly", "wet flies", "wet fly swing", "loch style", "lough style",
         "spider", "spiders", "buzzer", "north country spider", "north country spiders", "soft hackle", "soft hackles", "buzzers on a team", "buzzers", "swing", "swinging", "swung", "down and across", "across and down", "washing line", "static buzzers"]),
     ("dry", &["dry", "dry fly", "dries", "single dry", "dry flies", "dry fly fishing", "dapping"]),
@@ -53,6 +53,8 @@ pub(super) const BROAD_METHODS: &[&str] = &[
     "nymph",
     "nymphs",
     "nymphing",
+    "buzzer",
+    "buzzers",
     "swing",
     "swinging",
     "swung",
@@ -69,7 +71,7 @@ pub(super) const BROAD_METHODS: &[&str] = &[
 /// The part that a word at the start of a line means, and the strict key.
 #[rustfmt::skip]
 pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
-    ("tippet", Part::Piece, &["tippet", "then", "trace", "gap"]),
+    ("tippet", Part::Piece, &["tippet", "then", "trace", "gap", "hooklength", "hook length"]),
     ("butt", Part::Piece, &["butt", "butt section", "main", "mainline", "main line"]),
     ("taper", Part::Piece, &["taper", "mid", "middle", "middle section", "mid section", "midsection", "transition", "step down", "taper section", "mid taper"]),
     ("sighter", Part::Piece, &["sighter", "indicator mono", "indicator line", "indicator section", "sighter section", "coil sighter", "coloured section", "colored section"]),
@@ -90,7 +92,7 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("rod", Part::Rod, &["rod"]),
     ("note", Part::Note, &["notes", "note", "lost", "missed", "weather", "conditions", "reel", "backing", "river", "stream", "lake", "venue", "place", "where",
         "target", "species", "season", "remark", "remarks", "comment", "comments", "remember", "result", "results", "retrieve", "fished", "presentation", "spacing", "beat",
-        "knots", "flies", "total", "why", "todo", "see", "nb", "ps", "tactics", "hint", "hints"]),
+        "knots", "flies", "total", "rem", "why", "todo", "see", "nb", "ps", "tactics", "hint", "hints"]),
     ("caught", Part::Catch, &["caught", "catch", "landed", "netted"]),
     ("day", Part::Day, &["day", "date"]),
     ("rig", Part::Outing, &["rig"]),
@@ -147,10 +149,12 @@ pub(super) const SHORT_KEYS: &[(&str, &str)] = &[
     ("dr", "dropper"),
     ("ind", "indicator"),
     ("ldr", "leader"),
+    ("m", "method"),
     ("meth", "method"),
     ("pt", "point"),
     ("sight", "sighter"),
     ("sgt", "sighter"),
+    ("tapr", "taper"),
     ("tip", "tippet"),
     ("tipp", "tippet"),
     ("tpt", "tippet"),
@@ -201,8 +205,8 @@ impl Part {
                 )
             }
             Self::Float => matches!(says, Bead | Colour | Filler),
-            Self::Ring => false,
-            Self::Swivel => matches!(says, Swivel),
+            Self::Ring => matches!(says, Knot),
+            Self::Swivel => matches!(says, Swivel | Knot),
             Self::Shot => matches!(says, Shot | Bead | Knot | Filler),
             Self::Knot => matches!(says, Knot | Filler),
             Self::Water => matches!(says, Bed | Which | Pace | Depth | Extent | OfWater),
@@ -211,6 +215,12 @@ impl Part {
         }
     }
 }
+
+/// What a fly is told to be without; `no tag` ties it into the line.
+pub(super) const LACKED: &[&str] = &["bead", "beads", "beadhead", TAG, "weight", "lead", "flash"];
+
+/// The length of line that a dropper hangs on.
+pub(super) const TAG: &str = "tag";
 
 /// Words that patterns are called by: they are no slips of words that look like them.
 #[rustfmt::skip]
@@ -241,7 +251,7 @@ pub(super) const FLOAT_WORDS: &[&str] = &[
 /// Words that waters are called by.
 #[rustfmt::skip]
 pub(super) const WATER_WORDS: &[&str] = &[
-    "stillwater", "still", "pocket", "pool", "riffle", "riffles", "glide", "stream", "river", "lake", "loch",
+    "stillwater", "still", "pocket", "pool", "slot", "hole", "run", "seam", "slick", "eddy", "swim", "corner", "tailout", "bend", "bank", "riffle", "riffles", "glide", "stream", "river", "lake", "loch",
     "lough", "pond", "reservoir", "tail", "flat", "tidal", "spate", "ripple", "wave", "canal", "shallow", "skinny",
     "thin", "calm", "dirty", "brisk", "clear", "coloured", "low", "high", "weedy",
 ];
@@ -272,6 +282,13 @@ pub(super) fn joint(word: &str) -> Option<Joint> {
     }
 }
 
+/// Words that say how a piece of line feels or lies, which no figure holds.
+#[rustfmt::skip]
+pub(super) const QUALITIES: &[&str] = &[
+    "stiff", "stiffer", "soft", "softer", "supple", "limp", "hard", "cheap", "fine", "finest", "thin", "thick", "fresh", "new", "old", "plain",
+    "half", "opaque", "straight", "strong", "good", "decent", "ordinary", "standard", "normal", "any", "my", "your", "usual",
+];
+
 /// Words that say that a quantity is not exact.
 #[rustfmt::skip]
 pub(super) const ABOUT: &[&str] = &[
@@ -296,6 +313,17 @@ pub(super) const HEDGES: &[&str] = &[
     "not sure",
     "at a guess",
     "from memory",
+    "at most",
+    "at least",
+    "max",
+    "or less",
+    "or more",
+    "he said",
+    "she said",
+    "i reckon",
+    "as ever",
+    "as usual",
+    "as always",
     "ish",
 ];
 
@@ -304,6 +332,7 @@ pub(super) const HEDGES: &[&str] = &[
 pub(super) const SMALL_WORDS: &[&str] = &[
     "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths", "length",
     "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched", "attached", "looped",
+    "one", "ones", "another", "added", "put", "stuff", "kind", "type", "sort", "that", "which", "then", "he", "she", "it", "they",
     "here", "there", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
     "heaviest", "lighter", "heavier", "coiled", "curly", "greased", "degreased", "other", "free", "set", "again",
     "left",
@@ -350,7 +379,7 @@ pub(super) const SENTENCE_WORDS: &[&str] = &[
 /// What tells somebody to do something, at the start of a sentence; no part of a rig is called so.
 #[rustfmt::skip]
 pub(super) const OPENING_VERBS: &[&str] = &[
-    "fish", "go", "hold", "keep", "kneel", "lift", "move", "remember", "rest", "stand", "start", "stay", "step", "strike", "swap", "try",
+    "bring", "came", "check", "degrease", "fish", "go", "grease", "hold", "keep", "kneel", "leave", "lift", "made", "measured", "move", "put", "remember", "rest", "sold", "stand", "start", "stay", "step", "take", "tie", "strike", "swap", "try",
     "wade", "wait", "walk", "watch", "work",
 ];
 
@@ -361,7 +390,7 @@ pub(super) const ORDER_WORDS: &[&str] = &[
 ];
 
 /// Words behind what all of a leader comes to.
-pub(super) const TOTAL_WORDS: &[&str] = &["overall", "total", "altogether", "all-in"];
+pub(super) const TOTAL_WORDS: &[&str] = &["overall", "total", "altogether", "all-in", "comes"];
 
 /// Small words that open a sentence about a part, and say nothing of it.
 pub(super) const LEADING_WORDS: &[&str] = &[

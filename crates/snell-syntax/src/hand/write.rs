@@ -13,6 +13,8 @@ pub(crate) struct Written {
     /// Which stretch of it stands for which of the author's.
     pub(crate) stretches: Vec<(Span, Span)>,
     pub(crate) is_head: bool,
+    /// What of the author's line was not understood, and is kept as a note.
+    pub(crate) unread: Vec<Span>,
 }
 
 /// A strict line, and what it says without its comment.
@@ -56,6 +58,7 @@ impl Writer {
                 strict: self.strict,
                 stretches: self.stretches,
                 is_head,
+                unread: Vec::new(),
             },
         }
     }
@@ -82,7 +85,9 @@ pub(super) fn line(line: &str, key: &str, key_span: Span, placed: Placed, commen
     }
     let mut notes: Vec<String> = placed.notes.iter().map(|note| note.strict.clone()).collect();
     notes.extend(comment.map(|comment| comment.of(line).to_owned()));
-    writer.done(&notes, false)
+    let mut strict = writer.done(&notes, false);
+    strict.written.unread = placed.unread;
+    strict
 }
 
 /// Keeps the word that a part goes by, where the strict key is another.

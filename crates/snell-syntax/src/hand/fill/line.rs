@@ -1,7 +1,7 @@
 //! The places of a piece of line, and of what is on the reel.
 
-use super::take::{SHORTEST_PART, WEAKEST_LINE};
-use crate::hand::item::{Item, Kind};
+use super::take::WEAKEST_LINE;
+use crate::hand::item::{Item, Kind, SHORTEST_PART};
 use crate::hand::phrases::{Says, plain};
 use crate::hand::place::{Piece, Result, Sorter, Unplaced};
 use crate::hand::slip;

@@ -5,6 +5,7 @@ use crate::hand::phrases::Says;
 use crate::hand::place::{Piece, Result, Sorter, Unplaced};
 use crate::hand::trade::Part;
 use crate::vocabulary::Joint;
+use snell_text::Span;
 
 impl Sorter<'_> {
     pub(in crate::hand) fn float(&mut self) -> Result<()> {
@@ -54,29 +55,48 @@ impl Sorter<'_> {
             return Err(Unplaced::Other);
         }
         self.clause(None, pieces);
+        // A knot at one of its eyes is told in words.
+        let knots: Vec<Span> = self
+            .items
+            .iter()
+            .filter(|item| item.says() == Some(Says::Knot))
+            .map(|item| item.span)
+            .collect();
+        self.take(|item| item.says() == Some(Says::Knot));
+        knots.into_iter().for_each(|knot| self.note(knot));
         Ok(())
     }
 
     pub(in crate::hand) fn shot(&mut self) -> Result<()> {
         let count = self.one(|item| item.kind == Kind::Count);
         let named = self.word(Says::Shot);
-        let mass = match &named {
-            Some(named) => Piece {
+        // What it weighs counts for more than what its number usually does.
+        let weighed = self.one(|item| matches!(item.kind, Kind::Mass(_)));
+        let mass = weighed.or_else(|| {
+            let named = named.as_ref()?;
+            Some(Piece {
                 strict: format!("{} g", named.strict),
                 span: named.span,
-            },
-            None => self
-                .one(|item| matches!(item.kind, Kind::Mass(_)))
-                .ok_or(Unplaced::Other)?,
-        };
-        let mass = match count {
-            Some(count) => Piece {
+            })
+        });
+        let mass = match (count, mass) {
+            (Some(count), Some(mass)) => Some(Piece {
                 strict: format!("{} times {}", count.strict, mass.strict),
                 span: count.span.to(mass.span),
-            },
-            None => mass,
+            }),
+            // How heavy they are is asked for where all is laid out.
+            (Some(count), None) => {
+                self.placed.notes.push(count);
+                None
+            }
+            (None, mass) => mass,
         };
-        let mut pieces = vec![mass];
+        let is_told =
+            |item: &Item| matches!(item.kind, Kind::Count | Kind::Seat(_) | Kind::Free | Kind::Note);
+        if mass.is_none() && !self.items.iter().any(is_told) {
+            return Err(Unplaced::Other);
+        }
+        let mut pieces: Vec<Piece> = mass.into_iter().collect();
         pieces.extend(self.word(Says::Bead));
         self.clause(None, pieces);
         if let (Some(named), None) = (named, &self.placed.name) {

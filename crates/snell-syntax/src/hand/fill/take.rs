@@ -1,6 +1,6 @@
 //! Items taken for the places of a line, and what every line that carries line or a fly has.
 
-use crate::hand::item::{Item, Kind};
+use crate::hand::item::{Item, Kind, SHORTEST_PART};
 use crate::hand::phrases::Says;
 use crate::hand::place::{Clause, Piece, Sorter};
 use crate::hand::trade::Part;
@@ -79,9 +79,6 @@ impl Sorter<'_> {
         self.clause(Some(Joint::On), knot.into_iter().collect());
     }
 }
-
-/// A shorter length on a piece of line is its diameter, in metres.
-pub(super) const SHORTEST_PART: f64 = 0.004;
 
 /// The smallest bead, in metres; what is less is a piece of line. Source: common practice, no source.
 pub(super) const SMALLEST_BEAD: f64 = 0.001;

@@ -8,10 +8,11 @@ mod fish;
 mod of_rig;
 mod prose;
 
-use super::atoms::{Atom, Look};
-use super::opening::{Opened, is_full_stop};
-use super::phrases::{PHRASES, plain};
-use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, TOTAL_WORDS};
+use super::atoms::{Atom, Look, is_full_stop};
+use super::opening::Opened;
+use super::phrases::{PHRASES, Says, plain};
+use super::slip;
+use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, SMALL_WORDS, TOTAL_WORDS};
 use super::write::Written;
 use crate::vocabulary::{BlockKind, OwnKey};
 pub(super) use day::dated;
@@ -48,6 +49,46 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
         None
     }
 }
+
+/// A line that nothing can be made of, and that shows nothing of a rig's line: it is kept as a note, and told.
+pub(super) fn untold(line: &str, atoms: &[Atom]) -> Option<Written> {
+    let words = words(line, atoms);
+    let first = words.first()?;
+    let opens_other = OwnKey::of(first).is_some() || BlockKind::of(first).is_some();
+    let figures = atoms.iter().filter(|atom| atom.look == Look::Number).count();
+    let is_value = |word: &String| {
+        let rows = PHRASES.get(&**word).into_iter().flatten();
+        let mut rows =
+            rows.filter(|row| matches!(row.says, Says::Line | Says::Wire | Says::Bead | Says::Build));
+        matches!(&**word, "x" | "size") || rows.next().is_some()
+    };
+    let has_path = atoms
+        .windows(2)
+        .any(|pair| pair[0].look == Look::Sign('.') && pair[0].glued && pair[1].glued);
+    let is_untold = words.len() >= FEWEST_UNTOLD
+        && !has_path
+        && words.len() > 2 * figures
+        && !atoms
+            .iter()
+            .any(|atom| matches!(atom.look, Look::Text(_) | Look::Sign('#' | '=' | '>' | ':')))
+        && !opens_other
+        && !words.iter().any(is_value)
+        && !counts_units(&words)
+        && !is_of_rig(first, SHORTEST_OPENING)
+        && !PHRASES.contains_key(&**first)
+        && !words
+            .iter()
+            .any(|word| is_of_fly(word) && !SMALL_WORDS.contains(&&**word))
+        && !names_rig(&words, Points::Any)
+        && slip::check_key(line, atoms.iter().find(|atom| atom.look == Look::Word)?.span).is_ok();
+    let mut written = is_untold.then(|| note(line, atoms, None)).flatten()?;
+    let (first, last) = (atoms.first()?, atoms.last()?);
+    written.unread = vec![first.span.to(last.span)];
+    Some(written)
+}
+
+/// A shorter line may be one of a rig that has lost its values.
+const FEWEST_UNTOLD: usize = 4;
 
 /// A short word before a colon may be any key that has slipped.
 fn has_short_key(atoms: &[Atom], first: &str) -> bool {
@@ -116,9 +157,9 @@ pub(super) fn order_or_total(line: &str, atoms: &[Atom], comment: Option<Span>) 
         && has(&["rod", "reel", "top", "butt"])
         && has(&["fly", "flies", "point", "bottom", "down", "first"])
         && (is_sign(&['>', '→']) || has(&["to", "down", "first", "from"]));
-    let is_total = figures == 1
+    let opens_total = TOTAL_WORDS.contains(&&**first) && words.len() <= FEWEST_WORDS;
+    let is_total = (figures == 1 && !shows_rig(atoms) || opens_total && figures > 0)
         && has(TOTAL_WORDS)
-        && !shows_rig(atoms)
         && atoms[0].look == Look::Word
         && !is_of_rig(first, SHORTEST_OPENING)
         && (ABOUT.contains(&&**first) || TOTAL_WORDS.contains(&&**first) || first == "all");
