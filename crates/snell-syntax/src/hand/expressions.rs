@@ -148,7 +148,8 @@ fn parts_words(dash: Span, atoms: &[Atom], is_sound: bool) -> bool {
     let is_word = |at: usize| atoms.get(at).is_some_and(|atom| atom.look == Look::Word);
     let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
     let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
-    let joins_words = at > 0 && is_word(at - 1) && is_word(at + 1) && (!is_sound || is_word(at + 2));
+    let lists = atoms.iter().any(|atom| atom.look == Look::Sign(','));
+    let joins_words = at > 0 && is_word(at - 1) && is_word(at + 1) && (!is_sound || lists || is_word(at + 2));
     matches!(atoms[at].look, Look::Sign('-' | '–' | '—')) && spaced && (before_hook || joins_words)
 }
 

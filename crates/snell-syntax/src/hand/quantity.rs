@@ -105,6 +105,13 @@ impl Reader<'_> {
         if (self.part.is_fly() || self.part.is_line()) && self.word(1).is_some_and(wraps) {
             return self.push_place();
         }
+        // `2X-long`, `60 degree eye`: how a hook is made.
+        if self.part.is_fly()
+            && let Some(atoms) = self.of_hook()
+        {
+            self.push(Kind::Note, atoms, None);
+            return Some(());
+        }
         // `10 ft for line 2`
         if self.part == Part::Rod
             && self.found.last().is_some_and(|last| last.kind == Kind::Free)
@@ -175,6 +182,25 @@ impl Reader<'_> {
         self.alone_or_spread(first, count)
     }
 
+    /// How many atoms say how a hook is made: `2X-long`, `1X heavy`, `60 degree`.
+    fn of_hook(&self) -> Option<usize> {
+        let made = |ahead: usize| {
+            let word = self.word(ahead)?;
+            matches!(
+                &*word,
+                "long" | "short" | "fine" | "heavy" | "strong" | "stout" | "wide"
+            )
+            .then_some(ahead + 1)
+        };
+        match self.word(1)?.as_str() {
+            "x" => made(2).or_else(|| if self.sign(2, &['-']) { made(3) } else { None }),
+            "x-long" | "x-short" | "x-fine" | "x-heavy" | "x-strong" | "degree" | "degrees" | "deg" => {
+                Some(2)
+            }
+            _ => None,
+        }
+    }
+
     /// `10'6`, as rods are sold: the inches have no mark of their own.
     fn rod_in_feet(&mut self) -> Option<()> {
         let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
@@ -191,7 +217,7 @@ impl Reader<'_> {
 
     /// Whether a bead's material stands so far ahead.
     fn is_bead(&self, ahead: usize) -> bool {
-        self.says(ahead, Says::Bead)
+        self.says(ahead, Says::Bead) || self.word(ahead).as_deref() == Some("bead")
     }
 
     pub(super) fn says(&self, ahead: usize, says: Says) -> bool {

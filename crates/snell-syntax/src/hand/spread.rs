@@ -85,6 +85,13 @@ impl Reader<'_> {
                 self.push(first.0, count, Some(first.1));
                 return Some(());
             }
+            // `9 ft down to 4 lb`
+            (Kind::Length(long), Kind::X | Kind::Mass(_))
+                if between == Between::Arrow(2) && long >= SHORTEST_PART =>
+            {
+                self.push(first.0, count, Some(first.1));
+                return Some(());
+            }
             _ if between.is_of_taper() => return None,
             // `6 to 2 ft` has lost a unit.
             (Kind::Bare, Kind::Length(_) | Kind::Speed) if self.value(0)? > self.value(start)? => {

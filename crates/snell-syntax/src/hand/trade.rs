@@ -36,7 +36,7 @@ pub(super) const SHADES_BEHIND: &[&str] = &["fluo", "fluor", "neon"];
 pub(super) const METHODS: &[(&str, &[&str])] = &[
     ("tight-line", &["tight line", "euro", "euro style", "euro rig", "euro nymph", "euro nymphs", "euro nymphing", "french", "french leader", "french nymph", "french nymphing", "french style",
         "spanish", "spanish leader", "spanish style", "spanish nymphing", "czech", "czech nymph", "czech nymphs", "czech nymphing", "polish", "polish nymph", "polish nymphing", "italian nymphing", "short line", "short line nymphing",
-        "nymph", "nymphs", "nymphing", "contact nymph", "contact nymphing", "high stick", "high sticking", "mono rig", "fixed line", "tenkara", "drop shot", "tightline", "tight line nymph",
+        "nymph", "nymphs", "nymphing", "contact", "contact nymph", "contact nymphing", "high stick", "high sticking", "mono rig", "fixed line", "tenkara", "drop shot", "tightline", "tight line nymph",
         "tight line nymphing", "tight lining", "tightlining", "nymphe au fil", "long leader", "jig nymphing", "sight nymphing", "micro leader"]),
     ("float", &["float", "indicator", "indi", "indy", "indicator nymph", "indicator nymphing", "bobber", "bobbers", "bung", "the bung", "under the bung", "sink and draw", "strike indicator", "suspension nymphing",
         "under a float", "under an indicator", "under the indicator"]),

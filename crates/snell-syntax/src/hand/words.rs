@@ -203,7 +203,9 @@ impl Reader<'_> {
         let refers = word == "same" && matches!(&*next, "knot" | "knots" | "again");
         // `10 lb mono, same as last time`
         let has_line = self.found.iter().any(|item| item.says() == Some(Says::Line));
-        if word == "same" && next == "as" && has_line {
+        let is_same =
+            word == "same" && next == "as" || word == "the" && next == "same" && self.word(2).is_some();
+        if is_same && has_line {
             let end = |atom: &Atom| matches!(atom.look, Look::Sign(_) | Look::Number);
             let rest = &self.atoms[self.at..];
             return Some(rest.iter().position(end).unwrap_or(rest.len()));

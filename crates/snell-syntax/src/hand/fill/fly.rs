@@ -54,7 +54,12 @@ impl Sorter<'_> {
                     .starts_with(|letter: char| letter.is_ascii_digit());
                 let name = self.placed.name.as_ref();
                 let is_named = name.is_some_and(|name| name.span.start < item.span.start);
-                item.kind == Kind::Hook && (!bare || is_named)
+                // `16 pheasant tail`
+                let names = name.is_some_and(|name| {
+                    let between = self.line.get(item.span.end as usize..name.span.start as usize);
+                    between.is_some_and(|between| between.trim().is_empty())
+                });
+                item.kind == Kind::Hook && (!bare || is_named || names)
             };
             return match self.items.iter().any(|item| is_hook(&item)) {
                 true => self.tagged(None),
