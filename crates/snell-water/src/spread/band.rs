@@ -24,7 +24,7 @@ impl Band {
         if values.len() * 2 < DRAWS {
             return None;
         }
-        values.sort_by(f64::total_cmp);
+        values.sort_unstable_by(f64::total_cmp);
         let count = values.len() as f64;
         let mean = values.iter().sum::<f64>() / count;
         let squares: f64 = values.iter().map(|value| (value - mean) * (value - mean)).sum();
