@@ -6,7 +6,6 @@
 use snell_analysis::Kind;
 use snell_finding::Limit;
 use snell_text::{Encoding, LineIndex, Position, Span};
-use snell_units::in_order;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
