@@ -11,11 +11,7 @@ set -euo pipefail
 page="${CARGO_TARGET_DIR:-target}/page"
 bash crates/snell-web/page/build.sh "$page"
 
-echo "bytes, and packed by brotli:"
-for name in snell_bg.wasm bank/snell_bg.wasm rig-card.js editor.js worker.js snell.js share.html; do
-  node -e 'const z = require("zlib"), bytes = require("fs").readFileSync(process.argv[1] + "/" + process.argv[2]);
-    console.log(`  ${process.argv[2]}: ${bytes.length}, ${z.brotliCompressSync(bytes).length}`)' "$page" "$name"
-done
+node tests/tools/web-bytes.mjs "$page"
 node tests/tools/web.mjs "$snell" "$page"
 
 # program PACKAGE NAME…: the program of one of these names, installed where it is not there and may be

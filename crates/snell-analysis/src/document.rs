@@ -1,6 +1,7 @@
 //! One text: a `.rig` file or a page, and the lines of it that count.
 
 use snell_text::{FenceTag, LineIndex, Marker, Markup, Page, Span, Stands, TextId};
+use snell_units::in_order;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -160,7 +161,9 @@ impl Document {
                 FenceTag::Bad => {}
             }
         }
-        shared.sort_by_key(|lines: &Vec<Span>| lines.first().map(|line| line.start));
+        in_order(&mut shared, |one: &Vec<Span>, other| {
+            one.first().cmp(&other.first())
+        });
         let shared = (!shared.is_empty()).then_some(shared);
         shared.into_iter().chain(alone).collect()
     }

@@ -4,6 +4,7 @@
 use rustc_hash::FxHashSet;
 use snell_finding::{Code, Finding, Limit};
 use snell_text::Place;
+use snell_units::in_order;
 
 /// How many findings of one text are told.
 const MOST: usize = Limit::Findings.count();
@@ -40,6 +41,6 @@ pub fn ordered(mut findings: Vec<Finding>) -> Vec<Finding> {
     let firsts: Vec<bool> = of.map(|of| seen.insert(of)).collect();
     let mut firsts = firsts.into_iter();
     findings.retain(|_| firsts.next().unwrap_or(true));
-    findings.sort_by_key(Finding::place);
+    in_order(&mut findings, |one, other| one.place().cmp(&other.place()));
     findings
 }

@@ -18,6 +18,7 @@ use snell_rig::{BlockId, Evaluation, Lookup, World};
 use snell_rules::{Books, Found, Skipped, Wanted};
 use snell_syntax::BlockKind;
 use snell_text::TextId;
+use snell_units::in_order;
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
@@ -207,7 +208,7 @@ impl<'n> Query<'_, 'n> {
             ids.extend(by.iter().flat_map(|(lookup, _)| found(lookup)));
         }
         ids.retain(|id| !project.ships(id.file));
-        ids.sort_unstable();
+        in_order(&mut ids, Ord::cmp);
         ids.dedup();
         let texts: FxHashSet<TextId> = ids.iter().map(|id| project.source(id.file).file.text).collect();
         let concerns = |finding: &&Finding| {

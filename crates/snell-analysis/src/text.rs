@@ -10,6 +10,7 @@ use snell_finding::Finding;
 use snell_rig::content::{File, Placed, SharedBlock};
 use snell_syntax::{Block, Line, Reader, Rest, UseLine};
 use snell_text::{Place, Span, TextId};
+use snell_units::in_order;
 use std::sync::Arc;
 
 /// A text that was read.
@@ -54,7 +55,7 @@ impl Text {
             let file = reader.read(text, TextId::default(), passages);
             pieces.extend(cut(text, number, file, passages));
         }
-        pieces.sort_by_key(|(start, _)| *start);
+        in_order(&mut pieces, |(one, _), (other, _)| one.cmp(other));
         Self {
             kind: document.kind,
             text: text.clone(),

@@ -148,7 +148,7 @@ fn of(notebook: &Notebook, world: &World<'_>, document: &Document, depth: Depth)
     for (block, wishes) in wishes {
         of_rig(notebook, world, document, block, wishes, depth, &mut article);
     }
-    article.places.sort_by_key(|place| place.slot.open);
+    article.places.sort_by_cached_key(|place| place.slot.open);
     article::one_picture_a_file(&mut article, document.id);
     article
 }

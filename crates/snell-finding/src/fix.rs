@@ -46,7 +46,7 @@ impl Fix {
 /// `text` with `edits` made; an edit that overlaps an earlier one is left out.
 pub fn apply(text: &str, edits: impl IntoIterator<Item = (Span, String)>) -> String {
     let mut edits: Vec<_> = edits.into_iter().collect();
-    edits.sort_by_key(|(span, _)| *span);
+    edits.sort_by_cached_key(|(span, _)| *span);
     let mut made = String::with_capacity(text.len());
     let mut at = 0;
     for (span, new) in edits {

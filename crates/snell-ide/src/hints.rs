@@ -12,7 +12,7 @@ use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 use snell_syntax::{Expr, ExprKind, Single, SingleKind};
 use snell_text::{Place, Span};
-use snell_units::{Dimension, Quantity, System};
+use snell_units::{Dimension, Quantity, System, in_order};
 use snell_view::{Units, with_usual};
 
 /// Words shown at a byte of the text that are not written there.
@@ -49,7 +49,7 @@ pub fn hints(notebook: &Notebook, within: Span) -> Vec<Hint> {
             }
         });
     }
-    hints.sort();
+    in_order(&mut hints, Ord::cmp);
     hints
 }
 

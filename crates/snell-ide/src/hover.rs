@@ -24,6 +24,7 @@ use snell_rig::{Evaluation, World};
 use snell_rules::Books;
 use snell_syntax::{BlockKind, Expr, ExprKind, Form};
 use snell_text::Span;
+use snell_units::in_order;
 use snell_view::Units;
 use sources::valued;
 use std::fmt::Write;
@@ -287,7 +288,8 @@ fn of_key<'p>(world: &World<'p>, block: BlockRef<'p>, line: LineRef<'p>, at: u32
         with_rig(world, block, |evaluation| {
             let mut things = things_of(evaluation, line);
             // What the fly does is asked for more than what its tag is.
-            things.sort_by_key(|thing| thing.kind() != Kind::Fly);
+            let is_other = |thing: &Thing| thing.kind() != Kind::Fly;
+            in_order(&mut things, |one, other| is_other(one).cmp(&is_other(other)));
             for thing in things {
                 let _ = write!(text, "\n\n**{}**\n", told::name_of(evaluation, thing));
                 measures(&mut text, evaluation, thing);
@@ -302,12 +304,13 @@ const FIRST: [&str; 5] = ["total", "rides", "sinks", "off-bed", "hangs"];
 
 fn measures(text: &mut String, evaluation: &Evaluation<'_, '_>, thing: Thing) {
     let mut all = told::all(evaluation, thing);
-    all.sort_by_key(|(name, _)| {
+    let place = |name: &str| {
         FIRST
             .iter()
-            .position(|first| first == name)
+            .position(|first| *first == name)
             .unwrap_or(FIRST.len())
-    });
+    };
+    in_order(&mut all, |(one, _), (other, _)| place(one).cmp(&place(other)));
     for (name, told) in all {
         let _ = write!(text, "\n- {name}: {told}");
     }

@@ -6,6 +6,7 @@ use snell_finding::Edit;
 use snell_rig::World;
 use snell_syntax::Form;
 use snell_text::{Place, TextId};
+use snell_units::in_order;
 
 /// Why a name was not changed.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -89,7 +90,7 @@ pub fn renamed(notebook: &Notebook, text: TextId, at: u32, new: &str) -> Result<
             new: new.to_owned(),
         })
         .collect();
-    edits.sort();
+    in_order(&mut edits, Ord::cmp);
     edits.dedup();
     Ok(edits)
 }

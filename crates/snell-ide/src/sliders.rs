@@ -4,6 +4,8 @@
 
 use super::told::with_rig;
 use super::walk::{ASKED, each_expr, each_within, line_at};
+use schemars::JsonSchema;
+use serde::Serialize;
 use snell_analysis::Notebook;
 use snell_finding::Edit;
 use snell_rig::fit::Fit;
@@ -16,7 +18,8 @@ use snell_text::{Place, Span};
 use snell_units::{Quantity, Resolved, System};
 
 /// What a slider moves.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum SliderOf {
     /// How deep the water is.
     Depth,
@@ -29,16 +32,6 @@ pub enum SliderOf {
 }
 
 impl SliderOf {
-    /// Its word in what is handed to programs.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Depth => "depth",
-            Self::Speed => "speed",
-            Self::Length => "length",
-            Self::Bead => "bead",
-        }
-    }
-
     /// The least and the most that it is moved to, and about how far one step takes it, in SI. Common practice, no source:
     /// waters that are waded, and beads that are sold.
     const fn reach(self) -> (f64, f64, f64) {
@@ -52,18 +45,36 @@ impl SliderOf {
 }
 
 /// A quantity that a slider moves. Its numbers are in its unit.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Slider {
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Slider")]
+pub struct Slider<P = Span> {
     pub of: SliderOf,
-    /// What it is of, in words.
+    /// The same in words, and of which part.
     pub name: String,
-    /// Where the quantity stands in the asked text.
-    pub place: Span,
     pub unit: String,
     pub value: f64,
     pub least: f64,
     pub most: f64,
     pub step: f64,
+    /// Where the quantity stands in the asked text, by whatever the reader counts in.
+    #[serde(flatten)]
+    pub place: P,
+}
+
+impl Slider {
+    /// The same with its place as a reader counts it.
+    pub fn counted<P>(self, count: impl FnOnce(Span) -> P) -> Slider<P> {
+        Slider {
+            of: self.of,
+            name: self.name,
+            unit: self.unit,
+            value: self.value,
+            least: self.least,
+            most: self.most,
+            step: self.step,
+            place: count(self.place),
+        }
+    }
 }
 
 /// The sliders of a rig, from its water down its line.

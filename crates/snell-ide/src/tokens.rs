@@ -71,7 +71,7 @@ pub fn tokens(notebook: &Notebook) -> Vec<Painted> {
             of_line(text, line.offset, &line.tokens, &mut found);
         }
     }
-    found.sort();
+    found.sort_unstable();
     found
 }
 

@@ -115,7 +115,7 @@ impl Workspace {
             (open.overlay.clone(), paths)
         };
         let mut files: Vec<PathBuf> = files.iter().map(|file| real_of(file)).chain(open).collect();
-        files.sort();
+        files.sort_unstable();
         files.dedup();
         self.analysis.of_those_that_can_be_read(&files, &overlay)
     }

@@ -4,6 +4,7 @@
 use crate::medium::Medium;
 use crate::scene::{Item, Line, LineRole, Point, Run, Side, TextRole, at};
 use crate::spread::{Wish, spread};
+use snell_units::in_order;
 
 /// A label before it has its place.
 #[derive(Clone, Debug)]
@@ -238,7 +239,7 @@ pub(crate) fn place(
     (top, bottom): (f64, f64),
     bend: f64,
 ) -> Vec<Item> {
-    labels.sort_by(|one, other| one.of.y.total_cmp(&other.of.y));
+    in_order(&mut labels, |one, other| one.of.y.total_cmp(&other.of.y));
     let wishes: Vec<Wish> = labels
         .iter()
         .map(|label| {

@@ -4,7 +4,7 @@ use crate::content::ContentId;
 use crate::ids::{BlockId, FileId};
 use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
-use snell_units::Spellings;
+use snell_units::{Spellings, in_order};
 use std::hash::Hash;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -22,7 +22,7 @@ pub(crate) struct Sight {
 impl Sight {
     pub(crate) fn of(names: impl Iterator<Item = Arc<str>>) -> Self {
         let mut names: Vec<Arc<str>> = names.collect();
-        names.sort_unstable();
+        in_order(&mut names, Ord::cmp);
         names.dedup();
         Self {
             spellings: names.iter().map(|name| &**name).collect(),

@@ -15,6 +15,7 @@ use snell_rig::lack::Lack;
 use snell_rig::measure::Thing;
 use snell_rig::value::{Cause, Value};
 use snell_text::Place;
+use snell_units::in_order;
 use std::ops::ControlFlow;
 use std::rc::Rc;
 
@@ -211,7 +212,7 @@ fn found<'p>(
     let inherited = rig.base.is_some() && !labels.iter().any(|(place, _)| own(place));
     let main = labels.iter().position(|(place, _)| own(place));
     let mut blame: Vec<Place> = labels.iter().map(|(place, _)| *place).collect();
-    blame.sort_unstable();
+    in_order(&mut blame, Ord::cmp);
     let (place, here) = match main {
         Some(index) => labels.remove(index),
         None if inherited => (rig.place(), "in this rig".to_owned()),

@@ -13,6 +13,7 @@ use snell_rig::lack::Lack;
 use snell_rig::measure;
 use snell_rig::rig::Rig;
 use snell_rig::{Evaluation, World};
+use snell_units::in_order;
 
 /// The rules on which one part of the verdict on a rig hangs, without those that the rig allows itself to break.
 #[derive(Clone, Debug)]
@@ -92,7 +93,7 @@ impl<'p> Deciding<'p> {
             .iter()
             .flat_map(|rule| chances(rule, evaluation))
             .collect();
-        all.sort_by(|one, other| one.holds.total_cmp(&other.holds));
+        in_order(&mut all, |one, other| one.holds.total_cmp(&other.holds));
         all
     }
 

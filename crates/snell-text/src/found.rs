@@ -71,9 +71,9 @@ pub struct Page {
 impl Page {
     pub(crate) fn sorted(mut self) -> Self {
         self.fences
-            .sort_by_key(|fence| fence.lines.first().map(|line| line.start));
-        self.markers.sort_by_key(|marker| marker.comment.start);
-        self.unread.sort_by_key(|unread| unread.line.start);
+            .sort_by_cached_key(|fence| fence.lines.first().map_or(0, |line| line.start));
+        self.markers.sort_by_cached_key(|marker| marker.comment.start);
+        self.unread.sort_by_cached_key(|unread| unread.line.start);
         self
     }
 }

@@ -153,7 +153,7 @@ impl<'p> Walk<'p> {
     fn link_markers(&mut self) {
         let page = self.page;
         let mut found: Vec<Marker> = comments::links(page).collect();
-        self.shown.sort();
+        self.shown.sort_by_cached_key(|span| *span);
         found.retain(|marker| !lies_in(&self.shown, marker.comment.start));
         self.found.markers.extend(found);
     }
@@ -161,7 +161,7 @@ impl<'p> Walk<'p> {
     /// Lines that would open a fence of rigs if they stood elsewhere.
     fn misplaced(&mut self) {
         let page = self.page;
-        self.closed.sort();
+        self.closed.sort_by_cached_key(|span| *span);
         for line in lines_with_fences(page) {
             if !lies_in(&self.closed, line.start) {
                 self.unread(line, WhyUnread::Place);

@@ -6,6 +6,7 @@
 use crate::fluid::Fluid;
 use crate::fly::{Body, Fly};
 use crate::strand::Strand;
+use snell_units::in_order;
 use thiserror::Error;
 use uom::si::f64::Length;
 use uom::si::length::meter;
@@ -70,7 +71,7 @@ impl Tackle {
         if let Some(index) = hung.iter().position(|hung| !placed(hung)) {
             return Err(NoTackle::NoPlace(index + 1));
         }
-        hung.sort_by(|a, b| {
+        in_order(&mut hung, |a, b| {
             a.above_point
                 .get::<meter>()
                 .total_cmp(&b.above_point.get::<meter>())

@@ -82,18 +82,12 @@ pub struct Change {
     pub insert: String,
 }
 
-/// A quantity that a slider moves. Its numbers are in its unit.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct Slider {
-    /// `depth`, `speed`, `length` or `bead`.
-    pub of: &'static str,
-    /// The same in words, and of which part.
-    pub name: String,
-    pub unit: String,
-    pub value: f64,
-    pub least: f64,
-    pub most: f64,
-    pub step: f64,
+/// A quantity that a slider moves.
+pub type Slider = snell_ide::Slider<Ends>;
+
+/// Where a stretch of the file begins and ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Ends {
     pub from: u32,
     pub to: u32,
 }

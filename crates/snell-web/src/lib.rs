@@ -16,7 +16,7 @@ mod page;
 mod module;
 
 pub use answers::{
-    Beside, Change, Changed, Elsewhere, Found, Hovered, Judged, Look, Noted, Offer, Outlined, Rig, Slider,
-    Stretch, Total, Way, Word,
+    Beside, Change, Changed, Elsewhere, Ends, Found, Hovered, Judged, Look, Noted, Offer, Outlined, Rig,
+    Slider, Stretch, Total, Way, Word,
 };
 pub use page::{Page, Refused};

@@ -1,6 +1,6 @@
 //! A page: its files, and what is asked of them.
 
-use crate::answers::{Change, Found, Hovered, Judged, Look, Offer, Rig, Slider, Way, Word};
+use crate::answers::{Change, Ends, Found, Hovered, Judged, Look, Offer, Rig, Way, Word};
 use crate::files::Files;
 use serde::Serialize;
 use snell_analysis::{Analysis, Notebook, ordered};
@@ -237,10 +237,9 @@ impl Asking {
             Ok(picture) => look.picture = Some(picture),
             Err(why) => look.undrawn = Some(why),
         }
-        look.sliders = live
-            .sliders
-            .into_iter()
-            .map(|slider| self.slider(slider))
+        let sliders = live.sliders.into_iter();
+        look.sliders = sliders
+            .map(|slider| slider.counted(|span| self.ends(span)))
             .collect();
         look
     }
@@ -267,19 +266,9 @@ impl Asking {
         }
     }
 
-    fn slider(&self, slider: snell_ide::Slider) -> Slider {
-        let (from, to) = self.units(slider.place);
-        Slider {
-            of: slider.of.word(),
-            name: slider.name,
-            unit: slider.unit,
-            value: slider.value,
-            least: slider.least,
-            most: slider.most,
-            step: slider.step,
-            from,
-            to,
-        }
+    fn ends(&self, span: Span) -> Ends {
+        let (from, to) = self.units(span);
+        Ends { from, to }
     }
 
     fn found(&self, finding: &Finding) -> Found {

@@ -78,3 +78,6 @@ addEventListener('message', ({ data: { look, verdict: lines, of } }) => {
   }
   dim();
 });
+
+// What was sent before this script was there is lost, which happens where it comes in late.
+host.postMessage({ ready: true });

@@ -118,7 +118,8 @@ class Preview {
     return `${this.#document.uri} ${version} ${rig?.name ?? ''}`;
   }
 
-  #told({ slide, released }) {
+  #told({ ready, slide, released }) {
+    if (ready) void this.#pictures.ask();
     if (slide) this.#slide = slide;
     if (released) this.#held = false;
     if (this.#slide) void this.#slides.ask();

@@ -125,28 +125,34 @@ async function preview(person) {
   await person.picture('preview');
 
   await person.go(line, before.indexOf(' in') + 1);
-  await frame.evaluate(() => new MutationObserver(() => { window.drawn ??= performance.timeOrigin + performance.now(); })
-    .observe(document.getElementById('picture'), { childList: true }));
-  await frame.evaluate(() => { window.drawn = undefined; });
+  await frame.evaluate(() => {
+    window.drawn = [];
+    new MutationObserver(() => window.drawn.push(performance.timeOrigin + performance.now()))
+      .observe(document.getElementById('picture'), { childList: true });
+  });
   await person.page.evaluate(() => addEventListener('keydown', () => { window.pressed = performance.timeOrigin + performance.now(); }, true));
-  await person.keys.press('5');
   const longer = before.replace(' in', '5 in');
-  await person.wait('the picture to follow the key', async () =>
-    (await frame.locator('#picture svg').textContent()).includes(longer.trim().split(/\s+/)[1]));
-  const took = await frame.evaluate(() => window.drawn) - await person.page.evaluate(() => window.pressed);
+  await person.until('the picture to follow the key', async () => {
+    if (person.onDisk('beck.rig', line) === before) await person.keys.press('5');
+  }, async () => (await frame.locator('#picture svg').textContent()).includes(longer.trim().split(/\s+/)[1]));
+  const pressed = await person.page.evaluate(() => window.pressed);
+  const took = (await frame.evaluate(() => window.drawn)).find(when => when > pressed) - pressed;
   console.log(`holds: the preview follows a key, here after ${took.toFixed(0)} ms`);
-  await person.keys.press('Backspace');
-  await person.lineIs('the key is taken back', 'beck.rig', line, before);
+  await person.until('the key to be taken back', async () => {
+    if (person.onDisk('beck.rig', line) === longer) await person.keys.press('Backspace');
+  }, () => person.onDisk('beck.rig', line) === before);
 
   const slider = frame.locator('#sliders input').nth(await frame.evaluate(() =>
     [...document.querySelectorAll('#sliders label')].findIndex(label => label.dataset.name.includes('upper'))));
-  await slider.focus();
-  await slider.press('ArrowRight');
-  await person.wait('the slider to write', () => person.onDisk('beck.rig', line) !== before);
+  await person.until('the slider to write', async () => {
+    if (person.onDisk('beck.rig', line) === before) await slider.press('ArrowRight');
+  }, () => person.onDisk('beck.rig', line) !== before);
   console.log(`holds: a slider writes \`${person.onDisk('beck.rig', line).trim()}\` into the text`);
   await person.go(line, 1);
-  await person.keys.press('Control+z');
-  await person.lineIs('undo takes it back', 'beck.rig', line, before);
+  await person.until('undo to take it back', async () => {
+    if (person.onDisk('beck.rig', line) !== before) await person.keys.press('Control+z');
+  }, () => person.onDisk('beck.rig', line) === before);
+  console.log('holds: undo takes it back');
 }
 
 async function main() {

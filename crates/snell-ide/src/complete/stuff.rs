@@ -7,7 +7,7 @@ use super::{Offers, Rank, Sort};
 use rustc_hash::FxHashMap;
 use snell_rig::blocks::Read;
 use snell_syntax::{ExprKind, Form, Joint, SingleKind, Unit};
-use snell_units::Dimension;
+use snell_units::{Dimension, in_order};
 
 /// More sizes than these are no help.
 const MOST_SIZES: usize = 12;
@@ -30,7 +30,9 @@ impl Offers<'_, '_> {
             }
         }
         let mut sizes: Vec<(&str, usize)> = counts.into_iter().collect();
-        sizes.sort_by_key(|(size, count)| (std::cmp::Reverse(*count), *size));
+        in_order(&mut sizes, |(one, some), (other, others)| {
+            others.cmp(some).then(one.cmp(other))
+        });
         for (size, _) in sizes.into_iter().take(MOST_SIZES) {
             self.offer_as(Rank::Size, Sort::Word, size, "size", "");
         }

@@ -6,6 +6,7 @@ use super::sheet::Sheet;
 use crate::drifting::drifted::{Drifted, Rigged};
 use crate::labels::{Column, Label, place, run, stacked};
 use crate::scene::{Mark, MarkKind, Point, Side, TextRole, at};
+use snell_units::in_order;
 
 /// Bars side by side at most; with more of them they share a lane.
 const MOST_LANES: usize = 5;
@@ -18,7 +19,9 @@ pub(super) fn lanes(drifted: &Drifted) -> Vec<usize> {
     };
     let mut order: Vec<usize> = (0..bands.len()).collect();
     let between = |index: usize| bands[index];
-    order.sort_by(|one, other| between(*one).0.total_cmp(&between(*other).0));
+    in_order(&mut order, |one, other| {
+        between(*one).0.total_cmp(&between(*other).0)
+    });
     let mut ends: Vec<f64> = Vec::new();
     let mut lanes = vec![0; bands.len()];
     let apart = drifted.water.depth * 0.02;

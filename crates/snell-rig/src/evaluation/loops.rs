@@ -4,6 +4,7 @@ use super::core::{Evaluation, Key, Known, Step, Subject, Supposed};
 use super::written::Written;
 use crate::lack::{Lack, Outcome};
 use snell_finding::{Code, Finding, Limit};
+use snell_units::in_order;
 
 /// How many values may hang on one another in a row: far beyond what a person writes, and a bound for hostile
 /// texts, since each takes room on the stack.
@@ -96,7 +97,7 @@ impl Evaluation<'_, '_> {
             Key::Measure(..) | Key::State(_) => None,
         };
         let mut places: Vec<_> = members.iter().zip(&names).filter_map(place_of).collect();
-        places.sort();
+        in_order(&mut places, Ord::cmp);
         let first = places
             .first()
             .map_or_else(|| self.rig.place(), |(place, _)| *place);

@@ -7,6 +7,7 @@ use crate::lack::Lack;
 use crate::missing::{Missing, Unsaid};
 use crate::rig::FlyAt;
 use crate::thing::{FlyId, JoinId, SectionId, Thing};
+use snell_units::in_order;
 
 /// Where a rig parts.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,7 +66,7 @@ pub fn parting(evaluation: &Evaluation<'_, '_>, snagged: FlyId) -> Result<Partin
     }
     // Of places that are as strong the one nearest the fly comes first.
     places.reverse();
-    places.sort_by(|(_, one), (_, other)| one.total_cmp(other));
+    in_order(&mut places, |(_, one), (_, other)| one.total_cmp(other));
     let Some(&(_, least)) = places.first() else {
         return Err(Missing::new(Unsaid::Knot).at(evaluation.rig.place()).into());
     };

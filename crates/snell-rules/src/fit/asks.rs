@@ -18,7 +18,7 @@ use snell_rig::lack::Lack;
 use snell_rig::measure::{self, Thing};
 use snell_rig::project::LineRef;
 use snell_syntax::{Bound, Claim, Condition};
-use snell_units::Dimension;
+use snell_units::{Dimension, in_order};
 use std::sync::Arc;
 
 /// One thing that is asked.
@@ -94,7 +94,9 @@ impl<'p> Asks<'p> {
                 (ask, fresh.states_asked())
             })
             .collect();
-        asks.all.sort_by_key(|(ask, states)| (*states, *ask));
+        in_order(&mut asks.all, |(one, states), (other, others)| {
+            states.cmp(others).then(one.cmp(other))
+        });
         asks
     }
 

@@ -2,6 +2,7 @@
 
 use snell_rig::keywords::Cast;
 use snell_rig::thing::{DropperId, FlyId, SectionId};
+use snell_units::in_order;
 
 /// What is changed; numbers count from the reel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
@@ -40,7 +41,7 @@ pub struct Change {
 pub(super) fn with(changes: &[Change], change: Change) -> Vec<Change> {
     let mut all = changes.to_vec();
     all.push(change);
-    all.sort_unstable();
+    in_order(&mut all, Ord::cmp);
     all
 }
 

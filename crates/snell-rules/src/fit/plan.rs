@@ -10,6 +10,7 @@ use super::fitted::{Fitted, fitted, hard};
 use super::search::Search;
 use super::way::Told;
 use rustc_hash::{FxHashMap, FxHashSet};
+use snell_units::in_order;
 
 /// One water of the day.
 #[derive(Clone, Debug)]
@@ -169,7 +170,7 @@ fn chosen(banks: &[Bank<'_, '_, '_>], pool: &[Vec<Change>], right: &[Vec<usize>]
 /// becomes longer, none for a cast.
 pub fn knots(bank: &Bank<'_, '_, '_>, from: &[Change], to: &[Change]) -> usize {
     let mut targets: Vec<Target> = from.iter().chain(to).map(|change| change.target).collect();
-    targets.sort_unstable();
+    in_order(&mut targets, Ord::cmp);
     targets.dedup();
     targets
         .into_iter()

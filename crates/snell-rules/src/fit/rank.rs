@@ -10,6 +10,7 @@ use crate::apply::{Wanted, apply};
 use crate::fit::way::Way;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_rig::measure::{self, Thing};
+use snell_units::in_order;
 
 /// How many ways are kept, how many of them may change the same parts, and how many are looked at again.
 const KEPT: usize = 3;
@@ -64,7 +65,7 @@ pub(super) fn ranked(
 }
 
 fn sort(all: &mut [(Rank, Vec<Change>)]) {
-    all.sort_by(|(a, changes), (b, others)| {
+    in_order(all, |(a, changes), (b, others)| {
         let ranks = a.partial_cmp(b).unwrap_or(std::cmp::Ordering::Equal);
         ranks.then_with(|| changes.cmp(others))
     });

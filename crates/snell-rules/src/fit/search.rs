@@ -12,6 +12,7 @@ use crate::fit::way::Told;
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_finding::Limit;
 use snell_rig::measure::Thing;
+use snell_units::in_order;
 
 /// How much work an ask is by the states of the rig in its water that it needs, in some hundredths of a
 /// millisecond: none, the drift, the sink or the line in the air as well.
@@ -123,7 +124,10 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
     pub(super) fn in_the_way(&self) -> Vec<Ask> {
         let blocks = |(ask, _): &(Ask, usize)| self.blocking.contains(ask);
         let mut all: Vec<(Ask, usize)> = self.asked.all().filter(blocks).collect();
-        all.sort_by_key(|(ask, states)| (self.asked.level(*ask), std::cmp::Reverse(*states)));
+        in_order(&mut all, |(one, states), (other, others)| {
+            let levels = self.asked.level(*one).cmp(&self.asked.level(*other));
+            levels.then(others.cmp(states))
+        });
         all.into_iter().map(|(ask, _)| ask).collect()
     }
 
@@ -275,7 +279,7 @@ impl<'s, 'a, 'w, 'p> Search<'s, 'a, 'w, 'p> {
             let tried = values::span(self.bank, piece);
             let within = |to: &To| matches!(to, To::Length(steps) if tried.contains(steps));
             values.extend(solved.into_iter().filter(|to| *to != own && within(to)));
-            values.sort_unstable();
+            in_order(&mut values, Ord::cmp);
             values.dedup();
         }
         values

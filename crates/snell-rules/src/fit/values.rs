@@ -6,7 +6,7 @@ use super::bank::{Bank, Piece};
 use super::change::{Change, Target, To};
 use crate::length;
 use snell_rig::keywords::Cast;
-use snell_units::System;
+use snell_units::{System, in_order};
 use std::ops::RangeInclusive;
 
 /// How many even lengths are tried of one piece.
@@ -95,7 +95,7 @@ pub(super) fn solved<'p>(
     let roots = (0..count).filter_map(|which| root(bank, asks, changes, against, piece, which));
     let cuts = roots.flat_map(|root| length::cuts(root, piece.system));
     let mut solved: Vec<To> = cuts.map(|cut| To::Length(piece.steps(cut))).collect();
-    solved.sort_unstable();
+    in_order(&mut solved, Ord::cmp);
     solved.dedup();
     solved
 }

@@ -7,7 +7,7 @@
 use super::answers::Asked;
 use super::server::Server;
 use serde::{Deserialize, Serialize};
-use snell_ide::Which;
+use snell_ide::{Slider, Which};
 use tower_lsp_server::jsonrpc::Result;
 use tower_lsp_server::ls_types::{Position, Range, TextDocumentIdentifier, TextEdit};
 
@@ -41,20 +41,12 @@ pub struct Preview {
     /// Why there is no picture.
     #[serde(skip_serializing_if = "Option::is_none")]
     undrawn: Option<String>,
-    sliders: Vec<Slider>,
+    sliders: Vec<Slider<Ranged>>,
 }
 
-/// A quantity that a slider moves; its numbers are in its unit.
+/// A place as the protocol counts it.
 #[derive(Serialize)]
-struct Slider {
-    /// `depth`, `speed`, `length` or `bead`.
-    of: &'static str,
-    name: String,
-    unit: String,
-    value: f64,
-    least: f64,
-    most: f64,
-    step: f64,
+struct Ranged {
     range: Range,
 }
 
@@ -89,23 +81,15 @@ impl Asked<'_> {
             Ok(picture) => (Some(picture), None),
             Err(why) => (None, Some(why)),
         };
-        let slider = |slider: snell_ide::Slider| Slider {
-            of: slider.of.word(),
-            name: slider.name,
-            unit: slider.unit,
-            value: slider.value,
-            least: slider.least,
-            most: slider.most,
-            step: slider.step,
-            range: own(slider.place),
-        };
+        let ranged = |span| Ranged { range: own(span) };
+        let sliders = live.sliders.into_iter().map(|slider| slider.counted(ranged));
         Some(Preview {
             name: live.name,
             title: live.title,
             range: own(live.place),
             picture,
             undrawn,
-            sliders: live.sliders.into_iter().map(slider).collect(),
+            sliders: sliders.collect(),
         })
     }
 

@@ -7,6 +7,7 @@ use super::trade::{Part, REEL_WORDS};
 use crate::faults::Slip;
 use crate::vocabulary::{Joint, Link};
 use snell_text::Span;
+use snell_units::in_order;
 
 /// A value as the strict line has it, with the words that it stands for.
 #[derive(Clone, Debug)]
@@ -209,7 +210,9 @@ impl<'a> Sorter<'a> {
                 .min()
                 .unwrap_or(0),
         };
-        self.placed.clauses.sort_by_key(start);
+        in_order(&mut self.placed.clauses, |one, other| {
+            start(one).cmp(&start(other))
+        });
         Ok(self.placed)
     }
 

@@ -9,7 +9,7 @@ use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
 use snell_finding::Code;
 use snell_text::Span;
-use snell_units::slips_between;
+use snell_units::{in_order, slips_between};
 
 /// Shorter words are too near to too many; beside the words of a piece of line there are few.
 const fn shortest(part: Part) -> usize {
@@ -129,7 +129,7 @@ fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
 fn turned_about(line: &str, part: Part, span: Span, word: &str) -> Result<(), Slip> {
     let sorted = |word: &str| {
         let mut letters: Vec<char> = word.chars().collect();
-        letters.sort_unstable();
+        in_order(&mut letters, Ord::cmp);
         letters
     };
     let short = TRADE

@@ -18,6 +18,7 @@ use columns::Look;
 use row::{Places, Role, Row, change, rows};
 use snell_finding::Edit;
 use snell_text::{Span, TextId};
+use snell_units::in_order;
 
 /// The edits that lay `text` out as a rig file should look. None overlaps
 /// another, and taking them leaves nothing to tidy. Outside of the passages
@@ -45,7 +46,7 @@ pub fn tidy(text: &str, id: TextId, passages: &[Vec<Span>]) -> Vec<Edit> {
             .collect();
         edits.extend(gaps::edits(text, id, &left));
     }
-    edits.sort();
+    in_order(&mut edits, Ord::cmp);
     edits
 }
 

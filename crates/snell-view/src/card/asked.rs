@@ -14,7 +14,7 @@ use snell_rig::missing::{Missing, Unsaid};
 use snell_rig::project::{FileId, Project};
 use snell_rig::value::Value;
 use snell_text::TextId;
-use snell_units::{Dimension, System};
+use snell_units::{Dimension, System, in_order};
 
 /// What a card is to be of, each as the language writes it.
 #[derive(Clone, Debug, Default)]
@@ -251,7 +251,7 @@ fn walked(what: &str, values: Vec<Value>, step: f64) -> Result<Vec<Value>, Strin
         }
         all.extend((0..=steps as usize).map(|index| value.clone().at(low + index as f64 * step)));
     }
-    all.sort_by(|one, other| one.si().total_cmp(&other.si()));
+    in_order(&mut all, |one, other| one.si().total_cmp(&other.si()));
     all.dedup_by(|one, other| (one.si() - other.si()).abs() < 1e-9);
     if all.len() > MOST_LINES {
         return Err(too_many());

@@ -66,7 +66,7 @@ pub(super) fn cells<'p>(
                 .collect()
         }),
     };
-    solved.sort_by_key(|(index, _)| *index);
+    solved.sort_unstable_by_key(|(index, _)| *index);
     let mut cells: Vec<Cell> = solved.into_iter().map(|(_, cell)| cell).collect();
     draw_middle(open, asks, flies, &mut cells, |index| {
         (&depths[index / speeds.len()], &speeds[index % speeds.len()])

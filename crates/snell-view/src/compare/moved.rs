@@ -147,7 +147,7 @@ fn flies<'p>(was: &[Piece], now: &'p [Piece], steps: &[Step]) -> Vec<Place<'p>> 
             place: &now[to].name,
         })
         .collect();
-    flies.sort_by_key(|fly| fly.now);
+    flies.sort_by_cached_key(|fly| fly.now);
     flies
 }
 

@@ -102,7 +102,7 @@ pub fn alike(gone: &[&Card], new: &[&Card]) -> Vec<(usize, usize)> {
             }
         }
     }
-    alike.sort_by(|one, other| {
+    alike.sort_unstable_by(|one, other| {
         other
             .0
             .total_cmp(&one.0)

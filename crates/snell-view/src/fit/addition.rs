@@ -88,8 +88,8 @@ impl super::shown::ShownFit {
         let mut names = crate::names(&before);
         let mut expected = crate::names(&after);
         names.push((addition.name.clone(), self.file.clone()));
-        names.sort();
-        expected.sort();
+        names.sort_unstable();
+        expected.sort_unstable();
         if names != expected {
             return Err(Unwritable::Misread);
         }

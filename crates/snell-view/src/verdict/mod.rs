@@ -17,6 +17,7 @@ use snell_rig::keywords::{Decides, Method};
 use snell_rig::measure::{self, Break, Kind, PartsAt, Thing, drifting, parting};
 use snell_rig::thing::{DropperId, FlyId};
 use snell_rules::{Books, Deciding, Found, Verdict};
+use snell_units::in_order;
 
 /// The verdict on a rig.
 pub fn verdict<'p>(books: &Books<'_, 'p>, evaluation: &Evaluation<'_, 'p>, units: Units) -> ShownVerdict {
@@ -268,7 +269,7 @@ fn uncarried(shown: &ShownVerdict) -> Option<String> {
 fn snagged_point(parting: &ShownParting) -> String {
     let places: Vec<&str> = parting.at.iter().map(|one| one.place.as_str()).collect();
     let mut counts: Vec<usize> = parting.at.iter().map(|one| one.lost.len()).collect();
-    counts.sort_unstable();
+    in_order(&mut counts, Ord::cmp);
     counts.dedup();
     let flies = if counts == [1] { "fly" } else { "flies" };
     let counts = match counts.as_slice() {

@@ -7,6 +7,7 @@
 use super::solve::{Found, Solver};
 use super::straight::Guess;
 use crate::bracket::Bracket;
+use snell_units::in_order;
 
 /// How a rig stands in a state.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -127,7 +128,7 @@ fn with_turns(solver: &Solver<'_>, length: f64, looks: Vec<Look>) -> Vec<Look> {
             all.push(look);
         }
     }
-    all.sort_by(|a, b| a.height.total_cmp(&b.height));
+    in_order(&mut all, |a, b| a.height.total_cmp(&b.height));
     all
 }
 

@@ -1,6 +1,7 @@
 //! Between what a figure lies over its draws.
 
 use super::draws::DRAWS;
+use snell_units::in_order;
 
 /// A figure at 10, 50 and 90 % of its draws.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,7 +25,7 @@ impl Band {
         if values.len() * 2 < DRAWS {
             return None;
         }
-        values.sort_by(f64::total_cmp);
+        in_order(&mut values, f64::total_cmp);
         let count = values.len() as f64;
         let mean = values.iter().sum::<f64>() / count;
         let squares: f64 = values.iter().map(|value| (value - mean) * (value - mean)).sum();

@@ -4,6 +4,7 @@ use super::band::Band;
 use super::draws::{COLUMNS, DRAWS, draws};
 use super::inputs::{Input, Uncertain};
 use crate::fly::Fly;
+use snell_units::in_order;
 
 /// A share of the variance of a figure, for the inputs that it comes from.
 pub type Shares = Vec<(Input, f64)>;
@@ -74,7 +75,7 @@ impl Drawn {
             .into_iter()
             .zip(variances.iter().map(|part| part / whole))
             .collect();
-        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+        in_order(&mut shares, |a, b| b.1.total_cmp(&a.1));
         shares
     }
 

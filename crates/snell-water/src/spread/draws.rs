@@ -5,6 +5,7 @@
 //! correlation is below 0.12). Source: additive recurrences of irrational numbers (Weyl 1916, from memory).
 
 use crate::math::{erfc, exp};
+use snell_units::in_order;
 use std::f64::consts::{PI, SQRT_2};
 use std::sync::LazyLock;
 
@@ -39,7 +40,7 @@ fn column(prime: f64) -> [f64; DRAWS] {
             (at - at.floor(), draw)
         })
         .collect();
-    order.sort_by(|a, b| a.0.total_cmp(&b.0));
+    in_order(&mut order, |a, b| a.0.total_cmp(&b.0));
     let mut column = [0.0; DRAWS];
     for (rank, (_, draw)) in order.into_iter().enumerate() {
         column[draw] = quantile((rank as f64 + 0.5) / DRAWS as f64);

@@ -5,6 +5,7 @@
 
 use super::draws::COLUMNS;
 use crate::math::ln;
+use snell_units::in_order;
 
 /// Draws that are sunk to fit it, besides those of one input at a time; and draws that it is tried on.
 pub(super) const FITTED: usize = 40;
@@ -29,7 +30,7 @@ impl Surface {
         let mut main: Vec<usize> = (0..COLUMNS).collect();
         // The first sinks after the told one are of one input at a time, down and up.
         let moves = |input: &usize| (ln(sunk[2 * input + 2].1) - ln(sunk[2 * input + 1].1)).abs();
-        main.sort_by(|a, b| moves(b).total_cmp(&moves(a)));
+        in_order(&mut main, |a, b| moves(b).total_cmp(&moves(a)));
         main.truncate(TOGETHER);
         let rows: Vec<(Vec<f64>, f64)> = sunk
             .iter()

@@ -14,6 +14,7 @@ use crate::rig::{FlyAt, Stuff};
 use crate::thing::{FloatId, FlyId, SectionId, Thing};
 use rustc_hash::FxHashMap;
 use snell_syntax::BlockKind;
+use snell_units::in_order;
 use snell_water::{Fly, Hung, Strand, Tackle};
 use std::f64::consts::PI;
 use uom::si::f64::MassDensity;
@@ -173,7 +174,9 @@ pub(super) fn rigged(
             hang(Thing::Join(id), swivel, at(id.lower()), None);
         }
     }
-    hangs.sort_by(|(_, a), (_, b)| a.above_point.value.total_cmp(&b.above_point.value));
+    in_order(&mut hangs, |(_, a), (_, b)| {
+        a.above_point.value.total_cmp(&b.above_point.value)
+    });
     let things = std::iter::once(Thing::Fly(point)).chain(hangs.iter().map(|(thing, _)| *thing));
     let things = things.collect();
     let hung = hangs.into_iter().map(|(_, hung)| hung).collect();

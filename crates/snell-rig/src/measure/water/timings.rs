@@ -8,6 +8,7 @@ use crate::evaluation::{Evaluation, State};
 use crate::lack::Lack;
 use crate::measure::tied;
 use crate::project::BlockId;
+use snell_units::in_order;
 use snell_water::Fluid;
 use snell_water::fly::{Calibration, Fly, Parts, Timed, WORTH_IT};
 use uom::si::f64::Velocity;
@@ -22,7 +23,7 @@ impl State for Timings {
     fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
         let water = fluid(evaluation)?;
         let mut flies = timed(evaluation, &water);
-        flies.sort_by_key(|(dressing, _)| *dressing);
+        in_order(&mut flies, |(one, _), (other, _)| one.cmp(other));
         let alike = flies.chunk_by(|one, other| one.0 == other.0);
         let known = alike.filter_map(|flies| {
             let found = Calibration::of(flies.iter().map(|(_, fly)| fly), &water)?;
