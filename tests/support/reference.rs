@@ -192,7 +192,7 @@ fn faults() -> String {
             .map(|found| vec![code(found.name()), found.about().to_owned()]),
     );
     format!(
-        "Of how lines are written: {}.\n\nOf what they mean:\n\n{table}",
+        "Of writing: {}.\n\nOf meaning:\n\n{table}",
         written.join(", ")
     )
 }
