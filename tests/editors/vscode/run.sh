@@ -1,9 +1,8 @@
 #!/usr/bin/env bash
 # VS Code in a browser: the extension is packaged as for people, put into
 # code-server, and driven by Chromium: with the program in it, or where `web` is
-# asked for with the module of pages, which the browser itself runs. There the
-# preview did not come up in time on a busy machine, so it is asked for by hand.
-# No other `snell` is on the path. Called by ../run.sh.
+# asked for with the module of pages, which the browser itself runs. On a busy
+# machine that takes too long for every run, so it is asked for by hand. No other `snell` is on the path. Called by ../run.sh.
 #
 #   vscode/run.sh SNELL CHROMIUM WATER OUT [program|web]…
 #

@@ -132,25 +132,31 @@ async function preview(person) {
   });
   await person.page.evaluate(() => addEventListener('keydown', () => { window.pressed = performance.timeOrigin + performance.now(); }, true));
   const longer = before.replace(' in', '5 in');
+  // What the editor shows tells whether a key came in; the file follows later.
+  const shows = async text => (await person.texts('.monaco-editor .view-line')).some(one => one.includes(text.split(' in')[0].trim() + ' in'));
   await person.until('the picture to follow the key', async () => {
-    if (person.onDisk('beck.rig', line) === before) await person.keys.press('5');
+    if (await shows(before)) await person.keys.press('5');
   }, async () => (await frame.locator('#picture svg').textContent()).includes(longer.trim().split(/\s+/)[1]));
   const pressed = await person.page.evaluate(() => window.pressed);
   const took = (await frame.evaluate(() => window.drawn)).find(when => when > pressed) - pressed;
   console.log(`holds: the preview follows a key, here after ${took.toFixed(0)} ms`);
   await person.until('the key to be taken back', async () => {
-    if (person.onDisk('beck.rig', line) === longer) await person.keys.press('Backspace');
-  }, () => person.onDisk('beck.rig', line) === before);
+    if (await shows(longer)) await person.keys.press('Backspace');
+  }, async () => (await shows(before)) && person.onDisk('beck.rig', line) === before);
 
   const slider = frame.locator('#sliders input').nth(await frame.evaluate(() =>
     [...document.querySelectorAll('#sliders label')].findIndex(label => label.dataset.name.includes('upper'))));
-  await person.until('the slider to write', async () => {
-    if (person.onDisk('beck.rig', line) === before) await slider.press('ArrowRight');
-  }, () => person.onDisk('beck.rig', line) !== before);
-  console.log(`holds: a slider writes \`${person.onDisk('beck.rig', line).trim()}\` into the text`);
+  const slid = await person.until('the slider to write', async () => {
+    if (await shows(before)) await slider.press('ArrowRight');
+  }, () => {
+    // While the file is written, it has no such line.
+    const now = person.onDisk('beck.rig', line);
+    return now !== before && now;
+  });
+  console.log(`holds: a slider writes \`${slid.trim()}\` into the text`);
   await person.go(line, 1);
   await person.until('undo to take it back', async () => {
-    if (person.onDisk('beck.rig', line) !== before) await person.keys.press('Control+z');
+    if (await shows(slid)) await person.keys.press('Control+z');
   }, () => person.onDisk('beck.rig', line) === before);
   console.log('holds: undo takes it back');
 }
