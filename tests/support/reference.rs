@@ -191,8 +191,5 @@ fn faults() -> String {
             .into_iter()
             .map(|found| vec![code(found.name()), found.about().to_owned()]),
     );
-    format!(
-        "Of writing: {}.\n\nOf meaning:\n\n{table}",
-        written.join(", ")
-    )
+    format!("Of writing: {}.\n\nOf meaning:\n\n{table}", written.join(", "))
 }

@@ -283,13 +283,12 @@ fn said(text: &str, passages: &[Vec<Span>]) -> Vec<String> {
         said.push(format!("{head} {}", block.broken));
         said.extend(block.body.iter().map(written));
     }
-    said.push(format!(
-        "{:?}",
-        file.findings
-            .iter()
-            .map(|finding| &finding.code)
-            .collect::<Vec<_>>()
-    ));
+    // What is not understood is a note once it is laid out, and told no more.
+    let codes = file.findings.iter().map(|finding| &finding.code);
+    let codes: Vec<_> = codes
+        .filter(|code| **code != snell_finding::Code::WordsUnread)
+        .collect();
+    said.push(format!("{codes:?}"));
     said
 }
 

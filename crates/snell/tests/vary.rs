@@ -110,7 +110,7 @@ fn a_rig_of_bare_lines_is_varied() {
 fn a_rig_with_faults_is_not_varied() {
     let ran = run_with(
         &["vary", "-", "tippet", "7X"],
-        "rig a\n  tippet 5 ft of 5X floro and\n  point\n",
+        "rig a\n  dropper 8 in with #16\n  tippet 5 ft of 5X fluoro\n  point #14 2.8 mm tungsten\n",
     );
     assert_eq!(ran.status, 2);
     assert!(ran.err.contains("`a` has faults"), "{}", ran.err);

@@ -90,12 +90,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
     if !begins {
-        return match form {
-            Some(Form::Plain(plain)) if within.is_rig() && key(&plain.key.folded).is_none() => {
-                in_part::unknown(line).map_or(Hand::Strict, Hand::Read)
-            }
-            Some(_) | None => Hand::Strict,
-        };
+        return Hand::Strict;
     }
     let Some(Atoms {
         mut atoms,
@@ -181,7 +176,10 @@ fn without_key(
     entry: Entry,
     within: Within,
 ) -> Hand {
+    // `is tippet times tippet`, which the grammar can work out, is told as the same with the sign is.
+    let is_product = form.is_some() && atoms.iter().any(|atom| plain(atom.span.of(line)) == "times");
     if within.is_rig()
+        && !is_product
         && let Some(said) = remarks::sentence(line, atoms, comment)
     {
         return Hand::Read(said);
@@ -210,7 +208,6 @@ fn without_key(
             Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
         },
         Some(Unopened::Asks(slip)) => Hand::Asks(slip),
-        None if form.is_some() && within.is_rig() => in_part::unknown(line).map_or(Hand::Strict, Hand::Read),
         None => Hand::Strict,
     }
 }
