@@ -4,6 +4,7 @@ mod support;
 
 use snell_finding::{Code, Stage};
 use snell_rig::project::Project;
+use snell_syntax::BlockKind;
 use std::collections::BTreeSet;
 use std::fmt::Write;
 use support::{findings, project, source};
@@ -191,4 +192,14 @@ fn none_is_left_out() {
 #[test]
 fn a_sound_rig_raises_none() {
     assert_eq!(raised(&project(RIG)), BTreeSet::new());
+}
+
+/// What opens a line of a rig is never kept as a note, whatever follows it.
+#[test]
+fn no_line_of_a_rig_is_taken_for_a_remark() {
+    for row in snell_rig::keywords::rows(BlockKind::Rig) {
+        let text = format!("rig a\n  {} quite as often as ever\n", row.key);
+        let raised = raised(&project(&text));
+        assert!(!raised.contains(&Code::WordsUnread), "{text}");
+    }
 }

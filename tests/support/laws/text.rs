@@ -3,6 +3,7 @@
 
 use crate::essence::{Essence, essences};
 use snell_analysis::{Kind, LocalDisk, Notebook};
+use snell_finding::Code;
 use snell_text::{Place, TextId};
 use std::path::Path;
 
@@ -86,12 +87,13 @@ fn tidied(text: &str) -> String {
     snell_finding::apply(text, edits.into_iter().map(|edit| (edit.place.span, edit.new)))
 }
 
-/// The rigs of a text, and its faults by name in order.
+/// The rigs of a text, and its faults by name in order. What is not understood is a note or a comment once it is laid out,
+/// and told no more.
 fn meaning(text: &str) -> (Vec<Essence>, Vec<String>) {
     let book = opened(Kind::Rig, text);
-    let faults = snell_article::check(&book)
-        .into_iter()
-        .map(|finding| finding.code.to_string());
+    let found = snell_article::check(&book).into_iter();
+    let told = found.filter(|finding| finding.code != Code::WordsUnread);
+    let faults = told.map(|finding| finding.code.to_string());
     (essences(&book), faults.collect())
 }
 

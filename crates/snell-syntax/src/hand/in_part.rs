@@ -30,6 +30,12 @@ pub(crate) fn read_in_part(line: &str, within: Within) -> Option<Written> {
     Some(write::line(line, key, opened.span, placed, comment).written)
 }
 
+/// A line whose first word opens none.
+pub(super) fn unknown(line: &str) -> Option<Written> {
+    let atoms = atoms::atoms(line).filter(|line| line.comment.is_none() && line.atoms.len() <= MOST_IN_PART);
+    atoms.and_then(|atoms| remarks::untold(line, &atoms.atoms))
+}
+
 /// Stretches of a line in their order, those that stand side by side as one.
 fn joined(line: &str, mut stretches: Vec<Span>) -> Vec<Span> {
     stretches.sort_by_key(|stretch| stretch.start);

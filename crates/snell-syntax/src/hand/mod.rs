@@ -90,7 +90,12 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };
     if !begins {
-        return Hand::Strict;
+        return match form {
+            Some(Form::Plain(plain)) if within.is_rig() && key(&plain.key.folded).is_none() => {
+                in_part::unknown(line).map_or(Hand::Strict, Hand::Read)
+            }
+            Some(_) | None => Hand::Strict,
+        };
     }
     let Some(Atoms {
         mut atoms,
@@ -208,6 +213,7 @@ fn without_key(
             Err(Unplaced::Asks(slip)) => Hand::Asks(slip),
         },
         Some(Unopened::Asks(slip)) => Hand::Asks(slip),
+        None if form.is_some() && within.is_rig() => in_part::unknown(line).map_or(Hand::Strict, Hand::Read),
         None => Hand::Strict,
     }
 }

@@ -176,7 +176,9 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
             .is_some_and(|atom| matches!(atom.look, Look::Sign(sign) if signs.contains(&sign)))
     };
     let is_parted = pointed || is_sign(1, &[':', '=']) || is_dash(atoms, 1);
-    let short = SHORT_KEYS.iter().find(|(short, _)| {
+    // `m=ethod` is a word that a sign slipped into.
+    let slipped = first.len() == 1 && is_sign(1, &['=']) && atoms[1].glued;
+    let short = SHORT_KEYS.iter().filter(|_| !slipped).find(|(short, _)| {
         let is_free = !TAKEN.contains(short) || within.is_rig() && tells_other(line, atoms, short);
         *short == first && (is_parted || is_free)
     });

@@ -216,6 +216,11 @@ impl Part {
     }
 }
 
+/// Lines of a rig that are always strict: what they hold is known where rigs are read.
+pub(crate) const STRICT_KEYS: &[&str] = &[
+    "add", "allow", "cast", "drag", "drift", "off-bed", "reach", "remove", "rules", "tip", "wind",
+];
+
 /// What a fly is told to be without; `no tag` ties it into the line.
 pub(super) const LACKED: &[&str] = &["bead", "beads", "beadhead", TAG, "weight", "lead", "flash"];
 

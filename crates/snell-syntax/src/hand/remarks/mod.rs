@@ -12,7 +12,7 @@ use super::atoms::{Atom, Look, is_full_stop};
 use super::opening::Opened;
 use super::phrases::{PHRASES, Says, plain};
 use super::slip;
-use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, SMALL_WORDS, TOTAL_WORDS};
+use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, SMALL_WORDS, STRICT_KEYS, TOTAL_WORDS};
 use super::write::Written;
 use crate::vocabulary::{BlockKind, OwnKey};
 pub(super) use day::dated;
@@ -22,6 +22,7 @@ use of_rig::{Points, SHORTEST_OPENING, is_of_fly, is_of_rig, names_rig};
 pub(super) use prose::is_spoken;
 use prose::{SPOKEN, counts_units, is_prose, note, shows_rig, words};
 use snell_text::Span;
+use snell_units::slips_between;
 
 /// A remark in words alone. A line that the grammar reads is one only if it holds a word that no line of any block does.
 pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
@@ -54,7 +55,9 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
 pub(super) fn untold(line: &str, atoms: &[Atom]) -> Option<Written> {
     let words = words(line, atoms);
     let first = words.first()?;
-    let opens_other = OwnKey::of(first).is_some() || BlockKind::of(first).is_some();
+    let is_strict = |key: &&str| *key == first || slips_between(first, key) == 1;
+    let opens_other =
+        OwnKey::of(first).is_some() || BlockKind::of(first).is_some() || STRICT_KEYS.iter().any(is_strict);
     let figures = atoms.iter().filter(|atom| atom.look == Look::Number).count();
     let is_value = |word: &String| {
         let rows = PHRASES.get(&**word).into_iter().flatten();
