@@ -65,5 +65,6 @@ pub(super) fn is_whole(word: &str) -> bool {
     tables.iter().any(|table| table.contains(&word)) || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
 }
 
+/// Fewer letters stand for too many words.
 const SHORTEST: usize = 3;
 const FEWEST_CONSONANTS: usize = 3;

@@ -3,6 +3,7 @@
 //! The grammar's own tokens follow the strict form, in which an apostrophe is a foot mark and any word behind a number
 //! its unit. Here nothing is known yet of what a word means.
 
+use super::trade::IN_KNOTS;
 use crate::layout::{is_quote, is_space};
 use crate::normal::is_mark;
 use crate::number::vulgar;
@@ -210,18 +211,22 @@ fn word(rest: &str) -> usize {
     rest.len()
 }
 
-/// Words that are cut short with a point.
-const SHORTENED: &[&str] = &[
-    "alb.", "bl.", "dbl.", "imp.", "impr.", "kn.", "perf.", "surg.", "trip.",
-];
+/// How long a word of a knot's name is that is cut short with a point: `bl. knot`, which without it may be blue.
+fn pointed(rest: &str) -> Option<usize> {
+    let letters = rest.bytes().take_while(u8::is_ascii_alphabetic).count();
+    let short = &rest[..letters];
+    if !rest[letters..].starts_with('.') {
+        return None;
+    }
+    let words = IN_KNOTS.iter().map(|(short, _)| *short).chain(["bl"]);
+    words.into_iter().find(|word| short.eq_ignore_ascii_case(word))?;
+    Some(short.len() + 1)
+}
 
 /// How long two letters are that stand for two words, each with its point; the last may lack it.
 fn initials(rest: &str) -> Option<usize> {
-    if let Some(short) = SHORTENED.iter().find(|short| {
-        let begins = rest.get(..short.len());
-        begins.is_some_and(|begins| begins.eq_ignore_ascii_case(short))
-    }) {
-        return Some(short.len());
+    if let Some(length) = pointed(rest) {
+        return Some(length);
     }
     let bytes = rest.as_bytes();
     let is_letter = |at: usize| bytes.get(at).is_some_and(u8::is_ascii_alphabetic);

@@ -20,11 +20,11 @@ pub(super) fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'
         let lacks = words.starts_with("no ") || words.starts_with("without ");
         item.kind == item::Kind::Note && lacks && words.ends_with(TAG)
     };
-    let has_no_tag = has_hook && !long(LONGEST_BEAD) && items.iter().any(no_tag);
+    let has_no_tag = has_hook && !long(item::LARGEST_BEAD) && items.iter().any(no_tag);
     let says = |says: phrases::Says| items.iter().any(|item| item.says() == Some(says));
     let has_stuff = |item: &item::Item| matches!(item.kind, item::Kind::X | item::Kind::Mass(_));
     let is_of_stuff = says(phrases::Says::Line) || items.iter().any(has_stuff);
-    let is_line = long(LONGEST_BEAD) && says(phrases::Says::Bend) && is_of_stuff;
+    let is_line = long(item::LARGEST_BEAD) && says(phrases::Says::Bend) && is_of_stuff;
     match (opened.key, &*word) {
         ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
         // `dropper #14, no tag`
@@ -32,12 +32,12 @@ pub(super) fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'
         // `drop 24 in 4X fluoro off the bend`: what hangs from a hook's bend is a piece of line.
         ("dropper", _) if is_line && !has_hook => ("tippet", Part::Piece),
         // `tail 25 cm 0.12 mm mono`: a piece of line at the end of it.
-        ("point" | "fly", "tail") if !has_hook && long(LONGEST_BEAD) && is_of_stuff => {
+        ("point" | "fly", "tail") if !has_hook && long(item::LARGEST_BEAD) && is_of_stuff => {
             ("tippet", Part::Piece)
         }
-        ("fly", _) if long(LONGEST_BEAD) => ("dropper", Part::Dropper),
+        ("fly", _) if long(item::LARGEST_BEAD) => ("dropper", Part::Dropper),
         // A fly that is named by its place and hangs on no tag is tied into the line.
-        ("dropper", word) if word.ends_with(" fly") && !long(LONGEST_BEAD) => ("fly", Part::Fly),
+        ("dropper", word) if word.ends_with(" fly") && !long(item::LARGEST_BEAD) => ("fly", Part::Fly),
         ("water", "bottom") if has_hook => ("point", Part::Fly),
         ("float", "indicator") if long(SHORTEST_SIGHTER) => ("sighter", Part::Piece),
         (key, _) => (key, opened.part),
@@ -45,5 +45,4 @@ pub(super) fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'
 }
 
 /// In metres. Source: common practice, no source.
-const LONGEST_BEAD: f64 = 0.0075;
 const SHORTEST_SIGHTER: f64 = 0.1;

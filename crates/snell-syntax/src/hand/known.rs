@@ -5,7 +5,7 @@ use super::atoms::Look;
 use super::item::Kind;
 use super::phrases::{PHRASES, Row, Says, TRADE, plain};
 use super::reader::Reader;
-use super::trade::{HEDGES, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
+use super::trade::{HEDGES, IN_KNOTS, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -19,21 +19,6 @@ fn size_in_one(word: &str) -> Option<&str> {
     let is_size = digits.len() == 2 && digits.parse::<u8>().is_ok_and(|size| size % 2 == 0 && size <= 28);
     (is_size && ["h", "sz", "size", "hk", "hook", "nr"].contains(&said)).then_some(digits)
 }
-
-/// Words of knots' names that are written short: `dbl surg`.
-const IN_KNOTS: &[(&str, &str)] = &[
-    ("dbl", "double"),
-    ("imp", "improved"),
-    ("impr", "improved"),
-    ("kn", "knot"),
-    ("surg", "surgeon"),
-    ("surgs", "surgeon"),
-    ("trpl", "triple"),
-    ("trip", "triple"),
-    ("perf", "perfection"),
-    ("alb", "albright"),
-    ("clin", "clinch"),
-];
 
 fn in_knot(word: &str) -> &str {
     let word = word.trim_end_matches('.');

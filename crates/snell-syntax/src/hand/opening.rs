@@ -2,7 +2,7 @@
 
 use super::abbreviated::{Short, is_whole, short_for};
 use super::atoms::{Atom, Look, is_dash, is_full_stop};
-use super::item::Kind;
+use super::item::{Item, Kind};
 use super::items::items;
 use super::phrases::{Says, plain};
 use super::sentences::is_verb;
@@ -234,18 +234,17 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
 /// Whether what stands behind a short key that has another meaning shows which it is: `tip 50 cm 0.14 fc` says what line
 /// it is, and `pt 14 hare's ear` which fly.
 fn tells_other(line: &str, atoms: &[Atom], short: &str) -> bool {
-    let part = if short == "tip" { Part::Piece } else { Part::Fly };
+    let is_piece = short == "tip";
+    let part = if is_piece { Part::Piece } else { Part::Fly };
     let values = atoms.get(1..).unwrap_or_default();
     let items = items(line, values, part).unwrap_or_default();
     let opens = |wanted: fn(Kind) -> bool| items.first().is_some_and(|first| wanted(first.kind));
-    match part {
-        Part::Piece => {
-            opens(|kind| matches!(kind, Kind::Length(_)))
-                && items.iter().any(|item| {
-                    matches!(item.kind, Kind::X | Kind::Hundredths) || item.says() == Some(Says::Line)
-                })
-        }
-        _ => opens(|kind| kind == Kind::Hook) && items.iter().any(|item| item.kind == Kind::Free),
+    if is_piece {
+        let says_line =
+            |item: &Item| matches!(item.kind, Kind::X | Kind::Hundredths) || item.says() == Some(Says::Line);
+        opens(|kind| matches!(kind, Kind::Length(_))) && items.iter().any(says_line)
+    } else {
+        opens(|kind| kind == Kind::Hook) && items.iter().any(|item| item.kind == Kind::Free)
     }
 }
 

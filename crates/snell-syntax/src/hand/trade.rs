@@ -216,6 +216,21 @@ impl Part {
     }
 }
 
+/// Words of knots' names that are written short, with a point or without: `dbl. surg`.
+pub(super) const IN_KNOTS: &[(&str, &str)] = &[
+    ("dbl", "double"),
+    ("imp", "improved"),
+    ("impr", "improved"),
+    ("kn", "knot"),
+    ("surg", "surgeon"),
+    ("surgs", "surgeon"),
+    ("trpl", "triple"),
+    ("trip", "triple"),
+    ("perf", "perfection"),
+    ("alb", "albright"),
+    ("clin", "clinch"),
+];
+
 /// Lines of a rig that are always strict: what they hold is known where rigs are read.
 pub(crate) const STRICT_KEYS: &[&str] = &[
     "add", "allow", "cast", "drag", "drift", "off-bed", "reach", "remove", "rules", "tip", "wind",
