@@ -316,6 +316,7 @@ impl OneLine {
 fn tells_little(code: Code) -> bool {
     [
         Code::CharacterUnknown,
+        Code::FullStopInside,
         Code::KeyMissing,
         Code::LineUnreadable,
         Code::SizeGlued,

@@ -6,11 +6,11 @@ use super::words::{BUILDS, FLY_WORDS, SAME, SLOTTED};
 use snell_syntax::BlockKind;
 
 pub(super) const STUFF: &[Slot] = &[
-    may(Word(SAME)),
     may(Name(BlockKind::Spool)),
     may(LineSize),
     may(Diameter),
     may(Force),
+    may(Word(SAME)),
     may(Name(BlockKind::Material)),
     many(Word(BUILDS)),
     many(Colour),

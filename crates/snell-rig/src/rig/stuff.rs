@@ -41,7 +41,10 @@ impl<'p> Stuff<'p> {
         let mut stuff = match spool.and_then(|id| world.read(id).spool()) {
             Some(read) => Self::from_spool(spool, read),
             None => match (within(Take::Word(SAME)), above) {
-                (Some(_), Some(above)) => above.clone(),
+                (Some(_), Some(above)) => above.in_size(
+                    within(Take::LineSize).map(|fit| LineSize::read(faults, fit)),
+                    within(Take::Diameter).is_some(),
+                ),
                 (Some(same), None) => {
                     let message = "there is no piece above that this could be the same as";
                     let finding = Finding::fault(Code::PartUnattached, same.place(), message);
@@ -75,6 +78,22 @@ impl<'p> Stuff<'p> {
             stuff.colours = colours;
         }
         stuff
+    }
+
+    /// The same stuff, and only what does not hang on how thick it is where a line says another size.
+    fn in_size(&self, size: Option<LineSize>, is_measured: bool) -> Self {
+        let level = |size: &Option<LineSize>| match size {
+            Some(LineSize::Level(Ok(size))) => Some(size.si()),
+            Some(LineSize::Level(Err(_)) | LineSize::Tapered(..) | LineSize::FlyLine(_)) | None => None,
+        };
+        if !is_measured && (size.is_none() || level(&size) == level(&self.size)) {
+            return self.clone();
+        }
+        Self {
+            material: self.material,
+            colours: self.colours.clone(),
+            ..Self::default()
+        }
     }
 
     fn from_spool(id: Option<BlockId>, spool: &Spool<'p>) -> Self {

@@ -4,7 +4,7 @@ use super::item::{Item, Kind, LARGEST_BEAD};
 use super::phrases::{Says, plain};
 use super::place::{Piece, Result, Sorter, Unplaced};
 use super::slip;
-use super::trade::{ABBREVIATIONS, NUMBERS, Part, SENTENCE_WORDS, SMALL_WORDS};
+use super::trade::{ABBREVIATIONS, DOINGS, NUMBERS, Part, SENTENCE_WORDS, SMALL_WORDS};
 use super::words::FEWEST_SPOKEN;
 use crate::vocabulary::Joint;
 use snell_text::Span;
@@ -157,7 +157,7 @@ impl Sorter<'_> {
         run.len() >= FEWEST_SPOKEN && run.clone().any(tells)
     }
 
-    /// A run without the small words that it begins with, which are no part of a name and are told in words.
+    /// A run without the small words at its ends, which are no part of a name and are told in words.
     fn without_small_words(&mut self, mut run: std::ops::Range<usize>) -> std::ops::Range<usize> {
         if !self.part.is_called() || self.part == Part::Rod {
             return run;
@@ -166,10 +166,15 @@ impl Sorter<'_> {
             let word = plain(self.items[at].span.of(self.line));
             // `leader 9 ft tapered leader`
             let is_key = self.part.is_line_only() && plain(self.line.trim_start()).starts_with(&*word);
-            self.items[at].kind == Kind::Free && (SMALL_WORDS.contains(&&*word) || is_key)
+            let speaks =
+                DOINGS.contains(&&*word) || self.part == Part::Piece && SENTENCE_WORDS.contains(&&*word);
+            self.items[at].kind == Kind::Free && (SMALL_WORDS.contains(&&*word) || speaks || is_key)
         };
+        let does = |at: &usize| DOINGS.contains(&&*plain(self.items[*at].span.of(self.line)));
         let start = run.clone().find(|at| !is_small(*at)).unwrap_or(run.end);
-        for at in run.start..start {
+        let doings = (start..run.end).rev().take_while(does).count();
+        let end = run.end - doings;
+        for at in (run.start..start).chain(end..run.end) {
             self.used[at] = true;
             let span = self.items[at].span;
             if !["a", "an", "the", "w"].contains(&&*plain(span.of(self.line))) {
@@ -177,6 +182,7 @@ impl Sorter<'_> {
             }
         }
         run.start = start;
+        run.end = end;
         run
     }
 

@@ -81,6 +81,19 @@ impl Reader<'_> {
     }
 
     fn counted(&self, ahead: usize) -> Option<Counted> {
+        // `a five-inch tag`
+        let in_one = |word: String| {
+            let (count, unit) = word.split_once('-')?;
+            measures(unit)?;
+            Some((number(count)?, unit.to_owned()))
+        };
+        if let Some((count, unit)) = self.word(ahead).and_then(in_one) {
+            return Some(Counted {
+                figures: vec![count],
+                unit,
+                atoms: 1,
+            });
+        }
         let (first, mut at) = self.count_in_words(ahead)?;
         let mut figures = vec![first];
         if self.is(ahead + at, "to")

@@ -1,11 +1,13 @@
 //! Lines that are understood in part only: the rest is kept as a note, and told.
 
-use super::atoms::{self, Atoms};
+use super::atoms::{self, Atom, Atoms, Look};
 use super::by_place::by_place;
 use super::items;
-use super::opening::{opened, unbullet, without_lead};
-use super::place::Sorter;
+use super::opening::{Opened, opened, unbullet, without_lead};
+use super::phrases::{PHRASES, Says, plain};
+use super::place::{Piece, Placed, Sorter};
 use super::remarks;
+use super::trade::Part;
 use super::within::Within;
 use super::write::{self, Written};
 use snell_text::Span;
@@ -21,14 +23,66 @@ pub(crate) fn read_in_part(line: &str, within: Within) -> Option<Written> {
         return remarks::untold(line, &atoms);
     };
     let values = &atoms[opened.atoms..];
-    let (items, _) = items::items_in_part(line, values, opened.part);
-    let (key, part) = by_place(line, &opened, &items);
-    let (items, unread) = items::items_in_part(line, values, part);
-    let mut placed = Sorter::new(line, part, items).place_in_part(unread).ok()?;
+    let (key, mut placed) = placed(line, &opened, values).or_else(|| up_to(line, &opened, values))?;
     placed.unread = joined(line, placed.unread);
     write::called(line, key, opened.span, &mut placed);
     Some(write::line(line, key, opened.span, placed, comment).written)
 }
+
+fn placed(line: &str, opened: &Opened, values: &[Atom]) -> Option<(&'static str, Placed)> {
+    let (items, _) = items::items_in_part(line, values, opened.part);
+    let (key, part) = by_place(line, opened, &items);
+    let (items, unread) = items::items_in_part(line, values, part);
+    let placed = Sorter::new(line, part, items).place_in_part(unread).ok()?;
+    Some((key, placed))
+}
+
+/// The values up to words at the line's end of which none is a value: `4 mm tungsten. tick bottom or add more`.
+fn up_to(line: &str, opened: &Opened, values: &[Atom]) -> Option<(&'static str, Placed)> {
+    let is_talk = |atom: &Atom| match atom.look {
+        Look::Word => !says_value(&plain(atom.span.of(line)), opened.part),
+        Look::Sign(sign) => matches!(
+            sign,
+            ',' | '.' | ';' | '-' | '–' | '—' | '/' | '+' | '&' | '!' | '?'
+        ),
+        Look::Number | Look::Text(_) => false,
+    };
+    let talk = values.iter().rev().take_while(|atom| is_talk(atom)).count();
+    let first = values.len() - talk;
+    let ends = (first..values.len()).rev().filter(|end| *end > 0);
+    for end in ends {
+        let (values, rest) = values.split_at(end);
+        let (Some(from), Some(to)) = (rest.first(), rest.last()) else {
+            continue;
+        };
+        let words = rest.iter().filter(|atom| atom.look == Look::Word).count();
+        if words < FEWEST_TALKED {
+            continue;
+        }
+        if let Some((key, mut placed)) =
+            placed(line, opened, values).filter(|(_, placed)| placed.unread.is_empty())
+        {
+            let span = from.span.to(to.span);
+            placed.notes.push(Piece {
+                strict: span.of(line).to_owned(),
+                span,
+            });
+            placed.unread.push(span);
+            return Some((key, placed));
+        }
+    }
+    None
+}
+
+/// Whether a word says something of a part.
+fn says_value(word: &str, part: Part) -> bool {
+    let rows = PHRASES.get(word).into_iter().flatten();
+    rows.into_iter()
+        .any(|row| part.takes(row.says) && !matches!(row.says, Says::Filler | Says::Extent | Says::OfWater))
+}
+
+/// Fewer words may be a value that has slipped.
+const FEWEST_TALKED: usize = 3;
 
 /// A line whose first word opens none.
 pub(super) fn unknown(line: &str) -> Option<Written> {

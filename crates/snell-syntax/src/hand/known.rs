@@ -81,7 +81,22 @@ impl Reader<'_> {
                 best = Some((*row, count + 1));
             }
         }
-        best
+        best.map(|(row, count)| self.with_turns_behind(row, count))
+    }
+
+    /// `surgeon knot, three turns`: a knot that goes by how many turns it has, with what says so behind it.
+    fn with_turns_behind(&self, row: &'static Row, count: usize) -> (&'static Row, usize) {
+        let comma = usize::from(self.sign(count, &[',']));
+        let turns = self.word(count + comma + 1);
+        let turned = || {
+            let number = plain(self.of(self.get(count + comma)?));
+            let turned = PHRASES.get(&*format!("{number} turn surgeon"))?.first()?;
+            Some((*turned, count + comma + 2))
+        };
+        let says_turns = turns.is_some_and(|word| matches!(&*word, "turn" | "turns"));
+        let is_counted = matches!(row.strict, "surgeon" | "water-knot");
+        let turned = (is_counted && says_turns).then(turned).flatten();
+        turned.unwrap_or((row, count))
     }
 
     /// The row that a word here is short for: `blk`, `fluor`.

@@ -127,7 +127,7 @@ const OWN: &[Row] = &[
     row(Bed, "sand", &["sand", "sandy", "silt", "silty", "mud", "muddy"]),
     row(Bed, "gravel", &["gravel", "gravelly", "pebble", "pebbles", "pebbly"]),
     row(Bed, "cobble", &["cobble", "cobbles", "stone", "stones", "stony", "freestone"]),
-    row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "rocky", "bedrock"]),
+    row(Bed, "boulder", &["boulder", "boulders", "rock", "rocks", "rocky", "bedrock", "blocks", "big blocks"]),
     row(Bed, "weed", &["weed", "weeds", "weed bed", "weed beds"]),
 
     // At the surface. Source: common practice, no source.
@@ -135,7 +135,7 @@ const OWN: &[Row] = &[
     row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
     row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
     row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
-    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "strong flow", "strong current", "quick"]),
+    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "strong", "strong flow", "strong current", "quick"]),
 
     // On a grown angler who stands in it. Source: common practice, no source.
     row(Depth, "0.1 m to 0.2 m", &["ankle deep"]),
@@ -169,7 +169,7 @@ const OWN: &[Row] = &[
     row(Shot, "0.03", &["no 11", "number 11"]),
     row(Shot, "0.02", &["no 12", "number 12"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "in the hook bend of the dry", "in the hook bend", "in the bend", "hook bend", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "in the hook bend of the dry", "in the hook bend", "in the bend", "hook bend", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
     row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
     row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shot", "shots", "tied", "tied to the eye", "to the eye", "knot", "test", "breaking strain", "bs", "b.s", "b.s.", "tip", "hook", "bead", "beads", "bead head", "beadhead", "bh", "between", "dia", "diameter", "total"]),
     row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),
@@ -197,7 +197,7 @@ pub(super) const OTHERWISE: &[Row] = &[
     row(Colour, "orange", &["org"]),
     row(Colour, "yellow", &["ylw"]),
     row(Build, "tapered", &["tapd", "tprd"]),
-    row(Filler, "", &["bd", "bds"]),
+    row(Filler, "", &["bd", "bds", "one piece", "in one piece", "please"]),
     row(Pace, "0.2 m/s to 0.4 m/s", &["slo", "slw"]),
     row(Bead, "tungsten", &["wolfram"]),
     row(Colour, "chartreuse", &["chart"]),

@@ -2,7 +2,7 @@
 
 use super::atoms::Look;
 use super::item::Kind;
-use super::phrases::{Says, TRADE, plain};
+use super::phrases::{PHRASES, Says, TRADE, plain};
 use super::reader::Reader;
 use super::trade::Part;
 use crate::number::number;
@@ -237,6 +237,15 @@ impl Reader<'_> {
         let glued = |ahead: usize| self.get(ahead).is_some_and(|atom| atom.glued);
         let next = self.word(ahead + 1);
 
+        // `3x surgeon` is tied with three turns.
+        let is_knot = || {
+            self.word(ahead + 2)
+                .is_some_and(|word| word.starts_with("surgeon"))
+        };
+        if next.as_deref() == Some("x") && glued(ahead + 1) && is_knot() {
+            let row = PHRASES.get(&*format!("{written} turn surgeon"))?.first()?;
+            return Some(((Kind::Word(row), row.strict.to_owned()), 3));
+        }
         // `5X`, `2/0X`
         if next.as_deref() == Some("x") && glued(ahead + 1) && self.part != Part::Shot {
             if glued(ahead + 2) && self.is_number(ahead + 2) {

@@ -16,10 +16,17 @@ const VERBS: &[&str] = &[
     "carries",
     "continues",
     "measures",
+    "hang",
+    "hangs",
+    "add",
+    "adds",
+    "tie",
+    "use",
+    "put",
 ];
 
 /// Small words between such a verb and the values.
-const BEHIND_VERB: &[&str] = &["on", "for", "then", "now", "just", "only"];
+const BEHIND_VERB: &[&str] = &["on", "for", "then", "now", "just", "only", "in"];
 
 /// Words that lead to the next line, first of all and behind others.
 const LEADING_ON: &[&str] = &["and", "then", "so", "into"];

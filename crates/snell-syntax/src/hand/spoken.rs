@@ -63,7 +63,7 @@ impl Reader<'_> {
             self.part,
             Part::Piece | Part::Line | Part::Dropper | Part::Fly | Part::Float | Part::Water
         );
-        if !takes || self.found.is_empty() || self.known().is_some() {
+        if !takes || self.known().is_some() {
             return None;
         }
         let rest = &self.atoms[self.at..];
@@ -84,7 +84,10 @@ impl Reader<'_> {
         let is_place = (1..length).any(|at| self.word(at).is_some_and(|word| PLACES.contains(&&*word)));
         let begins = WHERE.contains(&word) || joint(word).is_some_and(|joint| joint.word() == "to");
         let is_prose = PROSE.contains(&word) && length >= FEWEST_PROSE && !self.tells(length);
-        (begins && is_place || is_prose).then_some(length)
+        // `tippet from the sighter 70 cm`: before all values only what a figure follows.
+        let leads = rest.get(length).is_some_and(|next| next.look == Look::Number);
+        let has_begun = !self.found.is_empty() || self.part == Part::Piece && leads;
+        ((begins && is_place || is_prose) && has_begun).then_some(length)
     }
 
     /// Whether one of so many atoms from here on is a value of the line.

@@ -152,6 +152,7 @@ pub(super) const SHORT_KEYS: &[(&str, &str)] = &[
     ("m", "method"),
     ("meth", "method"),
     ("pt", "point"),
+    ("sig", "sighter"),
     ("sight", "sighter"),
     ("sgt", "sighter"),
     ("tapr", "taper"),
@@ -222,6 +223,7 @@ pub(super) const IN_KNOTS: &[(&str, &str)] = &[
     ("imp", "improved"),
     ("impr", "improved"),
     ("kn", "knot"),
+    ("knots", "knot"),
     ("surg", "surgeon"),
     ("surgs", "surgeon"),
     ("trpl", "triple"),
@@ -312,7 +314,7 @@ pub(super) const QUALITIES: &[&str] = &[
 /// Words that say that a quantity is not exact.
 #[rustfmt::skip]
 pub(super) const ABOUT: &[&str] = &[
-    "about", "approx", "approximately", "roughly", "around", "circa", "c", "ca", "maybe", "perhaps", "probably",
+    "about", "approx", "approximately", "roughly", "around", "circa", "c", "ca", "like", "maybe", "perhaps", "probably",
     "say", "nearly", "almost",
 ];
 
@@ -338,9 +340,12 @@ pub(super) const HEDGES: &[&str] = &[
     "max",
     "or less",
     "or more",
+    "or under",
+    "or over",
     "he said",
     "she said",
     "i reckon",
+    "trust me",
     "as ever",
     "as usual",
     "as always",
@@ -356,6 +361,12 @@ pub(super) const SMALL_WORDS: &[&str] = &[
     "here", "there", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
     "heaviest", "lighter", "heavier", "coiled", "curly", "greased", "degreased", "other", "free", "set", "again",
     "left",
+];
+
+/// What a part does, where its line is a sentence; none of them is part of what it is called.
+pub(super) const DOINGS: &[&str] = &[
+    "begins", "comes", "come", "ends", "finishes", "follows", "goes", "makes", "next", "rides", "sits",
+    "start", "starts",
 ];
 
 /// Words before a hook's size.
@@ -392,7 +403,7 @@ pub(super) const FISH_TALK: &[&str] = &[
 #[rustfmt::skip]
 pub(super) const SENTENCE_WORDS: &[&str] = &[
     "are", "be", "because", "been", "but", "can", "can't", "could", "did", "didn't", "do", "does", "doesn't", "don't", "had", "has", "have",
-    "he", "her", "his", "how", "if", "is", "it", "it's", "me", "must", "my", "never", "not", "our", "she", "should", "so", "their", "them", "they",
+    "he", "her", "his", "how", "i", "if", "is", "it", "it's", "me", "must", "my", "never", "not", "our", "she", "should", "so", "their", "them", "they",
     "this", "til", "till", "until", "very", "was", "we", "were", "what", "when", "which", "while", "who", "will", "won't", "would", "you", "your",
 ];
 
@@ -441,6 +452,12 @@ pub(super) const NUMBERS: &[(&[&str], u8)] = &[
     (&["nineteen"], 19),
     (&["twenty"], 20),
     (&["thirty"], 30),
+    (&["forty"], 40),
+    (&["fifty"], 50),
+    (&["sixty"], 60),
+    (&["seventy"], 70),
+    (&["eighty"], 80),
+    (&["ninety"], 90),
 ];
 
 /// The months of the year; three letters of one are enough.

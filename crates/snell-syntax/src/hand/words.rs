@@ -12,8 +12,12 @@ impl Reader<'_> {
     fn spoken(&self) -> Option<usize> {
         // `… so you only lose the bottom one`
         let tells_why = |word: String| matches!(&*word, "so" | "because" | "since" | "when" | "while" | "if");
+        // `12 ft of 10 lb mono is plenty on a short rod`
+        let judges = |word: String| matches!(&*word, "is" | "was" | "does" | "seems" | "works");
+        let is_told_of = self.found.last().is_some_and(Item::is_known);
         let begins = self.found.last().is_some_and(|last| last.kind == Kind::Comma)
-            || !self.found.is_empty() && self.word(0).is_some_and(tells_why);
+            || !self.found.is_empty() && self.word(0).is_some_and(tells_why)
+            || is_told_of && self.word(0).is_some_and(judges);
         let rest = &self.atoms[self.at..];
         let length = rest
             .iter()
@@ -30,7 +34,12 @@ impl Reader<'_> {
             && length >= LONG_REMARK
             && !self.tells(length)
             && (0..length).all(|at| self.word(at).is_none_or(|word| !counts(&word)));
-        (begins && length >= FEWEST_SPOKEN && are_words && (is_told || is_long)).then_some(length)
+        // `improved clinch trust me`, `tungsten I think`
+        let says_value = self
+            .known()
+            .is_some_and(|(row, _)| matches!(row.says, Says::Knot | Says::Line | Says::Bead));
+        (begins && !says_value && length >= FEWEST_SPOKEN && are_words && (is_told || is_long))
+            .then_some(length)
     }
 
     pub(super) fn words(&mut self) -> Option<()> {
@@ -200,9 +209,14 @@ impl Reader<'_> {
         );
         let next = self.word(1 + article)?;
         let lacks = matches!(word, "no" | "without") && self.part.is_fly() && LACKED.contains(&&*next);
-        let refers = word == "same" && matches!(&*next, "knot" | "knots" | "again");
         // `10 lb mono, same as last time`
         let has_line = self.found.iter().any(|item| item.says() == Some(Says::Line));
+        // `tippet same again, 5 ft`: what it is made of.
+        let says_stuff = next == "again" && self.part == Part::Piece && !has_line;
+        let refers = word == "same" && matches!(&*next, "knot" | "knots" | "again") && !says_stuff;
+        if let Some(words) = self.denies(word) {
+            return Some(words);
+        }
         let is_same =
             word == "same" && next == "as" || word == "the" && next == "same" && self.word(2).is_some();
         if is_same && has_line {
@@ -211,6 +225,30 @@ impl Reader<'_> {
             return Some(rest.iter().position(end).unwrap_or(rest.len()));
         }
         (lacks || refers && article == 0).then_some(2 + article)
+    }
+
+    /// `no taper needed`: how many atoms say what a piece of line is not.
+    fn denies(&self, word: &str) -> Option<usize> {
+        let behind = Self {
+            at: self.at + 1,
+            found: Vec::new(),
+            ..*self
+        };
+        let denied = || match behind.known() {
+            Some((row, _)) => Some(row),
+            None => behind.shortened(&behind.word(0)?),
+        };
+        let says = behind.get(0).and_then(|_| denied())?.says;
+        let is_of_line = matches!(says, Says::Build | Says::Colour | Says::Line | Says::Wire);
+        if !matches!(word, "no" | "not" | "without") || !self.part.is_line_only() || !is_of_line {
+            return None;
+        }
+        let rest = &self.atoms[self.at..];
+        Some(
+            rest.iter()
+                .position(|atom| atom.look != Look::Word)
+                .unwrap_or(rest.len()),
+        )
     }
 
     /// `two colours`, `two-colour`, before the colours themselves or alone.

@@ -5,6 +5,7 @@ use crate::hand::phrases::Says;
 use crate::hand::place::{Piece, Result, Sorter, Unplaced};
 use crate::hand::slip;
 use crate::vocabulary::Joint;
+use crate::words::fold;
 
 impl Sorter<'_> {
     pub(in crate::hand) fn water(&mut self) -> Result<()> {
@@ -14,6 +15,7 @@ impl Sorter<'_> {
         if first.kind == Kind::Speed && first.strict.contains(" to ") && rest.iter().any(is_length) {
             return Err(Unplaced::Other);
         }
+        self.wind();
         let mut depth: Vec<Piece> = Vec::new();
         depth.extend(self.free_word());
         depth.extend(self.one(|item| matches!(item.kind, Kind::Length(_))));
@@ -76,6 +78,30 @@ impl Sorter<'_> {
         self.clause(Some(Joint::At), speed.into_iter().chain(which).collect());
         self.clause(Some(Joint::Over), bed.into_iter().collect());
         Ok(())
+    }
+
+    /// `wind 2 m/s`, `2 m/s of wind`: a speed that is none of the water is told in words.
+    fn wind(&mut self) {
+        let is_wind = |item: &Item| {
+            item.kind == Kind::Free && matches!(&*fold(item.span.of(self.line)), "wind" | "breeze")
+        };
+        let Some(at) = self.items.iter().position(is_wind) else {
+            return;
+        };
+        let is_speed = |at: &usize| self.items.get(*at).is_some_and(|item| item.kind == Kind::Speed);
+        let joined = at.wrapping_sub(1);
+        let is_joined = self
+            .items
+            .get(joined)
+            .is_some_and(|item| item.kind == Kind::Joining(Joint::Of));
+        let before = joined.wrapping_sub(usize::from(is_joined));
+        let Some(speed) = [at + 1, before].into_iter().find(is_speed) else {
+            return;
+        };
+        let span = self.items[at.min(speed)].span.to(self.items[at.max(speed)].span);
+        self.used[at] = true;
+        self.used[speed] = true;
+        self.note(span);
     }
 
     pub(in crate::hand) fn rod(&mut self) -> Result<()> {
