@@ -1,6 +1,7 @@
 //! What a thing is called: runs of free words, of which the first is its name and the others are told in words.
 
 use super::item::{Item, Kind, LARGEST_BEAD};
+use super::opening::key;
 use super::phrases::{Says, plain};
 use super::place::{Piece, Result, Sorter, Unplaced};
 use super::slip;
@@ -52,12 +53,13 @@ impl Sorter<'_> {
         let only = runs.len() == 1 && runs[0].len() == 1;
         // `point bracken with slate`: two names are for the strict reading to fault.
         if runs.len() > 1
-            && self.part != Part::Float
+            && !matches!(self.part, Part::Float | Part::Water)
             && runs[0].len() == 1
             && !self.items.iter().any(Item::is_quantity)
         {
             return Err(Unplaced::Other);
         }
+        let several = runs.len() > 1;
         for run in runs {
             let alone = run.len() == 1 && self.items.get(run.end).is_some_and(Item::is_known);
             let alone = alone
@@ -121,7 +123,10 @@ impl Sorter<'_> {
                 item.kind == Kind::Comma && item.strict == "."
             });
             let is_called = self.part.is_called() && !(behind_stop && self.part.is_line_only());
-            if self.placed.name.is_none() && is_called {
+            // `dropper bob fly, black palmer #10`
+            let is_key = key(&plain(span.of(self.line))).is_some_and(|(_, part)| part.is_fly());
+            let names_part = several && is_key && self.part.is_fly();
+            if self.placed.name.is_none() && is_called && !names_part {
                 self.placed.name = Some(Piece {
                     strict: in_full(span.of(self.line)),
                     span,

@@ -232,17 +232,22 @@ impl Reader<'_> {
         TELLS_PACE.iter().any(|key| opens.starts_with(key))
     }
 
-    /// `WF7`: a fly line by its weight.
-    pub(super) fn fly_line(&self, word: &str) -> Option<u32> {
+    /// `WF7`, `WF 7`: a fly line by its weight, and how many atoms say so.
+    pub(super) fn fly_line(&self, word: &str) -> Option<(u32, usize)> {
         if self.part != Part::Line {
             return None;
         }
         let digits = word.trim_start_matches(|c: char| c.is_ascii_alphabetic());
         let letters = &word[..word.len() - digits.len()];
+        let apart = self
+            .get(1)
+            .filter(|next| digits.is_empty() && next.look == Look::Number);
+        let digits = apart.map_or(digits, |next| self.of(next));
         let weight: u32 = digits
             .trim_end_matches(|c: char| c.is_ascii_alphabetic())
             .parse()
             .ok()?;
-        (["wf", "dt", "l", "st", "tt"].contains(&letters) && weight <= 15).then_some(weight)
+        let atoms = 1 + usize::from(apart.is_some());
+        (["wf", "dt", "l", "st", "tt"].contains(&letters) && weight <= 15).then_some((weight, atoms))
     }
 }

@@ -352,8 +352,11 @@ fn whole(
     }
     let placed = sorted(false);
     // `water high, dirty`: in words alone.
-    let has_figure = items.iter().any(item::Item::is_quantity);
-    if part == Part::Water && !has_figure && values.len() > 1 && matches!(placed, Err(Unplaced::Other)) {
+    let tells_water = |item: &item::Item| {
+        item.is_quantity() || matches!(item.says(), Some(phrases::Says::Depth | phrases::Says::Bed))
+    };
+    let tells = items.iter().any(tells_water);
+    if part == Part::Water && !tells && values.len() > 1 && matches!(placed, Err(Unplaced::Other)) {
         return title::note(line, opened.span, values, comment);
     }
     let mut placed = placed?;

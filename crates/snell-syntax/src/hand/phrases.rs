@@ -135,7 +135,7 @@ const OWN: &[Row] = &[
     row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
     row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
     row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
-    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "strong", "strong flow", "strong current", "quick"]),
+    row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "brisk", "strong", "strong flow", "strong current", "quick"]),
 
     // On a grown angler who stands in it. Source: common practice, no source.
     row(Depth, "0.1 m to 0.2 m", &["ankle deep"]),

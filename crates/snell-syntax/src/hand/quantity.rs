@@ -1,7 +1,7 @@
 //! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre.
 
 use super::atoms::Look;
-use super::item::Kind;
+use super::item::{Kind, SHORTEST_PART};
 use super::phrases::{PHRASES, Says, TRADE, plain};
 use super::reader::Reader;
 use super::trade::Part;
@@ -363,6 +363,33 @@ impl Reader<'_> {
             && self.sign(ahead + 2, &['"', '”', '″'])
     }
 
+    /// `4 ft 6, 5 lb`: a number behind feet is of inches where something else says how thick the line is.
+    fn is_inches(&self, ahead: usize) -> bool {
+        let is_size = |kind: Kind| {
+            matches!(kind, Kind::X | Kind::Mass(_) | Kind::Hundredths)
+                || matches!(kind, Kind::Length(si) if si < SHORTEST_PART)
+        };
+        let whole = self.get(ahead).is_some_and(|atom| {
+            self.of(atom)
+                .parse::<u8>()
+                .is_ok_and(|inches| (1..12).contains(&inches))
+        });
+        let is_bare = whole
+            && self.unit(ahead + 1).is_none()
+            && !self
+                .get(ahead + 1)
+                .is_some_and(|next| next.glued && next.look != Look::Sign(','));
+        let behind = || (self.at + ahead + 1..self.atoms.len()).map(|at| at - self.at);
+        let glued = self.get(ahead).is_some_and(|atom| atom.glued);
+        self.part == Part::Piece
+            && !glued
+            && is_bare
+            && (self.found.iter().any(|item| is_size(item.kind))
+                || behind().any(|ahead| {
+                    self.is_number(ahead) && self.single(ahead).is_some_and(|((kind, _), _)| is_size(kind))
+                }))
+    }
+
     fn with_unit(&self, ahead: usize, unit: &Unit) -> Option<((Kind, String), usize)> {
         let value = self.value(ahead)?;
         let first = self.get(ahead)?;
@@ -395,6 +422,13 @@ impl Reader<'_> {
                 0 => written(atoms),
                 _ => format!("{strict} {number} in"),
             };
+        }
+        let in_letters = self.word(ahead + 1).is_some();
+        if unit.plain == "ft" && in_letters && point + dash == 0 && self.is_inches(second) {
+            let inches = self.value(second)?;
+            length += inches * 0.0254;
+            strict = format!("{strict} {inches} in");
+            atoms += 1;
         }
         // The point of `5 in.` is none of the sentence's.
         if self.sign(ahead + atoms, &['.']) && self.get(ahead + atoms).is_some_and(|atom| atom.glued) {

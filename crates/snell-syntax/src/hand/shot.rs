@@ -79,6 +79,8 @@ impl Reader<'_> {
         whole
             && (self.sign(1, &['#']) && self.is_number(2)
                 || self.word(1).is_some_and(is_shot)
+                // `2, no. 6`
+                || self.found.is_empty() && self.sign(1, &[',']) && self.word(2).is_some_and(is_shot)
                 || opens && self.word(1).is_some_and(is_free))
     }
 

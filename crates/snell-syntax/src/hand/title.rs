@@ -213,9 +213,10 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     // `dropper dry` is no dry fly.
     let first = values
         .split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')))
-        .next();
+        .next()
+        .unwrap_or_default();
     let beside = |atom: &&Atom| atom.look == Look::Word && !said_by.iter().any(|said| said.holds(atom.span));
-    let other = first.into_iter().flatten().filter(beside).find(|atom| {
+    let other = first.iter().filter(beside).find(|atom| {
         let word = plain(atom.span.of(line));
         word.len() > SHORT && !OF_NONE.contains(&&*word) && of_others(&word, method)
     });
@@ -233,11 +234,12 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
             "write the method by one of its usual names, such as `dry dropper`",
         )));
     }
-    // `dry droper` is no dry fly.
+    // `dry droper` is no dry fly. Where all words of the first phrase name one, the others may say what they like.
+    let is_named = !first.iter().any(|atom| beside(&atom));
     for phrase in values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|'))) {
         // What goes on for long is told in words.
         let own = phrase.iter().any(|atom| span.holds(atom.span));
-        if !own && phrase.len() > LONGEST_NAME {
+        if !own && (phrase.len() > LONGEST_NAME || is_named) {
             continue;
         }
         for atom in phrase.iter().filter(|atom| atom.look == Look::Word) {
@@ -301,6 +303,7 @@ const SHORT: usize = 3;
 
 /// Words of methods' names that say nothing of the method.
 const OF_NONE: &[&str] = &[
+    "flies",
     "with",
     "under",
     "style",

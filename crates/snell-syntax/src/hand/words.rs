@@ -135,8 +135,16 @@ impl Reader<'_> {
             self.push(Kind::Word(row), count, Some(row.strict.to_owned()));
             return Some(());
         }
-        if let Some(weight) = self.fly_line(&word) {
-            self.push(Kind::Weight, 1, Some(format!("#{weight}")));
+        // `line no. 4 floating`
+        let point = usize::from(self.sign(1, &['.']));
+        if self.part == Part::Line && word == "no" && self.is_number(1 + point) {
+            let weight = self.get(1 + point).map_or("", |atom| self.of(atom));
+            let weight = format!("#{weight}");
+            self.push(Kind::Weight, 2 + point, Some(weight));
+            return Some(());
+        }
+        if let Some((weight, atoms)) = self.fly_line(&word) {
+            self.push(Kind::Weight, atoms, Some(format!("#{weight}")));
             return Some(());
         }
         if let Some((row, colours)) = self.colours_in_one(&word) {
