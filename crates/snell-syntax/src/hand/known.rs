@@ -204,7 +204,11 @@ impl Reader<'_> {
                 None => last.is_some() || self.tells_pace(),
                 Some(next) => match next.look {
                     Look::Sign(_) => true,
-                    Look::Word => last.is_some() && joint(&fold(self.of(next))).is_some(),
+                    // `slow and clear`
+                    Look::Word => {
+                        let next = fold(self.of(next));
+                        last.is_some() && (next == "and" || joint(&next).is_some())
+                    }
                     Look::Number | Look::Text(_) => last.is_some(),
                 },
             },

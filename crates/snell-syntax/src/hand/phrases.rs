@@ -143,12 +143,12 @@ const OWN: &[Row] = &[
     row(Depth, "0.4 m to 0.5 m", &["knee deep"]),
     row(Depth, "0.6 m to 0.8 m", &["thigh deep"]),
     row(Depth, "0.9 m to 1.1 m", &["waist deep"]),
-    row(Depth, "0.1 m to 0.5 m", &["ankle to knee deep"]),
-    row(Depth, "0.25 m to 0.5 m", &["shin to knee deep", "calf to knee deep"]),
-    row(Depth, "0.25 m to 0.8 m", &["shin to thigh deep"]),
-    row(Depth, "0.4 m to 0.8 m", &["knee to thigh deep"]),
-    row(Depth, "0.4 m to 1.1 m", &["knee to waist deep"]),
-    row(Depth, "0.6 m to 1.1 m", &["thigh to waist deep"]),
+    row(Depth, "0.1 m to 0.5 m", &["ankle to knee deep", "ankle to knee"]),
+    row(Depth, "0.25 m to 0.5 m", &["shin to knee deep", "shin to knee", "calf to knee deep", "calf to knee"]),
+    row(Depth, "0.25 m to 0.8 m", &["shin to thigh deep", "shin to thigh"]),
+    row(Depth, "0.4 m to 0.8 m", &["knee to thigh deep", "knee to thigh"]),
+    row(Depth, "0.4 m to 1.1 m", &["knee to waist deep", "knee to waist"]),
+    row(Depth, "0.6 m to 1.1 m", &["thigh to waist deep", "thigh to waist"]),
 
     row(Trim, "", &["trim to", "trimmed to", "trimmed back to", "cut to", "cut back to", "cut down to"]),
 

@@ -32,7 +32,7 @@ const fn shortest(part: Part) -> usize {
 #[rustfmt::skip]
 const ORDINARY: &[&str] = &[
     "a", "along", "an", "bank", "bit", "both", "cold", "day", "done", "end", "faded", "floated", "good", "here", "last", "left", "life", "like", "long", "made", "much",
-    "most", "nice", "off", "old", "once", "one", "only", "onto", "out", "over", "own", "short", "some", "steady", "tags", "that", "there", "thing", "this",
+    "most", "nice", "off", "old", "once", "one", "only", "onto", "out", "over", "own", "right", "short", "some", "steady", "tags", "that", "there", "thing", "this",
     "time", "times", "took", "two", "well", "with",
 ];
 

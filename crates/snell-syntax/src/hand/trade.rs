@@ -310,7 +310,7 @@ pub(super) fn joint(word: &str) -> Option<Joint> {
 #[rustfmt::skip]
 pub(super) const QUALITIES: &[&str] = &[
     "stiff", "stiffer", "soft", "softer", "supple", "limp", "hard", "cheap", "fine", "finest", "thin", "thick", "fresh", "new", "old", "plain",
-    "half", "opaque", "straight", "strong", "good", "decent", "ordinary", "standard", "normal", "any", "my", "your", "usual",
+    "colored", "coloured", "half", "opaque", "straight", "strong", "good", "decent", "ordinary", "standard", "normal", "any", "my", "your", "usual",
 ];
 
 /// Words that say that a quantity is not exact.

@@ -67,7 +67,14 @@ impl Sorter<'_> {
         };
         pieces.extend(self.one(thin));
         pieces.extend(self.one(|item| matches!(item.kind, Kind::Mass(si) if si >= WEAKEST_LINE)));
-        pieces.extend(self.one(|item| matches!(item.says(), Some(Says::Line | Says::Wire))));
+        // `the same fluoro` says what it is, too.
+        let is_line = |item: &Item| matches!(item.says(), Some(Says::Line | Says::Wire));
+        let names_line = |item: &Item| is_line(item) && item.strict != "same";
+        if self.items.iter().any(names_line) {
+            let same = self.take(|item| is_line(item) && item.strict == "same");
+            self.placed.notes.extend(same);
+        }
+        pieces.extend(self.one(is_line));
         pieces.extend(self.words(Says::Build));
         pieces
     }
