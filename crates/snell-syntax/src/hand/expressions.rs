@@ -4,7 +4,7 @@ use super::atoms::{Atom, Look, is_full_stop};
 use super::item;
 use super::items;
 use super::phrases::{self, plain};
-use super::trade::Part;
+use super::trade::{Part, QUALITIES};
 use crate::token::{Token, TokenKind};
 use snell_text::Span;
 use snell_units::Dimension;
@@ -186,9 +186,12 @@ pub(super) fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {
                 let called = ["min", "max"]
                     .iter()
                     .any(|call| item.span.of(line).eq_ignore_ascii_case(call));
+                // `colored mono, orange + yellow` works nothing out.
+                let is_quality = QUALITIES.contains(&&*plain(item.span.of(line)));
                 times
                     || called
                     || matches!(item.kind, item::Kind::Free | item::Kind::Note)
+                        && !is_quality
                         && part != Part::Water
                         && part != Part::Method
             })

@@ -12,6 +12,7 @@ mod called;
 mod counted;
 mod days;
 mod expressions;
+mod feet;
 mod fill;
 mod in_part;
 mod item;

@@ -90,6 +90,16 @@ impl Reader<'_> {
             self.push(Kind::Joining(Joint::On), 1 + article, None);
             return Some(());
         }
+        // `leader 4 ft 6 again`: of what the piece above is made of.
+        if word == "again"
+            && self.part == Part::Piece
+            && self.get(1).is_none()
+            && self.found.iter().all(|item| matches!(item.kind, Kind::Length(_)))
+            && let Some(row) = PHRASES.get("same again").and_then(|rows| rows.first())
+        {
+            self.push(Kind::Word(row), 1, Some(row.strict.to_owned()));
+            return Some(());
+        }
         if let Some(words) = self.tells_none(&word).or_else(|| self.counts_colours(&word)) {
             self.push(Kind::Note, words, None);
             return Some(());
