@@ -36,6 +36,7 @@ pandoc="$(program pandoc pandoc)"
 chromium="$(program chromium chromium chromium-browser google-chrome)"
 [ -n "$chromium" ] || { echo "there is no Chromium here, in which the pages are opened"; exit 77; }
 node tests/tools/web-pages.mjs "$modules" "$snell" "$page" "$pandoc" chromium "$chromium" ${2:+"$2"}
+node tests/tools/web-speed.mjs "$modules" "$page" chromium "$chromium"
 firefox="$(program firefox-esr firefox-esr firefox)"
 [ -n "$firefox" ] || { echo "there is no Firefox here, in which the pages are opened too"; exit 77; }
 echo "-- firefox"
