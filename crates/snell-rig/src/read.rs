@@ -48,7 +48,8 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
     };
     let mut broken = !whole;
     let parts = edits::parts(&fitting, &bases, &mut broken);
-    let chain = lay_out(world, faults, parts, &mut broken);
+    let has_unknown = bases.iter().flat_map(|base| base.lines()).any(is_unknown);
+    let chain = lay_out(world, faults, parts, has_unknown, &mut broken);
     let rig = Rig {
         block,
         name: name(block),
@@ -78,6 +79,18 @@ pub fn read<'p>(world: &World<'p>, block: BlockRef<'p>, faults: &Faults) -> Rig<
     }
     check_names(&reader.rig, faults);
     reader.rig
+}
+
+/// Whether no line of a rig opens with a line's word.
+fn is_unknown(line: LineRef<'_>) -> bool {
+    match &*line.line.form {
+        Form::Plain(plain) => {
+            !is_edit(line)
+                && RigKey::of(&plain.key.folded).is_none()
+                && OwnKey::of(&plain.key.folded).is_none()
+        }
+        Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) => false,
+    }
 }
 
 /// Reads the lines of a rig but for its parts.

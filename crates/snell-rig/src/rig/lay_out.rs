@@ -18,11 +18,12 @@ use snell_text::Place;
 /// How many parts a rig may have.
 const MOST_PARTS: usize = Limit::Parts.count();
 
-/// Lays parts out from the reel down.
+/// Lays parts out from the reel down. `has_unknown` says whether a line that none knows may be one of them.
 pub(crate) fn lay_out<'p>(
     world: &World<'p>,
     faults: &Faults,
     mut parts: Vec<WrittenPart<'p>>,
+    has_unknown: bool,
     broken: &mut bool,
 ) -> Chain<'p> {
     if let Some(beyond) = parts.get(MOST_PARTS) {
@@ -41,7 +42,7 @@ pub(crate) fn lay_out<'p>(
         has_line: false,
         pieces_left: parts.iter().filter(|part| part.kind.role().is_some()).count(),
         point: None,
-        holes: *broken,
+        holes: *broken || has_unknown,
         broken: *broken,
     };
     for part in parts {
