@@ -410,7 +410,7 @@ fn a_fifteenth_set_of_fresh_cards_is_read() {
     most_lines_are_read("fresh-cards-15.json", 6);
 }
 
-/// By four hands more. First tried, 85 of the 99 lines of ten cards that tell sentences and numbers in words were read, and
+/// By four hands more. First tried, 89 of the 99 lines of ten cards that tell sentences and numbers in words were read, and
 /// all but two of the others'.
 #[test]
 fn a_sixteenth_set_of_fresh_cards_is_read() {
@@ -428,5 +428,5 @@ fn a_seventeenth_set_of_fresh_cards_is_read() {
 /// were read.
 #[test]
 fn an_eighteenth_set_of_fresh_cards_is_read() {
-    most_lines_are_read("fresh-cards-18.json", 4);
+    most_lines_are_read("fresh-cards-18.json", 2);
 }

@@ -254,7 +254,7 @@ fn found(folder: &Path, files: &[String]) -> BTreeMap<String, (BTreeSet<u64>, us
     let out = Run::new(Build::AsTests, &arguments).within(folder).finish().out;
     let report: Value = serde_json::from_str(&out).unwrap();
     let mut all: BTreeMap<String, (BTreeSet<u64>, usize, usize)> = BTreeMap::new();
-    // How dangerous a water is is no slip: it is told as soon as the water can be read.
+    // The danger of wading in a water is no slip: it is told as soon as the water can be read.
     let findings = report["findings"].as_array().unwrap().iter();
     for finding in findings.filter(|finding| finding["rule"] != "wading-danger") {
         let labels = finding["labels"].as_array().unwrap();

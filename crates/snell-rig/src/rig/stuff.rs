@@ -86,7 +86,8 @@ impl<'p> Stuff<'p> {
             Some(LineSize::Level(Ok(size))) => Some(size.si()),
             Some(LineSize::Level(Err(_)) | LineSize::Tapered(..) | LineSize::FlyLine(_)) | None => None,
         };
-        if !is_measured && (size.is_none() || level(&size) == level(&self.size)) {
+        let is_as_thick = size.is_none() || level(&size).is_some() && level(&size) == level(&self.size);
+        if is_as_thick && !is_measured {
             return self.clone();
         }
         Self {

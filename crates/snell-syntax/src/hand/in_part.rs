@@ -4,10 +4,10 @@ use super::atoms::{self, Atom, Atoms, Look};
 use super::by_place::by_place;
 use super::items;
 use super::opening::{Opened, opened, unbullet, without_lead};
-use super::phrases::{PHRASES, Says, plain};
+use super::phrases::plain;
 use super::place::{Piece, Placed, Sorter};
 use super::remarks;
-use super::trade::Part;
+use super::spoken::says_value;
 use super::within::Within;
 use super::write::{self, Written};
 use snell_text::Span;
@@ -29,6 +29,7 @@ pub(crate) fn read_in_part(line: &str, within: Within) -> Option<Written> {
     Some(write::line(line, key, opened.span, placed, comment).written)
 }
 
+/// The places of what is understood, with the key that the line opens with by its place.
 fn placed(line: &str, opened: &Opened, values: &[Atom]) -> Option<(&'static str, Placed)> {
     let (items, _) = items::items_in_part(line, values, opened.part);
     let (key, part) = by_place(line, opened, &items);
@@ -72,13 +73,6 @@ fn up_to(line: &str, opened: &Opened, values: &[Atom]) -> Option<(&'static str, 
         }
     }
     None
-}
-
-/// Whether a word says something of a part.
-fn says_value(word: &str, part: Part) -> bool {
-    let rows = PHRASES.get(word).into_iter().flatten();
-    rows.into_iter()
-        .any(|row| part.takes(row.says) && !matches!(row.says, Says::Filler | Says::Extent | Says::OfWater))
 }
 
 /// Fewer words may be a value that has slipped.

@@ -20,6 +20,11 @@ fn size_in_one(word: &str) -> Option<&str> {
     (is_size && ["h", "sz", "size", "hk", "hook", "nr"].contains(&said)).then_some(digits)
 }
 
+/// The surgeon's knot of so many turns.
+pub(super) fn surgeon_of(turns: &str) -> Option<&'static Row> {
+    PHRASES.get(&*format!("{turns} turn surgeon"))?.first().copied()
+}
+
 fn in_knot(word: &str) -> &str {
     let word = word.trim_end_matches('.');
     let row = IN_KNOTS.iter().find(|(short, _)| *short == word);
@@ -90,8 +95,7 @@ impl Reader<'_> {
         let turns = self.word(count + comma + 1);
         let turned = || {
             let number = plain(self.of(self.get(count + comma)?));
-            let turned = PHRASES.get(&*format!("{number} turn surgeon"))?.first()?;
-            Some((*turned, count + comma + 2))
+            Some((surgeon_of(&number)?, count + comma + 2))
         };
         let says_turns = turns.is_some_and(|word| matches!(&*word, "turn" | "turns"));
         let is_counted = matches!(row.strict, "surgeon" | "water-knot");

@@ -2,7 +2,8 @@
 
 use super::atoms::Look;
 use super::item::Kind;
-use super::phrases::{PHRASES, Says, TRADE, plain};
+use super::known::surgeon_of;
+use super::phrases::{Says, TRADE, plain};
 use super::reader::Reader;
 use super::trade::Part;
 use crate::number::number;
@@ -229,7 +230,7 @@ impl Reader<'_> {
                 .is_some_and(|word| word.starts_with("surgeon"))
         };
         if next.as_deref() == Some("x") && glued(ahead + 1) && is_knot() {
-            let row = PHRASES.get(&*format!("{written} turn surgeon"))?.first()?;
+            let row = surgeon_of(written)?;
             return Some(((Kind::Word(row), row.strict.to_owned()), 3));
         }
         // `5X`, `2/0X`

@@ -94,10 +94,14 @@ impl Reader<'_> {
     pub(super) fn tells(&self, length: usize) -> bool {
         (0..length).any(|ahead| {
             let word = self.get(ahead).map(|atom| plain(self.of(atom)));
-            let rows = word.and_then(|word| PHRASES.get(&*word)).into_iter().flatten();
-            rows.into_iter().any(|row| {
-                self.part.takes(row.says) && !matches!(row.says, Says::Bed | Says::Extent | Says::Filler)
-            })
+            word.is_some_and(|word| says_value(&word, self.part))
         })
     }
+}
+
+/// Whether a word is a value of a part. Beds are told in remarks, too.
+pub(super) fn says_value(word: &str, part: Part) -> bool {
+    let rows = PHRASES.get(word).into_iter().flatten();
+    rows.into_iter()
+        .any(|row| part.takes(row.says) && !matches!(row.says, Says::Bed | Says::Extent | Says::Filler))
 }

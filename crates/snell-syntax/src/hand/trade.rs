@@ -280,6 +280,9 @@ pub(super) const WATER_WORDS: &[&str] = &[
     "thin", "calm", "dirty", "brisk", "clear", "coloured", "low", "high", "weedy",
 ];
 
+/// Words behind or before a speed of the air.
+pub(super) const WINDS: &[&str] = &["wind", "breeze"];
+
 /// Words that fly lines are called by.
 #[rustfmt::skip]
 pub(super) const REEL_WORDS: &[&str] = &[

@@ -4,6 +4,7 @@ use crate::hand::item::{Item, Kind};
 use crate::hand::phrases::Says;
 use crate::hand::place::{Piece, Result, Sorter, Unplaced};
 use crate::hand::slip;
+use crate::hand::trade::WINDS;
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
@@ -80,11 +81,10 @@ impl Sorter<'_> {
         Ok(())
     }
 
-    /// `wind 2 m/s`, `2 m/s of wind`: a speed that is none of the water is told in words.
+    /// `wind 2 m/s`, `2 m/s of wind`: how fast the air goes, and not the water. It becomes a note.
     fn wind(&mut self) {
-        let is_wind = |item: &Item| {
-            item.kind == Kind::Free && matches!(&*fold(item.span.of(self.line)), "wind" | "breeze")
-        };
+        let is_wind =
+            |item: &Item| item.kind == Kind::Free && WINDS.contains(&&*fold(item.span.of(self.line)));
         let Some(at) = self.items.iter().position(is_wind) else {
             return;
         };
