@@ -13,7 +13,8 @@ use std::any::{Any, TypeId};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
-/// So many answers are kept before those that nobody asked for meanwhile are let go: several notebooks' worth.
+/// So many answers are kept before those that nobody asked for meanwhile are let go, where nobody says otherwise: several
+/// notebooks' worth.
 const GENERATION: usize = 1 << 14;
 
 /// So many answers of one block are kept: of branches of a history that are gone through in turn.
@@ -26,9 +27,11 @@ pub trait Kept: Clone + Send + Sync + 'static {
 }
 
 /// The answers that are kept, in two generations.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(crate) struct Answers {
     kept: Mutex<[FxHashMap<Key, Arc<[Entry]>>; 2]>,
+    /// How many of them make a generation.
+    generation: AtomicUsize,
     /// How many answers had to be worked out, and how many values for them.
     worked_out: [AtomicUsize; 2],
 }
@@ -54,7 +57,22 @@ pub(crate) type By = Arc<[(Lookup, Answer)]>;
 /// from the top down.
 const BLOCKS: u32 = 1 << 30;
 
+impl Default for Answers {
+    fn default() -> Self {
+        Self {
+            kept: Mutex::default(),
+            generation: AtomicUsize::new(GENERATION),
+            worked_out: Default::default(),
+        }
+    }
+}
+
 impl Answers {
+    /// From now on so many answers make a generation.
+    pub(crate) fn keep(&self, generation: usize) {
+        self.generation.store(generation, Ordering::Relaxed);
+    }
+
     /// An answer about a block that is kept and still holds, and what it was made from.
     pub(crate) fn kept<T: Kept>(&self, project: &Project, block: BlockId) -> Option<(T, By)> {
         let known = self.get(&key::<T>(project, block))?;
@@ -136,7 +154,7 @@ impl Answers {
     fn put(&self, key: Key, entry: Entry) {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
         let [fresh, stale] = &mut *kept;
-        if fresh.len() >= GENERATION {
+        if fresh.len() >= self.generation.load(Ordering::Relaxed) {
             *stale = std::mem::take(fresh);
         }
         let others = fresh.get(&key).into_iter().flat_map(|others| others.iter());

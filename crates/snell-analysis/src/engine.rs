@@ -43,6 +43,12 @@ impl Analysis {
         self.0.answers.values_worked_out()
     }
 
+    /// Keeps about so many answers about blocks, and as many again that nobody asked for meanwhile. Who goes through a
+    /// history asks for what a state holds, and seldom for what an older one did.
+    pub fn keep(&self, answers: usize) {
+        self.0.answers.keep(answers);
+    }
+
     /// What is read of a document, by its last state where there is one.
     pub(crate) fn text(&self, document: &Document) -> Arc<Text> {
         let path = document.real.as_ref().unwrap_or(&document.path);

@@ -2,6 +2,7 @@
 //! to be read.
 
 use super::said::Said;
+use crate::stood::Seen;
 use snell_analysis::{Document, Kept, Notebook, Query, outings, rigs};
 use snell_finding::{Finding, Level};
 use snell_rig::Source;
@@ -86,22 +87,30 @@ impl FileRead {
     }
 }
 
-/// A figure of a rig with what it lies between: the rig's file is asked anew, as it was when the card was read of it.
-pub fn drawn(notebook: &Notebook, card: &Card, figure: &Figure) -> Option<Written> {
-    notebook.ask(|query| figure.drawn(card, query.world, block_of(query, card)?))
+/// A rig as a state has it: its file is opened anew, as it was when the rig was seen in it.
+pub fn bare(notebook: &Notebook, rig: &Seen) -> Option<Arc<Card>> {
+    notebook.ask(|query| card(query, block_of(query, rig)?))
+}
+
+/// A figure of a rig with what it lies between, in the same way.
+pub fn drawn(notebook: &Notebook, rig: &Seen, figure: &Figure) -> Option<Written> {
+    notebook.ask(|query| {
+        let block = block_of(query, rig)?;
+        figure.drawn(&*card(query, block)?, query.world, block)
+    })
 }
 
 /// A rig with what all its estimates lie between, in the same way.
-pub fn whole(notebook: &Notebook, card: &Card) -> Option<Card> {
-    notebook.ask(|query| card_of(notebook, query.world, block_of(query, card)?, Estimates::Between))
+pub fn whole(notebook: &Notebook, rig: &Seen) -> Option<Card> {
+    notebook.ask(|query| card_of(notebook, query.world, block_of(query, rig)?, Estimates::Between))
 }
 
-fn block_of<'n>(query: &Query<'_, 'n>, card: &Card) -> Option<BlockRef<'n>> {
+fn block_of<'n>(query: &Query<'_, 'n>, rig: &Seen) -> Option<BlockRef<'n>> {
     let stands = |block: &BlockRef<'_>| {
         let document = query.notebook.document(block.source.file.text);
         block.source.file.text == OWN
-            && snell_rig::rig::name(*block) == card.shown.name
-            && document.is_some_and(|document| line_of(document, *block) == card.shown.line)
+            && snell_rig::rig::name(*block) == rig.name
+            && document.is_some_and(|document| line_of(document, *block) == rig.line)
     };
     rigs(query.world).into_iter().find(stands)
 }

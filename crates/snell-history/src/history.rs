@@ -10,7 +10,7 @@ use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
 use super::threads::{Thread, Threads};
 use crate::story::{Commit, Happened, RigStory};
-use snell_view::compare::{Card, RigChange, changed};
+use snell_view::compare::{Card, Figure, RigChange, changed};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -37,15 +37,16 @@ pub struct History {
 }
 
 impl History {
-    /// A history of the commits to come; parents stand before what was made from them.
-    pub fn of(commits: &[Commit]) -> Self {
+    /// A history of the commits to come; parents stand before what was made from them. The figures are followed along
+    /// the line.
+    pub fn of(commits: &[Commit], figures: &[Figure]) -> Self {
         let mut children = vec![0; commits.len()];
         for parent in commits.iter().flat_map(|commit| &commit.parents) {
             children[*parent] += 1;
         }
         Self {
             children,
-            threads: Threads::of(commits),
+            threads: Threads::of(commits, figures),
             ..Self::default()
         }
     }
@@ -85,6 +86,7 @@ impl History {
             self.gone(number, path, held, &parents, changed, &mut files);
         }
         self.threads.follow();
+        self.threads.joined(number);
         for parent in &commit.parents {
             self.children[*parent] -= 1;
             if self.children[*parent] == 0 {
@@ -291,19 +293,27 @@ impl History {
 
 /// What happened between two states of a rig; nothing where it is the same.
 fn what(was: &Card, now: &Card) -> Option<Happened> {
+    let pieces = &now.pieces;
     match changed(was, now)? {
         RigChange::Changed {
             was,
             now,
-            changes,
-            measures,
+            mut changes,
+            mut measures,
             another,
             ..
         } => Some(Happened::Changed {
             renamed: (was.name != now.name).then_some(was.name),
-            changes,
-            measures,
-            another: another.is_some(),
+            // A history keeps thousands of them.
+            changes: {
+                changes.shrink_to_fit();
+                changes
+            },
+            measures: {
+                measures.shrink_to_fit();
+                measures
+            },
+            another: another.map(|_| pieces.clone()),
             follows: None,
         }),
         RigChange::Added { .. } | RigChange::Dropped { .. } => None,

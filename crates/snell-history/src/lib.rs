@@ -20,13 +20,13 @@ mod sums;
 mod taken;
 mod threads;
 
-pub use file::{Caught, FileRead, Outed, drawn, whole};
+pub use file::{Caught, FileRead, Outed, bare, drawn, whole};
 pub use history::{Changed, History};
-pub use outings::{Entered, FishOnDay, OnDay, fished};
+pub use outings::{Entered, FishOnDay, OnDay, Rigged, fished};
 pub use runs::{Run, Told, told};
 pub use said::{FishLength, Said};
 pub use series::{Drawn, Point, Series};
-pub use stood::Stood;
+pub use stood::{Seen, Stood};
 pub use story::{Commit, Event, Happened, RigStory, Side};
 pub use suggested::{Differs, Suggested, Sure, Way, suggested};
 pub use sums::{Fished, Sum};

@@ -3,6 +3,7 @@
 use super::file::{Caught, Outed};
 use super::said::Said;
 use super::taken::{States, Taken};
+use crate::stood::Seen;
 use crate::story::{Commit, RigStory};
 use snell_rig::blocks::Came;
 use snell_view::compare::{Card, Piece, TraitKind};
@@ -82,15 +83,21 @@ pub struct Entered {
     pub stood_in: String,
 }
 
-/// Makes what was changed at the bank to a rig as it stood in a state: the outing, the state's number, the rig.
-pub type Rigged<'r> = dyn FnMut(&Outed, usize, &Card) -> Option<Arc<Card>> + 'r;
+/// Works out the rigs of days from the states of a history, which are known by their numbers.
+pub trait Rigged {
+    /// A rig as the state has it that it was read in.
+    fn stood(&mut self, commit: usize, rig: &Seen) -> Option<Arc<Card>>;
+
+    /// The rig with what was changed at the bank, by the files of the state that the day is taken to have fished.
+    fn edited(&mut self, outing: &Outed, commit: usize, rig: &Seen) -> Option<Arc<Card>>;
+}
 
 /// Joins outings with the rigs as they were on their days.
 pub fn fished(
     outings: impl IntoIterator<Item = Entered>,
     stories: &[RigStory],
     commits: &[Commit],
-    rigged: &mut Rigged<'_>,
+    rigged: &mut dyn Rigged,
 ) -> Vec<OnDay> {
     let states = States::of(commits);
     let on_day = |entered| on_day(entered, stories, &states, rigged);
@@ -101,7 +108,7 @@ pub fn fished(
     days
 }
 
-fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut Rigged<'_>) -> OnDay {
+fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut dyn Rigged) -> OnDay {
     let Entered {
         outing,
         commit,
@@ -111,10 +118,10 @@ fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &
     // Rigs may have taken each other's names since. Where the outing says what it always said, it means the rig that
     // was called so then.
     let stood = |story: &RigStory, in_its_file: bool| {
-        let card = states.rig(story, commit);
-        card.is_some_and(|card| {
-            let same_file = card.shown.file == stood_in;
-            card.shown.name.to_lowercase() == called.to_lowercase() && (same_file || !in_its_file)
+        let rig = states.rig(story, commit);
+        rig.is_some_and(|(_, rig)| {
+            let same_file = rig.file == stood_in;
+            rig.name.to_lowercase() == called.to_lowercase() && (same_file || !in_its_file)
         })
     };
     let find = |in_its_file| stories.iter().position(|story| stood(story, in_its_file));
@@ -127,13 +134,15 @@ fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &
     let stood = rig
         .zip(taken.state())
         .and_then(|(rig, at)| states.rig(&stories[rig], at));
-    let changed = match (&stood, taken.state()) {
-        (Some(stood), Some(at)) if outing.edited => rigged(&outing, at, stood),
+    let changed = match (stood, taken.state()) {
+        (Some((_, stood)), Some(at)) if outing.edited => rigged.edited(&outing, at, stood),
         (None, _) if outing.edited => Some(outing.fished.clone()),
         (Some(_) | None, _) => None,
     };
     let fits = !outing.edited || changed.as_ref().is_some_and(|card| card.sound);
-    let card = changed.or(stood).unwrap_or_else(|| outing.fished.clone());
+    let as_it_stood = || stood.and_then(|(commit, rig)| rigged.stood(commit, rig));
+    let card = changed.or_else(as_it_stood);
+    let card = card.unwrap_or_else(|| outing.fished.clone());
     let of_card = || {
         let water = card.says.iter().find(|says| says.key == "water");
         water.map(|says| says.text.clone())

@@ -1,9 +1,9 @@
 //! How a figure of a rig went along the line: each value that it came to, and
 //! which of them a step is felt to.
 
-use crate::stood::Stood;
+use crate::stood::{Seen, Stood};
 use snell_view::Written;
-use snell_view::compare::{Card, Figure};
+use snell_view::compare::Figure;
 
 /// How a figure went.
 #[derive(Clone, Debug)]
@@ -25,27 +25,29 @@ pub struct Point {
     pub felt: bool,
 }
 
-/// Works out what a figure of a rig lies between, as the rig stood in a state.
-pub type Drawn<'d> = dyn FnMut(&Figure, &Stood, &Card) -> Option<Written> + 'd;
+/// Works out what a figure of a rig lies between, as the rig stood in a state: the figure, the state's number, the rig.
+pub type Drawn<'d> = dyn FnMut(&Figure, usize, &Seen) -> Option<Written> + 'd;
 
 impl Series {
-    /// Follows a figure of a rig. Draws cost far more than the rest, and are made only where the figure moved by as
+    /// Follows a figure of a rig, the one of this number among those that its states keep. Draws cost far more than the rest, and are made only where the figure moved by as
     /// much as it may be off by.
-    pub fn of(stood: &[Stood], figure: Figure, drawn: &mut Drawn<'_>) -> Self {
+    pub fn of(stood: &[Stood], number: usize, figure: Figure, drawn: &mut Drawn<'_>) -> Self {
         let mut points: Vec<Point> = Vec::new();
         let mut last: Option<Written> = None;
         for stood in stood {
-            let card = stood.card.as_deref();
-            let bare = card.and_then(|card| figure.of(card));
+            let bare = stood.figures.get(number).and_then(Option::as_ref);
             let value = bare.and_then(|one| one.value);
             let same = |point: &Point| point.written.as_ref().and_then(|one| one.value) == value;
             if points.last().is_some_and(same) {
                 continue;
             }
             let felt = bare.is_some_and(|now| !last.as_ref().is_some_and(|last| is_near(last, now)));
-            let written = match (bare, card, &last) {
-                (Some(bare), Some(card), _) if felt => {
-                    let with = figure.is_drawn().then(|| drawn(&figure, stood, card)).flatten();
+            let written = match (bare, stood.rig.as_deref(), &last) {
+                (Some(bare), Some(rig), _) if felt => {
+                    let with = figure
+                        .is_drawn()
+                        .then(|| drawn(&figure, stood.commit, rig))
+                        .flatten();
                     Some(with.unwrap_or_else(|| bare.clone()))
                 }
                 (Some(bare), _, Some(last)) => Some(figure.as_fine_as(bare, last)),

@@ -1,8 +1,8 @@
 //! What happened to rigs, commit by commit.
 
 use crate::series::Series;
-use crate::stood::Stood;
-use snell_view::compare::{Card, Change, Moved};
+use crate::stood::{Seen, Stood};
+use snell_view::compare::{Change, Moved, Piece};
 use std::sync::Arc;
 
 /// A state that a history went through.
@@ -42,8 +42,8 @@ pub enum Happened {
         changes: Vec<Change>,
         /// Measures that moved.
         measures: Vec<Moved>,
-        /// Whether hardly anything stayed as it was.
-        another: bool,
+        /// Its line as it is now, where hardly anything stayed as it was.
+        another: Option<Arc<[Piece]>>,
         /// The rig that it is made from, where that one changed in just the same way.
         follows: Option<String>,
     },
@@ -95,7 +95,7 @@ pub struct Event {
     /// What.
     pub what: Happened,
     /// The rig from then on, as far as it could be read.
-    pub card: Arc<Card>,
+    pub rig: Arc<Seen>,
 }
 
 /// What happened to a rig on a branch, beside the line that the history follows.
@@ -131,9 +131,9 @@ pub struct RigStory {
 
 impl RigStory {
     /// The rig as it stood last; where it never came to the line, as a branch had it last.
-    pub fn last(&self) -> Option<&Card> {
+    pub fn last(&self) -> Option<&Seen> {
         let side = || self.sides.last().and_then(|side| side.events.last());
-        self.events.last().or_else(side).map(|event| &*event.card)
+        self.events.last().or_else(side).map(|event| &*event.rig)
     }
 
     /// Whether anything happened to it since it was written down.
@@ -151,8 +151,8 @@ impl RigStory {
     pub fn names(&self) -> Vec<&str> {
         let mut names: Vec<&str> = Vec::new();
         for event in self.all_events() {
-            if !names.contains(&event.card.shown.name.as_str()) {
-                names.push(&event.card.shown.name);
+            if !names.contains(&event.rig.name.as_str()) {
+                names.push(&event.rig.name);
             }
         }
         names

@@ -1,10 +1,9 @@
 //! Which state of a rig was fished on a day.
 
 use super::line::{Stands, stands};
-use crate::story::{Commit, Happened, RigStory};
+use crate::stood::Seen;
+use crate::story::{Commit, Event, Happened, RigStory};
 use snell_rig::day::Day;
-use snell_view::compare::Card;
-use std::sync::Arc;
 
 /// Which state of a rig is taken for that of an outing; states as their numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,7 +82,7 @@ impl<'c> States<'c> {
     /// The state of a rig that was fished on a day; `written` is the state that the outing was written down in.
     pub fn taken(&self, day: Day, written: usize, story: &RigStory) -> Taken {
         let day = day.to_string();
-        let first = story.stood.iter().find(|stood| stood.card.is_some());
+        let first = story.stood.iter().find(|stood| stood.rig.is_some());
         let is_there = |at: usize| self.rig(story, at).is_some();
         if self.commits[written].day() == day && is_there(written) {
             return Taken::OnTheDay(written);
@@ -105,19 +104,23 @@ impl<'c> States<'c> {
         }
     }
 
-    /// The rig as it could be found last, up to a state.
-    pub fn rig(&self, story: &RigStory, commit: usize) -> Option<Arc<Card>> {
+    /// The rig as it could be found last, up to a state, with the state that it was read in.
+    pub fn rig<'s>(&self, story: &'s RigStory, commit: usize) -> Option<(usize, &'s Seen)> {
         let (branch, line) = self.branch(commit);
         // The last that happened to it on the branch; where it was dropped there, there was none.
         let happened = |at: &usize| {
             let mut events = story.sides.iter().flat_map(|side| &side.events);
-            let last = events.rfind(|event| event.commit == *at)?;
-            Some((!matches!(last.what, Happened::Dropped)).then(|| last.card.clone()))
+            // What cannot be read is taken to be as it was.
+            let is_read = |event: &&Event| !matches!(event.what, Happened::Unreadable);
+            let last = events.rfind(|event| event.commit == *at && is_read(event))?;
+            Some((!matches!(last.what, Happened::Dropped)).then_some((last.commit, &*last.rig)))
         };
         branch.iter().find_map(happened).unwrap_or_else(|| {
             let line = line?;
             let up_to = story.stood.iter().rev().filter(|stood| stood.commit <= line);
-            up_to.into_iter().find_map(|stood| stood.card.clone())
+            up_to
+                .into_iter()
+                .find_map(|stood| Some((stood.commit, stood.rig.as_deref()?)))
         })
     }
 }

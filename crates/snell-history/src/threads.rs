@@ -3,11 +3,11 @@
 //! A rig that was written down on two branches is one rig from the state on that
 //! joins them.
 
-use super::held::{Files, folded};
+use super::held::Files;
 use super::line::{Stands, stands};
-use crate::stood::Stood;
+use crate::stood::{Seen, Stood};
 use crate::story::{Commit, Event, Happened, RigStory, Side};
-use snell_view::compare::{Bases, Card, changed};
+use snell_view::compare::{Bases, Card, Figure, changed};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
@@ -18,6 +18,32 @@ pub(super) struct Thread {
     pub events: Vec<Event>,
     /// On the line.
     pub stood: Vec<Stood>,
+    /// How it stands on the line by now.
+    now: Option<Arc<Card>>,
+    /// Its last word on branches that the line has not joined yet, by the state that joins them.
+    open: HashMap<usize, LastWord>,
+    /// Whether it came out of a joining as the branch had it, by the state that joined the branch.
+    kept: HashMap<usize, bool>,
+}
+
+/// The last that happened to a rig on a branch.
+#[derive(Debug)]
+struct LastWord {
+    /// Of which state, by the author's time.
+    at: (i64, usize),
+    /// The rig from then on; nothing where it was dropped.
+    card: Option<Arc<Card>>,
+}
+
+impl LastWord {
+    /// Whether the rig came out of the joining so.
+    fn is_kept(&self, after: Option<&Card>) -> bool {
+        match (self.card.as_deref(), after) {
+            (None, after) => after.is_none(),
+            (Some(_), None) => false,
+            (Some(last), Some(after)) => changed(last, after).is_none(),
+        }
+    }
 }
 
 /// All rigs so far.
@@ -26,6 +52,10 @@ pub(super) struct Threads {
     pub all: Vec<Thread>,
     /// Where each state stands.
     stands: Vec<Stands>,
+    /// When each state was made.
+    times: Vec<i64>,
+    /// The figures that are followed.
+    figures: Vec<Figure>,
     /// Which rig turned out to be which other.
     same: HashMap<usize, usize>,
     /// What was noted of the state that is being told: the rig, and the number of its event.
@@ -36,9 +66,11 @@ pub(super) struct Threads {
 
 impl Threads {
     /// None yet, of a history with these states.
-    pub fn of(commits: &[Commit]) -> Self {
+    pub fn of(commits: &[Commit], figures: &[Figure]) -> Self {
         Self {
             stands: stands(commits),
+            times: commits.iter().map(|commit| commit.time).collect(),
+            figures: figures.to_vec(),
             ..Self::default()
         }
     }
@@ -67,14 +99,43 @@ impl Threads {
     }
 
     pub fn note(&mut self, thread: usize, commit: usize, what: Happened, card: &Arc<Card>) {
-        let events = &mut self.all[thread].events;
-        self.noted.push((thread, events.len()));
-        events.push(Event {
+        let told = &mut self.all[thread];
+        if let Stands::Beside { joined } = self.stands[commit] {
+            let word = LastWord {
+                at: (self.times[commit], commit),
+                card: (!matches!(what, Happened::Dropped)).then(|| card.clone()),
+            };
+            if told.open.get(&joined).is_none_or(|last| last.at < word.at) {
+                told.open.insert(joined, word);
+            }
+        }
+        self.noted.push((thread, told.events.len()));
+        told.events.push(Event {
             commit,
             merge: self.merges,
             what,
-            card: card.clone(),
+            rig: Arc::new(Seen::of(card)),
         });
+    }
+
+    /// Settles, for the branches that a state of the line joined, whether their rigs came out of it as they had them.
+    pub fn joined(&mut self, commit: usize) {
+        if !self.merges || !self.on_line(commit) {
+            return;
+        }
+        let mut last: HashMap<usize, LastWord> = HashMap::new();
+        for number in 0..self.all.len() {
+            if let Some(word) = self.all[number].open.remove(&commit) {
+                let root = self.root(number);
+                if last.get(&root).is_none_or(|other| other.at < word.at) {
+                    last.insert(root, word);
+                }
+            }
+        }
+        for (root, word) in last {
+            let thread = &mut self.all[root];
+            thread.kept.insert(commit, word.is_kept(thread.now.as_deref()));
+        }
     }
 
     /// Notes how a rig stands in a state, where that is one of the line and the rig is another than before.
@@ -82,18 +143,20 @@ impl Threads {
         if !self.on_line(commit) {
             return;
         }
-        let stood = &mut self.all[thread].stood;
-        let before = stood.last().and_then(|stood| stood.card.as_ref());
-        let same = match (before, card) {
+        let told = &mut self.all[thread];
+        let same = match (told.now.as_ref(), card) {
             (Some(before), Some(card)) => reads_alike(before, card),
             (None, None) => true,
             (Some(_), None) | (None, Some(_)) => false,
         };
         if !same {
-            stood.push(Stood {
+            let figures = card.map(|card| self.figures.iter().map(|figure| figure.of(card).cloned()));
+            told.stood.push(Stood {
                 commit,
-                card: card.cloned(),
+                rig: card.map(|card| Arc::new(Seen::of(card))),
+                figures: figures.map_or_else(Vec::new, Iterator::collect),
             });
+            told.now = card.cloned();
         }
     }
 
@@ -103,7 +166,9 @@ impl Threads {
             let mut events = thread.events.iter().rev();
             // A branch does not know of what the line dropped meanwhile, nor the line of a branch.
             let last = events.find(|event| self.on_line(event.commit) == on_line);
-            last.is_some_and(|event| matches!(event.what, Happened::Dropped) && folded(&event.card) == name)
+            last.is_some_and(|event| {
+                matches!(event.what, Happened::Dropped) && event.rig.name.to_lowercase() == name
+            })
         };
         let found = self.all.iter().position(dropped);
         found.filter(|thread| self.root(*thread) == *thread)
@@ -117,11 +182,11 @@ impl Threads {
             let Happened::Changed { changes, .. } = &event.what else {
                 return None;
             };
-            Some((event.card.shown.name.as_str(), changes.as_slice()))
+            Some((event.rig.name.as_str(), changes.as_slice()))
         }));
         for (thread, event) in now {
             let event = &mut self.all[thread].events[event];
-            let base = event.card.shown.from.clone();
+            let base = event.rig.from.clone();
             if let Happened::Changed { changes, follows, .. } = &mut event.what {
                 *follows = base.filter(|base| bases.lead(base, changes));
             }
@@ -166,34 +231,22 @@ impl Threads {
             .into_iter()
             .map(|(joined, mut events)| {
                 events.sort_by_key(|event| (commits[event.commit].time, event.commit));
-                let after = stood.iter().rfind(|stood| stood.commit <= joined);
-                let kept = kept(&events, after.and_then(|stood| stood.card.as_deref()));
+                let kept = thread.kept.get(&joined).copied().unwrap_or_default();
                 Side { joined, kept, events }
             })
             .collect();
         let side = || sides.last().and_then(|side| side.events.last());
-        let last = events.last().or_else(side)?.card.clone();
-        let now = stood.last().and_then(|stood| stood.card.as_ref());
+        let last = events.last().or_else(side)?.rig.clone();
+        let now = stood.last().and_then(|stood| stood.rig.as_ref());
         Some(RigStory {
-            name: now.unwrap_or(&last).shown.name.clone(),
-            file: alive.unwrap_or(&last.shown.file).clone(),
+            name: now.unwrap_or(&last).name.clone(),
+            file: alive.unwrap_or(&last.file).clone(),
             alive: alive.is_some(),
             events,
             sides,
             stood,
             series: Vec::new(),
         })
-    }
-}
-
-/// Whether a branch's last word on a rig is how the rig came out of the joining.
-fn kept(events: &[Event], after: Option<&Card>) -> bool {
-    match (events.last(), after) {
-        (Some(event), None) => matches!(event.what, Happened::Dropped),
-        (Some(event), Some(after)) => {
-            !matches!(event.what, Happened::Dropped) && changed(&event.card, after).is_none()
-        }
-        (None, _) => false,
     }
 }
 

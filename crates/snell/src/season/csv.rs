@@ -108,8 +108,8 @@ fn event<'s>(season: &'s Season, event: &'s Event) -> Row<'s> {
     Row {
         what: event.what.word(),
         day: commit.day().to_owned(),
-        rig: &event.card.shown.name,
-        file: &event.card.shown.file,
+        rig: &event.rig.name,
+        file: &event.rig.file,
         commit: &commit.id,
         told: sentences(event).join("; "),
         ..Row::default()

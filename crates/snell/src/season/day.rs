@@ -1,9 +1,10 @@
 //! The rig of a day: what was changed at the bank is made to the rig as a state
 //! of the history has it, with the files of that same state.
 
-use crate::git::{Blobs, Repository, Tree, TreeDisk, from_top, in_tree};
-use snell_analysis::{Analysis, Disk, Kind, Unread};
-use snell_history::{Commit, FileRead, Outed};
+use super::reader::Reader;
+use crate::git::{Repository, Tree, TreeDisk, from_top, in_tree};
+use snell_analysis::{Disk, Kind, Unread};
+use snell_history::{Commit, FileRead, Outed, Rigged, Seen, bare};
 use snell_text::Markup;
 use snell_view::compare::Card;
 use std::collections::HashMap;
@@ -13,8 +14,7 @@ use std::sync::Arc;
 /// Works rigs of days out; the files of each state are asked for once.
 pub struct Days<'d> {
     repository: &'d Repository,
-    blobs: &'d Blobs,
-    analysis: &'d Analysis,
+    reader: &'d Reader<'d>,
     commits: &'d [Commit],
     /// The files of the last state: an outing may use what was written down after its day.
     last: &'d Tree,
@@ -25,38 +25,43 @@ impl<'d> Days<'d> {
     /// Days of a history.
     pub fn new(
         repository: &'d Repository,
-        blobs: &'d Blobs,
-        analysis: &'d Analysis,
+        reader: &'d Reader<'d>,
         commits: &'d [Commit],
         last: &'d Tree,
     ) -> Self {
         Self {
             repository,
-            blobs,
-            analysis,
+            reader,
             commits,
             last,
             trees: HashMap::new(),
         }
     }
+}
 
-    /// The rig as it was fished; nothing where the state's files cannot be had.
-    pub fn rigged(&mut self, outing: &Outed, commit: usize, rig: &Card) -> Option<Arc<Card>> {
+impl Rigged for Days<'_> {
+    fn stood(&mut self, commit: usize, rig: &Seen) -> Option<Arc<Card>> {
+        let notebook = self.reader.anew(Path::new(&rig.file), commit)?;
+        bare(&notebook, rig)
+    }
+
+    /// Nothing where the state's files cannot be had.
+    fn edited(&mut self, outing: &Outed, commit: usize, rig: &Seen) -> Option<Arc<Card>> {
         if !self.trees.contains_key(&commit) {
             let tree = self.repository.tree(&self.commits[commit].id).ok()?;
             self.trees.insert(commit, tree);
         }
         let tree = &self.trees[&commit];
-        let path = PathBuf::from(&rig.shown.file);
+        let path = PathBuf::from(&rig.file);
         let kind = Kind::of(&path)?;
-        let text = self.blobs.text(tree.get(&path)?).ok()?;
+        let text = self.reader.blobs.text(tree.get(&path)?).ok()?;
         let disk = DayDisk {
             path: path.clone(),
-            day: TreeDisk::new(tree, self.blobs),
-            later: TreeDisk::new(self.last, self.blobs),
+            day: TreeDisk::new(tree, self.reader.blobs),
+            later: TreeDisk::new(self.last, self.reader.blobs),
         };
-        let text = with_outing(&text, kind, outing, &rig.shown.name, &path);
-        let notebook = self.analysis.of_text(&path, kind, text, &disk);
+        let text = with_outing(&text, kind, outing, &rig.name, &path);
+        let notebook = self.reader.analysis.of_text(&path, kind, text, &disk);
         let read = FileRead::of(&notebook);
         Some(read.outings.last()?.fished.clone())
     }

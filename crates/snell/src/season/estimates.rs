@@ -3,21 +3,26 @@
 //! nothing but an estimate shows.
 
 use super::reader::Reader;
-use snell_history::{Happened, RigStory, Series, drawn, whole};
-use snell_view::compare::{Card, Figure, RigChange, changed};
+use snell_history::{Happened, RigStory, Seen, Series, drawn, whole};
+use snell_view::compare::{Figure, RigChange, changed};
 use std::path::Path;
 
 /// Follows figures of a rig, and tells what changes of other files did to its estimates. Of a rig that is not told by
 /// itself nothing is drawn.
 pub fn follow(story: &mut RigStory, reader: &Reader<'_>, figures: &[Figure], is_told: bool) {
-    let series = figures.iter().map(|figure| {
-        Series::of(&story.stood, figure.clone(), &mut |figure, stood, card| {
-            if !is_told {
-                return None;
-            }
-            let notebook = reader.anew(Path::new(&card.shown.file), stood.commit)?;
-            drawn(&notebook, card, figure)
-        })
+    let series = figures.iter().enumerate().map(|(number, figure)| {
+        Series::of(
+            &story.stood,
+            number,
+            figure.clone(),
+            &mut |figure, commit, rig| {
+                if !is_told {
+                    return None;
+                }
+                let notebook = reader.anew(Path::new(&rig.file), commit)?;
+                drawn(&notebook, rig, figure)
+            },
+        )
     });
     story.series = series.collect();
     weigh(story, reader);
@@ -25,9 +30,9 @@ pub fn follow(story: &mut RigStory, reader: &Reader<'_>, figures: &[Figure], is_
 
 /// Whether an estimate moved by more than it may be off by, where that is all that is told of a change.
 fn weigh(story: &mut RigStory, reader: &Reader<'_>) {
-    let anew = |commit: usize, card: &Card| {
-        let notebook = reader.anew(Path::new(&card.shown.file), commit)?;
-        whole(&notebook, card)
+    let anew = |commit: usize, rig: &Seen| {
+        let notebook = reader.anew(Path::new(&rig.file), commit)?;
+        whole(&notebook, rig)
     };
     for event in &mut story.events {
         let Happened::Changed {
@@ -46,8 +51,8 @@ fn weigh(story: &mut RigStory, reader: &Reader<'_>) {
         }
         let before = story.stood.iter().rfind(|stood| stood.commit < event.commit);
         let states = before.and_then(|before| {
-            let was = anew(before.commit, before.card.as_deref()?)?;
-            Some((was, anew(event.commit, &event.card)?))
+            let was = anew(before.commit, before.rig.as_deref()?)?;
+            Some((was, anew(event.commit, &event.rig)?))
         });
         if let Some((was, now)) = states
             && let Some(RigChange::Changed { measures: told, .. }) = changed(&was, &now)

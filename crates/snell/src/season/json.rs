@@ -174,7 +174,7 @@ fn rig<'s>(season: &'s Season, story: &'s RigStory, who: bool) -> Rig<'s> {
     });
     Rig {
         name: &story.name,
-        title: story.last().and_then(|card| card.shown.title.as_deref()),
+        title: story.last().and_then(|rig| rig.title.as_deref()),
         file: &story.file,
         alive: story.alive,
         names: story.names(),
@@ -202,8 +202,8 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
         merge: event.merge,
         at: at(season, event.commit, who),
         subject: &season.commits[event.commit].subject,
-        name: &event.card.shown.name,
-        file: &event.card.shown.file,
+        name: &event.rig.name,
+        file: &event.rig.file,
         was: None,
         follows: None,
         another: false,
@@ -220,7 +220,7 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
     {
         told.was = renamed.as_deref();
         told.follows = follows.as_deref();
-        told.another = *another;
+        told.another = another.is_some();
         told.changes = changes;
         told.measures = measures;
     }

@@ -73,7 +73,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let blobs = Blobs::of(repository)?;
     let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
     let mut reader = Reader::new(&blobs);
-    let mut history = History::of(&commits);
+    let mut history = History::of(&commits, wanted.figures);
     let mut entered: HashMap<(String, String), (usize, Outed)> = HashMap::new();
     let mut progress = Progress::new();
     let last = thread::scope(|scope| {
@@ -85,9 +85,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
             let opened = ahead.as_ref().map(Ahead::next).unwrap_or_default();
             let changed = reader.step(&mut state, step, opened)?;
             history.step(number, &step.commit, &changed);
-            if history.on_line(number) {
-                reader.keep(number, &state, &changed);
-            }
+            reader.keep(number, history.on_line(number), &state, &changed);
             let read = changed.files.values().flatten();
             for outing in read.flat_map(|read| &read.outings) {
                 let first = || (number, outing.clone());
@@ -121,10 +119,8 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
             stood_in: first.rig_file,
         }
     });
-    let mut at_the_bank = Days::new(repository, &blobs, &reader.analysis, &commits, &last.ids);
-    let days = fished(outings, &rigs, &commits, &mut |outing, commit, rig| {
-        at_the_bank.rigged(outing, commit, rig)
-    });
+    let mut rigs_of_days = Days::new(repository, &reader, &commits, &last.ids);
+    let days = fished(outings, &rigs, &commits, &mut rigs_of_days);
     let mut season = Season {
         suggested: suggested(&days),
         every: false,
@@ -160,14 +156,14 @@ impl Season {
 
     /// Whether a rig is told by itself; of the others a line is enough.
     pub fn is_told(&self, story: &RigStory) -> bool {
-        let is_read = story.last().is_none_or(|card| card.sound);
+        let is_read = story.last().is_none_or(|rig| rig.sound);
         self.every || story.has_changed() || !story.alive || !is_read
     }
 
     /// Leaves the rigs whose file lies below a path. A file that is gone still tells the rigs that left it for another.
     fn lies_below(&mut self, below: &Path) {
         let lies = |path: &str| Path::new(path).starts_with(below);
-        let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.card.shown.file));
+        let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.rig.file));
         match self.rigs.iter().any(|story| lies(&story.file)) {
             true => self.leave(|story| lies(&story.file)),
             false => self.leave(lay),

@@ -8,16 +8,29 @@ use crate::git::{Blobs, Step, Tree};
 use crate::trouble::Trouble;
 use snell_analysis::{Analysis, Notebook};
 use snell_history::{Changed, FileRead};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// So many texts are remembered before those that did not come up meanwhile are let go: branches of a history are gone
 /// through in turn, and a change may be taken back.
-const GENERATION: usize = 256;
+const GENERATION: usize = 64;
+
+/// Answers about the rigs of a state that are kept: for each of them, and besides.
+const ANSWERS_EACH: usize = 4;
+const ANSWERS_BESIDES: usize = 256;
 
 /// What was read of a text at a path, once for each set of files that it used.
 type Texts = HashMap<(PathBuf, String), Vec<Arc<Known>>>;
+
+/// What a file was made from, by the states that changed it.
+#[derive(Default)]
+struct MadeFrom {
+    /// On the line, in its order.
+    on_line: Vec<(usize, Asked)>,
+    /// On branches.
+    beside: HashMap<usize, Asked>,
+}
 
 /// Reads files out of a history.
 pub struct Reader<'b> {
@@ -27,8 +40,8 @@ pub struct Reader<'b> {
     pub files: usize,
     /// In two generations.
     known: [Texts; 2],
-    /// What each file was made from in the states of the line that changed it.
-    on_line: BTreeMap<PathBuf, Vec<(usize, Asked)>>,
+    /// What each file was made from in the states that changed it.
+    made_from: HashMap<PathBuf, MadeFrom>,
 }
 
 impl<'b> Reader<'b> {
@@ -38,7 +51,7 @@ impl<'b> Reader<'b> {
             analysis: Analysis::default(),
             files: 0,
             known: Default::default(),
-            on_line: BTreeMap::new(),
+            made_from: HashMap::new(),
         }
     }
 
@@ -46,6 +59,8 @@ impl<'b> Reader<'b> {
     /// may have been opened before.
     pub fn step(&mut self, state: &mut State, step: &Step, ahead: Files) -> Result<Changed, Trouble> {
         state.change(step);
+        let rigs: usize = state.read.values().map(|known| known.read.cards.len()).sum();
+        self.analysis.keep(ANSWERS_EACH * rigs + ANSWERS_BESIDES);
         let mut ahead: HashMap<PathBuf, Opened> = ahead.into_iter().collect();
         let touched = |path: &Path| step.changed.iter().any(|(changed, _)| changed == path);
         let uses = |known: &Known| known.asked.keys().any(|path| touched(path));
@@ -76,20 +91,28 @@ impl<'b> Reader<'b> {
         Ok(changed)
     }
 
-    /// Keeps in mind what the files that a state of the line changed were made from.
-    pub fn keep(&mut self, number: usize, state: &State, changed: &Changed) {
+    /// Keeps in mind what the files that a state changed were made from.
+    pub fn keep(&mut self, number: usize, on_line: bool, state: &State, changed: &Changed) {
         for path in changed.files.keys() {
             if let Some(known) = state.read.get(path) {
-                let kept = self.on_line.entry(path.clone()).or_default();
-                kept.push((number, known.asked.clone()));
+                let kept = self.made_from.entry(path.clone()).or_default();
+                match on_line {
+                    true => kept.on_line.push((number, known.asked.clone())),
+                    false => _ = kept.beside.insert(number, known.asked.clone()),
+                }
             }
         }
     }
 
-    /// A file as a state of the line has it, read anew with the files that it used then.
+    /// A file as a state has it, read anew with the files that it used then: a state of the line, or one of a branch
+    /// that changed it.
     pub fn anew(&self, path: &Path, number: usize) -> Option<Notebook> {
-        let kept = self.on_line.get(path)?;
-        let (_, asked) = kept.iter().rfind(|(from, _)| *from <= number)?;
+        let kept = self.made_from.get(path)?;
+        let on_line = || {
+            let found = kept.on_line.iter().rfind(|(from, _)| *from <= number);
+            found.map(|(_, asked)| asked)
+        };
+        let asked = kept.beside.get(&number).or_else(on_line)?;
         let there = asked
             .iter()
             .filter_map(|(path, id)| Some((path.clone(), id.clone()?)));

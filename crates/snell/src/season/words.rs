@@ -181,8 +181,8 @@ pub fn sentences(event: &Event) -> Vec<String> {
 fn happened(event: &Event) -> Vec<String> {
     match &event.what {
         Happened::Born => {
-            let partly = (!event.card.sound).then(|| "not all of it could be read".to_owned());
-            [format!("in {}", event.card.shown.file)]
+            let partly = (!event.rig.sound).then(|| "not all of it could be read".to_owned());
+            [format!("in {}", event.rig.file)]
                 .into_iter()
                 .chain(partly)
                 .collect()
@@ -196,13 +196,13 @@ fn happened(event: &Event) -> Vec<String> {
         } => {
             let mut all: Vec<String> = Vec::new();
             all.extend(renamed.as_ref().map(|was| format!("was {was}")));
-            match follows {
-                Some(base) => all.push(format!("as {base}")),
-                None if *another => {
-                    let parts: Vec<String> = event.card.pieces.iter().map(Piece::in_words).collect();
+            match (follows, another) {
+                (Some(base), _) => all.push(format!("as {base}")),
+                (None, Some(pieces)) => {
+                    let parts: Vec<String> = pieces.iter().map(Piece::in_words).collect();
                     all.push(format!("another rig: {}", parts.join(", ")));
                 }
-                None => all.extend(changes.iter().map(told)),
+                (None, None) => all.extend(changes.iter().map(told)),
             }
             if all.is_empty() {
                 all.extend(snell_view::compare::told_moved(measures));
@@ -215,6 +215,6 @@ fn happened(event: &Event) -> Vec<String> {
         Happened::Unreadable => vec!["not all of it could be read".to_owned()],
         Happened::Mended => vec!["it can be read again".to_owned()],
         Happened::Dropped => vec!["taken out".to_owned()],
-        Happened::Returned => vec![format!("put back, in {}", event.card.shown.file)],
+        Happened::Returned => vec![format!("put back, in {}", event.rig.file)],
     }
 }
