@@ -430,3 +430,37 @@ fn a_seventeenth_set_of_fresh_cards_is_read() {
 fn an_eighteenth_set_of_fresh_cards_is_read() {
     most_lines_are_read("fresh-cards-18.json", 2);
 }
+
+/// By others again, of no more than ordinary hands. First tried, no line of 18 of 20 cards was refused, and 174 of 177 lines
+/// were read.
+#[test]
+fn a_nineteenth_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-19.json", 0);
+}
+
+/// By others again. First tried, no line of 14 of 20 cards was refused, and 176 of 190 lines were read. One has its float
+/// above all line.
+#[test]
+fn a_twentieth_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-20.json", 1);
+}
+
+/// By others again. First tried, no line of 14 of 20 cards was refused, and 158 of 170 lines were read. One says in a remark
+/// that its lengths are in centimetres, and is asked for the unit of each.
+#[test]
+fn a_twenty_first_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-21.json", 6);
+}
+
+/// By others again. First tried, no line of 17 of 20 cards was refused, and 167 of 170 lines were read.
+#[test]
+fn a_twenty_second_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-22.json", 0);
+}
+
+/// By others again, after the four sets before it were mended. First tried, no line of 18 of 20 cards was refused or read in
+/// part, 181 of 183 lines were read, and no fact was wrong.
+#[test]
+fn a_twenty_third_set_of_fresh_cards_is_read() {
+    most_lines_are_read("fresh-cards-23.json", 0);
+}

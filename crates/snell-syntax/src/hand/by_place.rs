@@ -26,7 +26,7 @@ pub(super) fn by_place(line: &str, opened: &Opened, items: &[item::Item]) -> (&'
     let is_of_stuff = says(phrases::Says::Line) || items.iter().any(has_stuff);
     let is_line = long(item::LARGEST_BEAD) && says(phrases::Says::Bend) && is_of_stuff;
     match (opened.key, &*word) {
-        ("taper", "middle") if has_hook => ("dropper", Part::Dropper),
+        ("taper", "middle" | "mid") if has_hook => ("dropper", Part::Dropper),
         // `dropper #14, no tag`
         ("dropper", _) if has_no_tag => ("inline", Part::Fly),
         // `drop 24 in 4X fluoro off the bend`: what hangs from a hook's bend is a piece of line.

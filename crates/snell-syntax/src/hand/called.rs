@@ -5,7 +5,7 @@ use super::opening::key;
 use super::phrases::{Says, plain};
 use super::place::{Piece, Result, Sorter, Unplaced};
 use super::slip;
-use super::trade::{ABBREVIATIONS, DOINGS, NUMBERS, Part, SENTENCE_WORDS, SMALL_WORDS};
+use super::trade::{ABBREVIATIONS, DOINGS, NUMBERS, OPENING_VERBS, Part, SENTENCE_WORDS, SMALL_WORDS};
 use super::words::FEWEST_SPOKEN;
 use crate::vocabulary::Joint;
 use snell_text::Span;
@@ -122,7 +122,10 @@ impl Sorter<'_> {
                 let item = &self.items[before];
                 item.kind == Kind::Comma && item.strict == "."
             });
-            let is_called = self.part.is_called() && !(behind_stop && self.part.is_line_only());
+            // `6X, degrease it`
+            let first = plain(self.items[run.start].span.of(self.line));
+            let bids = run.len() > 1 && OPENING_VERBS.contains(&&*first);
+            let is_called = self.part.is_called() && !((behind_stop || bids) && self.part.is_line_only());
             // `dropper bob fly, black palmer #10`
             let is_key = key(&plain(span.of(self.line))).is_some_and(|(_, part)| part.is_fly());
             let names_part = several && is_key && self.part.is_fly();

@@ -68,12 +68,13 @@ fn piece(line: &str, atoms: &[Atom], here: Span, within: Within) -> Option<Unope
     let (first, last) = (atoms.first()?, atoms.last()?);
     let said = items(line, atoms, Part::Piece)?;
     let is_bend = said.first()?.says() == Some(Says::Bend);
+    let opens_with_stuff = said.first()?.says() == Some(Says::Line);
     let is_length = |kind: Kind| matches!(kind, Kind::Length(si) if si >= SHORTEST);
     let has_length = said.iter().any(|item| is_length(item.kind));
     let is_line = said.iter().any(|item| {
         matches!(item.kind, Kind::X | Kind::Mass(_) | Kind::Hundredths) || item.says() == Some(Says::Line)
     });
-    if !has_length || !(said.first()?.is_quantity() || is_bend) {
+    if !has_length || !(said.first()?.is_quantity() || is_bend || opens_with_stuff) {
         return None;
     }
     let tippet = Opened {
@@ -95,6 +96,20 @@ fn piece(line: &str, atoms: &[Atom], here: Span, within: Within) -> Option<Unope
             },
             atoms.to_vec(),
         )),
+        // `nylon 4 ft of 8 lb`: what a line opens with is a piece of it, and a long one is the butt.
+        [] if opens_with_stuff && within.is_rig() => {
+            let is_long = said
+                .iter()
+                .any(|item| matches!(item.kind, Kind::Length(si) if si > LONGEST_TIPPET));
+            let key = if is_long { "butt" } else { "tippet" };
+            // `mono 15 ft of 8 lb nylon`: the first only opens the line.
+            let is_named_again = said[1..].iter().any(|item| item.says() == Some(Says::Line));
+            let (span, values) = match is_named_again {
+                true => (first.span, &atoms[1..]),
+                false => (here, atoms),
+            };
+            Some(Unopened::Part(Opened { key, span, ..tippet }, values.to_vec()))
+        }
         [] if is_line => Some(Unopened::Asks(slip::which_piece(first.span.to(last.span)))),
         _ => None,
     }
@@ -296,6 +311,9 @@ const ELSEWHERE: &[&str] = &[
 
 /// A shorter length on a piece of line is its diameter, in metres.
 const SHORTEST: f64 = 0.01;
+
+/// In metres. Source: common practice, no source.
+const LONGEST_TIPPET: f64 = 2.0;
 
 /// What is stouter may be a piece of a leader as well. Source: common practice, no source.
 const STOUTEST_X: f64 = 4.0;

@@ -307,6 +307,9 @@ fn whole(
     {
         return title::note(line, opened.span, values, comment);
     }
+    if let Some(said) = remarks::of_small(line, opened, values) {
+        return Ok(write::line(line, opened.key, opened.span, said, comment));
+    }
     // `loop braided`: how the leader hangs on the line, and no knot that the table holds.
     let names_knot = || {
         let items = items::items(line, values, opened.part);

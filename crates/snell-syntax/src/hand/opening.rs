@@ -4,7 +4,7 @@ use super::abbreviated::{Short, is_whole, short_for};
 use super::atoms::{Atom, Look, is_dash, is_full_stop};
 use super::item::{Item, Kind};
 use super::items::items;
-use super::phrases::{Says, plain};
+use super::phrases::{Says, TRADE, plain};
 use super::sentences::is_verb;
 use super::trade::{
     ABBREVIATIONS, KEYS, LEADING_WORDS, NUMBERS, OPENING_VERBS, PATTERN_WORDS, Part, RIG_KEYS, SHORT_KEYS,
@@ -143,12 +143,15 @@ pub(super) fn may_begin_in_rig(word: &str) -> bool {
         let short = ABBREVIATIONS.iter().map(|(short, _)| short);
         let tables = [LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS, SIZE_WORDS];
         let others = &["caught", "cast", "good"];
+        let line = TRADE.iter().filter(|row| row.says == Says::Line);
+        let line = line.flat_map(|row| row.written);
         tables
             .into_iter()
             .flatten()
             .chain(numbers)
             .chain(short)
             .chain(others)
+            .chain(line)
             .copied()
             .collect()
     });

@@ -96,7 +96,7 @@ const OWN: &[Row] = &[
     row(Knot, "doubled-blood", &["doubled blood", "doubled blood knot"]),
     row(Knot, "two-turn-surgeon", &["two turn surgeon", "two turn surgeon's", "two turn water knot", "2 turn surgeon"]),
     row(Knot, "double-surgeon", &["double surgeon", "double surgeon's", "double surgeons", "double surgeon's knot", "double surgeon knot"]),
-    row(Knot, "three-turn-surgeon", &["three turn surgeon", "three turn surgeon's", "three turn water knot", "3 turn surgeon", "3 turn surgeon's", "3 turn water knot"]),
+    row(Knot, "three-turn-surgeon", &["three turn surgeon", "three turn surgeon's", "three turn water knot", "3 turn surgeon", "3 turn surgeon's", "3 turn surgeons", "three turn surgeons", "3 turn water knot"]),
     row(Knot, "triple-surgeon", &["triple surgeon", "triple surgeon's", "triple surgeons", "triple surgeon's knot", "triple surgeon knot"]),
     row(Knot, "four-turn-surgeon", &["four turn surgeon", "four turn surgeon's", "four turn water knot", "4 turn surgeon", "4 turn surgeon's", "4 turn water knot"]),
     row(Knot, "surgeon", &["surgeon", "surgeon's", "surgeons", "surgeon's knot", "surgeon knot"]),
@@ -135,6 +135,7 @@ const OWN: &[Row] = &[
     row(Pace, "0.2 m/s to 0.8 m/s", &["slow to medium", "slow to moderate"]),
     row(Pace, "0.5 m/s to 0.8 m/s", &["medium", "medium pace", "medium speed", "medium current", "medium flow", "moderate", "moderate flow", "moderate current"]),
     row(Pace, "0.5 m/s to 1.3 m/s", &["medium to fast", "moderate to fast"]),
+    row(Pace, "0.8 m/s to 1.2 m/s", &["walking pace", "walking speed"]),
     row(Pace, "0.9 m/s to 1.3 m/s", &["fast", "fast pace", "fast water", "fast current", "fast flow", "brisk", "strong", "strong flow", "strong current", "quick"]),
 
     // On a grown angler who stands in it. Source: common practice, no source.
@@ -169,7 +170,7 @@ const OWN: &[Row] = &[
     row(Shot, "0.03", &["no 11", "number 11"]),
     row(Shot, "0.02", &["no 12", "number 12"]),
 
-    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "to the bend of", "in the hook bend of the dry", "in the hook bend", "in the bend", "hook bend", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
+    row(Bend, "bend", &["off bend", "off the bend", "off the hook bend", "off its bend", "from its bend", "from the bend", "to bend", "to the bend", "on the bend", "to the hook bend", "off hook bend", "from hook bend", "to bend of", "off bend of", "off the bend of", "from the bend of", "from bend of", "from the hook bend of", "from the bend of the dry", "from bend of the dry", "from the bend of dry", "to the bend of", "in the hook bend of the dry", "in the hook bend", "in the bend", "hook bend", "off the bend of the dry", "to the bend of the dry", "to bend of dry", "off bend of dry"]),
     row(Extent, "", &["deep", "long", "tag", "in length", "in depth"]),
     row(Filler, "", &["each", "double strength", "tag end", "weight", "weighing", "tag of", "on a tag of", "a tag of", "split shot", "shot", "shots", "tied", "tied to the eye", "to the eye", "knot", "test", "breaking strain", "bs", "b.s", "b.s.", "tip", "hook", "bead", "beads", "bead head", "beadhead", "bh", "between", "dia", "diameter", "total"]),
     row(OfWater, "", &["bottom", "depth", "speed", "bed", "current", "flow", "pace"]),

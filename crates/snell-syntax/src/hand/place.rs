@@ -156,6 +156,10 @@ impl<'a> Sorter<'a> {
         }
         self.label();
         self.tip_of_reel();
+        if self.part == Part::Water {
+            self.of_fish();
+            self.denied();
+        }
         self.names(word_alone)?;
         match self.part {
             Part::Piece | Part::Line => self.piece()?,

@@ -1,7 +1,7 @@
 //! Numbers with their units: lengths, X sizes, strengths, hundredths of a millimetre.
 
 use super::atoms::Look;
-use super::item::Kind;
+use super::item::{Kind, SHORTEST_PART};
 use super::known::surgeon_of;
 use super::phrases::{Says, TRADE, plain};
 use super::reader::Reader;
@@ -42,7 +42,9 @@ impl Reader<'_> {
             .get(ahead + 2)
             .filter(|below| over && below.look == Look::Word && below.glued);
         let whole = below.map(|below| format!("{word}/{}", self.of(below)));
-        if self.word(ahead + 1).as_deref() == Some("per")
+        if self
+            .word(ahead + 1)
+            .is_some_and(|word| matches!(&*word, "per" | "a"))
             && let Some(below) = self.word(ahead + 2)
             && let Some(unit) = PER.iter().find(|(words, _)| words.contains(&&*below))
             && let Some(unit) = snell_units::known(&format!("{word}/{}", unit.1))
@@ -142,7 +144,7 @@ impl Reader<'_> {
             self.push(Kind::Free, 2, None);
             return Some(());
         }
-        if let Some(done) = self.rod_in_feet() {
+        if let Some(done) = self.rod_in_feet().or_else(|| self.times_length()) {
             return Some(done);
         }
         let (first, count) = self.single(0)?;
@@ -181,6 +183,20 @@ impl Reader<'_> {
             return Some(());
         }
         self.alone_or_spread(first, count)
+    }
+
+    /// `2 x 30 cm`: pieces of one length, one behind the other.
+    fn times_length(&mut self) -> Option<()> {
+        let is_x = self.word(1).as_deref() == Some("x") && self.get(1).is_some_and(|x| !x.glued);
+        let count = self.value(0).filter(|_| self.part == Part::Piece && is_x)?;
+        let ((kind, strict), atoms) = self.single(2)?;
+        let Kind::Length(si) = kind else { return None };
+        if !(2.0..=MOST_PIECES).contains(&count) || count.fract() != 0.0 || si < SHORTEST_PART {
+            return None;
+        }
+        let sum = vec![strict; count as usize].join(" + ");
+        self.push(Kind::Length(si * count), 2 + atoms, Some(sum));
+        Some(())
     }
 
     /// How many atoms say how a hook is made: `2X-long`, `1X heavy`, `60 degree`.
@@ -248,8 +264,9 @@ impl Reader<'_> {
             };
             return Some(((Kind::X, strict), 2));
         }
-        // `2 x BB`
-        if next.as_deref() == Some("x") && self.part == Part::Shot {
+        // `2 x BB`, `2 off 0.4 g`
+        let counts = |word: &str| word == "x" || word == "off" && self.is_number(ahead + 2);
+        if next.as_deref().is_some_and(counts) && self.part == Part::Shot {
             return Some(((Kind::Count, written.to_owned()), 2));
         }
         // `20#`
@@ -292,8 +309,12 @@ impl Reader<'_> {
         if self.part.is_fly() && value < 0.25 && written.contains('/') && self.is_bead(ahead + 1) {
             return Some(((Kind::Length(value * 0.0254), format!("{written} in")), 1));
         }
-        // `2.8 tungsten`: beads are measured in millimetres.
-        if self.part.is_fly() && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value) && self.is_bead(ahead + 1) {
+        // `2.8 tungsten`, `2.5 gold tung`: beads are measured in millimetres.
+        let coloured_bead = decimal && self.says(ahead + 1, Says::Colour) && self.is_bead(ahead + 2);
+        if self.part.is_fly()
+            && (SMALLEST_BEAD..=LARGEST_BEAD).contains(&value)
+            && (self.is_bead(ahead + 1) || coloured_bead)
+        {
             return Some((
                 (
                     Kind::Length(value * 1e-3),
@@ -388,12 +409,16 @@ impl Reader<'_> {
             Dimension::LENGTH => Kind::Length(length),
             Dimension::MASS | Dimension::FORCE => Kind::Mass(si),
             Dimension::SPEED => {
-                if unit.atoms == 3 && strict.contains("per") {
+                if unit.atoms == 3 && !strict.contains('/') {
                     strict = format!("{} {}", first.span.of(self.line), unit.plain);
                 }
                 Kind::Speed
             }
             Dimension::TEMPERATURE if self.part == Part::Water && !self.sign(ahead + atoms, &['/']) => {
+                Kind::Temperature
+            }
+            Dimension::NONE if unit.plain == "deg" && self.part == Part::Water => {
+                strict = format!("{} {}", first.span.of(self.line), degrees_of_water(value)?);
                 Kind::Temperature
             }
             Dimension::NONE if unit.plain == "wt" => {
@@ -408,11 +433,29 @@ impl Reader<'_> {
     }
 }
 
+/// The scale of a water of which only degrees are told: there is none to fish in at 33 °C or more, and none colder than
+/// 0 °C.
+fn degrees_of_water(value: f64) -> Option<&'static str> {
+    const FREEZES: f64 = 32.0;
+    const WARMEST: f64 = 30.0;
+    match value {
+        _ if value > FREEZES => Some("°F"),
+        _ if (0.0..=WARMEST).contains(&value) => Some("°C"),
+        _ => None,
+    }
+}
+
+/// The most pieces of one length that a line tells by their number.
+const MOST_PIECES: f64 = 6.0;
+
 /// What a number counts that is told by words of its own.
 const COUNTED: &[&str] = &["color", "colors", "colour", "colours"];
 
+/// A second in words.
+pub(super) const SECOND: &[&str] = &["second", "sec", "s"];
+
 /// What a speed is told by in words.
-const PER: &[(&[&str], &str)] = &[(&["second", "sec", "s"], "s"), (&["hour", "hr", "h"], "h")];
+const PER: &[(&[&str], &str)] = &[(SECOND, "s"), (&["hour", "hr", "h"], "h")];
 
 /// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
 const POUND: f64 = 0.453_592_37;

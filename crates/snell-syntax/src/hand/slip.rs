@@ -31,9 +31,11 @@ const fn shortest(part: Part) -> usize {
 /// Words that are themselves, and no slips of words that look like them.
 #[rustfmt::skip]
 const ORDINARY: &[&str] = &[
-    "a", "along", "an", "bank", "bit", "both", "cold", "day", "done", "end", "faded", "floated", "good", "here", "last", "left", "life", "like", "long", "made", "much",
-    "most", "nice", "off", "old", "once", "one", "only", "onto", "out", "over", "own", "right", "short", "some", "steady", "tags", "that", "there", "thing", "this",
-    "time", "times", "took", "two", "well", "with",
+    "a", "along", "an", "back", "bank", "best", "bigger", "bit", "both", "can", "clean", "cold", "cover", "day", "did", "done", "drag", "edge", "end", "faded", "floated",
+    "good", "hand", "here", "hold", "just", "keep", "know", "last", "later", "left", "life", "like", "long", "made", "might", "most", "much", "must", "neither", "nice", "night",
+    "off", "old", "once", "one", "only", "onto", "out", "over", "own", "pick", "range", "reach", "rest", "right", "rough", "shop", "shore", "short", "show", "sitting",
+    "slack", "some", "steady", "tackle", "tags", "than", "that", "there", "thicker", "thing", "thinner", "this", "till", "time", "times", "told", "took", "top", "tried", "trusty",
+    "two", "weather", "well", "were", "while", "wide", "wife", "windy", "with", "worse",
 ];
 
 /// The shortest word of the table that another may be a slip of.

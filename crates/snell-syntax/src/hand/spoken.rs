@@ -51,7 +51,9 @@ const PLACES: &[&str] = &[
 ];
 
 /// Words that begin a remark which goes on to the end of its phrase: `from the packet`, `between boulders`.
-const PROSE: &[&str] = &["from", "between", "along", "under", "until", "because"];
+const PROSE: &[&str] = &[
+    "from", "between", "along", "under", "until", "because", "like", "built",
+];
 
 /// A shorter remark may be a value that has slipped.
 const FEWEST_PROSE: usize = 2;
@@ -86,7 +88,11 @@ impl Reader<'_> {
         let is_prose = PROSE.contains(&word) && length >= FEWEST_PROSE && !self.tells(length);
         // `tippet from the sighter 70 cm`: before all values only what a figure follows.
         let leads = rest.get(length).is_some_and(|next| next.look == Look::Number);
-        let has_begun = !self.found.is_empty() || self.part == Part::Piece && leads;
+        // `from the boat, 2-4 ft`, `built in, orange`
+        let parted = rest.get(length).is_some_and(|next| next.look == Look::Sign(','));
+        let has_begun = !self.found.is_empty()
+            || self.part == Part::Piece && leads
+            || matches!(self.part, Part::Water | Part::Piece) && is_prose && parted;
         ((begins && is_place || is_prose) && has_begun).then_some(length)
     }
 

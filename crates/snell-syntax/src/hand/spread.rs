@@ -100,6 +100,16 @@ impl Reader<'_> {
             (Kind::Bare, kind @ (Kind::Length(_) | Kind::Speed)) => kind,
             // `60 m to 1,2 m` has lost a letter of a unit.
             (Kind::Length(low), Kind::Length(high)) if self.part == Part::Water && low > high => return None,
+            // `2.70 m to 0.18 mm`: how long it is, and how thick its tip.
+            (Kind::Length(long), Kind::Length(thin))
+                if between == Between::To
+                    && long >= SHORTEST_PART
+                    && thin < SHORTEST_PART
+                    && (self.is_built() || self.is_leader()) =>
+            {
+                self.push(first.0, count, Some(first.1));
+                return Some(());
+            }
             (Kind::Length(low), Kind::Length(high)) => {
                 // A dash between two lengths where the second is the less takes one from the other.
                 let of_water = self.part == Part::Water && high > low;

@@ -182,8 +182,7 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
     let said = first.span.to(last.span);
     let values = behind_verb(line, values);
     let first = values.first().ok_or(Unplaced::Other)?;
-    let is_link = Link::of(&fold(first.span.of(line))).is_some();
-    if is_link || values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
+    if values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {
         return Err(Unplaced::Other);
     }
     let mut phrases = values.split(|atom| matches!(atom.look, Look::Sign(',' | ';' | '(' | '|')));
@@ -191,6 +190,15 @@ pub(super) fn method(line: &str, key: Span, values: &[Atom], comment: Option<Spa
         .next()
         .map(|first| all_in(line, first))
         .unwrap_or_default();
+    // `under the bung` is a name, `under 3` is not.
+    let is_link = Link::of(&fold(first.span.of(line))).is_some();
+    if is_link
+        && named
+            .first()
+            .is_none_or(|named| named.span.start != first.span.start)
+    {
+        return Err(Unplaced::Other);
+    }
     for phrase in phrases {
         named.extend(whole_phrase(line, phrase, named.is_empty()));
     }

@@ -79,7 +79,7 @@ pub(super) const KEYS: &[(&str, Part, &[&str])] = &[
     ("leader", Part::Piece, &["leader", "tapered leader", "polyleader", "poly leader", "mono leader", "cast"]),
     ("knot", Part::Knot, &["knot", "loop"]),
     ("line", Part::Line, &["line", "fly line", "sink tip", "sinking tip", "sinktip", "flyline", "shooting head", "running line", "level line", "euro line", "nymph line", "floating line", "intermediate line", "sinking line", "floating fly line", "sink tip line"]),
-    ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper",
+    ("dropper", Part::Dropper, &["dropper", "top dropper", "middle dropper", "first dropper", "second dropper", "bottom dropper", "mid dropper",
         "dropper fly", "third dropper", "bob", "bob fly", "bobfly", "top fly", "middle fly", "tag", "tag fly", "upper fly", "upper dropper", "lower dropper"]),
     ("point", Part::Fly, &["point", "point fly", "tail fly", "tail", "end fly", "bottom fly", "bottom nymph", "bottom bug", "btm fly", "btm bug", "btm nymph", "point nymph", "last fly", "pointfly"]),
     ("fly", Part::Fly, &["fly", "nymph", "anchor", "anchor fly", "trailer", "trailer fly", "trailing fly", "streamer", "lure", "first fly", "second fly", "first nymph", "second nymph", "top nymph", "top bug", "bug", "lead fly", "dry", "dry fly"]),
@@ -363,8 +363,8 @@ pub(super) const SMALL_WORDS: &[&str] = &[
     "a", "an", "the", "w", "carrying", "tied", "holding", "below", "above", "for", "more", "lengths", "length",
     "fly", "tag", "standing", "short", "about", "my", "usual", "end", "joined", "clinched", "attached", "looped",
     "one", "ones", "another", "added", "put", "stuff", "kind", "type", "sort", "that", "which", "then", "he", "she", "it", "they",
-    "here", "there", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
-    "heaviest", "lighter", "heavier", "coiled", "curly", "greased", "degreased", "other", "free", "set", "again",
+    "here", "there", "just", "only", "small", "tiny", "big", "large", "little", "something", "anything", "some", "any", "heavy",
+    "heaviest", "lighter", "heavier", "quite", "pretty", "fairly", "rather", "really", "very", "coiled", "curly", "greased", "degreased", "other", "free", "set", "again",
     "left",
 ];
 

@@ -37,7 +37,7 @@ impl Reader<'_> {
         // `improved clinch trust me`, `tungsten I think`
         let says_value = self
             .known()
-            .is_some_and(|(row, _)| matches!(row.says, Says::Knot | Says::Line | Says::Bead));
+            .is_some_and(|(row, _)| matches!(row.says, Says::Knot | Says::Line | Says::Bead | Says::Bend));
         (begins && !says_value && length >= FEWEST_SPOKEN && are_words && (is_told || is_long))
             .then_some(length)
     }
@@ -67,12 +67,25 @@ impl Reader<'_> {
         }
         if ABOUT.contains(&&*word) {
             let point = usize::from(self.sign(1, &['.']));
-            if self.is_number(1 + point) || self.is_in_words(1 + point) {
+            if self.is_number(1 + point) {
                 return self.about(1 + point);
+            }
+            let at = self.at;
+            if self.is_in_words(1 + point) {
+                if let Some(done) = self.about(1 + point) {
+                    return Some(done);
+                }
+                self.at = at;
             }
         }
         if let Some(done) = self.in_words() {
             return Some(done);
+        }
+        // `left from the triple surgeon's knot`
+        if word == "from" && self.is_behind_knot() {
+            let article = usize::from(self.word(1).is_some_and(|next| matches!(&*next, "a" | "the")));
+            self.push(Kind::Joining(Joint::On), 1 + article, None);
+            return Some(());
         }
         if let Some(words) = self.aside(&word) {
             self.push(Kind::Note, words, None);
@@ -82,12 +95,6 @@ impl Reader<'_> {
             && let Some(words) = self.hedge()
         {
             self.push(Kind::Note, words, None);
-            return Some(());
-        }
-        // `left from the triple surgeon's knot`
-        if word == "from" && self.is_behind_knot() {
-            let article = usize::from(self.word(1).is_some_and(|next| matches!(&*next, "a" | "the")));
-            self.push(Kind::Joining(Joint::On), 1 + article, None);
             return Some(());
         }
         // `leader 4 ft 6 again`: of what the piece above is made of.
@@ -113,6 +120,11 @@ impl Reader<'_> {
             && let Some(done) = self.of_shot(&word)
         {
             return Some(done);
+        }
+        // `from 0,45 to 0,18`
+        if word == "from" && self.part == Part::Piece && self.is_number(1) && !self.found.is_empty() {
+            self.at += 1;
+            return Some(());
         }
         if word == "x" && !self.atoms[self.at].glued {
             self.at += 1;

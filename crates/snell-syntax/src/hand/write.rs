@@ -5,6 +5,7 @@ use super::trade::{TELLS_WARMTH, TELLS_WATER};
 use crate::layout::is_space;
 use crate::words::fold;
 use snell_text::Span;
+use snell_units::in_order;
 
 /// The strict line for a line in its author's own hand.
 #[derive(Debug)]
@@ -83,12 +84,38 @@ pub(super) fn line(line: &str, key: &str, key_span: Span, placed: Placed, commen
     if let Some(name) = &placed.name {
         writer.add(&format!("\"{}\"", name.strict), name.span);
     }
-    let mut notes: Vec<String> = placed.notes.iter().map(|note| note.strict.clone()).collect();
+    let mut notes = joined(line, key_span, placed.notes);
     notes.extend(comment.map(|comment| comment.of(line).to_owned()));
     let mut strict = writer.done(&notes, false);
     strict.written.unread = placed.unread;
     strict
 }
+
+/// Notes in the order of their line; those between which only small words stand are one: `took most of the fish`.
+fn joined(line: &str, key: Span, mut notes: Vec<Piece>) -> Vec<String> {
+    in_order(&mut notes, |one, other| one.span.start.cmp(&other.span.start));
+    let is_as_written = |note: &Piece| note.strict == note.span.of(line) && note.span != key;
+    let mut joined: Vec<Piece> = Vec::new();
+    for note in notes {
+        let between = |last: &Piece| line.get(last.span.end as usize..note.span.start as usize);
+        let is_small = |text: &str| text.split_whitespace().all(|word| SMALL.contains(&&*fold(word)));
+        match joined.last_mut() {
+            Some(last)
+                if is_as_written(last) && is_as_written(&note) && between(last).is_some_and(is_small) =>
+            {
+                last.span = last.span.to(note.span);
+                last.strict = last.span.of(line).to_owned();
+            }
+            Some(_) | None => joined.push(note),
+        }
+    }
+    joined.into_iter().map(|note| note.strict).collect()
+}
+
+/// Words that only join what stands on both sides of them.
+const SMALL: &[&str] = &[
+    "a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "the", "to", "with",
+];
 
 /// Keeps the word that a part goes by, where the strict key is another.
 pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed) {

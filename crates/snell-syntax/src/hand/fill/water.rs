@@ -8,6 +8,9 @@ use crate::hand::trade::WINDS;
 use crate::vocabulary::Joint;
 use crate::words::fold;
 
+/// Words that say of what follows that it is not so.
+const DENIES: &[&str] = &["not", "never", "no", "hardly", "barely", "isn't", "nowhere"];
+
 impl Sorter<'_> {
     pub(in crate::hand) fn water(&mut self) -> Result<()> {
         // `1 to 1.5 ft/s, 3 ft`: the first figure may as well be the depth's.
@@ -102,6 +105,49 @@ impl Sorter<'_> {
         self.used[at] = true;
         self.used[speed] = true;
         self.note(span);
+    }
+
+    /// `18 ft deep, fish at 5 to 10 ft`: a phrase of words and of another length than the depth's. It becomes a note.
+    pub(in crate::hand) fn of_fish(&mut self) {
+        let commas = (0..self.items.len()).filter(|at| self.items[*at].kind == Kind::Comma);
+        let commas: Vec<usize> = commas.chain([self.items.len()]).collect();
+        let is_length = |item: &Item| matches!(item.kind, Kind::Length(_));
+        for pair in commas.windows(2) {
+            let phrase = pair[0] + 1..pair[1];
+            let said = &self.items[phrase.clone()];
+            let is_told = self.items[..pair[0]].iter().any(is_length)
+                && said.iter().any(is_length)
+                && said.iter().any(|item| item.kind == Kind::Free)
+                && said
+                    .iter()
+                    .all(|item| is_length(item) || matches!(item.kind, Kind::Free | Kind::Joining(_)));
+            let (Some(first), Some(last)) = (said.first(), said.last()) else {
+                continue;
+            };
+            let span = first.span.to(last.span);
+            if is_told {
+                self.used[phrase].fill(true);
+                self.note(span);
+            }
+        }
+    }
+
+    /// `not too fast`: what is denied says nothing of how fast the water is. It becomes a note.
+    pub(in crate::hand) fn denied(&mut self) {
+        for at in 0..self.items.len() {
+            if !matches!(self.items[at].says(), Some(Says::Pace | Says::Depth)) {
+                continue;
+            }
+            let before = self.items[..at].iter().rev();
+            let words = before.take_while(|item| item.kind == Kind::Free).count();
+            let word = |at: usize| fold(self.items[at].span.of(self.line));
+            let first = (at - words..at).find(|at| DENIES.contains(&&*word(*at)));
+            if let Some(first) = first {
+                self.used[first..=at].fill(true);
+                self.items[at].kind = Kind::Note;
+                self.note(self.items[first].span.to(self.items[at].span));
+            }
+        }
     }
 
     pub(in crate::hand) fn rod(&mut self) -> Result<()> {

@@ -11,10 +11,11 @@ mod prose;
 use super::atoms::{Atom, Look, is_full_stop};
 use super::opening::Opened;
 use super::phrases::{PHRASES, Says, plain};
+use super::place::{Piece, Placed};
 use super::slip;
-use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, SMALL_WORDS, STRICT_KEYS, TOTAL_WORDS};
+use super::trade::{ABOUT, OPENING_VERBS, ORDER_WORDS, Part, SMALL_WORDS, STRICT_KEYS, TOTAL_WORDS, joint};
 use super::write::Written;
-use crate::vocabulary::{BlockKind, OwnKey};
+use crate::vocabulary::{BlockKind, Joint, OwnKey};
 pub(super) use day::dated;
 use day::{is_day_alone, only_tells};
 use fish::counts_fish;
@@ -49,6 +50,32 @@ pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound
     } else {
         None
     }
+}
+
+/// `ring already on the end`, `swivel smallest to hand`: what is told of a ring or a swivel in words alone.
+pub(super) fn of_small(line: &str, opened: &Opened, values: &[Atom]) -> Option<Placed> {
+    let (first, last) = (values.first()?, values.last()?);
+    let is_said = |atom: &Atom| {
+        let word = plain(atom.span.of(line));
+        let mut rows = PHRASES.get(&*word).into_iter().flatten();
+        rows.any(|row| opened.part.takes(row.says))
+            || joint(&word) == Some(Joint::As)
+            || slip::check(line, opened.part, atom.span).is_err()
+    };
+    let mut spoken = values.iter().filter(|atom| atom.look == Look::Word);
+    let is_told = matches!(opened.part, Part::Ring | Part::Swivel)
+        && values.len() > 1
+        && values.iter().all(is_prose)
+        && !spoken.any(is_said);
+    let span = first.span.to(last.span);
+    let note = Piece {
+        strict: span.of(line).to_owned(),
+        span,
+    };
+    is_told.then(|| Placed {
+        notes: vec![note],
+        ..Placed::default()
+    })
 }
 
 /// A line that nothing can be made of, and that shows nothing of a rig's line: it is kept as a note, and told.

@@ -44,7 +44,8 @@ pub(super) static SPOKEN: LazyLock<FxHashSet<&str>> =
 /// Whether a line holds a word that only whole sentences do.
 pub(in crate::hand) fn is_spoken(line: &str) -> bool {
     let is_word = |word: &str| word == "the" || SPOKEN.contains(word);
-    line.split_ascii_whitespace()
+    // `not//` ends in a comment.
+    line.split(|letter: char| letter.is_ascii_whitespace() || letter == '/')
         .any(|word| is_word(word.trim_end_matches(',')))
 }
 
