@@ -21,6 +21,34 @@ fn a_notebook_is_the_same_as_itself() {
     assert!(told.same > 30, "only {} rigs", told.same);
 }
 
+#[test]
+fn a_bead_is_told_with_what_it_is_made_of() {
+    let point = |bead: &str| {
+        state(&format!(
+            "rig made\n  tippet 2 ft of 6X fluoro\n  point #14 {bead} \"red tag\"\n"
+        ))
+    };
+    let told = |was: &str, now: &str| {
+        let told = compare(&point(was), &point(now));
+        let RigChange::Changed { changes, .. } = &told.rigs[0] else {
+            panic!("{told:#?}");
+        };
+        changes.iter().map(snell_view::compare::told).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        told("3 mm tungsten", ""),
+        ["the point is still red tag, but has no bead any more; it was 3 mm tungsten"]
+    );
+    assert_eq!(
+        told("", "3 mm brass"),
+        ["the point is still red tag, but has a bead of 3 mm brass now"]
+    );
+    assert_eq!(
+        told("3 mm tungsten", "3 mm brass"),
+        ["the point is still red tag, but its bead is brass, was tungsten"]
+    );
+}
+
 /// A section of a made-up rig; its number is its label.
 #[derive(Clone, Debug)]
 struct Section {

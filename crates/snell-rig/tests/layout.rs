@@ -80,6 +80,25 @@ fn a_join_knows_all_that_lies_in_it() {
     });
 }
 
+/// A surgeon's knot holds no fly: it joins two lines, and one of its ends is left as the tag. Common practice, no source.
+#[test]
+fn on_a_dropper_a_knot_of_two_lines_is_that_of_its_join() {
+    let knots = |knot: &str| {
+        let text = format!(
+            "rig a\n  tippet 3 ft of 6X fluoro\n  dropper 6 in on {knot} with #16 2 mm tungsten\n  tippet 2 ft of 6X fluoro\n  \
+             point #14 3 mm tungsten\n"
+        );
+        last_rig(&text, |rig| {
+            let join = rig.chain.joins().next().expect("two tippets meet");
+            let (_, fly) = rig.chain.flies().next().expect("it has a dropper");
+            (rig.chain.join(join).knot.is_some(), fly.tied.knot.is_some())
+        })
+    };
+    assert_eq!(knots("triple-surgeon"), (true, false));
+    assert_eq!(knots("water-knot"), (true, false));
+    assert_eq!(knots("clinch"), (false, true));
+}
+
 #[test]
 fn places_count_the_pieces_above() {
     last_rig(FULL, |rig| {

@@ -83,11 +83,12 @@ impl<'p> Sayer<'_, '_, 'p> {
                     said.values.insert("rated", force(rated.si(), rated.dimension()));
                 }
             }
-            What::Dropper { stuff, tied } => {
+            What::Dropper { stuff, join, tied } => {
                 if let Some(stuff) = stuff {
                     self.stuff(&mut said, stuff);
                 }
                 self.tied(&mut said, given, Some(Joint::With), tied);
+                said.knot = join.map(|knot| self.name(knot)).or(said.knot);
             }
             What::Inline(tied) | What::Point(tied) => self.tied(&mut said, given, None, tied),
             What::Shot { mass, material, seat } => {

@@ -68,12 +68,12 @@ grouped_keys! {
             ),
             Taper = section("taper", "Pieces that step the leader down."),
             Sighter = section("sighter", "A coloured piece that is watched."),
-            Butt = section("butt", "The first and thickest piece of the leader."),
+            Butt = section("butt", "The leader's first and thickest piece."),
             Leader = section("leader", "A leader as it is bought: level, or tapered to its size."),
             Dropper = Row::new(
                 "dropper",
                 &[may(PartLength)],
-                "A tag at the join where it stands, and its fly.",
+                "A tag at a join, and its fly; a knot of lines is the join's.",
             )
             .with(&[OF_STUFF, WITH_FLY, ON_KNOT, AS_LABEL])
             .called()
@@ -85,7 +85,7 @@ grouped_keys! {
             Fly = Row::new(
                 "fly",
                 FLY,
-                "A fly by its place: the point where no line follows, else on the line itself.",
+                "A fly by its place: the point where no line follows, else on the line.",
             )
             .with(&[OFF_BEND, ON_KNOT, AS_LABEL])
             .called()

@@ -258,12 +258,15 @@ impl<'p> Chain<'p> {
                         mass: *mass,
                     });
                 }
-                What::Dropper { .. } => join.dropper = Some(DropperId::at(number(&self.droppers, at))),
+                What::Dropper { join: knot, .. } => {
+                    join.dropper = Some(DropperId::at(number(&self.droppers, at)));
+                    join.knot = join.knot.or(*knot);
+                }
                 What::Inline(_) => join.inline = join.inline.or(Some(FlyId::at(number(&self.flies, at)))),
                 What::Section { .. } | What::Point(_) | What::Shot { .. } | What::Float { .. } => {}
             }
         }
-        // A knot on a line of its own stands before one that the piece below names.
+        // A knot on a line of its own stands before one that the dropper or the piece below names.
         join.knot = join.knot.or(self.section(id.lower()).knot);
         join
     }

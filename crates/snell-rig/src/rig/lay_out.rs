@@ -8,7 +8,7 @@ use super::stuff::Stuff;
 use crate::blocks::{Essentials, named};
 use crate::faults::Faults;
 use crate::fit::{Fit, Given};
-use crate::keywords::{PartKind, SectionRole, SitsOver, Take};
+use crate::keywords::{Joined, PartKind, SectionRole, SitsOver, Take};
 use crate::project::BlockId;
 use crate::world::World;
 use snell_finding::{Code, Finding, Level, Limit};
@@ -303,10 +303,19 @@ impl<'p> Builder<'_, 'p> {
             self.ask_length(given, "how long is the tag that this fly hangs on?");
         }
         let own = given.has(Joint::Of);
+        let mut tied = self.tied(given, Some(Joint::With));
         Some(What::Dropper {
             stuff: own.then(|| Box::new(self.stuff(given))),
-            tied: self.tied(given, Some(Joint::With)),
+            join: tied.knot.take_if(|knot| self.joins_lines(*knot)),
+            tied,
         })
+    }
+
+    /// Whether a knot joins two lines and holds no fly: on a dropper's line it is that of the join which the tag is left
+    /// from.
+    fn joins_lines(&self, knot: BlockId) -> bool {
+        let joins = self.world.read(knot).knot().map_or(&[][..], |knot| &knot.joins);
+        joins.contains(&Joined::Lines) && !joins.contains(&Joined::Fly)
     }
 
     fn tied(&self, given: &Given<'p>, joint: Option<Joint>) -> Box<Tied<'p>> {

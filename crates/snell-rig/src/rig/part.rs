@@ -66,6 +66,8 @@ pub enum What<'p> {
     Dropper {
         /// What the tag is made of, where it is said.
         stuff: Option<Box<Stuff<'p>>>,
+        /// The knot of its join, where its own line says it.
+        join: Option<BlockId>,
         /// Its fly.
         tied: Box<Tied<'p>>,
     },

@@ -181,20 +181,32 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
         let same = |all: &[super::pieces::Detail]| all.iter().any(|there| there == *one);
         !(same(before) && same(after))
     });
-    let said: Vec<String> = other
-        .map(|one| {
-            let its = match one.name {
-                "rated" => "it is rated".to_owned(),
-                name => format!("its {name} is"),
-            };
-            match (find(before, one.name), find(after, one.name)) {
-                (Some(was), Some(now)) => format!("{its} {now}, was {was}"),
-                (None, Some(now)) => format!("{its} {now}, which was not said before"),
-                (Some(was), None) => format!("{its} not said any more; it was {was}"),
-                (None, None) => its,
-            }
-        })
-        .collect();
+    // A bead goes with what it is made of.
+    let bead = |all: &[super::pieces::Detail]| {
+        let size = find(all, "bead")?;
+        Some(find(all, "bead material").map_or(size.clone(), |material| format!("{size} {material}")))
+    };
+    let beads = (bead(before), bead(after));
+    let of_bead = match &beads {
+        (Some(was), None) => Some(format!("has no bead any more; it was {was}")),
+        (None, Some(now)) => Some(format!("has a bead of {now} now")),
+        (Some(_), Some(_)) | (None, None) => None,
+    };
+    let is_told = |name: &str| of_bead.is_some() && name.starts_with("bead");
+    let others = other.filter(|one| !is_told(one.name)).map(|one| {
+        let its = match one.name {
+            "rated" => "it is rated".to_owned(),
+            "bead material" => "its bead is".to_owned(),
+            name => format!("its {name} is"),
+        };
+        match (find(before, one.name), find(after, one.name)) {
+            (Some(was), Some(now)) => format!("{its} {now}, was {was}"),
+            (None, Some(now)) => format!("{its} {now}, which was not said before"),
+            (Some(was), None) => format!("{its} not said any more; it was {was}"),
+            (None, None) => its,
+        }
+    });
+    let said: Vec<String> = of_bead.iter().cloned().chain(others).collect();
     format!("{subject} is still {what}, but {}", said.join("; "))
 }
 
