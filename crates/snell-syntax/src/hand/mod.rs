@@ -44,6 +44,7 @@ use crate::faults::Slip;
 use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
 use crate::tree::Form;
+use crate::vocabulary::OwnKey;
 use aside::behind_knot;
 use atoms::{Atom, Atoms, Look};
 use by_place::by_place;
@@ -78,15 +79,17 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && title::names_in_words(&plain.key.folded);
             let word = &*plain.key.folded;
+            // `hook #14` in the block of a fly: of its own lines one opens with this.
+            let is_own = within == Within::Other && OwnKey::of(word).is_some() && key(word).is_none();
             let strict = key(word).is_some_and(|(key, part)| {
                 key == word && !line.contains("/100") && plainly::is_strict(plain, part)
             });
             opens
                 || within == Within::Top && entry == Entry::Margin
-                || may_begin(&plain.key.folded) && !strict
-                || keyless::may_begin(&plain.key.folded)
+                || may_begin(&plain.key.folded) && !strict && !is_own
+                || keyless::may_begin(&plain.key.folded) && !is_own
                 || within.is_rig() && (may_begin_in_rig(word) || opening::is_shortened(word))
-                || remarks::is_spoken(line)
+                || !strict && remarks::is_spoken(line)
         }
         Some(Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_)) => false,
     };

@@ -11,6 +11,10 @@ use crate::vocabulary::Joint;
 
 /// Whether a line is strict at a glance.
 pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
+    // `note "…"`
+    if part == Part::Note && plain.text.is_some() {
+        return plain.items.is_empty() && plain.clauses.is_empty();
+    }
     plain.text.is_none()
         && plain.clauses.iter().all(|clause| clause.text.is_none())
         && match part {
@@ -78,7 +82,9 @@ fn single(expr: &Expr) -> Option<&SingleKind> {
 /// order in which they are written out.
 fn line(items: &[Expr]) -> bool {
     let is_x = |expr: &Expr| matches!(single(expr), Some(SingleKind::X(_)));
-    let is_diameter = |expr: &Expr| single(expr).is_some_and(is_measured);
+    let is_thou =
+        |kind: &SingleKind| matches!(kind, SingleKind::Number(_, Some(unit)) if &*unit.plain == "thou");
+    let is_diameter = |expr: &Expr| single(expr).is_some_and(|kind| is_measured(kind) || is_thou(kind));
     let is_strength =
         |expr: &Expr| matches!(single(expr), Some(SingleKind::Number(_, Some(unit))) if &*unit.plain == "lb");
     let is_stuff = |expr: &Expr| word(expr).is_some_and(|word| is_said(word, Says::Line));
@@ -109,10 +115,13 @@ fn joined(clause: &Clause, part: Part) -> bool {
 /// A fly's name, or its hook and then its bead.
 fn fly(items: &[Expr]) -> bool {
     let hook = |expr: &Expr| matches!(single(expr), Some(SingleKind::Size(_)));
+    let is_mass =
+        |kind: &SingleKind| matches!(kind, SingleKind::Number(_, Some(unit)) if &*unit.plain == "g");
     let bead = |expr: &Expr| single(expr).is_some_and(is_measured);
+    let mass = |expr: &Expr| single(expr).is_some_and(is_mass);
     match items {
         [only] => word(only).is_some() || hook(only),
-        [size, of] => hook(size) && bead(of),
+        [size, of] => hook(size) && (bead(of) || mass(of)),
         [size, of, stuff] => {
             hook(size) && bead(of) && word(stuff).is_some_and(|word| is_said(word, Says::Bead))
         }

@@ -122,7 +122,11 @@ impl Reader<'_> {
             return Some(done);
         }
         // `from 0,45 to 0,18`
-        if word == "from" && self.part == Part::Piece && self.is_number(1) && !self.found.is_empty() {
+        let spans = || {
+            let (_, atoms) = self.single(1)?;
+            self.word(1 + atoms).filter(|word| word == "to")
+        };
+        if word == "from" && self.part == Part::Piece && !self.found.is_empty() && spans().is_some() {
             self.at += 1;
             return Some(());
         }
