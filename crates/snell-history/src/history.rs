@@ -9,8 +9,8 @@
 use super::file::FileRead;
 use super::held::{Files, Held, Met, folded, meet};
 use super::threads::{Thread, Threads};
-use crate::story::{Commit, Happened, RigStory};
-use snell_view::compare::{Card, Figure, RigChange, changed};
+use crate::story::{Commit, Followed, Happened, RigStory};
+use snell_view::compare::{Card, RigChange, changed};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -37,16 +37,15 @@ pub struct History {
 }
 
 impl History {
-    /// A history of the commits to come; parents stand before what was made from them. The figures are followed along
-    /// the line.
-    pub fn of(commits: &[Commit], figures: &[Figure]) -> Self {
+    /// A history of the commits to come; parents stand before what was made from them.
+    pub fn of(commits: &[Commit], followed: Followed<'_>) -> Self {
         let mut children = vec![0; commits.len()];
         for parent in commits.iter().flat_map(|commit| &commit.parents) {
             children[*parent] += 1;
         }
         Self {
             children,
-            threads: Threads::of(commits, figures),
+            threads: Threads::of(commits, followed),
             ..Self::default()
         }
     }
@@ -298,21 +297,14 @@ fn what(was: &Card, now: &Card) -> Option<Happened> {
         RigChange::Changed {
             was,
             now,
-            mut changes,
-            mut measures,
+            changes,
+            measures,
             another,
             ..
         } => Some(Happened::Changed {
             renamed: (was.name != now.name).then_some(was.name),
-            // A history keeps thousands of them.
-            changes: {
-                changes.shrink_to_fit();
-                changes
-            },
-            measures: {
-                measures.shrink_to_fit();
-                measures
-            },
+            changes,
+            measures,
             another: another.map(|_| pieces.clone()),
             follows: None,
         }),

@@ -27,7 +27,7 @@ pub use runs::{Run, Told, told};
 pub use said::{FishLength, Said};
 pub use series::{Drawn, Point, Series};
 pub use stood::{Seen, Stood};
-pub use story::{Commit, Event, Happened, RigStory, Side};
+pub use story::{Commit, Event, Followed, Happened, RigStory, Side};
 pub use suggested::{Differs, Suggested, Sure, Way, suggested};
 pub use sums::{Fished, Sum};
 pub use taken::Taken;

@@ -2,7 +2,7 @@
 
 use crate::series::Series;
 use crate::stood::{Seen, Stood};
-use snell_view::compare::{Change, Moved, Piece};
+use snell_view::compare::{Change, Figure, Moved, Piece};
 use std::sync::Arc;
 
 /// A state that a history went through.
@@ -40,7 +40,7 @@ pub enum Happened {
         renamed: Option<String>,
         /// What changed of it.
         changes: Vec<Change>,
-        /// Measures that moved.
+        /// Measures that moved, where they are followed or nothing else changed.
         measures: Vec<Moved>,
         /// Its line as it is now, where hardly anything stayed as it was.
         another: Option<Arc<[Piece]>>,
@@ -71,6 +71,21 @@ impl Happened {
         }
     }
 
+    /// The same, as small as a history of thousands of changes keeps it.
+    pub(crate) fn kept(mut self, every_measure: bool) -> Self {
+        if let Self::Changed {
+            changes, measures, ..
+        } = &mut self
+        {
+            if !every_measure && !changes.is_empty() {
+                measures.clear();
+            }
+            changes.shrink_to_fit();
+            measures.shrink_to_fit();
+        }
+        self
+    }
+
     /// The word for it.
     pub fn word(&self) -> &'static str {
         match self {
@@ -83,6 +98,15 @@ impl Happened {
             Self::Returned => "returned",
         }
     }
+}
+
+/// What is followed of rigs through a history.
+#[derive(Clone, Copy, Debug)]
+pub struct Followed<'f> {
+    /// Figures that are told from state to state along the line.
+    pub figures: &'f [Figure],
+    /// Whether each change says what it did to all measures; else only one does that nothing but they show.
+    pub every_measure: bool,
 }
 
 /// Something that happened to a rig.

@@ -6,7 +6,7 @@
 use super::held::Files;
 use super::line::{Stands, stands};
 use crate::stood::{Seen, Stood};
-use crate::story::{Commit, Event, Happened, RigStory, Side};
+use crate::story::{Commit, Event, Followed, Happened, RigStory, Side};
 use snell_view::compare::{Bases, Card, Figure, changed};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
@@ -56,6 +56,8 @@ pub(super) struct Threads {
     times: Vec<i64>,
     /// The figures that are followed.
     figures: Vec<Figure>,
+    /// Whether each change keeps what it did to all measures.
+    every_measure: bool,
     /// Which rig turned out to be which other.
     same: HashMap<usize, usize>,
     /// What was noted of the state that is being told: the rig, and the number of its event.
@@ -66,11 +68,12 @@ pub(super) struct Threads {
 
 impl Threads {
     /// None yet, of a history with these states.
-    pub fn of(commits: &[Commit], figures: &[Figure]) -> Self {
+    pub fn of(commits: &[Commit], followed: Followed<'_>) -> Self {
         Self {
             stands: stands(commits),
             times: commits.iter().map(|commit| commit.time).collect(),
-            figures: figures.to_vec(),
+            figures: followed.figures.to_vec(),
+            every_measure: followed.every_measure,
             ..Self::default()
         }
     }
@@ -113,7 +116,7 @@ impl Threads {
         told.events.push(Event {
             commit,
             merge: self.merges,
-            what,
+            what: what.kept(self.every_measure),
             rig: Arc::new(Seen::of(card)),
         });
     }

@@ -165,4 +165,7 @@ fn the_chart_and_the_page_hold_the_same_story() {
         page.contains(line) && page.contains("<td class=\"figure\">10</td>"),
         "{page}"
     );
+    // What is dark on a screen is black on paper.
+    let dark = page.matches("(prefers-color-scheme").count();
+    assert!(dark > 0 && dark == page.matches("@media screen and (prefers-color-scheme").count());
 }

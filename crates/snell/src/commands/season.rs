@@ -7,6 +7,7 @@ use crate::season::chart::Chart;
 use crate::season::{self, Form, USUAL, Wanted, csv, json, page, text};
 use crate::terminal::{Stream, Terminal};
 use crate::trouble::Trouble;
+use snell_history::Followed;
 use snell_rig::measure::{Get, Kind};
 use snell_view::compare::Figure;
 use std::io::Write;
@@ -26,7 +27,10 @@ pub fn run(options: &Options, session: &mut Session) -> Outcome {
     let wanted = Wanted {
         below: &below,
         rigs: &options.rigs,
-        figures: &figures,
+        followed: Followed {
+            figures: &figures,
+            every_measure: options.form == Form::Json,
+        },
     };
     let season = season::read(&repository, &commit, &wanted)?;
     if season.rigs.is_empty() && !options.path.exists() {

@@ -10,8 +10,9 @@ use crate::progress::Progress;
 use crate::trouble::Trouble;
 use schemars::JsonSchema;
 use serde::Serialize;
-use snell_history::{Commit, Entered, Fished, History, OnDay, Outed, RigStory, Suggested, fished, suggested};
-use snell_view::compare::Figure;
+use snell_history::{
+    Commit, Entered, Fished, Followed, History, OnDay, Outed, RigStory, Suggested, fished, suggested,
+};
 use std::collections::HashMap;
 use std::path::Path;
 use std::thread;
@@ -60,8 +61,8 @@ pub struct Wanted<'w> {
     pub below: &'w Path,
     /// The rigs that are told, by any name that they had; all where none is named.
     pub rigs: &'w [String],
-    /// The figures that are followed.
-    pub figures: &'w [Figure],
+    /// What is followed of them.
+    pub followed: Followed<'w>,
 }
 
 /// Reads the history that ends at a revision; of the rigs, those whose file lies, or lay last, below a path.
@@ -73,7 +74,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let blobs = Blobs::of(repository)?;
     let commits: Vec<Commit> = steps.iter().map(|step| step.commit.clone()).collect();
     let mut reader = Reader::new(&blobs);
-    let mut history = History::of(&commits, wanted.figures);
+    let mut history = History::of(&commits, wanted.followed);
     let mut entered: HashMap<(String, String), (usize, Outed)> = HashMap::new();
     let mut progress = Progress::new();
     let last = thread::scope(|scope| {
@@ -137,7 +138,7 @@ pub fn read(repository: &Repository, revision: &str, wanted: &Wanted<'_>) -> Res
     let told: Vec<bool> = season.rigs.iter().map(|rig| season.is_told(rig)).collect();
     for (at, (story, is_told)) in season.rigs.iter_mut().zip(&told).enumerate() {
         progress.tell(at, told.len(), "rigs followed");
-        estimates::follow(story, &reader, wanted.figures, *is_told);
+        estimates::follow(story, &reader, wanted.followed.figures, *is_told);
     }
     Ok(season)
 }

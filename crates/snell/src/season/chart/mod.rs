@@ -11,11 +11,11 @@ use panel::{HIGH, Panel, WIDE};
 use scale::Days;
 use snell_history::{RigStory, Series};
 
-/// The style of the pictures, on light and on dark paper.
+/// The style of the pictures, on light and on dark screens; a printer has white paper.
 pub const STYLE: &str = "text{font:13px system-ui,sans-serif;fill:#1d2b2a}.strong{font-weight:bold}.quiet{fill:#5b6a66}\
 .rule{stroke:#c9d0c8}.line{fill:none;stroke:#2f7fb8;stroke-width:2}.step{fill:#2f7fb8}.off{fill:#2f7fb8;opacity:.14}\
 .day{stroke:#c8641e;stroke-width:2}.fish{fill:#a94f12;font-weight:bold}.paper{fill:#fbfaf6}\
-@media (prefers-color-scheme:dark){text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.line{stroke:#6db1e0}\
+@media screen and (prefers-color-scheme:dark){text{fill:#e2e8e3}.quiet{fill:#9fb0a9}.rule{stroke:#3b4a47}.line{stroke:#6db1e0}\
 .step,.off{fill:#6db1e0}.day{stroke:#e08a4a}.fish{fill:#e99a5e}.paper{fill:#16201f}}";
 
 /// More pictures than these nobody looks through: those that moved most often are drawn.
