@@ -68,7 +68,8 @@ fn piece(line: &str, atoms: &[Atom], here: Span, within: Within) -> Option<Unope
     let (first, last) = (atoms.first()?, atoms.last()?);
     let said = items(line, atoms, Part::Piece)?;
     let is_bend = said.first()?.says() == Some(Says::Bend);
-    let opens_with_stuff = said.first()?.says() == Some(Says::Line);
+    let opens_with_stuff =
+        said.first()?.says() == Some(Says::Line) && said.get(1).is_some_and(Item::is_quantity);
     let is_length = |kind: Kind| matches!(kind, Kind::Length(si) if si >= SHORTEST);
     let has_length = said.iter().any(|item| is_length(item.kind));
     let is_line = said.iter().any(|item| {
