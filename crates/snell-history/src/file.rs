@@ -109,8 +109,8 @@ fn block_of<'n>(query: &Query<'_, 'n>, rig: &Seen) -> Option<BlockRef<'n>> {
     let stands = |block: &BlockRef<'_>| {
         let document = query.notebook.document(block.source.file.text);
         block.source.file.text == OWN
-            && snell_rig::rig::name(*block) == rig.name
-            && document.is_some_and(|document| line_of(document, *block) == rig.line)
+            && snell_rig::rig::name(*block) == rig.called.name
+            && document.is_some_and(|document| line_of(document, *block) == rig.called.line)
     };
     rigs(query.world).into_iter().find(stands)
 }

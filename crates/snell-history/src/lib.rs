@@ -22,7 +22,7 @@ mod threads;
 
 pub use file::{Caught, FileRead, Outed, bare, drawn, whole};
 pub use history::{Changed, History};
-pub use outings::{Entered, FishOnDay, OnDay, Rigged, fished};
+pub use outings::{Entered, FishOnDay, OnDay, RigsOfDays, fished};
 pub use runs::{Run, Told, told};
 pub use said::{FishLength, Said};
 pub use series::{Drawn, Point, Series};

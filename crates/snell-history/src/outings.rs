@@ -84,7 +84,7 @@ pub struct Entered {
 }
 
 /// Works out the rigs of days from the states of a history, which are known by their numbers.
-pub trait Rigged {
+pub trait RigsOfDays {
     /// A rig as the state has it that it was read in.
     fn stood(&mut self, commit: usize, rig: &Seen) -> Option<Arc<Card>>;
 
@@ -97,7 +97,7 @@ pub fn fished(
     outings: impl IntoIterator<Item = Entered>,
     stories: &[RigStory],
     commits: &[Commit],
-    rigged: &mut dyn Rigged,
+    rigged: &mut dyn RigsOfDays,
 ) -> Vec<OnDay> {
     let states = States::of(commits);
     let on_day = |entered| on_day(entered, stories, &states, rigged);
@@ -108,7 +108,7 @@ pub fn fished(
     days
 }
 
-fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut dyn Rigged) -> OnDay {
+fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &mut dyn RigsOfDays) -> OnDay {
     let Entered {
         outing,
         commit,
@@ -120,8 +120,8 @@ fn on_day(entered: Entered, stories: &[RigStory], states: &States<'_>, rigged: &
     let stood = |story: &RigStory, in_its_file: bool| {
         let rig = states.rig(story, commit);
         rig.is_some_and(|(_, rig)| {
-            let same_file = rig.file == stood_in;
-            rig.name.to_lowercase() == called.to_lowercase() && (same_file || !in_its_file)
+            let same_file = rig.called.file == stood_in;
+            rig.called.name.to_lowercase() == called.to_lowercase() && (same_file || !in_its_file)
         })
     };
     let find = |in_its_file| stories.iter().position(|story| stood(story, in_its_file));

@@ -5,20 +5,14 @@
 //! followed; the rest is read anew from that state where it is asked for.
 
 use snell_view::Written;
-use snell_view::compare::Card;
+use snell_view::compare::{Called, Card};
 use std::sync::Arc;
 
 /// What a rig of a state is known by.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Seen {
-    /// Its name.
-    pub name: String,
-    /// Its title for people.
-    pub title: Option<String>,
-    /// The file that it stands in.
-    pub file: String,
-    /// Its line in that file, from 1.
-    pub line: u32,
+    /// What it is called, and where it stands.
+    pub called: Called,
     /// The rig that it is made from.
     pub from: Option<String>,
     /// Whether all of it could be read.
@@ -28,13 +22,9 @@ pub struct Seen {
 impl Seen {
     /// What a card is known by.
     pub fn of(card: &Card) -> Self {
-        let shown = &card.shown;
         Self {
-            name: shown.name.clone(),
-            title: shown.title.clone(),
-            file: shown.file.clone(),
-            line: shown.line,
-            from: shown.from.clone(),
+            called: card.into(),
+            from: card.shown.from.clone(),
             sound: card.sound,
         }
     }

@@ -175,8 +175,8 @@ impl RigStory {
     pub fn names(&self) -> Vec<&str> {
         let mut names: Vec<&str> = Vec::new();
         for event in self.all_events() {
-            if !names.contains(&event.rig.name.as_str()) {
-                names.push(&event.rig.name);
+            if !names.contains(&event.rig.called.name.as_str()) {
+                names.push(&event.rig.called.name);
             }
         }
         names

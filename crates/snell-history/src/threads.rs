@@ -170,7 +170,7 @@ impl Threads {
             // A branch does not know of what the line dropped meanwhile, nor the line of a branch.
             let last = events.find(|event| self.on_line(event.commit) == on_line);
             last.is_some_and(|event| {
-                matches!(event.what, Happened::Dropped) && event.rig.name.to_lowercase() == name
+                matches!(event.what, Happened::Dropped) && event.rig.called.name.to_lowercase() == name
             })
         };
         let found = self.all.iter().position(dropped);
@@ -185,7 +185,7 @@ impl Threads {
             let Happened::Changed { changes, .. } = &event.what else {
                 return None;
             };
-            Some((event.rig.name.as_str(), changes.as_slice()))
+            Some((event.rig.called.name.as_str(), changes.as_slice()))
         }));
         for (thread, event) in now {
             let event = &mut self.all[thread].events[event];
@@ -242,8 +242,8 @@ impl Threads {
         let last = events.last().or_else(side)?.rig.clone();
         let now = stood.last().and_then(|stood| stood.rig.as_ref());
         Some(RigStory {
-            name: now.unwrap_or(&last).name.clone(),
-            file: alive.unwrap_or(&last.file).clone(),
+            name: now.unwrap_or(&last).called.name.clone(),
+            file: alive.unwrap_or(&last.called.file).clone(),
             alive: alive.is_some(),
             events,
             sides,

@@ -1,7 +1,6 @@
 //! Quantities in whole words: `two feet`, `a foot and a half`, `three and a half to four feet`, `twelve pound`.
 
 use super::item::Kind;
-use super::quantity::SECOND;
 use super::reader::Reader;
 use super::trade::{NUMBERS, Part};
 use snell_units::Dimension;
@@ -151,10 +150,9 @@ impl Reader<'_> {
         let written = written.join(" to ");
         // `a foot a second`
         if self.part == Part::Water
-            && (self.is(atoms, "a") || self.is(atoms, "per"))
-            && self.word(atoms + 1).is_some_and(|word| SECOND.contains(&&*word))
+            && let Some(below) = self.per(atoms)
         {
-            self.push(Kind::Speed, atoms + 2, Some(format!("{written}/s")));
+            self.push(Kind::Speed, atoms + 2, Some(format!("{written}/{below}")));
             return Some(());
         }
         if let Some(done) = self.seat(&written, atoms) {

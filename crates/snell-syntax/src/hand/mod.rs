@@ -36,6 +36,7 @@ mod spoken;
 mod spread;
 mod title;
 mod trade;
+mod water_units;
 mod within;
 mod words;
 mod write;

@@ -6,6 +6,7 @@ use super::known::surgeon_of;
 use super::phrases::{Says, TRADE, plain};
 use super::reader::Reader;
 use super::trade::Part;
+use super::water_units::degrees_of_water;
 use crate::number::number;
 use snell_units::Dimension;
 
@@ -42,12 +43,8 @@ impl Reader<'_> {
             .get(ahead + 2)
             .filter(|below| over && below.look == Look::Word && below.glued);
         let whole = below.map(|below| format!("{word}/{}", self.of(below)));
-        if self
-            .word(ahead + 1)
-            .is_some_and(|word| matches!(&*word, "per" | "a"))
-            && let Some(below) = self.word(ahead + 2)
-            && let Some(unit) = PER.iter().find(|(words, _)| words.contains(&&*below))
-            && let Some(unit) = snell_units::known(&format!("{word}/{}", unit.1))
+        if let Some(below) = self.per(ahead + 1)
+            && let Some(unit) = snell_units::known(&format!("{word}/{below}"))
         {
             return Some(Unit {
                 atoms: 3,
@@ -433,29 +430,11 @@ impl Reader<'_> {
     }
 }
 
-/// The scale of a water of which only degrees are told: there is none to fish in at 33 °C or more, and none colder than
-/// 0 °C.
-fn degrees_of_water(value: f64) -> Option<&'static str> {
-    const FREEZES: f64 = 32.0;
-    const WARMEST: f64 = 30.0;
-    match value {
-        _ if value > FREEZES => Some("°F"),
-        _ if (0.0..=WARMEST).contains(&value) => Some("°C"),
-        _ => None,
-    }
-}
-
 /// The most pieces of one length that a line tells by their number.
 const MOST_PIECES: f64 = 6.0;
 
 /// What a number counts that is told by words of its own.
 const COUNTED: &[&str] = &["color", "colors", "colour", "colours"];
-
-/// A second in words.
-pub(super) const SECOND: &[&str] = &["second", "sec", "s"];
-
-/// What a speed is told by in words.
-const PER: &[(&[&str], &str)] = &[(SECOND, "s"), (&["hour", "hr", "h"], "h")];
 
 /// Kilograms to the pound. Source: NIST SP 811 (2008), appendix B.8, exact.
 const POUND: f64 = 0.453_592_37;

@@ -1,7 +1,7 @@
 //! A strict line written out of values in their places, with which stretch of it stands for which words.
 
 use super::place::{Piece, Placed};
-use super::trade::{TELLS_WARMTH, TELLS_WATER};
+use super::trade::{TELLS_WARMTH, TELLS_WATER, joint};
 use crate::layout::is_space;
 use crate::words::fold;
 use snell_text::Span;
@@ -91,6 +91,11 @@ pub(super) fn line(line: &str, key: &str, key_span: Span, placed: Placed, commen
     strict
 }
 
+/// Whether a word only joins what stands on both sides of it.
+fn joins(word: &str) -> bool {
+    joint(word).is_some() || matches!(word, "a" | "an" | "the" | "and" | "by" | "for" | "from")
+}
+
 /// Notes in the order of their line; those between which only small words stand are one: `took most of the fish`.
 fn joined(line: &str, key: Span, mut notes: Vec<Piece>) -> Vec<String> {
     in_order(&mut notes, |one, other| one.span.start.cmp(&other.span.start));
@@ -98,7 +103,7 @@ fn joined(line: &str, key: Span, mut notes: Vec<Piece>) -> Vec<String> {
     let mut joined: Vec<Piece> = Vec::new();
     for note in notes {
         let between = |last: &Piece| line.get(last.span.end as usize..note.span.start as usize);
-        let is_small = |text: &str| text.split_whitespace().all(|word| SMALL.contains(&&*fold(word)));
+        let is_small = |text: &str| text.split_whitespace().all(|word| joins(&fold(word)));
         match joined.last_mut() {
             Some(last)
                 if is_as_written(last) && is_as_written(&note) && between(last).is_some_and(is_small) =>
@@ -111,11 +116,6 @@ fn joined(line: &str, key: Span, mut notes: Vec<Piece>) -> Vec<String> {
     }
     joined.into_iter().map(|note| note.strict).collect()
 }
-
-/// Words that only join what stands on both sides of them.
-const SMALL: &[&str] = &[
-    "a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "the", "to", "with",
-];
 
 /// Keeps the word that a part goes by, where the strict key is another.
 pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed) {

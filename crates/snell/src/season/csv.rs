@@ -108,8 +108,8 @@ fn event<'s>(season: &'s Season, event: &'s Event) -> Row<'s> {
     Row {
         what: event.what.word(),
         day: commit.day().to_owned(),
-        rig: &event.rig.name,
-        file: &event.rig.file,
+        rig: &event.rig.called.name,
+        file: &event.rig.called.file,
         commit: &commit.id,
         told: sentences(event).join("; "),
         ..Row::default()

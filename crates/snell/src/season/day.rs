@@ -4,7 +4,7 @@
 use super::reader::Reader;
 use crate::git::{Repository, Tree, TreeDisk, from_top, in_tree};
 use snell_analysis::{Disk, Kind, Unread};
-use snell_history::{Commit, FileRead, Outed, Rigged, Seen, bare};
+use snell_history::{Commit, FileRead, Outed, RigsOfDays, Seen, bare};
 use snell_text::Markup;
 use snell_view::compare::Card;
 use std::collections::HashMap;
@@ -39,9 +39,9 @@ impl<'d> Days<'d> {
     }
 }
 
-impl Rigged for Days<'_> {
+impl RigsOfDays for Days<'_> {
     fn stood(&mut self, commit: usize, rig: &Seen) -> Option<Arc<Card>> {
-        let notebook = self.reader.anew(Path::new(&rig.file), commit)?;
+        let notebook = self.reader.anew(Path::new(&rig.called.file), commit)?;
         bare(&notebook, rig)
     }
 
@@ -52,7 +52,7 @@ impl Rigged for Days<'_> {
             self.trees.insert(commit, tree);
         }
         let tree = &self.trees[&commit];
-        let path = PathBuf::from(&rig.file);
+        let path = PathBuf::from(&rig.called.file);
         let kind = Kind::of(&path)?;
         let text = self.reader.blobs.text(tree.get(&path)?).ok()?;
         let disk = DayDisk {
@@ -60,7 +60,7 @@ impl Rigged for Days<'_> {
             day: TreeDisk::new(tree, self.reader.blobs),
             later: TreeDisk::new(self.last, self.reader.blobs),
         };
-        let text = with_outing(&text, kind, outing, &rig.name, &path);
+        let text = with_outing(&text, kind, outing, &rig.called.name, &path);
         let notebook = self.reader.analysis.of_text(&path, kind, text, &disk);
         let read = FileRead::of(&notebook);
         Some(read.outings.last()?.fished.clone())

@@ -19,7 +19,7 @@ pub fn follow(story: &mut RigStory, reader: &Reader<'_>, figures: &[Figure], is_
                 if !is_told {
                     return None;
                 }
-                let notebook = reader.anew(Path::new(&rig.file), commit)?;
+                let notebook = reader.anew(Path::new(&rig.called.file), commit)?;
                 drawn(&notebook, rig, figure)
             },
         )
@@ -31,7 +31,7 @@ pub fn follow(story: &mut RigStory, reader: &Reader<'_>, figures: &[Figure], is_
 /// Whether an estimate moved by more than it may be off by, where that is all that is told of a change.
 fn weigh(story: &mut RigStory, reader: &Reader<'_>) {
     let anew = |commit: usize, rig: &Seen| {
-        let notebook = reader.anew(Path::new(&rig.file), commit)?;
+        let notebook = reader.anew(Path::new(&rig.called.file), commit)?;
         whole(&notebook, rig)
     };
     for event in &mut story.events {

@@ -174,7 +174,7 @@ fn rig<'s>(season: &'s Season, story: &'s RigStory, who: bool) -> Rig<'s> {
     });
     Rig {
         name: &story.name,
-        title: story.last().and_then(|rig| rig.title.as_deref()),
+        title: story.last().and_then(|rig| rig.called.title.as_deref()),
         file: &story.file,
         alive: story.alive,
         names: story.names(),
@@ -202,8 +202,8 @@ fn event<'s>(season: &'s Season, event: &'s snell_history::Event, who: bool) -> 
         merge: event.merge,
         at: at(season, event.commit, who),
         subject: &season.commits[event.commit].subject,
-        name: &event.rig.name,
-        file: &event.rig.file,
+        name: &event.rig.called.name,
+        file: &event.rig.called.file,
         was: None,
         follows: None,
         another: false,

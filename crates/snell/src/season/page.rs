@@ -74,7 +74,7 @@ fn unchanged_rigs(rigs: &[&RigStory]) -> String {
 }
 
 fn rig(season: &Season, story: &RigStory, who: bool) -> String {
-    let title = story.last().and_then(|rig| rig.title.as_deref());
+    let title = story.last().and_then(|rig| rig.called.title.as_deref());
     let title = title.map_or_else(String::new, |title| format!(" <span>{}</span>", escaped(title)));
     let rows = |events: &[Event]| -> String {
         let all = told(events);

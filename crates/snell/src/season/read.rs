@@ -164,7 +164,7 @@ impl Season {
     /// Leaves the rigs whose file lies below a path. A file that is gone still tells the rigs that left it for another.
     fn lies_below(&mut self, below: &Path) {
         let lies = |path: &str| Path::new(path).starts_with(below);
-        let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.rig.file));
+        let lay = |story: &RigStory| story.all_events().any(|event| lies(&event.rig.called.file));
         match self.rigs.iter().any(|story| lies(&story.file)) {
             true => self.leave(|story| lies(&story.file)),
             false => self.leave(lay),

@@ -57,7 +57,7 @@ impl Page<'_> {
     fn story(&mut self, story: &RigStory) {
         let title = story
             .last()
-            .and_then(|rig| rig.title.as_deref())
+            .and_then(|rig| rig.called.title.as_deref())
             .map_or_else(String::new, |title| format!("  {title}"));
         let gone = if story.alive {
             ""

@@ -182,7 +182,7 @@ fn happened(event: &Event) -> Vec<String> {
     match &event.what {
         Happened::Born => {
             let partly = (!event.rig.sound).then(|| "not all of it could be read".to_owned());
-            [format!("in {}", event.rig.file)]
+            [format!("in {}", event.rig.called.file)]
                 .into_iter()
                 .chain(partly)
                 .collect()
@@ -215,6 +215,6 @@ fn happened(event: &Event) -> Vec<String> {
         Happened::Unreadable => vec!["not all of it could be read".to_owned()],
         Happened::Mended => vec!["it can be read again".to_owned()],
         Happened::Dropped => vec!["taken out".to_owned()],
-        Happened::Returned => vec![format!("put back, in {}", event.rig.file)],
+        Happened::Returned => vec![format!("put back, in {}", event.rig.called.file)],
     }
 }

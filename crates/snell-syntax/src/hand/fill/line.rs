@@ -94,10 +94,7 @@ impl Sorter<'_> {
             let is_name = |item: &Item| {
                 item.kind == Kind::Free && !SMALL_WORDS.contains(&&*plain(item.span.of(self.line)))
             };
-            let name = self.items.iter().take_while(|item| is_name(item)).count();
-            // `built in, orange`: what a comma parts from the rest is a remark.
-            let is_parted = name > 1 && self.items.get(name).is_some_and(|next| next.kind == Kind::Comma);
-            let opens_with_name = name > 0 && !is_parted;
+            let opens_with_name = self.items.first().is_some_and(is_name);
             // `tippet 1 lb 4 oz of 6X`: what stands in the length's place is meant as one.
             let of = self
                 .items

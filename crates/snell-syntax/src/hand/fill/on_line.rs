@@ -1,9 +1,9 @@
 //! The places of what sits on the line or joins it: floats, shots, rings, swivels and knots.
 
 use crate::hand::item::{Item, Kind};
-use crate::hand::phrases::{PHRASES, Says, plain};
+use crate::hand::phrases::Says;
 use crate::hand::place::{Piece, Result, Sorter, Unplaced};
-use crate::hand::trade::{Part, SMALL_WORDS};
+use crate::hand::trade::Part;
 use crate::vocabulary::Joint;
 use snell_text::Span;
 
@@ -49,8 +49,6 @@ impl Sorter<'_> {
         let told = self.take(|item| item.kind == Kind::Hook || is_ring && matches!(item.kind, Kind::Mass(_)));
         let is_told = !told.is_empty();
         self.placed.notes.extend(told);
-        // `swivel little black one`
-        let is_told = is_told || self.items.iter().all(|item| is_look(self.line, item));
         pieces.extend(self.take(|item| matches!(item.kind, Kind::Mass(_))));
         pieces.extend(self.words(Says::Swivel));
         if pieces.is_empty() && self.part == Part::Swivel && !is_told {
@@ -121,15 +119,3 @@ impl Sorter<'_> {
 
 /// The largest float, ring or swivel. Source: common practice, no source.
 const LARGEST_FLOAT: f64 = 0.08;
-
-/// What only says how a ring or a swivel looks.
-fn is_look(line: &str, item: &Item) -> bool {
-    let word = plain(item.span.of(line));
-    item.kind == Kind::Free
-        && (SMALL_WORDS.contains(&&*word)
-            || PHRASES
-                .get(&*word)
-                .into_iter()
-                .flatten()
-                .any(|row| row.says == Says::Colour))
-}

@@ -192,7 +192,10 @@ fn details(subject: &str, what: &str, was: Option<&Trait>, now: Option<&Trait>) 
         (None, Some(now)) => Some(format!("has a bead of {now} now")),
         (Some(_), Some(_)) | (None, None) => None,
     };
-    let is_told = |name: &str| of_bead.is_some() && name.starts_with("bead");
+    let is_lost = beads.1.is_none();
+    let is_told = |name: &str| {
+        of_bead.is_some() && (matches!(name, "bead" | "bead material") || is_lost && name == "bead shape")
+    };
     let others = other.filter(|one| !is_told(one.name)).map(|one| {
         let its = match one.name {
             "rated" => "it is rated".to_owned(),
