@@ -217,11 +217,14 @@ impl OneLine {
         within: Within,
         form: &Result<Option<(Form, Span)>, Slip>,
     ) -> Hand {
-        let is_empty = matches!(form, Ok(None));
-        if is_empty || within_limits(line).is_err() || layout::conflict(line).is_some() {
-            return Hand::Strict;
-        }
-        let form = form.as_ref().ok().and_then(Option::as_ref).map(|(form, _)| form);
+        let form = match form {
+            Ok(Some((form, _))) => Some(form),
+            Ok(None) => return Hand::Strict,
+            Err(_) if within_limits(line).is_err() || layout::conflict(line).is_some() => {
+                return Hand::Strict;
+            }
+            Err(_) => None,
+        };
         hand::read(line, &self.parsed.tokens, form, entry, within)
     }
 

@@ -18,7 +18,7 @@ mod write;
 
 pub use dimension::Dimension;
 pub use fault::UnitFault;
-pub use nearest::{Spellings, nearest, slips_between};
+pub use nearest::{Spellings, is_one_slip, nearest, slips_between};
 pub use order::in_order;
 pub use quantity::{Quantity, STANDARD_GRAVITY, System};
 pub use resolve::{Resolved, known, resolve};

@@ -3,11 +3,24 @@
 //! Works on any words: units, keywords, names of an angler's own. It never
 //! explains; whoever asks words the question.
 
-use rapidfuzz::distance::osa::{self, Args, BatchComparator};
+use rapidfuzz::distance::osa::{self, BatchComparator};
 
-/// How many slips lie between two words: a letter wrong, missing, too many, or two swapped.
-pub fn slips_between(one: &str, other: &str) -> usize {
-    osa::distance(one.chars(), other.chars())
+/// How many slips lie between two words, where they are at most so many: a letter wrong, missing, too many, or two
+/// swapped.
+pub fn slips_between(one: &str, other: &str, most: usize) -> Option<usize> {
+    // Most words are held against many that they are no slips of, which their letters tell sooner.
+    let (own, others) = (letter_set(one), letter_set(other));
+    let missing = (own & !others).count_ones().max((others & !own).count_ones());
+    if missing as usize > most {
+        return None;
+    }
+    let args = osa::Args::default().score_cutoff(most);
+    osa::distance_with_args(one.chars(), other.chars(), &args)
+}
+
+/// Whether one slip lies between two words.
+pub fn is_one_slip(one: &str, other: &str) -> bool {
+    slips_between(one, other, 1) == Some(1)
 }
 
 /// The candidate nearest to `word`, or `None` if none is near enough to offer.
@@ -57,7 +70,7 @@ impl Meant {
         if let Some(rest) = rest.filter(|rest| *rest == 0 || self.letters >= SHORTEST_BEGINNING) {
             return Some((0, rest));
         }
-        let args = Args::default().score_cutoff(most);
+        let args = osa::Args::default().score_cutoff(most);
         let slips = self.slips.distance_with_args(candidate.chars(), &args)?;
         let keeps_a_letter = slips < candidate.chars().count();
         keeps_a_letter.then_some((1, slips))
@@ -126,6 +139,12 @@ impl Spellings {
     }
 }
 
+/// Which letters come up in a word, where some share a place.
+fn letter_set(word: &str) -> u32 {
+    word.chars()
+        .fold(0, |set, letter| set | 1 << (letter as u32 % 32))
+}
+
 fn letters(word: &str) -> Letters {
     let mut letters = Letters::default();
     for letter in word.chars() {
@@ -185,6 +204,24 @@ mod tests {
         assert_eq!(nearest("fluo", ["flue", "fluorescent", "fluoro"]), Some("fluoro"));
         assert_eq!(nearest("TUNG", ["tin", "Tungsten"]), Some("Tungsten"));
         assert_eq!(nearest("ti", ["tippet"]), None);
+    }
+
+    /// The distance of the library by itself says how many slips there are; here only words far apart are passed over.
+    #[test]
+    fn words_that_are_passed_over_are_too_far_apart() {
+        let words = [
+            "", "a", "ab", "ba", "tippet", "tipet", "tippte", "örnig", "öring", "oring", "of", "off", "foof",
+        ];
+        for (one, other) in words.iter().flat_map(|one| words.map(|other| (*one, other))) {
+            let slips = osa::distance(one.chars(), other.chars());
+            for most in 0..4 {
+                assert_eq!(
+                    slips_between(one, other, most),
+                    (slips <= most).then_some(slips),
+                    "{one} {other}"
+                );
+            }
+        }
     }
 
     #[test]

@@ -140,6 +140,8 @@ async function preview(person) {
   const pressed = await person.page.evaluate(() => window.pressed);
   const took = (await frame.evaluate(() => window.drawn)).find(when => when > pressed) - pressed;
   console.log(`holds: the preview follows a key, here after ${took.toFixed(0)} ms`);
+  // The picture may follow before the editor draws the line: until the key is in the file, nothing tells that it is gone.
+  await person.lineIs('the key is in the file', 'beck.rig', line, longer);
   await person.until('the key to be taken back', async () => {
     if (await shows(longer)) await person.keys.press('Backspace');
   }, async () => (await shows(before)) && person.onDisk('beck.rig', line) === before);

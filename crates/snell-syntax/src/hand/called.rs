@@ -85,9 +85,9 @@ impl Sorter<'_> {
                 // `pheasant tail wth copper wire`
                 let word = plain(self.items[at].span.of(self.line));
                 let among = at > run.start && at + 1 < run.end && self.part.is_fly();
-                let is_with = word.starts_with('w') && snell_units::slips_between(&word, "with") == 1;
+                let is_with = word.starts_with('w') && snell_units::is_one_slip(&word, "with");
                 // `partridge asnd orange`
-                let is_and = snell_units::slips_between(&word, "and") == 1 && next == Some(Says::Colour);
+                let is_and = snell_units::is_one_slip(&word, "and") && next == Some(Says::Colour);
                 if among && (is_with || is_and) {
                     slip::check_joint(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }

@@ -10,7 +10,7 @@ use snell_text::Span;
 use snell_units::Dimension;
 
 /// Whether the grammar reads an expression here.
-pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: bool) -> bool {
+pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], part: Part, is_sound: bool) -> bool {
     tokens.iter().any(|token| {
         token.kind == TokenKind::Dot
             && !parts_as_full_stop(token.span, atoms)
@@ -21,7 +21,7 @@ pub(super) fn computes(line: &str, tokens: &[Token], atoms: &[Atom], is_sound: b
                 && !tells_beside(line, token.span, atoms)
             || token.kind == TokenKind::Operator
                 && !parts_phrases(line, token.span, atoms)
-                && !parts_words(token.span, atoms, is_sound)
+                && !parts_words(line, token.span, atoms, part, is_sound)
                 && !parts_by_plus(line, token.span, atoms, is_sound)
                 && !parts_by_thickness(line, token.span, atoms)
                 && !joins_unit(line, token.span, atoms)
@@ -140,8 +140,8 @@ fn tells_beside(line: &str, open: Span, atoms: &[Atom]) -> bool {
 }
 
 /// `olive - heavy one`, `15 cm - #16`: a dash between two words, where more words follow than a sum could hold, or before
-/// a hook.
-fn parts_words(dash: Span, atoms: &[Atom], is_sound: bool) -> bool {
+/// a hook. `tippet whole - gap of 6X` is a sum: pieces of line have no pattern.
+fn parts_words(line: &str, dash: Span, atoms: &[Atom], part: Part, is_sound: bool) -> bool {
     let Some(at) = atoms.iter().position(|atom| atom.span == dash) else {
         return false;
     };
@@ -149,7 +149,13 @@ fn parts_words(dash: Span, atoms: &[Atom], is_sound: bool) -> bool {
     let before_hook = atoms.get(at + 1).is_some_and(|next| next.look == Look::Sign('#'));
     let spaced = !atoms[at].glued && atoms.get(at + 1).is_some_and(|next| !next.glued);
     let lists = atoms.iter().any(|atom| atom.look == Look::Sign(','));
-    let joins_words = at > 0 && is_word(at - 1) && is_word(at + 1) && (!is_sound || lists || is_word(at + 2));
+    let is_of = || {
+        atoms
+            .get(at + 2)
+            .is_some_and(|atom| plain(atom.span.of(line)) == "of")
+    };
+    let goes_on = is_word(at + 2) && !(part == Part::Piece && is_of());
+    let joins_words = at > 0 && is_word(at - 1) && is_word(at + 1) && (!is_sound || lists || goes_on);
     matches!(atoms[at].look, Look::Sign('-' | '–' | '—')) && spaced && (before_hook || joins_words)
 }
 
@@ -174,6 +180,11 @@ pub(super) fn calls(line: &str, atoms: &[Atom]) -> bool {
             .any(|call| pair[0].span.of(line).eq_ignore_ascii_case(call));
         call && pair[1].look == Look::Sign('(')
     })
+}
+
+/// Whether a word multiplies, as `*` does: `is tippet times tippet`.
+pub(super) fn multiplies(line: &str, atoms: &[Atom]) -> bool {
+    atoms.iter().any(|atom| plain(atom.span.of(line)) == "times")
 }
 
 pub(super) fn has_other_words(line: &str, values: &[Atom], part: Part) -> bool {

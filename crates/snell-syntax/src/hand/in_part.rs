@@ -2,6 +2,7 @@
 
 use super::atoms::{self, Atom, Atoms, Look};
 use super::by_place::by_place;
+use super::expressions::multiplies;
 use super::items;
 use super::opening::{Opened, opened, unbullet, without_lead};
 use super::phrases::plain;
@@ -78,10 +79,11 @@ fn up_to(line: &str, opened: &Opened, values: &[Atom]) -> Option<(&'static str, 
 /// Fewer words may be a value that has slipped.
 const FEWEST_TALKED: usize = 3;
 
-/// A line whose first word opens none.
+/// A line that the grammar reads, but whose first word opens none.
 pub(super) fn unknown(line: &str) -> Option<Written> {
-    let atoms = atoms::atoms(line).filter(|line| line.comment.is_none() && line.atoms.len() <= MOST_IN_PART);
-    atoms.and_then(|atoms| remarks::untold(line, &atoms.atoms))
+    let Atoms { atoms, comment, .. } = atoms::atoms(line)?;
+    let is_told = comment.is_none() && atoms.len() <= MOST_IN_PART && !multiplies(line, &atoms);
+    is_told.then(|| remarks::untold(line, &atoms)).flatten()
 }
 
 /// Stretches of a line in their order, those that stand side by side as one.

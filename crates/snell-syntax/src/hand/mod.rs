@@ -45,12 +45,11 @@ use crate::faults::Slip;
 use crate::parse::Entry;
 use crate::token::{Token, TokenKind};
 use crate::tree::Form;
-use crate::vocabulary::OwnKey;
 use aside::behind_knot;
 use atoms::{Atom, Atoms, Look};
 use by_place::by_place;
 pub use days::species;
-use expressions::{calls, computes, has_other_words};
+use expressions::{calls, computes, has_other_words, multiplies};
 pub(crate) use in_part::read_in_part;
 use keyless::Unopened;
 use opening::{Opened, key, may_begin, may_begin_in_rig, opened, unbullet};
@@ -80,15 +79,15 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         Some(Form::Plain(plain)) => {
             let opens = entry == Entry::Margin && title::names_in_words(&plain.key.folded);
             let word = &*plain.key.folded;
-            // `hook #14` in the block of a fly: of its own lines one opens with this.
-            let is_own = within == Within::Other && OwnKey::of(word).is_some() && key(word).is_none();
-            let strict = key(word).is_some_and(|(key, part)| {
-                key == word && !line.contains("/100") && plainly::is_strict(plain, part)
-            });
+            let strict = match key(word) {
+                Some((key, part)) => key == word && !line.contains("/100") && plainly::is_strict(plain, part),
+                // `source "…"`, in a block whose lines have keys of their own.
+                None => within == Within::Other && entry == Entry::Body && plainly::only_quotes(plain),
+            };
             opens
                 || within == Within::Top && entry == Entry::Margin
-                || may_begin(&plain.key.folded) && !strict && !is_own
-                || keyless::may_begin(&plain.key.folded) && !is_own
+                || may_begin(&plain.key.folded) && !strict
+                || keyless::may_begin(&plain.key.folded) && !strict
                 || within.is_rig() && (may_begin_in_rig(word) || opening::is_shortened(word))
                 || !strict && remarks::is_spoken(line)
         }
@@ -158,7 +157,7 @@ pub(crate) fn read(line: &str, tokens: &[Token], form: Option<&Form>, entry: Ent
         comment = remarks::behind(line, &opened, &mut atoms);
     }
     let values = &atoms[opened.atoms..];
-    let computes = computes(line, tokens, &atoms, form.is_some());
+    let computes = computes(line, tokens, &atoms, opened.part, form.is_some());
     if (computes || calls(line, &atoms)) && has_other_words(line, values, opened.part) {
         return Hand::Strict;
     }
@@ -186,8 +185,7 @@ fn without_key(
     entry: Entry,
     within: Within,
 ) -> Hand {
-    // `is tippet times tippet`, which the grammar can work out, is told as the same with the sign is.
-    let is_product = form.is_some() && atoms.iter().any(|atom| plain(atom.span.of(line)) == "times");
+    let is_product = form.is_some() && multiplies(line, atoms);
     if within.is_rig()
         && !is_product
         && let Some(said) = remarks::sentence(line, atoms, comment)

@@ -14,7 +14,7 @@ use super::within::Within;
 use crate::vocabulary::{BlockKind, OwnKey};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
-use snell_units::slips_between;
+use snell_units::is_one_slip;
 use std::sync::LazyLock;
 
 /// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
@@ -86,7 +86,7 @@ pub(super) fn nearly_open(words: &[String]) -> bool {
         let count = known.split(' ').count();
         words.get(..count).is_some_and(|words| {
             let words = words.join(" ");
-            words == known || slips_between(&words, known) == 1
+            words == known || is_one_slip(&words, known)
         })
     })
 }
@@ -182,8 +182,8 @@ pub(super) fn opened(line: &str, atoms: &[Atom], may_be_head: bool, within: With
     // `m=ethod` is a word that a sign slipped into.
     let slipped = first.len() == 1 && is_sign(1, &['=']) && atoms[1].glued;
     let short = SHORT_KEYS.iter().filter(|_| !slipped).find(|(short, _)| {
-        let is_free = !TAKEN.contains(short) || within.is_rig() && tells_other(line, atoms, short);
-        *short == first && (is_parted || is_free)
+        let is_free = || !TAKEN.contains(short) || within.is_rig() && tells_other(line, atoms, short);
+        *short == first && (is_parted || is_free())
     });
     let (count, (key, part)) = match (two, short) {
         (Some(row), _) => (2, row),

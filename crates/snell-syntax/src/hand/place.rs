@@ -305,7 +305,7 @@ impl<'a> Sorter<'a> {
         let before_hook = self.items.get(at + 1).is_some_and(|next| {
             next.kind == Kind::Hook && next.span.of(self.line).starts_with(|c: char| c.is_ascii_digit())
         });
-        self.part.is_fly() && before_hook && snell_units::slips_between(&word, "size") == 1
+        self.part.is_fly() && before_hook && snell_units::is_one_slip(&word, "size")
     }
 
     /// Whether a word is only ever part of a knot's name, and its other words are not beside it.

@@ -13,7 +13,7 @@ use crate::vocabulary::Joint;
 pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
     // `note "…"`
     if part == Part::Note && plain.text.is_some() {
-        return plain.items.is_empty() && plain.clauses.is_empty();
+        return only_quotes(plain);
     }
     plain.text.is_none()
         && plain.clauses.iter().all(|clause| clause.text.is_none())
@@ -35,6 +35,11 @@ pub(super) fn is_strict(plain: &Plain, part: Part) -> bool {
                 false
             }
         }
+}
+
+/// Whether a line says nothing but what it quotes.
+pub(super) fn only_quotes(plain: &Plain) -> bool {
+    plain.text.is_some() && plain.items.is_empty() && plain.clauses.is_empty()
 }
 
 /// A number with one of the units that lines are measured in, and not with the word behind it.

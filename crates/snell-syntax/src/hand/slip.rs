@@ -7,9 +7,11 @@ use super::trade::{
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
+use rustc_hash::FxHashSet;
 use snell_finding::Code;
 use snell_text::Span;
-use snell_units::{in_order, slips_between};
+use snell_units::{in_order, is_one_slip, slips_between};
+use std::sync::LazyLock;
 
 /// Shorter words are too near to too many; beside the words of a piece of line there are few.
 const fn shortest(part: Part) -> usize {
@@ -58,22 +60,12 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         check_compound(line, span, &word)?;
     }
     let most = if letters >= LONG { 2 } else { 1 };
-    let known = TRADE
-        .iter()
-        .filter(|row| part.takes(row.says) && !matches!(row.says, Says::OfWater | Says::OfReel))
-        .flat_map(|row| row.written);
-    let words = known.flat_map(|written| {
+    let least = shortest(part);
+    let words = WORDS.iter().filter(|word| part.takes(word.says));
+    let words = words.filter_map(|word| match word.is_alone {
+        true => (word.written.len() >= least).then_some((most, word.written)),
         // Two slips lead too far where the word is only one of several.
-        let most = if written.contains(' ') { 1 } else { most };
-        let least = if written.contains(' ') {
-            SHORTEST + 1
-        } else {
-            shortest(part)
-        };
-        written
-            .split([' ', '-'])
-            .filter(move |word| word.len() >= least)
-            .map(move |word| (most, word))
+        false => (word.written.len() > SHORTEST).then_some((1, word.written)),
     });
     let names: &[&str] = match part {
         Part::Water | Part::Bed => WATER_WORDS,
@@ -101,15 +93,38 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         .filter(|(_, known)| !is_ended(&word, known));
     let near = words
         .chain(patterns)
-        .map(|(most, known)| (slips_between(&word, known), most, known))
-        .filter(|(slips, most, known)| (1..=*most).contains(slips) && (*slips == 1 || known.len() >= LONG))
-        .min_by_key(|(slips, _, _)| *slips)
-        .map(|(slips, _, known)| (slips, known));
+        .filter_map(|(most, known)| Some((slips_between(&word, known, most)?, known)))
+        .filter(|(slips, known)| *slips == 1 || *slips == 2 && known.len() >= LONG)
+        .min_by_key(|(slips, _)| *slips);
     match near {
         Some((_, near)) => Err(near_miss(line, span, near)),
         None => Ok(()),
     }
 }
+
+/// A word of the table, by itself or one of several.
+struct OfTrade {
+    says: Says,
+    written: &'static str,
+    is_alone: bool,
+}
+
+/// All words of the table that others may be slips of.
+static WORDS: LazyLock<Vec<OfTrade>> = LazyLock::new(|| {
+    let rows = TRADE
+        .iter()
+        .filter(|row| !matches!(row.says, Says::OfWater | Says::OfReel));
+    let words = rows.flat_map(|row| row.written.iter().map(|written| (row.says, *written)));
+    let words = words.flat_map(|(says, phrase)| {
+        let is_alone = !phrase.contains(' ');
+        phrase.split([' ', '-']).map(move |written| OfTrade {
+            says,
+            written,
+            is_alone,
+        })
+    });
+    words.collect()
+});
 
 /// `blue-wiged`: a word of a pattern's name behind a hyphen that has slipped.
 fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
@@ -120,7 +135,7 @@ fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
     let is_one = PATTERN_WORDS.contains(&last) || last.len() <= SHORTEST;
     let near = patterns
         .filter(|_| !is_one)
-        .find(|known| slips_between(last, known) == 1 && !is_ended(last, known));
+        .find(|known| is_one_slip(last, known) && !is_ended(last, known));
     match near {
         Some(near) => Err(near_miss(line, span, &format!("{first}-{near}"))),
         None => Ok(()),
@@ -139,7 +154,7 @@ fn turned_about(line: &str, part: Part, span: Span, word: &str) -> Result<(), Sl
         .filter(|row| part.takes(row.says) && matches!(row.says, Says::Colour | Says::Fly | Says::Bead));
     let mut written = short.flat_map(|row| row.written).filter(|known| known.len() == 3);
     let turned = |known: &&str| word.len() == 3 && **known != *word && sorted(known) == sorted(word);
-    let cut = |known: &&str| word.len() == 2 && part.is_fly() && slips_between(word, known) == 1;
+    let cut = |known: &&str| word.len() == 2 && part.is_fly() && is_one_slip(word, known);
     match written.find(|known| turned(known) || cut(known)) {
         Some(near) => Err(near_miss(line, span, near)),
         None => Ok(()),
@@ -163,8 +178,8 @@ fn nearest_of<'k>(word: &str, known: impl Iterator<Item = &'k str> + Clone) -> O
         return None;
     }
     let known = known.filter(|known| known.len() >= SHORTEST);
-    let near = known.map(|known| (slips_between(word, known), known));
-    let near = near.filter(|(slips, known)| *slips <= most && (*slips == 1 || known.len() >= LONG));
+    let near = known.filter_map(|known| Some((slips_between(word, known, most)?, known)));
+    let near = near.filter(|(slips, known)| *slips == 1 || known.len() >= LONG);
     near.min_by_key(|(slips, _)| *slips).map(|(_, known)| known)
 }
 
@@ -233,7 +248,7 @@ pub(super) fn check_joint(line: &str, span: Span) -> Result<(), Slip> {
     }
     let near = JOINTS
         .iter()
-        .find(|joint| slips_between(&word, joint) == 1 && word.len() + 1 >= joint.len());
+        .find(|joint| is_one_slip(&word, joint) && word.len() + 1 >= joint.len());
     match near {
         Some(near) if word.len() > 1 => Err(near_miss(line, span, near)),
         _ => Ok(()),
@@ -255,7 +270,7 @@ pub(super) fn check_aside(line: &str, aside: Span) -> Result<(), Slip> {
         let count = written.split(' ').count();
         let begins = words.get(..count).filter(|_| count > 1)?;
         let phrase = begins.join(" ");
-        let near = slips_between(&phrase, written) == 1 || has_all(&words, written);
+        let near = is_one_slip(&phrase, written) || has_all(&words, written);
         near.then_some((phrase.len(), *written))
     });
     match near {
@@ -282,7 +297,7 @@ fn has_all(words: &[&str], written: &str) -> bool {
 pub(super) fn check_shade(line: &str, span: Span) -> Result<(), Slip> {
     let word = fold(span.of(line));
     let near = SHADES.iter().find(|shade| {
-        shade.len() > 2 && word.len() > 1 && word.len() + 1 >= shade.len() && slips_between(&word, shade) == 1
+        shade.len() > 2 && word.len() > 1 && word.len() + 1 >= shade.len() && is_one_slip(&word, shade)
     });
     match near {
         Some(near) if !PATTERN_WORDS.contains(&&*word) => Err(near_miss(line, span, near)),
@@ -295,16 +310,12 @@ const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
 
 /// Whether a word stands only in the name of a knot.
 pub(super) fn is_part_of_knot(word: &str) -> bool {
-    if word.len() < SHORTEST {
-        return false;
-    }
-    let word = fold(word);
-    let knots = TRADE
-        .iter()
-        .filter(|row| row.says == Says::Knot)
-        .flat_map(|row| row.written);
-    let mut known = knots.flat_map(|written| written.split(' '));
-    known.any(|known| word.split('-').any(|part| part == known))
+    static OF_KNOTS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
+        let knots = TRADE.iter().filter(|row| row.says == Says::Knot);
+        let written = knots.flat_map(|row| row.written);
+        written.flat_map(|written| written.split(' ')).collect()
+    });
+    word.len() >= SHORTEST && fold(word).split('-').any(|part| OF_KNOTS.contains(part))
 }
 
 /// A word of a knot's name without the others.

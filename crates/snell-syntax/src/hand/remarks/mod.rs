@@ -23,7 +23,7 @@ use of_rig::{Points, SHORTEST_OPENING, is_of_fly, is_of_rig, names_rig};
 pub(super) use prose::is_spoken;
 use prose::{SPOKEN, counts_units, is_prose, note, shows_rig, words};
 use snell_text::Span;
-use snell_units::slips_between;
+use snell_units::is_one_slip;
 
 /// A remark in words alone. A line that the grammar reads is one only if it holds a word that no line of any block does.
 pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
@@ -82,7 +82,7 @@ pub(super) fn of_small(line: &str, opened: &Opened, values: &[Atom]) -> Option<P
 pub(super) fn untold(line: &str, atoms: &[Atom]) -> Option<Written> {
     let words = words(line, atoms);
     let first = words.first()?;
-    let is_strict = |key: &&str| *key == first || slips_between(first, key) == 1;
+    let is_strict = |key: &&str| *key == first || is_one_slip(first, key);
     let opens_other =
         OwnKey::of(first).is_some() || BlockKind::of(first).is_some() || STRICT_KEYS.iter().any(is_strict);
     let figures = atoms.iter().filter(|atom| atom.look == Look::Number).count();

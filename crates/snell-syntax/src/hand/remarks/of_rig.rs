@@ -2,7 +2,7 @@
 
 use crate::hand::phrases::{PHRASES, Row, Says, TRADE};
 use crate::hand::trade::{KEYS, PATTERN_WORDS, Part, SMALL_WORDS};
-use snell_units::slips_between;
+use snell_units::is_one_slip;
 
 /// Whether a word may be all that a line says of a fly.
 pub(super) fn is_of_fly(word: &str) -> bool {
@@ -49,7 +49,7 @@ pub(super) fn is_of_rig(word: &str, shortest: usize) -> bool {
         })
         .flat_map(|row| row.written);
     let near = |known: &str| {
-        known == word || known.len() >= shortest && word.len() >= shortest && slips_between(word, known) == 1
+        known == word || known.len() >= shortest && word.len() >= shortest && is_one_slip(word, known)
     };
     opens
         .chain(values)
