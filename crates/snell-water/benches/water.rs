@@ -87,7 +87,8 @@ fn bands(criterion: &mut Criterion) {
             criterion.bench_function(&format!("bands of a {name}, {example}"), |bench| {
                 bench.iter(|| {
                     let settled = rig.settles().ok()?;
-                    let drawn = Spread::of(&rig, settled.shown(), &uncertain, black_box(Some(metres(0.1))));
+                    let drawn = Spread::of(&rig, settled.shown(), &uncertain);
+                    let drawn = drawn.with_needed(&rig, settled.shown(), &uncertain, black_box(metres(0.1)));
                     Some(match sink_to {
                         Some(share) => drawn.with_sinks(&rig, &uncertain, share),
                         None => drawn,

@@ -52,7 +52,7 @@ impl Needed {
         Self { height, speed }
     }
 
-    fn of(&self, rig: &Rig) -> Option<f64> {
+    pub fn of(&self, rig: &Rig) -> Option<f64> {
         let near = self.speed * rig.stream.profile.surface();
         let found = rig.with_point_at_from(self.height, near).ok();
         // A search that begins in still water begins nowhere.
@@ -66,24 +66,13 @@ pub(super) const LONGEST: f64 = 60.0;
 
 impl Answer {
     /// What a rig comes to whose state is near one that is known.
-    pub(super) fn near(rig: &Rig, known: &Followed, needed: Option<&Needed>) -> Option<Self> {
+    pub(super) fn near(rig: &Rig, known: &Followed) -> Option<Self> {
         let state = follow(&rig.tackle, &rig.stream, rig.length, &rig.lead, known)?;
-        let line = needed.and_then(|needed| needed.of(rig));
-        Some(Self {
-            needed: line,
-            ..Self::in_state(&state)
-        })
+        Some(Self::in_state(&state))
     }
 
     /// What a rig comes to in a state.
-    pub(super) fn of(rig: &Rig, state: &State, needed: Option<&Needed>) -> Self {
-        Self {
-            needed: needed.and_then(|needed| needed.of(rig)),
-            ..Self::in_state(state)
-        }
-    }
-
-    fn in_state(state: &State) -> Self {
+    pub(super) fn in_state(state: &State) -> Self {
         let drift = &state.drift;
         let rides = drift.rides.iter();
         let riding = rides.map(|ride| Riding {

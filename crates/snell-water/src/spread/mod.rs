@@ -49,17 +49,30 @@ fn one_by_one() -> impl Iterator<Item = [Off; 2]> {
 }
 
 impl Spread {
-    /// Draws a rig in one of its states. With `needed_at`, the line that each draw needs to hold its point at that height over
-    /// the bed is found too.
-    pub fn of(rig: &Rig, state: &State, uncertain: &Uncertain, needed_at: Option<Length>) -> Self {
+    /// Draws a rig in one of its states.
+    pub fn of(rig: &Rig, state: &State, uncertain: &Uncertain) -> Self {
         let known = Followed::of(state, &rig.stream);
-        let needed = needed_at.map(|height| Needed::at(height, rig, state));
-        let near = |off: &Off| Answer::near(&uncertain.drawn(rig, off), &known, needed.as_ref());
+        let near = |off: &Off| Answer::near(&uncertain.drawn(rig, off), &known);
         Self {
-            told: Answer::of(rig, state, needed.as_ref()),
+            told: Answer::in_state(state),
             draws: draws().iter().map(near).collect(),
             apart: one_by_one().map(|pair| pair.map(|off| near(&off))).collect(),
         }
+    }
+
+    /// The same with the line that each draw needs to hold its point at a height over the bed.
+    #[must_use]
+    pub fn with_needed(mut self, rig: &Rig, state: &State, uncertain: &Uncertain, height: Length) -> Self {
+        let needed = Needed::at(height, rig, state);
+        self.told.needed = needed.of(rig);
+        let apart = self.apart.iter_mut().flatten().zip(one_by_one().flatten());
+        let drawn = self.draws.iter_mut().zip(draws().iter().copied());
+        for (answer, off) in drawn.chain(apart) {
+            if let Some(answer) = answer {
+                answer.needed = needed.of(&uncertain.drawn(rig, &off));
+            }
+        }
+        self
     }
 
     /// The same with how long each draw takes to sink to a share of the depth at which its point rides.

@@ -192,7 +192,11 @@ fn rigs() -> Vec<Rig> {
 /// of its depth where they are asked for.
 fn drawn(rig: &Rig, uncertain: &Uncertain, (needed_at, sink_to): (Option<Length>, Option<f64>)) -> Spread {
     let settled = rig.settles().expect("it drifts");
-    let drawn = Spread::of(rig, settled.shown(), uncertain, needed_at);
+    let drawn = Spread::of(rig, settled.shown(), uncertain);
+    let drawn = match needed_at {
+        Some(height) => drawn.with_needed(rig, settled.shown(), uncertain, height),
+        None => drawn,
+    };
     match sink_to {
         Some(share) => drawn.with_sinks(rig, uncertain, share),
         None => drawn,

@@ -36,7 +36,11 @@ fn spread(example: &str, variant: Option<&str>, name: &str) -> Spread {
             given.rig()
         };
         let (settled, uncertain) = (rig.settles().expect("it drifts"), Uncertain::default());
-        let drawn = Spread::of(&rig, settled.shown(), &uncertain, needed_at);
+        let drawn = Spread::of(&rig, settled.shown(), &uncertain);
+        let drawn = match needed_at {
+            Some(height) => drawn.with_needed(&rig, settled.shown(), &uncertain, height),
+            None => drawn,
+        };
         if sinks {
             drawn.with_sinks(&rig, &uncertain, 0.9)
         } else {

@@ -18,6 +18,9 @@ use std::rc::Rc;
 /// The draws of a rig's drift.
 struct Drifts(Spread);
 
+/// The draws of its drift with the line that each needs, where the line is what holds the point.
+struct Lines(Spread);
+
 /// The draws of its drift with their sinks.
 struct Sinks(Spread);
 
@@ -27,12 +30,20 @@ impl State for Drifts {
     fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
         let state = drifting(evaluation)?;
         let shown = state.settled.shown();
-        Ok(Self(Spread::of(
-            &state.rig,
-            shown,
-            &state.uncertain,
-            state.wanted,
-        )))
+        Ok(Self(Spread::of(&state.rig, shown, &state.uncertain)))
+    }
+}
+
+impl State for Lines {
+    const NAME: &'static str = "the draws of the line needed";
+
+    fn solve(evaluation: &Evaluation<'_, '_>) -> Result<Self, Lack> {
+        let (state, drifts): (_, Rc<Drifts>) = (drifting(evaluation)?, evaluation.state()?);
+        let drawn = drifts.0.clone();
+        Ok(Self(match state.wanted {
+            Some(height) => drawn.with_needed(&state.rig, state.settled.shown(), &state.uncertain, height),
+            None => drawn,
+        }))
     }
 }
 
@@ -50,9 +61,25 @@ fn of_drift(
     evaluation: &Evaluation<'_, '_>,
     figure: impl Fn(&Drifting, &Answer) -> Option<f64>,
 ) -> Option<Drawn> {
-    let state = drifting(evaluation).ok()?;
     let drifts: Rc<Drifts> = evaluation.state().ok()?;
-    Some(drifts.0.figure(|answer| figure(&state, answer)))
+    of(evaluation, &drifts.0, figure)
+}
+
+fn of_line(
+    evaluation: &Evaluation<'_, '_>,
+    figure: impl Fn(&Drifting, &Answer) -> Option<f64>,
+) -> Option<Drawn> {
+    let lines: Rc<Lines> = evaluation.state().ok()?;
+    of(evaluation, &lines.0, figure)
+}
+
+fn of(
+    evaluation: &Evaluation<'_, '_>,
+    drawn: &Spread,
+    figure: impl Fn(&Drifting, &Answer) -> Option<f64>,
+) -> Option<Drawn> {
+    let state = drifting(evaluation).ok()?;
+    Some(drawn.figure(|answer| figure(&state, answer)))
 }
 
 fn of_sink(evaluation: &Evaluation<'_, '_>, figure: impl Fn(&Answer, f64) -> f64) -> Option<Drawn> {
@@ -95,16 +122,16 @@ pub(in crate::measure) fn drags_drawn(evaluation: &Evaluation<'_, '_>, id: FlyId
 }
 
 pub(in crate::measure) fn needed_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
-    of_drift(evaluation, |_, answer| answer.needed)
+    of_line(evaluation, |_, answer| answer.needed)
 }
 
 pub(in crate::measure) fn out_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
-    of_drift(evaluation, |state, answer| Some(state.line.si() - answer.needed?))
+    of_line(evaluation, |state, answer| Some(state.line.si() - answer.needed?))
 }
 
 pub(in crate::measure) fn beyond_tip_drawn(evaluation: &Evaluation<'_, '_>) -> Option<Drawn> {
     let reach = super::overhead::reach(evaluation).ok()?.si();
-    of_drift(evaluation, |state, answer| {
+    of_line(evaluation, |state, answer| {
         let under = answer
             .needed
             .map_or(state.rig.length.value, |needed| needed.min(state.line.si()));

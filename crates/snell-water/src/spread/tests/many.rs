@@ -37,7 +37,8 @@ fn brute(
     let draw = || {
         let off: Off = std::array::from_fn(|_| normal.next());
         let drawn = Uncertain::default().drawn(rig, &off);
-        let mut answer = Answer::near(&drawn, &known, needed.as_ref())?;
+        let mut answer = Answer::near(&drawn, &known)?;
+        answer.needed = needed.and_then(|needed| needed.of(&drawn));
         answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };

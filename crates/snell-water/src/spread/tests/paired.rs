@@ -25,7 +25,8 @@ fn brute(
     let (near_one, near_other) = (near(one), near(other));
     let answer = |rig: &Rig, (known, needed): &(Followed, Option<Needed>), off: &Off| {
         let drawn = Uncertain::default().drawn(rig, off);
-        let mut answer = Answer::near(&drawn, known, needed.as_ref())?;
+        let mut answer = Answer::near(&drawn, known)?;
+        answer.needed = needed.and_then(|needed| needed.of(&drawn));
         answer.sink = sink_to.and_then(|share| answer.time(&drawn, share, 1.0));
         figure(&answer)
     };
