@@ -163,13 +163,22 @@ fn own_form(fitting: &Fitting<'_, '_>, kind: BlockKind, line: LineRef<'_>) {
 fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &Word) -> Finding {
     let place: Place = line.place(key.span);
     let written = line.spelled(key);
-    let message = format!("no line of {} opens with `{written}`", kind.one());
-    let finding = Finding::fault(Code::KeyUnknown, place, message);
     let own = OWN_FORMS
         .iter()
         .filter(|form| form.within.contains(&kind))
         .map(|form| form.key);
     let known = keywords::rows(kind).iter().map(|row| row.key).chain(own);
+    let says = || {
+        let known: Vec<String> = known.clone().map(|key| format!("`{key}`")).collect();
+        format!("{} says: {}", kind.one(), known.join(", "))
+    };
+    // A line in its author's own way may lack its key.
+    if place.span.is_empty() {
+        let message = format!("this is read as a `{written}` line, and {} has none", kind.one());
+        return Finding::fault(Code::KeyUnknown, line.whole(), message).help(says());
+    }
+    let message = format!("no line of {} opens with `{written}`", kind.one());
+    let finding = Finding::fault(Code::KeyUnknown, place, message);
     if let Some(form) = OWN_FORMS
         .iter()
         .find(|form| form.key == &*key.folded && form.within.contains(&kind))
@@ -190,9 +199,6 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &Word) -> Finding {
             place,
             near,
         )),
-        None => {
-            let known: Vec<String> = known.map(|key| format!("`{key}`")).collect();
-            finding.help(format!("{} says: {}", kind.one(), known.join(", ")))
-        }
+        None => finding.help(says()),
     }
 }

@@ -201,13 +201,16 @@ fn without_key(
     if entry == Entry::Margin && form.is_none() {
         return Hand::Strict;
     }
-    if let Some(note) = remarks::remark(line, atoms, comment, form.is_some()) {
-        return Hand::Read(note);
-    }
-    if form.is_none()
-        && let Some(note) = remarks::dated(line, atoms, comment)
-    {
-        return Hand::Read(note);
+    let remark = || {
+        let remark = remarks::remark(line, atoms, comment, form.is_some());
+        let dated = || remarks::dated(line, atoms, comment).filter(|_| form.is_none());
+        remark.or_else(dated)
+    };
+    if let Some(note) = remark() {
+        return match within {
+            Within::Other => Hand::Asks(slip::no_notes(atoms[0].span.to(atoms[atoms.len() - 1].span))),
+            Within::Top | Within::Rig | Within::RodEnd | Within::Outing => Hand::Read(note),
+        };
     }
     match keyless::part(line, atoms, within) {
         Some(Unopened::Part(opened, values)) => match whole(line, &opened, &values, comment, within) {

@@ -353,6 +353,17 @@ pub(super) fn which_piece(said: Span) -> Slip {
     .offer("write `tippet`", Span::empty(said.start), "tippet ")
 }
 
+/// A remark where none is kept: in a knot, a water and their like.
+pub(super) fn no_notes(said: Span) -> Slip {
+    Slip::new(
+        Code::KeyUnknown,
+        said,
+        "These words say nothing of what is told here, and only rigs and outings take notes.",
+    )
+    .help("write `//` before them, which makes them a comment")
+    .offer("make them a comment", Span::empty(said.start), "// ")
+}
+
 /// A leader that thins toward its tip, and is cut there.
 pub(super) fn cut_taper(line: &str, left: Span) -> Slip {
     let left = left.of(line);
