@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
 use snell_analysis::Kind;
-use snell_tests::laws::{LAWS, seeds, sound};
+use snell_tests::laws::{LAWS, keeps_its_meaning, seeds, sound};
 use snell_tests::top;
 use std::fs;
 
@@ -48,6 +48,16 @@ fn a_line_without_its_key_is_told_where_it_stands() {
     for line in lines {
         sound(Kind::Rig, &format!("knot nail\n  strength 90 %\n  {line}\n"));
     }
+    sound(
+        Kind::Rig,
+        "rig cress\n  butt 60 in of 0.28lls, 12 lb fluorocarbon as measured; tuo as upper\n",
+    );
+}
+
+/// Found by the fuzzer: without the full stop, which laying out takes away, such a line was a remark.
+#[test]
+fn a_full_stop_makes_no_line_another() {
+    keeps_its_meaning("rig a\n  s to it.\n");
 }
 
 #[test]

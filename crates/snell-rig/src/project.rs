@@ -300,6 +300,16 @@ impl<'p> LineRef<'p> {
         Place::new(self.text_id(), self.line.written(span).shifted(self.offset()))
     }
 
+    /// The same to point at: the whole line where its author left these words out.
+    pub fn shown(self, span: Span) -> Place {
+        let place = self.place(span);
+        if place.span.is_empty() {
+            self.whole()
+        } else {
+            place
+        }
+    }
+
     /// The place of the whole line.
     pub fn whole(self) -> Place {
         Place::new(self.text_id(), self.line.span.shifted(self.offset()))

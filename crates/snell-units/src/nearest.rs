@@ -14,8 +14,8 @@ pub fn slips_between(one: &str, other: &str, most: usize) -> Option<usize> {
     if missing as usize > most {
         return None;
     }
-    let args = osa::Args::default().score_cutoff(most);
-    osa::distance_with_args(one.chars(), other.chars(), &args)
+    let slips = osa::distance(one.chars(), other.chars());
+    (slips <= most).then_some(slips)
 }
 
 /// Whether one slip lies between two words.

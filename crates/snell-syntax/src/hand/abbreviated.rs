@@ -1,8 +1,6 @@
 //! Words that are written short, by leaving letters out: `blk`, `wtr`, `drp`, `fluor`.
 
 use super::trade::{ABBREVIATIONS, LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS, SENTENCE_WORDS, SMALL_WORDS};
-use rustc_hash::FxHashSet;
-use std::sync::LazyLock;
 
 /// How a word is short for another.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -57,18 +55,14 @@ fn consonants(word: &str) -> Vec<u8> {
 
 /// Whether a word is one of its own, and short for nothing.
 pub(super) fn is_whole(word: &str) -> bool {
-    static WHOLE: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
-        let tables = [
-            LEADING_WORDS,
-            OPENING_VERBS,
-            PATTERN_WORDS,
-            SENTENCE_WORDS,
-            SMALL_WORDS,
-        ];
-        let short = ABBREVIATIONS.iter().map(|(short, _)| short);
-        tables.into_iter().flatten().chain(short).copied().collect()
-    });
-    WHOLE.contains(word)
+    let tables = [
+        LEADING_WORDS,
+        OPENING_VERBS,
+        PATTERN_WORDS,
+        SENTENCE_WORDS,
+        SMALL_WORDS,
+    ];
+    tables.iter().any(|table| table.contains(&word)) || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
 }
 
 /// Fewer letters stand for too many words.

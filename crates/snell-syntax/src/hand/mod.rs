@@ -201,14 +201,11 @@ fn without_key(
     if entry == Entry::Margin && form.is_none() {
         return Hand::Strict;
     }
-    let remark = || {
-        let remark = remarks::remark(line, atoms, comment, form.is_some());
-        let dated = || remarks::dated(line, atoms, comment).filter(|_| form.is_none());
-        remark.or_else(dated)
-    };
-    if let Some(note) = remark() {
+    let dated = || remarks::dated(line, atoms, comment).filter(|_| form.is_none());
+    if let Some(note) = remarks::remark(line, atoms, comment, form.is_some()).or_else(dated) {
+        let start = atoms.first().map_or(0, |first| first.span.start);
         return match within {
-            Within::Other => Hand::Asks(slip::no_notes(atoms[0].span.to(atoms[atoms.len() - 1].span))),
+            Within::Other => Hand::Asks(slip::no_notes(Span::new(start, end(atoms) as u32))),
             Within::Top | Within::Rig | Within::RodEnd | Within::Outing => Hand::Read(note),
         };
     }

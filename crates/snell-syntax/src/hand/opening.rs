@@ -103,7 +103,7 @@ fn key_within(word: &str, within: Within) -> Option<(&'static str, Part)> {
 /// The key that a word is short for: `wtr`, `drp`. What only breaks off may as well be another word, and needs a figure
 /// behind it.
 fn shortened(word: &str, before_figure: bool) -> Option<(&'static str, Part)> {
-    if is_whole(word) || OwnKey::of(word).is_some() || BlockKind::of(word).is_some() || may_begin(word) {
+    if may_begin(word) || OwnKey::of(word).is_some() || BlockKind::of(word).is_some() || is_whole(word) {
         return None;
     }
     let full = KEYS

@@ -7,7 +7,6 @@ use super::trade::{
 use crate::faults::Slip;
 use crate::vocabulary::{BlockKind, OwnKey};
 use crate::words::fold;
-use rustc_hash::FxHashSet;
 use snell_finding::Code;
 use snell_text::Span;
 use snell_units::{in_order, is_one_slip, slips_between};
@@ -111,19 +110,20 @@ struct OfTrade {
 
 /// All words of the table that others may be slips of.
 static WORDS: LazyLock<Vec<OfTrade>> = LazyLock::new(|| {
-    let rows = TRADE
+    let mut words = Vec::new();
+    for row in TRADE
         .iter()
-        .filter(|row| !matches!(row.says, Says::OfWater | Says::OfReel));
-    let words = rows.flat_map(|row| row.written.iter().map(|written| (row.says, *written)));
-    let words = words.flat_map(|(says, phrase)| {
-        let is_alone = !phrase.contains(' ');
-        phrase.split([' ', '-']).map(move |written| OfTrade {
-            says,
-            written,
-            is_alone,
-        })
-    });
-    words.collect()
+        .filter(|row| !matches!(row.says, Says::OfWater | Says::OfReel))
+    {
+        for phrase in row.written {
+            words.extend(phrase.split([' ', '-']).map(|written| OfTrade {
+                says: row.says,
+                written,
+                is_alone: !phrase.contains(' '),
+            }));
+        }
+    }
+    words
 });
 
 /// `blue-wiged`: a word of a pattern's name behind a hyphen that has slipped.
@@ -310,12 +310,11 @@ const JOINTS: [&str; 6] = ["of", "with", "at", "over", "off", "and"];
 
 /// Whether a word stands only in the name of a knot.
 pub(super) fn is_part_of_knot(word: &str) -> bool {
-    static OF_KNOTS: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
-        let knots = TRADE.iter().filter(|row| row.says == Says::Knot);
-        let written = knots.flat_map(|row| row.written);
-        written.flat_map(|written| written.split(' ')).collect()
-    });
-    word.len() >= SHORTEST && fold(word).split('-').any(|part| OF_KNOTS.contains(part))
+    let is_of_knot = |part: &str| {
+        let mut words = WORDS.iter().filter(|known| known.says == Says::Knot);
+        words.any(|known| known.written == part)
+    };
+    word.len() >= SHORTEST && fold(word).split('-').any(is_of_knot)
 }
 
 /// A word of a knot's name without the others.
@@ -355,13 +354,11 @@ pub(super) fn which_piece(said: Span) -> Slip {
 
 /// A remark where none is kept: in a knot, a water and their like.
 pub(super) fn no_notes(said: Span) -> Slip {
-    Slip::new(
-        Code::KeyUnknown,
-        said,
-        "These words say nothing of what is told here, and only rigs and outings take notes.",
+    Slip::new(Code::KeyUnknown, said, "only rigs and outings take notes").offer(
+        "write `//` before it",
+        Span::empty(said.start),
+        "// ",
     )
-    .help("write `//` before them, which makes them a comment")
-    .offer("make them a comment", Span::empty(said.start), "// ")
 }
 
 /// A leader that thins toward its tip, and is cut there.

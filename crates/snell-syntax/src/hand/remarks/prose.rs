@@ -46,7 +46,7 @@ pub(in crate::hand) fn is_spoken(line: &str) -> bool {
     let is_word = |word: &str| word == "the" || SPOKEN.contains(word);
     // `not//` ends in a comment.
     line.split(|letter: char| letter.is_ascii_whitespace() || letter == '/')
-        .any(|word| is_word(word.trim_end_matches(',')))
+        .any(|word| is_word(word.trim_end_matches([',', '.'])))
 }
 
 /// `six inches`; `six in an hour` are no inches.
