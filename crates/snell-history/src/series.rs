@@ -29,8 +29,8 @@ pub struct Point {
 pub type Drawn<'d> = dyn FnMut(&Figure, usize, &Seen) -> Option<Written> + 'd;
 
 impl Series {
-    /// Follows a figure of a rig, the one of this number among those that its states keep. Draws cost far more than the rest, and are made only where the figure moved by as
-    /// much as it may be off by.
+    /// Follows a figure of a rig, the one of this number among those that its states keep. Draws cost far more than the
+    /// rest, and are made only where the figure moved by as much as it may be off by.
     pub fn of(stood: &[Stood], number: usize, figure: Figure, drawn: &mut Drawn<'_>) -> Self {
         let mut points: Vec<Point> = Vec::new();
         let mut last: Option<Written> = None;
