@@ -73,6 +73,11 @@ FAMILIES = {
     "2,000 markers": {"a.md": f"```rig\n{RIG}```\n\n" + lines(2_000, lambda n: "a <!-- rig: total of a --><!-- rig: end --> b\n\n")},
     "2,000 markers of tables": {"a.md": f"```rig\n{RIG}```\n\n" + lines(2_000, lambda n: "<!-- rig: show a -->\n<!-- rig: end -->\n\n")},
     "lists in lists": {"a.md": lines(3_000, lambda n: " " * (2 * (n % 200)) + "- > - a\n")},
+    "long lines in one's own hand": {"a.rig": "rig a\n" + "".join(
+        f"  {key} {words * (8_000 // len(words))}\n"
+        for key in ["method", "tippet", "point", "water", "#14", "2 ft"]
+        for words in ["a ", "no ", "to ", "x ", "> ", "2-3 ", "slow ", "blood knot ", "tight line "]
+    )},
     "spreads everywhere": {"a.rig": lines(100, lambda n: f"rig {'a' if n == 0 else f'r{n}'}\n  method tight-line\n  water 1 ft to 6 ft at 0.5 ft/s to 4 ft/s over cobble\n{TOP_END}  tippet 30 cm to 80 cm of 5X fluoro\n{POINT}\n")},
 }
 

@@ -60,6 +60,37 @@ fn a_full_stop_makes_no_line_another() {
     keeps_its_meaning("rig a\n  s to it.\n");
 }
 
+/// Found by the fuzzer: each of these lines says once more what the named water says, and one of both would say it once.
+#[test]
+fn lines_beside_a_named_water_are_left_apart() {
+    keeps_its_meaning("rig a\n  water pool\n  depth 2 ft\n  surface 2.2 ft/s\n  bed cobble\n");
+}
+
+fn holds(law: &str, bytes: &[u8]) {
+    let law = LAWS.iter().find(|known| known.name == law).unwrap();
+    (law.holds)(bytes);
+}
+
+/// Found by the fuzzer: a block that was edited between the marks of a merge told the last of them once more.
+#[test]
+fn a_block_within_a_conflict_is_told_as_afresh() {
+    let text =
+        "rig a\n<<<<<<< ours\n  rod 10 ft\n=======\nrule b\n  level advice\n>>>>>>> theirs\n  say \"c\"\n";
+    let level = text.find("advice").unwrap();
+    let mut bytes = format!("\0{text}\0").into_bytes();
+    bytes.extend([0, level as u8, 1]);
+    bytes.extend(b"A");
+    holds("typed_texts_are_told_as_fresh_ones", &bytes);
+}
+
+/// Found by the fuzzer: a lone `\r` ends a line, which went on behind it in a fence of a page.
+#[test]
+fn a_lone_carriage_return_ends_a_line_of_a_fence() {
+    let page = "1. ```rig\n   rig alder\n     butt    60 in of 0.28 mm ny\rl\n";
+    holds("places_of_a_page_lie_in_it", page.as_bytes());
+    holds("places_of_a_page_lie_in_it", b"> ```rig\n> ```rigets\r ");
+}
+
 #[test]
 fn every_law_has_a_target() {
     let manifest = fs::read_to_string(top().join("tests/fuzz/Cargo.toml")).unwrap();

@@ -4,10 +4,11 @@
 #   tests/tools/fuzz.sh SECONDS [TARGET…]     each target for so long
 #   tests/tools/fuzz.sh sample [TARGET…]      a few thousand inputs of each, the same in every run
 #   tests/tools/fuzz.sh keep [TARGET…]        puts a small set of all that was found into tests/fuzz/corpus
+#   tests/tools/fuzz.sh covered [TARGET…]     how much of each crate all inputs together run through
 #
 # It needs a nightly Rust, and ends with 77 where there is none. What breaks a law lies in target/fuzz/artifacts.
 set -euo pipefail
-[ $# -gt 0 ] || { echo "usage: fuzz.sh SECONDS|sample|keep [TARGET…]" >&2; exit 2; }
+[ $# -gt 0 ] || { echo "usage: fuzz.sh SECONDS|sample|keep|covered [TARGET…]" >&2; exit 2; }
 cd "$(dirname "$0")/../.."
 what="$1"
 shift
@@ -21,10 +22,27 @@ command -v cargo-fuzz >/dev/null || cargo install cargo-fuzz --version 0.13.2 --
 
 # The code is safe Rust, so that the sanitizers would find nothing and only take time.
 fuzz="${CARGO_TARGET_DIR:-$PWD/target}/fuzz"
-cargo +nightly fuzz build --fuzz-dir tests/fuzz --target-dir "$fuzz" --sanitizer none
+[ "$what" = covered ] || cargo +nightly fuzz build --fuzz-dir tests/fuzz --target-dir "$fuzz" --sanitizer none
 cargo run --quiet --package snell-tests --bin fuzz-seeds "$fuzz/seeds"
-programs="$(dirname "$(find "$fuzz" -path '*/release/drifts_are_finite_or_told' -print -quit)")"
 [ $# -gt 0 ] || set -- $(cd tests/fuzz/targets && printf '%s\n' *.rs | sed 's/\.rs$//')
+
+if [ "$what" = covered ]; then
+  profiles=() objects=()
+  for target in "$@"; do
+    mkdir -p "$fuzz/found/$target"
+    cargo +nightly fuzz coverage --fuzz-dir tests/fuzz --target-dir "$fuzz-covered" --sanitizer none "$target" \
+      "$fuzz/found/$target" "tests/fuzz/corpus/$target" "$fuzz/seeds/$target" >&2
+    profiles+=("tests/fuzz/coverage/$target/coverage.profdata")
+    objects+=(-object "$(find "$fuzz-covered" -path "*/release/$target" -print -quit)")
+  done
+  llvm="$(rustc +nightly --print sysroot)/lib/rustlib/$(rustc +nightly --print host-tuple)/bin"
+  "$llvm/llvm-profdata" merge -sparse "${profiles[@]}" -o "$fuzz/covered.profdata"
+  rm -r tests/fuzz/coverage
+  "$llvm/llvm-cov" export -summary-only -instr-profile="$fuzz/covered.profdata" "${objects[@]}" >"$fuzz/covered.json"
+  python3 tests/tools/covered.py "$fuzz/covered.json"
+  exit
+fi
+programs="$(dirname "$(find "$fuzz" -path '*/release/drifts_are_finite_or_told' -print -quit)")"
 
 for target in "$@"; do
   kept="tests/fuzz/corpus/$target" found="$fuzz/found/$target"

@@ -20,7 +20,8 @@ pub(crate) struct Building {
     /// Whether a line broke before any block of the passage.
     broken_above: bool,
     left_out: Option<(Finding, usize)>,
-    /// Whether a merge's first mark was told, and its last has not come.
+    /// Whether a mark of a merge was told in the open block, and the last one has not come. Blocks are read again by
+    /// themselves when one is edited, so each tells it anew.
     in_conflict: bool,
     /// Whether a limit was reached, and the rest of the text is passed over.
     full: bool,
@@ -45,6 +46,7 @@ impl Building {
     pub(crate) fn begin_passage(&mut self) {
         self.open = None;
         self.broken_above = false;
+        self.in_conflict = false;
     }
 
     pub(crate) fn is_full(&self) -> bool {
@@ -134,6 +136,7 @@ impl Building {
     }
 
     fn block(&mut self, offset: u32, head: Option<Line>, broken: bool) {
+        self.in_conflict = false;
         self.open = Some(self.file.blocks.len());
         self.file.blocks.push(Block {
             offset,

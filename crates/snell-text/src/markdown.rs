@@ -228,10 +228,11 @@ fn lines_of(page: &str, pieces: &[Span]) -> Vec<Span> {
     for piece in pieces {
         for line in lines(piece.of(page)) {
             let line = line.shifted(piece.start);
+            // The reader passes over a lone `\r`, which ends a line here.
+            let goes_on = |last: &Span| !Span::new(last.end, line.start).of(page).contains('\r');
             match whole.last_mut() {
-                // The reader passes over a `\r`, which must not be drawn in again.
                 Some(_) if unfinished && line.is_empty() => {}
-                Some(last) if unfinished => *last = last.to(line),
+                Some(last) if unfinished && goes_on(last) => *last = last.to(line),
                 _ => whole.push(line),
             }
             unfinished = line.end == piece.end;

@@ -80,6 +80,7 @@ impl Sorter<'_> {
             if self.part == Part::Piece && run.clone().any(|at| counts(&at)) {
                 return Err(Unplaced::Other);
             }
+            let is_told = self.is_place(&run) || self.is_sentence(&run);
             for at in run.clone().filter(|at| self.items[*at].kind == Kind::Free) {
                 let next = self.items.get(at + 1).and_then(Item::says);
                 // `pheasant tail wth copper wire`
@@ -94,7 +95,7 @@ impl Sorter<'_> {
                 if self.part.is_line_only() && next == Some(Says::Colour) {
                     slip::check_shade(self.line, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
-                if !self.is_place(&run) && !self.is_sentence(&run) {
+                if !is_told {
                     slip::check(self.line, self.part, self.items[at].span).map_err(Unplaced::Asks)?;
                 }
             }
@@ -170,10 +171,11 @@ impl Sorter<'_> {
         if !self.part.is_called() || self.part == Part::Rod {
             return run;
         }
+        let opening = plain(self.line.trim_start());
         let is_small = |at: usize| {
             let word = plain(self.items[at].span.of(self.line));
             // `leader 9 ft tapered leader`
-            let is_key = self.part.is_line_only() && plain(self.line.trim_start()).starts_with(&*word);
+            let is_key = self.part.is_line_only() && opening.starts_with(&*word);
             let speaks =
                 DOINGS.contains(&&*word) || self.part == Part::Piece && SENTENCE_WORDS.contains(&&*word);
             self.items[at].kind == Kind::Free && (SMALL_WORDS.contains(&&*word) || speaks || is_key)

@@ -55,6 +55,9 @@ const PROSE: &[&str] = &[
     "from", "between", "along", "under", "until", "because", "like", "built",
 ];
 
+/// Of so many words of a remark, one shows what it is: nobody writes longer ones, and each word of a line asks.
+pub(super) const NEAR: usize = 40;
+
 /// A shorter remark may be a value that has slipped.
 const FEWEST_PROSE: usize = 2;
 
@@ -65,7 +68,9 @@ impl Reader<'_> {
             self.part,
             Part::Piece | Part::Line | Part::Dropper | Part::Fly | Part::Float | Part::Water
         );
-        if !takes || self.known().is_some() {
+        let begins = WHERE.contains(&word) || joint(word).is_some_and(|joint| joint.word() == "to");
+        let opens_prose = PROSE.contains(&word);
+        if !takes || !(begins || opens_prose) || self.known().is_some() {
             return None;
         }
         let rest = &self.atoms[self.at..];
@@ -77,15 +82,15 @@ impl Reader<'_> {
         // What joins a knot is none of where it lies: `to sighter with a double surgeon`.
         let ends_here = |at: usize| {
             end(&rest[at])
-                || at > 0
+                || (1..NEAR).contains(&at)
                     && self
                         .word(at)
                         .is_some_and(|word| joint(&word) == Some(Joint::With))
         };
         let length = (0..rest.len()).find(|at| ends_here(*at)).unwrap_or(rest.len());
-        let is_place = (1..length).any(|at| self.word(at).is_some_and(|word| PLACES.contains(&&*word)));
-        let begins = WHERE.contains(&word) || joint(word).is_some_and(|joint| joint.word() == "to");
-        let is_prose = PROSE.contains(&word) && length >= FEWEST_PROSE && !self.tells(length);
+        let is_place =
+            (1..length.min(NEAR)).any(|at| self.word(at).is_some_and(|word| PLACES.contains(&&*word)));
+        let is_prose = opens_prose && length >= FEWEST_PROSE && !self.tells(length);
         // `tippet from the sighter 70 cm`: before all values only what a figure follows.
         let leads = rest.get(length).is_some_and(|next| next.look == Look::Number);
         // `from the boat, 2-4 ft`, `built in, orange`

@@ -362,12 +362,15 @@ struct Named {
     span: Span,
 }
 
+/// No name of a method has as many words and signs.
+const MOST_ATOMS: usize = 10;
+
 /// The methods that a phrase names, from the left, each by the longest of its names.
 fn all_in(line: &str, phrase: &[Atom]) -> Vec<Named> {
     let mut found = Vec::new();
     let mut at = 0;
     while at < phrase.len() {
-        let longest = (at + 1..=phrase.len()).rev();
+        let longest = (at + 1..=phrase.len().min(at + MOST_ATOMS)).rev();
         let mut counted = longest.filter_map(|end| Some((end, whole_phrase(line, &phrase[at..end], false)?)));
         match counted.next() {
             Some((end, named)) => {

@@ -4,6 +4,7 @@ use super::atoms::{Atom, Look};
 use super::item::{Item, Kind};
 use super::phrases::{PHRASES, Row, Says, compound_colour, plain};
 use super::reader::Reader;
+use super::spoken::NEAR;
 use super::trade::{ABOUT, LACKED, NUMBERS, Part, QUALITIES, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
 
@@ -24,22 +25,27 @@ impl Reader<'_> {
             .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|')))
             .unwrap_or(rest.len());
         let is_word = |atom: &Atom| matches!(atom.look, Look::Word | Look::Sign('.'));
-        let is_told = (0..length).any(|at| {
-            self.word(at)
-                .is_some_and(|word| SENTENCE_WORDS.contains(&&*word) && word != "not")
-        });
-        let are_words = rest[..length].iter().all(is_word);
-        // `leave the long end for the dropper`: of a piece of line nobody tells so much by a name.
-        let is_long = self.part.is_line_only()
-            && length >= LONG_REMARK
-            && !self.tells(length)
-            && (0..length).all(|at| self.word(at).is_none_or(|word| !counts(&word)));
+        if !begins || length < FEWEST_SPOKEN || !rest[..length].iter().all(is_word) {
+            return None;
+        }
         // `improved clinch trust me`, `tungsten I think`
         let says_value = self
             .known()
             .is_some_and(|(row, _)| matches!(row.says, Says::Knot | Says::Line | Says::Bead | Says::Bend));
-        (begins && !says_value && length >= FEWEST_SPOKEN && are_words && (is_told || is_long))
-            .then_some(length)
+        let is_told = || {
+            (0..length.min(NEAR)).any(|at| {
+                self.word(at)
+                    .is_some_and(|word| SENTENCE_WORDS.contains(&&*word) && word != "not")
+            })
+        };
+        // `leave the long end for the dropper`: of a piece of line nobody tells so much by a name.
+        let is_long = || {
+            self.part.is_line_only()
+                && length >= LONG_REMARK
+                && !self.tells(length)
+                && (0..length).all(|at| self.word(at).is_none_or(|word| !counts(&word)))
+        };
+        (!says_value && (is_told() || is_long())).then_some(length)
     }
 
     pub(super) fn words(&mut self) -> Option<()> {

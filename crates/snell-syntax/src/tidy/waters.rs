@@ -19,7 +19,8 @@ pub(super) fn put_together(file: &File, rows: &[Row], laid: &mut [Option<Laid<'_
             waters.entry(block).or_default().push(at);
         }
     }
-    for told in waters.into_values().filter(|told| told.len() > 1) {
+    waters.retain(|block, told| told.len() > 1 && !file.blocks[*block].body.iter().any(names_a_water));
+    for told in waters.into_values() {
         let lines: Vec<&Line> = told
             .iter()
             .filter_map(|at| match rows[*at].role {
@@ -46,15 +47,23 @@ pub(super) fn put_together(file: &File, rows: &[Row], laid: &mut [Option<Laid<'_
 
 /// A line that tells of the water without a name for it.
 fn water(line: &Line) -> Option<&Plain> {
+    of_water(line).filter(|plain| !is_named(plain))
+}
+
+/// Beside one, each line that tells of the water says it a second time.
+fn names_a_water(line: &Line) -> bool {
+    of_water(line).is_some_and(is_named)
+}
+
+fn of_water(line: &Line) -> Option<&Plain> {
     match &*line.form {
-        Form::Plain(plain) if &*plain.key.folded == "water" => {
-            let is_named = plain.items.iter().any(|item| item.path().is_some());
-            (!is_named).then_some(plain)
-        }
-        Form::Plain(_) | Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) => {
-            None
-        }
+        Form::Plain(plain) => (&*plain.key.folded == "water").then_some(plain),
+        Form::Use(_) | Form::Block(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) => None,
     }
+}
+
+fn is_named(water: &Plain) -> bool {
+    water.items.iter().any(|item| item.path().is_some())
 }
 
 /// Whether no line says what another says: of values before the joining words one line has all.
