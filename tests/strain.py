@@ -74,7 +74,7 @@ FAMILIES = {
     "2,000 markers of tables": {"a.md": f"```rig\n{RIG}```\n\n" + lines(2_000, lambda n: "<!-- rig: show a -->\n<!-- rig: end -->\n\n")},
     "lists in lists": {"a.md": lines(3_000, lambda n: " " * (2 * (n % 200)) + "- > - a\n")},
     "long lines in one's own hand": {"a.rig": "rig a\n" + "".join(
-        f"  {key} {words * (8_000 // len(words))}\n"
+        f"  {key} {words * (2_000 // len(words))}\n"
         for key in ["method", "tippet", "point", "water", "#14", "2 ft"]
         for words in ["a ", "no ", "to ", "x ", "> ", "2-3 ", "slow ", "blood knot ", "tight line "]
     )},

@@ -54,10 +54,22 @@ fn a_line_without_its_key_is_told_where_it_stands() {
     );
 }
 
+/// Found by the fuzzer: a fault on the second line of a kind, whose key its author left out, pointed at nothing.
+#[test]
+fn a_second_line_without_its_key_is_told_where_it_stands() {
+    sound(Kind::Rig, "rig a\n  method tight-line\n  -dry\n");
+}
+
 /// Found by the fuzzer: without the full stop, which laying out takes away, such a line was a remark.
 #[test]
 fn a_full_stop_makes_no_line_another() {
     keeps_its_meaning("rig a\n  s to it.\n");
+}
+
+/// Found by random changes of a notebook: parted from its comma by a space, the misspelt key was a remark.
+#[test]
+fn a_line_that_would_be_a_remark_once_laid_out_stays() {
+    keeps_its_meaning("rig a\n  me,thod tight-line\n  rod 10 ft\n");
 }
 
 /// Found by the fuzzer: each of these lines says once more what the named water says, and one of both would say it once.

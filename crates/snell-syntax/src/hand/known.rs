@@ -31,6 +31,9 @@ fn in_knot(word: &str) -> &str {
     row.map_or(word, |(_, full)| full)
 }
 
+/// Words and signs before the number of a hook: `hook size no. 14` has four.
+const MOST_SIZE_WORDS: usize = 8;
+
 impl Reader<'_> {
     /// `size 14`, `sz. 14`, `hook n° 16`: words that only stand before the number of a hook.
     pub(super) fn size_word(&mut self) -> Option<()> {
@@ -43,7 +46,7 @@ impl Reader<'_> {
             return Some(());
         }
         let mut ahead = 0;
-        while self.word(ahead).is_some_and(|word| SIZE_WORDS.contains(&&*word)) {
+        while ahead < MOST_SIZE_WORDS && self.word(ahead).is_some_and(|word| SIZE_WORDS.contains(&&*word)) {
             ahead += 1;
             while self.sign(ahead, &['.', '°', 'º', '#']) {
                 ahead += 1;

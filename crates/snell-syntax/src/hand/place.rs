@@ -287,9 +287,9 @@ impl<'a> Sorter<'a> {
     /// `#14 with bead`: a bead of which nothing is said. It ends its line, or what is said of the fly.
     fn is_bare_bead(&self, at: usize) -> bool {
         let ends = self.items.get(at + 1).is_none_or(|next| next.kind == Kind::Comma);
-        let has_hook = self.items[..at].iter().any(|item| item.kind == Kind::Hook);
-        let others = self.items.iter().enumerate().filter(|(other, _)| *other != at);
-        ends && has_hook && self.is_bead(at) && !others.map(|(_, other)| other).any(says_bead)
+        let has_hook = || self.items[..at].iter().any(|item| item.kind == Kind::Hook);
+        let mut others = self.items.iter().enumerate().filter(|(other, _)| *other != at);
+        ends && self.is_bead(at) && has_hook() && !others.any(|(_, other)| says_bead(other))
     }
 
     /// `no barbless`

@@ -19,13 +19,16 @@ impl Reader<'_> {
         let begins = self.found.last().is_some_and(|last| last.kind == Kind::Comma)
             || !self.found.is_empty() && self.word(0).is_some_and(tells_why)
             || is_told_of && self.word(0).is_some_and(judges);
+        if !begins {
+            return None;
+        }
         let rest = &self.atoms[self.at..];
         let length = rest
             .iter()
             .position(|atom| matches!(atom.look, Look::Sign(',' | ';' | '|')))
             .unwrap_or(rest.len());
         let is_word = |atom: &Atom| matches!(atom.look, Look::Word | Look::Sign('.'));
-        if !begins || length < FEWEST_SPOKEN || !rest[..length].iter().all(is_word) {
+        if length < FEWEST_SPOKEN || !rest[..length].iter().all(is_word) {
             return None;
         }
         // `improved clinch trust me`, `tungsten I think`
@@ -269,6 +272,9 @@ impl Reader<'_> {
 
     /// `no taper needed`: how many atoms say what a piece of line is not.
     fn denies(&self, word: &str) -> Option<usize> {
+        if !matches!(word, "no" | "not" | "without") || !self.part.is_line_only() {
+            return None;
+        }
         let behind = Self {
             at: self.at + 1,
             found: Vec::new(),
@@ -279,8 +285,7 @@ impl Reader<'_> {
             None => behind.shortened(&behind.word(0)?),
         };
         let says = behind.get(0).and_then(|_| denied())?.says;
-        let is_of_line = matches!(says, Says::Build | Says::Colour | Says::Line | Says::Wire);
-        if !matches!(word, "no" | "not" | "without") || !self.part.is_line_only() || !is_of_line {
+        if !matches!(says, Says::Build | Says::Colour | Says::Line | Says::Wire) {
             return None;
         }
         let rest = &self.atoms[self.at..];

@@ -37,6 +37,7 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
     let mut laid: Vec<_> = lines.iter().map(|row| lay_row(text, file, row)).collect();
     let gone = waters::put_together(file, lines, &mut laid);
     let columns = columns(lines, &laid);
+    let heads: FxHashMap<usize, &str> = lines.iter().filter_map(|row| head(text, row)).collect();
     let finish = |(row, laid): (&Row, &Option<Laid>)| match row.role {
         Role::Comment { indented } => {
             let comment = row.span.of(text).trim_matches(is_space);
@@ -45,13 +46,13 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
         Role::Blank | Role::Kept | Role::Use(_) | Role::Head(_) | Role::Body(..) => {
             let laid = laid.as_ref()?;
             let old = laid.strict.unwrap_or(row.span.of(text));
-            let new = if let Role::Body(block, _) = row.role {
-                body(laid, columns[&block])
+            let (new, head) = if let Role::Body(block, _) = row.role {
+                (body(laid, columns[&block]), heads.get(&block).copied())
             } else {
-                with_comment(laid.values.clone(), laid)
+                (with_comment(laid.values.clone(), laid), None)
             };
             let same = !laid.reworded || says_the_same(laid.entry, old, &new);
-            (same && (laid.strict.is_some() || stays_strict(old, &new))).then_some(new)
+            (same && (laid.strict.is_some() || stays_strict(head, old, &new))).then_some(new)
         }
     };
     let looks = lines.iter().zip(&laid).zip(gone);
@@ -64,19 +65,33 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
         .collect()
 }
 
-/// Whether a strict line is still read as strict: with other words parted by spaces it may be one in its author's own
-/// hand, which says something else or is refused.
-fn stays_strict(old: &str, new: &str) -> bool {
+/// The written head of a block, by its number.
+fn head<'a>(text: &'a str, row: &Row) -> Option<(usize, &'a str)> {
+    match row.role {
+        Role::Head(block) => Some((block, row.span.of(text))),
+        Role::Blank | Role::Comment { .. } | Role::Kept | Role::Use(_) | Role::Body(..) => None,
+    }
+}
+
+/// Whether a strict line, below the head of its block, is still read as strict: with other words parted by spaces it may
+/// be one in its author's own hand, which says something else or is refused.
+fn stays_strict(head: Option<&str>, old: &str, new: &str) -> bool {
     let words = |line| str::split(line, is_space).filter(|word| !word.is_empty());
     if words(old).eq(words(new)) {
         return true;
     }
-    let alone = |line| read(line, TextId::default(), &whole(line));
-    let (old, new) = (alone(old), alone(new));
-    let mut lines = new
-        .blocks
-        .iter()
-        .flat_map(|block| block.head.iter().chain(&block.body));
+    let by_itself = |line: &str| {
+        let text = match head {
+            Some(head) => format!("{head}\n  {}", line.trim_start_matches(is_space)),
+            None => line.to_owned(),
+        };
+        read(&text, TextId::default(), &whole(&text))
+    };
+    let (old, new) = (by_itself(old), by_itself(new));
+    let mut lines = new.blocks.iter().flat_map(|block| {
+        let own_head = block.head.iter().filter(|_| head.is_none());
+        own_head.chain(&block.body)
+    });
     let codes = |file: &File| {
         file.findings
             .iter()
