@@ -3,7 +3,7 @@
 use crate::answers::Kept;
 use snell_finding::Finding;
 use snell_rig::faults::Faults;
-use snell_rig::project::BlockRef;
+use snell_rig::project::{BlockRef, LineRef, Project};
 use snell_rig::{Evaluation, World};
 use snell_rules::{Books, Found, Skipped, Wanted};
 use snell_syntax::BlockKind;
@@ -27,16 +27,19 @@ pub(crate) struct OfBlock {
     pub(crate) worked: usize,
 }
 
+impl OfBlock {
+    fn findings_mut(&mut self) -> impl Iterator<Item = &mut Finding> {
+        let own = [&mut self.read, &mut self.rule, &mut self.outing, &mut self.rig];
+        let found = self.found.iter_mut().map(|found| &mut found.finding);
+        own.into_iter().flatten().chain(found)
+    }
+}
+
 impl Kept for OfBlock {
     fn each_place(&mut self, look: &mut dyn FnMut(&mut Place)) {
-        let own = [&mut self.read, &mut self.rule, &mut self.outing, &mut self.rig];
-        own.into_iter()
-            .flatten()
-            .for_each(|finding| finding.each_place(look));
-        for found in &mut self.found {
-            found.finding.each_place(look);
-            found.blame.iter_mut().for_each(&mut *look);
-        }
+        self.findings_mut().for_each(|finding| finding.each_place(look));
+        let blamed = self.found.iter_mut().flat_map(|found| &mut found.blame);
+        blamed.for_each(look);
     }
 }
 
@@ -77,7 +80,21 @@ pub(crate) fn of_block<'p>(
     if block.kind() != BlockKind::Rig {
         of.read = world.findings(block.id).to_vec();
     }
+    for finding in of.findings_mut() {
+        for label in finding.labels.iter_mut().filter(|label| label.place.span.is_empty()) {
+            label.place = line_at(world.project, label.place).unwrap_or(label.place);
+        }
+    }
     of
+}
+
+/// The whole line at a place. A finding points at it where its author left out the words that it is about.
+fn line_at(project: &Project, place: Place) -> Option<Place> {
+    let block = project.block(project.block_above(place)?);
+    let lines = block.head_line().into_iter().chain(block.lines());
+    lines
+        .map(LineRef::whole)
+        .find(|line| line.span.holds(place.span))
 }
 
 /// What is wrong with the rig of an outing as it was fished, and with the flies that the outing names.

@@ -295,19 +295,9 @@ impl<'p> LineRef<'p> {
         self.start + self.line.offset
     }
 
-    /// The place of a span of it.
+    /// The place of a span of it; an empty one where its author left these words out.
     pub fn place(self, span: Span) -> Place {
         Place::new(self.text_id(), self.line.written(span).shifted(self.offset()))
-    }
-
-    /// The same to point at: the whole line where its author left these words out.
-    pub fn shown(self, span: Span) -> Place {
-        let place = self.place(span);
-        if place.span.is_empty() {
-            self.whole()
-        } else {
-            place
-        }
     }
 
     /// The place of the whole line.

@@ -81,7 +81,7 @@ fn too_long(block: BlockRef<'_>) -> Finding {
 
 /// The word that opens a line, and where it stands.
 pub fn line_key(line: LineRef<'_>) -> (&str, Place) {
-    let of = |word: &snell_syntax::Word| line.shown(word.span);
+    let of = |word: &snell_syntax::Word| line.place(word.span);
     match &*line.line.form {
         Form::Plain(plain) => (&plain.key.folded, of(&plain.key)),
         Form::Bind(bind) => (&bind.key.folded, of(&bind.key)),

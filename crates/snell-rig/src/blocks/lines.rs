@@ -175,7 +175,7 @@ fn key_unknown(kind: BlockKind, line: LineRef<'_>, key: &Word) -> Finding {
     // A line in its author's own way may lack its key.
     if place.span.is_empty() {
         let message = format!("this is read as a `{written}` line, and {} has none", kind.one());
-        return Finding::fault(Code::KeyUnknown, line.shown(key.span), message).help(says());
+        return Finding::fault(Code::KeyUnknown, place, message).help(says());
     }
     let message = format!("no line of {} opens with `{written}`", kind.one());
     let finding = Finding::fault(Code::KeyUnknown, place, message);

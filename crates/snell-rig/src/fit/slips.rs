@@ -238,7 +238,7 @@ pub(super) fn clause_twice(given: &Given<'_>, clause: &Clause) -> Found {
     Box::new(
         Finding::fault(
             Code::ClauseTwice,
-            given.line.shown(clause.span),
+            given.line.place(clause.span),
             format!("`{word}` stands twice on this line"),
         )
         .help("keep one of them"),
