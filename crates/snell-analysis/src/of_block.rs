@@ -81,7 +81,11 @@ pub(crate) fn of_block<'p>(
         of.read = world.findings(block.id).to_vec();
     }
     for finding in of.findings_mut() {
-        for label in finding.labels.iter_mut().filter(|label| label.place.span.is_empty()) {
+        for label in finding
+            .labels
+            .iter_mut()
+            .filter(|label| label.place.span.is_empty())
+        {
             label.place = line_at(world.project, label.place).unwrap_or(label.place);
         }
     }
@@ -92,9 +96,7 @@ pub(crate) fn of_block<'p>(
 fn line_at(project: &Project, place: Place) -> Option<Place> {
     let block = project.block(project.block_above(place)?);
     let lines = block.head_line().into_iter().chain(block.lines());
-    lines
-        .map(LineRef::whole)
-        .find(|line| line.span.holds(place.span))
+    lines.map(LineRef::whole).find(|line| line.span.holds(place.span))
 }
 
 /// What is wrong with the rig of an outing as it was fished, and with the flies that the outing names.

@@ -161,7 +161,7 @@ impl Asked<'_> {
     fn things(&self, evaluation: &Evaluation<'_, '_>, part: Said<'_>) -> Result<Vec<Thing>, NoFigure> {
         let plain = |name: &str| {
             let words: Vec<&str> = name.split_whitespace().collect();
-            snell_syntax::fold(&words.join(" "))
+            snell_syntax::fold(&words.join(" ")).into_owned()
         };
         let all = parts(evaluation);
         let wanted = plain(part.text);

@@ -35,7 +35,7 @@ impl<'p> Sight<'p> {
             .collect();
         let (mut own, mut seen) = (HashMap::new(), HashMap::new());
         for block in rigs(world) {
-            let name = snell_syntax::fold(&snell_rig::rig::name(block));
+            let name = snell_syntax::fold(&snell_rig::rig::name(block)).into_owned();
             if is_own(block.id.file) {
                 own.entry(name).or_insert(block);
             } else if used.contains(&block.id.file) {
@@ -51,10 +51,10 @@ impl<'p> Sight<'p> {
     /// What a name means here.
     pub fn find(&self, name: &str) -> Named<'p> {
         let name = snell_syntax::fold(name);
-        if let Some(own) = self.own.get(&name) {
+        if let Some(own) = self.own.get(&*name) {
             return Named::Rig(*own);
         }
-        match self.used.get(&name) {
+        match self.used.get(&*name) {
             Some((first, None)) => Named::Rig(*first),
             Some((first, Some(second))) => Named::Twice(*first, *second),
             None => {

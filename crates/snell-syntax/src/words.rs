@@ -51,13 +51,18 @@ fn shared<'a, S: Into<Arc<str>>>(
 }
 
 /// `written` in NFC and lower case, with plain hyphens.
-pub fn fold(written: &str) -> String {
+pub fn fold(written: &str) -> Cow<'_, str> {
     if written.is_ascii() {
-        return written.to_ascii_lowercase();
+        let is_lower = !written.bytes().any(|byte| byte.is_ascii_uppercase());
+        return if is_lower {
+            written.into()
+        } else {
+            written.to_ascii_lowercase().into()
+        };
     }
     // Lowering may take a letter apart (İ), so it is put together once more.
     let lower: String = composed(written).chars().flat_map(char::to_lowercase).collect();
-    composed(&lower).replace('\u{2011}', "-")
+    composed(&lower).replace('\u{2011}', "-").into()
 }
 
 /// `'` and `"` for the marks, `C`, `F` or `deg` for degree signs, plain powers.

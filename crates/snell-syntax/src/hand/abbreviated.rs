@@ -1,6 +1,8 @@
 //! Words that are written short, by leaving letters out: `blk`, `wtr`, `drp`, `fluor`.
 
 use super::trade::{ABBREVIATIONS, LEADING_WORDS, OPENING_VERBS, PATTERN_WORDS, SENTENCE_WORDS, SMALL_WORDS};
+use rustc_hash::FxHashSet;
+use std::sync::LazyLock;
 
 /// How a word is short for another.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -55,6 +57,10 @@ fn consonants(word: &str) -> Vec<u8> {
 
 /// Whether a word is one of its own, and short for nothing.
 pub(super) fn is_whole(word: &str) -> bool {
+    WHOLE.contains(word)
+}
+
+static WHOLE: LazyLock<FxHashSet<&str>> = LazyLock::new(|| {
     let tables = [
         LEADING_WORDS,
         OPENING_VERBS,
@@ -62,8 +68,9 @@ pub(super) fn is_whole(word: &str) -> bool {
         SENTENCE_WORDS,
         SMALL_WORDS,
     ];
-    tables.iter().any(|table| table.contains(&word)) || ABBREVIATIONS.iter().any(|(short, _)| *short == word)
-}
+    let short = ABBREVIATIONS.iter().map(|(short, _)| *short);
+    tables.into_iter().flatten().copied().chain(short).collect()
+});
 
 /// Fewer letters stand for too many words.
 const SHORTEST: usize = 3;

@@ -4,6 +4,7 @@ use super::item::Kind;
 use super::reader::Reader;
 use super::trade::{NUMBERS, Part};
 use snell_units::Dimension;
+use std::borrow::Cow;
 
 /// A quantity in words: its figures as the strict line has them, the larger as a value, and how many atoms it is.
 struct Counted {
@@ -52,7 +53,7 @@ impl Reader<'_> {
     /// `and a half`, `and a quarter`
     fn and_a_part(&self, ahead: usize) -> Option<f64> {
         let begins = self.is(ahead, "and") && self.is_article(ahead + 1);
-        match self.word(ahead + 2).filter(|_| begins)?.as_str() {
+        match &*self.word(ahead + 2).filter(|_| begins)? {
             "half" => Some(0.5),
             "quarter" => Some(0.25),
             _ => None,
@@ -77,12 +78,12 @@ impl Reader<'_> {
     /// The unit of a length or a strength so far ahead, in letters enough to be no other word.
     fn unit_in_words(&self, ahead: usize) -> Option<String> {
         let word = self.word(ahead).filter(|word| word.len() > 1 && word != "in")?;
-        measures(&word).is_some().then_some(word)
+        measures(&word).is_some().then(|| word.into_owned())
     }
 
     fn counted(&self, ahead: usize) -> Option<Counted> {
         // `a five-inch tag`
-        let in_one = |word: String| {
+        let in_one = |word: Cow<'_, str>| {
             let (count, unit) = word.split_once('-')?;
             measures(unit)?;
             Some((number(count)?, unit.to_owned()))

@@ -152,9 +152,9 @@ fn on_fly(line: &str, atoms: &[Atom]) -> Option<OnFly> {
     let (key, written, length) = match two.as_deref().and_then(|two| Some((place(two)?, two))) {
         Some((key, two)) => (key.to_owned(), two.to_owned(), 2),
         None => match place(&one) {
-            Some(key) => (key.to_owned(), one.clone(), 1),
+            Some(key) => (key.to_owned(), one.to_string(), 1),
             // A name of one word; several are told in words.
-            None if word(start + 1).is_none() => (atoms[start].span.of(line).to_owned(), one.clone(), 1),
+            None if word(start + 1).is_none() => (atoms[start].span.of(line).to_owned(), one.to_string(), 1),
             None => return None,
         },
     };
@@ -205,7 +205,7 @@ pub(super) fn day(line: &str, key: Span, values: &[Atom], comment: Option<Span>)
     let figures: Vec<String> = written
         .split(|letter: char| !letter.is_alphanumeric())
         .filter(|part| !part.is_empty())
-        .map(fold)
+        .map(|part| fold(part).into_owned())
         .collect();
     let is_iso = figures.first().is_some_and(|first| first.len() == 4);
     if is_iso || values.iter().any(|atom| matches!(atom.look, Look::Text(_))) {

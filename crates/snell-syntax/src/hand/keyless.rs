@@ -14,6 +14,7 @@ use super::write::Written;
 use crate::faults::Slip;
 use rustc_hash::FxHashSet;
 use snell_text::Span;
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 /// Whether a word that is no key may open such a line: it begins a method's name, or `off the bend`.
@@ -291,15 +292,15 @@ const fn joins(atom: &Atom) -> bool {
 fn leads_to_fly(line: &str, atoms: &[Atom]) -> bool {
     let words = atoms.iter().map(|atom| match atom.look {
         Look::Word => plain(atom.span.of(line)),
-        Look::Number | Look::Text(_) | Look::Sign(_) => String::new(),
+        Look::Number | Look::Text(_) | Look::Sign(_) => Cow::Borrowed(""),
     });
-    let words: Vec<String> = words.collect();
+    let words: Vec<Cow<'_, str>> = words.collect();
     let Some(to) = words.iter().rposition(|word| word == "to") else {
         return false;
     };
     let place: Vec<&str> = words[to + 1..]
         .iter()
-        .map(String::as_str)
+        .map(|word| &**word)
         .filter(|word| *word != "the")
         .collect();
     key(&place.join(" ")).is_some_and(|(_, part)| part.is_fly())

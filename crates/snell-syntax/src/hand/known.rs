@@ -3,7 +3,7 @@
 use super::abbreviated::{Short, is_whole, short_for};
 use super::atoms::Look;
 use super::item::Kind;
-use super::phrases::{PHRASES, Row, Says, TRADE, plain};
+use super::phrases::{BY_FIRST, PHRASES, Row, Says, plain};
 use super::reader::Reader;
 use super::trade::{HEDGES, IN_KNOTS, NUMBERS, Part, SIZE_WORDS, TELLS_PACE, joint};
 use crate::vocabulary::Joint;
@@ -126,7 +126,9 @@ impl Reader<'_> {
         };
         let takes = |row: &Row| self.part.takes(row.says) && may_be_short(row.says);
         let mut found: Option<&'static Row> = None;
-        for row in TRADE.iter().filter(|row| takes(row)) {
+        // What is short for another begins as it does.
+        let near = word.get(..1).and_then(|first| BY_FIRST.get(first));
+        for row in near.into_iter().flatten().copied().filter(|row| takes(row)) {
             let is_it = row.written.iter().any(|full| match short_for(word, full) {
                 Some(Short::Vowels) => true,
                 // On a fly it may be a name.

@@ -15,6 +15,7 @@ use crate::vocabulary::{BlockKind, OwnKey};
 use rustc_hash::{FxHashMap, FxHashSet};
 use snell_text::Span;
 use snell_units::is_one_slip;
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 /// Takes away what only shows that a line is one of a list: `- tippet …`, `2) tippet …`.
@@ -78,7 +79,7 @@ pub(super) fn key(word: &str) -> Option<(&'static str, Part)> {
 }
 
 /// Whether words open a line of some block, or are one slip from those that do.
-pub(super) fn nearly_open(words: &[String]) -> bool {
+pub(super) fn nearly_open(words: &[Cow<'_, str>]) -> bool {
     let blocks = BlockKind::ALL.into_iter().map(BlockKind::word);
     let own = OwnKey::ALL.into_iter().map(OwnKey::word);
     let mut known = blocks.chain(own).chain(WRITTEN_KEYS.keys().copied());

@@ -5,6 +5,7 @@
 use crate::named::{BUILDS, COLOURS, FLY_WORDS, Named, SLOTTED, SWIVELS};
 use crate::words::fold;
 use rustc_hash::FxHashMap;
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 /// What a word of the trade says.
@@ -249,9 +250,28 @@ pub(super) static PHRASES: LazyLock<Phrases> = LazyLock::new(|| {
     phrases
 });
 
+/// The rows by the letters that they are written with first, in their order.
+pub(super) static BY_FIRST: LazyLock<Phrases> = LazyLock::new(|| {
+    let mut by_first = Phrases::default();
+    for row in TRADE.iter() {
+        for first in row.written.iter().filter_map(|written| written.get(..1)) {
+            let rows = by_first.entry(first).or_default();
+            if rows.last() != Some(&row) {
+                rows.push(row);
+            }
+        }
+    }
+    by_first
+});
+
 /// A word or phrase as the tables have it: lower case, plain apostrophes, spaces for hyphens.
-pub(super) fn plain(written: &str) -> String {
-    fold(written).replace('’', "'").replace('-', " ")
+pub(super) fn plain(written: &str) -> Cow<'_, str> {
+    let folded = fold(written);
+    if folded.contains(['’', '-']) {
+        folded.replace('’', "'").replace('-', " ").into()
+    } else {
+        folded
+    }
 }
 
 /// `dark-olive`: a compound that ends in a colour.

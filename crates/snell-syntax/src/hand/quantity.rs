@@ -9,6 +9,7 @@ use super::trade::Part;
 use super::water_units::degrees_of_water;
 use crate::number::number;
 use snell_units::Dimension;
+use std::borrow::Cow;
 
 /// A unit behind a number: how many atoms it takes, what it measures, and its factor.
 pub(super) struct Unit {
@@ -101,7 +102,7 @@ impl Reader<'_> {
             return self.push_count();
         }
         // `12 wraps of lead`, `5 turns a side`
-        let wraps = |word: String| matches!(&*word, "wraps" | "turns" | "wrap" | "turn");
+        let wraps = |word: Cow<'_, str>| matches!(&*word, "wraps" | "turns" | "wrap" | "turn");
         if (self.part.is_fly() || self.part.is_line()) && self.word(1).is_some_and(wraps) {
             return self.push_place();
         }
@@ -163,13 +164,13 @@ impl Reader<'_> {
             return Some(());
         }
         // `2 colors orange/white`
-        let counts_colours = |word: String| COUNTED.contains(&&*word);
+        let counts_colours = |word: Cow<'_, str>| COUNTED.contains(&&*word);
         if self.part.is_line_only() && first.0 == Kind::Bare && self.word(count).is_some_and(counts_colours) {
             self.push(Kind::Note, count + 1, None);
             return Some(());
         }
         // `4-wt`
-        let is_weight = |word: String| matches!(&*word, "wt" | "weight");
+        let is_weight = |word: Cow<'_, str>| matches!(&*word, "wt" | "weight");
         if first.0 == Kind::Bare && self.sign(count, &['-']) && self.word(count + 1).is_some_and(is_weight) {
             let weight = if self.part == Part::Line {
                 format!("#{}", first.1)
@@ -206,7 +207,7 @@ impl Reader<'_> {
             )
             .then_some(ahead + 1)
         };
-        match self.word(1)?.as_str() {
+        match &*self.word(1)? {
             "x" => made(2).or_else(|| if self.sign(2, &['-']) { made(3) } else { None }),
             "x-long" | "x-short" | "x-fine" | "x-heavy" | "x-strong" | "degree" | "degrees" | "deg" => {
                 Some(2)

@@ -5,6 +5,7 @@ use super::item::{Item, Kind};
 use super::phrases::Says;
 use super::trade::Part;
 use crate::words::fold;
+use std::borrow::Cow;
 
 pub(super) struct Reader<'a> {
     pub(super) line: &'a str,
@@ -54,7 +55,7 @@ impl<'a> Reader<'a> {
         matches!(self.get(ahead), Some(Atom { look: Look::Sign(sign), .. }) if signs.contains(&sign))
     }
 
-    pub(super) fn word(&self, ahead: usize) -> Option<String> {
+    pub(super) fn word(&self, ahead: usize) -> Option<Cow<'a, str>> {
         let atom = self.get(ahead).filter(|atom| atom.look == Look::Word)?;
         Some(fold(self.of(atom)))
     }

@@ -5,6 +5,7 @@ use super::item::Kind;
 use super::reader::Reader;
 use super::trade::Part;
 use crate::vocabulary::Joint;
+use std::borrow::Cow;
 
 /// What a shot or a float is said to sit over, as the strict line has it, and how anglers write it. The words are common
 /// practice, and for none of them is there a source.
@@ -38,7 +39,7 @@ impl Reader<'_> {
             at += 1;
         }
         (1..=LONGEST).rev().find_map(|count| {
-            let words: Option<Vec<String>> = (at..at + count).map(word).collect();
+            let words: Option<Vec<Cow<'_, str>>> = (at..at + count).map(word).collect();
             let words = words?.join(" ");
             let (strict, _) = OVER.iter().find(|(_, written)| written.contains(&&*words))?;
             self.ends(at + count).then_some((*strict, at + count))

@@ -5,6 +5,7 @@ use super::item::Kind;
 use super::phrases::{Row, Says, TRADE};
 use super::reader::Reader;
 use super::trade::{NUMBERS, Part, SIZE_WORDS, joint};
+use std::borrow::Cow;
 
 /// Words behind which stands what a shot or a float lies beside.
 const PLACED: &[&str] = &["above", "abv", "below", "from", "up", "under", "off", "over"];
@@ -26,8 +27,8 @@ impl Reader<'_> {
             return Some(());
         }
         let counted = NUMBERS.iter().find(|(words, _)| words.contains(&word));
-        let is_shot = |next: &String| {
-            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&**next);
+        let is_shot = |next: &str| {
+            let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&next);
             TRADE.iter().any(|row| named(&row))
         };
         if let Some((_, count)) = counted
@@ -67,12 +68,12 @@ impl Reader<'_> {
         let whole = self
             .get(0)
             .is_some_and(|atom| self.of(atom).parse::<u8>().is_ok());
-        let is_shot = |word: String| {
+        let is_shot = |word: Cow<'_, str>| {
             let named = |row: &&Row| row.says == Says::Shot && row.written.contains(&&*word);
             SIZE_WORDS.contains(&&*word) || TRADE.iter().any(|row| named(&row))
         };
         // `1 small shot`
-        let is_free = |word: String| {
+        let is_free = |word: Cow<'_, str>| {
             snell_units::known(&word).is_none() && !matches!(&*word, "x" | "times") && joint(&word).is_none()
         };
         let opens = self.found.is_empty() && !self.get(1).is_some_and(|next| next.glued);

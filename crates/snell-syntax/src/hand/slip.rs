@@ -87,12 +87,11 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
         return Ok(());
     }
     let patterns = names.iter().filter(|known| known.len() > SHORTEST);
-    let patterns = patterns
-        .map(|known| (most, *known))
-        .filter(|(_, known)| !is_ended(&word, known));
+    let near = |(most, known)| Some((slips_between(&word, known, most)?, known));
+    let patterns = patterns.filter_map(|known| near((most, *known)));
     let near = words
-        .chain(patterns)
-        .filter_map(|(most, known)| Some((slips_between(&word, known, most)?, known)))
+        .filter_map(near)
+        .chain(patterns.filter(|(_, known)| !is_ended(&word, known)))
         .filter(|(slips, known)| *slips == 1 || *slips == 2 && known.len() >= LONG)
         .min_by_key(|(slips, _)| *slips);
     match near {
@@ -102,13 +101,14 @@ pub(super) fn check(line: &str, part: Part, span: Span) -> Result<(), Slip> {
 }
 
 /// A word of the table, by itself or one of several.
+#[derive(PartialEq)]
 struct OfTrade {
     says: Says,
     written: &'static str,
     is_alone: bool,
 }
 
-/// All words of the table that others may be slips of.
+/// All words of the table that others may be slips of, each once.
 static WORDS: LazyLock<Vec<OfTrade>> = LazyLock::new(|| {
     let mut words = Vec::new();
     for row in TRADE
@@ -123,8 +123,27 @@ static WORDS: LazyLock<Vec<OfTrade>> = LazyLock::new(|| {
             }));
         }
     }
-    words
+    once(words)
 });
+
+/// The words that methods are called by, each once.
+static OF_METHODS: LazyLock<Vec<&str>> = LazyLock::new(|| {
+    let phrases = METHODS
+        .iter()
+        .flat_map(|(method, written)| std::iter::once(method).chain(*written));
+    once(phrases.flat_map(|phrase| phrase.split([' ', '-'])).collect())
+});
+
+/// The first of equals.
+fn once<T: PartialEq>(all: Vec<T>) -> Vec<T> {
+    let mut found = Vec::new();
+    for one in all {
+        if !found.contains(&one) {
+            found.push(one);
+        }
+    }
+    found
+}
 
 /// `blue-wiged`: a word of a pattern's name behind a hyphen that has slipped.
 fn check_compound(line: &str, span: Span, word: &str) -> Result<(), Slip> {
@@ -188,12 +207,10 @@ pub(super) fn check_method(line: &str, span: Span) -> Result<(), Slip> {
     if ORDINARY.contains(&&*fold(span.of(line))) {
         return Ok(());
     }
-    let written = METHODS.iter().flat_map(|(method, written)| {
-        let own = std::iter::once(method);
-        own.chain(*written).flat_map(|written| written.split([' ', '-']))
-    });
     let word = fold(span.of(line));
-    let near = word.split('-').find_map(|word| nearest_of(word, written.clone()));
+    let near = word
+        .split('-')
+        .find_map(|word| nearest_of(word, OF_METHODS.iter().copied()));
     match near.filter(|near| !is_ended(&word, near)) {
         Some(near) => Err(near_miss(line, span, near)),
         None => Ok(()),

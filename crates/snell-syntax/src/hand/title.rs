@@ -13,6 +13,7 @@ use crate::words::fold;
 use rustc_hash::FxHashMap;
 use snell_finding::Code;
 use snell_text::Span;
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 type Result<T> = std::result::Result<T, Unplaced>;
@@ -128,7 +129,7 @@ pub(super) fn alone(line: &str, atoms: &[Atom], comment: Option<Span>) -> Option
         Look::Sign(sign) => [',', '-', '–', '—', '&', '\'', '’', '(', ')', '!', '?'].contains(&sign),
         Look::Number | Look::Text(_) => false,
     };
-    let words: Vec<String> = titled
+    let words: Vec<Cow<'_, str>> = titled
         .iter()
         .filter(|atom| atom.look == Look::Word)
         .map(|atom| fold(atom.span.of(line)))
@@ -347,7 +348,7 @@ static METHOD_OF: LazyLock<FxHashMap<String, &'static str>> = LazyLock::new(|| {
     let mut methods = FxHashMap::default();
     for (method, written) in METHODS {
         let names = written.iter().map(|name| (*name).to_owned());
-        for name in std::iter::once(plain(method)).chain(names) {
+        for name in std::iter::once(plain(method).into_owned()).chain(names) {
             methods.entry(name).or_insert(*method);
         }
     }
@@ -362,15 +363,18 @@ struct Named {
     span: Span,
 }
 
-/// No name of a method has as many words and signs.
-const MOST_ATOMS: usize = 10;
+/// No name of a method has more atoms: the words of the longest, and `style`, each with a sign behind it.
+static MOST_ATOMS: LazyLock<usize> = LazyLock::new(|| {
+    let words = METHOD_OF.keys().map(|name| name.split([' ', '/']).count() + 1);
+    2 * words.max().unwrap_or(0)
+});
 
 /// The methods that a phrase names, from the left, each by the longest of its names.
 fn all_in(line: &str, phrase: &[Atom]) -> Vec<Named> {
     let mut found = Vec::new();
     let mut at = 0;
     while at < phrase.len() {
-        let longest = (at + 1..=phrase.len().min(at + MOST_ATOMS)).rev();
+        let longest = (at + 1..=phrase.len().min(at + *MOST_ATOMS)).rev();
         let mut counted = longest.filter_map(|end| Some((end, whole_phrase(line, &phrase[at..end], false)?)));
         match counted.next() {
             Some((end, named)) => {

@@ -7,14 +7,16 @@ use super::reader::Reader;
 use super::spoken::NEAR;
 use super::trade::{ABOUT, LACKED, NUMBERS, Part, QUALITIES, SENTENCE_WORDS, SHADES, SHADES_BEHIND, joint};
 use crate::vocabulary::Joint;
+use std::borrow::Cow;
 
 impl Reader<'_> {
     /// `…, less at the butt if windy`: a phrase that is a sentence, and shows no figure. How many atoms it is.
     fn spoken(&self) -> Option<usize> {
         // `… so you only lose the bottom one`
-        let tells_why = |word: String| matches!(&*word, "so" | "because" | "since" | "when" | "while" | "if");
+        let tells_why =
+            |word: Cow<'_, str>| matches!(&*word, "so" | "because" | "since" | "when" | "while" | "if");
         // `12 ft of 10 lb mono is plenty on a short rod`
-        let judges = |word: String| matches!(&*word, "is" | "was" | "does" | "seems" | "works");
+        let judges = |word: Cow<'_, str>| matches!(&*word, "is" | "was" | "does" | "seems" | "works");
         let is_told_of = self.found.last().is_some_and(Item::is_known);
         let begins = self.found.last().is_some_and(|last| last.kind == Kind::Comma)
             || !self.found.is_empty() && self.word(0).is_some_and(tells_why)

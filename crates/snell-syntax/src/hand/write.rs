@@ -127,7 +127,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
     match (key, &mut placed.name) {
         ("float", None) | ("line", None) if key == "float" || tells_how_it_lies(&folded) => {
             placed.name = Some(Piece {
-                strict: folded,
+                strict: folded.into_owned(),
                 span: key_span,
             });
         }
@@ -153,7 +153,7 @@ pub(super) fn called(line: &str, key: &str, key_span: Span, placed: &mut Placed)
         _ if !["then", "shots", "split shot"].contains(&&*folded) => placed.notes.insert(
             0,
             Piece {
-                strict: folded,
+                strict: folded.into_owned(),
                 span: key_span,
             },
         ),

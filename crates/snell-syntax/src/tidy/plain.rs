@@ -12,7 +12,7 @@ pub(super) fn plain<'a>(written: &'a str, token: Token) -> Option<Cow<'a, str>> 
     let as_it_is = token.span.of(written);
     Some(match token.kind {
         TokenKind::Space | TokenKind::Comment | TokenKind::Stop => return None,
-        TokenKind::Opener | TokenKind::Key => Cow::Owned(fold(as_it_is)),
+        TokenKind::Opener | TokenKind::Key => fold(as_it_is),
         TokenKind::Joining => lower(as_it_is),
         TokenKind::Operator => operator(as_it_is),
         TokenKind::Number => number(as_it_is),

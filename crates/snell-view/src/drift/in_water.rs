@@ -189,13 +189,13 @@ impl Teller<'_, '_, '_> {
     }
 
     fn riding(&self, state: &Drifting) -> Riding {
-        let steady = self.steady(state);
-        let flies = steady.flies.iter().enumerate();
+        let rides = self.rides(state);
+        let flies = rides.iter().enumerate();
         let flies = flies.map(|(index, ride)| self.ride(state, index, ride)).collect();
         Riding {
             speed: state.drift.speed.value,
-            drifts: steady.speed.text,
-            line: steady.line,
+            drifts: self.speed(state.drift.speed.value).text,
+            line: self.line(state),
             submerged: state.drift.submerged.value,
             flies,
             over: self.over(state),

@@ -140,7 +140,8 @@ impl Teller<'_, '_, '_> {
         }
     }
 
-    pub(super) fn steady(&self, state: &Drifting) -> Steady {
+    /// How each fly rides, the point first.
+    pub(super) fn rides(&self, state: &Drifting) -> Vec<ShownRide> {
         let between = measure::depths_between(self.evaluation, state);
         let depth = state.rig.stream.depth().value;
         let ride = |((thing, ride), between): ((&Thing, &snell_water::drift::Ride), &(f64, f64))| {
@@ -158,12 +159,21 @@ impl Teller<'_, '_, '_> {
                 slower: ride.lag(state.drift.speed).value > 0.0,
             }
         };
-        let rides = state
-            .things
-            .iter()
-            .zip(&state.drift.rides)
-            .zip(&between)
-            .map(ride);
+        let rides = state.things.iter().zip(&state.drift.rides).zip(&between);
+        rides.map(ride).collect()
+    }
+
+    /// The line from the point to the surface, in metres: downstream of its entry, and depth.
+    pub(super) fn line(&self, state: &Drifting) -> Vec<(f64, f64)> {
+        let depth = state.rig.stream.depth().value;
+        let line = state.drift.line.iter();
+        line.map(|(along, height)| (along.value, depth - height.value))
+            .collect()
+    }
+
+    /// The steady drift with its measures, whose draws cost far more than its picture.
+    pub(super) fn steady(&self, state: &Drifting) -> Steady {
+        let depth = state.rig.stream.depth().value;
         let told = ["tippet-needed", "sighter-out", "sink-time", "sink-run"];
         let measures = told
             .into_iter()
@@ -188,13 +198,8 @@ impl Teller<'_, '_, '_> {
                 .into_iter()
                 .filter_map(|name| self.hangs_on(name))
                 .collect(),
-            flies: rides.collect(),
-            line: state
-                .drift
-                .line
-                .iter()
-                .map(|(along, height)| (along.value, depth - height.value))
-                .collect(),
+            flies: self.rides(state),
+            line: self.line(state),
             profile: (0..=PROFILE).map(at).collect(),
         }
     }

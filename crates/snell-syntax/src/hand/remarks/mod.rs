@@ -24,6 +24,7 @@ pub(super) use prose::is_spoken;
 use prose::{SPOKEN, counts_units, is_prose, note, shows_rig, words};
 use snell_text::Span;
 use snell_units::is_one_slip;
+use std::borrow::Cow;
 
 /// A remark in words alone. A line that the grammar reads is one only if it holds a word that no line of any block does.
 pub(super) fn remark(line: &str, atoms: &[Atom], comment: Option<Span>, is_sound: bool) -> Option<Written> {
@@ -86,7 +87,7 @@ pub(super) fn untold(line: &str, atoms: &[Atom]) -> Option<Written> {
     let opens_other =
         OwnKey::of(first).is_some() || BlockKind::of(first).is_some() || STRICT_KEYS.iter().any(is_strict);
     let figures = atoms.iter().filter(|atom| atom.look == Look::Number).count();
-    let is_value = |word: &String| {
+    let is_value = |word: &Cow<'_, str>| {
         let rows = PHRASES.get(&**word).into_iter().flatten();
         let mut rows =
             rows.filter(|row| matches!(row.says, Says::Line | Says::Wire | Says::Bead | Says::Build));
@@ -150,7 +151,7 @@ pub(super) fn behind(line: &str, opened: &Opened, atoms: &mut Vec<Atom>) -> Opti
 }
 
 /// `keep your tip up`, `it drops off fast`
-fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[String]) -> bool {
+fn opens_sentence(line: &str, atoms: &[Atom], first: &str, words: &[Cow<'_, str>]) -> bool {
     let is_command = OPENING_VERBS.contains(&first) && words.len() >= FEWEST_WORDS;
     let spoken = words.iter().filter(|word| SPOKEN.contains(&***word)).count();
     let opens_other = [

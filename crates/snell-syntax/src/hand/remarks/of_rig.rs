@@ -3,6 +3,7 @@
 use crate::hand::phrases::{PHRASES, Row, Says, TRADE};
 use crate::hand::trade::{KEYS, PATTERN_WORDS, Part, SMALL_WORDS};
 use snell_units::is_one_slip;
+use std::borrow::Cow;
 
 /// Whether a word may be all that a line says of a fly.
 pub(super) fn is_of_fly(word: &str) -> bool {
@@ -21,7 +22,7 @@ pub(super) enum Points {
 }
 
 /// Whether some words say something of a rig, but for those that only point at a part.
-pub(super) fn names_rig(words: &[String], pointing: Points) -> bool {
+pub(super) fn names_rig(words: &[Cow<'_, str>], pointing: Points) -> bool {
     let behind = |at: usize, back: usize, table: &[&str]| {
         at.checked_sub(back)
             .is_some_and(|before| table.contains(&&*words[before]))

@@ -8,6 +8,7 @@ use crate::hand::write::Written;
 use rustc_hash::FxHashSet;
 use snell_text::Span;
 use snell_units::Dimension;
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 pub(super) fn is_prose(atom: &Atom) -> bool {
@@ -26,7 +27,7 @@ pub(super) fn shows_rig(atoms: &[Atom]) -> bool {
         .any(|atom| matches!(atom.look, Look::Sign('#' | '>' | '→' | '"' | '″' | '=')))
 }
 
-pub(super) fn words(line: &str, atoms: &[Atom]) -> Vec<String> {
+pub(super) fn words<'a>(line: &'a str, atoms: &[Atom]) -> Vec<Cow<'a, str>> {
     let words = atoms.iter().filter(|atom| atom.look == Look::Word);
     words.map(|atom| plain(atom.span.of(line))).collect()
 }
@@ -50,7 +51,7 @@ pub(in crate::hand) fn is_spoken(line: &str) -> bool {
 }
 
 /// `six inches`; `six in an hour` are no inches.
-pub(super) fn counts_units(words: &[String]) -> bool {
+pub(super) fn counts_units(words: &[Cow<'_, str>]) -> bool {
     words.windows(2).enumerate().any(|(at, pair)| {
         let is_count = NUMBERS.iter().any(|(written, _)| written.contains(&&*pair[0]));
         let goes_on = words
