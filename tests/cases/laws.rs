@@ -103,6 +103,16 @@ fn a_lone_carriage_return_ends_a_line_of_a_fence() {
     holds("places_of_a_page_lie_in_it", b"> ```rig\n> ```rigets\r ");
 }
 
+/// Found by the fuzzer: a rule with a line of a rulebook's was taken in as one, and a circle told in a page that ships.
+#[test]
+fn a_circle_is_told_in_the_authors_own_text() {
+    let rule = "rule drag-setting-fine\n  with tight-line\n\nrig a\n  tippet 1 m of 5X\n";
+    let book = "rulebook every-rig\n  with tight-line\n\nrig a\n  method tight-line\n  tippet 1 m of 5X\n";
+    for text in [rule, book] {
+        sound(Kind::Rig, text);
+    }
+}
+
 #[test]
 fn every_law_has_a_target() {
     let manifest = fs::read_to_string(top().join("tests/fuzz/Cargo.toml")).unwrap();

@@ -57,12 +57,18 @@ impl<'a, 'w, 'p> Gathering<'a, 'w, 'p> {
     /// Takes a rulebook in.
     pub(crate) fn open(&mut self, book: BlockRef<'p>) {
         if self.open.contains(&book.id) || self.open.len() == DEEPEST {
-            let name = self.world.name(book.id);
+            // Told where its author can mend it: those that ship take in none of an author's own but by its name.
+            let is_own = |id: &&BlockId| !self.world.project.ships(id.file);
+            let told = std::iter::once(&book.id)
+                .chain(self.open.iter().rev())
+                .find(is_own);
+            let told = self.world.project.block(*told.unwrap_or(&book.id));
+            let name = self.world.name(told.id);
             let message = match self.open.contains(&book.id) {
                 true => format!("the rulebook `{name}` takes itself in"),
                 false => format!("more than {DEEPEST} rulebooks take one another in here"),
             };
-            let finding = Finding::fault(Code::RulebookLoop, book.name_place(), message);
+            let finding = Finding::fault(Code::RulebookLoop, told.name_place(), message);
             return self.faults.report(finding);
         }
         // What was taken in once stands; to take it in again at every turn would never end.
@@ -103,9 +109,11 @@ impl<'a, 'w, 'p> Gathering<'a, 'w, 'p> {
                 self.report_unknown(line, word);
                 continue;
             };
-            match self.rules.rule(self.world, id) {
-                Some(rule) => self.take_in(&rule),
-                None => self.open(self.world.project.block(id)),
+            let block = self.world.project.block(id);
+            if block.kind() == BlockKind::Rulebook {
+                self.open(block);
+            } else if let Some(rule) = self.rules.rule(self.world, id) {
+                self.take_in(&rule);
             }
         }
     }
