@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what it did not expect")]
 
 use snell_analysis::Kind;
-use snell_tests::laws::{LAWS, keeps_its_meaning, seeds, sound};
+use snell_tests::laws::{LAWS, is_laid_out_at_once, keeps_its_meaning, seeds, sound};
 use snell_tests::top;
 use std::fs;
 
@@ -72,10 +72,22 @@ fn a_line_that_would_be_a_remark_once_laid_out_stays() {
     keeps_its_meaning("rig a\n  me,thod tight-line\n  rod 10 ft\n");
 }
 
+/// Found by the fuzzer: a fly goes by its words, and of these one is laid out as `0.20`.
+#[test]
+fn a_fly_is_called_by_its_words_as_they_are_laid_out() {
+    keeps_its_meaning("rig a\n  point   #14 .20 mm nylon, pink\n");
+}
+
 /// Found by the fuzzer: each of these lines says once more what the named water says, and one of both would say it once.
 #[test]
 fn lines_beside_a_named_water_are_left_apart() {
     keeps_its_meaning("rig a\n  water pool\n  depth 2 ft\n  surface 2.2 ft/s\n  bed cobble\n");
+}
+
+/// Found by the fuzzer: in a rig without a head such a line, its number parted from what is no unit, was a remark.
+#[test]
+fn a_line_of_a_rig_without_a_head_stays_what_it_is() {
+    is_laid_out_at_once("butt 3 m of 0.25 mm nylon\nwater over gravel\ntemperature 18minuterig dog-days\n");
 }
 
 fn holds(law: &str, bytes: &[u8]) {

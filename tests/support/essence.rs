@@ -88,5 +88,11 @@ fn plain(words: &str) -> String {
     let one = signs
         .into_iter()
         .fold(lower, |words, (sign, form)| words.replace(sign, form));
-    one.chars().filter(|letter| !letter.is_whitespace()).collect()
+    // `.20 mm` is laid out as `0.20 mm`.
+    let zeroed = one.split(' ').map(|word| match word.strip_prefix('.') {
+        Some(part) if part.starts_with(|first: char| first.is_ascii_digit()) => format!("0.{part}"),
+        Some(_) | None => word.to_owned(),
+    });
+    let letters: String = zeroed.collect();
+    letters.chars().filter(|letter| !letter.is_whitespace()).collect()
 }

@@ -127,6 +127,8 @@ limits! {
             => Told::Instead("it is let go, as if it was closed");
         TidyEdits 4_000, Things, "edits that lay a text out in an editor"
             => Told::Instead("they are made as one");
+        JudgedRigs 1_000, Things, "rigs of one text over which an editor shows whether they fish"
+            => Told::Instead("over the others stand their totals alone");
         OutlineEntries 10_000, Things, "entries of an outline in an editor" => Told::Instead("the first ones are told");
         FolderEntries 200_000, Things, "files and folders of a project that an editor asks about"
             => Told::Message("files and folders, too many to look through");

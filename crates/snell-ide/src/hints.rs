@@ -4,6 +4,7 @@
 use super::told::{self, named, things_of, with_rig};
 use super::walk::{each_expr, each_within, extent};
 use snell_analysis::{Kept, Notebook, in_threads};
+use snell_finding::Limit;
 use snell_rig::keywords::SectionRole;
 use snell_rig::measure::{Kind, Thing, stream};
 use snell_rig::project::{BlockRef, LineRef};
@@ -68,30 +69,39 @@ const TOTALS: &[(&str, Tell)] = &[
     ("tippet-ratio", |told| format!("tippet to depth {told}")),
 ];
 
-/// The totals of a rig, which are kept while nothing that they hang on changes.
+/// The totals of a rig, with whether it fishes or without: kept while nothing that they hang on changes.
 #[derive(Clone)]
-struct Totals(Option<String>);
+struct Totals<const JUDGED: bool>(Option<String>);
 
-impl Kept for Totals {
+impl<const JUDGED: bool> Kept for Totals<JUDGED> {
     fn each_place(&mut self, _: &mut dyn FnMut(&mut Place)) {}
 }
 
-/// The totals of every rig of the asked text.
+/// The totals of every rig of the asked text, of the first with whether they fish.
 pub fn lenses(notebook: &Notebook) -> Vec<Lens> {
     let rigs: Vec<BlockRef<'_>> = told::rigs(notebook.project()).collect();
+    let (judged, others) = rigs.split_at(rigs.len().min(Limit::JudgedRigs.count()));
+    let lens = |block: &BlockRef<'_>, text| {
+        let place = block.name_place().span;
+        Some(Lens { place, text: text? })
+    };
     notebook.ask(|query| {
-        in_threads(&rigs, |block| {
-            let totals = query.kept(block.id, |world| Totals(lens(query.books, world, *block)));
-            totals.0.map(|text| Lens {
-                place: block.name_place().span,
-                text,
-            })
-        })
+        let mut lenses = in_threads(judged, |block| {
+            let told = query.kept(block.id, |world| {
+                Totals::<true>(with_verdict(query.books, world, *block))
+            });
+            lens(block, told.0)
+        });
+        lenses.extend(in_threads(others, |block| {
+            let told = query.kept(block.id, |world| Totals::<false>(with_rig(world, *block, totals)));
+            lens(block, told.0)
+        }));
+        lenses
     })
 }
 
 /// Whether a rig fishes in its water, and its totals.
-fn lens<'p>(books: &Books<'_, 'p>, world: &World<'p>, block: BlockRef<'p>) -> Option<String> {
+fn with_verdict<'p>(books: &Books<'_, 'p>, world: &World<'p>, block: BlockRef<'p>) -> Option<String> {
     let totals = with_rig(world, block, totals)?;
     let fishes = with_usual(world, block, |evaluation| snell_view::fishes(books, evaluation));
     Some(match fishes {

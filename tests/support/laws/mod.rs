@@ -13,7 +13,7 @@ mod text;
 mod typed;
 
 pub use seeds::{seeds, write_seeds};
-pub use text::{keeps_its_meaning, sound};
+pub use text::{is_laid_out_at_once, keeps_its_meaning, sound};
 pub use typed::Typed;
 
 /// A law by the name of its target.

@@ -108,8 +108,12 @@ pub fn keeps_its_meaning(text: &str) {
     is_laid_out_at_once(text);
 }
 
+/// Lays a text out twice.
+///
+/// # Panics
+/// The second time changes something.
 #[track_caller]
-fn is_laid_out_at_once(text: &str) {
+pub fn is_laid_out_at_once(text: &str) {
     let once = tidied(text);
     assert_eq!(once, tidied(&once), "it is not laid out at once:\n{text}");
 }

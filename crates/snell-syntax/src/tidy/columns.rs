@@ -6,9 +6,11 @@ use super::row::{Role, Row};
 use super::waters;
 use crate::layout::is_space;
 use crate::reader::{read, whole};
-use crate::tree::{File, Line};
+use crate::tree::{Block, File, Form, Line};
+use crate::vocabulary::BlockKind;
 use rustc_hash::FxHashMap;
 use snell_text::TextId;
+use std::borrow::Cow;
 
 /// The room of a key with the space behind it, at least.
 const KEY_COLUMN: usize = 8;
@@ -47,12 +49,14 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
             let laid = laid.as_ref()?;
             let old = laid.strict.unwrap_or(row.span.of(text));
             let (new, head) = if let Role::Body(block, _) = row.role {
-                (body(laid, columns[&block]), heads.get(&block).copied())
+                let head = heads.get(&block).map(|head| Cow::Borrowed(*head));
+                let head = head.unwrap_or_else(|| stand_in(&file.blocks[block]).into());
+                (body(laid, columns[&block]), Some(head))
             } else {
                 (with_comment(laid.values.clone(), laid), None)
             };
             let same = !laid.reworded || says_the_same(laid.entry, old, &new);
-            (same && (laid.strict.is_some() || stays_strict(head, old, &new))).then_some(new)
+            (same && (laid.strict.is_some() || stays_strict(head.as_deref(), old, &new))).then_some(new)
         }
     };
     let looks = lines.iter().zip(&laid).zip(gone);
@@ -71,6 +75,18 @@ fn head<'a>(text: &'a str, row: &Row) -> Option<(usize, &'a str)> {
         Role::Head(block) => Some((block, row.span.of(text))),
         Role::Blank | Role::Comment { .. } | Role::Kept | Role::Use(_) | Role::Body(..) => None,
     }
+}
+
+/// A head for a block that has none, or one that cannot be read.
+fn stand_in(block: &Block) -> String {
+    let kind = match block.head.as_ref().map(|head| &*head.form) {
+        Some(Form::Block(head)) => head.kind,
+        // Lines without a head are a rig's.
+        Some(Form::Use(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_)) | None => {
+            BlockKind::Rig
+        }
+    };
+    format!("{} a", kind.word())
 }
 
 /// Whether a strict line, below the head of its block, is still read as strict: with other words parted by spaces it may
