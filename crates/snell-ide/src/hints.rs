@@ -265,6 +265,22 @@ mod tests {
         assert_eq!((share("drift at 69 %"), share("drift free")), (None, None));
     }
 
+    #[test]
+    fn of_very_many_rigs_the_first_tell_whether_they_fish() {
+        let most = Limit::JudgedRigs.count();
+        let rig = |number| {
+            format!(
+                "rig r{number}\n  method tight-line\n  water 3 ft at 2 ft/s over cobble\n  sighter 40 cm of 0.20 mm nylon\n  \
+                 ring 2 mm\n  tippet 50 cm of 6X fluoro\n  point #14 2.8 mm tungsten\n"
+            )
+        };
+        let text: String = (0..most + 2).map(rig).collect();
+        let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text, &LocalDisk);
+        let lenses = lenses(&book);
+        let judged = lenses.iter().filter(|lens| lens.text.contains(" here, "));
+        assert_eq!((judged.count(), lenses.len()), (most, most + 2));
+    }
+
     fn told(text: &str) -> (Vec<String>, Vec<String>) {
         let book = Notebook::of_text(Path::new("a.rig"), TextKind::Rig, text.to_owned(), &LocalDisk);
         let hints = hints(&book, Span::new(0, u32::MAX));
