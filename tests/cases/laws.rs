@@ -107,6 +107,16 @@ fn a_block_within_a_conflict_is_told_as_afresh() {
     holds("typed_texts_are_told_as_fresh_ones", &bytes);
 }
 
+/// Found by the fuzzer: words that had been the title stayed it when a line above them was written that is.
+#[test]
+fn what_is_written_above_a_title_takes_its_place() {
+    let mut bytes = b"\x06// low\n\nslow seam\n  tippet 1 m of 5X\n\0".to_vec();
+    // The place is taken by the length of the text and one: these are its start.
+    bytes.extend([1, 10, 6]);
+    bytes.extend(b"long glide");
+    holds("typed_texts_are_told_as_fresh_ones", &bytes);
+}
+
 /// Found by the fuzzer: a lone `\r` ends a line, which went on behind it in a fence of a page.
 #[test]
 fn a_lone_carriage_return_ends_a_line_of_a_fence() {

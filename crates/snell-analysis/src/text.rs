@@ -81,7 +81,12 @@ impl Text {
         let touched = |(start, piece): &(u32, Arc<Piece>)| *start <= to && from <= start + piece.length;
         let first = self.pieces.iter().position(touched)?;
         let last = self.pieces.iter().rposition(touched)?;
-        // A line that opened a block may not do so any more: then its lines fall to the block above.
+        // A line that opened a block may not do so any more: then its lines fall to the block above. And words that open the
+        // first block are its title only where nothing above them says more.
+        let opens = self.pieces.iter().position(|(_, piece)| piece.block.is_some());
+        let last = opens
+            .filter(|opens| first <= *opens)
+            .map_or(last, |opens| last.max(opens));
         let at = first.saturating_sub(1)..last + 1;
         let moved = text.len() as i64 - self.text.len() as i64;
         let start = self.pieces[at.start].0;
