@@ -68,6 +68,7 @@ fn met(limit: Limit) -> Met {
         | Limit::ComparedRigs
         | Limit::LiveFiles
         | Limit::TidyEdits
+        | Limit::JudgedRigs
         | Limit::OutlineEntries
         | Limit::OpenText => Met::Quietly,
     }
