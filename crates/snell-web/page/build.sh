@@ -41,9 +41,9 @@ if [ ! -f "$modules/complete" ]; then
   touch "$modules/complete"
 fi
 
-# module FOLDER [WHAT CARGO IS TOLD…]: the module with its JavaScript. Packed by brotli, rounds of passes until nothing
-# changes take 1.9 kB off, and that nothing lies in the first kilobyte of memory 2.5 kB: the stack comes first, and only its
-# last bytes would.
+# module FOLDER [WHAT CARGO IS TOLD…]: the module with its JavaScript. Packed by brotli, passes until nothing changes
+# take 1.9 kB off. Another 2.5 kB go because nothing lies in the first kilobyte of memory: the stack begins above it, and
+# reaches it only where it is all but full.
 module() {
   local folder="$1"
   shift

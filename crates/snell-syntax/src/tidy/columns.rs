@@ -10,7 +10,6 @@ use crate::tree::{Block, File, Form, Line};
 use crate::vocabulary::BlockKind;
 use rustc_hash::FxHashMap;
 use snell_text::TextId;
-use std::borrow::Cow;
 
 /// The room of a key with the space behind it, at least.
 const KEY_COLUMN: usize = 8;
@@ -39,7 +38,6 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
     let mut laid: Vec<_> = lines.iter().map(|row| lay_row(text, file, row)).collect();
     let gone = waters::put_together(file, lines, &mut laid);
     let columns = columns(lines, &laid);
-    let heads: FxHashMap<usize, &str> = lines.iter().filter_map(|row| head(text, row)).collect();
     let finish = |(row, laid): (&Row, &Option<Laid>)| match row.role {
         Role::Comment { indented } => {
             let comment = row.span.of(text).trim_matches(is_space);
@@ -48,15 +46,13 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
         Role::Blank | Role::Kept | Role::Use(_) | Role::Head(_) | Role::Body(..) => {
             let laid = laid.as_ref()?;
             let old = laid.strict.unwrap_or(row.span.of(text));
-            let (new, head) = if let Role::Body(block, _) = row.role {
-                let head = heads.get(&block).map(|head| Cow::Borrowed(*head));
-                let head = head.unwrap_or_else(|| stand_in(&file.blocks[block]).into());
-                (body(laid, columns[&block]), Some(head))
+            let (new, kind) = if let Role::Body(block, _) = row.role {
+                (body(laid, columns[&block]), Some(kind(&file.blocks[block])))
             } else {
                 (with_comment(laid.values.clone(), laid), None)
             };
             let same = !laid.reworded || says_the_same(laid.entry, old, &new);
-            (same && (laid.strict.is_some() || stays_strict(head.as_deref(), old, &new))).then_some(new)
+            (same && (laid.strict.is_some() || stays_strict(kind, old, &new))).then_some(new)
         }
     };
     let looks = lines.iter().zip(&laid).zip(gone);
@@ -69,43 +65,34 @@ pub(super) fn lay(text: &str, file: &File, lines: &[Row]) -> Vec<Look> {
         .collect()
 }
 
-/// The written head of a block, by its number.
-fn head<'a>(text: &'a str, row: &Row) -> Option<(usize, &'a str)> {
-    match row.role {
-        Role::Head(block) => Some((block, row.span.of(text))),
-        Role::Blank | Role::Comment { .. } | Role::Kept | Role::Use(_) | Role::Body(..) => None,
-    }
-}
-
-/// A head for a block that has none, or one that cannot be read.
-fn stand_in(block: &Block) -> String {
-    let kind = match block.head.as_ref().map(|head| &*head.form) {
+/// The kind of a block, by its head or what was left of one.
+fn kind(block: &Block) -> BlockKind {
+    match block.head.as_ref().map(|head| &*head.form) {
         Some(Form::Block(head)) => head.kind,
         // Lines without a head are a rig's.
         Some(Form::Use(_) | Form::Change(_) | Form::Bind(_) | Form::Claim(_) | Form::Plain(_)) | None => {
             BlockKind::Rig
         }
-    };
-    format!("{} a", kind.word())
+    }
 }
 
-/// Whether a strict line, below the head of its block, is still read as strict: with other words parted by spaces it may
+/// Whether a strict line, in a block of its kind, is still read as strict: with other words parted by spaces it may
 /// be one in its author's own hand, which says something else or is refused.
-fn stays_strict(head: Option<&str>, old: &str, new: &str) -> bool {
+fn stays_strict(kind: Option<BlockKind>, old: &str, new: &str) -> bool {
     let words = |line| str::split(line, is_space).filter(|word| !word.is_empty());
     if words(old).eq(words(new)) {
         return true;
     }
     let by_itself = |line: &str| {
-        let text = match head {
-            Some(head) => format!("{head}\n  {}", line.trim_start_matches(is_space)),
+        let text = match kind {
+            Some(kind) => format!("{} a\n  {}", kind.word(), line.trim_start_matches(is_space)),
             None => line.to_owned(),
         };
         read(&text, TextId::default(), &whole(&text))
     };
     let (old, new) = (by_itself(old), by_itself(new));
     let mut lines = new.blocks.iter().flat_map(|block| {
-        let own_head = block.head.iter().filter(|_| head.is_none());
+        let own_head = block.head.iter().filter(|_| kind.is_none());
         own_head.chain(&block.body)
     });
     let codes = |file: &File| {
